@@ -1,0 +1,7 @@
+// One command that says whether you may push: lint, types, every test.
+import { spawnSync } from 'node:child_process';
+
+for (const script of ['lint', 'types', 'test']) {
+  const run = spawnSync('npm', ['run', '--silent', script], { stdio: 'inherit' });
+  if (run.status !== 0) process.exit(run.status ?? 1);
+}

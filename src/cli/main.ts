@@ -1,0 +1,57 @@
+/** Entry of the command line: finds the command, runs it, turns errors into one line and an exit status. */
+import { CannotError, type Command, type ExitStatus, type Streams, UsageError } from './command.ts';
+
+/** Each command's module is loaded only when it is asked for, so that a short answer starts fast. */
+const commands: Record<string, () => Promise<Command>> = {};
+
+async function main(argv: readonly string[], io: Streams): Promise<ExitStatus> {
+  const [name, ...rest] = argv;
+  if (name === undefined || name === 'help' || name === '--help' || name === '-h') {
+    const lines = await Promise.all(
+      Object.values(commands).map(async (load) => {
+        const command = await load();
+        return `  ${command.name.padEnd(10)} ${command.summary}`;
+      }),
+    );
+    io.out(
+      `platterside: fit, align and prove phono cartridges\n\n${lines.join('\n')}\n\nplatterside COMMAND --help tells its flags.\n`,
+    );
+    return name === undefined ? 2 : 0;
+  }
+  const load = Object.hasOwn(commands, name) ? commands[name] : undefined;
+  if (load === undefined) {
+    throw new UsageError(`no command '${name}'; there are: ${Object.keys(commands).join(', ')}`);
+  }
+  const command = await load();
+  if (rest.includes('--help') || rest.includes('-h')) {
+    io.out(`${command.help.trim()}\n`);
+    return 0;
+  }
+  return command.run(rest, io);
+}
+
+const io: Streams = {
+  out: (text) => void process.stdout.write(text),
+  err: (text) => void process.stderr.write(text),
+  colour: process.stdout.isTTY === true && process.env.NO_COLOR === undefined,
+  progress: process.stderr.isTTY === true,
+};
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  if (error.code === 'EPIPE') process.exit(0);
+  throw error;
+});
+
+try {
+  process.exitCode = await main(process.argv.slice(2), io);
+} catch (error) {
+  const expected = error instanceof UsageError || error instanceof CannotError || error instanceof RangeError;
+  const code = (error as { code?: string }).code ?? '';
+  const usage = error instanceof UsageError || error instanceof RangeError || code.startsWith('ERR_PARSE_ARGS');
+  const message = error instanceof Error ? error.message.split('\n')[0] : String(error);
+  io.err(
+    expected || usage
+      ? `platterside: ${message}\n`
+      : `platterside: something failed that should not: ${message}. Nothing of yours was changed.\n`,
+  );
+  process.exitCode = usage ? 2 : 1;
+}

@@ -1,0 +1,30 @@
+/** A measured figure with what it rests on. The verdict is `advise`'s to add. */
+export interface Finding {
+  /** name in docs/contract.md */
+  readonly quantity: string;
+  /** in `unit`; text only for polarity and channel order */
+  readonly value: number | string;
+  readonly unit: string;
+  /** expanded, k = 2, in `unit`; null only where none can be given, the note says why */
+  readonly uncertainty: number | null;
+  /** indices of the bands it was read from */
+  readonly bands: readonly number[];
+  /** one or two sentences a technician reads; may be empty */
+  readonly note: string;
+  readonly channel?: 'left' | 'right';
+  /** for forecasts that are a band, in `unit` */
+  readonly low?: number;
+  readonly high?: number;
+}
+
+/** A drawn curve; x and y have equal length and hold finite numbers only. */
+export interface Curve {
+  readonly quantity: string;
+  readonly channel?: 'left' | 'right';
+  /** band it was read from, where one */
+  readonly band?: number;
+  readonly x: readonly number[];
+  readonly y: readonly number[];
+  readonly xUnit: string;
+  readonly yUnit: string;
+}
