@@ -1,0 +1,186 @@
+/**
+ * Azimuth from a meter that shows sizes and no phase.
+ *
+ * One pair of readings cannot tell a tilt from a leak of the cartridge: it is read under the assumption that both leaks
+ * are in phase with the same sign. Readings at several tilts need no such assumption: as the cartridge is tilted by τ,
+ * |c_LR|² = (x_L − sτ)² + y_L² and |c_RL|² = (x_R + sτ)² + y_R² are two parabolas of one curvature s², and the least of
+ * their sum is the answer.
+ *
+ * @source bench practice for the pair; the parabolas follow from the 45/45 geometry (docs/methods/voltmeter.md)
+ */
+import { dbToRatio, degToRad, radToDeg, ratioToDb } from '../units/units.ts';
+import { weightedLeastSquares } from './weightedLeastSquares.ts';
+
+/** k = 2, dB: a needle or a digital voltmeter read with care at a steady tone; common practice. */
+export const DEFAULT_READING_UNCERTAINTY_DB = 0.3;
+/** dB per neper */
+const DB = 20 / Math.LN10;
+
+export interface PairOfReadings {
+  /** dB, separation: how far the right channel lies under the left one on the left-only band; 3–80 */
+  readonly leftToRightDb: number;
+  readonly rightToLeftDb: number;
+  /** k = 2, dB */
+  readonly readingUncertaintyDb?: number;
+}
+
+export interface ReadingAtTilt {
+  /** deg on the person's own scale, clockwise seen from the cartridge's face positive */
+  readonly tiltDeg: number;
+  readonly leftToRightDb: number;
+  readonly rightToLeftDb: number;
+}
+
+export interface TiltFromMeter {
+  readonly found: true;
+  /** Tilt present, deg, clockwise positive: for a pair, now; for several tilts, with the scale at zero. */
+  readonly angleDeg: number;
+  /** k = 2, deg; of the readings alone */
+  readonly uncertaintyDeg: number;
+  /** dB both ways after the turn */
+  readonly predictedLeftToRightDb: number;
+  readonly predictedRightToLeftDb: number;
+  readonly assumption: string;
+  /** several tilts only: where on the person's scale the leak is least, deg */
+  readonly bestTiltDeg?: number;
+  /** several tilts only: how many true degrees one degree of the person's scale is */
+  readonly scale?: number;
+  /** several tilts only, deg on the scale: the last reading, where the cartridge is taken to stand */
+  readonly lastTiltDeg?: number;
+}
+
+export type MeterAnswer = TiltFromMeter | { readonly found: false; readonly why: string };
+
+function checkReading(name: string, db: number): void {
+  if (!(3 <= db && db <= 80)) {
+    throw new RangeError(`${name} is ${db}; a separation between 3 and 80 dB was expected, written as a positive number`);
+  }
+}
+
+/**
+ * @returns t = (|c_RL| − |c_LR|)/2 as an angle, and the mean leak that both ways come to
+ * @throws RangeError naming the reading, its value and its bounds
+ */
+export function tiltFromTwoReadings(pair: PairOfReadings): TiltFromMeter {
+  checkReading('left into right', pair.leftToRightDb);
+  checkReading('right into left', pair.rightToLeftDb);
+  const spread = pair.readingUncertaintyDb ?? DEFAULT_READING_UNCERTAINTY_DB;
+  if (!(0 < spread && spread <= 10)) {
+    throw new RangeError(`the reading's uncertainty is ${spread}; more than 0 and at most 10 dB was expected`);
+  }
+  const leftIntoRight = dbToRatio(-pair.leftToRightDb);
+  const rightIntoLeft = dbToRatio(-pair.rightToLeftDb);
+  const angle = Math.atan((rightIntoLeft - leftIntoRight) / 2);
+  const after = -ratioToDb((leftIntoRight + rightIntoLeft) / 2);
+  return {
+    found: true,
+    angleDeg: radToDeg(angle),
+    uncertaintyDeg: radToDeg((Math.hypot(leftIntoRight, rightIntoLeft) * spread) / DB / 2),
+    predictedLeftToRightDb: after,
+    predictedRightToLeftDb: after,
+    assumption:
+      'A meter shows no phase: this takes both leaks to be in phase and of the same sign. A cartridge that is tilted and ' +
+      'otherwise without leak shows equal readings, so equal readings alone prove nothing. Readings at three or more ' +
+      'tilts, or a recording, need no such assumption.',
+  };
+}
+
+/**
+ * Fits both parabolas at once. With two different tilts the scale is taken as true (1); with three or more it is found.
+ * @throws RangeError naming the row and the value
+ */
+export function tiltFromReadings(
+  rows: readonly ReadingAtTilt[],
+  readingUncertaintyDb: number = DEFAULT_READING_UNCERTAINTY_DB,
+): MeterAnswer {
+  rows.forEach((row, i) => {
+    if (!(Math.abs(row.tiltDeg) <= 15)) {
+      throw new RangeError(`row ${i + 1}: tilt is ${row.tiltDeg}; between −15 and 15 degrees was expected`);
+    }
+    checkReading(`row ${i + 1}: left into right`, row.leftToRightDb);
+    checkReading(`row ${i + 1}: right into left`, row.rightToLeftDb);
+  });
+  const tilts = new Set(rows.map((row) => row.tiltDeg));
+  const span = Math.max(...tilts) - Math.min(...tilts);
+  if (tilts.size < 2 || !(span >= 0.2)) {
+    return { found: false, why: 'readings at two or more tilts at least 0.2° apart are needed, better at three or more' };
+  }
+  const fitScale = tilts.size >= 3;
+  const fit = fitParabolas(rows, readingUncertaintyDb, fitScale);
+  if (!fit.found) return fit;
+  const { curvature, slopeLeft, slopeRight, floorLeft, floorRight, covariance } = fit;
+  const best = -(slopeLeft + slopeRight) / (4 * curvature);
+  const at = (slope: number, floor: number) => Math.max(1e-12, curvature * best * best + slope * best + floor);
+  // first-order propagation of the readings' spread to the least of the sum
+  const gradient = fitScale
+    ? [-best / curvature, -1 / (4 * curvature), -1 / (4 * curvature), 0, 0]
+    : [-1 / (4 * curvature), -1 / (4 * curvature), 0, 0];
+  let variance = 0;
+  for (let i = 0; i < gradient.length; i++) {
+    for (let j = 0; j < gradient.length; j++) variance += gradient[i] * covariance[i][j] * gradient[j];
+  }
+  // `readingUncertaintyDb` is k = 2, and so is what comes of it
+  const uncertainty = Math.sqrt(Math.max(0, variance));
+  if (!(radToDeg(uncertainty) < 5) || !(Math.abs(radToDeg(best)) < 20)) {
+    return {
+      found: false,
+      why: 'the readings do not bend enough to show where the leak is least: take them further apart, on both sides of the best',
+    };
+  }
+  return {
+    found: true,
+    angleDeg: radToDeg(-best),
+    uncertaintyDeg: radToDeg(uncertainty),
+    predictedLeftToRightDb: -ratioToDb(Math.sqrt(at(slopeLeft, floorLeft))),
+    predictedRightToLeftDb: -ratioToDb(Math.sqrt(at(slopeRight, floorRight))),
+    bestTiltDeg: radToDeg(best),
+    scale: Math.sqrt(curvature),
+    lastTiltDeg: rows[rows.length - 1].tiltDeg,
+    assumption: fitScale
+      ? 'Both channels were read against their own driven level, and the tilt scale is the same in every row.'
+      : 'With two tilts only, the degrees on your scale are taken as true degrees. A third tilt would check that.',
+  };
+}
+
+type ParabolaFit =
+  | {
+      found: true;
+      curvature: number;
+      slopeLeft: number;
+      slopeRight: number;
+      floorLeft: number;
+      floorRight: number;
+      covariance: number[][];
+    }
+  | { found: false; why: string };
+
+/** P_L = s²τ² + b_L τ + e_L and P_R = s²τ² + b_R τ + e_R by weighted least squares, linear in all five. */
+function fitParabolas(rows: readonly ReadingAtTilt[], spreadDb: number, fitScale: boolean): ParabolaFit {
+  const design: number[][] = [];
+  const values: number[] = [];
+  const weights: number[] = [];
+  for (const row of rows) {
+    const tau = degToRad(row.tiltDeg);
+    for (const side of ['left', 'right'] as const) {
+      const power = dbToRatio(-(side === 'left' ? row.leftToRightDb : row.rightToLeftDb)) ** 2;
+      // the spread of P is 2P/DB times that of its dB; floored at 50 dB so that one deep null does not rule the fit
+      const sigma = (Math.max(power, 1e-5) * 2 * spreadDb) / DB;
+      const line = side === 'left' ? [tau, 0, 1, 0] : [0, tau, 0, 1];
+      design.push(fitScale ? [tau * tau, ...line] : line);
+      values.push(fitScale ? power : power - tau * tau);
+      weights.push(1 / (sigma * sigma));
+    }
+  }
+  const solved = weightedLeastSquares(design, values, weights);
+  if (!solved.found) return solved;
+  const [curvature, slopeLeft, slopeRight, floorLeft, floorRight] = fitScale
+    ? solved.parameters
+    : [1, ...solved.parameters];
+  if (!(curvature > 0.02)) {
+    return {
+      found: false,
+      why: 'the leak does not grow to both sides of any tilt in these readings: check the columns, or take them further apart',
+    };
+  }
+  return { found: true, curvature, slopeLeft, slopeRight, floorLeft, floorRight, covariance: solved.covariance };
+}
