@@ -1,0 +1,333 @@
+/**
+ * The one schema of what travels between the bench page and its local server. Both sides import it: the server checks
+ * what comes in, the page what comes back.
+ *
+ * Times are ISO 8601 in UTC (`2026-03-04T09:30:00.000Z`). Every body is JSON. An answer that is not 2xx is an
+ * `ApiError`: one sentence a person can read, and a code a program can.
+ *
+ *   GET    /api/health                              → Health
+ *   GET    /api/last                                → Last           the job and station open when the page was left
+ *   PUT    /api/last                 LastChange     → Last
+ *   GET    /api/jobs[?deck=ID]                      → JobList        newest first
+ *   POST   /api/jobs                 NewJob         → 201 Job
+ *   GET    /api/jobs/:id                            → Job
+ *   PATCH  /api/jobs/:id             JobChange      → Job            409 JobConflict when somebody else changed it since
+ *   PUT    /api/jobs/:id/stations/:station StationChange → Job       409 StationConflict, nothing is lost
+ *   POST   /api/jobs/:id/moves       Move           → Job            marks what the move makes stale
+ *   POST   /api/jobs/:id/captures    NewCapture     → 201 CaptureAdded (200 when this very document is there already)
+ *   GET    /api/jobs/:id/captures/:cid              → CaptureRecord
+ *   POST   /api/jobs/:id/advice/:aid/outcome OutcomeChange → Job
+ *   GET    /api/jobs/:id/report                     → HTML
+ *   GET    /api/jobs/:id/export                     → JSON file, what `platterside job export` writes
+ *   GET    /api/decks                               → DeckList       for the deck that comes back
+ *   GET    /api/parts[?kind=K]                      → PartList
+ *   GET    /api/parts/:kind/:id                     → PartRecord
+ *   PUT    /api/parts/:kind/:id      PartChange     → PartRecord     409 PartConflict
+ *   DELETE /api/parts/:kind/:id                     → 204
+ */
+import { z } from 'zod';
+import { moveNames } from './moves.ts';
+import { adviceSchema, findingSchema, fingerprintSchema, sideDocumentSchema } from './sideSchema.ts';
+import { type StationName, stationNames } from './station.ts';
+
+/** Grows only when a key or a meaning changes. */
+export const API_SCHEMA = 1;
+
+const id = z.string().regex(/^[A-Za-z0-9_-]{1,64}$/, { error: 'an id is 1 to 64 letters, digits, - or _' });
+const time = z.iso.datetime({ error: 'a time is written as 2026-03-04T09:30:00.000Z' });
+const revision = z.number().int().min(0);
+const line = z.string().trim().max(200);
+const paragraph = z.string().max(20_000);
+
+/** What a station keeps is its own page's affair; the store keeps it as it was typed. */
+export const stationDataSchema = z.record(z.string(), z.json());
+export type StationData = z.infer<typeof stationDataSchema>;
+
+export const stationNameSchema = z.enum(stationNames);
+export const moveNameSchema = z.enum(moveNames);
+
+/**
+ * `untouched` nothing done yet · `now` begun and not closed (several may stand so: the order may be left and returned
+ * to) · `done` closed · `stale` closed or begun, and then something it depends on was moved; `staleBecause` says what.
+ */
+export const stationStatusSchema = z.enum(['untouched', 'now', 'done', 'stale']);
+export type StationStatus = z.infer<typeof stationStatusSchema>;
+
+export const stationStateSchema = z.object({
+  status: stationStatusSchema,
+  /** full sentences, one per reason, oldest first; only with `stale` */
+  staleBecause: z.array(z.string()).optional(),
+  data: stationDataSchema,
+  /** goes up by one with every change; send it back to change the station */
+  revision,
+  updatedAt: time,
+});
+export type StationState = z.infer<typeof stationStateSchema>;
+
+export const deckSchema = z.object({ id, name: line.min(1), description: paragraph });
+export type Deck = z.infer<typeof deckSchema>;
+
+/** A capture as the job lists it: everything but its bands, curves and problems. */
+export const captureEntrySchema = z.object({
+  id,
+  /** when the record was played, as the page or the file says */
+  heardAt: time,
+  storedAt: time,
+  /** station it was taken at */
+  station: stationNameSchema,
+  file: z.string(),
+  sampleRateHz: z.number(),
+  bitDepth: z.number(),
+  durationS: z.number(),
+  sha256: fingerprintSchema.nullable(),
+  findings: z.array(findingSchema),
+});
+export type CaptureEntry = z.infer<typeof captureEntrySchema>;
+
+export const captureRecordSchema = captureEntrySchema
+  .omit({ findings: true, file: true, sampleRateHz: true, bitDepth: true, durationS: true })
+  .extend({ document: sideDocumentSchema });
+export type CaptureRecord = z.infer<typeof captureRecordSchema>;
+
+/** One prediction of an advice beside what was measured after it. */
+export const predictionCheckSchema = z.object({
+  quantity: z.string(),
+  unit: z.string(),
+  /** the figure when the advice was given; null where there was none */
+  before: z.number().nullable(),
+  predicted: z.number(),
+  /** null when the later capture does not hold the figure; `why` says so */
+  measured: z.number().nullable(),
+  /** of measured minus predicted, k = 2, in `unit`; null where it cannot be given */
+  uncertainty: z.number().min(0).nullable(),
+  /** `cannot-tell` when it was not measured or has no uncertainty */
+  came: z.enum(['as-predicted', 'otherwise', 'cannot-tell']),
+  why: z.string(),
+});
+export type PredictionCheck = z.infer<typeof predictionCheckSchema>;
+
+export const outcomeSchema = z.object({
+  /** `open` nobody has said yet */
+  did: z.enum(['open', 'done', 'not-done']),
+  note: z.string(),
+  at: time.nullable(),
+});
+export type Outcome = z.infer<typeof outcomeSchema>;
+
+export const adviceEntrySchema = z.object({
+  id,
+  captureId: id,
+  givenAt: time,
+  advice: adviceSchema,
+  outcome: outcomeSchema,
+  /** first capture heard after the advice; null until there is one, or when the move was not made */
+  checkedBy: id.nullable(),
+  checks: z.array(predictionCheckSchema),
+});
+export type AdviceEntry = z.infer<typeof adviceEntrySchema>;
+
+/** Before and after of one figure: first capture of the job against the last that holds it. */
+export const beforeAfterSchema = z.object({
+  quantity: z.string(),
+  channel: z.enum(['left', 'right']).optional(),
+  unit: z.string(),
+  before: findingSchema,
+  after: findingSchema,
+  beforeCapture: id,
+  afterCapture: id,
+  /** after minus before in `unit`; null for figures in words */
+  change: z.number().nullable(),
+  /** of `change`, k = 2; null where it cannot be given */
+  changeUncertainty: z.number().min(0).nullable(),
+});
+export type BeforeAfter = z.infer<typeof beforeAfterSchema>;
+
+const stations = z.object(
+  Object.fromEntries(stationNames.map((name) => [name, stationStateSchema])) as Record<
+    StationName,
+    typeof stationStateSchema
+  >,
+);
+
+export const jobSchema = z.object({
+  id,
+  /** counts up; what people say: "job 41" */
+  number: z.number().int().min(1),
+  title: line,
+  deck: deckSchema,
+  customer: line,
+  notes: paragraph,
+  createdAt: time,
+  updatedAt: time,
+  /** of title, deck, customer and notes */
+  revision,
+  stations,
+  /** oldest first by `heardAt` */
+  captures: z.array(captureEntrySchema),
+  /** oldest first */
+  advice: z.array(adviceEntrySchema),
+  beforeAfter: z.array(beforeAfterSchema),
+});
+export type Job = z.infer<typeof jobSchema>;
+
+export const jobSummarySchema = z.object({
+  id,
+  number: z.number().int().min(1),
+  title: line,
+  deck: deckSchema,
+  customer: line,
+  createdAt: time,
+  updatedAt: time,
+  stations: z.record(stationNameSchema, stationStatusSchema),
+  captures: z.number().int().min(0),
+});
+export type JobSummary = z.infer<typeof jobSummarySchema>;
+
+export const jobListSchema = z.object({ jobs: z.array(jobSummarySchema) });
+export type JobList = z.infer<typeof jobListSchema>;
+
+export const deckListSchema = z.object({ decks: z.array(deckSchema.extend({ jobs: z.array(id) })) });
+export type DeckList = z.infer<typeof deckListSchema>;
+
+export const newJobSchema = z.strictObject({
+  /** left out: "Job 42 · deck's name" */
+  title: line.optional(),
+  /** a deck that was here before by its id, or a new one */
+  deck: z.union([z.strictObject({ id }), z.strictObject({ name: line.min(1), description: paragraph.default('') })]),
+  customer: line.default(''),
+  notes: paragraph.default(''),
+});
+export type NewJob = z.input<typeof newJobSchema>;
+
+export const jobChangeSchema = z.strictObject({
+  revision,
+  title: line.optional(),
+  /** changes the deck itself, in all its jobs */
+  deck: z.strictObject({ name: line.min(1).optional(), description: paragraph.optional() }).optional(),
+  customer: line.optional(),
+  notes: paragraph.optional(),
+});
+export type JobChange = z.input<typeof jobChangeSchema>;
+
+/** `data` replaces what the station keeps; `revision` is the one that was read. Set `done` to clear `stale`. */
+export const stationChangeSchema = z.strictObject({
+  revision,
+  status: stationStatusSchema.exclude(['stale']),
+  data: stationDataSchema,
+});
+export type StationChange = z.input<typeof stationChangeSchema>;
+
+export const moveSchema = z.strictObject({
+  move: moveNameSchema,
+  /** where it was made; that station itself does not become stale */
+  station: stationNameSchema,
+  /** the person's own words, e.g. "1.2 mm forward"; stands in the reason */
+  note: line.default(''),
+});
+export type Move = z.input<typeof moveSchema>;
+
+export const newCaptureSchema = z.strictObject({
+  document: sideDocumentSchema,
+  /** left out: now */
+  heardAt: time.optional(),
+  station: stationNameSchema.default('tilt'),
+});
+export type NewCapture = z.input<typeof newCaptureSchema>;
+
+export const captureAddedSchema = z.object({ captureId: id, job: jobSchema });
+export type CaptureAdded = z.infer<typeof captureAddedSchema>;
+
+export const outcomeChangeSchema = z.strictObject({
+  did: z.enum(['open', 'done', 'not-done']),
+  note: z.string().max(2000).default(''),
+});
+export type OutcomeChange = z.input<typeof outcomeChangeSchema>;
+
+export const lastSchema = z.object({ job: jobSchema.nullable(), station: stationNameSchema.nullable() });
+export type Last = z.infer<typeof lastSchema>;
+
+export const lastChangeSchema = z.strictObject({ jobId: id, station: stationNameSchema });
+export type LastChange = z.input<typeof lastChangeSchema>;
+
+/** A part of the person's own library. `data` is checked by the schema of its kind in `parts.ts`. */
+export const partRecordSchema = z.object({
+  kind: id,
+  id,
+  data: z.record(z.string(), z.json()),
+  revision,
+  updatedAt: time,
+});
+export type PartRecord = z.infer<typeof partRecordSchema>;
+
+export const partListSchema = z.object({ parts: z.array(partRecordSchema) });
+export type PartList = z.infer<typeof partListSchema>;
+
+/** `revision` 0 makes a new part. */
+export const partChangeSchema = z.strictObject({ revision, data: z.record(z.string(), z.json()) });
+export type PartChange = z.input<typeof partChangeSchema>;
+
+export const healthSchema = z.object({
+  ok: z.literal(true),
+  product: z.literal('platterside'),
+  version: z.string(),
+  schema: z.literal(API_SCHEMA),
+});
+export type Health = z.infer<typeof healthSchema>;
+
+export const errorCodes = [
+  'bad-request',
+  'forbidden',
+  'not-found',
+  'conflict',
+  'too-large',
+  'not-json',
+  'store',
+  'internal',
+] as const;
+export type ErrorCode = (typeof errorCodes)[number];
+
+export const apiErrorSchema = z.object({ error: z.string(), code: z.enum(errorCodes) });
+export type ApiError = z.infer<typeof apiErrorSchema>;
+
+export const jobConflictSchema = apiErrorSchema.extend({ code: z.literal('conflict'), current: jobSchema });
+export const stationConflictSchema = apiErrorSchema.extend({
+  code: z.literal('conflict'),
+  current: stationStateSchema,
+});
+export const partConflictSchema = apiErrorSchema.extend({
+  code: z.literal('conflict'),
+  /** null: it was taken away meanwhile */
+  current: partRecordSchema.nullable(),
+});
+export type StationConflict = z.infer<typeof stationConflictSchema>;
+
+/** The paths, so that neither side writes them by hand. Ids are checked above and need no escaping. */
+export const apiPaths = {
+  health: '/api/health',
+  last: '/api/last',
+  jobs: '/api/jobs',
+  decks: '/api/decks',
+  parts: '/api/parts',
+  job: (job: string) => `/api/jobs/${job}`,
+  station: (job: string, station: StationName) => `/api/jobs/${job}/stations/${station}`,
+  moves: (job: string) => `/api/jobs/${job}/moves`,
+  captures: (job: string) => `/api/jobs/${job}/captures`,
+  capture: (job: string, capture: string) => `/api/jobs/${job}/captures/${capture}`,
+  outcome: (job: string, advice: string) => `/api/jobs/${job}/advice/${advice}/outcome`,
+  report: (job: string) => `/api/jobs/${job}/report`,
+  export: (job: string) => `/api/jobs/${job}/export`,
+  part: (kind: string, part: string) => `/api/parts/${kind}/${part}`,
+} as const;
+
+/**
+ * One sentence out of a failed check: where it failed and what was expected.
+ *
+ * @example "stations.tilt.revision: expected number, received string"
+ */
+export function checkSentence(error: z.ZodError): string {
+  const [first] = error.issues;
+  if (first === undefined) return 'the data is not what was expected';
+  const place = first.path.map(String).join('.');
+  const message = first.message.replace(/^Invalid input: /, '');
+  return place === '' ? message : `${place}: ${message}`;
+}

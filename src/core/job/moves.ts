@@ -1,0 +1,21 @@
+/** What may be moved on a deck. The names travel in the API and in the store; what each makes stale is in `stale.ts`. */
+export const moveNames = [
+  'change-cartridge',
+  'change-stylus',
+  'change-hardware',
+  'change-counterweight',
+  'slide',
+  'twist',
+  'turn-shell',
+  'shim',
+  'set-force',
+  'set-arm-height',
+  'set-skating',
+  'set-pivot-distance',
+  'level-deck',
+  'rewire',
+  'set-load',
+  'set-speed',
+] as const;
+
+export type MoveName = (typeof moveNames)[number];
