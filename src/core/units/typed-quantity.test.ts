@@ -1,0 +1,51 @@
+import { describe, expect, test } from 'vitest';
+import { acceptedUnits, typedQuantity } from './typed-quantity.ts';
+
+const value = (text: string, unit: string): number => {
+  const typed = typedQuantity(text, unit);
+  if (!typed.found) throw new Error(typed.why);
+  return typed.value;
+};
+
+describe('a quantity as typed', () => {
+  test.each([
+    ['17.65', 'mN', 17.65],
+    ['1.8 g', 'mN', 1.8 * 9.80665],
+    ['1,8g', 'mN', 1.8 * 9.80665],
+    ['0.5 in', 'mm', 12.7],
+    ['47k', 'Ω', 47000],
+    ['47 kΩ', 'Ω', 47000],
+    ['0.5 H', 'mH', 500],
+    ['0.25 nF', 'pF', 250],
+    ['12 10^-6 cm/dyn', 'µm/mN', 12],
+    ['12 mm/N', 'µm/mN', 12],
+    ['-3', 'dB', -3],
+    ['+1.5e1', '', 15],
+    ['.5', 'mm', 0.5],
+    ['22.5°', 'deg', 22.5],
+  ])('%s for a field in %s', (text, unit, expected) => {
+    expect(value(text, unit)).toBeCloseTo(expected, 12);
+  });
+
+  test.each([
+    ['', 'mN', 'is not a number'],
+    ['heavy', 'mN', 'is not a number'],
+    ['1,234.5', 'mm', "ends in '.5'"],
+    ['2 lb', 'mN', "ends in 'lb'"],
+    ['3 mm', '', 'a plain number'],
+    ['1e999', 'mm', 'too large'],
+    ['NaN', 'mm', 'is not a number'],
+    ['5 constructor', 'mm', "ends in 'constructor'"],
+  ])("'%s' for a field in %s is refused", (text, unit, why) => {
+    const typed = typedQuantity(text, unit);
+    expect(typed.found).toBe(false);
+    if (!typed.found) expect(typed.why).toContain(why);
+  });
+
+  test('the units named in a refusal are taken', () => {
+    for (const unit of ['mN', 'mm', 'Ω', 'mH', 'pF', 'mV', 'V', 'µm/mN', 'g', 'deg', 'h', 'rpm', 'g·mm', 'mN/mm']) {
+      for (const typed of acceptedUnits(unit))
+        expect(typedQuantity(`1 ${typed}`, unit).found, `${typed} for ${unit}`).toBe(true);
+    }
+  });
+});

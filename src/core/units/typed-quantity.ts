@@ -1,0 +1,61 @@
+/**
+ * Reads a quantity as a person types it: `1.8 g` for a force, `0,5 in` for a length, `47k` for a resistance.
+ *
+ * The text is kept beside the value by whoever stores it; this module only says what the text means.
+ */
+import { STANDARD_GRAVITY } from './units.ts';
+
+/** What one of the typed unit is in the unit that the field is kept in. Keys are compared in lower case, spaces removed. */
+const accepted: Readonly<Record<string, Readonly<Record<string, number>>>> = {
+  mN: { mn: 1, n: 1000, g: STANDARD_GRAVITY, gf: STANDARD_GRAVITY, p: STANDARD_GRAVITY },
+  g: { g: 1, mg: 1e-3, kg: 1e3 },
+  mm: { mm: 1, cm: 10, m: 1000, in: 25.4, inch: 25.4, '"': 25.4 },
+  m: { m: 1, cm: 0.01, mm: 1e-3, ft: 0.3048 },
+  deg: { deg: 1, '°': 1 },
+  Ω: { ω: 1, ohm: 1, k: 1e3, kω: 1e3, kohm: 1e3, mω: 1e-3, mohm: 1e-3 },
+  mH: { mh: 1, h: 1000, µh: 1e-3, μh: 1e-3, uh: 1e-3 },
+  pF: { pf: 1, nf: 1000, µf: 1e6, μf: 1e6, uf: 1e6 },
+  'pF/m': { 'pf/m': 1, 'pf/ft': 1 / 0.3048 },
+  mV: { mv: 1, v: 1000, µv: 1e-3, μv: 1e-3, uv: 1e-3 },
+  V: { v: 1, mv: 1e-3 },
+  dB: { db: 1 },
+  'µm/mN': { 'µm/mn': 1, 'μm/mn': 1, 'um/mn': 1, 'mm/n': 1, cu: 1, '10^-6cm/dyn': 1, '10-6cm/dyn': 1, '10⁻⁶cm/dyn': 1 },
+  'cm/s': { 'cm/s': 1, 'mm/s': 0.1 },
+  'nV/√Hz': { 'nv/√hz': 1, 'nv/rthz': 1, 'µv/√hz': 1000, 'uv/√hz': 1000 },
+  'pA/√Hz': { 'pa/√hz': 1, 'pa/rthz': 1, 'fa/√hz': 1e-3 },
+  h: { h: 1, hours: 1 },
+  rpm: { rpm: 1, '1/min': 1 },
+  g·mm: { g·mm: 1, gmm: 1, 'g*mm': 1, g·cm: 10, gcm: 10 },
+  'mN/mm': { 'mn/mm': 1, 'g/mm': STANDARD_GRAVITY },
+};
+
+const shape = /^([+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:e[+-]?\d+)?)\s*(.*)$/i;
+
+export type Typed = { readonly found: true; readonly value: number } | { readonly found: false; readonly why: string };
+
+/** Unit names that a field kept in `unit` takes, as they would be typed; empty for a plain number. */
+export const acceptedUnits = (unit: string): readonly string[] =>
+  unit === '' ? [] : Object.keys(Object.hasOwn(accepted, unit) ? accepted[unit] : { [unit]: 1 });
+
+/**
+ * @param text what was typed; a decimal point or one decimal comma, an exponent, then an optional unit
+ * @param unit the unit that the field is kept in; `''` for a plain number
+ * @returns the value in `unit`, always finite, or why the text is not one
+ * @checked src/core/units/typed-quantity.test.ts
+ */
+export function typedQuantity(text: string, unit: string): Typed {
+  const match = shape.exec(text.trim());
+  if (match === null) return { found: false, why: `'${text}' is not a number` };
+  const number = Number(match[1].replace(',', '.'));
+  if (!Number.isFinite(number)) return { found: false, why: `'${text}' is too large a number` };
+  const typedUnit = match[2].replace(/\s+/g, '').toLowerCase();
+  if (typedUnit === '') return { found: true, value: number };
+  const units = Object.hasOwn(accepted, unit) ? accepted[unit] : { [unit.toLowerCase()]: 1 };
+  const factor = unit !== '' && Object.hasOwn(units, typedUnit) ? units[typedUnit] : undefined;
+  if (factor === undefined) {
+    const expected =
+      unit === '' ? 'a plain number' : `a number in ${unit}, or with one of ${acceptedUnits(unit).join(', ')}`;
+    return { found: false, why: `'${text}' ends in '${match[2]}'; expected ${expected}` };
+  }
+  return { found: true, value: factor === 1 ? number : number * factor };
+}
