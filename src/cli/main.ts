@@ -2,7 +2,10 @@
 import { CannotError, type Command, type ExitStatus, type Streams, UsageError } from './command.ts';
 
 /** Each command's module is loaded only when it is asked for, so that a short answer starts fast. */
-const commands: Record<string, () => Promise<Command>> = {};
+const commands: Record<string, () => Promise<Command>> = {
+  measure: async () => (await import('./measure.ts')).command,
+  tilt: async () => (await import('./tilt.ts')).command,
+};
 
 async function main(argv: readonly string[], io: Streams): Promise<ExitStatus> {
   const [name, ...rest] = argv;

@@ -25,7 +25,12 @@ export const DEFAULT_LIMITS: Limits = {
   'channel-balance': { good: 1, bad: 2, sense: 'below', source: 'good: common practice; bad: DIN 45500' },
   'speed-error': { good: 0.3, bad: 1, sense: 'below', source: 'good: common practice; bad: DIN 45500 allows −1 %' },
   'wow-flutter-weighted': { good: 0.1, bad: 0.2, sense: 'below', source: 'good: common practice; bad: DIN 45500' },
-  eccentricity: { good: 0.2, bad: 0.5, sense: 'below', source: 'good: IEC 98:1987 hole to groove; bad: common practice' },
+  eccentricity: {
+    good: 0.2,
+    bad: 0.5,
+    sense: 'below',
+    source: 'good: IEC 98:1987 hole to groove; bad: common practice',
+  },
   'rumble-unweighted': { good: 40, bad: 35, sense: 'above', source: 'good: ČSN 36 8401; bad: DIN 45500' },
   'rumble-weighted': { good: 55, bad: 50, sense: 'above', source: 'good: common practice; bad: DIN 45500' },
 };

@@ -1,5 +1,6 @@
 /** Findings of a side → what to do about them. */
 import type { Finding } from '../measure/finding.ts';
+import { degToRad, radToDeg } from '../units/units.ts';
 import type { Advice } from './document.ts';
 import {
   equalSeparationsHideTilt,
@@ -11,7 +12,6 @@ import {
 } from './leaks.ts';
 import { DEFAULT_LIMITS, type Limits } from './limits.ts';
 import { predictSeparations, turnAdvice } from './turn.ts';
-import { degToRad, radToDeg } from '../units/units.ts';
 
 const WIRING_CAUTION =
   'Mute or switch the amplifier off before touching cartridge leads; stylus guard on; pull clips with tweezers by the ' +

@@ -53,7 +53,9 @@ export type MeterAnswer = TiltFromMeter | { readonly found: false; readonly why:
 
 function checkReading(name: string, db: number): void {
   if (!(3 <= db && db <= 80)) {
-    throw new RangeError(`${name} is ${db}; a separation between 3 and 80 dB was expected, written as a positive number`);
+    throw new RangeError(
+      `${name} is ${db}; a separation between 3 and 80 dB was expected, written as a positive number`,
+    );
   }
 }
 
@@ -103,7 +105,10 @@ export function tiltFromReadings(
   const tilts = new Set(rows.map((row) => row.tiltDeg));
   const span = Math.max(...tilts) - Math.min(...tilts);
   if (tilts.size < 2 || !(span >= 0.2)) {
-    return { found: false, why: 'readings at two or more tilts at least 0.2° apart are needed, better at three or more' };
+    return {
+      found: false,
+      why: 'readings at two or more tilts at least 0.2° apart are needed, better at three or more',
+    };
   }
   const fitScale = tilts.size >= 3;
   const fit = fitParabolas(rows, readingUncertaintyDb, fitScale);

@@ -1,0 +1,144 @@
+/** `platterside measure`: everything that captures of a test record can tell. */
+import { readFile, writeFile } from 'node:fs/promises';
+import { basename } from 'node:path';
+import { parseArgs } from 'node:util';
+import type { SideDocument } from '../core/advise/document.ts';
+import { type ExamineOptions, examineSide, type Progress } from '../core/advise/examineSide.ts';
+import { CaptureError } from '../core/capture/captureError.ts';
+import { parseSheet, type RecordSheet } from '../core/record/sheet.ts';
+import { adviceText, findingsText, problemsText } from './adviceText.ts';
+import { type Command, type ExitStatus, type Streams, UsageError } from './command.ts';
+import { openFileSource } from './fileSource.ts';
+import { numberFlag } from './numbers.ts';
+
+const help = `
+platterside measure FILE… [--record SHEET.json] [--rpm RPM] [--nominal-speed-tone HZ] [--flat] [--json] [--report FILE.html]
+
+Reads recordings of a test record (WAV, RF64, BW64, FLAC; 44.1 to 192 kHz) and tells what they show. The files are only read.
+
+  --record SHEET.json       what is cut on the record; without it the bands are found all the same
+  --rpm RPM                 turns a minute of the record; 33.333 unless the sheet or you say otherwise
+  --nominal-speed-tone HZ   frequency of the tone that speed is judged by, as the record states it
+  --flat                    the capture was made without RIAA playback equalisation
+  --json                    one JSON document on standard output (an array of them for several files)
+  --report FILE.html        also write a report that opens in any browser
+`;
+
+async function readSheet(file: string): Promise<RecordSheet> {
+  const text = await readFile(file, 'utf8').catch((error: NodeJS.ErrnoException) => {
+    throw new UsageError(
+      `--record ${file}: cannot be read (${error.code ?? 'unknown error'}); a record sheet was expected`,
+    );
+  });
+  const parsed = parseSheet(text, basename(file));
+  if (!parsed.found) throw new UsageError(parsed.why);
+  return parsed.sheet;
+}
+
+/** Draws the bar on standard error, at most ten times a second. */
+function progressBar(file: string, io: Streams): { show(progress: Progress): void; clear(): void } {
+  let shown = 0;
+  return {
+    show({ stage, fraction }) {
+      const now = Date.now();
+      if (!io.progress || now - shown < 100) return;
+      shown = now;
+      const whole = stage === 'finding-bands' ? fraction / 2 : 0.5 + fraction / 2;
+      const words = stage === 'finding-bands' ? 'finding the bands' : 'measuring';
+      io.err(
+        `\r\u001b[K${'█'.repeat(Math.round(whole * 24)).padEnd(24, '░')} ${Math.round(whole * 100)} % ${words} · ${file}`,
+      );
+    },
+    clear() {
+      if (io.progress && shown > 0) io.err('\r\u001b[K');
+    },
+  };
+}
+
+async function examineFile(file: string, options: ExamineOptions, io: Streams): Promise<SideDocument> {
+  const source = await openFileSource(file).catch((error: NodeJS.ErrnoException) => {
+    throw new UsageError(`${file}: cannot be read (${error.code ?? error.message}); a recording was expected`);
+  });
+  const bar = progressBar(basename(file), io);
+  try {
+    const [{ document }, sha256] = await Promise.all([
+      examineSide(source, { ...options, onProgress: bar.show }),
+      source.sha256(),
+    ]);
+    return { ...document, capture: { ...document.capture, sha256 } };
+  } catch (error) {
+    if (error instanceof CaptureError) throw new UsageError(error.message);
+    throw error;
+  } finally {
+    bar.clear();
+    await source.close();
+  }
+}
+
+function sideText(document: SideDocument, colour: boolean): string {
+  const { capture } = document;
+  const bands = document.bands.map((band) => {
+    const tone = band.frequencyHz === null ? '' : ` ${band.frequencyHz.toFixed(1)} Hz`;
+    return `  ${String(band.index).padStart(2)}  ${band.startS.toFixed(2).padStart(8)} to ${band.endS.toFixed(2).padStart(8)} s  ${band.motion} ${band.signal}${tone}`;
+  });
+  const parts = [
+    `${capture.file}: ${capture.sampleRateHz} Hz, ${capture.bitDepth} bit, ${capture.durationS.toFixed(1)} s`,
+    `bands\n${bands.join('\n')}`,
+    `figures\n${findingsText(document.findings, colour)}`,
+    `what to do\n${adviceText(document.advice)}`,
+    `problems\n${problemsText(document.problems, colour)}`,
+  ];
+  return `${parts.filter((part) => !part.endsWith('\n')).join('\n\n')}\n`;
+}
+
+export const command: Command = {
+  name: 'measure',
+  summary: 'everything that a recording of a test record can tell',
+  help,
+  async run(args, io): Promise<ExitStatus> {
+    const { values, positionals } = parseArgs({
+      args: [...args],
+      allowPositionals: true,
+      options: {
+        record: { type: 'string' },
+        rpm: { type: 'string' },
+        'nominal-speed-tone': { type: 'string' },
+        flat: { type: 'boolean' },
+        json: { type: 'boolean' },
+        report: { type: 'string' },
+      },
+    });
+    if (positionals.length === 0) throw new UsageError('measure needs at least one recording: measure FILE…');
+    if (values.report !== undefined && positionals.length > 1) {
+      throw new UsageError('--report takes one recording at a time');
+    }
+    if (values.report !== undefined && positionals.includes(values.report)) {
+      throw new UsageError(`--report ${values.report}: that is the recording itself; another name was expected`);
+    }
+    const rpm = values.rpm === undefined ? undefined : numberFlag('--rpm', values.rpm, 'turns a minute such as 33.333');
+    if (rpm !== undefined && !(10 <= rpm && rpm <= 120)) {
+      throw new UsageError(`--rpm ${values.rpm}: between 10 and 120 turns a minute was expected`);
+    }
+    const tone = values['nominal-speed-tone'];
+    const nominalSpeedToneHz =
+      tone === undefined ? undefined : numberFlag('--nominal-speed-tone', tone, 'Hz such as 3150');
+    if (nominalSpeedToneHz !== undefined && !(20 <= nominalSpeedToneHz && nominalSpeedToneHz <= 20000)) {
+      throw new UsageError(`--nominal-speed-tone ${tone}: between 20 and 20000 Hz was expected`);
+    }
+    const sheet = values.record === undefined ? undefined : await readSheet(values.record);
+    const options: ExamineOptions = { sheet, rpm, nominalSpeedToneHz, flat: values.flat === true };
+    const documents: SideDocument[] = [];
+    for (const file of positionals) documents.push(await examineFile(file, options, io));
+    if (values.report !== undefined) {
+      const { renderSideReport } = await import('../report/sideReport.ts');
+      await writeFile(values.report, renderSideReport(documents[0], { madeAt: new Date().toISOString() }));
+    }
+    if (values.json === true) {
+      io.out(`${JSON.stringify(documents.length === 1 ? documents[0] : documents, null, 2)}\n`);
+    } else {
+      io.out(documents.map((document) => sideText(document, io.colour)).join('\n'));
+    }
+    const nothing = documents.some((document) => document.findings.length === 0);
+    return nothing ? 1 : 0;
+  },
+};

@@ -1,0 +1,88 @@
+/** `platterside tilt`: azimuth from meter readings. */
+import { readFile } from 'node:fs/promises';
+import { parseArgs } from 'node:util';
+import { meterDocument } from '../core/advise/meterDocument.ts';
+import { ReadingsError, readingsFromCsv } from '../core/advise/readingsCsv.ts';
+import { type MeterAnswer, tiltFromReadings, tiltFromTwoReadings } from '../core/advise/voltmeter.ts';
+import { adviceText, findingsText } from './adviceText.ts';
+import { CannotError, type Command, UsageError } from './command.ts';
+import { numberFlag } from './numbers.ts';
+
+const help = `
+platterside tilt --left-to-right DB --right-to-left DB
+platterside tilt --readings FILE.csv
+
+Azimuth from meter readings, sizes without phase.
+
+  --left-to-right DB     how far the right channel lies under the left one on the left-only band, e.g. 28
+  --right-to-left DB     how far the left channel lies under the right one on the right-only band, e.g. 24
+  --readings FILE.csv    readings at several tilts: columns tilt_deg,left_to_right_db,right_to_left_db
+                         (tilt clockwise seen from the cartridge's face is positive)
+  --reading-uncertainty DB   of each reading, k = 2; 0.3 unless given
+  --json                 one JSON document on standard output
+
+Measure at line level, never at loudspeaker outputs unless the meter is rated for it.
+`;
+
+const expectedDb = 'a separation in dB such as 28';
+
+async function answerFrom(values: Record<string, string | boolean | undefined>): Promise<MeterAnswer> {
+  const text = (name: string) => values[name] as string | undefined;
+  const spread = text('reading-uncertainty');
+  const uncertainty = spread === undefined ? undefined : numberFlag('--reading-uncertainty', spread, 'dB such as 0.3');
+  const file = text('readings');
+  const leftToRight = text('left-to-right');
+  const rightToLeft = text('right-to-left');
+  if (file !== undefined) {
+    if (leftToRight !== undefined || rightToLeft !== undefined) {
+      throw new UsageError('--readings and single readings exclude each other; give one of the two');
+    }
+    const csv = await readFile(file, 'utf8').catch((error: NodeJS.ErrnoException) => {
+      throw new UsageError(
+        `--readings ${file}: cannot be read (${error.code ?? 'unknown error'}); a CSV file was expected`,
+      );
+    });
+    try {
+      return tiltFromReadings(readingsFromCsv(csv), uncertainty);
+    } catch (error) {
+      if (error instanceof ReadingsError || error instanceof RangeError)
+        throw new UsageError(`${file}: ${error.message}`);
+      throw error;
+    }
+  }
+  if (leftToRight === undefined || rightToLeft === undefined) {
+    throw new UsageError('tilt needs --left-to-right and --right-to-left, or --readings FILE.csv');
+  }
+  return tiltFromTwoReadings({
+    leftToRightDb: numberFlag('--left-to-right', leftToRight, expectedDb),
+    rightToLeftDb: numberFlag('--right-to-left', rightToLeft, expectedDb),
+    readingUncertaintyDb: uncertainty,
+  });
+}
+
+export const command: Command = {
+  name: 'tilt',
+  summary: 'azimuth from meter readings: which way to turn, how far, what that brings',
+  help,
+  async run(args, io) {
+    const { values } = parseArgs({
+      args: [...args],
+      options: {
+        'left-to-right': { type: 'string' },
+        'right-to-left': { type: 'string' },
+        readings: { type: 'string' },
+        'reading-uncertainty': { type: 'string' },
+        json: { type: 'boolean' },
+      },
+    });
+    const answer = await answerFrom(values);
+    if (!answer.found) throw new CannotError(`no tilt can be given: ${answer.why}`);
+    const document = meterDocument(answer);
+    if (values.json === true) {
+      io.out(`${JSON.stringify(document, null, 2)}\n`);
+    } else {
+      io.out(`${findingsText(document.findings, io.colour)}\n\n${adviceText(document.advice)}\n`);
+    }
+    return 0;
+  },
+};

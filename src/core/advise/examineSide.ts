@@ -1,0 +1,121 @@
+/**
+ * A recording of a test side → the whole document: bands, figures with verdicts, what to turn, problems, curves.
+ * The one path for the command line, the page and the practice deck.
+ */
+import { openRecording } from '../capture/openRecording.ts';
+import type { Problem } from '../capture/problem.ts';
+import type { ByteSource, Recording } from '../capture/recording.ts';
+import { SampleInspector } from '../capture/sampleInspector.ts';
+import { measureSide } from '../measure/measureSide.ts';
+import type { Band } from '../record/band.ts';
+import { BandFinder, type Overview } from '../record/bandFinder.ts';
+import { matchSheet } from '../record/matchSheet.ts';
+import type { RecordSheet } from '../record/sheet.ts';
+import type { SideDocument } from './document.ts';
+import { DEFAULT_LIMITS, judge, type Limits } from './limits.ts';
+import { adviseSide } from './sideAdvice.ts';
+
+export interface Progress {
+  readonly stage: 'finding-bands' | 'measuring';
+  /** of this stage, 0 to 1 */
+  readonly fraction: number;
+}
+
+export interface ExamineOptions {
+  readonly sheet?: RecordSheet;
+  /** turns a minute of the record; the sheet's, else 33⅓ */
+  readonly rpm?: number;
+  /** Hz, the tone that speed is judged by */
+  readonly nominalSpeedToneHz?: number;
+  /** captured without playback equalisation */
+  readonly flat?: boolean;
+  readonly limits?: Limits;
+  readonly sha256?: string | null;
+  readonly onProgress?: (progress: Progress) => void;
+  /** set `aborted` to stop at the next block */
+  readonly signal?: { readonly aborted: boolean };
+}
+
+export interface ExaminedSide {
+  readonly document: SideDocument;
+  readonly overview: Overview;
+}
+
+/** Thrown when `signal.aborted` was set. */
+export class StoppedError extends Error {
+  constructor() {
+    super('stopped before the end');
+  }
+}
+
+/** Passes blocks on, tells how far along they are, and stops when asked. */
+function watched(recording: Recording, stage: Progress['stage'], options: ExamineOptions): Recording {
+  return {
+    ...recording,
+    async *blocks(range) {
+      for await (const block of recording.blocks(range)) {
+        if (options.signal?.aborted === true) throw new StoppedError();
+        yield block;
+        options.onProgress?.({
+          stage,
+          fraction: Math.min(1, (block.startFrame + block.frames) / recording.format.frames),
+        });
+      }
+    },
+  };
+}
+
+async function listen(recording: Recording): Promise<{ bands: Band[]; overview: Overview; problems: Problem[] }> {
+  const { sampleRateHz } = recording.format;
+  const finder = new BandFinder({ sampleRateHz });
+  const inspector = new SampleInspector({ sampleRateHz });
+  for await (const block of recording.blocks()) {
+    inspector.push(block);
+    finder.push(block);
+  }
+  const found = finder.finish();
+  return { ...found, problems: [...inspector.finish(), ...found.problems] };
+}
+
+/**
+ * @throws CaptureError for what is no readable recording; StoppedError when stopped
+ */
+export async function examineSide(source: ByteSource, options: ExamineOptions = {}): Promise<ExaminedSide> {
+  return examineRecording(await openRecording(source), options);
+}
+
+export async function examineRecording(recording: Recording, options: ExamineOptions = {}): Promise<ExaminedSide> {
+  const heard = await listen(watched(recording, 'finding-bands', options));
+  const matched =
+    options.sheet === undefined
+      ? { bands: heard.bands, order: 'unknown' as const, problems: [] }
+      : matchSheet(heard.bands, options.sheet);
+  const measured = await measureSide(watched(recording, 'measuring', options), matched.bands, {
+    sheet: options.sheet,
+    rpm: options.rpm,
+    nominalSpeedToneHz: options.nominalSpeedToneHz,
+    flat: options.flat,
+    order: matched.order,
+  });
+  const limits = options.limits ?? DEFAULT_LIMITS;
+  const { format } = recording;
+  return {
+    overview: heard.overview,
+    document: {
+      schema: 1,
+      capture: {
+        file: format.file,
+        sampleRateHz: format.sampleRateHz,
+        channels: format.channels,
+        bitDepth: format.bitDepth,
+        durationS: format.durationS,
+        sha256: options.sha256 ?? null,
+      },
+      bands: matched.bands,
+      findings: measured.findings.map((finding) => judge(finding, limits)),
+      advice: adviseSide(measured.findings, measured.leaks ?? null, limits),
+      problems: [...recording.problems, ...heard.problems, ...matched.problems, ...measured.problems],
+      curves: measured.curves,
+    },
+  };
+}

@@ -1,0 +1,19 @@
+import { describe, expect, it } from 'vitest';
+import { shim, turnAdvice } from './turn.ts';
+
+describe('the turn, in words for the hand', () => {
+  it('turns a clockwise tilt back anticlockwise, with the shim on the spindle side', () => {
+    const move = turnAdvice(0.9, 0.04, [], '');
+    expect(move.direction).toBe('anticlockwise-from-front');
+    expect(move.amount).toBeCloseTo(0.9, 12);
+    expect(move.why).toContain('anticlockwise, seen from its face');
+    expect(move.why).toContain('spindle side (left-hand');
+    expect(move.why).toContain('0.20 mm');
+    expect(move.caution).toContain('mute the amplifier');
+  });
+
+  it('is its own mirror image', () => {
+    expect(turnAdvice(-0.9, 0.04, [], '').direction).toBe('clockwise-from-front');
+    expect(shim(-0.9)).toEqual({ mm: shim(0.9).mm, side: 'rim' });
+  });
+});

@@ -1,0 +1,64 @@
+/**
+ * Who may import whom, as data. Keys are folders below src; values are the folders they may import besides themselves.
+ * Anything not listed is a wall.
+ */
+export const arrows: Readonly<Record<string, readonly string[]>> = {
+  'core/units': [],
+  'core/signal': ['core/units'],
+  'core/geometry': ['core/units'],
+  'core/mechanics': ['core/units'],
+  'core/electrics': ['core/units'],
+  'core/capture': ['core/units', 'core/signal'],
+  'core/record': ['core/units', 'core/signal', 'core/capture'],
+  'core/measure': ['core/units', 'core/signal', 'core/capture', 'core/record'],
+  'core/advise': [
+    'core/units',
+    'core/signal',
+    'core/capture',
+    'core/record',
+    'core/measure',
+    'core/geometry',
+    'core/mechanics',
+    'core/electrics',
+  ],
+  'core/deck': ['core/units', 'core/geometry', 'core/mechanics', 'core/electrics'],
+  'core/draw': ['core/units', 'core/geometry', 'core/mechanics', 'core/electrics'],
+  'core/job': [
+    'core/units',
+    'core/capture',
+    'core/record',
+    'core/measure',
+    'core/advise',
+    'core/geometry',
+    'core/mechanics',
+    'core/electrics',
+  ],
+  report: ['core/*'],
+  store: ['core/*'],
+  server: ['core/*', 'store', 'report'],
+  cli: ['core/*', 'store', 'server', 'report'],
+  web: ['core/*'],
+};
+
+/** Packages that a folder may import; core has only pure ones. */
+export const packages: Readonly<Record<string, readonly string[]>> = {
+  'core/capture': ['@wasm-audio-decoders/flac', 'hash-wasm', 'zod'],
+  'core/record': ['zod'],
+  'core/job': ['zod', 'fflate'],
+  'core/advise': ['zod'],
+  report: ['preact', 'preact-render-to-string', 'd3-scale', 'd3-shape', 'd3-array'],
+  store: ['better-sqlite3', 'kysely', 'node:'],
+  server: ['hono', '@hono/node-server', 'zod', 'node:'],
+  cli: ['node:', 'zod'],
+  web: [
+    'preact',
+    '@preact/signals',
+    'd3-scale',
+    'd3-shape',
+    'd3-array',
+    '@fontsource-variable/atkinson-hyperlegible-next',
+    'fflate',
+    'zod',
+    'marked',
+  ],
+};
