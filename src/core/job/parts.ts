@@ -8,9 +8,9 @@ import {
   type PartKind,
   type partFields,
   partKinds,
-} from './part-fields.ts';
+} from './partFields.ts';
 
-export { type PartKind, partKinds } from './part-fields.ts';
+export { type PartKind, partKinds } from './partFields.ts';
 
 type ValueOf<Field> = Field extends NumberField ? number : Field extends ChoiceField<infer Option> ? Option : string;
 

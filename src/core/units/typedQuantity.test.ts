@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { acceptedUnits, typedQuantity } from './typed-quantity.ts';
+import { acceptedUnits, typedQuantity } from './typedQuantity.ts';
 
 const value = (text: string, unit: string): number => {
   const typed = typedQuantity(text, unit);

@@ -41,7 +41,7 @@ export const acceptedUnits = (unit: string): readonly string[] =>
  * @param text what was typed; a decimal point or one decimal comma, an exponent, then an optional unit
  * @param unit the unit that the field is kept in; `''` for a plain number
  * @returns the value in `unit`, always finite, or why the text is not one
- * @checked src/core/units/typed-quantity.test.ts
+ * @checked src/core/units/typedQuantity.test.ts
  */
 export function typedQuantity(text: string, unit: string): Typed {
   const match = shape.exec(text.trim());
