@@ -3,7 +3,6 @@ import { CannotError, type Command, type ExitStatus, type Streams, UsageError } 
 
 /** Each command's module is loaded only when it is asked for, so that a short answer starts fast. */
 const commands: Record<string, () => Promise<Command>> = {
-  measure: async () => (await import('./measure.ts')).command,
   tilt: async () => (await import('./tilt.ts')).command,
 };
 
