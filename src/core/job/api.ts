@@ -39,7 +39,11 @@ const revision = z.number().int().min(0);
 const line = z.string().trim().max(200);
 const paragraph = z.string().max(20_000);
 
-/** What a station keeps is its own page's affair; the store keeps it as it was typed. */
+/**
+ * What a station keeps is its own page's affair; the store keeps it as it was typed. Two keys are read by others too:
+ * `notes` (text) and `forReport` (lines of label and text, with units and uncertainties) stand on the sheet that is
+ * handed over.
+ */
 export const stationDataSchema = z.record(z.string(), z.json());
 export type StationData = z.infer<typeof stationDataSchema>;
 
@@ -55,7 +59,7 @@ export type StationStatus = z.infer<typeof stationStatusSchema>;
 
 export const stationStateSchema = z.object({
   status: stationStatusSchema,
-  /** full sentences, one per reason, oldest first; only with `stale` */
+  /** full sentences, one a reason, oldest first; only with `stale` */
   staleBecause: z.array(z.string()).optional(),
   data: stationDataSchema,
   /** goes up by one with every change; send it back to change the station */
@@ -209,7 +213,10 @@ export const jobChangeSchema = z.strictObject({
 });
 export type JobChange = z.input<typeof jobChangeSchema>;
 
-/** `data` replaces what the station keeps; `revision` is the one that was read. Set `done` to clear `stale`. */
+/**
+ * `data` replaces what the station keeps; `revision` is the one that was read. A stale station stays stale through
+ * `now`; `done` or `untouched` clears it.
+ */
 export const stationChangeSchema = z.strictObject({
   revision,
   status: stationStatusSchema.exclude(['stale']),

@@ -1,0 +1,89 @@
+/** Predict, move, verify: what an advice promised beside what was measured after the move. */
+import type { Advice, JudgedFinding } from '../advise/document.ts';
+import type { PredictionCheck } from './api.ts';
+
+/** Of a side document only its findings are read. */
+export interface Measured {
+  readonly findings: readonly JudgedFinding[];
+}
+
+type Figure = JudgedFinding & { readonly value: number };
+
+/**
+ * The figure that a prediction speaks of. Where a capture holds several (bands played twice), the one with the least
+ * uncertainty; one without uncertainty only where there is no other.
+ */
+function figureOf(measured: Measured, quantity: string, unit: string): Figure | undefined {
+  const own = (finding: JudgedFinding): number => finding.uncertainty ?? Number.POSITIVE_INFINITY;
+  return measured.findings
+    .filter((one): one is Figure => one.quantity === quantity && one.unit === unit && typeof one.value === 'number')
+    .sort((a, b) => own(a) - own(b))[0];
+}
+
+/**
+ * Each prediction of `advice` against the later capture.
+ *
+ *   came as predicted when |measured − predicted| ≤ U,   U = √(U_measured² + U_before²)
+ *
+ * A prediction is worked out from the earlier figure and carries at least that figure's uncertainty. What the hand at
+ * the screw adds is not in U: "otherwise" therefore says that the move or the model was off, not which.
+ *
+ * @param later what was measured after the move
+ * @param earlier what was measured when the advice was given, where known
+ * @returns one entry a prediction, in its order; uncertainty k = 2 in the prediction's unit
+ */
+export function checkAdvice(advice: Advice, later: Measured, earlier?: Measured): PredictionCheck[] {
+  return advice.predicts.map(({ quantity, value, unit }) => {
+    const before = earlier === undefined ? undefined : figureOf(earlier, quantity, unit);
+    const after = figureOf(later, quantity, unit);
+    const entry = { quantity, unit, before: before?.value ?? null, predicted: value };
+    if (after === undefined) {
+      return {
+        ...entry,
+        measured: null,
+        uncertainty: null,
+        came: 'cannot-tell' as const,
+        why: 'The later capture does not hold this figure.',
+      };
+    }
+    if (after.uncertainty === null) {
+      return {
+        ...entry,
+        measured: after.value,
+        uncertainty: null,
+        came: 'cannot-tell' as const,
+        why: 'The later figure has no uncertainty to compare with.',
+      };
+    }
+    const uncertainty = Math.hypot(after.uncertainty, before?.uncertainty ?? 0);
+    const within = Math.abs(after.value - value) <= uncertainty;
+    return {
+      ...entry,
+      measured: after.value,
+      uncertainty,
+      came: within ? ('as-predicted' as const) : ('otherwise' as const),
+      why: within
+        ? 'The difference is within the uncertainty of the two measurements.'
+        : 'The difference is more than the uncertainty of the two measurements can explain: the move was another, or something else moved with it.',
+    };
+  });
+}
+
+export interface HeardCapture {
+  readonly id: string;
+  /** ISO time in UTC */
+  readonly heardAt: string;
+  readonly sha256: string | null;
+}
+
+/**
+ * The first capture heard after the one an advice came from, the same file played again left aside; null where there is
+ * none yet. `captures` in the order heard.
+ */
+export function captureAfter(captures: readonly HeardCapture[], captureId: string): string | null {
+  const place = captures.findIndex((capture) => capture.id === captureId);
+  if (place === -1) return null;
+  const own = captures[place].sha256;
+  const next = captures.slice(place + 1).find((capture) => own === null || capture.sha256 !== own);
+  return next?.id ?? null;
+}

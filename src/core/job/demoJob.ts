@@ -1,0 +1,108 @@
+/**
+ * The job that stands open at the first start: an invented deck in an invented shop, half way through its stations, so
+ * that a newcomer sees every state a station can be in. Built with the same functions as any job.
+ */
+import type { SideDocument } from '../advise/document.ts';
+import { adviceEntries, linkAdvice } from './adviceHistory.ts';
+import type { StationChange, StationData } from './api.ts';
+import { JOB_FILE_SCHEMA, type JobFile } from './jobFile.ts';
+import { type StationName, stationNames } from './station.ts';
+import { changeStation, freshStations, type Stations, stationsAfterMove } from './stationState.ts';
+
+export interface DemoSide {
+  readonly document: SideDocument;
+  readonly station: StationName;
+  /** ISO time */
+  readonly heardAt: string;
+}
+
+export interface DemoJobOptions {
+  /** ISO time of the first start */
+  readonly at: string;
+  readonly madeBy: string;
+  /** sides already heard, oldest first; each brings its advice */
+  readonly sides?: readonly DemoSide[];
+  /** what a station's own page wants to find there, over what stands below */
+  readonly stationData?: Readonly<Partial<Record<StationName, StationData>>>;
+}
+
+const notes: Readonly<Record<StationName, string>> = {
+  intake:
+    'Came in for a new cartridge. Belt drive, arm with a removable shell, lid and mat there. Old stylus worn: about 900 h by the owner’s count. Arm bearings free, no play felt.',
+  match: 'Arm of middle mass, cartridge of middle compliance; screws of 8 mm with nuts.',
+  fit: 'White, blue, red, green gone over twice against the pins. Guard on until the force was set.',
+  weigh: 'Floated, ring to zero, then set against the gauge at record height.',
+  place: 'Grid says the tip stood behind both points; slid 1.2 mm forward and squared up.',
+  height: 'Arm tube level on a record of ordinary thickness.',
+  tilt: '',
+  run: '',
+  'hand-over': '',
+};
+
+/**
+ * "Job 41 · bench deck 3", as a job file.
+ *
+ * Match, Fit, Height and Intake are done, Tilt is being worked at; sliding the cartridge at Place came after the force
+ * was set, so Weigh is stale, and Height was looked at again since.
+ */
+export function demoJob({ at, madeBy, sides = [], stationData = {} }: DemoJobOptions): JobFile {
+  const stations: Stations = freshStations(at);
+  const close = (station: StationName, status: StationChange['status']): void => {
+    const text: StationData = notes[station] === '' ? {} : { notes: notes[station] };
+    const data: StationData = { ...text, ...stationData[station] };
+    const { revision } = stations[station];
+    stations[station] = changeStation(stations[station], { revision, status, data }, at).state;
+  };
+  for (const station of ['intake', 'match', 'fit', 'weigh', 'height', 'place'] as const) close(station, 'done');
+  Object.assign(stations, stationsAfterMove(stations, { move: 'slide', station: 'place', note: '1.2 mm forward' }, at));
+  close('height', 'done');
+  close('tilt', 'now');
+  for (const station of stationNames) {
+    if (stationData[station] !== undefined && stations[station].status === 'untouched') close(station, 'untouched');
+  }
+
+  const captures = sides.map((side, place) => ({
+    id: `side-${place + 1}`,
+    heardAt: side.heardAt,
+    storedAt: at,
+    station: side.station,
+    document: side.document,
+  }));
+  const heard = captures.map(({ id, heardAt, document }) => ({
+    id,
+    heardAt,
+    sha256: document.capture.sha256,
+    findings: document.findings,
+  }));
+  const advice = captures
+    .flatMap(({ id, heardAt, document }) =>
+      adviceEntries(document, id, heardAt, (place) => `${id}-advice-${place + 1}`),
+    )
+    .map((entry) => ({ ...entry, ...linkAdvice(entry, heard) }));
+
+  return {
+    schema: JOB_FILE_SCHEMA,
+    kind: 'platterside-job',
+    madeBy,
+    exportedAt: at,
+    job: {
+      id: 'demo',
+      number: 41,
+      title: 'Job 41 · bench deck 3',
+      deck: {
+        id: 'bench-deck-3',
+        name: 'bench deck 3',
+        description:
+          'Invented deck for learning: belt drive, 33⅓ and 45, spindle to pivot 222 mm, arm with a removable shell.',
+      },
+      customer: 'the shop’s own',
+      notes: 'A practice job. Everything in it is invented; change what you like.',
+      createdAt: at,
+      updatedAt: at,
+      revision: 0,
+      stations,
+    },
+    captures,
+    advice,
+  };
+}

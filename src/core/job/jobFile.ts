@@ -1,0 +1,107 @@
+/**
+ * A whole job as one JSON file: what `job export` writes and `job import` reads. Everything a store holds of a job is in
+ * it, so that export and import lose nothing.
+ */
+import { z } from 'zod';
+import { deckSchema, outcomeSchema, predictionCheckSchema, stationNameSchema, stationStateSchema } from './api.ts';
+import { adviceSchema, sideDocumentSchema } from './sideSchema.ts';
+import { stationNames } from './station.ts';
+
+/** Grows only when a key or a meaning changes. */
+export const JOB_FILE_SCHEMA = 1;
+
+const id = z.string().min(1).max(64);
+const time = z.iso.datetime({ error: 'a time is written as 2026-03-04T09:30:00.000Z' });
+
+const stations = z.object(
+  Object.fromEntries(stationNames.map((name) => [name, stationStateSchema])) as Record<
+    (typeof stationNames)[number],
+    typeof stationStateSchema
+  >,
+);
+
+export const jobFileSchema = z.object({
+  schema: z.literal(JOB_FILE_SCHEMA),
+  kind: z.literal('platterside-job'),
+  /** product and version that wrote it */
+  madeBy: z.string().max(100),
+  exportedAt: time,
+  job: z.object({
+    id,
+    number: z.number().int().min(1),
+    title: z.string().max(200),
+    deck: deckSchema,
+    customer: z.string().max(200),
+    notes: z.string().max(20_000),
+    createdAt: time,
+    updatedAt: time,
+    revision: z.number().int().min(0),
+    stations,
+  }),
+  captures: z
+    .array(
+      z.object({
+        id,
+        heardAt: time,
+        storedAt: time,
+        station: stationNameSchema,
+        document: sideDocumentSchema,
+      }),
+    )
+    .max(10_000),
+  /** in the order given */
+  advice: z
+    .array(
+      z.object({
+        id,
+        captureId: id,
+        givenAt: time,
+        advice: adviceSchema,
+        outcome: outcomeSchema,
+        checkedBy: id.nullable(),
+        checks: z.array(predictionCheckSchema),
+      }),
+    )
+    .max(100_000),
+});
+export type JobFile = z.infer<typeof jobFileSchema>;
+
+export type ReadJobFile =
+  | { readonly found: true; readonly file: JobFile }
+  | { readonly found: false; readonly why: string };
+
+/**
+ * Reads a job file out of parsed JSON.
+ *
+ * @returns the file, or one sentence that says what was found and what was expected
+ */
+export function readJobFile(value: unknown): ReadJobFile {
+  const head = (typeof value === 'object' && value !== null ? value : {}) as { kind?: unknown; schema?: unknown };
+  if (head.kind !== 'platterside-job') {
+    return {
+      found: false,
+      why: 'not a job file: its "kind" is not "platterside-job"; expected a file that job export wrote',
+    };
+  }
+  if (typeof head.schema === 'number' && head.schema > JOB_FILE_SCHEMA) {
+    return {
+      found: false,
+      why: `the file has schema ${head.schema}, this version reads up to ${JOB_FILE_SCHEMA}; a newer Platterside wrote it`,
+    };
+  }
+  const parsed = jobFileSchema.safeParse(value);
+  if (!parsed.success) {
+    const [issue] = parsed.error.issues;
+    return { found: false, why: `at ${issue.path.map(String).join('.') || 'the top'}: ${issue.message}` };
+  }
+  const { captures, advice } = parsed.data;
+  const ids = new Set(captures.map((capture) => capture.id));
+  if (ids.size !== captures.length) return { found: false, why: 'two captures in the file have the same id' };
+  const lost = advice.findIndex(
+    (entry) => !ids.has(entry.captureId) || (entry.checkedBy !== null && !ids.has(entry.checkedBy)),
+  );
+  if (lost !== -1) {
+    return { found: false, why: `at advice.${lost}: it speaks of a capture that the file does not hold` };
+  }
+  return { found: true, file: parsed.data };
+}
