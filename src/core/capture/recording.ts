@@ -4,12 +4,15 @@
  */
 import type { Problem } from './problem.ts';
 
-/** Random access to bytes that are only ever read. `read` may return fewer bytes than asked for at the end. */
+/**
+ * Random access to bytes that are only ever read. `read` may return fewer bytes than asked for at the end. A source may
+ * fill `into` (at least `length` bytes long) and return its front instead of new memory.
+ */
 export interface ByteSource {
   readonly name: string;
   /** bytes */
   readonly size: number;
-  read(offset: number, length: number): Promise<Uint8Array>;
+  read(offset: number, length: number, into?: Uint8Array): Promise<Uint8Array>;
 }
 
 export interface CaptureFormat {
@@ -32,6 +35,8 @@ export interface StereoBlock {
   readonly frames: number;
   readonly left: Float64Array;
   readonly right: Float64Array;
+  /** samples of this block that were no numbers in the source and were replaced by 0; absent means none */
+  readonly replaced?: number;
 }
 
 export interface FrameRange {
@@ -42,7 +47,10 @@ export interface FrameRange {
 
 export interface Recording {
   readonly format: CaptureFormat;
-  /** found while opening; a full pass adds what only the samples show */
+  /**
+   * Found while opening. For FLAC a pass over everything may append to it (damaged frames, a checksum that differs), so
+   * read it after the pass; what only samples show comes from `SampleInspector`.
+   */
   readonly problems: readonly Problem[];
   /** blocks in order, each of at most 65536 frames; `range` defaults to everything */
   blocks(range?: FrameRange): AsyncGenerator<StereoBlock, void, void>;

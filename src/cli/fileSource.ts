@@ -1,0 +1,28 @@
+/** A file on disk as a byte source, opened for reading only. */
+import { type FileHandle, open } from 'node:fs/promises';
+import { basename } from 'node:path';
+import type { ByteSource } from '../core/capture/recording.ts';
+
+export interface FileSource extends ByteSource {
+  close(): Promise<void>;
+}
+
+/** Opens `path` for reading; the caller closes it. Errors of the file system pass through. */
+export async function openFileSource(path: string): Promise<FileSource> {
+  const handle: FileHandle = await open(path, 'r');
+  const stat = await handle.stat();
+  if (!stat.isFile()) {
+    await handle.close();
+    throw Object.assign(new Error(`${path} is not a file`), { code: 'EISDIR' });
+  }
+  return {
+    name: basename(path),
+    size: stat.size,
+    async read(offset, length, into) {
+      const buffer = into ?? new Uint8Array(length);
+      const { bytesRead } = await handle.read(buffer, 0, length, offset);
+      return buffer.subarray(0, bytesRead);
+    },
+    close: () => handle.close(),
+  };
+}

@@ -1,0 +1,77 @@
+/**
+ * The one catalogue of problem codes and their human sentences, for the command line and the page alike.
+ *
+ * One entry a line: `code: [severity, sentence]`; `{name}` is filled from the parameters given to `problem`. Every code
+ * stands in docs/errors.md too, and a test compares the two both ways. Errors say what, where and what was expected.
+ */
+import type { Problem, Severity } from './problem.ts';
+
+export type Params = Readonly<Record<string, string | number>>;
+
+// biome-ignore format: one entry a line merges easily
+export const sentences = {
+  // — a source that cannot be read at all (thrown as CaptureError) —
+  'empty-file': ['error', '{file} is empty: it holds no bytes, where a WAV or FLAC recording was expected.'],
+  'not-audio': ['error', '{file} is not a recording: it begins with {found}, where a WAV or FLAC header was expected.'],
+  'other-format': ['error', '{file} is {found}; save the recording as WAV or FLAC, without lossy coding.'],
+  'short-header': ['error', '{file} ends at byte {size}, inside its {part}, which needs {expected} bytes.'],
+  'no-format': ['error', '{file} has no readable format chunk before its samples: {found}.'],
+  'bad-header': ['error', '{file}: the {part} says {found}, where {expected} was expected.'],
+  'no-samples': ['error', '{file} holds a header but no samples.'],
+  'too-few-bits': ['error', '{file} has {bits} bits a sample; 16 or more are needed to see the leak between channels.'],
+  'unsupported-encoding': ['error', '{file} is coded as {found}; PCM of 16, 24 or 32 bits or 32/64-bit float was expected.'],
+  'flac-32-bit': ['error', '{file} is FLAC with {bits} bits a sample; FLAC of 16 to 24 bits can be read: save it as WAV.'],
+  unreadable: ['error', '{file} could not be read at byte {offset}: {why}.'],
+  'changed-while-read': ['error', '{file} ended at byte {offset} while it was being read, where {expected} bytes were expected.'],
+  // — how the file was written —
+  'not-closed': ['note', 'The header was never completed ({found}): everything up to the end of the file was read.'],
+  'cut-short': ['warning', 'The header promises {promised} s but the file holds {present} s: what is there was read.'],
+  'half-frame': ['note', 'The last {bytes} bytes do not make a whole frame and were left out.'],
+  'pad-byte-missing': ['note', 'The writer of this file left out a pad byte after the {chunk} chunk; the samples are unharmed.'],
+  'rate-disagrees': ['warning', 'The header says {rateHz} Hz but its byte rate means {otherHz} Hz; {rateHz} Hz was used, so speed may be wrong.'],
+  'rate-unusual': ['warning', '{rateHz} Hz lies outside 44.1 to 192 kHz: figures that need the missing band are less certain.'],
+  'extra-channels': ['warning', 'The recording has {channels} channels; the first two were taken as left and right.'],
+  'damaged-frames': ['error', '{count} damaged or missing FLAC frames were replaced by silence.'],
+  'checksum-differs': ['error', 'The decoded samples do not match the checksum in the FLAC header: the file was altered or damaged.'],
+  // — what the samples show —
+  mono: ['error', 'The recording has one channel: balance, separation, tilt and polarity need both, recorded apart.'],
+  'identical-channels': ['error', 'Right is a copy of left ({relation}): the source was mono or summed, so nothing between channels can be read.'],
+  silent: ['error', 'Both channels are silent: the loudest moment lies at {loudestDb} dBFS. Check leads, input and level.'],
+  quiet: ['warning', 'The recording is quiet: the loudest moment lies at {loudestDb} dBFS, so noise of the converter weighs more.'],
+  'dead-channel': ['error', 'The {channel} channel is dead: it lies {belowDb} dB under the other. Check its lead and input.'],
+  clipped: ['error', 'The {channel} channel is clipped: {runs} flat tops at {levelDb} dBFS. Lower the level and record again.'],
+  'above-full-scale': ['note', 'Float samples reach {peakDb} dB over full scale; they are whole, but other programs may clip them.'],
+  'dc-offset': ['warning', 'The {channel} channel stands off zero by {percent} % of full scale: it costs headroom and hints at a fault in the chain.'],
+  'dropped-samples': ['error', '{frames} samples are missing: the recording falls to exact zero in mid-signal, as when a computer cannot keep up.'],
+  'digital-silence': ['note', '{seconds} s of exact zeros stand between signals: the recording was edited or muted there.'],
+  'not-numbers': ['error', '{count} samples are not numbers and were replaced by zero.'],
+  'too-short': ['error', 'The recording lasts {seconds} s; at least {leastS} s are needed to measure anything.'],
+  // — finding bands and matching the sheet —
+  // — figures —
+  withheld: ['error', '{quantity} is withheld: {why}.'],
+  // — advice —
+} as const satisfies Record<string, readonly [Severity, string]>;
+
+export type ProblemCode = keyof typeof sentences;
+
+/** The sentence of a code with its parameters filled in; throws RangeError when one is missing or not finite. */
+export function sentenceOf(code: ProblemCode, params: Params = {}): string {
+  const entry = Object.hasOwn(sentences, code) ? sentences[code] : undefined;
+  if (entry === undefined) throw new RangeError(`problem code '${code}' is not in the catalogue of sentences.ts`);
+  return entry[1].replace(/\{(\w+)\}/g, (_, name: string) => {
+    const value = params[name];
+    if (value === undefined) throw new RangeError(`problem '${code}' needs the parameter '${name}'`);
+    if (typeof value === 'string') return value;
+    if (!Number.isFinite(value)) throw new RangeError(`problem '${code}': ${name} = ${value} is not a finite number`);
+    return Number.isInteger(value) ? String(value) : String(Number(value.toPrecision(4)));
+  });
+}
+
+/** Makes a problem from its code; `place` adds where it lies in the recording, or which quantity it withholds. */
+export function problem(
+  code: ProblemCode,
+  params: Params = {},
+  place: Pick<Problem, 'startS' | 'endS' | 'quantity'> = {},
+): Problem {
+  return { code, severity: sentences[code]?.[0] ?? 'error', message: sentenceOf(code, params), ...place };
+}
