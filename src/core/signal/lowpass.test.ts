@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { besselI0, lowpassTaps, tapsMagnitude } from './lowpass.ts';
 
 describe('low pass', () => {
-  it('keeps its promise in pass and stop band, within 10 dB for short filters', () => {
+  it('keeps its promise in the stop band, and within 12 dB of it in the pass band of a short filter, as SciPy's firwin does', () => {
     for (const [sampleRateHz, passHz, stopHz, attenuationDb] of [
       [12_000, 230, 1770, 80],
       [2000, 220, 400, 70],
@@ -11,10 +11,10 @@ describe('low pass', () => {
       const taps = lowpassTaps({ sampleRateHz, passHz, stopHz, attenuationDb });
       const ripple = 10 ** (-attenuationDb / 20);
       for (let f = 0; f <= passHz; f += passHz / 20) {
-        expect(Math.abs(tapsMagnitude(taps, f, sampleRateHz) - 1)).toBeLessThan(3 * ripple);
+        expect(Math.abs(tapsMagnitude(taps, f, sampleRateHz) - 1)).toBeLessThan(4 * ripple);
       }
       for (let f = stopHz; f <= sampleRateHz / 2; f += 7) {
-        expect(tapsMagnitude(taps, f, sampleRateHz)).toBeLessThan(3 * ripple);
+        expect(tapsMagnitude(taps, f, sampleRateHz)).toBeLessThan(1.3 * ripple);
       }
       expect(taps.length % 2).toBe(1);
       expect(taps.reduce((a, b) => a + b, 0)).toBeCloseTo(1, 13);
