@@ -28,7 +28,11 @@ export function ensureChromium() {
   if (found !== null) return found;
   if (process.platform === 'linux' && has('apt-get')) {
     const root = process.getuid?.() === 0;
-    const prefix = root ? [] : has('sudo') && spawnSync('sudo', ['-n', 'true'], { stdio: 'ignore' }).status === 0 ? ['sudo', '-n'] : null;
+    const prefix = root
+      ? []
+      : has('sudo') && spawnSync('sudo', ['-n', 'true'], { stdio: 'ignore' }).status === 0
+        ? ['sudo', '-n']
+        : null;
     if (prefix !== null) {
       console.log("No Chromium found: installing the distribution's (apt-get install chromium).");
       const env = { ...process.env, DEBIAN_FRONTEND: 'noninteractive' };

@@ -1,8 +1,8 @@
 // Installs the packages when node_modules does not fit the lock file, and says what it does.
 import { spawnSync } from 'node:child_process';
-import { createRequire } from 'node:module';
-import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { createHash } from 'node:crypto';
+import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
 import { join } from 'node:path';
 
 const stampOf = (root) => {
@@ -26,8 +26,10 @@ export function ensureInstalled(root) {
   const stamp = stampOf(root);
   if (existsSync(stampFile) && readFileSync(stampFile, 'utf8') === stamp) return;
   console.log('Installing what Platterside needs (once; SQLite may be compiled, which takes a minute or two) …');
-  const run = (...args) => spawnSync('npm', args, { cwd: root, stdio: ['ignore', 'inherit', 'inherit'], shell: process.platform === 'win32' });
-  if (run('ci', '--no-audit', '--no-fund', '--loglevel=error').status !== 0) throw new Error('npm ci failed: see above.');
+  const run = (...args) =>
+    spawnSync('npm', args, { cwd: root, stdio: ['ignore', 'inherit', 'inherit'], shell: process.platform === 'win32' });
+  if (run('ci', '--no-audit', '--no-fund', '--loglevel=error').status !== 0)
+    throw new Error('npm ci failed: see above.');
   if (!storeLoads(root)) {
     run('rebuild', 'better-sqlite3', '--foreground-scripts=false');
     if (!storeLoads(root)) {

@@ -13,7 +13,8 @@ const failures = [];
 
 function step(name, command, args) {
   console.log(`\n— ${name}`);
-  if (spawnSync(command, args, { cwd: root, stdio: ['ignore', 'inherit', 'inherit'] }).status !== 0) failures.push(name);
+  if (spawnSync(command, args, { cwd: root, stdio: ['ignore', 'inherit', 'inherit'] }).status !== 0)
+    failures.push(name);
 }
 
 let counts = { passed: 0, failed: 0 };
@@ -26,7 +27,13 @@ try {
   for (const ring of ['core', 'node', 'web']) step(`types: ${ring}`, bin('tsc'), ['-p', `tsconfig.${ring}.json`]);
   const folder = mkdtempSync(join(tmpdir(), 'platterside-test-'));
   const report = join(folder, 'report.json');
-  step('tests', bin('vitest'), ['run', '--reporter=default', '--reporter=json', `--outputFile.json=${report}`, ...process.argv.slice(2)]);
+  step('tests', bin('vitest'), [
+    'run',
+    '--reporter=default',
+    '--reporter=json',
+    `--outputFile.json=${report}`,
+    ...process.argv.slice(2),
+  ]);
   const result = JSON.parse(readFileSync(report, 'utf8'));
   rmSync(folder, { recursive: true, force: true });
   counts = { passed: result.numPassedTests, failed: result.numFailedTests };

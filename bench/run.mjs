@@ -1,0 +1,109 @@
+// `npm run bench`: speed and size, as ratios within this one run. Prints; judges nothing.
+import { spawn, spawnSync } from 'node:child_process';
+import { mkdtempSync, rmSync, statSync } from 'node:fs';
+import { cpus, tmpdir } from 'node:os';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { ensureInstalled } from '../scripts/install.mjs';
+import { writeLongSide } from './longSide.mjs';
+
+const root = join(dirname(fileURLToPath(import.meta.url)), '..');
+const cli = join(root, 'bin', 'platterside.js');
+
+/** Runs a command; resolves with seconds and the largest resident memory seen, MB (polled every 20 ms). */
+function timed(command, args) {
+  return new Promise((resolve, reject) => {
+    const began = process.hrtime.bigint();
+    const child = spawn(command, args, { stdio: ['ignore', 'ignore', 'pipe'] });
+    let peak = 0;
+    let errors = '';
+    child.stderr.on('data', (text) => {
+      errors = (errors + text).slice(-2000);
+    });
+    const poll = setInterval(() => {
+      const rss = Number(
+        spawnSync('ps', ['-o', 'rss=', '-p', String(child.pid)])
+          .stdout.toString()
+          .trim(),
+      );
+      if (rss > peak) peak = rss;
+    }, 100);
+    child.on('error', reject);
+    child.on('close', (code) => {
+      clearInterval(poll);
+      const seconds = Number(process.hrtime.bigint() - began) / 1e9;
+      if (code === 0) resolve({ seconds, megabytes: peak / 1024 });
+      else reject(new Error(`${command} ended with ${code}: ${errors}`));
+    });
+  });
+}
+
+const median = (values) => [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)];
+
+async function longSides(folder) {
+  const hasFfmpeg = spawnSync('ffmpeg', ['-version'], { stdio: 'ignore' }).status === 0;
+  const results = [];
+  for (const minutes of [6, 12.5, 25]) {
+    const file = join(folder, `side-${minutes}.wav`);
+    writeLongSide(root, folder, file, minutes);
+    const megabytes = statSync(file).size / 1e6;
+    const ours = await timed(process.execPath, [cli, 'measure', file, '--json']);
+    results.push({ minutes, ours });
+    console.log(
+      `measure, ${minutes} min at 96 kHz/24 bit (${megabytes.toFixed(0)} MB): ${ours.seconds.toFixed(2)} s, ${ours.megabytes.toFixed(0)} MB of memory, ${(ours.seconds / minutes).toFixed(3)} s a minute`,
+    );
+    if (minutes === 25) {
+      if (hasFfmpeg) {
+        const theirs = await timed('ffmpeg', [
+          '-hide_banner',
+          '-nostats',
+          '-i',
+          file,
+          '-af',
+          'astats',
+          '-f',
+          'null',
+          '-',
+        ]);
+        console.log(`FFmpeg with astats, the same file: ${theirs.seconds.toFixed(2)} s`);
+        console.log(`ratio measure / FFmpeg astats: ${(ours.seconds / theirs.seconds).toFixed(2)} (aim: at most 0.50)`);
+      } else {
+        console.log('FFmpeg is not installed here, so its ratio is not printed.');
+      }
+    }
+    rmSync(file);
+  }
+  const [short, , long] = results;
+  console.log(
+    `cost a minute, 25 min against ${short.minutes} min: ${(long.ours.seconds / long.minutes / (short.ours.seconds / short.minutes)).toFixed(2)} (1 is linear)`,
+  );
+}
+
+async function answers() {
+  const cases = {
+    'tilt, two readings': ['tilt', '--left-to-right', '28', '--right-to-left', '24', '--json'],
+    'place, free solution': ['place', '--spindle-to-pivot', '222', '--json'],
+    match: ['match', '--effective-mass', '12', '--cartridge-mass', '6', '--compliance', '15', '--json'],
+  };
+  const bare = median(
+    await Promise.all([1, 2, 3].map(() => timed(process.execPath, ['-e', '0']).then((r) => r.seconds))),
+  );
+  for (const [name, args] of Object.entries(cases)) {
+    const seconds = [];
+    for (let i = 0; i < 5; i++) seconds.push((await timed(process.execPath, [cli, ...args])).seconds);
+    const whole = median(seconds);
+    console.log(
+      `${name}: ${(whole * 1000).toFixed(0)} ms from the shell, ${((whole - bare) * 1000).toFixed(0)} ms beyond starting Node`,
+    );
+  }
+}
+
+ensureInstalled(root);
+const folder = mkdtempSync(join(tmpdir(), 'platterside-bench-'));
+try {
+  console.log(`Node ${process.versions.node}, ${cpus().length} cores`);
+  await answers();
+  await longSides(folder);
+} finally {
+  rmSync(folder, { recursive: true, force: true });
+}
