@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { besselI0, lowpassTaps, tapsMagnitude } from './lowpass.ts';
 
 describe('low pass', () => {
-  it('keeps its promise in the stop band, and within 12 dB of it in the pass band of a short filter, as SciPy's firwin does', () => {
+  it('keeps its promise in the stop band, and within 12 dB of it in the pass band of a short filter, as firwin of SciPy does', () => {
     for (const [sampleRateHz, passHz, stopHz, attenuationDb] of [
       [12_000, 230, 1770, 80],
       [2000, 220, 400, 70],
