@@ -47,7 +47,8 @@ export class ComplexFft {
     let n = size;
     let stride = 1;
     while (n >= 4) {
-      this.radix4(n, stride, xr, xi, yr, yi);
+      if (n === 4) lastRadix4(stride, xr, xi, yr, yi);
+      else this.radix4(n, stride, xr, xi, yr, yi);
       [xr, yr] = [yr, xr];
       [xi, yi] = [yi, xi];
       n >>= 2;
@@ -134,6 +135,31 @@ export class ComplexFft {
         yi[o3] = r3 * s3 + m3 * c3;
       }
     }
+  }
+}
+
+/** The pass with n = 4, whose turning factors are all 1. */
+function lastRadix4(s: number, xr: Float64Array, xi: Float64Array, yr: Float64Array, yi: Float64Array): void {
+  for (let i = 0; i < s; i++) {
+    const i1 = i + s;
+    const i2 = i1 + s;
+    const i3 = i2 + s;
+    const acr = xr[i] + xr[i2];
+    const aci = xi[i] + xi[i2];
+    const amr = xr[i] - xr[i2];
+    const ami = xi[i] - xi[i2];
+    const bdr = xr[i1] + xr[i3];
+    const bdi = xi[i1] + xi[i3];
+    const jr = xi[i3] - xi[i1];
+    const ji = xr[i1] - xr[i3];
+    yr[i] = acr + bdr;
+    yi[i] = aci + bdi;
+    yr[i1] = amr - jr;
+    yi[i1] = ami - ji;
+    yr[i2] = acr - bdr;
+    yi[i2] = aci - bdi;
+    yr[i3] = amr + jr;
+    yi[i3] = ami + ji;
   }
 }
 

@@ -1,0 +1,223 @@
+/**
+ * The record sheet (`*.record.json`, docs/contract.md): what is cut on a test record, written by its owner.
+ *
+ * Keys that the sheet's schema does not know are passed over and named in a note: a sheet of a later schema number, or
+ * with its owner's own remarks, stays readable, and a mistyped optional key is still noticed.
+ *
+ * @checked sheet.test.ts
+ */
+import { z } from 'zod';
+import type { BandMotion, BandSignal } from './band.ts';
+
+export interface SheetBand {
+  readonly signal: Exclude<BandSignal, 'unknown'>;
+  /** `none` for a silent groove; `unknown` where a noise band's sheet does not say */
+  readonly motion: BandMotion;
+  /** tone */
+  readonly frequencyHz?: number;
+  /** two-tone */
+  readonly frequenciesHz?: readonly [number, number];
+  /** two-tone: amplitude of the lower over the upper */
+  readonly ratio?: number;
+  /** sweep */
+  readonly fromHz?: number;
+  readonly toHz?: number;
+  readonly law?: 'log' | 'linear';
+  readonly cut?: 'riaa' | 'constant-velocity';
+  /** peak along the axis of motion, cm/s */
+  readonly peakVelocityCmS?: number;
+  /** dB, from the record's certificate: what is cut minus what is stated */
+  readonly levelCorrectionDb?: number;
+  /** mm */
+  readonly radiusMm?: number;
+  readonly durationS?: number;
+}
+
+export interface SheetCut {
+  readonly verticalAngleDeg?: number;
+  readonly tiltDeg?: number;
+  readonly tiltUncertaintyDeg?: number;
+  readonly separationDb?: number;
+  readonly speedUncertaintyPercent?: number;
+}
+
+export interface RecordSheet {
+  readonly schema: 1;
+  readonly name: string;
+  readonly rpm: number;
+  /** cm/s peak */
+  readonly referenceVelocityCmS?: number;
+  /** from the record's own certificate */
+  readonly cut?: SheetCut;
+  readonly bands: readonly SheetBand[];
+}
+
+export type ParsedSheet =
+  | { readonly ok: true; readonly sheet: RecordSheet; readonly notes: readonly string[] }
+  | { readonly ok: false; readonly why: string };
+
+const number = (least: number, most: number) => {
+  const error = `a number from ${least} to ${most}`;
+  return z.number({ error }).min(least, { error }).max(most, { error });
+};
+const choice = <const T extends readonly [string, ...string[]]>(values: T) =>
+  z.enum(values, { error: `one of ${values.map((v) => `"${v}"`).join(', ')}` });
+
+const motion = choice(['left', 'right', 'lateral', 'vertical']);
+const frequency = number(2, 90_000);
+const common = {
+  peakVelocityCmS: number(0.001, 200).optional(),
+  levelCorrectionDb: number(-20, 20).optional(),
+  radiusMm: number(20, 200).optional(),
+  durationS: number(0.05, 3600).optional(),
+};
+const bandSchema = z.discriminatedUnion(
+  'signal',
+  [
+    z.looseObject({ signal: z.literal('tone'), motion, frequencyHz: frequency, ...common }),
+    z.looseObject({
+      signal: z.literal('two-tone'),
+      motion,
+      frequenciesHz: z.tuple([frequency, frequency], { error: 'two frequencies in Hz in [ ]' }),
+      ratio: number(0.001, 1000).optional(),
+      ...common,
+    }),
+    z
+      .looseObject({
+        signal: z.literal('sweep'),
+        motion,
+        fromHz: frequency,
+        toHz: frequency,
+        law: choice(['log', 'linear']).optional(),
+        cut: choice(['riaa', 'constant-velocity']).optional(),
+        ...common,
+      })
+      .refine((band) => band.fromHz !== band.toHz, { path: ['toHz'], error: 'another frequency than fromHz' }),
+    z.looseObject({ signal: z.literal('noise'), motion: motion.optional(), ...common }),
+    z.looseObject({
+      signal: z.literal('silent-groove'),
+      motion: z.literal('none', { error: '"none", or no motion' }).optional(),
+      ...common,
+    }),
+  ],
+  { error: 'a band, { } with "signal" one of "tone", "two-tone", "sweep", "noise", "silent-groove"' },
+);
+const sheetSchema = z.looseObject(
+  {
+    schema: z.literal(1, { error: '1, the number of the schema that this version reads' }),
+    name: z.string({ error: 'a text' }).optional(),
+    rpm: number(10, 100),
+    referenceVelocityCmS: number(0.1, 50).optional(),
+    cut: z
+      .looseObject(
+        {
+          verticalAngleDeg: number(-45, 60).optional(),
+          tiltDeg: number(-20, 20).optional(),
+          tiltUncertaintyDeg: number(0, 20).optional(),
+          separationDb: number(0, 120).optional(),
+          speedUncertaintyPercent: number(0, 10).optional(),
+        },
+        { error: 'an object { }' },
+      )
+      .optional(),
+    bands: z
+      .array(bandSchema, { error: 'a list of bands in [ ]' })
+      .min(1, { error: 'at least one band in [ ]' })
+      .max(1000, { error: 'at most 1000 bands' }),
+  },
+  { error: 'an object { } with schema, name, rpm and bands' },
+);
+
+const keysOf = (schema: { readonly shape: object }): ReadonlySet<string> => new Set(Object.keys(schema.shape));
+const SHEET_KEYS = keysOf(sheetSchema);
+const CUT_KEYS = keysOf(sheetSchema.shape.cut.unwrap());
+const BAND_KEYS: ReadonlyMap<unknown, ReadonlySet<string>> = new Map(
+  bandSchema.options.map((option) => [[...option.shape.signal.values][0], keysOf(option)]),
+);
+
+/**
+ * Reads a sheet.
+ *
+ * @param json the file's text
+ * @param fileName for the sentence, and the record's name where the sheet gives none
+ * @returns the sheet, with notes on keys that were passed over; or one sentence naming the file, the place in it, what
+ *   was found and what was expected
+ */
+export function parseSheet(json: string, fileName: string): ParsedSheet {
+  let given: unknown;
+  try {
+    given = JSON.parse(json.replace(/^\uFEFF/, ''));
+  } catch (error) {
+    return { ok: false, why: `${fileName}: not JSON (${syntax(json, error)}); a record sheet was expected.` };
+  }
+  const read = sheetSchema.safeParse(given);
+  if (!read.success) {
+    const issue = read.error.issues[0];
+    const found = foundAt(given, issue.path);
+    const place = placeOf(issue.path);
+    return { ok: false, why: `${fileName}: ${place} is ${found}; ${issue.message} was expected.` };
+  }
+  const { name, ...rest } = read.data;
+  const bands = read.data.bands.map(
+    (band): SheetBand => ({
+      ...known(band, BAND_KEYS.get(band.signal) ?? new Set()),
+      signal: band.signal,
+      motion: band.motion ?? (band.signal === 'silent-groove' ? 'none' : 'unknown'),
+    }),
+  );
+  const sheet: RecordSheet = {
+    ...known(rest, SHEET_KEYS),
+    schema: 1,
+    name: name ?? fileName.replace(/\.record\.json$|\.json$/, ''),
+    rpm: rest.rpm,
+    ...(rest.cut === undefined ? {} : { cut: known(rest.cut, CUT_KEYS) }),
+    bands,
+  };
+  const unknown = unknownKeys(read.data);
+  const notes =
+    unknown.length === 0 ? [] : [`${fileName}: passed over ${unknown.join(', ')}: not known to schema 1 of the sheet.`];
+  return { ok: true, sheet, notes };
+}
+
+function known(value: object, keys: ReadonlySet<string>): object {
+  return Object.fromEntries(Object.entries(value).filter(([key, v]) => keys.has(key) && v !== undefined));
+}
+
+function unknownKeys(sheet: z.infer<typeof sheetSchema>): string[] {
+  const extra = (value: object, keys: ReadonlySet<string>, at: string): string[] =>
+    Object.keys(value)
+      .filter((key) => !keys.has(key))
+      .map((key) => `${at}${key}`);
+  return [
+    ...extra(sheet, SHEET_KEYS, ''),
+    ...(sheet.cut === undefined ? [] : extra(sheet.cut, CUT_KEYS, 'cut.')),
+    ...sheet.bands.flatMap((band, i) => extra(band, BAND_KEYS.get(band.signal) ?? new Set(), `bands[${i}].`)),
+  ];
+}
+
+/** `bands[2].frequencyHz`, or "the whole" for the document itself. */
+function placeOf(path: readonly PropertyKey[]): string {
+  const text = path.map((part) => (typeof part === 'number' ? `[${part}]` : `.${String(part)}`)).join('');
+  return text === '' ? 'the whole' : text.replace(/^\./, '');
+}
+
+function foundAt(given: unknown, path: readonly PropertyKey[]): string {
+  let value = given;
+  for (const part of path) {
+    if (typeof value !== 'object' || value === null || !Object.hasOwn(value, part)) return 'missing';
+    value = (value as Record<PropertyKey, unknown>)[part];
+  }
+  const text = JSON.stringify(value) ?? 'missing';
+  return text.length > 60 ? `${text.slice(0, 57)}…` : text;
+}
+
+/** What breaks the JSON, in the engine's words, with line and column where it tells the position. */
+function syntax(json: string, error: unknown): string {
+  if (json.trim() === '') return 'it is empty';
+  const message = error instanceof Error ? error.message : '';
+  const position = /position (\d+)/.exec(message)?.[1];
+  const what = message.split(/,? (?:\.\.\.)?"| in JSON| is not valid/)[0] || 'it does not parse';
+  if (position === undefined) return what;
+  const before = json.slice(0, Number(position)).split('\n');
+  return `${what}, line ${before.length}, column ${before[before.length - 1].length + 1}`;
+}
