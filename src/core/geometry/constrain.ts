@@ -9,7 +9,7 @@ import { radToDeg } from '../units/units.ts';
 import { type Arm, LARGEST_OFFSET, LONGEST_ARM, type PivotedArm, SHORTEST_ARM, type TangentialArm } from './arm.ts';
 import type { CriterionName } from './criteria.ts';
 import { type ArmFigures, armFigures, type Loudness, usualLoudness } from './distortion.ts';
-import { armFrom, cost, criterionNodes, exactOptimum, freeLength, type KnownLength } from './exact.ts';
+import { armFrom, cost, criterionNodes, freeLength, type KnownLength } from './exact.ts';
 import { solveMinimum } from './iterate.ts';
 import type { MusicWeight } from './music.ts';
 import { type Found, within } from './outcome.ts';
@@ -70,7 +70,7 @@ interface Box {
 
 const edges = ({ least, most }: Range): readonly number[] => (least === most ? [least] : [least, most]);
 
-function bestOnEdges<A extends Arm>(
+export function bestOnEdges<A extends Arm>(
   make: (length: number, offset: number) => A,
   box: Box,
   criterion: CriterionName,

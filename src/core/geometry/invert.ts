@@ -1,0 +1,322 @@
+/** Invert: readings → the arm as it stands → the move, what it brings, and how far the answer is uncertain. */
+import { radToDeg } from '../units/units.ts';
+import type { PivotedArm } from './arm.ts';
+import { bestOnEdges } from './constrain.ts';
+import { type ArmFigures, armFigures, harmonicScale, peakWeighted, usualLoudness } from './distortion.ts';
+import { armFromReadings, type Estimated, type EstimatedArm } from './estimate.ts';
+import { criterionNodes } from './exact.ts';
+import { nullRadii } from './law.ts';
+import { type Found, within } from './outcome.ts';
+import { normalNumbers, quantile } from './random.ts';
+import type { Reading } from './readings.ts';
+import { armAfterMove, type Mount, moveBetween, type ShellMove, straightMount, USUAL_TIP_AHEAD } from './slide.ts';
+import { type SolveRequest, solveArm } from './solve.ts';
+
+/** How far the cartridge can still go from where it is now. */
+export interface Travel {
+  /** mm left in the slots towards the front, ≥ 0 */
+  readonly forward?: number;
+  /** mm left towards the pivot, ≥ 0 */
+  readonly back?: number;
+  /** rad either way, ≥ 0; 0 where the shell does not let it turn */
+  readonly turn?: number;
+}
+
+export interface MoveRequest extends Omit<SolveRequest, 'length'> {
+  readonly readings: readonly Reading[];
+  /** as measured, mm, with its expanded uncertainty */
+  readonly spindleToPivot: { readonly value: number; readonly uncertainty?: number };
+  readonly travel?: Travel;
+  /** tip ahead of the two screws, mm, 0–30 */
+  readonly tipAhead?: number;
+  /** slots against the line pivot to tip, rad; along the cartridge where left out */
+  readonly slotAngle?: number;
+  /** of the draws behind the spreads */
+  readonly seed?: number;
+}
+
+/** One thing to do, in the shape that all advice has. */
+export interface Move {
+  readonly action: 'slide' | 'twist';
+  /** never negative */
+  readonly amount: number;
+  readonly unit: 'mm' | 'deg';
+  readonly direction: 'forward' | 'back' | 'clockwise-from-above' | 'anticlockwise-from-above';
+  readonly predicts: readonly { readonly quantity: string; readonly value: number; readonly unit: string }[];
+  readonly why: string;
+  readonly caution: string;
+  /** expanded, k = 2, in the amount's unit */
+  readonly uncertainty: number;
+}
+
+/** Figures with what the readings leave open. */
+export interface SpreadFigures {
+  readonly figures: ArmFigures;
+  /** expanded uncertainty of each null radius, mm; null where some draws have not the same number of nulls */
+  readonly nullPointsUncertaintyMm: readonly number[] | null;
+  /** 95 % of the draws lie between these, percent */
+  readonly peakDistortionFromPercent: number;
+  readonly peakDistortionToPercent: number;
+}
+
+export interface Inversion {
+  readonly estimate: EstimatedArm;
+  /** what was aimed at */
+  readonly target: PivotedArm;
+  readonly targetFigures: ArmFigures;
+  /** as it stands; withheld with its reason where the offset is not known or the span is out of reach */
+  readonly before: Found<SpreadFigures>;
+  /** mm, forward positive */
+  readonly slide: Estimated;
+  /** rad, clockwise positive; withheld where nothing read tells the angle */
+  readonly twist: Found<Estimated>;
+  readonly after: Found<SpreadFigures & { readonly arm: PivotedArm }>;
+  /** the slots end before the target: best that remains was taken */
+  readonly heldBy: readonly string[];
+  readonly moves: readonly Move[];
+}
+
+const CAUTION =
+  'Power off, amplifier muted, platter still, stylus guard on while the screws are loose. Hold the shell, never turn against the arm’s bearings. Check the tracking force afterwards.';
+
+const DRAWS = 400;
+
+function spreadFigures(
+  arm: PivotedArm,
+  draws: readonly PivotedArm[],
+  request: Pick<SolveRequest, 'span' | 'loudness'>,
+): Found<SpreadFigures> {
+  const figures = armFigures(arm, request.span, request.loudness);
+  if (!figures.found) return figures;
+  const scale = 100 * harmonicScale(request.loudness ?? usualLoudness);
+  const sorted = draws.map((drawn) => scale * peakWeighted(drawn, request.span)).sort((a, b) => a - b);
+  const nulls = figures.value.nullPointsMm;
+  const drawn = draws.map(nullRadii);
+  const same = drawn.every((radii) => radii.length === nulls.length);
+  return {
+    found: true,
+    value: {
+      figures: figures.value,
+      nullPointsUncertaintyMm: same
+        ? nulls.map((n, i) => 2 * Math.sqrt(drawn.reduce((sum, radii) => sum + (radii[i] - n) ** 2, 0) / drawn.length))
+        : null,
+      peakDistortionFromPercent: quantile(sorted, 0.025),
+      peakDistortionToPercent: quantile(sorted, 0.975),
+    },
+  };
+}
+
+function checkedTravel(travel: Travel): Required<Travel> {
+  return {
+    forward: within('slot left forward', travel.forward ?? 90, 0, 90, 'mm'),
+    back: within('slot left back', travel.back ?? 90, 0, 90, 'mm'),
+    turn: within('turn left', travel.turn ?? Math.PI / 6, 0, Math.PI / 6, 'rad'),
+  };
+}
+
+/** In words, by how much and how sure. */
+function reason(
+  what: string,
+  amount: number,
+  uncertainty: number,
+  unit: string,
+  before: string,
+  after: string,
+): string {
+  const size = `${amount.toFixed(2)} ± ${uncertainty.toFixed(2)} ${unit}`;
+  return amount <= uncertainty
+    ? `${what} ${size} is no more than the readings can tell: it may stay as it is. ${before}${after}`
+    : `${what} ${size}. ${before}${after}`;
+}
+
+/**
+ * From readings to the move.
+ *
+ * @returns or the reason where the readings do not fix the arm, or no arm of that pivot distance plays the span
+ * @throws RangeError for anything out of bounds
+ */
+export function findMove(request: MoveRequest): Found<Inversion> {
+  const { readings, spindleToPivot, span, criterion, music, loudness, seed = 1 } = request;
+  const tipAhead = within('tip ahead of the screws', request.tipAhead ?? USUAL_TIP_AHEAD, 0, 30, 'mm');
+  const slotAngle =
+    request.slotAngle === undefined
+      ? undefined
+      : within('slot angle', request.slotAngle, -Math.PI / 3, Math.PI / 3, 'rad');
+  const travel = checkedTravel(request.travel ?? {});
+  const aim = (d: number) =>
+    solveArm({ length: { known: 'spindle-to-pivot', mm: d }, span, criterion, music, loudness });
+  const first = aim(spindleToPivot.value);
+  if (!first.found) return first;
+  const estimated = armFromReadings(readings, first.value.arm, spindleToPivot);
+  if (!estimated.found) return estimated;
+  const estimate = estimated.value;
+  const stands = estimate.arm;
+  const aimed = aim(stands.spindleToPivot);
+  if (!aimed.found) return aimed;
+  const target = aimed.value.arm;
+  const mountOf = (arm: PivotedArm): Mount =>
+    slotAngle === undefined ? straightMount(arm, tipAhead) : { slotAngle, tipAhead };
+
+  /** the target moves with the pivot distance: its null radii stay */
+  const targetAt = (d: number): PivotedArm => {
+    const L = Math.sqrt(d * d + target.effectiveLength ** 2 - target.spindleToPivot ** 2);
+    return {
+      ...target,
+      spindleToPivot: d,
+      effectiveLength: L,
+      offset: Math.asin((target.effectiveLength * Math.sin(target.offset)) / L),
+    };
+  };
+  const moveFrom = (arm: PivotedArm): Found<ShellMove> => moveBetween(arm, targetAt(arm.spindleToPivot), mountOf(arm));
+  const wanted = moveFrom(stands);
+  if (!wanted.found) return wanted;
+
+  // best that remains where the slots end or the shell does not let the cartridge turn
+  const heldBy: string[] = [];
+  let move = wanted.value;
+  const angleKnown = estimate.offset.found;
+  if (move.slide > travel.forward || move.slide < -travel.back || Math.abs(move.twist) > travel.turn) {
+    const nodes = criterionNodes(criterion, span, music);
+    const reached = bestOnEdges(
+      (slide, twist) => ({ ...armAfterMove(stands, mountOf(stands), { slide, twist }), move: { slide, twist } }),
+      {
+        length: { least: -travel.back, most: travel.forward },
+        offset: { least: -travel.turn, most: travel.turn },
+        lengthLimited: true,
+        offsetLimited: true,
+      },
+      criterion,
+      span,
+      nodes,
+    );
+    move = reached.move;
+    if (wanted.value.slide > travel.forward)
+      heldBy.push(`the slots end ${travel.forward.toFixed(1)} mm further forward`);
+    if (wanted.value.slide < -travel.back) heldBy.push(`the slots end ${travel.back.toFixed(1)} mm further back`);
+    if (Math.abs(wanted.value.twist) > travel.turn) {
+      heldBy.push(`the shell lets the cartridge turn ${radToDeg(travel.turn).toFixed(1)}° and no more`);
+    }
+  }
+
+  // covariance of the move: its slopes over (L, φ, d) times the Cholesky factor
+  const { factor } = estimate;
+  const shifted = (by: readonly number[]): PivotedArm => ({
+    kind: 'pivoted',
+    effectiveLength: stands.effectiveLength + by[0],
+    offset: stands.offset + by[1],
+    spindleToPivot: stands.spindleToPivot + by[2],
+  });
+  let slideVariance = 0;
+  let twistVariance = 0;
+  for (let k = 0; k < 3; k++) {
+    const column = factor.map((row) => row[k]);
+    const up = moveFrom(shifted(column));
+    const down = moveFrom(shifted(column.map((x) => -x)));
+    if (!up.found) return up;
+    if (!down.found) return down;
+    slideVariance += ((up.value.slide - down.value.slide) / 2) ** 2;
+    twistVariance += ((up.value.twist - down.value.twist) / 2) ** 2;
+  }
+  const slide: Estimated = { value: move.slide, uncertainty: 2 * Math.sqrt(slideVariance) };
+  const twist: Found<Estimated> = angleKnown
+    ? { found: true, value: { value: move.twist, uncertainty: 2 * Math.sqrt(twistVariance) } }
+    : { found: false, why: estimate.offset.found ? '' : estimate.offset.why };
+
+  const normal = normalNumbers(seed);
+  const draws = Array.from({ length: DRAWS }, () => {
+    const z = [normal(), normal(), normal()];
+    return shifted(factor.map((row) => row.reduce((sum, x, j) => sum + x * z[j], 0)));
+  });
+  const withheld = { found: false as const, why: estimate.offset.found ? '' : estimate.offset.why };
+  const before = angleKnown ? spreadFigures(stands, draws, request) : withheld;
+  const afterArm = armAfterMove(stands, mountOf(stands), move);
+  const afterDraws = draws.map((drawn) => armAfterMove(drawn, mountOf(drawn), move));
+  const spreadAfter = angleKnown ? spreadFigures(afterArm, afterDraws, request) : withheld;
+  const after: Inversion['after'] = spreadAfter.found
+    ? { found: true, value: { ...spreadAfter.value, arm: afterArm } }
+    : spreadAfter;
+
+  return {
+    found: true,
+    value: {
+      estimate,
+      target,
+      targetFigures: aimed.value.figures,
+      before,
+      slide,
+      twist,
+      after,
+      heldBy,
+      moves: moves(slide, twist, before, after, heldBy),
+    },
+  };
+}
+
+function moves(
+  slide: Estimated,
+  twist: Found<Estimated>,
+  before: Inversion['before'],
+  after: Inversion['after'],
+  heldBy: readonly string[],
+): Move[] {
+  const predicts: { quantity: string; value: number; unit: string }[] = [];
+  if (after.found) {
+    const { figures } = after.value;
+    const names =
+      figures.nullPointsMm.length === 2
+        ? ['null-point-inner', 'null-point-outer']
+        : figures.nullPointsMm.map(() => 'null-point');
+    figures.nullPointsMm.forEach((value, i) => void predicts.push({ quantity: names[i], value, unit: 'mm' }));
+    predicts.push({ quantity: 'peak-distortion', value: figures.peakDistortionPercent, unit: '%' });
+    predicts.push({ quantity: 'rms-distortion', value: figures.rmsDistortionPercent, unit: '%' });
+  }
+  const was = before.found
+    ? `Peak distortion is ${before.value.figures.peakDistortionPercent.toFixed(2)} % as it stands`
+    : '';
+  const held = heldBy.length > 0 ? ` That is the best that remains: ${heldBy.join('; ')}.` : '';
+  const becomes = after.found
+    ? `${was === '' ? 'Peak distortion will be' : ' and will be'} ${after.value.figures.peakDistortionPercent.toFixed(2)} % after both moves (up to ${after.value.peakDistortionToPercent.toFixed(2)} % within what the readings leave open).${held}`
+    : held;
+  const list: Move[] = [
+    {
+      action: 'slide',
+      amount: Math.abs(slide.value),
+      unit: 'mm',
+      direction: slide.value >= 0 ? 'forward' : 'back',
+      predicts,
+      why: reason(
+        slide.value >= 0
+          ? 'Slide the cartridge forward in its slots, away from the pivot, by'
+          : 'Slide the cartridge back in its slots, towards the pivot, by',
+        Math.abs(slide.value),
+        slide.uncertainty,
+        'mm',
+        was,
+        becomes,
+      ),
+      caution: CAUTION,
+      uncertainty: slide.uncertainty,
+    },
+  ];
+  if (twist.found) {
+    const { value, uncertainty } = twist.value;
+    list.push({
+      action: 'twist',
+      amount: radToDeg(Math.abs(value)),
+      unit: 'deg',
+      direction: value >= 0 ? 'clockwise-from-above' : 'anticlockwise-from-above',
+      predicts,
+      why: reason(
+        `Twist the cartridge ${value >= 0 ? 'clockwise' : 'anticlockwise'}, seen from above, by`,
+        radToDeg(Math.abs(value)),
+        radToDeg(uncertainty),
+        '°',
+        was,
+        becomes,
+      ),
+      caution: CAUTION,
+      uncertainty: radToDeg(uncertainty),
+    });
+  }
+  return list;
+}
