@@ -1,0 +1,128 @@
+import { describe, expect, it } from 'vitest';
+import { jobSchema, type StationData, stationChangeSchema } from './api.ts';
+import { demoJob } from './demoJob.ts';
+import { readJobFile } from './jobFile.ts';
+import { reportLines, stationNotes } from './reportLines.ts';
+import { straightSide, tiltedSide } from './side.fixture.ts';
+import { sideDocumentSchema } from './sideSchema.ts';
+import { stationNames } from './station.ts';
+
+const at = '2026-03-04T09:00:00.000Z';
+const sides = [
+  { document: tiltedSide, station: 'tilt' as const, heardAt: at },
+  { document: straightSide, station: 'tilt' as const, heardAt: '2026-03-04T09:30:00.000Z' },
+];
+const demo = demoJob({ at, madeBy: 'platterside 0', sides });
+
+describe('the demo job', () => {
+  it('stands half way, and shows every state a station can be in', () => {
+    expect(demo.job.title).toBe('Job 41 · bench deck 3');
+    expect(stationNames.map((name) => demo.job.stations[name].status)).toEqual([
+      'done',
+      'done',
+      'done',
+      'stale',
+      'done',
+      'done',
+      'now',
+      'untouched',
+      'untouched',
+    ]);
+    expect(demo.job.stations.weigh.staleBecause?.[0]).toContain('slid in its slots (1.2 mm forward) at Place');
+  });
+
+  it('brings the sides it was given, with their advice checked by the next', () => {
+    expect(demo.captures).toHaveLength(2);
+    expect(demo.advice).toHaveLength(1);
+    expect(demo.advice[0].checkedBy).toBe(demo.captures[1].id);
+    expect(demo.advice[0].checks[0]).toMatchObject({ before: 30.3, predicted: 27.9, measured: 27.95 });
+  });
+
+  it("takes a page's own data for a station over its own", () => {
+    const { job } = demoJob({ at, madeBy: 'x', stationData: { run: { rpm: '33' }, match: { notes: 'mine' } } });
+    expect(job.stations.run).toMatchObject({ status: 'untouched', data: { rpm: '33' } });
+    expect(job.stations.match).toMatchObject({ status: 'done', data: { notes: 'mine' } });
+  });
+
+  it('is a valid job file, and stays one through JSON', () => {
+    const read = readJobFile(JSON.parse(JSON.stringify(demo)));
+    expect(read).toEqual({ found: true, file: demo });
+  });
+});
+
+describe('reading a job file', () => {
+  /** The reason given for the demo file with one value put in at a path, `undefined` takes the key out. */
+  const why = (path: string, value: unknown): string => {
+    const file: Record<string, unknown> = JSON.parse(JSON.stringify(demo));
+    const keys = path.split('.');
+    const last = keys.pop() as string;
+    let place = file;
+    for (const key of keys) place = place[key] as Record<string, unknown>;
+    place[last] = value;
+    const read = readJobFile(JSON.parse(JSON.stringify(file)));
+    if (read.found) throw new Error('the file was accepted');
+    return read.why;
+  };
+
+  it('says what it is not', () => {
+    for (const value of [null, 1, 'x', [], {}, { kind: 'other' }]) {
+      const read = readJobFile(value);
+      expect(read.found ? '' : read.why).toContain('not a job file');
+    }
+  });
+
+  it('says where it is wrong, in one line', () => {
+    const tooNew = why('schema', 2);
+    expect(tooNew).toBe('the file has schema 2, this version reads up to 1; a newer Platterside wrote it');
+    const sentences = [
+      ['job.stations.tilt.status', 'finished'],
+      ['job.stations.weigh', undefined],
+      ['captures.0.document.findings.0.value', null],
+      ['job.createdAt', 'yesterday'],
+    ].map(([path, value]) => {
+      const sentence = why(path as string, value);
+      expect(sentence).toContain(`at ${path}: `);
+      return sentence;
+    });
+    sentences.push(why('captures.1.id', demo.captures[0].id), why('advice.0.captureId', 'nowhere'));
+    expect(sentences[4]).toContain('same id');
+    expect(sentences[5]).toContain('at advice.0: ');
+    for (const sentence of sentences) expect(sentence).not.toContain('\n');
+  });
+});
+
+describe('schemas at the edge', () => {
+  it('keep what a later version may add to a side document', () => {
+    const later = { ...tiltedSide, origin: 'later', findings: [{ ...tiltedSide.findings[0], weather: 'dry' }] };
+    expect(sideDocumentSchema.parse(later)).toEqual(later);
+  });
+
+  it('refuse numbers that are none, and curves of unequal length', () => {
+    const [curve] = tiltedSide.curves;
+    const refused = (side: unknown) => expect(sideDocumentSchema.safeParse(side).success).toBe(false);
+    refused({ ...tiltedSide, findings: [{ ...tiltedSide.findings[0], value: Number.NaN }] });
+    refused({ ...tiltedSide, findings: [{ ...tiltedSide.findings[0], uncertainty: -1 }] });
+    refused({ ...tiltedSide, curves: [{ ...curve, y: [1] }] });
+    refused({ ...tiltedSide, curves: [{ ...curve, y: [0, 1, JSON.parse('1e999')] }] });
+    refused({ ...tiltedSide, capture: { ...tiltedSide.capture, sha256: '../../etc' } });
+  });
+
+  it('a page cannot declare a station stale by itself', () => {
+    expect(stationChangeSchema.safeParse({ revision: 0, status: 'stale', data: {} }).success).toBe(false);
+    expect(jobSchema.shape.stations.shape.tilt.safeParse(demo.job.stations.weigh).success).toBe(true);
+  });
+});
+
+describe('what a station gives to the report', () => {
+  it('is read from two keys, and from nothing else', () => {
+    const data: StationData = {
+      notes: '  seen \n',
+      forReport: [{ label: 'Force', text: '18.0 mN ± 0.2 mN' }, { label: 1 }, 'x', null],
+      other: [{ label: 'no', text: 'no' }],
+    };
+    expect(reportLines(data)).toEqual([{ label: 'Force', text: '18.0 mN ± 0.2 mN' }]);
+    expect(stationNotes(data)).toBe('seen');
+    expect(reportLines({ forReport: 'text' })).toEqual([]);
+    expect(stationNotes({ notes: 5 })).toBe('');
+  });
+});

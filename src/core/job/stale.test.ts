@@ -1,0 +1,50 @@
+import { describe, expect, it } from 'vitest';
+import { moveNames } from './moves.ts';
+import { moveEffects, movesAtStation, whatMoveMakesStale } from './stale.ts';
+import { stationNames } from './station.ts';
+
+const stations = (what: Parameters<typeof whatMoveMakesStale>[0]) =>
+  whatMoveMakesStale(what).map((mark) => mark.station);
+
+describe('what a move makes stale', () => {
+  it('sliding the cartridge makes force, height and tilt stale, with what was measured', () => {
+    expect(stations('slide')).toEqual(['weigh', 'height', 'tilt', 'run', 'hand-over']);
+    expect(whatMoveMakesStale('slide')[0].because).toBe(
+      'The cartridge was slid in its slots: its weight stands nearer to or further from the pivot, so the force has changed.',
+    );
+  });
+
+  it('another cartridge makes everything after Intake stale', () => {
+    expect(stations('change-cartridge')).toEqual(stationNames.filter((name) => name !== 'intake'));
+  });
+
+  it('a speed adjustment leaves the arm alone', () => {
+    expect(stations('set-speed')).toEqual(['run', 'hand-over']);
+  });
+
+  it('a station stands for every move made at it, and never marks itself', () => {
+    expect(stations('place')).toEqual(['weigh', 'height', 'tilt', 'run', 'hand-over']);
+    expect(stations('tilt')).toEqual(['match', 'fit', 'weigh', 'place', 'height', 'run', 'hand-over']);
+    for (const name of stationNames) expect(stations(name)).not.toContain(name);
+  });
+
+  it('nothing is moved at Intake and Hand over', () => {
+    expect(stations('intake')).toEqual([]);
+    expect(stations('hand-over')).toEqual([]);
+  });
+
+  it('every move is made at some station, reaches some other and is told in a whole sentence', () => {
+    const made = new Set(Object.values(movesAtStation).flat());
+    for (const move of moveNames) {
+      expect(made.has(move), move).toBe(true);
+      const marks = whatMoveMakesStale(move);
+      expect(marks.length, move).toBeGreaterThan(0);
+      for (const { because } of marks) {
+        expect(because.startsWith(`${moveEffects[move].said}: `)).toBe(true);
+        expect(because.endsWith('.')).toBe(true);
+      }
+      const order = marks.map((mark) => stationNames.indexOf(mark.station));
+      expect(order).toEqual([...order].sort((a, b) => a - b));
+    }
+  });
+});
