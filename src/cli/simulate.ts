@@ -1,0 +1,168 @@
+/** `simulate`: a capture from a virtual deck with known faults, its truth beside it. */
+import { createHash } from 'node:crypto';
+import { closeSync, existsSync, openSync, readFileSync, realpathSync, renameSync, rmSync, writeSync } from 'node:fs';
+import { parseArgs } from 'node:util';
+import { readDeck } from '../core/deck/deck.ts';
+import { demoDeck, demoSheet } from '../core/deck/demo.ts';
+import { readSheet } from '../core/deck/sheet.ts';
+import { simulateSide } from '../core/deck/simulate.ts';
+import { type WavBits, wavFrames, wavHeader } from '../core/deck/wavBytes.ts';
+import { CannotError, type Command, UsageError } from './command.ts';
+
+const help = `
+platterside simulate -o FILE.wav [flags]
+
+Plays a record side on a virtual deck with known faults and writes what a bench would capture.
+Without --deck and --record it plays the invented house test side on "bench deck 3".
+
+  --deck FILE.json     the deck's faults (*.deck.json; docs/virtual-deck.md lists every key)
+  --record SHEET.json  what is cut on the record (*.record.json)
+  --seed N             integer from 0 to 4294967295; the same seed gives the same capture (default 1)
+  --rate HZ            sample rate, 8000 to 384000 (default 48000)
+  --bits 16|24|32|float  sample format, instead of the deck's own
+  --truth TRUTH.json   writes what is true of this capture
+  -o, --output FILE.wav  the capture; a file that is there already is replaced, unless it is one of the inputs
+`;
+
+export const command: Command = {
+  name: 'simulate',
+  summary: 'a capture from a virtual deck with known faults, its truth beside it',
+  help,
+  async run(args, io) {
+    const { values } = parseArgs({
+      args: [...args],
+      allowPositionals: false,
+      options: {
+        deck: { type: 'string' },
+        record: { type: 'string' },
+        seed: { type: 'string', default: '1' },
+        rate: { type: 'string', default: '48000' },
+        bits: { type: 'string' },
+        truth: { type: 'string' },
+        output: { type: 'string', short: 'o' },
+      },
+    });
+    const output = values.output;
+    if (output === undefined) throw new UsageError('simulate: -o FILE.wav is missing: say where the capture goes');
+    const inputs = [values.deck, values.record].filter((path) => path !== undefined);
+    const outputs = [output, values.truth].filter((path) => path !== undefined);
+    for (const path of outputs) {
+      if (inputs.some((input) => sameFile(input, path))) {
+        throw new UsageError(`${path}: is an input of this command, expected another file to write to`);
+      }
+    }
+    if (values.truth !== undefined && sameFile(values.truth, output)) {
+      throw new UsageError(`${output}: given both as capture and as --truth, expected two files`);
+    }
+    const seed = wholeNumber(values.seed, '--seed', 0, 4294967295);
+    const sampleRateHz = wholeNumber(values.rate, '--rate', 8000, 384000);
+    const deck = values.deck === undefined ? readDeck(demoDeck) : readFrom(values.deck, readDeck);
+    const sheet = values.record === undefined ? readSheet(demoSheet) : readFrom(values.record, readSheet);
+    const bits = values.bits === undefined ? deck.converter.bits : sampleFormat(values.bits);
+
+    const simulation = simulateSide({ ...deck, converter: { ...deck.converter, bits } }, sheet, { sampleRateHz, seed });
+    const { frames } = simulation;
+    const hash = createHash('sha256');
+    writeWhole(output, (write) => {
+      const put = (bytes: Uint8Array) => {
+        hash.update(bytes);
+        write(bytes);
+      };
+      put(wavHeader({ sampleRateHz, bits, frames }));
+      let done = 0;
+      for (const block of simulation.blocks()) {
+        put(wavFrames(block.left, block.right, block.frames, bits));
+        done += block.frames;
+        if (io.progress) io.err(`\rsimulate ${Math.floor((100 * done) / frames)} %`);
+      }
+      if (io.progress) io.err('\r                \r');
+    });
+    if (values.truth !== undefined) {
+      const document = {
+        ...simulation.truth,
+        capture: { ...simulation.truth.capture, file: output, sha256: hash.digest('hex') },
+      };
+      const text = `${JSON.stringify(document, null, 2)}\n`;
+      writeWhole(values.truth, (write) => write(new TextEncoder().encode(text)));
+    }
+    const seconds = frames / sampleRateHz;
+    io.err(
+      `${output}: ${sheet.name} on ${deck.name}, ${seconds.toFixed(1)} s at ${sampleRateHz} Hz, ${bits === 'float' ? '32 bit float' : `${bits} bit`}, seed ${seed}\n`,
+    );
+    return 0;
+  },
+};
+
+function wholeNumber(given: string, flag: string, min: number, max: number): number {
+  const value = Number(given);
+  if (!(given.trim() !== '' && Number.isInteger(value) && value >= min && value <= max)) {
+    throw new UsageError(`${flag}: '${given}' given, expected an integer from ${min} to ${max}`);
+  }
+  return value;
+}
+
+function sampleFormat(given: string): WavBits {
+  if (given === 'float') return 'float';
+  if (given === '16') return 16;
+  if (given === '24') return 24;
+  if (given === '32') return 32;
+  throw new UsageError(`--bits: '${given}' given, expected 16, 24, 32 or float`);
+}
+
+/** Reads a JSON file and checks it; every complaint starts with the file's name. */
+function readFrom<T>(path: string, check: (given: unknown) => T): T {
+  let text: string;
+  try {
+    text = readFileSync(path, 'utf8');
+  } catch (error) {
+    throw new UsageError(`${path}: cannot be read (${reason(error)}), expected a JSON file`);
+  }
+  let given: unknown;
+  try {
+    given = JSON.parse(text.replace(/^\uFEFF/, ''));
+  } catch (error) {
+    throw new UsageError(`${path}: is not JSON: ${(error as Error).message.split('\n')[0]}`);
+  }
+  try {
+    return check(given);
+  } catch (error) {
+    if (error instanceof RangeError) throw new UsageError(`${path}: ${error.message}`);
+    throw error;
+  }
+}
+
+function reason(error: unknown): string {
+  const code = (error as NodeJS.ErrnoException).code ?? '';
+  return (
+    { ENOENT: 'there is no such file', EACCES: 'no permission', EISDIR: 'it is a folder', ENOSPC: 'the disk is full' }[
+      code
+    ] ?? String((error as Error).message ?? error).split('\n')[0]
+  );
+}
+
+/** The same file, whatever its two names are. */
+function sameFile(one: string, other: string): boolean {
+  const real = (path: string) => (existsSync(path) ? realpathSync(path) : path);
+  return real(one) === real(other);
+}
+
+/** Writes beside the target first, so that what stood there stays until the new file is whole. */
+function writeWhole(path: string, fill: (write: (bytes: Uint8Array) => void) => void): void {
+  const unfinished = `${path}.part`;
+  let handle: number | null = null;
+  try {
+    handle = openSync(unfinished, 'w');
+    const open = handle;
+    fill((bytes) => {
+      for (let at = 0; at < bytes.length; ) at += writeSync(open, bytes, at);
+    });
+    closeSync(handle);
+    handle = null;
+    renameSync(unfinished, path);
+  } catch (error) {
+    if (handle !== null) closeSync(handle);
+    rmSync(unfinished, { force: true });
+    if (error instanceof RangeError || !(error instanceof Error) || !('code' in error)) throw error;
+    throw new CannotError(`${path}: cannot be written (${reason(error)})`);
+  }
+}

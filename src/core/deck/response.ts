@@ -1,0 +1,89 @@
+/** Analogue responses, as complex numbers at a frequency; the deck's filters are fitted to them and its truth uses them. */
+import type { Deck, Resonance } from './deck.ts';
+
+export interface Complex {
+  readonly re: number;
+  readonly im: number;
+}
+
+export const times = (a: Complex, b: Complex): Complex => ({
+  re: a.re * b.re - a.im * b.im,
+  im: a.re * b.im + a.im * b.re,
+});
+export const plus = (a: Complex, b: Complex): Complex => ({ re: a.re + b.re, im: a.im + b.im });
+export const over = (a: Complex, b: Complex): Complex => {
+  const size = b.re * b.re + b.im * b.im;
+  return { re: (a.re * b.re + a.im * b.im) / size, im: (a.im * b.re - a.re * b.im) / size };
+};
+export const scaled = (a: Complex, by: number): Complex => ({ re: a.re * by, im: a.im * by });
+export const polar = (size: number, phase: number): Complex => ({
+  re: size * Math.cos(phase),
+  im: size * Math.sin(phase),
+});
+export const magnitude = (a: Complex): number => Math.hypot(a.re, a.im);
+export const phaseOf = (a: Complex): number => Math.atan2(a.im, a.re);
+export const ONE: Complex = { re: 1, im: 0 };
+
+/** RIAA time constants, s (IEC 60098; DIN 45547), and the optional high pass of the IEC amendment. */
+export const RIAA = { bass: 3180e-6, middle: 318e-6, treble: 75e-6, highPass: 7950e-6 };
+
+const lag = (tau: number, omega: number): Complex => ({ re: 1, im: omega * tau });
+
+/** H(s) = (1 + s·318µ) / ((1 + s·3180µ)(1 + s·75µ)), unscaled. */
+function riaaRaw(hz: number): Complex {
+  const omega = 2 * Math.PI * hz;
+  return over(lag(RIAA.middle, omega), times(lag(RIAA.bass, omega), lag(RIAA.treble, omega)));
+}
+const RIAA_AT_1K = magnitude(riaaRaw(1000));
+
+/** RIAA playback, |H| = 1 at 1 kHz. */
+export const riaaPlayback = (hz: number): Complex => scaled(riaaRaw(hz), 1 / RIAA_AT_1K);
+
+/** s·7950µ / (1 + s·7950µ) */
+export function highPass7950(hz: number): Complex {
+  const x = 2 * Math.PI * hz * RIAA.highPass;
+  return over({ re: 0, im: x }, { re: 1, im: x });
+}
+
+/** The preamplifier's equalisation; the 7950 µs high pass is not rescaled (−0.0017 dB at 1 kHz). */
+export function equalisation(kind: Deck['preamp']['equalisation'], hz: number): Complex {
+  if (kind === 'flat') return ONE;
+  return kind === 'riaa' ? riaaPlayback(hz) : times(riaaPlayback(hz), highPass7950(hz));
+}
+
+/** The arm on its spring as a high pass for the tip's velocity against the body: s² / (s² + s ω₀/Q + ω₀²). */
+export function armResonance(of: Resonance | null, hz: number): Complex {
+  if (of === null) return ONE;
+  const x = hz / of.hz;
+  return over({ re: -x * x, im: 0 }, { re: 1 - x * x, im: x / of.q });
+}
+
+/** Tip mass on the record's spring: 1 / (1 + s/(ω₀Q) + s²/ω₀²). */
+export function topResonance(of: Resonance | null, hz: number): Complex {
+  if (of === null) return ONE;
+  const x = hz / of.hz;
+  return over(ONE, { re: 1 - x * x, im: x / of.q });
+}
+
+/** Corner of the leak's differentiator, Hz: above it the quadrature leak stops growing. */
+export const LEAK_CORNER_HZ = 6000;
+
+/**
+ * Leak between generators: a constant part and a part that grows with frequency,
+ * c(f) = a + b·D(f), D = (jf/1 kHz)/(1 + jf/6 kHz), with a and b such that c(1 kHz) is as asked.
+ * @param slopeAt1k D(1 kHz) of what will run: the analogue one, or the digital filter that stands for it
+ */
+export function leakParts(
+  leak: { db: number; phaseDeg: number } | null,
+  slopeAt1k: Complex = leakSlope(1000),
+): { a: number; b: number } {
+  if (leak === null) return { a: 0, b: 0 };
+  const wanted = polar(10 ** (leak.db / 20), (leak.phaseDeg * Math.PI) / 180);
+  const b = wanted.im / slopeAt1k.im;
+  return { a: wanted.re - b * slopeAt1k.re, b };
+}
+
+/** D(f) of `leakParts`. */
+export function leakSlope(hz: number): Complex {
+  return over({ re: 0, im: hz / 1000 }, { re: 1, im: hz / LEAK_CORNER_HZ });
+}
