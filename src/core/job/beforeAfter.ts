@@ -23,12 +23,14 @@ function bandMark(capture: ComparedCapture, finding: JudgedFinding): string {
 /** Findings of a capture under a key that finds the same figure in another capture. */
 function keyed(capture: ComparedCapture, single: ReadonlySet<string>): Map<string, JudgedFinding> {
   const map = new Map<string, JudgedFinding>();
+  const times = new Map<string, number>();
   for (const finding of capture.findings) {
     const name = nameOf(finding);
     const stem = single.has(name) ? name : `${name} ${bandMark(capture, finding)}`;
-    let key = stem;
-    for (let again = 2; map.has(key); again++) key = `${stem} ${again}`;
-    map.set(key, finding);
+    // the second of two alike in one capture is the second in the other
+    const nth = (times.get(stem) ?? 0) + 1;
+    times.set(stem, nth);
+    map.set(`${stem} ${nth}`, finding);
   }
   return map;
 }

@@ -1,0 +1,144 @@
+/**
+ * The store's layout, step by step, forward only. A step that has been released is never changed: add another.
+ * Portable SQL through the schema builder, so that the same steps run on another database.
+ */
+import type { Kysely } from 'kysely';
+import type { Tables } from './tables.ts';
+
+/** The row that every writing transaction touches first; see `transaction.ts`. */
+export const WRITER = 'writer';
+
+export interface LayoutStep {
+  readonly number: number;
+  readonly name: string;
+  up(db: Kysely<Tables>): Promise<void>;
+}
+
+export const layoutSteps: readonly LayoutStep[] = [
+  {
+    number: 1,
+    name: 'jobs, decks, captures, findings, advice and parts',
+    async up(db) {
+      const { schema } = db;
+      await schema
+        .createTable('settings')
+        .addColumn('name', 'text', (column) => column.primaryKey())
+        .addColumn('value', 'text', (column) => column.notNull())
+        .execute();
+      await db.insertInto('settings').values({ name: WRITER, value: 'one at a time' }).execute();
+
+      await schema
+        .createTable('decks')
+        .addColumn('id', 'text', (column) => column.primaryKey())
+        .addColumn('name', 'text', (column) => column.notNull())
+        .addColumn('description', 'text', (column) => column.notNull())
+        .addColumn('created_at', 'text', (column) => column.notNull())
+        .execute();
+
+      await schema
+        .createTable('jobs')
+        .addColumn('id', 'text', (column) => column.primaryKey())
+        .addColumn('number', 'integer', (column) => column.notNull().unique())
+        .addColumn('title', 'text', (column) => column.notNull())
+        .addColumn('deck_id', 'text', (column) => column.notNull().references('decks.id'))
+        .addColumn('customer', 'text', (column) => column.notNull())
+        .addColumn('notes', 'text', (column) => column.notNull())
+        .addColumn('created_at', 'text', (column) => column.notNull())
+        .addColumn('updated_at', 'text', (column) => column.notNull())
+        .addColumn('revision', 'integer', (column) => column.notNull())
+        .execute();
+      await schema.createIndex('jobs_by_deck').on('jobs').column('deck_id').execute();
+
+      await schema
+        .createTable('stations')
+        .addColumn('job_id', 'text', (column) => column.notNull().references('jobs.id'))
+        .addColumn('station', 'text', (column) => column.notNull())
+        .addColumn('status', 'text', (column) => column.notNull())
+        .addColumn('stale_because_json', 'text')
+        .addColumn('data_json', 'text', (column) => column.notNull())
+        .addColumn('revision', 'integer', (column) => column.notNull())
+        .addColumn('updated_at', 'text', (column) => column.notNull())
+        .addPrimaryKeyConstraint('stations_key', ['job_id', 'station'])
+        .execute();
+
+      await schema
+        .createTable('captures')
+        .addColumn('id', 'text', (column) => column.primaryKey())
+        .addColumn('job_id', 'text', (column) => column.notNull().references('jobs.id'))
+        .addColumn('station', 'text', (column) => column.notNull())
+        .addColumn('heard_at', 'text', (column) => column.notNull())
+        .addColumn('stored_at', 'text', (column) => column.notNull())
+        .addColumn('sha256', 'text')
+        .addColumn('file', 'text', (column) => column.notNull())
+        .addColumn('duration_s', 'double precision', (column) => column.notNull())
+        .addColumn('document_json', 'text', (column) => column.notNull())
+        .addColumn('curves_json', 'text', (column) => column.notNull())
+        .execute();
+      await schema.createIndex('captures_by_job').on('captures').columns(['job_id', 'heard_at']).execute();
+      await schema.createIndex('captures_by_fingerprint').on('captures').column('sha256').execute();
+
+      await schema
+        .createTable('findings')
+        .addColumn('capture_id', 'text', (column) => column.notNull().references('captures.id'))
+        .addColumn('place', 'integer', (column) => column.notNull())
+        .addColumn('quantity', 'text', (column) => column.notNull())
+        .addColumn('channel', 'text')
+        .addColumn('value_number', 'double precision')
+        .addColumn('value_text', 'text')
+        .addColumn('unit', 'text', (column) => column.notNull())
+        .addColumn('uncertainty', 'double precision')
+        .addColumn('verdict', 'text', (column) => column.notNull())
+        .addPrimaryKeyConstraint('findings_key', ['capture_id', 'place'])
+        .execute();
+      await schema.createIndex('findings_by_quantity').on('findings').columns(['quantity', 'verdict']).execute();
+
+      await schema
+        .createTable('advice')
+        .addColumn('id', 'text', (column) => column.primaryKey())
+        .addColumn('job_id', 'text', (column) => column.notNull().references('jobs.id'))
+        .addColumn('capture_id', 'text', (column) => column.notNull().references('captures.id'))
+        .addColumn('place', 'integer', (column) => column.notNull())
+        .addColumn('given_at', 'text', (column) => column.notNull())
+        .addColumn('action', 'text', (column) => column.notNull())
+        .addColumn('amount', 'double precision')
+        .addColumn('unit', 'text', (column) => column.notNull())
+        .addColumn('direction', 'text')
+        .addColumn('advice_json', 'text', (column) => column.notNull())
+        .addColumn('did', 'text', (column) => column.notNull())
+        .addColumn('outcome_note', 'text', (column) => column.notNull())
+        .addColumn('outcome_at', 'text')
+        .addColumn('checked_by', 'text', (column) => column.references('captures.id'))
+        .execute();
+      await schema.createIndex('advice_by_job').on('advice').column('job_id').execute();
+
+      await schema
+        .createTable('advice_checks')
+        .addColumn('advice_id', 'text', (column) => column.notNull().references('advice.id'))
+        .addColumn('place', 'integer', (column) => column.notNull())
+        .addColumn('quantity', 'text', (column) => column.notNull())
+        .addColumn('unit', 'text', (column) => column.notNull())
+        .addColumn('before_value', 'double precision')
+        .addColumn('predicted', 'double precision', (column) => column.notNull())
+        .addColumn('measured', 'double precision')
+        .addColumn('uncertainty', 'double precision')
+        .addColumn('came', 'text', (column) => column.notNull())
+        .addColumn('why', 'text', (column) => column.notNull())
+        .addPrimaryKeyConstraint('advice_checks_key', ['advice_id', 'place'])
+        .execute();
+
+      await schema
+        .createTable('parts')
+        .addColumn('kind', 'text', (column) => column.notNull())
+        .addColumn('id', 'text', (column) => column.notNull())
+        .addColumn('name', 'text', (column) => column.notNull())
+        .addColumn('data_json', 'text', (column) => column.notNull())
+        .addColumn('revision', 'integer', (column) => column.notNull())
+        .addColumn('updated_at', 'text', (column) => column.notNull())
+        .addPrimaryKeyConstraint('parts_key', ['kind', 'id'])
+        .execute();
+    },
+  },
+];
+
+/** The newest layout that this version knows. */
+export const newestLayout = layoutSteps[layoutSteps.length - 1].number;

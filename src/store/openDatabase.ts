@@ -1,0 +1,141 @@
+/** Opens the file: looks at it without touching it first, then brings its layout up to date. */
+import { closeSync, existsSync, mkdirSync, openSync, readSync, statSync } from 'node:fs';
+import { dirname } from 'node:path';
+import Database from 'better-sqlite3';
+import { Kysely, SqliteDialect } from 'kysely';
+import { layoutSteps, newestLayout } from './migrations.ts';
+import { StoreError } from './storeError.ts';
+import type { Tables } from './tables.ts';
+import type { Db } from './transaction.ts';
+
+/** Marks the file as ours ("PLTR"), so that another program's database is not taken for a store. */
+const APPLICATION_ID = 0x504c5452;
+const HEADER = 'SQLite format 3\0';
+/** How long to wait for another process that is writing, ms. */
+const PATIENCE_MS = 10_000;
+
+const reasonOf = (error: unknown): string => (error instanceof Error ? error.message : String(error));
+const untouched = 'The file was not touched; name another with --store, or bring it back from a copy.';
+
+function headerOf(file: string): string {
+  const handle = openSync(file, 'r');
+  try {
+    const bytes = Buffer.alloc(HEADER.length);
+    return bytes.toString('latin1', 0, readSync(handle, bytes, 0, bytes.length, 0));
+  } finally {
+    closeSync(handle);
+  }
+}
+
+/** Throws a `StoreError` for a file that must not be opened. The connection is read-only, so nothing is changed. */
+function examine(file: string): void {
+  if (headerOf(file) !== HEADER) throw new StoreError(`${file} is not a store of jobs. ${untouched}`);
+  let database: Database.Database | undefined;
+  try {
+    database = new Database(file, { readonly: true, timeout: PATIENCE_MS });
+    const mark = database.pragma('application_id', { simple: true });
+    const tables = database.prepare('select count(*) as n from sqlite_master').get() as { n: number };
+    if (mark === 0 && tables.n === 0) return;
+    if (mark !== APPLICATION_ID) {
+      throw new StoreError(`${file} is a database of another program, not a store of jobs. ${untouched}`);
+    }
+    const check = database.pragma('quick_check(1)', { simple: true });
+    if (check !== 'ok') throw new StoreError(`${file} is damaged (${String(check).split('\n')[0]}). ${untouched}`);
+    if (tables.n === 0) return;
+    const { layout } = database.prepare('select max(number) as layout from layout_steps').get() as { layout: number };
+    if (layout > newestLayout) {
+      throw new StoreError(
+        `${file} was written by a newer version (its layout is ${layout}, this one knows up to ${newestLayout}). ` +
+          'Bring this program up to date, or name another file with --store. The file was not touched.',
+      );
+    }
+  } catch (error) {
+    if (error instanceof StoreError) throw error;
+    throw new StoreError(`${file} is damaged or cannot be read (${reasonOf(error)}). ${untouched}`);
+  } finally {
+    database?.close();
+  }
+}
+
+function prepareFolder(file: string): void {
+  const folder = dirname(file);
+  try {
+    mkdirSync(folder, { recursive: true, mode: 0o700 });
+  } catch (error) {
+    throw new StoreError(`The folder ${folder} for the store cannot be made (${reasonOf(error)}).`);
+  }
+}
+
+function connect(file: string): Database.Database {
+  try {
+    const database = new Database(file, { timeout: PATIENCE_MS });
+    // a change is acknowledged only when it is on the disk; docs/store.md shows what was tried
+    database.pragma('journal_mode = WAL');
+    database.pragma('synchronous = FULL');
+    database.pragma('foreign_keys = ON');
+    return database;
+  } catch (error) {
+    throw new StoreError(`The store ${file} cannot be opened for writing (${reasonOf(error)}).`);
+  }
+}
+
+/** Applies the steps that are missing, all or none, no other process beside it. */
+async function bringUpToDate(database: Database.Database, db: Db, now: () => string): Promise<void> {
+  database.exec('begin immediate');
+  try {
+    await db.schema
+      .createTable('layout_steps')
+      .ifNotExists()
+      .addColumn('number', 'integer', (column) => column.primaryKey())
+      .addColumn('name', 'text', (column) => column.notNull())
+      .addColumn('applied_at', 'text', (column) => column.notNull())
+      .execute();
+    const applied = await db.selectFrom('layout_steps').select('number').execute();
+    const done = new Set(applied.map((row) => row.number));
+    for (const step of layoutSteps) {
+      if (done.has(step.number)) continue;
+      await step.up(db);
+      await db.insertInto('layout_steps').values({ number: step.number, name: step.name, applied_at: now() }).execute();
+    }
+    if (database.pragma('application_id', { simple: true }) !== APPLICATION_ID) {
+      database.pragma(`application_id = ${APPLICATION_ID}`);
+    }
+    database.exec('commit');
+  } catch (error) {
+    if (database.inTransaction) database.exec('rollback');
+    throw error;
+  }
+}
+
+/**
+ * Opens a store, making it where there is none.
+ *
+ * @param file path, or `:memory:` for one that is forgotten
+ * @throws StoreError with one sentence; the file is as it was
+ */
+export async function openDatabase(file: string, now: () => string): Promise<Db> {
+  if (file !== ':memory:') {
+    if (existsSync(file)) {
+      if (statSync(file).isDirectory()) throw new StoreError(`${file} is a folder; a store is one file.`);
+      let size = 0;
+      try {
+        size = statSync(file).size;
+        if (size > 0) examine(file);
+      } catch (error) {
+        if (error instanceof StoreError) throw error;
+        throw new StoreError(`${file} cannot be read (${reasonOf(error)}).`);
+      }
+    } else prepareFolder(file);
+  }
+  const database = connect(file);
+  const db = new Kysely<Tables>({ dialect: new SqliteDialect({ database }) });
+  try {
+    await bringUpToDate(database, db, now);
+  } catch (error) {
+    database.close();
+    throw error instanceof StoreError
+      ? error
+      : new StoreError(`The store ${file} cannot be used (${reasonOf(error)}).`);
+  }
+  return db;
+}

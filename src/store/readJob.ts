@@ -1,0 +1,115 @@
+/** A whole job as the API gives it: head, stations, captures without their curves, advice, before and after. */
+import type { Deck, Job, JobSummary } from '../core/job/api.ts';
+import { beforeAfter } from '../core/job/beforeAfter.ts';
+import type { StationName } from '../core/job/station.ts';
+import { stationNames } from '../core/job/station.ts';
+import type { Stations } from '../core/job/stationState.ts';
+import { adviceEntry, captureEntry, type DocumentHead, deckOf, stationState } from './rows.ts';
+import type { AdviceRow, CaptureRow, JobRow } from './tables.ts';
+import type { Tx } from './transaction.ts';
+
+export type CaptureHead = Omit<CaptureRow, 'curves_json'>;
+
+/** In the order heard; two heard at the same time in the order stored. */
+export const captureHeads = (tx: Tx, job: string): Promise<CaptureHead[]> =>
+  tx
+    .selectFrom('captures')
+    .select(['id', 'job_id', 'station', 'heard_at', 'stored_at', 'sha256', 'file', 'duration_s', 'document_json'])
+    .where('job_id', '=', job)
+    .orderBy('heard_at')
+    .orderBy('stored_at')
+    .orderBy('id')
+    .execute();
+
+export async function readStations(tx: Tx, job: string): Promise<Stations> {
+  const rows = await tx.selectFrom('stations').selectAll().where('job_id', '=', job).execute();
+  const states = new Map(rows.map((row) => [row.station, stationState(row)]));
+  return Object.fromEntries(stationNames.map((name) => [name, states.get(name)])) as Stations;
+}
+
+export const readDeck = async (tx: Tx, id: string): Promise<Deck> =>
+  deckOf(await tx.selectFrom('decks').selectAll().where('id', '=', id).executeTakeFirstOrThrow());
+
+/** Advice rows in the order given. */
+export const adviceRows = (tx: Tx, job: string): Promise<AdviceRow[]> =>
+  tx.selectFrom('advice').selectAll().where('job_id', '=', job).orderBy('place').execute();
+
+export async function readAdvice(tx: Tx, job: string) {
+  const rows = await adviceRows(tx, job);
+  const checks = await tx
+    .selectFrom('advice_checks')
+    .innerJoin('advice', 'advice.id', 'advice_checks.advice_id')
+    .selectAll('advice_checks')
+    .where('advice.job_id', '=', job)
+    .orderBy('advice_checks.place')
+    .execute();
+  return rows.map((row) =>
+    adviceEntry(
+      row,
+      checks.filter((check) => check.advice_id === row.id),
+    ),
+  );
+}
+
+export async function readJob(tx: Tx, row: JobRow): Promise<Job> {
+  const heads = (await captureHeads(tx, row.id)).map((capture) => ({
+    capture,
+    head: JSON.parse(capture.document_json) as DocumentHead,
+  }));
+  return {
+    id: row.id,
+    number: row.number,
+    title: row.title,
+    deck: await readDeck(tx, row.deck_id),
+    customer: row.customer,
+    notes: row.notes,
+    createdAt: row.created_at,
+    updatedAt: row.updated_at,
+    revision: row.revision,
+    stations: await readStations(tx, row.id),
+    captures: heads.map(({ capture, head }) => captureEntry(capture, head)),
+    advice: await readAdvice(tx, row.id),
+    beforeAfter: beforeAfter(
+      heads.map(({ capture, head }) => ({
+        id: capture.id,
+        sha256: capture.sha256,
+        bands: head.bands,
+        findings: head.findings,
+      })),
+    ),
+  };
+}
+
+export const jobRow = (tx: Tx, id: string): Promise<JobRow | undefined> =>
+  tx.selectFrom('jobs').selectAll().where('id', '=', id).executeTakeFirst();
+
+/** Newest number first. */
+export async function listJobs(tx: Tx, deck?: string): Promise<JobSummary[]> {
+  let query = tx.selectFrom('jobs').selectAll().orderBy('number', 'desc');
+  if (deck !== undefined) query = query.where('deck_id', '=', deck);
+  const rows = await query.execute();
+  const decks = new Map((await tx.selectFrom('decks').selectAll().execute()).map((row) => [row.id, deckOf(row)]));
+  const stations = await tx.selectFrom('stations').select(['job_id', 'station', 'status']).execute();
+  const statuses = new Map<string, Record<string, string>>();
+  for (const { job_id, station, status } of stations) {
+    statuses.set(job_id, { ...statuses.get(job_id), [station]: status });
+  }
+  const counts = await tx
+    .selectFrom('captures')
+    .select(['job_id', (column) => column.fn.countAll().as('n')])
+    .groupBy('job_id')
+    .execute();
+  // some databases give counts as text
+  const captures = new Map(counts.map((row) => [row.job_id, Number(row.n)]));
+  return rows.map((row) => ({
+    id: row.id,
+    number: row.number,
+    title: row.title,
+    deck: decks.get(row.deck_id) as Deck,
+    customer: row.customer,
+    createdAt: row.created_at,
+    updatedAt: row.updated_at,
+    stations: statuses.get(row.id) as Record<StationName, JobSummary['stations'][StationName]>,
+    captures: captures.get(row.id) ?? 0,
+  }));
+}

@@ -1,0 +1,114 @@
+/** Rows to the shapes of the API, and back. */
+import type { Advice, SideDocument } from '../core/advise/document.ts';
+import type { AdviceEntry, CaptureEntry, Deck, PartRecord, PredictionCheck, StationState } from '../core/job/api.ts';
+import type { StationName } from '../core/job/station.ts';
+import type { AdviceCheckRow, AdviceRow, CaptureRow, DeckRow, FindingRow, PartRow, StationRow } from './tables.ts';
+
+/** A side document without its curves, as the column `document_json` holds it. */
+export type DocumentHead = Omit<SideDocument, 'curves'>;
+
+export const deckOf = ({ id, name, description }: DeckRow): Deck => ({ id, name, description });
+
+export function stationState(row: StationRow): StationState {
+  return {
+    status: row.status as StationState['status'],
+    ...(row.stale_because_json === null ? {} : { staleBecause: JSON.parse(row.stale_because_json) as string[] }),
+    data: JSON.parse(row.data_json),
+    revision: row.revision,
+    updatedAt: row.updated_at,
+  };
+}
+
+export const stationRow = (job: string, station: StationName, state: StationState): StationRow => ({
+  job_id: job,
+  station,
+  status: state.status,
+  stale_because_json: state.staleBecause === undefined ? null : JSON.stringify(state.staleBecause),
+  data_json: JSON.stringify(state.data),
+  revision: state.revision,
+  updated_at: state.updatedAt,
+});
+
+export function captureEntry(row: Omit<CaptureRow, 'curves_json'>, head: DocumentHead): CaptureEntry {
+  return {
+    id: row.id,
+    heardAt: row.heard_at,
+    storedAt: row.stored_at,
+    station: row.station as StationName,
+    file: head.capture.file,
+    sampleRateHz: head.capture.sampleRateHz,
+    bitDepth: head.capture.bitDepth,
+    durationS: head.capture.durationS,
+    sha256: row.sha256,
+    findings: [...head.findings],
+  };
+}
+
+export const documentOf = (row: Pick<CaptureRow, 'document_json' | 'curves_json'>): SideDocument => ({
+  ...(JSON.parse(row.document_json) as DocumentHead),
+  curves: JSON.parse(row.curves_json),
+});
+
+export const findingRows = (capture: string, document: SideDocument): FindingRow[] =>
+  document.findings.map((finding, place) => ({
+    capture_id: capture,
+    place,
+    quantity: finding.quantity,
+    channel: finding.channel ?? null,
+    value_number: typeof finding.value === 'number' ? finding.value : null,
+    value_text: typeof finding.value === 'string' ? finding.value : null,
+    unit: finding.unit,
+    uncertainty: finding.uncertainty,
+    verdict: finding.verdict,
+  }));
+
+export const checkOf = (row: AdviceCheckRow): PredictionCheck => ({
+  quantity: row.quantity,
+  unit: row.unit,
+  before: row.before_value,
+  predicted: row.predicted,
+  measured: row.measured,
+  uncertainty: row.uncertainty,
+  came: row.came as PredictionCheck['came'],
+  why: row.why,
+});
+
+export const checkRows = (advice: string, checks: readonly PredictionCheck[]): AdviceCheckRow[] =>
+  checks.map(({ before, ...check }, place) => ({ advice_id: advice, place, before_value: before, ...check }));
+
+export function adviceEntry(row: AdviceRow, checks: readonly AdviceCheckRow[]): AdviceEntry {
+  return {
+    id: row.id,
+    captureId: row.capture_id,
+    givenAt: row.given_at,
+    advice: JSON.parse(row.advice_json) as Advice,
+    outcome: { did: row.did as AdviceEntry['outcome']['did'], note: row.outcome_note, at: row.outcome_at },
+    checkedBy: row.checked_by,
+    checks: checks.map(checkOf),
+  };
+}
+
+export const adviceRow = (job: string, place: number, entry: AdviceEntry): AdviceRow => ({
+  id: entry.id,
+  job_id: job,
+  capture_id: entry.captureId,
+  place,
+  given_at: entry.givenAt,
+  action: entry.advice.action,
+  amount: entry.advice.amount,
+  unit: entry.advice.unit,
+  direction: entry.advice.direction,
+  advice_json: JSON.stringify(entry.advice),
+  did: entry.outcome.did,
+  outcome_note: entry.outcome.note,
+  outcome_at: entry.outcome.at,
+  checked_by: entry.checkedBy,
+});
+
+export const partOf = (row: PartRow): PartRecord => ({
+  kind: row.kind,
+  id: row.id,
+  data: JSON.parse(row.data_json),
+  revision: row.revision,
+  updatedAt: row.updated_at,
+});

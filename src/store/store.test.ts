@@ -1,0 +1,212 @@
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { jobListSchema, jobSchema } from '../core/job/api.ts';
+import { demoJob } from '../core/job/demoJob.ts';
+import { straightSide, tiltedSide } from '../core/job/side.fixture.ts';
+import { countingOrigin, given } from './scratch.fixture.ts';
+import { openStore, type Store } from './store.ts';
+
+let store: Store;
+beforeEach(async () => {
+  store = await openStore(':memory:', countingOrigin());
+});
+afterEach(() => store.close());
+
+const newJob = async (name = 'deck in the window') =>
+  given(await store.createJob({ deck: { name, description: 'belt drive' } }));
+
+describe('jobs', () => {
+  it('are numbered from one and named after their deck', async () => {
+    const job = await newJob();
+    expect(job).toMatchObject({
+      number: 1,
+      title: 'Job 1 · deck in the window',
+      revision: 0,
+      captures: [],
+      advice: [],
+    });
+    expect(jobSchema.parse(job)).toEqual(job);
+    const second = given(await store.createJob({ title: 'Spring check', deck: { id: job.deck.id }, customer: 'C-7' }));
+    expect(second).toMatchObject({ number: 2, title: 'Spring check', deck: job.deck, customer: 'C-7' });
+    expect((await store.jobs()).map((entry) => entry.number)).toEqual([2, 1]);
+    expect(await store.decks()).toEqual([{ ...job.deck, jobs: [second.id, job.id] }]);
+  });
+
+  it('are listed with their states, all of them or those of one deck', async () => {
+    const job = await newJob();
+    await newJob('another');
+    await store.changeStation(job.id, 'fit', { revision: 0, status: 'done', data: {} });
+    await store.addCapture(job.id, { document: tiltedSide });
+    const listed = await store.jobs(job.deck.id);
+    expect(listed).toHaveLength(1);
+    expect(listed[0]).toMatchObject({ id: job.id, captures: 1, stations: { fit: 'done', tilt: 'untouched' } });
+    const list = { jobs: await store.jobs() };
+    expect(jobListSchema.parse(list)).toEqual(list);
+  });
+
+  it('are found by id or by the number that people say', async () => {
+    const job = await newJob();
+    expect(given(await store.findJob('1'))).toBe(job.id);
+    expect(given(await store.findJob(job.id))).toBe(job.id);
+    expect(await store.findJob('2')).toEqual({ outcome: 'not-found', why: 'There is no job 2.' });
+    expect((await store.findJob("1' or 1=1")).outcome).toBe('not-found');
+  });
+
+  it('change their head once per revision; a late second change loses nothing', async () => {
+    const job = await newJob();
+    const first = await store.changeJob(job.id, {
+      revision: 0,
+      customer: 'C-1',
+      deck: { description: 'direct drive' },
+    });
+    expect(first).toMatchObject({
+      outcome: 'changed',
+      value: {
+        customer: 'C-1',
+        revision: 1,
+        title: job.title,
+        deck: { name: 'deck in the window', description: 'direct drive' },
+      },
+    });
+    const late = await store.changeJob(job.id, { revision: 0, customer: 'C-2' });
+    expect(late).toMatchObject({ outcome: 'conflict', current: { customer: 'C-1', revision: 1 } });
+    expect((await store.changeJob('none', { revision: 0 })).outcome).toBe('not-found');
+  });
+
+  it('of a deck that is not there cannot be made', async () => {
+    expect(await store.createJob({ deck: { id: 'none' } })).toEqual({
+      outcome: 'not-found',
+      why: 'There is no deck none.',
+    });
+    expect(await store.jobs()).toEqual([]);
+  });
+});
+
+describe('stations', () => {
+  it('keep what was typed, as it was typed, and refuse a change from an older revision', async () => {
+    const { id } = await newJob();
+    const data = { typed: '1.50 g', nested: { list: [1, null, 'ü “x”'], empty: {} } };
+    const changed = await store.changeStation(id, 'weigh', { revision: 0, status: 'now', data });
+    expect(changed).toMatchObject({ outcome: 'changed', value: { stations: { weigh: { data, revision: 1 } } } });
+    const late = await store.changeStation(id, 'weigh', { revision: 0, status: 'done', data: {} });
+    expect(late).toMatchObject({ outcome: 'conflict', current: { status: 'now', data, revision: 1 } });
+    expect((await store.changeStation('none', 'weigh', { revision: 0, status: 'now', data })).outcome).toBe(
+      'not-found',
+    );
+  });
+
+  it('become stale by a move, and the job shows as changed', async () => {
+    const job = await newJob();
+    await store.changeStation(job.id, 'weigh', { revision: 0, status: 'done', data: {} });
+    const after = given(await store.move(job.id, { move: 'slide', station: 'place', note: '0.4 mm back' }));
+    expect(after.stations.weigh).toMatchObject({ status: 'stale', revision: 2 });
+    expect(after.stations.weigh.staleBecause?.[0]).toContain('(0.4 mm back) at Place');
+    expect(after.stations.tilt.status).toBe('untouched');
+    expect(after.updatedAt > job.updatedAt).toBe(true);
+    expect((await store.move('none', { move: 'slide', station: 'place' })).outcome).toBe('not-found');
+  });
+});
+
+describe('captures and advice', () => {
+  it('keep the whole document, and give the job everything but curves', async () => {
+    const { id } = await newJob();
+    const added = given(await store.addCapture(id, { document: tiltedSide, station: 'intake' }));
+    expect(added.fresh).toBe(true);
+    expect(added.job.captures).toHaveLength(1);
+    expect(added.job.captures[0]).toMatchObject({ station: 'intake', file: 'side-a.wav', sha256: 'a'.repeat(64) });
+    expect(added.job.captures[0].findings).toEqual(tiltedSide.findings);
+    expect(jobSchema.parse(added.job)).toEqual(added.job);
+    const capture = given(await store.capture(id, added.captureId));
+    expect(capture.document).toEqual(tiltedSide);
+    expect((await store.capture('other', added.captureId)).outcome).toBe('not-found');
+  });
+
+  it('take the same document sent twice for one', async () => {
+    const { id } = await newJob();
+    const first = given(await store.addCapture(id, { document: tiltedSide }));
+    const again = given(await store.addCapture(id, { document: tiltedSide }));
+    expect(again).toMatchObject({ captureId: first.captureId, fresh: false });
+    expect(again.job.captures).toHaveLength(1);
+    const other = { ...tiltedSide, findings: tiltedSide.findings.slice(1) };
+    expect(given(await store.addCapture(id, { document: other })).job.captures).toHaveLength(2);
+  });
+
+  it('put each advice beside what the next capture measured', async () => {
+    const { id } = await newJob();
+    const before = given(await store.addCapture(id, { document: tiltedSide })).job;
+    expect(before.advice).toHaveLength(1);
+    expect(before.advice[0]).toMatchObject({ outcome: { did: 'open' }, checkedBy: null, checks: [] });
+    const done = given(await store.setOutcome(id, before.advice[0].id, { did: 'done', note: 'turned the shell' }));
+    expect(done.advice[0].outcome).toMatchObject({ did: 'done', note: 'turned the shell' });
+    const { captureId, job } = given(await store.addCapture(id, { document: straightSide }));
+    expect(job.advice[0].checkedBy).toBe(captureId);
+    expect(job.advice[0].checks.map((check) => check.came)).toEqual(['as-predicted', 'otherwise']);
+    expect(job.beforeAfter[0]).toMatchObject({ quantity: 'separation-left-to-right', before: { value: 30.3 } });
+    const taken = given(await store.setOutcome(id, job.advice[0].id, { did: 'not-done' }));
+    expect(taken.advice[0]).toMatchObject({ checkedBy: null, checks: [] });
+    const back = given(await store.setOutcome(id, job.advice[0].id, { did: 'open' }));
+    expect(back.advice[0]).toMatchObject({ checkedBy: captureId, outcome: { did: 'open', at: null } });
+    expect((await store.setOutcome(id, 'none', { did: 'done' })).outcome).toBe('not-found');
+  });
+
+  it('stand in the order heard, not in the order stored', async () => {
+    const { id } = await newJob();
+    await store.addCapture(id, { document: straightSide, heardAt: '2026-03-04T12:00:00.000Z' });
+    const { job } = given(await store.addCapture(id, { document: tiltedSide, heardAt: '2026-03-01T12:00:00.000Z' }));
+    expect(job.captures.map((capture) => capture.file)).toEqual(['side-a.wav', 'side-b.wav']);
+    expect(job.advice[0].checkedBy).toBe(job.captures[1].id);
+  });
+
+  it('hold thousands of findings', async () => {
+    const { id } = await newJob();
+    const findings = Array.from({ length: 4000 }, (_, place) => ({ ...tiltedSide.findings[0], value: place / 7 }));
+    const { captureId } = given(await store.addCapture(id, { document: { ...tiltedSide, findings } }));
+    expect(given(await store.capture(id, captureId)).document.findings).toEqual(findings);
+  });
+});
+
+describe('parts', () => {
+  it('are made, changed from the revision that was read, listed by name and taken away', async () => {
+    const put = (id: string, revision: number, name: string) => store.putPart('arm', id, { revision, data: { name } });
+    expect(await put('b', 0, 'Beta')).toMatchObject({ outcome: 'changed', value: { revision: 1 } });
+    await put('a', 0, 'Zeta');
+    expect((await store.parts('arm')).map((part) => part.id)).toEqual(['b', 'a']);
+    expect(await put('a', 0, 'again')).toMatchObject({ outcome: 'conflict', current: { data: { name: 'Zeta' } } });
+    expect(await put('a', 1, 'Alpha')).toMatchObject({ outcome: 'changed', value: { revision: 2 } });
+    expect((await store.parts()).map((part) => part.data.name)).toEqual(['Alpha', 'Beta']);
+    expect(await store.parts('deck')).toEqual([]);
+    expect(given(await store.part('arm', 'a')).data).toEqual({ name: 'Alpha' });
+    expect((await store.deletePart('arm', 'a')).outcome).toBe('found');
+    expect((await store.deletePart('arm', 'a')).outcome).toBe('not-found');
+    expect((await store.part('arm', 'a')).outcome).toBe('not-found');
+    expect(await put('a', 2, 'gone')).toEqual({ outcome: 'conflict', current: null });
+  });
+});
+
+describe('the first start', () => {
+  const demo = (at: string) => demoJob({ at, madeBy: 'platterside 0' });
+
+  it('opens with the demo job, once', async () => {
+    expect(await store.beginWith(demo)).toBe(true);
+    const [job] = await store.jobs();
+    expect(job).toMatchObject({ number: 41, title: 'Job 41 · bench deck 3' });
+    expect(await store.last()).toEqual({ jobId: job.id, station: 'tilt' });
+    expect(await store.beginWith(demo)).toBe(false);
+    expect(await store.jobs()).toHaveLength(1);
+    expect((await newJob()).number).toBe(42);
+  });
+
+  it('puts nothing into a store that has a job', async () => {
+    await newJob();
+    expect(await store.beginWith(demo)).toBe(false);
+    expect(await store.jobs()).toHaveLength(1);
+  });
+
+  it('remembers the last job and station', async () => {
+    expect(await store.last()).toBeNull();
+    const { id } = await newJob();
+    await store.setLast({ jobId: id, station: 'hand-over' });
+    expect(await store.last()).toEqual({ jobId: id, station: 'hand-over' });
+    expect((await store.setLast({ jobId: 'none', station: 'run' })).outcome).toBe('not-found');
+    expect(await store.last()).toEqual({ jobId: id, station: 'hand-over' });
+  });
+});

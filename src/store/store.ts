@@ -1,0 +1,131 @@
+/** Jobs on disk: every question that the server and the commands ask, each in one transaction. */
+import { randomUUID } from 'node:crypto';
+import type {
+  CaptureRecord,
+  Deck,
+  Job,
+  JobChange,
+  JobSummary,
+  LastChange,
+  Move,
+  NewCapture,
+  NewJob,
+  OutcomeChange,
+  PartChange,
+  PartRecord,
+  StationChange,
+  StationState,
+} from '../core/job/api.ts';
+import type { JobFile } from '../core/job/jobFile.ts';
+import type { StationName } from '../core/job/station.ts';
+import { type Change, type Found, found } from './answers.ts';
+import { type Added, addCapture, readCapture, readCaptures, setOutcome } from './captures.ts';
+import { changeJobHead, changeJobStation, createJob, makeMove, noJob } from './changeJob.ts';
+import { openDatabase } from './openDatabase.ts';
+import { deletePart, listParts, putPart, readPart } from './parts.ts';
+import { jobRow, listJobs, readJob } from './readJob.ts';
+import { deckOf } from './rows.ts';
+import { type LastPlace, readLast, readSetting, writeLast, writeSetting } from './settings.ts';
+import { type Origin, reading, writing } from './transaction.ts';
+import { exportJob, type Imported, importJob } from './transfer.ts';
+
+/** When a promise of a change resolves, the change is on the disk. */
+export interface Store {
+  readonly file: string;
+  jobs(deck?: string): Promise<JobSummary[]>;
+  job(id: string): Promise<Found<Job>>;
+  /** id of the job that a person means by its id or its number */
+  findJob(idOrNumber: string): Promise<Found<string>>;
+  createJob(wanted: NewJob): Promise<Found<Job>>;
+  changeJob(id: string, change: JobChange): Promise<Change<Job, Job>>;
+  changeStation(id: string, station: StationName, change: StationChange): Promise<Change<Job, StationState>>;
+  move(id: string, move: Move): Promise<Found<Job>>;
+  addCapture(id: string, capture: NewCapture): Promise<Found<Added>>;
+  capture(id: string, capture: string): Promise<Found<CaptureRecord>>;
+  /** all of a job, with their curves, in the order heard */
+  captures(id: string): Promise<CaptureRecord[]>;
+  setOutcome(id: string, advice: string, change: OutcomeChange): Promise<Found<Job>>;
+  decks(): Promise<(Deck & { jobs: string[] })[]>;
+  parts(kind?: string): Promise<PartRecord[]>;
+  part(kind: string, id: string): Promise<Found<PartRecord>>;
+  putPart(kind: string, id: string, change: PartChange): Promise<Change<PartRecord, PartRecord | null>>;
+  deletePart(kind: string, id: string): Promise<Found<null>>;
+  last(): Promise<LastPlace | null>;
+  setLast(last: LastChange): Promise<Found<null>>;
+  exportJob(id: string, madeBy: string): Promise<Found<JobFile>>;
+  importJob(file: JobFile): Promise<Imported>;
+  /** puts the demo job into a store that never held a job; true when it did */
+  beginWith(demo: (at: string) => JobFile): Promise<boolean>;
+  close(): Promise<void>;
+}
+
+const fromClock: Origin = { now: () => new Date().toISOString(), newId: () => randomUUID() };
+
+/**
+ * Opens the store in `file`, making it where there is none.
+ *
+ * @param origin where times and ids come from; the clock and chance unless a test gives its own
+ * @throws StoreError with one sentence when the file cannot or must not be used; it is then as it was
+ */
+export async function openStore(file: string, origin: Origin = fromClock): Promise<Store> {
+  const db = await openDatabase(file, origin.now);
+  return {
+    file,
+    jobs: (deck) => reading(db, (tx) => listJobs(tx, deck)),
+    job: (id) =>
+      reading(db, async (tx) => {
+        const row = await jobRow(tx, id);
+        return row === undefined ? noJob(id) : found(await readJob(tx, row));
+      }),
+    findJob: (text) =>
+      reading(db, async (tx) => {
+        const byId = await jobRow(tx, text);
+        if (byId !== undefined) return found(byId.id);
+        const byNumber = /^[0-9]{1,9}$/.test(text)
+          ? await tx.selectFrom('jobs').select('id').where('number', '=', Number(text)).executeTakeFirst()
+          : undefined;
+        return byNumber === undefined ? noJob(text) : found(byNumber.id);
+      }),
+    createJob: (wanted) => writing(db, (tx) => createJob(tx, wanted, origin)),
+    changeJob: (id, change) => writing(db, (tx) => changeJobHead(tx, id, change, origin)),
+    changeStation: (id, station, change) => writing(db, (tx) => changeJobStation(tx, id, station, change, origin)),
+    move: (id, move) => writing(db, (tx) => makeMove(tx, id, move, origin)),
+    addCapture: (id, capture) => writing(db, (tx) => addCapture(tx, id, capture, origin)),
+    capture: (id, capture) => reading(db, (tx) => readCapture(tx, id, capture)),
+    captures: (id) => reading(db, (tx) => readCaptures(tx, id)),
+    setOutcome: (id, advice, change) => writing(db, (tx) => setOutcome(tx, id, advice, change, origin)),
+    decks: () =>
+      reading(db, async (tx) => {
+        const decks = await tx.selectFrom('decks').selectAll().orderBy('name').orderBy('id').execute();
+        const jobs = await tx.selectFrom('jobs').select(['id', 'deck_id']).orderBy('number', 'desc').execute();
+        return decks.map((deck) => ({
+          ...deckOf(deck),
+          jobs: jobs.filter((job) => job.deck_id === deck.id).map((job) => job.id),
+        }));
+      }),
+    parts: (kind) => reading(db, (tx) => listParts(tx, kind)),
+    part: (kind, id) => reading(db, (tx) => readPart(tx, kind, id)),
+    putPart: (kind, id, change) => writing(db, (tx) => putPart(tx, kind, id, change, origin)),
+    deletePart: (kind, id) => writing(db, (tx) => deletePart(tx, kind, id)),
+    last: () => reading(db, readLast),
+    setLast: (last) =>
+      writing(db, async (tx) => {
+        if ((await jobRow(tx, last.jobId)) === undefined) return noJob(last.jobId);
+        await writeLast(tx, last);
+        return found(null);
+      }),
+    exportJob: (id, madeBy) => reading(db, (tx) => exportJob(tx, id, madeBy, origin)),
+    importJob: (jobFile) => writing(db, (tx) => importJob(tx, jobFile, origin)),
+    beginWith: (demo) =>
+      writing(db, async (tx) => {
+        const begun = await readSetting(tx, 'begun');
+        const any = await tx.selectFrom('jobs').select('id').limit(1).executeTakeFirst();
+        if (begun !== undefined || any !== undefined) return false;
+        const { id } = await importJob(tx, demo(origin.now()), origin);
+        await writeSetting(tx, 'begun', origin.now());
+        await writeLast(tx, { jobId: id, station: 'tilt' });
+        return true;
+      }),
+    close: () => db.destroy(),
+  };
+}

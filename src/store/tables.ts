@@ -1,0 +1,129 @@
+/** The tables as queries see them. Times are ISO 8601 text in UTC; columns that end in `_json` hold JSON text. */
+
+export interface Tables {
+  layout_steps: LayoutStepRow;
+  settings: SettingRow;
+  decks: DeckRow;
+  jobs: JobRow;
+  stations: StationRow;
+  captures: CaptureRow;
+  findings: FindingRow;
+  advice: AdviceRow;
+  advice_checks: AdviceCheckRow;
+  parts: PartRow;
+}
+
+/** Which steps of `migrations.ts` this store has been through. */
+export interface LayoutStepRow {
+  number: number;
+  name: string;
+  applied_at: string;
+}
+
+export interface SettingRow {
+  name: string;
+  value: string;
+}
+
+export interface DeckRow {
+  id: string;
+  name: string;
+  description: string;
+  created_at: string;
+}
+
+export interface JobRow {
+  id: string;
+  number: number;
+  title: string;
+  deck_id: string;
+  customer: string;
+  notes: string;
+  created_at: string;
+  updated_at: string;
+  revision: number;
+}
+
+export interface StationRow {
+  job_id: string;
+  station: string;
+  status: string;
+  /** array of sentences; null where not stale */
+  stale_because_json: string | null;
+  data_json: string;
+  revision: number;
+  updated_at: string;
+}
+
+export interface CaptureRow {
+  id: string;
+  job_id: string;
+  station: string;
+  heard_at: string;
+  stored_at: string;
+  /** fingerprint of the file; null for live input */
+  sha256: string | null;
+  file: string;
+  duration_s: number;
+  /** the side document, its curves left out */
+  document_json: string;
+  /** the curves, large and seldom wanted */
+  curves_json: string;
+}
+
+/** One figure, so that it can be asked for across jobs; the document stays the original. */
+export interface FindingRow {
+  capture_id: string;
+  /** place in the document's list, from 0 */
+  place: number;
+  quantity: string;
+  channel: string | null;
+  /** null for a figure in words */
+  value_number: number | null;
+  value_text: string | null;
+  unit: string;
+  uncertainty: number | null;
+  verdict: string;
+}
+
+export interface AdviceRow {
+  id: string;
+  job_id: string;
+  capture_id: string;
+  /** place in the job's history, from 0 */
+  place: number;
+  given_at: string;
+  action: string;
+  amount: number | null;
+  unit: string;
+  direction: string | null;
+  advice_json: string;
+  did: string;
+  outcome_note: string;
+  outcome_at: string | null;
+  /** capture that shows what came of it */
+  checked_by: string | null;
+}
+
+/** One prediction beside what was measured. */
+export interface AdviceCheckRow {
+  advice_id: string;
+  place: number;
+  quantity: string;
+  unit: string;
+  before_value: number | null;
+  predicted: number;
+  measured: number | null;
+  uncertainty: number | null;
+  came: string;
+  why: string;
+}
+
+export interface PartRow {
+  kind: string;
+  id: string;
+  name: string;
+  data_json: string;
+  revision: number;
+  updated_at: string;
+}

@@ -1,0 +1,91 @@
+import { describe, expect, it } from 'vitest';
+import { type JobFile, readJobFile } from '../core/job/jobFile.ts';
+import { straightSide, tiltedSide } from '../core/job/side.fixture.ts';
+import { countingOrigin, given } from './scratch.fixture.ts';
+import { openStore, type Store } from './store.ts';
+
+/** A job with something in every table. */
+async function fullJob(store: Store): Promise<string> {
+  const { id } = given(
+    await store.createJob({
+      deck: { name: 'studio deck', description: 'quartz, “direct” & <heavy>' },
+      customer: 'C-9',
+      notes: 'ä\n',
+    }),
+  );
+  await store.changeStation(id, 'weigh', {
+    revision: 0,
+    status: 'done',
+    data: { typed: '1.50', list: [1, { a: null }] },
+  });
+  await store.move(id, { move: 'slide', station: 'place', note: '1 mm' });
+  const { job } = given(await store.addCapture(id, { document: tiltedSide, station: 'intake' }));
+  await store.setOutcome(id, job.advice[0].id, { did: 'done', note: 'by hand' });
+  await store.addCapture(id, { document: straightSide, station: 'run' });
+  return id;
+}
+
+/** The file with its ids replaced by their places, and the time it was written left out. */
+function withoutIds(file: JobFile): unknown {
+  const place = new Map(file.captures.map((capture, index) => [capture.id, index]));
+  return {
+    ...file,
+    exportedAt: '',
+    job: { ...file.job, id: '', number: 0, deck: { ...file.job.deck, id: '' } },
+    captures: file.captures.map((capture) => ({ ...capture, id: place.get(capture.id) })),
+    advice: file.advice.map((entry) => ({
+      ...entry,
+      id: '',
+      captureId: place.get(entry.captureId),
+      checkedBy: entry.checkedBy === null ? null : place.get(entry.checkedBy),
+    })),
+  };
+}
+
+const through = (file: JobFile): JobFile => {
+  const read = readJobFile(JSON.parse(JSON.stringify(file)));
+  if (!read.found) throw new Error(read.why);
+  return read.file;
+};
+
+describe('export and import', () => {
+  it('lose nothing between two stores', async () => {
+    const from = await openStore(':memory:', countingOrigin());
+    const to = await openStore(':memory:', countingOrigin());
+    const file = given(await from.exportJob(await fullJob(from), 'platterside 0'));
+    expect(file.advice[0].checks).toHaveLength(2);
+    const { id, number } = await to.importJob(through(file));
+    expect(number).toBe(1);
+    const back = given(await to.exportJob(id, 'platterside 0'));
+    expect(withoutIds(back)).toEqual(withoutIds(file));
+    const job = given(await to.job(id));
+    expect(job.beforeAfter).toHaveLength(5);
+    await from.close();
+    await to.close();
+  });
+
+  it('never overwrite: the same file twice is two jobs of one deck', async () => {
+    const store = await openStore(':memory:', countingOrigin());
+    const first = await fullJob(store);
+    const before = given(await store.job(first));
+    const file = given(await store.exportJob(first, 'x'));
+    const second = await store.importJob(through(file));
+    expect(second.number).toBe(2);
+    expect(second.id).not.toBe(first);
+    expect(given(await store.job(first))).toEqual(before);
+    expect(await store.decks()).toHaveLength(1);
+    await store.changeJob(first, { revision: before.revision, deck: { description: 'rebuilt' } });
+    await store.importJob(through(file));
+    expect((await store.decks()).map((deck) => deck.description).sort()).toEqual([
+      'quartz, “direct” & <heavy>',
+      'rebuilt',
+    ]);
+    await store.close();
+  });
+
+  it('say when there is no such job', async () => {
+    const store = await openStore(':memory:', countingOrigin());
+    expect(await store.exportJob('none', 'x')).toEqual({ outcome: 'not-found', why: 'There is no job none.' });
+    await store.close();
+  });
+});

@@ -1,0 +1,83 @@
+/** A job out of the store as one file's content, and back in as a new job. */
+import { JOB_FILE_SCHEMA, type JobFile } from '../core/job/jobFile.ts';
+import { type Found, found } from './answers.ts';
+import { insertAdvice, insertCapture, readCaptures } from './captures.ts';
+import { insertJob, nextNumber, noJob } from './changeJob.ts';
+import { jobRow, readAdvice, readDeck, readStations } from './readJob.ts';
+import type { Origin, Tx } from './transaction.ts';
+
+export async function exportJob(tx: Tx, id: string, madeBy: string, origin: Origin): Promise<Found<JobFile>> {
+  const row = await jobRow(tx, id);
+  if (row === undefined) return noJob(id);
+  return found({
+    schema: JOB_FILE_SCHEMA,
+    kind: 'platterside-job',
+    madeBy,
+    exportedAt: origin.now(),
+    job: {
+      id: row.id,
+      number: row.number,
+      title: row.title,
+      deck: await readDeck(tx, row.deck_id),
+      customer: row.customer,
+      notes: row.notes,
+      createdAt: row.created_at,
+      updatedAt: row.updated_at,
+      revision: row.revision,
+      stations: await readStations(tx, row.id),
+    },
+    captures: (await readCaptures(tx, row.id)).map(({ sha256: _, ...capture }) => capture),
+    advice: await readAdvice(tx, row.id),
+  });
+}
+
+export interface Imported {
+  readonly id: string;
+  readonly number: number;
+}
+
+/** The deck of the file: the same one when it is here unchanged, otherwise a new one beside it. */
+async function deckFor(tx: Tx, { deck, createdAt }: JobFile['job'], origin: Origin): Promise<string> {
+  const here = await tx.selectFrom('decks').selectAll().where('id', '=', deck.id).executeTakeFirst();
+  if (here !== undefined && here.name === deck.name && here.description === deck.description) return here.id;
+  const id = here === undefined ? deck.id : origin.newId();
+  await tx
+    .insertInto('decks')
+    .values({ id, name: deck.name, description: deck.description, created_at: createdAt })
+    .execute();
+  return id;
+}
+
+/**
+ * Nothing that is here is overwritten: the job, its captures and its advice get new ids, and the next free number where
+ * the file's own is taken.
+ */
+export async function importJob(tx: Tx, { job, captures, advice }: JobFile, origin: Origin): Promise<Imported> {
+  const id = origin.newId();
+  const taken = await tx.selectFrom('jobs').select('id').where('number', '=', job.number).executeTakeFirst();
+  const number = taken === undefined ? job.number : await nextNumber(tx);
+  const row = {
+    id,
+    number,
+    title: job.title,
+    deck_id: await deckFor(tx, job, origin),
+    customer: job.customer,
+    notes: job.notes,
+    created_at: job.createdAt,
+    updated_at: job.updatedAt,
+    revision: job.revision,
+  };
+  await insertJob(tx, row, job.stations);
+  const newIds = new Map(captures.map((capture) => [capture.id, origin.newId()]));
+  const newIdOf = (old: string): string => newIds.get(old) as string;
+  for (const capture of captures) await insertCapture(tx, { ...capture, id: newIdOf(capture.id), job: id });
+  for (const [place, entry] of advice.entries()) {
+    await insertAdvice(tx, id, place, {
+      ...entry,
+      id: origin.newId(),
+      captureId: newIdOf(entry.captureId),
+      checkedBy: entry.checkedBy === null ? null : newIdOf(entry.checkedBy),
+    });
+  }
+  return { id, number };
+}
