@@ -1,13 +1,10 @@
 /** The way in: any byte source becomes a checked recording, or one sentence that says why not. */
-import type { Problem } from './problem.ts';
+import { FlacFile } from './flacRecording.ts';
+import { formatProblems } from './formatProblems.ts';
 import type { ByteSource, CaptureFormat, Recording } from './recording.ts';
-import { problem } from './sentences.ts';
 import { sniff } from './sniff.ts';
 import { readWaveFile } from './waveFile.ts';
 import { waveBlocks } from './waveRecording.ts';
-
-/** Shortest recording that anything can be measured in, s: a few tens of turns of the lowest tone, one beat of wow. */
-export const SHORTEST_S = 1;
 
 /**
  * Opens a recording: recognises the container by its bytes, reads its header, checks every length. Samples are read
@@ -17,17 +14,22 @@ export const SHORTEST_S = 1;
  * @checked openRecording.test.ts, test/faults/capture.test.ts
  */
 export async function openRecording(source: ByteSource): Promise<Recording> {
-  await sniff(source);
+  const { kind, start } = await sniff(source);
+  return kind === 'flac' ? openFlac(source, start) : openWave(source);
+}
+
+async function openWave(source: ByteSource): Promise<Recording> {
   const wave = await readWaveFile(source);
+  const { sampleRateHz, channels, bitDepth, code } = wave.format;
   const format: CaptureFormat = {
     file: source.name,
-    sampleRateHz: wave.format.sampleRateHz,
-    channels: wave.format.channels,
-    bitDepth: wave.format.bitDepth,
-    encoding: wave.format.code.startsWith('float') ? 'float' : 'integer',
+    sampleRateHz,
+    channels,
+    bitDepth,
+    encoding: code.startsWith('float') ? 'float' : 'integer',
     container: wave.container,
     frames: wave.frames,
-    durationS: wave.frames / wave.format.sampleRateHz,
+    durationS: wave.frames / sampleRateHz,
   };
   return {
     format,
@@ -36,13 +38,19 @@ export async function openRecording(source: ByteSource): Promise<Recording> {
   };
 }
 
-/** What the format alone tells: channel count and length. */
-export function formatProblems(format: CaptureFormat): Problem[] {
-  const problems: Problem[] = [];
-  if (format.channels === 1) problems.push(problem('mono'));
-  if (format.channels > 2) problems.push(problem('extra-channels', { channels: format.channels }));
-  if (!(format.durationS >= SHORTEST_S)) {
-    problems.push(problem('too-short', { seconds: format.durationS.toFixed(2), leastS: SHORTEST_S }));
-  }
-  return problems;
+async function openFlac(source: ByteSource, start: number): Promise<Recording> {
+  const flac = await FlacFile.open(source, start);
+  const { sampleRateHz, channels, bitDepth } = flac.stream;
+  const format: CaptureFormat = {
+    file: source.name,
+    sampleRateHz,
+    channels,
+    bitDepth,
+    encoding: 'integer',
+    container: 'flac',
+    frames: flac.frames,
+    durationS: flac.frames / sampleRateHz,
+  };
+  flac.problems.push(...formatProblems(format));
+  return { format, problems: flac.problems, blocks: (range) => flac.blocks(range) };
 }

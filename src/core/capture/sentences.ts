@@ -26,12 +26,13 @@ export const sentences = {
   // — how the file was written —
   'not-closed': ['note', 'The header was never completed ({found}): everything up to the end of the file was read.'],
   'cut-short': ['warning', 'The header promises {promised} s but the file holds {present} s: what is there was read.'],
+  'longer-than-header': ['note', 'The header promises {promised} s but the file holds {present} s: all of it was read.'],
   'half-frame': ['note', 'The last {bytes} bytes do not make a whole frame and were left out.'],
   'pad-byte-missing': ['note', 'The writer of this file left out a pad byte after the {chunk} chunk; the samples are unharmed.'],
   'rate-disagrees': ['warning', 'The header says {rateHz} Hz but its byte rate means {otherHz} Hz; {rateHz} Hz was used, so speed may be wrong.'],
   'rate-unusual': ['warning', '{rateHz} Hz lies outside 44.1 to 192 kHz: figures that need the missing band are less certain.'],
   'extra-channels': ['warning', 'The recording has {channels} channels; the first two were taken as left and right.'],
-  'damaged-frames': ['error', '{count} damaged or missing FLAC frames were replaced by silence.'],
+  'damaged-frames': ['error', '{seconds} s of damaged or missing FLAC frames were replaced by silence.'],
   'checksum-differs': ['error', 'The decoded samples do not match the checksum in the FLAC header: the file was altered or damaged.'],
   // — what the samples show —
   mono: ['error', 'The recording has one channel: balance, separation, tilt and polarity need both, recorded apart.'],
@@ -39,7 +40,7 @@ export const sentences = {
   silent: ['error', 'Both channels are silent: the loudest moment lies at {loudestDb} dBFS. Check leads, input and level.'],
   quiet: ['warning', 'The recording is quiet: the loudest moment lies at {loudestDb} dBFS, so noise of the converter weighs more.'],
   'dead-channel': ['error', 'The {channel} channel is dead: it lies {belowDb} dB under the other. Check its lead and input.'],
-  clipped: ['error', 'The {channel} channel is clipped: {runs} flat tops at {levelDb} dBFS. Lower the level and record again.'],
+  clipped: ['error', 'Clipped: {runs} flat tops at {levelDb} dBFS in the {channel} channel. Lower the level and record again.'],
   'above-full-scale': ['note', 'Float samples reach {peakDb} dB over full scale; they are whole, but other programs may clip them.'],
   'dc-offset': ['warning', 'The {channel} channel stands off zero by {percent} % of full scale: it costs headroom and hints at a fault in the chain.'],
   'dropped-samples': ['error', '{frames} samples are missing: the recording falls to exact zero in mid-signal, as when a computer cannot keep up.'],

@@ -1,13 +1,9 @@
 /** The format chunk of a WAV file: how its samples are written. */
 import { u16, u32 } from './byteWindow.ts';
 import { CaptureError } from './captureError.ts';
+import { READABLE_RATES_HZ } from './formatProblems.ts';
 import type { Problem } from './problem.ts';
 import { problem } from './sentences.ts';
-
-/** Rates that can be read, Hz. */
-export const READABLE_RATES_HZ = [8_000, 384_000] as const;
-/** Rates that all figures are proved for, Hz. */
-export const PROVED_RATES_HZ = [44_100, 192_000] as const;
 
 const USUAL_RATES_HZ = [32_000, 44_100, 48_000, 88_200, 96_000, 176_400, 192_000];
 
@@ -84,19 +80,13 @@ export function waveFormat(file: string, chunk: Uint8Array): WaveFormat {
   const code = sampleCode(file, tag, bits, container, bad);
   if (tag === PCM && validBits < 16) throw new CaptureError('too-few-bits', { file, bits: validBits });
 
-  const problems = rateProblems(sampleRateHz);
+  const problems: Problem[] = [];
   if (byteRate !== 0 && byteRate !== sampleRateHz * frameBytes) {
     const otherHz = byteRate / frameBytes;
     // a byte rate that means no usual rate at all is an idle field, not a second opinion
     if (USUAL_RATES_HZ.includes(otherHz)) problems.push(problem('rate-disagrees', { rateHz: sampleRateHz, otherHz }));
   }
   return { code, channels, sampleRateHz, bitDepth: validBits, frameBytes, problems };
-}
-
-/** A warning for rates outside those that the figures are proved for. */
-export function rateProblems(sampleRateHz: number): Problem[] {
-  const usual = PROVED_RATES_HZ[0] <= sampleRateHz && sampleRateHz <= PROVED_RATES_HZ[1];
-  return usual ? [] : [problem('rate-unusual', { rateHz: sampleRateHz })];
 }
 
 function sampleCode(
