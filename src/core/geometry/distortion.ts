@@ -64,7 +64,7 @@ export interface Peak {
   readonly weighted: number;
 }
 
-const LOOKS = 12;
+const LOOKS = 8;
 
 /** The weighted error at both ends and at every turning point between, by radius. */
 export function peaks(arm: Arm, span: GrooveSpan): readonly Peak[] {

@@ -1,7 +1,7 @@
 /** Invert: readings → the arm as it stands → the move, what it brings, and how far the answer is uncertain. */
 import { radToDeg } from '../units/units.ts';
 import type { PivotedArm } from './arm.ts';
-import { bestOnEdges } from './constrain.ts';
+import { bestOnEdges, constrainArm, type Limits } from './constrain.ts';
 import { type ArmFigures, armFigures, harmonicScale, peakWeighted, usualLoudness } from './distortion.ts';
 import { armFromReadings, type Estimated, type EstimatedArm } from './estimate.ts';
 import { criterionNodes } from './exact.ts';
@@ -31,6 +31,8 @@ export interface MoveRequest extends Omit<SolveRequest, 'length'> {
   readonly tipAhead?: number;
   /** slots against the line pivot to tip, rad; along the cartridge where left out */
   readonly slotAngle?: number;
+  /** what the arm does not allow of the target */
+  readonly limits?: Limits;
   /** of the draws behind the spreads */
   readonly seed?: number;
 }
@@ -79,7 +81,7 @@ export interface Inversion {
 const CAUTION =
   'Power off, amplifier muted, platter still, stylus guard on while the screws are loose. Hold the shell, never turn against the arm’s bearings. Check the tracking force afterwards.';
 
-const DRAWS = 400;
+const DRAWS = 200;
 
 function spreadFigures(
   arm: PivotedArm,
@@ -143,8 +145,10 @@ export function findMove(request: MoveRequest): Found<Inversion> {
       ? undefined
       : within('slot angle', request.slotAngle, -Math.PI / 3, Math.PI / 3, 'rad');
   const travel = checkedTravel(request.travel ?? {});
-  const aim = (d: number) =>
-    solveArm({ length: { known: 'spindle-to-pivot', mm: d }, span, criterion, music, loudness });
+  const aim = (d: number): Found<{ readonly arm: PivotedArm; readonly figures: ArmFigures }> => {
+    const asked = { length: { known: 'spindle-to-pivot', mm: d } as const, span, criterion, music, loudness };
+    return request.limits === undefined ? solveArm(asked) : constrainArm({ ...asked, limits: request.limits });
+  };
   const first = aim(spindleToPivot.value);
   if (!first.found) return first;
   const estimated = armFromReadings(readings, first.value.arm, spindleToPivot);
@@ -247,7 +251,9 @@ export function findMove(request: MoveRequest): Found<Inversion> {
       twist,
       after,
       heldBy,
-      moves: moves(slide, twist, before, after, heldBy),
+      moves: moves(slide, twist, before, after, heldBy).filter(({ action }) =>
+        action === 'slide' ? travel.forward + travel.back > 0 : travel.turn > 0,
+      ),
     },
   };
 }
