@@ -3,8 +3,8 @@ import { within } from '../units/bounds.ts';
 
 /** kg; the bounds of every mass below, wide enough for any arm ever built */
 const MASS = [1e-4, 1] as const;
-/** m/N; 0.1 to 200 µm/mN */
-const COMPLIANCE = [1e-4, 0.2] as const;
+/** m/N; 0.1 to 500 µm/mN */
+const COMPLIANCE = [1e-4, 0.5] as const;
 /** Hz */
 const FREQUENCY = [0.5, 200] as const;
 

@@ -1,0 +1,235 @@
+/** Match: does the counterweight reach, does the arm take the cartridge, does the force lie in the cartridge's range. */
+import { counterweightMassFor, counterweightPosition } from '../mechanics/counterweight.ts';
+import type { Advice, JudgedFinding, Verdict } from './document.ts';
+import { emptyAnswer, type MatchAnswer, type MatchInput, missing, withhold } from './matchInput.ts';
+import { ASSUMED } from './matchLimits.ts';
+import { expanded } from './propagate.ts';
+
+const KG = 1e-3;
+const N = 1e-3;
+
+/** Cartridge, hardware and a headshell that comes off, g. */
+const frontMassG = (input: MatchInput): number =>
+  (input.cartridgeMassG ?? 0) + (input.hardwareMassG ?? 0) + (input.headshellMassG ?? 0);
+
+/** Where the counterweight's centre sits behind the pivot, mm, at a force, and the same for a floating arm. */
+export interface CounterweightPlace {
+  readonly atForceMm: number;
+  readonly floatingMm: number;
+  /** k = 2 */
+  readonly uncertaintyMm: number | null;
+  /** null where the stub's ends are not known */
+  readonly onStub: boolean | null;
+}
+
+export type Reach =
+  | { readonly found: true; readonly place: CounterweightPlace }
+  | { readonly found: false; readonly why: string };
+
+/** The counterweight's place by moments; the stub's ends decide whether it can stand there. */
+export function counterweightReach(input: MatchInput): Reach {
+  const why = missing(input, [
+    'cartridgeMassG',
+    'effectiveLengthMm',
+    'armMomentGMm',
+    'counterweightMassG',
+    'trackingForceMn',
+  ]);
+  if (why !== null) return { found: false, why };
+  type Inputs = 'front' | 'length' | 'moment' | 'weight' | 'force';
+  const model = (x: Record<Inputs, number>) =>
+    counterweightPosition(
+      {
+        frontMass: x.front * KG,
+        effectiveLength: x.length,
+        armMoment: x.moment * KG,
+        counterweightMass: x.weight * KG,
+      },
+      x.force * N,
+    );
+  const values: Record<Inputs, number> = {
+    front: frontMassG(input),
+    length: input.effectiveLengthMm!,
+    moment: input.armMomentGMm!,
+    weight: input.counterweightMassG!,
+    force: input.trackingForceMn!,
+  };
+  const atForceMm = model(values);
+  const floatingMm = model({ ...values, force: 0 });
+  const { stubFromMm, stubToMm } = input;
+  const onStub =
+    stubFromMm === undefined || stubToMm === undefined
+      ? null
+      : stubFromMm <= atForceMm && stubFromMm <= floatingMm && atForceMm <= stubToMm && floatingMm <= stubToMm;
+  return {
+    found: true,
+    place: {
+      atForceMm,
+      floatingMm,
+      onStub,
+      uncertaintyMm: expanded<Inputs>(model, {
+        front: { value: values.front, standard: ASSUMED.massG },
+        length: { value: values.length, standard: ASSUMED.lengthMm },
+        moment: { value: values.moment, standard: 0 },
+        weight: { value: values.weight, standard: values.weight * ASSUMED.counterweightMass },
+        force: { value: values.force, standard: values.force * ASSUMED.force },
+      }),
+    },
+  };
+}
+
+function reachAdvice(input: MatchInput, place: CounterweightPlace): Advice[] {
+  const { stubFromMm: from, stubToMm: to } = input;
+  if (place.onStub !== false || from === undefined || to === undefined) return [];
+  const far = Math.max(place.floatingMm, place.atForceMm) > to;
+  const target = (from + to) / 2;
+  const wanted = counterweightMassFor(
+    {
+      frontMass: frontMassG(input) * KG,
+      effectiveLength: input.effectiveLengthMm!,
+      armMoment: input.armMomentGMm! * KG,
+    },
+    0,
+    Math.max(1, target),
+  );
+  if (!wanted.found) {
+    return [
+      {
+        action: 'add-mass',
+        amount: null,
+        unit: 'g',
+        direction: 'at-the-headshell',
+        predicts: [],
+        why: `It cannot be balanced: ${wanted.why}. Add mass at the headshell.`,
+      },
+    ];
+  }
+  const grams = wanted.mass / KG;
+  return [
+    {
+      action: 'change-counterweight',
+      amount: grams,
+      unit: 'g',
+      direction: far ? 'heavier' : 'lighter',
+      predicts: [{ quantity: 'counterweight-position', value: target, unit: 'mm' }],
+      why: far
+        ? `The counterweight would run off the end of its stub. One of ${grams.toFixed(0)} g would float the arm in the middle of it; an added plate on this one does the same.`
+        : `The counterweight would foul the pivot before the arm floats. One of ${grams.toFixed(0)} g would float the arm in the middle of the stub; mass added at the headshell does it too, at the price of a lower resonance.`,
+    },
+  ];
+}
+
+function reachAnswer(input: MatchInput): MatchAnswer {
+  const reach = counterweightReach(input);
+  if (!reach.found) return withhold(['counterweight-position'], reach.why);
+  const { place } = reach;
+  const { stubFromMm, stubToMm } = input;
+  const verdict: Verdict = place.onStub === null ? 'info' : place.onStub ? 'good' : 'bad';
+  const stub =
+    place.onStub === null
+      ? 'The stub’s ends are not known, so whether it reaches is for the eye.'
+      : `The stub holds it from ${stubFromMm} to ${stubToMm} mm${place.onStub ? '' : ': it does not reach'}.`;
+  return {
+    ...emptyAnswer,
+    findings: [
+      {
+        quantity: 'counterweight-position',
+        value: place.atForceMm,
+        unit: 'mm',
+        uncertainty: place.uncertaintyMm,
+        bands: [],
+        note: `Centre of the weight behind the pivot at the force given; floating it stands at ${place.floatingMm.toFixed(1)} mm. ${stub}`,
+        verdict,
+      },
+    ],
+    advice: reachAdvice(input, place),
+  };
+}
+
+/** The arm's own statement of what it carries, where there is one. */
+function carriedMass(input: MatchInput): MatchAnswer {
+  const { cartridgeMassMinG: least, cartridgeMassMaxG: most, cartridgeMassG } = input;
+  if (least === undefined && most === undefined) return emptyAnswer;
+  if (cartridgeMassG === undefined) return withhold(['carried-mass'], missing(input, ['cartridgeMassG'])!);
+  const value = cartridgeMassG + (input.hardwareMassG ?? 0);
+  const inside = (least ?? 0) <= value && value <= (most ?? Number.MAX_VALUE);
+  const range = `${least ?? 0} to ${most === undefined ? 'any' : most} g`;
+  return {
+    ...emptyAnswer,
+    findings: [
+      {
+        quantity: 'carried-mass',
+        value,
+        unit: 'g',
+        uncertainty: 2 * ASSUMED.massG,
+        bands: [],
+        note: `Cartridge with hardware; the arm’s maker states ${range}.`,
+        verdict: inside ? 'good' : 'bad',
+      },
+    ],
+  };
+}
+
+/** The tracking force against the cartridge's range, and where in it to start. */
+function forceInRange(input: MatchInput): MatchAnswer {
+  const { trackingForceMn: force, trackingForceMinMn: least, trackingForceMaxMn: most } = input;
+  if (least === undefined || most === undefined) return emptyAnswer;
+  const start = startForceMn(least, most, input.trackingForceRecommendedMn);
+  const inside = force !== undefined && least <= force && force <= most;
+  const finding: JudgedFinding = {
+    quantity: 'tracking-force',
+    value: force ?? start,
+    unit: 'mN',
+    uncertainty: (force ?? start) * ASSUMED.force * 2,
+    bands: [],
+    low: least,
+    high: most,
+    note: `${force === undefined ? 'Where to start' : 'As given'}; the cartridge’s maker states ${least.toFixed(1)} to ${most.toFixed(1)} mN.`,
+    verdict: force === undefined ? 'info' : inside ? 'good' : 'bad',
+  };
+  if (force === undefined || inside) return { ...emptyAnswer, findings: [finding] };
+  return {
+    ...emptyAnswer,
+    findings: [finding],
+    advice: [
+      {
+        action: 'set-force',
+        amount: start,
+        unit: 'mN',
+        direction: null,
+        predicts: [{ quantity: 'tracking-force', value: start, unit: 'mN' }],
+        why:
+          force < least
+            ? `${force.toFixed(1)} mN lies under the range: too light a force lets the tip lose the groove, which wears it more than the weight does. Start at ${start.toFixed(1)} mN.`
+            : `${force.toFixed(1)} mN lies over the range: it presses the cantilever out of its working place. Start at ${start.toFixed(1)} mN.`,
+        caution: 'Guard on until the force is set; lift the arm by its lever.',
+      },
+    ],
+  };
+}
+
+/**
+ * Where in its range to start: what the maker recommends, else two thirds of the way up (common practice: the upper half
+ * tracks better and wears less than too light a force).
+ */
+export function startForceMn(leastMn: number, mostMn: number, recommendedMn?: number): number {
+  if (!(leastMn > 0 && leastMn <= mostMn && mostMn <= 200)) {
+    throw new RangeError(
+      `the tracking-force range is ${leastMn} to ${mostMn} mN; above 0, lower first, at most 200 was expected`,
+    );
+  }
+  if (recommendedMn !== undefined && leastMn <= recommendedMn && recommendedMn <= mostMn) return recommendedMn;
+  return leastMn + ((mostMn - leastMn) * 2) / 3;
+}
+
+/** Counterweight, carried mass and tracking force. */
+export function matchBalance(input: MatchInput): MatchAnswer {
+  const answers = [carriedMass(input), forceInRange(input)];
+  if (input.counterweightMassG !== undefined || input.armMomentGMm !== undefined) answers.unshift(reachAnswer(input));
+  return {
+    findings: answers.flatMap((a) => a.findings),
+    advice: answers.flatMap((a) => a.advice),
+    curves: [],
+    problems: answers.flatMap((a) => a.problems),
+  };
+}

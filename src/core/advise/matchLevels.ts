@@ -1,0 +1,226 @@
+/** Match: gain, headroom from the stylus to the converter, and noise under 5 cm/s. */
+
+import { AUDIO_SPAN } from '../electrics/flattestLoad.ts';
+import { gainFor, headroomDb } from '../electrics/levels.ts';
+import type { CoilAndLoad } from '../electrics/loading.ts';
+import { riaaPlaybackDb } from '../electrics/riaa.ts';
+import { type InputNoise, type NoiseBudget, noiseBudget, thermalNoise } from '../electrics/thermalNoise.ts';
+import { dbToRatio, ratioToDb } from '../units/units.ts';
+import type { Advice, JudgedFinding } from './document.ts';
+import { judge } from './limits.ts';
+import { emptyAnswer, type MatchAnswer, type MatchInput, missing, withhold } from './matchInput.ts';
+import { ASSUMED, INPUT_LEVEL_MV, LINE_LEVEL_V, LOUDEST_DB, MATCH_LIMITS } from './matchLimits.ts';
+import { networkOf, uncertainNetwork } from './matchLoading.ts';
+import { expanded } from './propagate.ts';
+
+/** dB of a relative standard uncertainty, first order. */
+const relativeToDb = (relative: number): number => (20 / Math.LN10) * relative;
+
+const OUTPUT_DB = relativeToDb(ASSUMED.output);
+
+/** Volts at the preamp's input at 5 cm/s, step-up included. */
+const atInput = (input: MatchInput): number => input.outputMv! * 1e-3 * (input.stepUp ?? 1);
+
+const finding = (quantity: string, value: number, unit: string, uncertainty: number | null, note: string) =>
+  judge({ quantity, value, unit, uncertainty, bands: [], note }, MATCH_LIMITS);
+
+function headroomFindings(input: MatchInput): MatchAnswer {
+  const why = missing(input, ['outputMv', 'gainDb', 'maxOutputV']);
+  const converter = missing(input, ['outputMv', 'gainDb', 'converterFullScaleV']);
+  const findings: JudgedFinding[] = [];
+  if (why === null) {
+    const value = headroomDb(atInput(input), input.gainDb!, input.maxOutputV!);
+    const u = 2 * Math.hypot(OUTPUT_DB, ASSUMED.gainDb, relativeToDb(ASSUMED.maxOutput));
+    findings.push(
+      finding(
+        'headroom',
+        value,
+        'dB',
+        u,
+        `From 5 cm/s to the preamp’s overload at 1 kHz; records reach ${LOUDEST_DB} dB over 5 cm/s.`,
+      ),
+    );
+  }
+  if (converter === null) {
+    const value = headroomDb(atInput(input), input.gainDb!, input.converterFullScaleV!);
+    const u = 2 * Math.hypot(OUTPUT_DB, ASSUMED.gainDb, relativeToDb(ASSUMED.maxOutput));
+    findings.push(
+      finding(
+        'headroom-converter',
+        value,
+        'dB',
+        u,
+        `From 5 cm/s to the converter’s full scale, with no attenuation between.`,
+      ),
+    );
+  }
+  return {
+    ...emptyAnswer,
+    findings,
+    advice: headroomAdvice(findings, input),
+    problems: why === null ? [] : withhold(['headroom'], why).problems,
+  };
+}
+
+function headroomAdvice(findings: readonly JudgedFinding[], input: MatchInput): Advice[] {
+  const tight = findings.filter((f) => f.verdict !== 'good').sort((a, b) => (a.value as number) - (b.value as number));
+  if (tight.length === 0) return [];
+  const amount = LOUDEST_DB - (tight[0].value as number);
+  const stage = tight[0].quantity === 'headroom' ? 'the preamp' : 'the converter';
+  const how =
+    (input.stepUp ?? 1) > 1
+      ? 'a lower step-up ratio or less gain'
+      : 'less gain, or a preamp that gives more before it overloads,';
+  return [
+    {
+      action: 'lower-gain',
+      amount,
+      unit: 'dB',
+      direction: 'down',
+      predicts: tight.map((f) => ({ quantity: f.quantity, value: (f.value as number) + amount, unit: 'dB' })),
+      why: `Loud passages reach ${LOUDEST_DB} dB over 5 cm/s and ${stage} has ${(tight[0].value as number).toFixed(1)} dB: ${how} by ${amount.toFixed(1)} dB keeps them whole.`,
+    },
+  ];
+}
+
+/** What gain brings 5 cm/s to line level, and what the present gain makes of it. */
+function gainFindings(input: MatchInput): JudgedFinding[] {
+  if (input.outputMv === undefined) return [];
+  const u = 2 * OUTPUT_DB;
+  const wanted = gainFor(atInput(input), LINE_LEVEL_V);
+  const through = (input.stepUp ?? 1) > 1 ? ' after the step-up' : '';
+  const findings: JudgedFinding[] = [
+    finding(
+      'gain-wanted',
+      wanted,
+      'dB',
+      u,
+      `Gain at 1 kHz${through} that brings 5 cm/s to ${LINE_LEVEL_V.toFixed(3)} V (−10 dBV).`,
+    ),
+  ];
+  if (input.gainDb !== undefined) {
+    const volts = atInput(input) * dbToRatio(input.gainDb);
+    const relative = 2 * Math.hypot(ASSUMED.output, ASSUMED.gainDb / relativeToDb(1));
+    findings.push(
+      finding('line-level', volts * 1e3, 'mV', volts * 1e3 * relative, 'rms at the preamp’s output at 5 cm/s.'),
+    );
+  }
+  return findings;
+}
+
+/** One turns ratio: what it makes of load, level and noise. */
+export interface StepUpChoice {
+  readonly ratio: number;
+  /** what the coil sees, Ω */
+  readonly loadAtCoilOhm: number;
+  /** of the open coil, dB, negative */
+  readonly lossDb: number;
+  /** at the moving-magnet input at 5 cm/s, open coil's level taken as the output quoted, mV */
+  readonly levelMv: number;
+  /** level within 2 to 10 mV and a load of at least twice the coil */
+  readonly suits: boolean;
+}
+
+/**
+ * Step-up ratios for a moving coil before a moving-magnet input.
+ *
+ * @param coilResistanceOhm 0.1–10 000
+ * @param outputMv at 5 cm/s, coil open, 0.001–1000
+ * @param loadResistanceOhm of the input, 1–10⁷
+ */
+export function stepUpChoices(
+  coilResistanceOhm: number,
+  outputMv: number,
+  loadResistanceOhm: number,
+  ratios: readonly number[] = [5, 8, 10, 12, 15, 20, 25, 30],
+): readonly StepUpChoice[] {
+  if (!(0.1 <= coilResistanceOhm && coilResistanceOhm <= 10000)) {
+    throw new RangeError(`the coil’s resistance is ${coilResistanceOhm} Ω; from 0.1 to 10000 Ω was expected`);
+  }
+  if (!(0.001 <= outputMv && outputMv <= 1000))
+    throw new RangeError(`the output is ${outputMv} mV; from 0.001 to 1000 mV was expected`);
+  if (!(1 <= loadResistanceOhm && loadResistanceOhm <= 1e7)) {
+    throw new RangeError(`the load resistance is ${loadResistanceOhm} Ω; from 1 to 10000000 Ω was expected`);
+  }
+  return ratios.map((ratio) => {
+    if (!(1 <= ratio && ratio <= 100))
+      throw new RangeError(`the step-up ratio is ${ratio}; from 1 to 100 was expected`);
+    const loadAtCoilOhm = loadResistanceOhm / ratio ** 2;
+    const share = loadAtCoilOhm / (loadAtCoilOhm + coilResistanceOhm);
+    const levelMv = outputMv * ratio * share;
+    const suits =
+      INPUT_LEVEL_MV.from <= levelMv &&
+      levelMv <= INPUT_LEVEL_MV.to &&
+      loadAtCoilOhm >= MATCH_LIMITS['load-over-coil'].bad * coilResistanceOhm;
+    return { ratio, loadAtCoilOhm, lossDb: ratioToDb(share), levelMv, suits };
+  });
+}
+
+/** Noise of coil, load and input, plain and behind the playback curve, V rms at the input. */
+export function noiseShares(
+  network: CoilAndLoad,
+  input: InputNoise | null,
+): { readonly plain: NoiseBudget; readonly equalised: NoiseBudget } {
+  return {
+    plain: noiseBudget(network, input),
+    equalised: noiseBudget(network, input, AUDIO_SPAN, undefined, (f) => dbToRatio(riaaPlaybackDb(f))),
+  };
+}
+
+function noiseFindings(input: MatchInput): MatchAnswer {
+  const known = networkOf(input);
+  if (!known.found) return withhold(['thermal-noise', 'noise-under-reference'], known.why);
+  const { network } = known;
+  const noise = thermalNoise(network);
+  const inputs = uncertainNetwork(network);
+  const u = expanded<keyof CoilAndLoad>((n) => thermalNoise(n), inputs) as number;
+  const findings = [
+    finding(
+      'thermal-noise',
+      noise * 1e6,
+      'µV',
+      u * 1e6,
+      'Coil and load at the input, 20 Hz to 20 kHz, 300 K, unweighted.',
+    ),
+  ];
+  const why = missing(input, ['outputMv']);
+  if (why !== null) return { ...emptyAnswer, findings, problems: withhold(['noise-under-reference'], why).problems };
+  const signal = atInput(input);
+  const uDb = 2 * Math.hypot(OUTPUT_DB, relativeToDb(u / 2 / noise));
+  findings.push(
+    finding('noise-under-reference', ratioToDb(signal / noise), 'dB', uDb, 'The same, under the output at 5 cm/s.'),
+  );
+  const own: InputNoise | null =
+    input.inputNoiseNvPerRootHz === undefined
+      ? null
+      : { voltage: input.inputNoiseNvPerRootHz * 1e-9, current: (input.inputNoisePaPerRootHz ?? 0) * 1e-12 };
+  const { plain, equalised } = noiseShares(network, own);
+  const part = (name: string, volts: number, note: string) =>
+    findings.push(finding(name, ratioToDb(signal / volts), 'dB', uDb, note));
+  part('noise-of-coil', plain.coil, 'The coil’s share, under 5 cm/s.');
+  part('noise-of-load', plain.load, 'The load resistor’s share, under 5 cm/s.');
+  if (plain.input !== null && plain.input > 0) {
+    const current =
+      input.inputNoisePaPerRootHz === undefined ? ' Its current noise is not known and was left out.' : '';
+    part('noise-of-input', plain.input, `The input’s own share, under 5 cm/s.${current}`);
+    part('noise-with-input', plain.total, 'Coil, load and input together, under 5 cm/s.');
+  }
+  part(
+    'noise-equalised',
+    equalised.total,
+    `${own === null ? 'Coil and load' : 'Coil, load and input'} behind the playback curve, under 5 cm/s at 1 kHz.`,
+  );
+  return { ...emptyAnswer, findings };
+}
+
+/** `headroom`, gain, `thermal-noise`, `noise-under-reference` and their shares. */
+export function matchLevels(input: MatchInput): MatchAnswer {
+  const headroom = headroomFindings(input);
+  const noise = noiseFindings(input);
+  return {
+    findings: [...noise.findings, ...headroom.findings, ...gainFindings(input)],
+    advice: headroom.advice,
+    curves: [],
+    problems: [...noise.problems, ...headroom.problems],
+  };
+}

@@ -1,0 +1,68 @@
+/**
+ * The thresholds of Match, and what is taken for the uncertainty of a figure that comes without one. All are common
+ * practice where nothing else is said; docs/match.md lists them, and a test compares the two.
+ */
+import type { Limits } from './limits.ts';
+
+const commonPractice = 'common practice';
+
+export const MATCH_LIMITS: Limits = {
+  'load-peak': { good: 2, bad: 6, sense: 'below', source: commonPractice },
+  'load-deviation-20khz': { good: 3, bad: 10, sense: 'below', source: commonPractice },
+  'noise-under-reference': { good: 60, bad: 50, sense: 'above', source: commonPractice },
+  'noise-with-input': { good: 60, bad: 50, sense: 'above', source: commonPractice },
+  headroom: { good: 18, bad: 12, sense: 'above', source: 'common practice: records reach 18 dB over 5 cm/s' },
+  'headroom-converter': {
+    good: 18,
+    bad: 12,
+    sense: 'above',
+    source: 'common practice: records reach 18 dB over 5 cm/s',
+  },
+  'load-over-coil': { good: 8, bad: 2, sense: 'above', source: 'common practice: ten times the coil is usual' },
+};
+
+/** Hz that the resonance is wanted in, and the middle that advice aims at: fairaudio.de, 8 to 12. */
+export const WANTED_RESONANCE = { from: 8, middle: 10, to: 12 } as const;
+
+/** Contours of the map of mass against compliance, Hz. */
+export const MAP_CONTOURS = [7, 8, 10, 12] as const;
+
+/** Loudest that records reach over 5 cm/s, dB. */
+export const LOUDEST_DB = 18;
+
+/** Line level that a preamp should bring 5 cm/s to, V rms: −10 dBV. */
+export const LINE_LEVEL_V = 0.316228;
+
+/** Output that a moving-magnet input is made for, mV at 5 cm/s. */
+export const INPUT_LEVEL_MV = { from: 2, to: 10 } as const;
+
+/** Friction between stylus and record where none is given, and the span that is quoted for it. */
+export const FRICTION = {
+  usual: 0.3,
+  standard: 0.05,
+  source: 'AES paper of December 1981 as quoted second-hand: close to 0.25 to 0.3 for most records',
+} as const;
+
+/** Mass of a set of screws and nuts where none is given: 0 with this much above it, g. */
+export const USUAL_HARDWARE_G = 2;
+
+/** Standard uncertainties (k = 1) where a part brings none; relative unless a unit is named. */
+export const ASSUMED = {
+  /** g, of arm, cartridge and hardware together */
+  massG: 0.5,
+  /** of a compliance quoted at 10 Hz */
+  compliance: 0.1,
+  coilResistance: 0.025,
+  coilInductance: 0.05,
+  loadResistance: 0.01,
+  loadCapacitance: 0.05,
+  output: 0.06,
+  /** dB */
+  gainDb: 0.1,
+  maxOutput: 0.025,
+  /** mm */
+  lengthMm: 0.25,
+  /** of the tracking force */
+  force: 0.01,
+  counterweightMass: 0.01,
+} as const;

@@ -1,0 +1,243 @@
+/** Match: what cable and input do to the top of the response, and the capacitance that suits. */
+import {
+  AUDIO_SPAN,
+  deviationWithin,
+  type FlatCapacitance,
+  flattestCapacitance,
+  flattestLoads,
+  logFrequencies,
+} from '../electrics/flattestLoad.ts';
+import { type CoilAndLoad, loadCorner, loadPeak, loadResponseDb } from '../electrics/loading.ts';
+import { reflectedLoad, seenFromInput } from '../electrics/stepUp.ts';
+import type { Curve } from '../measure/finding.ts';
+import type { Advice, JudgedFinding } from './document.ts';
+import { judge } from './limits.ts';
+import { emptyAnswer, type MatchAnswer, type MatchInput, missing, withhold } from './matchInput.ts';
+import { ASSUMED, MATCH_LIMITS } from './matchLimits.ts';
+import { expanded, type Uncertain } from './propagate.ts';
+
+type Element = keyof CoilAndLoad;
+
+/** The network as the input sees it, or what is missing of it. */
+export function networkOf(
+  input: MatchInput,
+): { readonly found: true; readonly network: CoilAndLoad } | { readonly found: false; readonly why: string } {
+  const why = missing(input, ['coilResistanceOhm', 'coilInductanceMh', 'loadResistanceOhm', 'loadCapacitancePf']);
+  if (why !== null) return { found: false, why };
+  const coil: CoilAndLoad = {
+    coilResistance: input.coilResistanceOhm!,
+    coilInductance: input.coilInductanceMh! * 1e-3,
+    loadResistance: input.loadResistanceOhm!,
+    loadCapacitance: input.loadCapacitancePf! * 1e-12,
+  };
+  return { found: true, network: seenFromInput(coil, input.stepUp ?? 1) };
+}
+
+/** The network's elements with the uncertainties that are taken for them. */
+export const uncertainNetwork = (network: CoilAndLoad): Record<Element, Uncertain> => ({
+  coilResistance: { value: network.coilResistance, standard: network.coilResistance * ASSUMED.coilResistance },
+  coilInductance: { value: network.coilInductance, standard: network.coilInductance * ASSUMED.coilInductance },
+  loadResistance: { value: network.loadResistance, standard: network.loadResistance * ASSUMED.loadResistance },
+  loadCapacitance: { value: network.loadCapacitance, standard: network.loadCapacitance * ASSUMED.loadCapacitance },
+});
+
+/** Response over frequency, dB re 1 kHz, for drawing. */
+export function loadCurve(network: CoilAndLoad, quantity: string, points = 121): Curve {
+  const x = logFrequencies({ fromHz: 20, toHz: 50000 }, points);
+  return { quantity, x, y: x.map((f) => loadResponseDb(network, f)), xUnit: 'Hz', yUnit: 'dB' };
+}
+
+/** Responses for several resistances and capacitances, for the picture of R and C. */
+export function loadFamily(
+  network: CoilAndLoad,
+  resistances: readonly number[],
+  capacitancesPf: readonly number[],
+): readonly { readonly resistance: number; readonly capacitancePf: number; readonly curve: Curve }[] {
+  return resistances.flatMap((resistance) =>
+    capacitancesPf.map((capacitancePf) => ({
+      resistance,
+      capacitancePf,
+      curve: loadCurve(
+        { ...network, loadResistance: resistance, loadCapacitance: capacitancePf * 1e-12 },
+        'load-response',
+      ),
+    })),
+  );
+}
+
+/** What a bench may choose for this coil: the best capacitance with this cable, and the flattest of several resistances. */
+export interface LoadChoices {
+  /** dB, largest departure from 1 kHz within 20 Hz to 20 kHz, as it stands */
+  readonly nowDb: number;
+  /** the flattest that adding capacitance to what is there can reach */
+  readonly withThisCable: FlatCapacitance;
+  /** the flattest of all, capacitance free */
+  readonly free: FlatCapacitance;
+  readonly resistances: readonly (FlatCapacitance & { readonly resistance: number })[];
+}
+
+/** Resistances that a preamp or a plug may offer, Ω. */
+export const OFFERED_RESISTANCES = [33000, 47000, 68000, 100000] as const;
+
+export function loadChoices(network: CoilAndLoad, resistances: readonly number[] = OFFERED_RESISTANCES): LoadChoices {
+  return {
+    nowDb: deviationWithin(network),
+    withThisCable: flattestCapacitance(network, network.loadCapacitance),
+    free: flattestCapacitance(network, 0),
+    resistances: flattestLoads(network, network.loadCapacitance, resistances),
+  };
+}
+
+const ELECTRICAL_ONLY =
+  'This is coil and load alone; the stylus’s own resonance lifts the top as well, so the load that the cartridge’s maker asks for wins.';
+
+function figures(network: CoilAndLoad): JudgedFinding[] {
+  const inputs = uncertainNetwork(network);
+  const peak = loadPeak(network);
+  const findings: JudgedFinding[] = [];
+  const add = (quantity: string, value: number, unit: string, model: (n: CoilAndLoad) => number, note: string) => {
+    const uncertainty = expanded<Element>(model, inputs);
+    const none =
+      uncertainty === null ? ' No uncertainty can be given: within the parts’ tolerances it may vanish.' : '';
+    findings.push(judge({ quantity, value, unit, uncertainty, bands: [], note: `${note}${none}` }, MATCH_LIMITS));
+  };
+  const peakOf = (n: CoilAndLoad) => loadPeak(n);
+  if (peak.found) {
+    const place = peak.frequency > AUDIO_SPAN.toHz ? ' It lies above hearing.' : '';
+    add('load-peak', peak.level, 'dB', (n) => numberIn(peakOf(n), 'level'), `Electrical maximum re 1 kHz.${place}`);
+    add('load-peak-frequency', peak.frequency, 'Hz', (n) => numberIn(peakOf(n), 'frequency'), 'Where it stands.');
+  }
+  const at20k = (n: CoilAndLoad) => loadResponseDb(n, 20000);
+  const noPeak = peak.found ? '' : ` There is no electrical maximum: ${peak.why}.`;
+  add('load-deviation-20khz', at20k(network), 'dB', at20k, `Electrical response re 1 kHz. ${ELECTRICAL_ONLY}${noPeak}`);
+  const corner = loadCorner(network);
+  if (corner.found) {
+    const cornerOf = (n: CoilAndLoad) => numberIn(loadCorner(n), 'frequency');
+    add('load-corner', corner.frequency, 'Hz', cornerOf, '3 dB under 1 kHz.');
+  }
+  return findings;
+}
+
+function numberIn<Key extends string>(
+  outcome: ({ readonly found: true } & Readonly<Record<Key, number>>) | { readonly found: false },
+  key: Key,
+): number {
+  return outcome.found ? outcome[key] : Number.NaN;
+}
+
+/** What the maker asks for comes first; the flattest electrical response only where nothing is asked. */
+function capacitanceAdvice(input: MatchInput, network: CoilAndLoad): Advice[] {
+  const now = network.loadCapacitance * 1e12;
+  const { wantedCapacitanceMinPf: least, wantedCapacitanceMaxPf: most } = input;
+  const predict = (pf: number) => [
+    {
+      quantity: 'load-deviation-20khz',
+      value: loadResponseDb({ ...network, loadCapacitance: pf * 1e-12 }, 20000),
+      unit: 'dB',
+    },
+  ];
+  const change = (target: number, why: string): Advice => ({
+    action: 'set-load-capacitance',
+    amount: Math.abs(target - now),
+    unit: 'pF',
+    direction: target > now ? 'add' : 'remove',
+    predicts: predict(target),
+    why,
+    caution: 'Mute or switch the amplifier off before plugs or leads are touched.',
+  });
+  if (least !== undefined || most !== undefined) {
+    if (least !== undefined && now < least) {
+      return [
+        change(
+          least,
+          `Cable and input hold ${now.toFixed(0)} pF; the cartridge’s maker asks for at least ${least} pF. Add the rest at the input.`,
+        ),
+      ];
+    }
+    if (most !== undefined && now > most) {
+      return [
+        change(
+          most,
+          `Cable and input hold ${now.toFixed(0)} pF; the cartridge’s maker asks for at most ${most} pF. A shorter cable or one of less capacitance brings it down.`,
+        ),
+      ];
+    }
+    return [];
+  }
+  if (input.principle === 'moving-coil' || (input.stepUp ?? 1) > 1) return [];
+  const { nowDb, withThisCable: best, free } = loadChoices(network, []);
+  const gain = nowDb - best.deviation;
+  if (gain > 0.5 && !best.atLeast) {
+    const target = best.capacitance * 1e12;
+    return [
+      change(
+        target,
+        `With ${target.toFixed(0)} pF in all the electrical response stays within ±${best.deviation.toFixed(1)} dB up to 20 kHz, now ±${nowDb.toFixed(1)} dB. ${ELECTRICAL_ONLY}`,
+      ),
+    ];
+  }
+  if (nowDb - free.deviation > 0.5) {
+    const target = free.capacitance * 1e12;
+    return [
+      change(
+        target,
+        `The flattest electrical response, ±${free.deviation.toFixed(1)} dB up to 20 kHz, would want ${target.toFixed(0)} pF in all; cable and input hold ${now.toFixed(0)} pF, so only a shorter cable or one of less capacitance gets nearer. ${ELECTRICAL_ONLY}`,
+      ),
+    ];
+  }
+  return [];
+}
+
+/** Step-up: the load that the coil sees. */
+function coilLoad(input: MatchInput): JudgedFinding[] {
+  const ratio = input.stepUp ?? 1;
+  if (input.loadResistanceOhm === undefined) return [];
+  if (ratio === 1 && input.principle !== 'moving-coil') return [];
+  const seen = reflectedLoad(input.loadResistanceOhm, (input.loadCapacitancePf ?? 0) * 1e-12, ratio);
+  const through = ratio === 1 ? '' : ` through 1:${ratio}`;
+  const pf = input.loadCapacitancePf === undefined ? '' : ` and ${(seen.capacitance * 1e12).toFixed(0)} pF`;
+  const findings: JudgedFinding[] = [
+    {
+      quantity: 'load-at-coil',
+      value: seen.resistance,
+      unit: 'Ω',
+      uncertainty: 2 * seen.resistance * ASSUMED.loadResistance,
+      bands: [],
+      note: `What the coil sees${through}: ${seen.resistance.toFixed(0)} Ω${pf}.${input.wantedLoadOhm === undefined ? '' : ` Its maker asks for ${input.wantedLoadOhm} Ω.`}`,
+      verdict: 'info',
+    },
+  ];
+  if (input.coilResistanceOhm !== undefined) {
+    const value = seen.resistance / input.coilResistanceOhm;
+    findings.push(
+      judge(
+        {
+          quantity: 'load-over-coil',
+          value,
+          unit: '',
+          uncertainty: 2 * value * Math.hypot(ASSUMED.loadResistance, ASSUMED.coilResistance),
+          bands: [],
+          note: `Load over coil resistance: ${(-20 * Math.log10(1 + 1 / value)).toFixed(1)} dB of the open coil’s level.`,
+        },
+        MATCH_LIMITS,
+      ),
+    );
+  }
+  return findings;
+}
+
+/** `load-peak`, `load-peak-frequency`, `load-deviation-20khz`, the corner, and for moving coils what the coil sees. */
+export function matchLoading(input: MatchInput): MatchAnswer {
+  const known = networkOf(input);
+  if (!known.found) {
+    const withheld = withhold(['load-peak', 'load-peak-frequency', 'load-deviation-20khz'], known.why);
+    return { ...withheld, findings: coilLoad(input) };
+  }
+  const { network } = known;
+  return {
+    ...emptyAnswer,
+    findings: [...figures(network), ...coilLoad(input)],
+    advice: capacitanceAdvice(input, network),
+    curves: [loadCurve(network, 'load-response')],
+  };
+}

@@ -1,0 +1,268 @@
+/** Match: where arm and cartridge resonate, as a band, and what would move it. */
+
+import type { Curve } from '../measure/finding.ts';
+import { CONVERSION_SPREAD, complianceAt10Hz, type Span } from '../mechanics/compliance.ts';
+import { armResonance, complianceForResonance, massForResonance } from '../mechanics/resonance.ts';
+import { umPerMnToMPerN } from '../units/units.ts';
+import type { Advice, JudgedFinding, Verdict } from './document.ts';
+import { verdictOn } from './limits.ts';
+import { emptyAnswer, type MatchAnswer, type MatchInput, missing, withhold } from './matchInput.ts';
+import { ASSUMED, MAP_CONTOURS, USUAL_HARDWARE_G, WANTED_RESONANCE } from './matchLimits.ts';
+import { expanded } from './propagate.ts';
+
+/** One direction of the pair: what moves, on what spring, and where that resonates. */
+export interface PairResonance {
+  readonly massG: number;
+  /** µm/mN at 10 Hz */
+  readonly compliance: Span;
+  /** Hz */
+  readonly resonance: Span;
+  /** k = 2, Hz */
+  readonly uncertainty: number | null;
+}
+
+export type Pair =
+  | {
+      readonly found: true;
+      readonly vertical: PairResonance;
+      readonly lateral: PairResonance;
+      /** the parts state lateral figures of their own */
+      readonly apart: boolean;
+    }
+  | { readonly found: false; readonly why: string };
+
+const GRAM = 1e-3;
+
+export const resonanceVerdict = (hz: number): Verdict =>
+  verdictOn({ quantity: 'arm-resonance-vertical', value: hz, unit: 'Hz', uncertainty: null, bands: [], note: '' });
+
+function pairResonance(massG: number, quoted: number, input: MatchInput): PairResonance {
+  const basis = input.complianceAt ?? '10hz';
+  const compliance = complianceAt10Hz(quoted, basis);
+  const hz = (mass: number, c: number) => armResonance(mass * GRAM, umPerMnToMPerN(c));
+  const converted = basis === '10hz' ? 0 : CONVERSION_SPREAD / Math.sqrt(3);
+  const massStandard = Math.hypot(
+    ASSUMED.massG,
+    input.hardwareMassG === undefined ? USUAL_HARDWARE_G / Math.sqrt(12) : 0,
+  );
+  return {
+    massG,
+    compliance,
+    resonance: {
+      value: hz(massG, compliance.value),
+      low: hz(massG, compliance.high),
+      high: hz(massG, compliance.low),
+    },
+    uncertainty: expanded<'mass' | 'compliance'>((x) => hz(x.mass, x.compliance), {
+      mass: { value: massG, standard: massStandard },
+      compliance: {
+        value: compliance.value,
+        standard: compliance.value * Math.hypot(ASSUMED.compliance, converted),
+      },
+    }),
+  };
+}
+
+/** Both directions of the pair; lateral figures default to the vertical ones. */
+export function pairOf(input: MatchInput): Pair {
+  const why = missing(input, ['effectiveMassG', 'cartridgeMassG', 'complianceUmPerMn', 'complianceAt']);
+  if (why !== null) return { found: false, why };
+  const front = input.cartridgeMassG! + (input.hardwareMassG ?? 0) + (input.headshellMassG ?? 0);
+  const verticalMass = input.effectiveMassG! + front;
+  const lateralMass = (input.effectiveMassLateralG ?? input.effectiveMassG!) + front;
+  return {
+    found: true,
+    vertical: pairResonance(verticalMass, input.complianceUmPerMn!, input),
+    lateral: pairResonance(lateralMass, input.complianceLateralUmPerMn ?? input.complianceUmPerMn!, input),
+    apart: input.effectiveMassLateralG !== undefined || input.complianceLateralUmPerMn !== undefined,
+  };
+}
+
+/** A part that could be fitted instead, and where the pair would resonate then. */
+export interface ResonanceOption {
+  readonly name: string;
+  readonly kind: 'hardware' | 'headshell';
+  readonly massG: number;
+  /** total moving mass with it */
+  readonly totalG: number;
+  readonly resonance: Span;
+  readonly verdict: Verdict;
+}
+
+/**
+ * What other hardware or headshells would make of the resonance, nearest to the middle of the wanted band first.
+ *
+ * @param options each replaces the hardware or the headshell that is on; a headshell inside the arm's effective mass
+ *   (none stated apart) is taken as the arm's own and cannot be exchanged here
+ */
+export function resonanceOptions(
+  input: MatchInput,
+  options: readonly { readonly name: string; readonly kind: 'hardware' | 'headshell'; readonly massG: number }[],
+): readonly ResonanceOption[] {
+  return options
+    .flatMap((option) => {
+      if (option.kind === 'headshell' && input.headshellMassG === undefined) return [];
+      const key = option.kind === 'hardware' ? 'hardwareMassG' : 'headshellMassG';
+      const pair = pairOf({ ...input, [key]: option.massG });
+      if (!pair.found) return [];
+      const { massG: totalG, resonance } = pair.vertical;
+      return [{ ...option, totalG, resonance, verdict: resonanceVerdict(resonance.value) }];
+    })
+    .sort((a, b) => distance(a.resonance.value) - distance(b.resonance.value));
+}
+
+const distance = (hz: number): number => Math.abs(Math.log(hz / WANTED_RESONANCE.middle));
+
+/** The map of mass against compliance: lines of equal resonance, and this pair as a region on it. */
+export interface MassComplianceMap {
+  readonly contours: readonly {
+    readonly hz: number;
+    readonly compliance: readonly number[];
+    readonly massG: readonly number[];
+  }[];
+  readonly pair: {
+    readonly compliance: Span;
+    /** total mass with its k = 2 spread, g */
+    readonly mass: Span;
+  } | null;
+}
+
+/**
+ * @param span what the map shows; µm/mN and g
+ */
+export function massComplianceMap(
+  input: MatchInput,
+  span = { complianceFrom: 4, complianceTo: 50, massFrom: 4, massTo: 60 },
+): MassComplianceMap {
+  const contours = MAP_CONTOURS.map((hz) => {
+    const points: { c: number; m: number }[] = [];
+    // a contour leaves the map through its top or left edge and its bottom or right edge: cut it there exactly
+    const cAtTop = complianceForResonance(hz, span.massTo * GRAM) * 1e3;
+    const cAtBottom = complianceForResonance(hz, span.massFrom * GRAM) * 1e3;
+    const from = Math.max(span.complianceFrom, cAtTop);
+    const to = Math.min(span.complianceTo, cAtBottom);
+    if (from < to) {
+      const steps = 40;
+      for (let i = 0; i <= steps; i++) {
+        const c = from * (to / from) ** (i / steps);
+        points.push({ c, m: massForResonance(hz, umPerMnToMPerN(c)) / GRAM });
+      }
+    }
+    return { hz, compliance: points.map((p) => p.c), massG: points.map((p) => p.m) };
+  });
+  const pair = pairOf(input);
+  if (!pair.found) return { contours, pair: null };
+  const { massG, compliance } = pair.vertical;
+  const spread = Math.min(2 * ASSUMED.massG, massG / 2);
+  return { contours, pair: { compliance, mass: { value: massG, low: massG - spread, high: massG + spread } } };
+}
+
+function note(pair: PairResonance, input: MatchInput): string {
+  const { resonance, compliance, massG } = pair;
+  const parts = [`${massG.toFixed(1)} g on ${compliance.value.toFixed(1)} µm/mN at 10 Hz.`];
+  if (input.complianceAt !== '10hz') {
+    const basis = input.complianceAt === 'static' ? 'static' : '100 Hz';
+    parts.push(
+      `The ${basis} figure was taken to 10 Hz by a rule of thumb good to ±30 %, so it may lie from ${resonance.low.toFixed(1)} to ${resonance.high.toFixed(1)} Hz.`,
+    );
+  }
+  if (input.hardwareMassG === undefined) {
+    parts.push(`The hardware’s mass is not known and was taken as 0 to ${USUAL_HARDWARE_G} g, reckoned at 0.`);
+  }
+  return parts.join(' ');
+}
+
+function finding(quantity: string, pair: PairResonance, text: string): JudgedFinding {
+  const { value, low, high } = pair.resonance;
+  const verdict = resonanceVerdict(value);
+  const { from, to } = WANTED_RESONANCE;
+  const where =
+    value < from
+      ? `under the ${from} to ${to} Hz wanted`
+      : value > to
+        ? `over the ${from} to ${to} Hz wanted`
+        : `within ${from} to ${to} Hz`;
+  const open =
+    verdict === 'good' && !(from <= low && high <= to) ? ' Its spread reaches out of that: measure it at Run.' : '';
+  return {
+    quantity,
+    value,
+    unit: 'Hz',
+    uncertainty: pair.uncertainty,
+    bands: [],
+    low,
+    high,
+    note: `${text} This lies ${where}.${open}`,
+    verdict,
+  };
+}
+
+/** What to do about a resonance outside 8 to 12 Hz; empty inside. */
+function adviceFor(pair: PairResonance, input: MatchInput): Advice[] {
+  const { from, middle, to } = WANTED_RESONANCE;
+  const hz = pair.resonance.value;
+  if (from <= hz && hz <= to) return [];
+  const massAt = (target: number) => massForResonance(target, umPerMnToMPerN(pair.compliance.value)) / GRAM;
+  const predicts = (value: number) => [{ quantity: 'arm-resonance', value, unit: 'Hz' }];
+  if (hz > to) {
+    const least = massAt(to) - pair.massG;
+    const amount = massAt(middle) - pair.massG;
+    return [
+      {
+        action: 'add-mass',
+        amount,
+        unit: 'g',
+        direction: 'at-the-headshell',
+        predicts: predicts(middle),
+        why: `The resonance lies at ${hz.toFixed(1)} Hz, near to music. ${amount.toFixed(1)} g more at the headshell (heavier screws, a plate, a heavier shell) brings it to ${middle} Hz; ${least.toFixed(1)} g is the least that brings it to ${to} Hz. Look whether the counterweight still reaches.`,
+      },
+    ];
+  }
+  const amount = pair.massG - massAt(from);
+  const removable = (input.hardwareMassG ?? 0) + (input.headshellMassG ?? 0);
+  if (amount >= removable) {
+    return [
+      {
+        action: 'other-arm',
+        amount: null,
+        unit: 'g',
+        direction: null,
+        predicts: predicts(from),
+        why: `The resonance lies at ${hz.toFixed(1)} Hz, near to warps and footfall. ${amount.toFixed(1)} g would have to go, and screws and shell hold ${removable.toFixed(1)} g: a lighter arm, a lighter cartridge or one of ${(complianceForResonance(middle, pair.massG * GRAM) * 1e3).toFixed(0)} µm/mN at 10 Hz goes with this mass.`,
+      },
+    ];
+  }
+  return [
+    {
+      action: 'remove-mass',
+      amount,
+      unit: 'g',
+      direction: 'at-the-headshell',
+      predicts: predicts(from),
+      why: `The resonance lies at ${hz.toFixed(1)} Hz, near to warps and footfall. ${amount.toFixed(1)} g less at the headshell (lighter screws, a lighter shell) brings it to ${from} Hz.`,
+    },
+  ];
+}
+
+const contourCurves = (input: MatchInput): Curve[] =>
+  massComplianceMap(input).contours.map(({ hz, compliance, massG }) => ({
+    quantity: `resonance-${hz}hz`,
+    x: compliance,
+    y: massG,
+    xUnit: 'µm/mN',
+    yUnit: 'g',
+  }));
+
+/** Findings `arm-resonance`, and both directions apart where the parts state them apart. */
+export function matchResonance(input: MatchInput): MatchAnswer {
+  const pair = pairOf(input);
+  if (!pair.found) return withhold(['arm-resonance'], pair.why);
+  const { vertical, lateral, apart } = pair;
+  const both = apart ? '' : ' It stands for both directions: no lateral figures of their own are known.';
+  const findings = [finding('arm-resonance', vertical, `${note(vertical, input)}${both}`)];
+  if (apart) {
+    findings.push(finding('arm-resonance-lateral', lateral, note(lateral, input)));
+    findings.push(finding('arm-resonance-vertical', vertical, note(vertical, input)));
+  }
+  return { ...emptyAnswer, findings, advice: adviceFor(vertical, input), curves: contourCurves(input) };
+}

@@ -1,0 +1,57 @@
+/** Match: the pull towards the middle at the first and the last groove. */
+import { emptyAnswer, type MatchAnswer, type MatchInput, missing, withhold } from './matchInput.ts';
+import { ASSUMED, FRICTION } from './matchLimits.ts';
+import { type SkatingQuestion, skatingOverSide } from './skatingSide.ts';
+
+/** The span that most printed null points were made for (inner RIAA 1963, outer IEC 98:1958), mm. */
+export const USUAL_GROOVES = { innerMm: 60.325, outerMm: 146.05 } as const;
+
+const names = ['skating-force-inner', 'skating-force-outer'] as const;
+
+/** `skating-force-inner` and `-outer`, with the curve between. */
+export function matchSkating(input: MatchInput): MatchAnswer {
+  const why = missing(input, ['trackingForceMn', 'effectiveLengthMm', 'spindleToPivotMm']);
+  if (why !== null) return withhold(names, why);
+  const friction = input.friction ?? FRICTION.usual;
+  const question: SkatingQuestion = {
+    trackingForceMn: input.trackingForceMn!,
+    friction,
+    effectiveLengthMm: input.effectiveLengthMm!,
+    spindleToPivotMm: input.spindleToPivotMm!,
+    grooveInnerMm: input.grooveInnerMm ?? USUAL_GROOVES.innerMm,
+    grooveOuterMm: input.grooveOuterMm ?? USUAL_GROOVES.outerMm,
+  };
+  const answer = skatingOverSide(question);
+  if (!answer.found) return withhold(names, answer.why);
+  const { side } = answer;
+  // friction and force are factors of the result; a quarter of a millimetre in L and d moves tan θ far less
+  const frictionRelative = friction > 0 ? FRICTION.standard / friction : 0;
+  const relative = 2 * Math.hypot(frictionRelative, ASSUMED.force);
+  const from = input.friction === undefined ? `${friction} taken (${FRICTION.source})` : `${friction} as given`;
+  return {
+    ...emptyAnswer,
+    findings: (
+      [
+        ['skating-force-inner', side.inner],
+        ['skating-force-outer', side.outer],
+      ] as const
+    ).map(([quantity, point]) => ({
+      quantity,
+      value: point.forceMn,
+      unit: 'mN',
+      uncertainty: friction > 0 ? Math.abs(point.forceMn) * relative : 0,
+      bands: [],
+      note: `Inward on the groove at ${point.radiusMm} mm, friction ${from}; modulation and tip shape change it.`,
+      verdict: 'info' as const,
+    })),
+    curves: [
+      {
+        quantity: 'skating-force',
+        x: side.points.map((p) => p.radiusMm),
+        y: side.points.map((p) => p.forceMn),
+        xUnit: 'mm',
+        yUnit: 'mN',
+      },
+    ],
+  };
+}

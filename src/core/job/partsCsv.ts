@@ -1,0 +1,166 @@
+/**
+ * Parts as CSV: one part a line, a column for each field that any of them uses. RFC 4180, header first.
+ *
+ * A semicolon as separator is taken where the header has one (sheets in countries of the decimal comma). Numbers may be
+ * typed with their unit (`1.8 g`); what was typed is kept and comes out again.
+ */
+import { typedQuantity } from '../units/typedQuantity.ts';
+import { checkPart, expectedOf, type PartFault, type PartsRead, quoted } from './partFault.ts';
+import { fieldsOf, type PartKind, partKinds } from './partFields.ts';
+import type { Part } from './parts.ts';
+
+const ordinary = ['kind', 'name', 'note', 'marked'] as const;
+type Plain = Readonly<Record<string, string | number | undefined>>;
+
+const cell = (text: string): string => (/[",;\r\n]|^\s|\s$/.test(text) ? `"${text.replaceAll('"', '""')}"` : text);
+
+/** Columns in the order of the field tables; line ends CR LF. */
+export function partsToCsv(parts: readonly Part[]): string {
+  const used = new Set(parts.flatMap((part) => Object.keys(part)));
+  const fields = [...new Set(partKinds.flatMap((kind) => Object.keys(fieldsOf(kind))))].filter((name) =>
+    used.has(name),
+  );
+  const columns = [...ordinary.filter((name) => name === 'kind' || name === 'name' || used.has(name)), ...fields];
+  const lines = parts.map((part) =>
+    columns.map((name) => {
+      const value = (part as unknown as Plain)[name];
+      return cell(value === undefined ? '' : (part.asTyped?.[name] ?? String(value)));
+    }),
+  );
+  return [columns, ...lines].map((line) => `${line.join(',')}\r\n`).join('');
+}
+
+interface Line {
+  /** where it begins in the text, counted from 1 */
+  readonly row: number;
+  readonly cells: readonly string[];
+}
+
+/** Splits by RFC 4180; an open quote runs to the end and is a fault. */
+function split(text: string): { readonly lines: readonly Line[]; readonly open: number | null } {
+  const header = text.slice(0, /[\r\n]|$/.exec(text)?.index ?? 0);
+  const separator = header.includes(';') && !header.includes(',') ? ';' : ',';
+  const lines: Line[] = [];
+  let cells: string[] = [];
+  let current = '';
+  let quote: number | null = null;
+  let row = 1;
+  let begin = 1;
+  let used = false;
+  const endLine = () => {
+    if (used || cells.length > 0) lines.push({ row: begin, cells: [...cells, current] });
+    cells = [];
+    current = '';
+    used = false;
+  };
+  for (let i = 0; i < text.length; i++) {
+    const c = text[i];
+    if (c === '\n') row++;
+    if (quote !== null) {
+      if (c !== '"') current += c;
+      else if (text[i + 1] === '"') {
+        current += '"';
+        i++;
+      } else quote = null;
+    } else if (c === '"' && current === '') {
+      quote = row;
+      used = true;
+    } else if (c === separator) {
+      cells.push(current);
+      current = '';
+      used = true;
+    } else if (c === '\n' || c === '\r') {
+      if (c === '\r' && text[i + 1] === '\n') {
+        i++;
+        row++;
+      }
+      endLine();
+      begin = row;
+    } else {
+      current += c;
+      used = true;
+    }
+  }
+  endLine();
+  return { lines, open: quote };
+}
+
+/** One line to the part's plain value; faults where a cell cannot be read. */
+function partOf(
+  columns: readonly string[],
+  { row, cells }: Line,
+): { readonly value: unknown; readonly faults: PartFault[] } {
+  const faults: PartFault[] = [];
+  if (cells.length !== columns.length) {
+    faults.push({ row, column: null, found: `${cells.length} cells`, expected: `${columns.length}, as in the header` });
+    return { value: null, faults };
+  }
+  const texts = Object.fromEntries(columns.map((name, i) => [name, cells[i]]).filter(([, text]) => text !== ''));
+  const { kind } = texts;
+  if (!(partKinds as readonly string[]).includes(kind)) {
+    faults.push({ row, column: 'kind', found: quoted(kind), expected: `one of ${partKinds.join(', ')}` });
+    return { value: null, faults };
+  }
+  const fields = fieldsOf(kind as PartKind);
+  const value: Record<string, unknown> = { schema: 1 };
+  const asTyped: Record<string, string> = {};
+  for (const [name, text] of Object.entries(texts)) {
+    const field = Object.hasOwn(fields, name) ? fields[name] : undefined;
+    if (field === undefined && !(ordinary as readonly string[]).includes(name)) {
+      faults.push({ row, column: name, found: quoted(text), expected: `nothing: a ${kind} has no such field` });
+    } else if (field?.type === 'number') {
+      const typed = typedQuantity(text, field.unit);
+      if (!typed.found) {
+        faults.push({ row, column: name, found: quoted(text), expected: expectedOf(field) });
+        continue;
+      }
+      value[name] = typed.value;
+      if (String(typed.value) !== text) asTyped[name] = text;
+    } else value[name] = text;
+  }
+  if (Object.keys(asTyped).length > 0) value.asTyped = asTyped;
+  return { value, faults };
+}
+
+/** Reads all or nothing; every fault is told with its row and column. */
+export function partsFromCsv(text: string): PartsRead {
+  const { lines, open } = split(text.replace(/^\uFEFF/, ''));
+  const whole = (found: string, expected: string, row: number | null = null): PartsRead => ({
+    parts: [],
+    faults: [{ row, column: null, found, expected }],
+  });
+  if (open !== null) return whole('a quotation mark that is never closed', 'a closing quotation mark', open);
+  const [header, ...body] = lines;
+  if (header === undefined) return whole('no text', 'a header with kind and name, then one part a line');
+  const columns = header.cells.map((name) => name.trim());
+  const known = new Set<string>([...ordinary, ...partKinds.flatMap((kind) => Object.keys(fieldsOf(kind)))]);
+  const faults: PartFault[] = [];
+  for (const name of ['kind', 'name']) {
+    if (!columns.includes(name)) {
+      faults.push({ row: header.row, column: name, found: 'no such column', expected: 'columns kind and name' });
+    }
+  }
+  columns.forEach((name, i) => {
+    if (!known.has(name)) {
+      faults.push({
+        row: header.row,
+        column: quoted(name),
+        found: 'an unknown column',
+        expected: 'the name of a field',
+      });
+    } else if (columns.indexOf(name) !== i) {
+      faults.push({ row: header.row, column: name, found: 'the column twice', expected: 'each column once' });
+    }
+  });
+  if (faults.length > 0) return { parts: [], faults };
+  const parts: Part[] = [];
+  for (const line of body) {
+    const read = partOf(columns, line);
+    faults.push(...read.faults);
+    if (read.faults.length > 0) continue;
+    const checked = checkPart(read.value, line.row);
+    if (checked.found) parts.push(checked.part);
+    else faults.push(...checked.faults);
+  }
+  return faults.length > 0 ? { parts: [], faults } : { parts, faults };
+}
