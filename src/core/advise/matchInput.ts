@@ -12,6 +12,8 @@ export interface MatchInput {
   readonly effectiveMassG?: number;
   /** only where it differs */
   readonly effectiveMassLateralG?: number;
+  /** `bare`: the effective mass is quoted without the headshell, whose mass is then needed */
+  readonly effectiveMassIs?: 'bare' | 'with-headshell';
   /** of a headshell that the effective mass does not hold yet, g */
   readonly headshellMassG?: number;
   readonly cartridgeMassG?: number;
@@ -70,7 +72,7 @@ interface Bound {
 
 const bound = (says: string, unit: string, low: number, high: number): Bound => ({ says, unit, low, high });
 
-export type MatchFigure = Exclude<keyof MatchInput, 'complianceAt' | 'principle'>;
+export type MatchFigure = Exclude<keyof MatchInput, 'complianceAt' | 'principle' | 'effectiveMassIs'>;
 
 export const matchFigures: Readonly<Record<MatchFigure, Bound>> = {
   effectiveMassG: bound('the arm’s effective mass', 'g', 0.5, 300),

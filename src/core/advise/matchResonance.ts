@@ -65,7 +65,13 @@ function pairResonance(massG: number, quoted: number, input: MatchInput): PairRe
 
 /** Both directions of the pair; lateral figures default to the vertical ones. */
 export function pairOf(input: MatchInput): Pair {
-  const why = missing(input, ['effectiveMassG', 'cartridgeMassG', 'complianceUmPerMn', 'complianceAt']);
+  const why = missing(input, [
+    'effectiveMassG',
+    ...(input.effectiveMassIs === 'bare' ? (['headshellMassG'] as const) : []),
+    'cartridgeMassG',
+    'complianceUmPerMn',
+    'complianceAt',
+  ]);
   if (why !== null) return { found: false, why };
   const front = input.cartridgeMassG! + (input.hardwareMassG ?? 0) + (input.headshellMassG ?? 0);
   const verticalMass = input.effectiveMassG! + front;
@@ -199,28 +205,29 @@ function finding(quantity: string, pair: PairResonance, text: string): JudgedFin
 
 /** What to do about a resonance outside 8 to 12 Hz; empty inside. */
 function adviceFor(pair: PairResonance, input: MatchInput): Advice[] {
-  const { from, middle, to } = WANTED_RESONANCE;
+  const { from, aimFromBelow, middle, aimFromAbove, to } = WANTED_RESONANCE;
   const hz = pair.resonance.value;
   if (from <= hz && hz <= to) return [];
   const massAt = (target: number) => massForResonance(target, umPerMnToMPerN(pair.compliance.value)) / GRAM;
   const predicts = (value: number) => [{ quantity: 'arm-resonance', value, unit: 'Hz' }];
   if (hz > to) {
     const least = massAt(to) - pair.massG;
-    const amount = massAt(middle) - pair.massG;
+    const amount = massAt(aimFromAbove) - pair.massG;
     return [
       {
         action: 'add-mass',
         amount,
         unit: 'g',
         direction: 'at-the-headshell',
-        predicts: predicts(middle),
-        why: `The resonance lies at ${hz.toFixed(1)} Hz, near to music. ${amount.toFixed(1)} g more at the headshell (heavier screws, a plate, a heavier shell) brings it to ${middle} Hz; ${least.toFixed(1)} g is the least that brings it to ${to} Hz. Look whether the counterweight still reaches.`,
+        predicts: predicts(aimFromAbove),
+        why: `The resonance lies at ${hz.toFixed(1)} Hz, near to music. ${amount.toFixed(1)} g more at the headshell (heavier screws, a plate, a heavier shell) brings it to ${aimFromAbove} Hz; ${least.toFixed(1)} g is the least that brings it to ${to} Hz. Look whether the counterweight still reaches.`,
       },
     ];
   }
-  const amount = pair.massG - massAt(from);
   const removable = (input.hardwareMassG ?? 0) + (input.headshellMassG ?? 0);
-  if (amount >= removable) {
+  const target = [aimFromBelow, from].find((aim) => pair.massG - massAt(aim) < removable);
+  if (target === undefined) {
+    const least = pair.massG - massAt(from);
     return [
       {
         action: 'other-arm',
@@ -228,18 +235,19 @@ function adviceFor(pair: PairResonance, input: MatchInput): Advice[] {
         unit: 'g',
         direction: null,
         predicts: predicts(from),
-        why: `The resonance lies at ${hz.toFixed(1)} Hz, near to warps and footfall. ${amount.toFixed(1)} g would have to go, and screws and shell hold ${removable.toFixed(1)} g: a lighter arm, a lighter cartridge or one of ${(complianceForResonance(middle, pair.massG * GRAM) * 1e3).toFixed(0)} µm/mN at 10 Hz goes with this mass.`,
+        why: `The resonance lies at ${hz.toFixed(1)} Hz, near to warps and footfall. ${least.toFixed(1)} g or more would have to go, and screws and shell hold ${removable.toFixed(1)} g: a lighter arm, a lighter cartridge, or one of ${(complianceForResonance(middle, pair.massG * GRAM) * 1e3).toFixed(0)} µm/mN at 10 Hz goes with this mass.`,
       },
     ];
   }
+  const amount = pair.massG - massAt(target);
   return [
     {
       action: 'remove-mass',
       amount,
       unit: 'g',
       direction: 'at-the-headshell',
-      predicts: predicts(from),
-      why: `The resonance lies at ${hz.toFixed(1)} Hz, near to warps and footfall. ${amount.toFixed(1)} g less at the headshell (lighter screws, a lighter shell) brings it to ${from} Hz.`,
+      predicts: predicts(target),
+      why: `The resonance lies at ${hz.toFixed(1)} Hz, near to warps and footfall. ${amount.toFixed(1)} g less at the headshell (lighter screws, a lighter shell) brings it to ${target} Hz.`,
     },
   ];
 }

@@ -47,6 +47,7 @@ export function matchInputOf(parts: ChosenParts): MatchInput {
   return known({
     effectiveMassG: arm?.effectiveMassG,
     effectiveMassLateralG: arm?.effectiveMassLateralG,
+    effectiveMassIs: arm?.effectiveMassIncludes,
     headshellMassG: arm?.effectiveMassIncludes === 'bare' ? headshell?.massG : undefined,
     cartridgeMassG: cartridge?.massG,
     hardwareMassG: hardware?.massG,

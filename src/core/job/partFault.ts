@@ -1,4 +1,5 @@
 /** What is wrong with a part that was read: where, what was found, what was expected. */
+import { typedQuantity } from '../units/typedQuantity.ts';
 import { fieldsOf, type PartField, type PartKind, partKinds } from './partFields.ts';
 import { type Part, partSchemaOf } from './parts.ts';
 
@@ -65,8 +66,14 @@ export function checkPart(value: unknown, row: number | null): PartChecked {
   const fields = fieldsOf(kind as PartKind);
   const checked = partSchemaOf(kind as PartKind).safeParse(value);
   if (checked.success) {
-    const strange = Object.keys(checked.data.asTyped ?? {}).find((name) => fields[name]?.type !== 'number');
-    if (strange !== undefined) return fault('asTyped', quoted(strange), `the name of a number of this ${kind}`);
+    for (const [name, text] of Object.entries(checked.data.asTyped ?? {})) {
+      const field = Object.hasOwn(fields, name) ? fields[name] : undefined;
+      if (field?.type !== 'number') return fault('asTyped', quoted(name), `the name of a number of this ${kind}`);
+      const typed = typedQuantity(text, field.unit);
+      if (!(typed.found && typed.value === value[name])) {
+        return fault('asTyped', `${name} ${quoted(text)}`, `text that means ${quoted(value[name])}`);
+      }
+    }
     return { found: true, part: checked.data as Part };
   }
   const faults = checked.error.issues.flatMap((issue): PartFault[] => {

@@ -95,7 +95,9 @@ function partOf(
     faults.push({ row, column: null, found: `${cells.length} cells`, expected: `${columns.length}, as in the header` });
     return { value: null, faults };
   }
-  const texts = Object.fromEntries(columns.map((name, i) => [name, cells[i]]).filter(([, text]) => text !== ''));
+  const texts: Record<string, string> = Object.fromEntries(
+    columns.map((name, i) => [name, cells[i]] as const).filter(([, text]) => text !== ''),
+  );
   const { kind } = texts;
   if (!(partKinds as readonly string[]).includes(kind)) {
     faults.push({ row, column: 'kind', found: quoted(kind), expected: `one of ${partKinds.join(', ')}` });

@@ -1,0 +1,177 @@
+/** `platterside match`: will cartridge, arm, counterweight and preamp go together. */
+import { readFile } from 'node:fs/promises';
+import { parseArgs } from 'node:util';
+import { matchDocument } from '../core/advise/match.ts';
+import { type MatchFigure, type MatchInput, matchFigures } from '../core/advise/matchInput.ts';
+import { grooveSpan } from '../core/geometry/span.ts';
+import { type ChosenParts, matchInputOf } from '../core/job/matchFromParts.ts';
+import { faultSentence } from '../core/job/partFault.ts';
+import type { PartKind } from '../core/job/partFields.ts';
+import type { Part } from '../core/job/parts.ts';
+import { partsFromJson } from '../core/job/partsJson.ts';
+import { within } from '../core/units/bounds.ts';
+import { adviceText, findingsText, problemsText } from './adviceText.ts';
+import { type Command, UsageError } from './command.ts';
+import { numberFlag } from './numbers.ts';
+
+/** Single flags and the figure that each gives. */
+const flags: Readonly<Record<string, MatchFigure>> = {
+  'effective-mass': 'effectiveMassG',
+  'effective-mass-lateral': 'effectiveMassLateralG',
+  'headshell-mass': 'headshellMassG',
+  'effective-length': 'effectiveLengthMm',
+  'cartridge-mass': 'cartridgeMassG',
+  'hardware-mass': 'hardwareMassG',
+  compliance: 'complianceUmPerMn',
+  'compliance-lateral': 'complianceLateralUmPerMn',
+  'tracking-force': 'trackingForceMn',
+  'coil-resistance': 'coilResistanceOhm',
+  'coil-inductance': 'coilInductanceMh',
+  'output-mv': 'outputMv',
+  'load-resistance': 'loadResistanceOhm',
+  'load-capacitance': 'loadCapacitancePf',
+  gain: 'gainDb',
+  'max-output': 'maxOutputV',
+  'step-up': 'stepUp',
+  'input-noise-voltage': 'inputNoiseNvPerRootHz',
+  'input-noise-current': 'inputNoisePaPerRootHz',
+  'converter-full-scale': 'converterFullScaleV',
+  'spindle-to-pivot': 'spindleToPivotMm',
+  friction: 'friction',
+  'counterweight-mass': 'counterweightMassG',
+  'arm-moment': 'armMomentGMm',
+  'stub-from': 'stubFromMm',
+  'stub-to': 'stubToMm',
+};
+
+const partFlags = ['arm', 'cartridge', 'preamp', 'cable', 'headshell', 'counterweight', 'hardware', 'deck'] as const;
+
+const help = `
+platterside match [--arm FILE.json] [--cartridge FILE.json] [--preamp FILE.json] [flags] [--json]
+
+Will cartridge, arm, counterweight and preamp go together. Every flag is optional; what is missing withholds what needs
+it. A single flag goes over the figure of a part file.
+
+  part files (one part each, see docs/parts.md)
+    --arm, --cartridge, --preamp, --cable, --headshell, --counterweight, --hardware, --deck FILE.json
+
+  arm and cartridge
+    --effective-mass G        --effective-length MM      --cartridge-mass G      --hardware-mass G
+    --headshell-mass G        (where the effective mass is quoted without it)
+    --compliance UM_PER_MN    (1 µm/mN = 10⁻⁶ cm/dyn)    --compliance-at static|10hz|100hz
+    --effective-mass-lateral G, --compliance-lateral UM_PER_MN   where they differ
+    --tracking-force MN       (1 g is 9.80665 mN)
+    --counterweight-mass G    --arm-moment G_MM          --stub-from MM          --stub-to MM
+
+  coil, load, levels
+    --coil-resistance OHM     --coil-inductance MH       --output-mv MV (rms at 5 cm/s peak, 1 kHz, loaded)
+    --load-resistance OHM     --load-capacitance PF      (cable and input together)
+    --gain DB                 --max-output V             --step-up N
+    --input-noise-voltage NV_PER_ROOT_HZ   --input-noise-current PA_PER_ROOT_HZ   --converter-full-scale V
+
+  skating (with --effective-length and --tracking-force)
+    --spindle-to-pivot MM     or --overhang MM           --groove INNER,OUTER (60.325,146.05)   --friction 0.3
+    --offset DEG              is taken for convenience: the pull does not depend on it
+
+  --json                      one JSON document on standard output
+`;
+
+async function readPart<Kind extends PartKind>(kind: Kind, file: string): Promise<Part> {
+  const text = await readFile(file, 'utf8').catch((error: NodeJS.ErrnoException) => {
+    throw new UsageError(
+      `--${kind} ${file}: cannot be read (${error.code ?? 'unknown error'}); a JSON file of one ${kind} was expected`,
+    );
+  });
+  const { parts, faults } = partsFromJson(text);
+  if (faults.length > 0) throw new UsageError(`--${kind} ${file}: ${faultSentence(faults[0])}`);
+  const fitting = parts.filter((part) => part.kind === kind);
+  if (fitting.length !== 1) {
+    const found = parts.map((part) => `${part.kind} '${part.name}'`).join(', ') || 'no part';
+    throw new UsageError(`--${kind} ${file}: found ${found}; exactly one ${kind} was expected`);
+  }
+  return fitting[0];
+}
+
+/** Flags over parts; bounds are told by the flag's name. */
+async function inputFrom(values: Readonly<Record<string, string | boolean | undefined>>): Promise<MatchInput> {
+  const text = (name: string) => values[name] as string | undefined;
+  const chosen: Record<string, Part> = {};
+  for (const kind of partFlags) {
+    const file = text(kind);
+    if (file !== undefined) chosen[kind] = await readPart(kind, file);
+  }
+  const given: { -readonly [Name in keyof MatchInput]: MatchInput[Name] } = {};
+  for (const [flag, name] of Object.entries(flags)) {
+    const typed = text(flag);
+    if (typed === undefined) continue;
+    const { low, high, unit } = matchFigures[name];
+    const range = `a number from ${low} to ${high}${unit === '' ? '' : ` ${unit}`}`;
+    given[name] = within(`--${flag}`, numberFlag(`--${flag}`, typed, range), low, high, unit);
+  }
+  const basis = text('compliance-at');
+  if (basis !== undefined) {
+    if (basis !== 'static' && basis !== '10hz' && basis !== '100hz') {
+      throw new UsageError(`--compliance-at: found '${basis}'; static, 10hz or 100hz was expected`);
+    }
+    given.complianceAt = basis;
+  }
+  const groove = text('groove');
+  if (groove !== undefined) {
+    const span = grooveSpan(groove);
+    given.grooveInnerMm = span.inner;
+    given.grooveOuterMm = span.outer;
+  }
+  const offset = text('offset');
+  if (offset !== undefined) within('--offset', numberFlag('--offset', offset, 'an angle in degrees'), -60, 60, 'deg');
+  const input = { ...matchInputOf(chosen as ChosenParts), ...given };
+  return withOverhang(input, text('overhang'), given);
+}
+
+/** L = d + overhang gives whichever of the two lengths no flag gave. */
+function withOverhang(input: MatchInput, typed: string | undefined, given: MatchInput): MatchInput {
+  if (typed === undefined) return input;
+  const overhang = within('--overhang', numberFlag('--overhang', typed, 'a length in mm'), -100, 100, 'mm');
+  const { effectiveLengthMm: length, spindleToPivotMm: distance } = given;
+  if (length !== undefined && distance !== undefined) {
+    throw new UsageError(
+      '--overhang: the length and the distance are both given already; two of the three were expected',
+    );
+  }
+  if (length !== undefined) return { ...input, spindleToPivotMm: length - overhang };
+  if (distance !== undefined) return { ...input, effectiveLengthMm: distance + overhang };
+  const { effectiveLengthMm: partLength, spindleToPivotMm: partDistance } = input;
+  if (partDistance !== undefined) return { ...input, effectiveLengthMm: partDistance + overhang };
+  return partLength === undefined ? input : { ...input, spindleToPivotMm: partLength - overhang };
+}
+
+export const command: Command = {
+  name: 'match',
+  summary: 'will cartridge, arm, counterweight and preamp go together',
+  help,
+  async run(args, io) {
+    const names = [...Object.keys(flags), ...partFlags, 'compliance-at', 'groove', 'offset', 'overhang'];
+    const { values } = parseArgs({
+      args: [...args],
+      options: {
+        ...Object.fromEntries(names.map((name) => [name, { type: 'string' as const }])),
+        json: { type: 'boolean' },
+      },
+    });
+    const document = matchDocument(await inputFrom(values));
+    const nothing = document.findings.length === 0;
+    if (values.json === true) {
+      io.out(`${JSON.stringify(document, null, 2)}\n`);
+    } else {
+      const texts = [
+        findingsText(document.findings, io.colour),
+        adviceText(document.advice),
+        problemsText(document.problems, io.colour),
+      ];
+      io.out(`${texts.filter((text) => text !== '').join('\n\n')}\n`);
+    }
+    if (nothing) {
+      io.err('platterside: nothing can be matched from what was given; platterside match --help tells the flags.\n');
+    }
+    return nothing ? 1 : 0;
+  },
+};
