@@ -1,0 +1,99 @@
+/** Talks to the local server. Two ways to fail, kept apart: it is away (try again), or it said no (a sentence says why). */
+import type { z } from 'zod';
+import {
+  apiErrorSchema,
+  apiPaths,
+  type CaptureAdded,
+  type CaptureRecord,
+  captureAddedSchema,
+  captureRecordSchema,
+  type Job,
+  type JobChange,
+  type JobList,
+  jobListSchema,
+  jobSchema,
+  type Last,
+  type LastChange,
+  lastSchema,
+  type Move,
+  type NewCapture,
+  type NewJob,
+  type OutcomeChange,
+  type StationChange,
+} from '../core/job/api.ts';
+import type { StationName } from '../core/job/station.ts';
+
+/** No answer: not running, restarting, or out of reach. */
+export class ServerAway extends Error {}
+
+/** It answered, and the answer was no. `body` holds what else it sent, e.g. the current state of a conflict. */
+export class ServerSaid extends Error {
+  readonly status: number;
+  readonly body: unknown;
+  constructor(status: number, sentence: string, body: unknown) {
+    super(sentence);
+    this.status = status;
+    this.body = body;
+  }
+}
+
+const PATIENCE_MS = 15_000;
+
+async function ask<T>(method: string, path: string, schema: z.ZodType<T>, body?: unknown): Promise<T> {
+  let response: Response;
+  let text: string;
+  try {
+    response = await fetch(path, {
+      method,
+      headers: body === undefined ? {} : { 'content-type': 'application/json' },
+      body: body === undefined ? undefined : JSON.stringify(body),
+      signal: AbortSignal.timeout(PATIENCE_MS),
+      credentials: 'omit',
+      cache: 'no-store',
+    });
+    text = await response.text();
+  } catch {
+    throw new ServerAway('The bench server does not answer.');
+  }
+  let data: unknown;
+  try {
+    data = JSON.parse(text);
+  } catch {
+    throw new ServerAway('Something other than the bench server answered.');
+  }
+  if (!response.ok) {
+    const said = apiErrorSchema.safeParse(data);
+    throw new ServerSaid(
+      response.status,
+      said.success ? said.data.error : `The bench server refused with status ${response.status}.`,
+      data,
+    );
+  }
+  const read = schema.safeParse(data);
+  if (!read.success) {
+    throw new ServerSaid(
+      response.status,
+      'The server and this page are of different versions: load the page again.',
+      data,
+    );
+  }
+  return read.data;
+}
+
+export const api = {
+  last: (): Promise<Last> => ask('GET', apiPaths.last, lastSchema),
+  setLast: (change: LastChange): Promise<Last> => ask('PUT', apiPaths.last, lastSchema, change),
+  jobs: (): Promise<JobList> => ask('GET', apiPaths.jobs, jobListSchema),
+  job: (id: string): Promise<Job> => ask('GET', apiPaths.job(id), jobSchema),
+  newJob: (job: NewJob): Promise<Job> => ask('POST', apiPaths.jobs, jobSchema, job),
+  changeJob: (id: string, change: JobChange): Promise<Job> => ask('PATCH', apiPaths.job(id), jobSchema, change),
+  changeStation: (id: string, name: StationName, change: StationChange): Promise<Job> =>
+    ask('PUT', apiPaths.station(id, name), jobSchema, change),
+  move: (id: string, move: Move): Promise<Job> => ask('POST', apiPaths.moves(id), jobSchema, move),
+  addCapture: (id: string, capture: NewCapture): Promise<CaptureAdded> =>
+    ask('POST', apiPaths.captures(id), captureAddedSchema, capture),
+  capture: (id: string, capture: string): Promise<CaptureRecord> =>
+    ask('GET', apiPaths.capture(id, capture), captureRecordSchema),
+  outcome: (id: string, advice: string, change: OutcomeChange): Promise<Job> =>
+    ask('POST', apiPaths.outcome(id, advice), jobSchema, change),
+};

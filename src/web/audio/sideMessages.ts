@@ -1,0 +1,26 @@
+/** What the page and the worker that reads a side tell each other. */
+import type { ExaminedSide } from '../../core/advise/examineSide.ts';
+
+export interface ReadRequest {
+  readonly file: File;
+  /** the record's sheet, as its file was read; checked by the worker */
+  readonly sheet: { readonly name: string; readonly text: string } | null;
+  readonly rpm: number | null;
+  readonly nominalSpeedToneHz: number | null;
+  readonly flat: boolean;
+}
+
+export type ReadStage = 'fingerprint' | 'finding-bands' | 'measuring';
+
+export type ReadReply =
+  | {
+      readonly kind: 'progress';
+      readonly stage: ReadStage;
+      /** of this stage, 0 to 1 */
+      readonly fraction: number;
+      /** of the file, read so far in this stage */
+      readonly bytes: number;
+    }
+  | { readonly kind: 'done'; readonly side: ExaminedSide; readonly notes: readonly string[] }
+  /** a sentence for the person; `code` from the catalogue where there is one */
+  | { readonly kind: 'failed'; readonly sentence: string; readonly code: string };

@@ -1,0 +1,114 @@
+/** The open job as the server last told it, and everything that changes it. */
+import { signal } from '@preact/signals';
+import type { Job, JobChange, Move, NewCapture, NewJob, OutcomeChange } from '../core/job/api.ts';
+import type { StationName } from '../core/job/station.ts';
+import { api, ServerAway, ServerSaid } from './api.ts';
+import { away, send } from './connection.ts';
+
+export const job = signal<Job | null>(null);
+/** why there is no job to show, in a sentence; null while loading or when there is one */
+export const jobProblem = signal<string | null>(null);
+
+type Listener = (job: Job) => void;
+const listeners = new Set<Listener>();
+/** Called with every job that the server sends; the stations' drafts take their revisions from it. */
+export function whenJobComes(listener: Listener): void {
+  listeners.add(listener);
+}
+
+/** Takes what the server says about a job; another job than the one open is only passed on to its drafts. */
+export function takeJob(fresh: Job): void {
+  for (const listener of listeners) listener(fresh);
+  if (job.value === null || job.value.id === fresh.id) job.value = fresh;
+  jobProblem.value = null;
+}
+
+let wanted = '';
+
+async function load(fetchJob: () => Promise<Job | null>): Promise<void> {
+  try {
+    const fresh = await fetchJob();
+    away.value = false;
+    if (fresh === null) jobProblem.value = 'There is no job yet. Open a new one to begin.';
+    else takeJob(fresh);
+  } catch (error) {
+    if (error instanceof ServerAway) {
+      // nothing to write is waiting yet, so a read that is tried again takes its place in the queue
+      send(async () => {
+        const fresh = await fetchJob();
+        if (fresh !== null) takeJob(fresh);
+      });
+      return;
+    }
+    jobProblem.value = error instanceof Error ? error.message : String(error);
+  }
+}
+
+export function openJob(id: string): void {
+  if (job.value?.id === id || wanted === id) return;
+  wanted = id;
+  job.value = null;
+  jobProblem.value = null;
+  void load(async () => {
+    const fresh = await api.job(id);
+    return wanted === id ? fresh : null;
+  }).finally(() => {
+    if (wanted === id) wanted = '';
+  });
+}
+
+/** Job and station open when the page was left; null where there is none. */
+export async function lastPlace(): Promise<{ job: Job; station: StationName } | null> {
+  const last = await api.last();
+  return last.job === null ? null : { job: last.job, station: last.station ?? 'tilt' };
+}
+
+/** Looks whether the job was changed elsewhere: another window, the command line. */
+export function refreshJob(): void {
+  const id = job.value?.id;
+  if (id === undefined) return;
+  void api.job(id).then(takeJob, () => undefined);
+}
+document.addEventListener('visibilitychange', () => {
+  if (!document.hidden) refreshJob();
+});
+
+export function rememberPlace(jobId: string, station: StationName): void {
+  send(async () => {
+    await api.setLast({ jobId, station });
+  });
+}
+
+export const newJob = (fresh: NewJob): Promise<Job> => api.newJob(fresh);
+
+/** Title, deck, customer, notes. Where somebody else changed them meanwhile, only what was typed here goes on top. */
+export function changeJob(jobId: string, change: Omit<JobChange, 'revision'>): void {
+  let revision = job.value?.revision ?? 0;
+  send(async () => {
+    if (job.value?.id === jobId) revision = job.value.revision;
+    try {
+      takeJob(await api.changeJob(jobId, { ...change, revision }));
+    } catch (error) {
+      if (!(error instanceof ServerSaid) || error.status !== 409) throw error;
+      const now = await api.job(jobId);
+      takeJob(await api.changeJob(jobId, { ...change, revision: now.revision }));
+    }
+  });
+}
+
+export function makeMove(jobId: string, move: Move): void {
+  send(async () => takeJob(await api.move(jobId, move)));
+}
+
+export function sayOutcome(jobId: string, adviceId: string, change: OutcomeChange): void {
+  send(async () => takeJob(await api.outcome(jobId, adviceId, change)));
+}
+
+/** @param stored called once it is on disk */
+export function keepCapture(jobId: string, capture: NewCapture, stored: (captureId: string) => void): void {
+  send(async () => {
+    const added = await api.addCapture(jobId, capture);
+    takeJob(added.job);
+    stored(added.captureId);
+  });
+}

@@ -1,0 +1,35 @@
+/** A figure with its unit and expanded uncertainty, big enough to read from where the hands are. */
+import { showFigure, tightUnit, unitSign } from './number.ts';
+
+export interface FigureProps {
+  /** words (polarity, channel order) are shown as they are */
+  readonly value: number | string;
+  /** as in the documents: `deg`, `dB`, `%`, … */
+  readonly unit: string;
+  /** k = 2, in `unit`; null where there is none */
+  readonly uncertainty: number | null;
+  /** `big` is read from two metres, `row` stands in a list */
+  readonly size?: 'big' | 'mid' | 'row';
+  /** write a plus sign too */
+  readonly signed?: boolean;
+}
+
+export function Figure({ value, unit, uncertainty, size = 'row', signed = false }: FigureProps) {
+  if (typeof value === 'string') return <p class={`figure ${size}`}>{value.replace('-', ' ')}</p>;
+  const sign = unitSign(unit);
+  const shown = showFigure(value, uncertainty, signed);
+  const tight = tightUnit(sign);
+  return (
+    <p class={`figure ${size}`}>
+      {shown.value}
+      {sign !== '' && <span class={tight ? 'unit tight' : 'unit'}>{tight ? sign : `\u00a0${sign}`}</span>}
+      {shown.uncertainty !== null && (
+        <span class="pm">
+          {' '}
+          ±&nbsp;{shown.uncertainty}
+          {tight ? sign : ''}
+        </span>
+      )}
+    </p>
+  );
+}

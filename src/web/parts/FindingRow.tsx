@@ -1,0 +1,38 @@
+/** One finding: its name (opens the evidence), its figure, its verdict in a word and a sign, its note. */
+import type { JudgedFinding } from '../../core/advise/document.ts';
+import { verdictWords, wordsFor } from '../side/quantities.ts';
+import { Figure } from './Figure.tsx';
+
+export interface FindingRowProps {
+  readonly finding: JudgedFinding;
+  /** told apart because its band is picked; undefined when none is */
+  readonly picked?: boolean;
+  onEvidence?(): void;
+  readonly withNote?: boolean;
+}
+
+export function FindingRow({ finding, picked, onEvidence, withNote = true }: FindingRowProps) {
+  const words = wordsFor(finding.quantity);
+  const state = picked === undefined ? '' : picked ? ' picked' : ' unpicked';
+  const title = finding.channel === undefined ? words.title : `${words.title}, ${finding.channel}`;
+  return (
+    <li class={`finding${state}`}>
+      <span class="name">
+        {onEvidence === undefined ? (
+          title
+        ) : (
+          <button type="button" class="evidence-button" onClick={onEvidence} aria-haspopup="dialog">
+            {title}
+          </button>
+        )}
+      </span>
+      <span class="said">
+        {verdictWords[finding.verdict] !== '' && (
+          <span class={`verdict ${finding.verdict}`}>{verdictWords[finding.verdict]}</span>
+        )}
+        <Figure value={finding.value} unit={finding.unit} uncertainty={finding.uncertainty} signed={words.signed} />
+      </span>
+      {withNote && finding.note !== '' && <p class="note">{finding.note}</p>}
+    </li>
+  );
+}

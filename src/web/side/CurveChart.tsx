@@ -1,0 +1,56 @@
+/** The curves of a document as a chart: axes from their units, left solid and right dashed. */
+import type { Band } from '../../core/record/band.ts';
+import { LineChart, type Mark, type Series } from '../parts/LineChart.tsx';
+import { unitSign } from '../parts/number.ts';
+import { bandTimes, bandWords } from './bandWords.ts';
+import type { CurveGroup } from './evidence.ts';
+import { curveTitles, wordsFor } from './quantities.ts';
+
+const xWords: Readonly<Record<string, string>> = { Hz: 'frequency', s: 'time', deg: 'angle', mm: 'radius' };
+const yWords: Readonly<Record<string, string>> = { dB: 'level', '%': 'deviation', deg: 'angle' };
+
+export function CurveChart({ group, bands }: { group: CurveGroup; bands: readonly Band[] }) {
+  const [first] = group.curves;
+  if (first === undefined) return null;
+  const band = group.band === null ? undefined : bands[group.band];
+  const title = curveTitles[group.quantity] ?? wordsFor(group.quantity).title;
+  const where = band === undefined ? '' : ` · band ${band.index + 1}, ${bandWords(band)}`;
+  const series: Series[] = group.curves.map((curve, i) => ({
+    name: curve.channel ?? (group.curves.length > 1 ? `trace ${i + 1}` : title.toLowerCase()),
+    x: curve.x,
+    y: curve.y,
+    style: curve.channel ?? (i === 0 ? 'plain' : 'soft'),
+  }));
+  const low = Math.min(...group.curves.map((curve) => curve.x.find((x) => x > 0) ?? Number.POSITIVE_INFINITY));
+  const high = Math.max(...group.curves.map((curve) => curve.x.at(-1) ?? 0));
+  const xLog = first.xUnit === 'Hz' && high / low > 12;
+  const marks: Mark[] =
+    group.quantity === 'level' && band !== undefined
+      ? [
+          { x: band.startS, label: 'read from here' },
+          { x: band.endS, label: 'to here' },
+        ]
+      : band?.frequencyHz && first.xUnit === 'Hz'
+        ? [{ x: band.frequencyHz }]
+        : [];
+  return (
+    <section>
+      <h3>
+        {title}
+        {where}
+      </h3>
+      <LineChart
+        name={`${title}${where}${band === undefined ? '' : `, ${bandTimes(band)}`}`}
+        series={series}
+        xLabel={xWords[first.xUnit] ?? ''}
+        yLabel={yWords[first.yUnit] ?? ''}
+        xUnit={unitSign(first.xUnit)}
+        yUnit={unitSign(first.yUnit)}
+        xLog={xLog}
+        marks={marks}
+        height={230}
+        yDecimals={first.yUnit === '%' ? 3 : undefined}
+      />
+    </section>
+  );
+}

@@ -1,0 +1,138 @@
+/** What a figure rests on: its curves, the bands it was read from, its uncertainty, its formula and the page about it. */
+import { useEffect, useRef, useState } from 'preact/hooks';
+import { formulaOf } from '../docs/markdown.ts';
+import { hasPage, loadPage } from '../docs/pages.ts';
+import { Figure } from '../parts/Figure.tsx';
+import { docsPath } from '../route.ts';
+import { bandTimes, bandWords } from './bandWords.ts';
+import { CurveChart } from './CurveChart.tsx';
+import { curvesFor, type Evidence, openEvidence } from './evidence.ts';
+import { methodPage } from './methodPages.ts';
+import { verdictWords, wordsFor } from './quantities.ts';
+
+export function EvidenceDialog() {
+  const evidence = openEvidence.value;
+  const dialog = useRef<HTMLDialogElement>(null);
+  useEffect(() => {
+    if (evidence !== null && dialog.current?.open === false) dialog.current.showModal();
+  }, [evidence]);
+  const close = (): void => dialog.current?.close();
+  return (
+    <dialog
+      class="evidence"
+      ref={dialog}
+      aria-labelledby="evidence-name"
+      onClose={() => {
+        openEvidence.value = null;
+      }}
+      onClick={(event) => {
+        if (event.target === dialog.current) close();
+      }}
+      onKeyDown={() => undefined}
+    >
+      {evidence !== null && (
+        <>
+          <header>
+            <h2 id="evidence-name" tabIndex={-1}>
+              {wordsFor(evidence.finding.quantity).title}
+              {evidence.finding.channel === undefined ? '' : `, ${evidence.finding.channel}`}
+            </h2>
+            <button type="button" class="button" onClick={close}>
+              Close
+            </button>
+          </header>
+          <EvidenceBody evidence={evidence} onLeave={close} />
+        </>
+      )}
+    </dialog>
+  );
+}
+
+function EvidenceBody({ evidence, onLeave }: { evidence: Evidence; onLeave(): void }) {
+  const { finding, document } = evidence;
+  const words = wordsFor(finding.quantity);
+  const groups = curvesFor(evidence);
+  const page = methodPage(finding.quantity);
+  return (
+    <div class="body">
+      <Figure
+        value={finding.value}
+        unit={finding.unit}
+        uncertainty={finding.uncertainty}
+        size="mid"
+        signed={words.signed}
+      />
+      <p>
+        {finding.verdict !== 'info' && (
+          <span class={`verdict ${finding.verdict}`}>{verdictWords[finding.verdict]}. </span>
+        )}
+        {words.sense} {finding.note}
+      </p>
+      {groups.map((group) => (
+        <CurveChart key={`${group.quantity} ${group.band}`} group={group} bands={document.bands} />
+      ))}
+      {finding.bands.length > 0 && (
+        <section>
+          <h3>Read from</h3>
+          <ul>
+            {finding.bands
+              .map((index) => document.bands[index])
+              .filter((band) => band !== undefined)
+              .map((band) => (
+                <li key={band.index}>
+                  Band {band.index + 1}: {bandWords(band)}, {bandTimes(band)}
+                </li>
+              ))}
+          </ul>
+          <p class="soft small">
+            {document.capture.file}
+            {document.capture.sha256 !== null && (
+              <>
+                {' '}
+                · fingerprint (SHA-256) <code>{document.capture.sha256.slice(0, 16)}…</code>
+              </>
+            )}
+          </p>
+        </section>
+      )}
+      <section>
+        <h3>Uncertainty</h3>
+        <p>
+          {finding.uncertainty === null
+            ? 'None can be given for this figure.'
+            : 'The figure after ± is the expanded uncertainty (k = 2): the truth lies inside it in about 95 of 100 cases.'}
+        </p>
+      </section>
+      {page !== null && hasPage(page) && <Method page={page} onLeave={onLeave} />}
+    </div>
+  );
+}
+
+function Method({ page, onLeave }: { page: string; onLeave(): void }) {
+  const [formula, setFormula] = useState<string | null>(null);
+  useEffect(() => {
+    let current = true;
+    void loadPage(page).then((source) => {
+      if (current) setFormula(source === null ? null : formulaOf(source));
+    });
+    return () => {
+      current = false;
+    };
+  }, [page]);
+  return (
+    <section>
+      <h3>How it is found</h3>
+      {formula !== null && (
+        // biome-ignore lint/a11y/noNoninteractiveTabindex: a stretch that scrolls must be reachable by keyboard
+        <pre tabIndex={0}>
+          <code>{formula}</code>
+        </pre>
+      )}
+      <p>
+        <a href={docsPath(page)} onClick={onLeave}>
+          Formula, source and limits in full
+        </a>
+      </p>
+    </section>
+  );
+}

@@ -1,0 +1,219 @@
+/** Where a recorded side comes in: drop it or pick it, say what is special about it, see how far reading is, stop it. */
+import { useEffect, useRef } from 'preact/hooks';
+import type { StationName } from '../../core/job/station.ts';
+import { Check, Choice } from '../parts/Choice.tsx';
+import { NumberField } from '../parts/NumberField.tsx';
+import { showBytes } from '../parts/number.ts';
+import {
+  dropNote,
+  flatCapture,
+  pickedFile,
+  pickedSheet,
+  type Reading,
+  readFile,
+  reading,
+  SPEED_TONE,
+  speedChoice,
+  speedToneText,
+  stopReading,
+  takeFiles,
+} from './reading.ts';
+import { sideDocument } from './shownSide.ts';
+
+const stageWords = {
+  opening: 'Opening the recording',
+  'finding-bands': 'Listening for the bands',
+  measuring: 'Measuring',
+  fingerprint: 'Taking the fingerprint',
+} as const;
+
+/** Each stage's share of the whole; both long ones read the recording once. */
+const stageSpan = {
+  opening: [0, 0],
+  'finding-bands': [0, 0.5],
+  measuring: [0.5, 0.98],
+  fingerprint: [0.98, 1],
+} as const;
+
+export function SideReader({ jobId, station }: { jobId: string; station: StationName }) {
+  const state = reading.value;
+  const there = sideDocument.value !== null;
+  return (
+    <section class="card reader" aria-label="Read a recorded side">
+      {state.phase === 'reading' ? <Progress state={state} /> : <Pick jobId={jobId} station={station} there={there} />}
+      {state.phase === 'failed' && (
+        <div class="notice bad" role="alert">
+          <p>
+            <b>{state.file} could not be measured.</b> {state.sentence}
+          </p>
+        </div>
+      )}
+      {state.phase === 'stopped' && (
+        <p class="soft" role="status">
+          Stopped. Nothing of {state.file} was kept.
+        </p>
+      )}
+      {dropNote.value !== null && <p role="status">{dropNote.value}</p>}
+      {state.phase !== 'reading' && <Settings jobId={jobId} station={station} />}
+    </section>
+  );
+}
+
+function FilePick({
+  label,
+  accept,
+  main,
+  onFiles,
+}: {
+  label: string;
+  accept: string;
+  main?: boolean;
+  onFiles(files: File[]): void;
+}) {
+  return (
+    <label class={main ? 'button main' : 'button'}>
+      {label}
+      <input
+        type="file"
+        accept={accept}
+        onChange={(event) => {
+          const files = [...(event.currentTarget.files ?? [])];
+          event.currentTarget.value = '';
+          if (files.length > 0) onFiles(files);
+        }}
+      />
+    </label>
+  );
+}
+
+function Pick({ jobId, station, there }: { jobId: string; station: StationName; there: boolean }) {
+  const take = (files: File[]) => void takeFiles(files, jobId, station);
+  return (
+    <>
+      <p class={there ? 'soft' : 'invite'}>
+        {there
+          ? 'Drop the next pass anywhere on this page. The recording is read where it lies; it is never copied or sent.'
+          : 'Drop a recorded side of a test record anywhere on this page, or pick its file. WAV or FLAC, both channels; it is read where it lies and never copied or sent.'}
+      </p>
+      <div class="buttons">
+        <FilePick
+          main
+          label="Pick a recording"
+          accept=".wav,.wave,.flac,.rf64,.bw64,audio/wav,audio/flac"
+          onFiles={take}
+        />
+        <FilePick
+          label={pickedSheet.value === null ? 'Add its record sheet' : 'Another record sheet'}
+          accept=".json,application/json"
+          onFiles={take}
+        />
+        {pickedSheet.value !== null && (
+          <span>
+            Sheet: <b>{pickedSheet.value.name}</b>{' '}
+            <button
+              type="button"
+              class="button plain"
+              onClick={() => {
+                pickedSheet.value = null;
+              }}
+            >
+              leave it out
+            </button>
+          </span>
+        )}
+      </div>
+    </>
+  );
+}
+
+function Settings({ jobId, station }: { jobId: string; station: StationName }) {
+  const file = pickedFile.value;
+  return (
+    <details>
+      <summary>About this record and recording</summary>
+      <div class="stack settings">
+        <Choice
+          label="The record turns at"
+          value={speedChoice.value}
+          onValue={(value) => {
+            speedChoice.value = value;
+          }}
+          options={[
+            { value: 'sheet', label: pickedSheet.value === null ? '33⅓' : 'as its sheet says' },
+            ...(pickedSheet.value === null ? [] : [{ value: '33' as const, label: '33⅓' }]),
+            { value: '45', label: '45' },
+            { value: '78', label: '78' },
+          ]}
+        />
+        <NumberField
+          label="The speed tone is cut as"
+          hint="Leave empty when it is one of the usual tones (1, 3 or 3.15 kHz) or stands on the sheet."
+          text={speedToneText.value}
+          onText={(text) => {
+            speedToneText.value = text;
+          }}
+          {...SPEED_TONE}
+        />
+        <Check
+          label="Captured flat: without the playback equalisation of a phono preamp"
+          checked={flatCapture.value}
+          onChecked={(on) => {
+            flatCapture.value = on;
+          }}
+        />
+        {file !== null && (
+          <div>
+            <button type="button" class="button" onClick={() => readFile(file, jobId, station)}>
+              Read {file.name} again so
+            </button>
+          </div>
+        )}
+      </div>
+    </details>
+  );
+}
+
+function Progress({ state }: { state: Extract<Reading, { phase: 'reading' }> }) {
+  const [from, to] = stageSpan[state.stage];
+  const whole = from + (to - from) * state.fraction;
+  const percent = Math.floor(whole * 100);
+  const stop = useRef<HTMLButtonElement>(null);
+  const hadFocus = useRef(document.activeElement === document.body || document.activeElement === null);
+  useEffect(() => {
+    // the control that began this is gone; the keyboard goes on from the one that ends it
+    if (hadFocus.current || !document.activeElement || document.activeElement === document.body) stop.current?.focus();
+  }, []);
+  return (
+    <div class="stack">
+      <p class="invite">
+        <b>{stageWords[state.stage]}</b> · {state.file}
+      </p>
+      <div
+        class="bar"
+        role="progressbar"
+        aria-label={`Reading ${state.file}`}
+        aria-valuemin={0}
+        aria-valuemax={100}
+        aria-valuenow={percent}
+        aria-valuetext={`${stageWords[state.stage]}, ${percent} percent of the whole`}
+      >
+        <div style={{ width: `${whole * 100}%` }} />
+      </div>
+      <div class="buttons">
+        <button type="button" class="button stop" ref={stop} onClick={stopReading}>
+          Stop
+        </button>
+        <span class="soft progress-words">
+          {percent} % of the whole ·{' '}
+          {state.stage === 'opening'
+            ? showBytes(state.size)
+            : `${Math.floor(state.fraction * 100)} % of this step, ${showBytes(state.bytes)} of ${showBytes(state.size)}`}
+        </span>
+      </div>
+      {/* told once a stage, not at every step */}
+      <p class="unseen" role="status">
+        {stageWords[state.stage]}
+      </p>
+    </div>
+  );
+}

@@ -1,0 +1,62 @@
+/** Which evidence is open, and which curves belong to a finding. */
+import { signal } from '@preact/signals';
+import type { JudgedFinding, SideDocument } from '../../core/advise/document.ts';
+import type { Curve } from '../../core/measure/finding.ts';
+import { wordsFor } from './quantities.ts';
+
+export interface Evidence {
+  readonly finding: JudgedFinding;
+  readonly document: SideDocument;
+}
+
+export const openEvidence = signal<Evidence | null>(null);
+
+export function showEvidence(finding: JudgedFinding, document: SideDocument): void {
+  openEvidence.value = { finding, document };
+}
+
+export interface CurveGroup {
+  readonly quantity: string;
+  readonly band: number | null;
+  readonly curves: readonly Curve[];
+}
+
+const MOST_GROUPS = 4;
+
+/**
+ * The curves a finding rests on, left and right of one thing together, most telling first. Where the document holds
+ * none of its kinds, the level over its bands is what there is to see.
+ */
+export function curvesFor({ finding, document }: Evidence): CurveGroup[] {
+  const kinds = [...new Set([...(wordsFor(finding.quantity).curves ?? []), finding.quantity])];
+  const groups: CurveGroup[] = [];
+  for (const kind of kinds) {
+    const fit = document.curves.filter(
+      (curve) =>
+        curve.quantity === kind &&
+        curve.quantity !== 'level' &&
+        curve.x.length > 1 &&
+        (curve.band === undefined || finding.bands.length === 0 || finding.bands.includes(curve.band)),
+    );
+    for (const band of new Set(fit.map((curve) => curve.band ?? null))) {
+      groups.push({ quantity: kind, band, curves: fit.filter((curve) => (curve.band ?? null) === band) });
+    }
+  }
+  if (groups.length > 0) return groups.slice(0, MOST_GROUPS);
+  return finding.bands
+    .map((index) => document.bands[index])
+    .filter((band) => band !== undefined)
+    .slice(0, MOST_GROUPS)
+    .map((band) => ({ quantity: 'level', band: band.index, curves: levelWithin(document, band.startS, band.endS) }))
+    .filter((group) => group.curves.some((curve) => curve.x.length > 1));
+}
+
+function levelWithin(document: SideDocument, startS: number, endS: number): Curve[] {
+  const room = Math.max(0.5, (endS - startS) * 0.1);
+  return document.curves
+    .filter((curve) => curve.quantity === 'level')
+    .map((curve) => {
+      const inside = curve.x.map((_, i) => i).filter((i) => startS - room <= curve.x[i] && curve.x[i] <= endS + room);
+      return { ...curve, x: inside.map((i) => curve.x[i]), y: inside.map((i) => curve.y[i]) };
+    });
+}

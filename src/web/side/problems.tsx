@@ -1,0 +1,44 @@
+/** What is wrong with a capture, and what could not be given, in sentences. */
+import type { Problem } from '../../core/capture/problem.ts';
+import { showTime } from '../parts/number.ts';
+
+const kinds = { error: 'Wrong:', warning: 'Mind:', note: 'Note:' } as const;
+
+function place(problem: Problem): string {
+  if (problem.startS === undefined) return '';
+  const end = problem.endS === undefined ? '' : ` to ${showTime(problem.endS)}`;
+  return ` (at ${showTime(problem.startS)}${end})`;
+}
+
+export function Problems({ problems }: { problems: readonly Problem[] }) {
+  const shown = problems.filter((problem) => problem.code !== 'withheld');
+  const withheld = problems.filter((problem) => problem.code === 'withheld');
+  if (problems.length === 0) return null;
+  return (
+    <div class="stack">
+      {shown.length > 0 && (
+        <div class={shown.some((p) => p.severity === 'error') ? 'notice bad' : 'notice'}>
+          {shown.map((problem) => (
+            <p key={`${problem.code} ${problem.startS} ${problem.message}`}>
+              <b>{kinds[problem.severity]}</b> {problem.message}
+              {place(problem)}
+            </p>
+          ))}
+        </div>
+      )}
+      {withheld.length > 0 && (
+        <details class="withheld">
+          <summary>
+            {withheld.length === 1 ? 'One figure is' : `${withheld.length} figures are`} left out: this recording cannot
+            support {withheld.length === 1 ? 'it' : 'them'}
+          </summary>
+          <ul>
+            {withheld.map((problem) => (
+              <li key={problem.message}>{problem.message}</li>
+            ))}
+          </ul>
+        </details>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,148 @@
+/** The reading of one side: from the file dropped to the document shown. One at a time; it can be stopped at any moment. */
+import { batch, signal } from '@preact/signals';
+import type { SideDocument } from '../../core/advise/document.ts';
+import type { StationName } from '../../core/job/station.ts';
+import type { Curve } from '../../core/measure/finding.ts';
+import type { ReadReply, ReadRequest, ReadStage } from '../audio/sideMessages.ts';
+import { keepCapture } from '../jobState.ts';
+import { typedValue } from '../parts/number.ts';
+import { showSide } from './shownSide.ts';
+
+export type Reading =
+  | { readonly phase: 'idle' }
+  | {
+      readonly phase: 'reading';
+      readonly file: string;
+      readonly size: number;
+      readonly stage: ReadStage | 'opening';
+      readonly fraction: number;
+      readonly bytes: number;
+    }
+  | { readonly phase: 'stopped'; readonly file: string }
+  | { readonly phase: 'failed'; readonly file: string; readonly sentence: string; readonly code: string };
+
+export type SpeedChoice = 'sheet' | '33' | '45' | '78';
+const RPM: Record<SpeedChoice, number | null> = { sheet: null, '33': 100 / 3, '45': 45, '78': 78 };
+
+export const reading = signal<Reading>({ phase: 'idle' });
+/** the file last picked; kept by reference, so that it can be read again with other settings */
+export const pickedFile = signal<File | null>(null);
+export const pickedSheet = signal<{ name: string; text: string } | null>(null);
+export const speedChoice = signal<SpeedChoice>('sheet');
+export const flatCapture = signal(false);
+export const speedToneText = signal('');
+/** a sentence about what was dropped, e.g. two recordings at once */
+export const dropNote = signal<string | null>(null);
+
+export const SPEED_TONE = { min: 20, max: 20_000, unit: 'Hz' };
+
+let worker: Worker | null = null;
+
+const isSheet = (file: File): boolean => /\.json$/i.test(file.name);
+const LARGEST_SHEET = 4_000_000;
+
+/** Files dropped or picked: a recording, a record sheet, or both. */
+export async function takeFiles(files: readonly File[], jobId: string, station: StationName): Promise<void> {
+  const sheets = files.filter(isSheet);
+  const sides = files.filter((file) => !isSheet(file));
+  dropNote.value = null;
+  if (sides.length > 1) dropNote.value = `One side at a time: ${sides[0].name} is read, the others are not.`;
+  if (sheets.length > 0) {
+    const [sheet] = sheets;
+    if (sheet.size > LARGEST_SHEET) {
+      dropNote.value = `${sheet.name} is too large for a record sheet.`;
+    } else {
+      pickedSheet.value = { name: sheet.name, text: await sheet.text() };
+      if (sides.length === 0 && pickedFile.value === null) {
+        dropNote.value = `${sheet.name} is kept as the record's sheet. Now drop the recorded side.`;
+      }
+    }
+  }
+  const file = sides[0] ?? (sheets.length > 0 ? pickedFile.value : null);
+  if (file !== null && file !== undefined) readFile(file, jobId, station);
+}
+
+/** Level traces, so that a job opened again can draw its side without the file. */
+function levelCurves(overview: {
+  timesS: readonly number[];
+  leftDb: readonly number[];
+  rightDb: readonly number[];
+}): Curve[] {
+  const most = 1500;
+  const step = Math.max(1, Math.ceil(overview.timesS.length / most));
+  const thin = (values: readonly number[], loudest: boolean): number[] => {
+    const out: number[] = [];
+    for (let i = 0; i < values.length; i += step) {
+      let value = values[i];
+      if (loudest) for (let j = i; j < Math.min(i + step, values.length); j++) value = Math.max(value, values[j]);
+      out.push(Math.round(value * 1000) / 1000);
+    }
+    return out;
+  };
+  const x = thin(overview.timesS, false);
+  return [
+    { quantity: 'level', channel: 'left', x, y: thin(overview.leftDb, true), xUnit: 's', yUnit: 'dB' },
+    { quantity: 'level', channel: 'right', x, y: thin(overview.rightDb, true), xUnit: 's', yUnit: 'dB' },
+  ];
+}
+
+export function readFile(file: File, jobId: string, station: StationName): void {
+  worker?.terminate();
+  pickedFile.value = file;
+  const size = file.size;
+  reading.value = { phase: 'reading', file: file.name, size, stage: 'opening', fraction: 0, bytes: 0 };
+  const mine = new Worker(new URL('../audio/sideWorker.ts', import.meta.url), { type: 'module' });
+  worker = mine;
+  const end = (next: Reading): void => {
+    mine.terminate();
+    if (worker !== mine) return;
+    worker = null;
+    reading.value = next;
+  };
+  mine.onmessage = (event: MessageEvent<ReadReply>) => {
+    if (worker !== mine) return;
+    const said = event.data;
+    if (said.kind === 'progress') {
+      const { stage, fraction, bytes } = said;
+      reading.value = { phase: 'reading', file: file.name, size, stage, fraction, bytes };
+    } else if (said.kind === 'failed') {
+      end({ phase: 'failed', file: file.name, sentence: said.sentence, code: said.code });
+    } else {
+      const { document, overview } = said.side;
+      const kept: SideDocument = { ...document, curves: [...document.curves, ...levelCurves(overview)] };
+      batch(() => {
+        end({ phase: 'idle' });
+        if (said.notes.length > 0) dropNote.value = said.notes.join(' ');
+        showSide({ jobId, captureId: null, document: kept });
+      });
+      keepCapture(jobId, { document: kept, station, heardAt: new Date().toISOString() }, (captureId) => {
+        showSide({ jobId, captureId, document: kept }, kept);
+      });
+    }
+  };
+  mine.onerror = (event) => {
+    event.preventDefault();
+    end({
+      phase: 'failed',
+      file: file.name,
+      sentence: 'Reading broke off inside the page. Load the page again; the recording itself was not touched.',
+      code: 'other',
+    });
+  };
+  const request: ReadRequest = {
+    file,
+    sheet: pickedSheet.value,
+    rpm: RPM[speedChoice.value],
+    nominalSpeedToneHz: typedValue(speedToneText.value, SPEED_TONE),
+    flat: flatCapture.value,
+  };
+  mine.postMessage(request);
+}
+
+/** Ends the reading at once; nothing of it is kept. */
+export function stopReading(): void {
+  if (reading.value.phase !== 'reading') return;
+  worker?.terminate();
+  worker = null;
+  reading.value = { phase: 'stopped', file: reading.value.file };
+}

@@ -1,0 +1,72 @@
+/** The side whose figures are on the page: the one just read, or the job's last. */
+import { computed, effect, signal } from '@preact/signals';
+import type { Advice, JudgedFinding, SideDocument } from '../../core/advise/document.ts';
+import { api, ServerAway } from '../api.ts';
+import { away } from '../connection.ts';
+import { job } from '../jobState.ts';
+
+export interface ShownSide {
+  readonly jobId: string;
+  /** null until the server has it */
+  readonly captureId: string | null;
+  readonly document: SideDocument;
+}
+
+export const shownSide = signal<ShownSide | null>(null);
+/** index of the band picked on the time line */
+export const pickedBand = signal<number | null>(null);
+export const sideProblem = signal<string | null>(null);
+
+/** @param instead only where this document is the one shown */
+export function showSide(side: ShownSide, instead?: SideDocument): void {
+  if (instead !== undefined && shownSide.value?.document !== instead) return;
+  if (shownSide.value?.document !== side.document) pickedBand.value = null;
+  shownSide.value = side;
+}
+
+let fetching = '';
+
+/** Shows a capture of the job that was kept earlier. */
+export async function showCapture(jobId: string, captureId: string): Promise<void> {
+  const key = `${jobId}/${captureId}`;
+  if (fetching === key) return;
+  fetching = key;
+  try {
+    const record = await api.capture(jobId, captureId);
+    if (job.value?.id === jobId) {
+      showSide({ jobId, captureId, document: record.document });
+      sideProblem.value = null;
+    }
+  } catch (error) {
+    if (error instanceof ServerAway) away.value = true;
+    sideProblem.value = error instanceof Error ? error.message : String(error);
+  } finally {
+    fetching = '';
+  }
+}
+
+/** A job opened shows its last capture. */
+effect(() => {
+  const open = job.value;
+  if (open === null) return;
+  if (shownSide.peek()?.jobId === open.id) return;
+  const last = open.captures.at(-1);
+  if (last === undefined) {
+    shownSide.value = null;
+    return;
+  }
+  void showCapture(open.id, last.id);
+});
+
+export const sideDocument = computed(() => {
+  const side = shownSide.value;
+  return side !== null && side.jobId === job.value?.id ? side.document : null;
+});
+
+export function findingOf(document: SideDocument | null, quantity: string): JudgedFinding | null {
+  return document?.findings.find((finding) => finding.quantity === quantity) ?? null;
+}
+
+export function adviceOf(document: SideDocument | null, action: string): Advice | null {
+  return document?.advice.find((advice) => advice.action === action) ?? null;
+}

@@ -1,0 +1,152 @@
+/** Hand over: before against after, what was advised and done, what is still open, and the sheet. */
+
+import type { JudgedFinding } from '../../../core/advise/document.ts';
+import { apiPaths, type BeforeAfter, type Job } from '../../../core/job/api.ts';
+import { stationNames, stationTitles } from '../../../core/job/station.ts';
+import { decimalsFor, showFigure, showNumber, unitSign } from '../../parts/number.ts';
+import { stationPath } from '../../route.ts';
+import { verdictWords, wordsFor } from '../../side/quantities.ts';
+import { draftOf } from '../../stationDraft.ts';
+import type { StationProps } from '../station.ts';
+
+export default function HandOverStation({ job }: StationProps) {
+  return (
+    <>
+      <Open job={job} />
+      <section class="card" aria-label="Before and after">
+        <h3 class="strong">Before and after</h3>
+        {job.captures.length === 0 ? (
+          <p>Nothing was measured in this job yet.</p>
+        ) : job.beforeAfter.length === 0 ? (
+          <p>One pass was measured. Before and after stand here once a second one is read.</p>
+        ) : (
+          <BeforeAfterTable rows={job.beforeAfter} />
+        )}
+      </section>
+      <Advised job={job} />
+      <section class="card" aria-label="The sheet">
+        <h3 class="strong">The sheet that goes with the deck</h3>
+        <p>
+          One page that opens in any browser and prints on A4 or Letter: before and after, verdicts with their
+          uncertainties, notes.
+        </p>
+        <div class="buttons">
+          <a class="button main" href={apiPaths.report(job.id)} target="_blank" rel="noopener">
+            Open the sheet
+          </a>
+          <a class="button" href={apiPaths.export(job.id)} download={`job-${job.number}.json`}>
+            Keep the job as a file
+          </a>
+        </div>
+      </section>
+    </>
+  );
+}
+
+function Open({ job }: { job: Job }) {
+  const before = stationNames.filter((name) => name !== 'hand-over');
+  const stale = before.filter((name) => draftOf(job.id, name).status.value === 'stale');
+  const begun = before.filter((name) => draftOf(job.id, name).status.value === 'now');
+  if (stale.length === 0 && begun.length === 0) return null;
+  const links = (names: typeof before) =>
+    names.map((name, i) => (
+      <span key={name}>
+        {i > 0 ? ', ' : ''}
+        <a href={stationPath(job.id, name)}>{stationTitles[name].title}</a>
+      </span>
+    ));
+  return (
+    <div class="notice">
+      {stale.length > 0 && (
+        <p>
+          <b>To check again before it goes:</b> {links(stale)}
+        </p>
+      )}
+      {begun.length > 0 && <p>Begun and not closed: {links(begun)}</p>}
+    </div>
+  );
+}
+
+function cell(finding: JudgedFinding) {
+  if (typeof finding.value === 'string') return <>{finding.value.replace('-', ' ')}</>;
+  const shown = showFigure(finding.value, finding.uncertainty, wordsFor(finding.quantity).signed);
+  return (
+    <>
+      {shown.value} <span class="pm">{shown.uncertainty === null ? '' : `± ${shown.uncertainty}`}</span>
+      {verdictWords[finding.verdict] !== '' && (
+        <div class={`verdict ${finding.verdict}`}>{verdictWords[finding.verdict]}</div>
+      )}
+    </>
+  );
+}
+
+function BeforeAfterTable({ rows }: { rows: readonly BeforeAfter[] }) {
+  return (
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: a stretch that scrolls must be reachable by keyboard
+    <section class="scroll-x" tabIndex={0} aria-label="Before and after, table">
+      <table class="rows">
+        <thead>
+          <tr>
+            <th scope="col">
+              <span class="unseen">Figure</span>
+            </th>
+            <th scope="col">before</th>
+            <th scope="col">after</th>
+            <th scope="col">change</th>
+          </tr>
+        </thead>
+        <tbody>
+          {rows.map((row) => (
+            <tr key={`${row.quantity} ${row.channel}`}>
+              <th scope="row">
+                {wordsFor(row.quantity).title}
+                {row.channel === undefined ? '' : `, ${row.channel}`}
+                {unitSign(row.unit) === '' ? '' : `, ${unitSign(row.unit)}`}
+              </th>
+              <td>{cell(row.before)}</td>
+              <td>{cell(row.after)}</td>
+              <td>
+                {row.change === null
+                  ? ''
+                  : showNumber(
+                      row.change,
+                      row.changeUncertainty === null ? 2 : decimalsFor(row.changeUncertainty),
+                      true,
+                    )}
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </section>
+  );
+}
+
+const outcomeWords = { open: 'nothing said yet', done: 'done', 'not-done': 'left as it was' } as const;
+
+function Advised({ job }: { job: Job }) {
+  if (job.advice.length === 0) return null;
+  return (
+    <section class="card" aria-label="Advice and what came of it">
+      <h3 class="strong">Advised, and what came of it</h3>
+      <ul class="findings">
+        {job.advice.map((entry) => {
+          const came = entry.checks.filter((check) => check.came !== 'cannot-tell');
+          const hit = came.filter((check) => check.came === 'as-predicted').length;
+          return (
+            <li class="finding" key={entry.id}>
+              <span class="name">{entry.advice.why.split('. ')[0]}.</span>
+              <span class="said">
+                <span class="soft">
+                  {outcomeWords[entry.outcome.did]}
+                  {entry.outcome.note === '' ? '' : `: ${entry.outcome.note}`}
+                  {came.length === 0 ? '' : ` · ${hit} of ${came.length} figures as predicted`}
+                </span>
+              </span>
+            </li>
+          );
+        })}
+      </ul>
+    </section>
+  );
+}

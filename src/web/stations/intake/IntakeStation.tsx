@@ -1,0 +1,144 @@
+/** Intake: what came in, gone over point by point, and measured before anything is touched. */
+import type { Job } from '../../../core/job/api.ts';
+import { Check } from '../../parts/Choice.tsx';
+import { FindingRow } from '../../parts/FindingRow.tsx';
+import { NumberField } from '../../parts/NumberField.tsx';
+import { TextField } from '../../parts/TextField.tsx';
+import { stationPath } from '../../route.ts';
+import { SideReader } from '../../side/SideReader.tsx';
+import { useStation } from '../../useStation.ts';
+import type { StationProps } from '../station.ts';
+import { useJobField } from './useJobField.ts';
+
+interface IntakeData {
+  cartridge: string;
+  stylusHours: string;
+  checked: readonly string[];
+  faults: string;
+  forReport: readonly { label: string; text: string }[];
+}
+
+const points = [
+  { key: 'guard', label: 'Guard on, arm locked in its rest, platter still' },
+  { key: 'cantilever', label: 'Cantilever straight, seen from the front and from the side' },
+  { key: 'tip', label: 'Tip there, clean, and not worn or chipped under the glass' },
+  { key: 'bearings', label: 'Arm bearings free, without play' },
+  { key: 'leads', label: 'Cartridge leads whole, clips firm on their pins' },
+  { key: 'platter', label: 'Platter turns freely, belt or drive without fault' },
+  { key: 'level', label: 'Deck stands level' },
+  { key: 'hours', label: 'Stylus hours asked for' },
+] as const;
+
+const HOURS = { min: 0, max: 20_000, unit: 'h' };
+
+/** What goes on the sheet: only what was filled in. */
+function linesFor(data: Partial<IntakeData>): IntakeData['forReport'] {
+  const done = points.filter((point) => data.checked?.includes(point.key));
+  return [
+    { label: 'Cartridge', text: data.cartridge ?? '' },
+    { label: 'Stylus hours', text: data.stylusHours ?? '' },
+    { label: 'Gone over', text: done.map((point) => point.label).join('; ') },
+    { label: 'Faults found', text: data.faults ?? '' },
+  ].filter((line) => line.text.trim() !== '');
+}
+
+export default function IntakeStation({ job }: StationProps) {
+  const station = useStation<IntakeData>(job.id, 'intake');
+  const { data } = station;
+  const set = (patch: Partial<IntakeData>): void =>
+    station.set({ ...patch, forReport: linesFor({ ...data, ...patch }) });
+  const checked = data.checked ?? [];
+  const tick = (key: string, on: boolean): void =>
+    set({ checked: on ? [...checked, key] : checked.filter((one) => one !== key) });
+  return (
+    <>
+      <section class="card" aria-label="The job">
+        <div class="fields">
+          <TextField label="Job" maxLength={200} {...useJobField(job, 'title')} />
+          <TextField label="Whose it is" maxLength={200} {...useJobField(job, 'customer')} />
+          <TextField label="Deck" hint="Its name in all its jobs." maxLength={200} {...useJobField(job, 'deckName')} />
+          <TextField
+            label="Cartridge"
+            text={data.cartridge}
+            onText={(cartridge) => set({ cartridge })}
+            maxLength={200}
+          />
+          <NumberField
+            label="Stylus hours"
+            hint="As told, or reckoned."
+            text={data.stylusHours}
+            onText={(stylusHours) => set({ stylusHours })}
+            {...HOURS}
+          />
+          <TextField lines label="The deck in words" {...useJobField(job, 'deckDescription')} maxLength={5000} />
+        </div>
+      </section>
+      <div class="do">
+        <fieldset class="card checklist">
+          <legend>Gone over</legend>
+          {points.map((point) => (
+            <Check
+              key={point.key}
+              label={point.label}
+              checked={checked.includes(point.key)}
+              onChecked={(on) => tick(point.key, on)}
+            />
+          ))}
+          <p class="soft small" role="status">
+            {checked.length} of {points.length}
+          </p>
+        </fieldset>
+        <section class="card">
+          <div class="fields">
+            <TextField
+              lines
+              label="Faults found"
+              hint="Bent cantilever, worn tip, play in the bearings, broken leads: what the owner must know before work begins."
+              text={data.faults}
+              onText={(faults) => set({ faults })}
+              maxLength={5000}
+            />
+          </div>
+        </section>
+      </div>
+      <Before job={job} />
+    </>
+  );
+}
+
+/** The first capture of the job is its "before". */
+function Before({ job }: { job: Job }) {
+  const [first] = job.captures;
+  if (first === undefined) {
+    return (
+      <>
+        <h3 class="between">Before anything is touched: how it measures as it came</h3>
+        <SideReader jobId={job.id} station="intake" />
+      </>
+    );
+  }
+  return (
+    <section class="card" aria-label="As it came">
+      <h3>
+        As it came: {first.file}, {first.heardAt.slice(0, 10)}
+      </h3>
+      {first.findings.length === 0 ? (
+        <p>That recording gave no figures.</p>
+      ) : (
+        <ul class="findings">
+          {first.findings.map((finding) => (
+            <FindingRow
+              key={`${finding.quantity} ${finding.channel} ${finding.bands.join()}`}
+              finding={finding}
+              withNote={false}
+            />
+          ))}
+        </ul>
+      )}
+      <p class="small">
+        Evidence and advice stand at <a href={stationPath(job.id, 'tilt')}>Tilt</a> and{' '}
+        <a href={stationPath(job.id, 'run')}>Run</a>.
+      </p>
+    </section>
+  );
+}

@@ -1,0 +1,67 @@
+/** The cartridge seen from its face: spindle at the left, rim at the right, the tilt drawn larger than it is. */
+
+/** deg; more than this would look like a wreck */
+const MOST_DRAWN = 13;
+
+/** How many times larger a tilt is drawn. */
+export function exaggeration(tiltDeg: number): number {
+  const size = Math.abs(tiltDeg);
+  return [16, 8, 4, 2].find((times) => size * times <= MOST_DRAWN) ?? 1;
+}
+
+export interface FaceViewProps {
+  /** tilt present, clockwise positive */
+  readonly tiltDeg: number;
+  readonly turn: 'clockwise' | 'anticlockwise' | null;
+  readonly shimSide: 'spindle' | 'rim' | null;
+}
+
+export function FaceView({ tiltDeg, turn, shimSide }: FaceViewProps) {
+  const times = exaggeration(tiltDeg);
+  const drawn = Math.max(-MOST_DRAWN * 2, Math.min(MOST_DRAWN * 2, tiltDeg * times));
+  const stands =
+    Math.abs(tiltDeg) < 0.005
+      ? 'upright'
+      : `tilted ${Math.abs(tiltDeg).toFixed(2)} degrees ${tiltDeg > 0 ? 'clockwise' : 'anticlockwise'}`;
+  const anti = turn === 'anticlockwise';
+  return (
+    <svg
+      class="drawing face"
+      viewBox="0 0 460 268"
+      role="img"
+      aria-label={`Cartridge seen from its face, ${stands}${turn === null ? '' : `; turn it ${turn}`}. The tilt is drawn ${times} times larger.`}
+    >
+      <path class="groove" d="M22 222 H214 l16 16 l16 -16 H438" />
+      <text x="22" y="246">
+        spindle
+      </text>
+      <text x="438" y="246" text-anchor="end">
+        rim
+      </text>
+      <line class="plumb" x1="230" y1="22" x2="230" y2="222" />
+      <g transform={`rotate(${drawn} 230 238)`}>
+        <rect class="body" x="146" y="44" width="168" height="12" rx="2" />
+        <path class="body" d="M166 58 h128 v12 h-16 v74 q0 8 -8 8 h-80 q-8 0 -8 -8 v-74 h-16 z" />
+        <line class="body" x1="174" x2="174" y1="36" y2="76" />
+        <line class="body" x1="286" x2="286" y1="36" y2="76" />
+        {shimSide !== null && <rect class="shim" x={shimSide === 'spindle' ? 158 : 270} y="53" width="32" height="7" />}
+        <path class="body" d="M222 152 L230 236 L238 152" />
+        <line class="middle" x1="230" y1="28" x2="230" y2="152" />
+      </g>
+      {turn !== null && (
+        <g class="arrow" transform={anti ? undefined : 'translate(460 0) scale(-1 1)'}>
+          <path d="M352 116 A 130 130 0 0 0 306 40" />
+          <path d="M326 40 L304 38 L309 60" />
+        </g>
+      )}
+      {shimSide !== null && (
+        <text x={shimSide === 'spindle' ? 22 : 438} y="34" text-anchor={shimSide === 'spindle' ? 'start' : 'end'}>
+          shim here
+        </text>
+      )}
+      <text x="230" y="264" text-anchor="middle">
+        {times === 1 ? 'tilt drawn to scale' : `tilt drawn ${times} × larger`}
+      </text>
+    </svg>
+  );
+}

@@ -1,0 +1,242 @@
+/** Tilt from a voltmeter: two readings, four voltages, or readings at several tilts; answered as they are typed. */
+import { useState } from 'preact/hooks';
+import { meterDocument } from '../../../core/advise/meterDocument.ts';
+import { ReadingsError } from '../../../core/advise/readingsCsv.ts';
+import { DEFAULT_READING_UNCERTAINTY_DB, type TiltFromMeter } from '../../../core/advise/voltmeter.ts';
+import { Caution } from '../../parts/Caution.tsx';
+import { Choice } from '../../parts/Choice.tsx';
+import { Figure } from '../../parts/Figure.tsx';
+import { NumberField } from '../../parts/NumberField.tsx';
+import { showNumber } from '../../parts/number.ts';
+import { useStation } from '../../useStation.ts';
+import {
+  emptyRow,
+  type MeterRow,
+  type MeterTyped,
+  type MeterWay,
+  meterResult,
+  READING,
+  rowsFromPaste,
+  SEPARATION,
+  VOLTS,
+} from './meter.ts';
+import { turnText } from './turnText.ts';
+
+const ways: readonly { value: MeterWay; label: string }[] = [
+  { value: 'db', label: 'two readings in dB' },
+  { value: 'volts', label: 'four voltages' },
+  { value: 'several', label: 'readings at several tilts' },
+];
+
+export function MeterForm({ jobId }: { jobId: string }) {
+  const station = useStation<{ meter: MeterTyped }>(jobId, 'tilt');
+  const typed: MeterTyped = station.data.meter ?? {};
+  const set = (patch: MeterTyped): void => station.set({ meter: { ...typed, ...patch } });
+  const way = typed.way ?? 'db';
+  const result = meterResult(typed);
+  return (
+    <details class="card meter" open={result.kind !== 'waiting' ? true : undefined}>
+      <summary>
+        <h3 class="strong">With a voltmeter only</h3>
+      </summary>
+      <div class="stack">
+        <Choice label="What was read" options={ways} value={way} onValue={(value) => set({ way: value })} />
+        {way === 'db' && (
+          <div class="fields">
+            <NumberField
+              label="Left into right"
+              hint="On the left-only band: how far right lies under left."
+              text={typed.leftToRight}
+              onText={(leftToRight) => set({ leftToRight })}
+              {...SEPARATION}
+            />
+            <NumberField
+              label="Right into left"
+              hint="On the right-only band: how far left lies under right."
+              text={typed.rightToLeft}
+              onText={(rightToLeft) => set({ rightToLeft })}
+              {...SEPARATION}
+            />
+          </div>
+        )}
+        {way === 'volts' && <VoltFields typed={typed} set={set} />}
+        {way === 'several' && (
+          <Rows rows={typed.rows ?? [emptyRow, emptyRow, emptyRow]} setRows={(rows) => set({ rows })} />
+        )}
+        <NumberField
+          label="Each reading is good to"
+          hint={`k = 2; ${DEFAULT_READING_UNCERTAINTY_DB} dB when left empty.`}
+          text={typed.uncertainty}
+          onText={(uncertainty) => set({ uncertainty })}
+          {...READING}
+        />
+        <div aria-live="polite">
+          {result.kind === 'wrong' && <p class="wrong-line">{result.why}</p>}
+          {result.kind === 'answer' && !result.answer.found && (
+            <p>
+              <b>No angle from these readings:</b> {result.answer.why}.
+            </p>
+          )}
+          {result.kind === 'answer' && result.answer.found && <MeterAnswerCard answer={result.answer} />}
+        </div>
+        <Caution>
+          Measure at line level, never at loudspeaker outputs unless the meter is rated for it. Mute the amplifier
+          before touching any lead.
+        </Caution>
+      </div>
+    </details>
+  );
+}
+
+function VoltFields({ typed, set }: { typed: MeterTyped; set(patch: MeterTyped): void }) {
+  const field = (key: 'leftOnLeft' | 'rightOnLeft' | 'leftOnRight' | 'rightOnRight', label: string) => (
+    <NumberField label={label} text={typed[key]} onText={(text) => set({ [key]: text })} {...VOLTS} />
+  );
+  return (
+    <div class="stack">
+      <div class="fields">
+        <fieldset>
+          <legend>On the left-only band</legend>
+          {field('leftOnLeft', 'Left channel')}
+          {field('rightOnLeft', 'Right channel (the leak)')}
+        </fieldset>
+        <fieldset>
+          <legend>On the right-only band</legend>
+          {field('rightOnRight', 'Right channel')}
+          {field('leftOnRight', 'Left channel (the leak)')}
+        </fieldset>
+      </div>
+      <p class="soft small">
+        Each channel’s leak is set against the same channel when driven, so unequal gains fall out. Any unit will do,
+        the same for all four.
+      </p>
+    </div>
+  );
+}
+
+function Rows({ rows, setRows }: { rows: readonly MeterRow[]; setRows(rows: readonly MeterRow[]): void }) {
+  const [problem, setProblem] = useState<string | null>(null);
+  const put = (index: number, patch: Partial<MeterRow>) =>
+    setRows(rows.map((row, i) => (i === index ? { ...row, ...patch } : row)));
+  const onPaste = (event: ClipboardEvent): void => {
+    const text = event.clipboardData?.getData('text') ?? '';
+    if (!/[\n\r\t;]/.test(text.trim()) && (text.match(/,/g) ?? []).length < 2) return;
+    event.preventDefault();
+    try {
+      setRows(rowsFromPaste(text));
+      setProblem(null);
+    } catch (error) {
+      if (!(error instanceof ReadingsError)) throw error;
+      setProblem(`That could not be pasted: ${error.message}.`);
+    }
+  };
+  const cell = (index: number, key: keyof MeterRow, name: string) => (
+    <td>
+      <input
+        type="text"
+        inputMode="decimal"
+        autoComplete="off"
+        aria-label={`${name}, row ${index + 1}`}
+        value={rows[index][key]}
+        onInput={(event) => put(index, { [key]: event.currentTarget.value })}
+      />
+    </td>
+  );
+  return (
+    <div class="stack meter-rows" onPaste={onPaste}>
+      <p class="soft small">
+        Tilt on your own scale, clockwise seen from the cartridge’s face positive; three or more tilts, on both sides of
+        the best. A table may be pasted into any cell: tilt_deg, left_to_right_db, right_to_left_db.
+      </p>
+      <div class="scroll-x">
+        <table>
+          <thead>
+            <tr>
+              <th scope="col">tilt, °</th>
+              <th scope="col">left into right, dB</th>
+              <th scope="col">right into left, dB</th>
+              <th scope="col">
+                <span class="unseen">Take out</span>
+              </th>
+            </tr>
+          </thead>
+          <tbody>
+            {rows.map((_, i) => (
+              <tr key={i}>
+                {cell(i, 'tilt', 'Tilt, degrees')}
+                {cell(i, 'leftToRight', 'Left into right, dB')}
+                {cell(i, 'rightToLeft', 'Right into left, dB')}
+                <td>
+                  <button
+                    type="button"
+                    class="button plain"
+                    aria-label={`Take out row ${i + 1}`}
+                    onClick={() => setRows(rows.filter((_row, k) => k !== i))}
+                  >
+                    ✕
+                  </button>
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </div>
+      {problem !== null && <p class="wrong-line">{problem}</p>}
+      <div class="buttons">
+        <button type="button" class="button" onClick={() => setRows([...rows, emptyRow])}>
+          Another row
+        </button>
+      </div>
+    </div>
+  );
+}
+
+function MeterAnswerCard({ answer }: { answer: TiltFromMeter }) {
+  const [advice] = meterDocument(answer).advice;
+  const text = turnText(answer.angleDeg, advice);
+  const { bestTiltDeg, lastTiltDeg } = answer;
+  const alike = Math.abs(answer.predictedLeftToRightDb - answer.predictedRightToLeftDb) <= 0.05;
+  return (
+    <div class="meter-answer">
+      {bestTiltDeg === undefined || lastTiltDeg === undefined ? (
+        <>
+          <Figure size="big" value={Math.abs(answer.angleDeg)} unit="deg" uncertainty={answer.uncertaintyDeg} />
+          <p class="turn">
+            Turn the cartridge <b>{text.way}</b>, seen from its face
+          </p>
+          <p class="sides">{text.sides}</p>
+          <p class="soft">
+            or about {text.shimMm.toFixed(2)} mm of shim at the screw on the {text.shimSide} side of a 12.7 mm-wide
+            mount
+          </p>
+        </>
+      ) : (
+        <>
+          <Figure size="big" value={bestTiltDeg} unit="deg" uncertainty={answer.uncertaintyDeg} signed />
+          <p class="turn">
+            Set your tilt scale <b>here</b>
+          </p>
+          <p class="sides">{fromLast(bestTiltDeg, lastTiltDeg)}</p>
+        </>
+      )}
+      <p>
+        Separation will be about <b>{showNumber(answer.predictedLeftToRightDb, 1)} dB</b>
+        {alike ? ' both ways.' : ' left into right and '}
+        {!alike && (
+          <>
+            <b>{showNumber(answer.predictedRightToLeftDb, 1)} dB</b> right into left.
+          </>
+        )}
+      </p>
+      <p class="soft">{bestTiltDeg === undefined ? text.more : answer.assumption}</p>
+      {advice.caution !== undefined && <p class="small">{advice.caution}</p>}
+    </div>
+  );
+}
+
+/** The scale counts clockwise positive. */
+function fromLast(best: number, last: number): string {
+  const rest = best - last;
+  if (Math.abs(rest) < 0.005) return 'That is where the last reading was taken.';
+  return `From the last reading, at ${showNumber(last, 2, true)}°, turn ${Math.abs(rest).toFixed(2)}° ${rest > 0 ? 'clockwise' : 'anticlockwise'}, seen from the cartridge’s face.`;
+}

@@ -1,0 +1,72 @@
+/** Now, and after the turn: separation both ways, balance, polarity. Each name opens its evidence. */
+import type { SideDocument } from '../../../core/advise/document.ts';
+import { showFigure, showNumber, unitSign } from '../../parts/number.ts';
+import { showEvidence } from '../../side/evidence.ts';
+import { verdictWords } from '../../side/quantities.ts';
+import { adviceOf, findingOf } from '../../side/shownSide.ts';
+
+const rows = [
+  { quantity: 'separation-left-to-right', name: 'left into right', channel: 'left', signed: false },
+  { quantity: 'separation-right-to-left', name: 'right into left', channel: 'right', signed: false },
+  { quantity: 'channel-balance', name: 'left against right level', channel: null, signed: true },
+  { quantity: 'polarity', name: 'polarity', channel: null, signed: false },
+  { quantity: 'channel-order', name: 'channel order', channel: null, signed: false },
+] as const;
+
+export function SeparationTable({ document, band }: { document: SideDocument; band: number | null }) {
+  const turn = adviceOf(document, 'tilt');
+  const shown = rows.flatMap((row) => {
+    const finding = findingOf(document, row.quantity);
+    return finding === null ? [] : [{ ...row, finding }];
+  });
+  if (shown.length === 0) return <p>Nothing between the channels could be read.</p>;
+  return (
+    <table class="rows">
+      <thead>
+        <tr>
+          <th scope="col">
+            <span class="unseen">Figure</span>
+          </th>
+          <th scope="col">now</th>
+          {turn !== null && <th scope="col">after the turn</th>}
+        </tr>
+      </thead>
+      <tbody>
+        {shown.map(({ quantity, name, channel, signed, finding }) => {
+          const after = turn?.predicts.find((prediction) => prediction.quantity === quantity);
+          const word = typeof finding.value === 'string';
+          const figure =
+            typeof finding.value === 'number' ? showFigure(finding.value, finding.uncertainty, signed) : null;
+          const picked = band !== null && finding.bands.includes(band);
+          return (
+            <tr key={quantity} class={picked ? 'picked' : undefined}>
+              <th scope="row">
+                <button
+                  type="button"
+                  class="evidence-button"
+                  aria-haspopup="dialog"
+                  onClick={() => showEvidence(finding, document)}
+                >
+                  {channel === null ? name : <span class={`channel ${channel}`}>{name}</span>}
+                </button>
+                {(finding.verdict === 'adjust' || finding.verdict === 'bad') && (
+                  <span class={`verdict ${finding.verdict}`}> {verdictWords[finding.verdict]}</span>
+                )}
+              </th>
+              <td>
+                {word ? String(finding.value).replace('-', ' ') : figure?.value}{' '}
+                {figure !== null && (
+                  <span class="pm">
+                    {figure.uncertainty === null ? '' : `± ${figure.uncertainty} `}
+                    {unitSign(finding.unit)}
+                  </span>
+                )}
+              </td>
+              {turn !== null && <td>{after === undefined ? '' : showNumber(after.value, 1, signed)}</td>}
+            </tr>
+          );
+        })}
+      </tbody>
+    </table>
+  );
+}

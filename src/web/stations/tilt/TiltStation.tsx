@@ -1,0 +1,105 @@
+/** Tilt: a recorded side in; angle, direction and forecast out; then the check. Or the same from a meter. */
+
+import { FindingRow } from '../../parts/FindingRow.tsx';
+import { showEvidence } from '../../side/evidence.ts';
+import { Problems } from '../../side/problems.tsx';
+import { wordsFor } from '../../side/quantities.ts';
+import { SideReader } from '../../side/SideReader.tsx';
+import { SideTimeline } from '../../side/SideTimeline.tsx';
+import { findingOf, pickedBand, sideDocument, sideProblem } from '../../side/shownSide.ts';
+import type { StationProps } from '../station.ts';
+import { MeterForm } from './MeterForm.tsx';
+import { PassesChart } from './PassesChart.tsx';
+import { SeparationTable } from './SeparationTable.tsx';
+import { TurnCard } from './TurnCard.tsx';
+import { TurnCheck } from './TurnCheck.tsx';
+
+export default function TiltStation({ job }: StationProps) {
+  const document = sideDocument.value;
+  const tilt = findingOf(document, 'azimuth-error');
+  const band = pickedBand.value;
+  return (
+    <>
+      <SideReader jobId={job.id} station="tilt" />
+      {sideProblem.value !== null && document === null && (
+        <div class="notice bad" role="alert">
+          <p>{sideProblem.value}</p>
+        </div>
+      )}
+      {document === null ? (
+        <WhatToDo />
+      ) : (
+        <>
+          <SideTimeline document={document} />
+          <Problems problems={document.problems} />
+          {tilt !== null && (
+            <div class="do">
+              <TurnCard job={job} document={document} tilt={tilt} />
+              <div class="stack">
+                <section class="card">
+                  <h3>How far apart the channels are, at 1 kHz</h3>
+                  <SeparationTable document={document} band={band} />
+                </section>
+                <PassesChart job={job} document={document} />
+              </div>
+            </div>
+          )}
+          {tilt === null && (
+            <section class="card">
+              <p class="aim">This recording does not give the tilt.</p>
+              <p class="soft">
+                It takes one band that is cut in the left channel only and one in the right channel only, usually at 1
+                kHz. What else was heard stands below and at Run.
+              </p>
+              <SeparationTable document={document} band={band} />
+            </section>
+          )}
+          <TurnCheck job={job} />
+          <PickedFindings />
+        </>
+      )}
+      <MeterForm jobId={job.id} />
+    </>
+  );
+}
+
+function WhatToDo() {
+  return (
+    <section class="card">
+      <h3 class="strong">What to do</h3>
+      <ol class="steps">
+        <li>Put on a test record that has a left-only and a right-only tone, usually 1 kHz.</li>
+        <li>Record the side at line level into one stereo file, 24 bit if you can, peaks well below full scale.</li>
+        <li>Drop the file here. The bands are found by themselves; you need not say which record it is.</li>
+        <li>Read off which way to turn and how far, turn, record again, and see whether it came as predicted.</li>
+      </ol>
+      <p class="soft">Only a voltmeter? The form below takes its readings.</p>
+    </section>
+  );
+}
+
+/** All findings that rest on the band picked on the time line. */
+function PickedFindings() {
+  const document = sideDocument.value;
+  const band = pickedBand.value;
+  if (document === null || band === null) return null;
+  const found = document.findings.filter((finding) => finding.bands.includes(band));
+  return (
+    <section class="card" aria-label={`Figures read from band ${band + 1}`}>
+      <h3>Read from band {band + 1}</h3>
+      {found.length === 0 ? (
+        <p>No figure was read from this band.</p>
+      ) : (
+        <ul class="findings">
+          {found.map((finding) => (
+            <FindingRow
+              key={`${finding.quantity} ${finding.channel} ${finding.bands.join()} ${wordsFor(finding.quantity).title}`}
+              finding={finding}
+              onEvidence={() => showEvidence(finding, document)}
+            />
+          ))}
+        </ul>
+      )}
+    </section>
+  );
+}

@@ -1,0 +1,124 @@
+/** The answer of the station: how much, which way, what goes under which side, and the picture of it. */
+import type { JudgedFinding, SideDocument } from '../../../core/advise/document.ts';
+import type { Job } from '../../../core/job/api.ts';
+import type { MoveName } from '../../../core/job/moves.ts';
+import { makeMove, sayOutcome } from '../../jobState.ts';
+import { Caution } from '../../parts/Caution.tsx';
+import { Figure } from '../../parts/Figure.tsx';
+import { showEvidence } from '../../side/evidence.ts';
+import { adviceOf, findingOf, shownSide } from '../../side/shownSide.ts';
+import { FaceView } from './FaceView.tsx';
+import { looksEqual, turnText } from './turnText.ts';
+
+export function TurnCard({ job, document, tilt }: { job: Job; document: SideDocument; tilt: JudgedFinding }) {
+  const turn = adviceOf(document, 'tilt');
+  const leave = adviceOf(document, 'leave-tilt');
+  const wiring = document.advice.filter(
+    (advice) => advice.action === 'swap-channels' || advice.action === 'reverse-one-channel',
+  );
+  const angle = typeof tilt.value === 'number' ? tilt.value : 0;
+  const text = turn === null ? null : turnText(angle, turn);
+  const [across, back] = [
+    findingOf(document, 'separation-left-to-right'),
+    findingOf(document, 'separation-right-to-left'),
+  ];
+  const hidden =
+    turn !== null &&
+    typeof across?.value === 'number' &&
+    typeof back?.value === 'number' &&
+    looksEqual(across.value, back.value);
+  return (
+    <section class="card turn-card" aria-label="What to turn">
+      {wiring.map((advice) => (
+        <div class="notice bad" key={advice.action}>
+          <p>
+            <b>Wiring first.</b> {advice.why}
+          </p>
+          {advice.caution !== undefined && <p class="small">{advice.caution}</p>}
+        </div>
+      ))}
+      <Figure size="big" value={Math.abs(angle)} unit="deg" uncertainty={tilt.uncertainty} />
+      {text !== null ? (
+        <>
+          <p class="turn">
+            Turn the cartridge <b>{text.way}</b>, seen from its face
+          </p>
+          <p class="sides">{text.sides}</p>
+          <p class="soft">
+            or about {text.shimMm.toFixed(2)} mm of shim between shell and cartridge at the screw on the {text.shimSide}{' '}
+            side of a 12.7 mm-wide mount
+          </p>
+          {hidden && (
+            <div class="notice">
+              <p>
+                <b>Equal separations hide this tilt.</b> {text.more}
+              </p>
+            </div>
+          )}
+          {!hidden && text.more !== '' && <p class="soft">{text.more}</p>}
+        </>
+      ) : (
+        <>
+          <p class="turn">{leave === null ? 'Tilt found' : 'Leave it: it stands upright to the groove'}</p>
+          {leave !== null && <p class="soft">{leave.why}</p>}
+        </>
+      )}
+      <FaceView tiltDeg={angle} turn={text?.way ?? null} shimSide={text?.shimSide ?? null} />
+      {turn?.caution !== undefined && (
+        <Caution title="Before touching the headshell:">
+          {turn.caution.replace(/^Before touching the headshell: /, '')}
+        </Caution>
+      )}
+      <p>
+        <button
+          type="button"
+          class="evidence-button"
+          aria-haspopup="dialog"
+          onClick={() => showEvidence(tilt, document)}
+        >
+          What this angle rests on
+        </button>
+      </p>
+      {turn !== null && <Outcome job={job} />}
+    </section>
+  );
+}
+
+/** What the hand did about it: kept beside the advice, and whatever the move makes stale is marked. */
+function Outcome({ job }: { job: Job }) {
+  const side = shownSide.value;
+  const entry = job.advice.find((one) => one.captureId === side?.captureId && one.advice.action === 'tilt');
+  if (entry === undefined) return null;
+  const did = (move: MoveName, note: string): void => {
+    sayOutcome(job.id, entry.id, { did: 'done', note });
+    makeMove(job.id, { move, station: 'tilt' });
+  };
+  if (entry.outcome.did !== 'open') {
+    return (
+      <p class="soft" role="status">
+        {entry.outcome.did === 'done'
+          ? `Done: ${entry.outcome.note || 'turned'}. Now record the next pass and drop it here.`
+          : 'Left as it was.'}{' '}
+        <button type="button" class="button plain" onClick={() => sayOutcome(job.id, entry.id, { did: 'open' })}>
+          Take that back
+        </button>
+      </p>
+    );
+  }
+  return (
+    <fieldset class="outcome">
+      <legend>When it is done</legend>
+      <div class="buttons">
+        <button type="button" class="button" onClick={() => did('turn-shell', 'headshell turned')}>
+          I turned the shell
+        </button>
+        <button type="button" class="button" onClick={() => did('shim', 'shim put in')}>
+          I put a shim in
+        </button>
+        <button type="button" class="button" onClick={() => sayOutcome(job.id, entry.id, { did: 'not-done' })}>
+          Left as it is
+        </button>
+      </div>
+    </fieldset>
+  );
+}

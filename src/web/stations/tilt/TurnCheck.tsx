@@ -1,0 +1,62 @@
+/** What an advice promised beside what the next pass measured. */
+import type { Job } from '../../../core/job/api.ts';
+import { showNumber, unitSign } from '../../parts/number.ts';
+import { wordsFor } from '../../side/quantities.ts';
+
+const cameWords = { 'as-predicted': '✓ as predicted', otherwise: '△ otherwise', 'cannot-tell': 'cannot tell' } as const;
+const cameStyle = { 'as-predicted': 'good', otherwise: 'adjust', 'cannot-tell': 'info' } as const;
+
+export function TurnCheck({ job }: { job: Job }) {
+  const checked = job.advice.filter((entry) => entry.advice.action === 'tilt' && entry.checks.length > 0).at(-1);
+  if (checked === undefined) return null;
+  const number = (id: string | null) => job.captures.findIndex((capture) => capture.id === id) + 1;
+  const surprises = [
+    ...new Set(checked.checks.filter((check) => check.came !== 'as-predicted').map((check) => check.why)),
+  ];
+  return (
+    <section class="card" aria-label="Predicted and measured">
+      <h3>
+        Did it come as predicted? Pass {number(checked.captureId)} said, pass {number(checked.checkedBy)} measured
+      </h3>
+      <div class="scroll-x">
+        <table class="rows">
+          <thead>
+            <tr>
+              <th scope="col">
+                <span class="unseen">Figure</span>
+              </th>
+              <th scope="col">before</th>
+              <th scope="col">predicted</th>
+              <th scope="col">measured</th>
+              <th scope="col">came</th>
+            </tr>
+          </thead>
+          <tbody>
+            {checked.checks.map((check) => (
+              <tr key={check.quantity}>
+                <th scope="row">{wordsFor(check.quantity).title}</th>
+                <td>{check.before === null ? '' : showNumber(check.before, 1)}</td>
+                <td>{showNumber(check.predicted, 1)}</td>
+                <td>
+                  {check.measured === null ? 'not measured' : showNumber(check.measured, 1)}{' '}
+                  <span class="pm">
+                    {check.uncertainty === null ? '' : `± ${check.uncertainty.toFixed(1)} `}
+                    {unitSign(check.unit)}
+                  </span>
+                </td>
+                <td>
+                  <span class={`verdict ${cameStyle[check.came]}`}>{cameWords[check.came]}</span>
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </div>
+      {surprises.map((why) => (
+        <p class="soft" key={why}>
+          {why}
+        </p>
+      ))}
+    </section>
+  );
+}

@@ -1,0 +1,23 @@
+import { fileURLToPath } from 'node:url';
+import { defineConfig } from 'vite';
+
+/** The page: built from src/web into dist/web, served by `platterside serve`. In `npx vite` the API is passed on to a running server. */
+export default defineConfig({
+  root: fileURLToPath(new URL('./src/web', import.meta.url)),
+  base: '/',
+  publicDir: false,
+  oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },
+  worker: { format: 'es' },
+  build: {
+    outDir: fileURLToPath(new URL('./dist/web', import.meta.url)),
+    emptyOutDir: true,
+    target: 'es2022',
+    sourcemap: true,
+    // a font inlined as data: would need a wider content policy than the server allows
+    assetsInlineLimit: 0,
+  },
+  server: {
+    fs: { allow: [fileURLToPath(new URL('.', import.meta.url))] },
+    proxy: { '/api': process.env.PLATTERSIDE_API ?? 'http://127.0.0.1:4133' },
+  },
+});
