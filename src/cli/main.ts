@@ -5,6 +5,7 @@ import { CannotError, type Command, type ExitStatus, type Streams, UsageError } 
 const commands: Record<string, () => Promise<Command>> = {
   simulate: async () => (await import('./simulate.ts')).command,
   tilt: async () => (await import('./tilt.ts')).command,
+  place: async () => (await import('./place.ts')).command,
   match: async () => (await import('./match.ts')).command,
 };
 

@@ -6,6 +6,7 @@ import { type ArmFigures, armFigures, harmonicScale, peakWeighted, usualLoudness
 import { armFromReadings, type Estimated, type EstimatedArm } from './estimate.ts';
 import { criterionNodes } from './exact.ts';
 import { nullRadii } from './law.ts';
+import { type Move, movesInWords, type SpreadFigures } from './moves.ts';
 import { type Found, within } from './outcome.ts';
 import { normalNumbers, quantile } from './random.ts';
 import type { Reading } from './readings.ts';
@@ -37,30 +38,6 @@ export interface MoveRequest extends Omit<SolveRequest, 'length'> {
   readonly seed?: number;
 }
 
-/** One thing to do, in the shape that all advice has. */
-export interface Move {
-  readonly action: 'slide' | 'twist';
-  /** never negative */
-  readonly amount: number;
-  readonly unit: 'mm' | 'deg';
-  readonly direction: 'forward' | 'back' | 'clockwise-from-above' | 'anticlockwise-from-above';
-  readonly predicts: readonly { readonly quantity: string; readonly value: number; readonly unit: string }[];
-  readonly why: string;
-  readonly caution: string;
-  /** expanded, k = 2, in the amount's unit */
-  readonly uncertainty: number;
-}
-
-/** Figures with what the readings leave open. */
-export interface SpreadFigures {
-  readonly figures: ArmFigures;
-  /** expanded uncertainty of each null radius, mm; null where some draws have not the same number of nulls */
-  readonly nullPointsUncertaintyMm: readonly number[] | null;
-  /** 95 % of the draws lie between these, percent */
-  readonly peakDistortionFromPercent: number;
-  readonly peakDistortionToPercent: number;
-}
-
 export interface Inversion {
   readonly estimate: EstimatedArm;
   /** what was aimed at */
@@ -77,9 +54,6 @@ export interface Inversion {
   readonly heldBy: readonly string[];
   readonly moves: readonly Move[];
 }
-
-const CAUTION =
-  'Power off, amplifier muted, platter still, stylus guard on while the screws are loose. Hold the shell, never turn against the arm’s bearings. Check the tracking force afterwards.';
 
 const DRAWS = 200;
 
@@ -114,21 +88,6 @@ function checkedTravel(travel: Travel): Required<Travel> {
     back: within('slot left back', travel.back ?? 90, 0, 90, 'mm'),
     turn: within('turn left', travel.turn ?? Math.PI / 6, 0, Math.PI / 6, 'rad'),
   };
-}
-
-/** In words, by how much and how sure. */
-function reason(
-  what: string,
-  amount: number,
-  uncertainty: number,
-  unit: string,
-  before: string,
-  after: string,
-): string {
-  const size = `${amount.toFixed(2)} ± ${uncertainty.toFixed(2)} ${unit}`;
-  return amount <= uncertainty
-    ? `${what} ${size} is no more than the readings can tell: it may stay as it is. ${before}${after}`
-    : `${what} ${size}. ${before}${after}`;
 }
 
 /**
@@ -179,7 +138,12 @@ export function findMove(request: MoveRequest): Found<Inversion> {
   const heldBy: string[] = [];
   let move = wanted.value;
   const angleKnown = estimate.offset.found;
-  if (move.slide > travel.forward || move.slide < -travel.back || Math.abs(move.twist) > travel.turn) {
+  const slack = 1e-6;
+  if (
+    move.slide > travel.forward + slack ||
+    move.slide < -travel.back - slack ||
+    Math.abs(move.twist) > travel.turn + slack
+  ) {
     const nodes = criterionNodes(criterion, span, music);
     const reached = bestOnEdges(
       (slide, twist) => ({ ...armAfterMove(stands, mountOf(stands), { slide, twist }), move: { slide, twist } }),
@@ -194,10 +158,11 @@ export function findMove(request: MoveRequest): Found<Inversion> {
       nodes,
     );
     move = reached.move;
-    if (wanted.value.slide > travel.forward)
+    if (wanted.value.slide > travel.forward + slack)
       heldBy.push(`the slots end ${travel.forward.toFixed(1)} mm further forward`);
-    if (wanted.value.slide < -travel.back) heldBy.push(`the slots end ${travel.back.toFixed(1)} mm further back`);
-    if (Math.abs(wanted.value.twist) > travel.turn) {
+    if (wanted.value.slide < -travel.back - slack)
+      heldBy.push(`the slots end ${travel.back.toFixed(1)} mm further back`);
+    if (Math.abs(wanted.value.twist) > travel.turn + slack) {
       heldBy.push(`the shell lets the cartridge turn ${radToDeg(travel.turn).toFixed(1)}° and no more`);
     }
   }
@@ -251,78 +216,9 @@ export function findMove(request: MoveRequest): Found<Inversion> {
       twist,
       after,
       heldBy,
-      moves: moves(slide, twist, before, after, heldBy).filter(({ action }) =>
+      moves: movesInWords(slide, twist, before, after, heldBy).filter(({ action }) =>
         action === 'slide' ? travel.forward + travel.back > 0 : travel.turn > 0,
       ),
     },
   };
-}
-
-function moves(
-  slide: Estimated,
-  twist: Found<Estimated>,
-  before: Inversion['before'],
-  after: Inversion['after'],
-  heldBy: readonly string[],
-): Move[] {
-  const predicts: { quantity: string; value: number; unit: string }[] = [];
-  if (after.found) {
-    const { figures } = after.value;
-    const names =
-      figures.nullPointsMm.length === 2
-        ? ['null-point-inner', 'null-point-outer']
-        : figures.nullPointsMm.map(() => 'null-point');
-    figures.nullPointsMm.forEach((value, i) => void predicts.push({ quantity: names[i], value, unit: 'mm' }));
-    predicts.push({ quantity: 'peak-distortion', value: figures.peakDistortionPercent, unit: '%' });
-    predicts.push({ quantity: 'rms-distortion', value: figures.rmsDistortionPercent, unit: '%' });
-  }
-  const was = before.found
-    ? `Peak distortion is ${before.value.figures.peakDistortionPercent.toFixed(2)} % as it stands`
-    : '';
-  const held = heldBy.length > 0 ? ` That is the best that remains: ${heldBy.join('; ')}.` : '';
-  const becomes = after.found
-    ? `${was === '' ? 'Peak distortion will be' : ' and will be'} ${after.value.figures.peakDistortionPercent.toFixed(2)} % after both moves (up to ${after.value.peakDistortionToPercent.toFixed(2)} % within what the readings leave open).${held}`
-    : held;
-  const list: Move[] = [
-    {
-      action: 'slide',
-      amount: Math.abs(slide.value),
-      unit: 'mm',
-      direction: slide.value >= 0 ? 'forward' : 'back',
-      predicts,
-      why: reason(
-        slide.value >= 0
-          ? 'Slide the cartridge forward in its slots, away from the pivot, by'
-          : 'Slide the cartridge back in its slots, towards the pivot, by',
-        Math.abs(slide.value),
-        slide.uncertainty,
-        'mm',
-        was,
-        becomes,
-      ),
-      caution: CAUTION,
-      uncertainty: slide.uncertainty,
-    },
-  ];
-  if (twist.found) {
-    const { value, uncertainty } = twist.value;
-    list.push({
-      action: 'twist',
-      amount: radToDeg(Math.abs(value)),
-      unit: 'deg',
-      direction: value >= 0 ? 'clockwise-from-above' : 'anticlockwise-from-above',
-      predicts,
-      why: reason(
-        `Twist the cartridge ${value >= 0 ? 'clockwise' : 'anticlockwise'}, seen from above, by`,
-        radToDeg(Math.abs(value)),
-        radToDeg(uncertainty),
-        '°',
-        was,
-        becomes,
-      ),
-      caution: CAUTION,
-      uncertainty: radToDeg(uncertainty),
-    });
-  }
-  return list;
 }

@@ -31,7 +31,7 @@ export function normalNumbers(seed: number): () => number {
 }
 
 /** Value below which a share of sorted numbers lies (straight between neighbours). */
-export function quantile(sorted: readonly number[], share: number): number {
+export function quantile(sorted: ArrayLike<number>, share: number): number {
   const place = share * (sorted.length - 1);
   const low = Math.floor(place);
   const high = Math.min(low + 1, sorted.length - 1);

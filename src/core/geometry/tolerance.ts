@@ -152,10 +152,10 @@ export function toleranceBand(arm: Arm, span: GrooveSpan, options: ToleranceOpti
     peaksDrawn[k] = scale * highest;
   }
   const monteCarlo = radii.map((r, i) => {
-    const sorted = Array.from(errors[i].sort());
+    const sorted = errors[i].sort();
     return point(r, quantile(sorted, 0.025), quantile(sorted, 0.975));
   });
-  const sorted = Array.from(peaksDrawn.sort());
+  const sorted = peaksDrawn.sort();
   const asSet = scale * peakWeighted(arm, span);
   const effects = settings
     .map(({ setting, size, unit, apply }): SettingEffect => {

@@ -1,0 +1,131 @@
+/** The Place document as a readable page for a terminal. */
+import type { PlaceDocument } from '../core/geometry/document.ts';
+import { adviceText } from './adviceText.ts';
+import { fixed } from './numbers.ts';
+
+const nullsText = (radii: readonly number[]): string =>
+  radii.length === 0 ? 'none' : radii.map((r) => fixed(r, 2)).join(' and ');
+
+const lengthText = (mm: number | null): string => (mm === null ? '–' : fixed(mm, 2));
+
+type Row = readonly string[];
+
+/** Columns set side by side: the first to the left, the others to the right. */
+function table(rows: readonly Row[]): string {
+  const widths = rows[0].map((_, i) => Math.max(...rows.map((row) => row[i].length)));
+  return rows
+    .map((row) =>
+      `  ${row.map((cell, i) => (i === 0 ? cell.padEnd(widths[i]) : cell.padStart(widths[i]))).join('  ')}`.trimEnd(),
+    )
+    .join('\n');
+}
+
+function armText(place: PlaceDocument): string {
+  const { low, high } = place.tolerance.peakDistortionPercent;
+  const rows: [string, string][] = [
+    ...(place.arm === 'pivoted'
+      ? ([
+          ['spindle to pivot', `${lengthText(place.spindleToPivotMm)} mm`],
+          ['effective length', `${lengthText(place.effectiveLengthMm)} mm`],
+        ] as [string, string][])
+      : []),
+    ['overhang', `${fixed(place.overhangMm, 2)} mm`],
+    ['offset', `${fixed(place.offsetDeg, 2)}°`],
+    ...(place.linearOffsetMm === null
+      ? []
+      : ([['linear offset', `${fixed(place.linearOffsetMm, 2)} mm`]] as [string, string][])),
+    ['null points', place.nullPointsMm.length === 0 ? 'none' : `${nullsText(place.nullPointsMm)} mm`],
+    ['peak distortion', `${fixed(place.peakDistortionPercent, 3)} % at ${fixed(place.peakAtMm, 1)} mm`],
+    ['rms distortion', `${fixed(place.rmsDistortionPercent, 3)} %`],
+    ['largest error', `${fixed(place.largestErrorDeg, 2)}°`],
+    ['as it will be set', `peak ${fixed(low, 2)} to ${fixed(high, 2)} % for 95 settings in 100`],
+  ];
+  const width = Math.max(...rows.map(([name]) => name.length));
+  return rows.map(([name, figure]) => `  ${name.padEnd(width)}  ${figure}`).join('\n');
+}
+
+function criteriaText(place: PlaceDocument): string {
+  const rows: Row[] = [
+    ['criterion', 'effective', 'overhang', 'offset', 'null points', 'peak %', 'rms %', 'exact law: nulls', 'overhang'],
+  ];
+  for (const { criterion, closedForm, exact } of place.criteria) {
+    rows.push([
+      criterion,
+      lengthText(closedForm.effectiveLengthMm),
+      fixed(closedForm.overhangMm, 2),
+      `${fixed(closedForm.offsetDeg, 2)}°`,
+      nullsText(closedForm.nullPointsMm),
+      fixed(closedForm.peakDistortionPercent, 3),
+      fixed(closedForm.rmsDistortionPercent, 3),
+      exact === null ? '–' : nullsText(exact.figures.nullPointsMm),
+      exact === null ? '–' : `${exact.difference.overhangMm >= 0 ? '+' : ''}${fixed(exact.difference.overhangMm, 3)}`,
+    ]);
+  }
+  return table(rows);
+}
+
+function toleranceText(place: PlaceDocument): string {
+  const { effects, mattersMost, peakDistortionPercent: peak, draws, seed } = place.tolerance;
+  const lines = effects.map(
+    ({ setting, tolerance, unit, peakAtWorstPercent }) =>
+      `  ${setting.padEnd(17)} ±${fixed(tolerance, 2)} ${unit === 'deg' ? '°' : unit}: peak up to ${fixed(peakAtWorstPercent, 2)} %`,
+  );
+  return [
+    ...lines,
+    `  ${mattersMost} matters most; all together: peak ${fixed(peak.low, 2)} to ${fixed(peak.high, 2)} %, middle ${fixed(peak.median, 2)} % (${draws} draws, seed ${seed})`,
+  ].join('\n');
+}
+
+function standsText(place: PlaceDocument): string {
+  const stands = place.asItStands;
+  if (stands === null) return '';
+  const { effectiveLengthMm: length, overhangMm, offsetDeg } = stands;
+  const lines = [
+    `  effective length  ${fixed(length.value, 2)} ± ${fixed(length.uncertainty, 2)} mm`,
+    `  overhang          ${fixed(overhangMm.value, 2)} ± ${fixed(overhangMm.uncertainty, 2)} mm`,
+    offsetDeg === null
+      ? '  offset            not known'
+      : `  offset            ${fixed(offsetDeg.value, 2)} ± ${fixed(offsetDeg.uncertainty, 2)}°`,
+  ];
+  if (stands.figures !== null) {
+    const { figures, peakDistortionFromPercent: from, peakDistortionToPercent: to } = stands.figures;
+    lines.push(
+      `  null points       ${nullsText(figures.nullPointsMm)} mm`,
+      `  peak distortion   ${fixed(figures.peakDistortionPercent, 2)} % (between ${fixed(from, 2)} and ${fixed(to, 2)} %)`,
+    );
+  }
+  if (stands.disagreement !== null) lines.push(`  note: ${stands.disagreement}`);
+  return lines.join('\n');
+}
+
+/** @param says the criterion in words */
+export function placeText(place: PlaceDocument, says: string): string {
+  const { groove } = place;
+  const parts = [
+    `${place.criterion}: ${says}\ngroove ${groove.innerMm} to ${groove.outerMm} mm (${groove.name}: ${groove.source})\nsecond harmonic for 10 cm/s peak lateral velocity at ${fixed(place.rpm, 3)} rpm\n\n${armText(place)}`,
+  ];
+  if (place.limits !== null && place.limits.heldBy.length > 0) {
+    const { heldBy, free, costsPeakPercent: peak, costsRmsPercent: rms } = place.limits;
+    const cost =
+      free === null || peak === null || rms === null
+        ? 'no free optimum to compare with'
+        : `costs ${fixed(peak, 3)} points of peak and ${fixed(rms, 3)} of rms distortion against the free optimum (${fixed(free.peakDistortionPercent, 3)} and ${fixed(free.rmsDistortionPercent, 3)} %)`;
+    parts.push(`Best that remains under the exact law, held by ${heldBy.join(' and ')}:\n  ${cost}`);
+  }
+  if (place.criteria.length > 0) parts.push(`All criteria\n${criteriaText(place)}`);
+  if (place.pivotChoices !== null) {
+    const rows = place.pivotChoices.map(({ does, figures }) => [
+      does,
+      lengthText(figures.effectiveLengthMm),
+      `${fixed(figures.offsetDeg, 2)}°`,
+      fixed(figures.peakDistortionPercent, 3),
+      fixed(figures.rmsDistortionPercent, 3),
+    ]);
+    parts.push(`With the pivot where it is\n${table([['choice', 'effective', 'offset', 'peak %', 'rms %'], ...rows])}`);
+  }
+  if (place.asItStands !== null) parts.push(`As it stands\n${standsText(place)}`);
+  if (place.moves.length > 0) parts.push(`What to do\n${adviceText(place.moves)}`);
+  for (const { quantity, why } of place.withheld) parts.push(`Not given: ${quantity}: ${why}`);
+  parts.push(`What setting tolerances do\n${toleranceText(place)}`);
+  return parts.join('\n\n');
+}
