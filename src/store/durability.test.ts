@@ -1,9 +1,28 @@
 import { spawn } from 'node:child_process';
 import { existsSync, rmSync, statSync } from 'node:fs';
 import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { build } from 'esbuild';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { bundled, given, scratchFolder } from './scratch.fixture.ts';
+import { given, scratchFolder } from './scratch.fixture.ts';
 import { openStore } from './store.ts';
+
+/** Bundles a TypeScript program so that a child process can run it; it finds packages beside the repository's own. */
+async function bundled(source: string, name: string): Promise<string> {
+  const root = fileURLToPath(new URL('../../', import.meta.url));
+  const outfile = join(root, '.tmp', `${name}-${process.pid}.mjs`);
+  await build({
+    entryPoints: [join(root, source)],
+    outfile,
+    bundle: true,
+    platform: 'node',
+    target: 'node20',
+    format: 'esm',
+    packages: 'external',
+    logLevel: 'silent',
+  });
+  return outfile;
+}
 
 let child: string;
 const folder = scratchFolder();

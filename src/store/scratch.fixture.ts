@@ -1,9 +1,7 @@
-/** For tests: a folder that goes away, a store with times and ids that can be foretold, and a second process. */
+/** For tests: a folder that goes away, and a store with times and ids that can be foretold. */
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
-import { build } from 'esbuild';
 import type { Found } from './answers.ts';
 import type { Origin } from './transaction.ts';
 
@@ -25,21 +23,4 @@ export function countingOrigin(): Origin {
 export function given<T>(found: Found<T>): T {
   if (found.outcome !== 'found') throw new Error(found.why);
   return found.value;
-}
-
-/** Bundles a TypeScript program so that a child process can run it; it finds packages beside the repository's own. */
-export async function bundled(source: string, name: string): Promise<string> {
-  const root = fileURLToPath(new URL('../../', import.meta.url));
-  const outfile = join(root, '.tmp', `${name}-${process.pid}.mjs`);
-  await build({
-    entryPoints: [join(root, source)],
-    outfile,
-    bundle: true,
-    platform: 'node',
-    target: 'node20',
-    format: 'esm',
-    packages: 'external',
-    logLevel: 'silent',
-  });
-  return outfile;
 }

@@ -1,0 +1,87 @@
+/** The whole of the server's answers, without a socket: `app.request(…)` in tests, `listen` at the bench. */
+import { Hono } from 'hono';
+import { bodyLimit } from 'hono/body-limit';
+import { API_SCHEMA, type Health } from '../core/job/api.ts';
+import type { Store } from '../store/store.ts';
+import { headersFor } from './headers.ts';
+import { jobRoutes, type ReportOf } from './jobRoutes.ts';
+import { fileFor, type PageFiles } from './pageFiles.ts';
+import { partRoutes } from './partRoutes.ts';
+import { Refusal, refusalOf } from './refusal.ts';
+import { MOST_BYTES } from './requestBody.ts';
+import { trustOf } from './trust.ts';
+
+export interface AppOptions {
+  readonly store: Store;
+  readonly page: PageFiles;
+  readonly version: string;
+  /** port that is listened on; asked at each request, since it is known only once the socket is open */
+  readonly port: () => number;
+  readonly reportOf: ReportOf;
+  /** told of what should not have failed, for the person at the terminal */
+  readonly onFailure?: (error: unknown) => void;
+}
+
+const notBuilt = 'The bench page has not been built yet: run npm run build, then start this server again.';
+
+export function createApp({ store, page, version, port, reportOf, onFailure }: AppOptions): Hono {
+  const app = new Hono();
+
+  app.use(async (c, next) => {
+    for (const [name, value] of Object.entries(headersFor('page'))) c.header(name, value);
+    const trust = trustOf(
+      {
+        method: c.req.method,
+        path: c.req.path,
+        host: c.req.header('host'),
+        origin: c.req.header('origin'),
+        fetchSite: c.req.header('sec-fetch-site'),
+      },
+      port(),
+    );
+    if (!trust.trusted) throw new Refusal('forbidden', trust.why);
+    await next();
+  });
+
+  app.use('/api/*', async (c, next) => {
+    c.header('Cache-Control', 'no-store');
+    await next();
+  });
+  app.use(
+    '/api/*',
+    bodyLimit({
+      maxSize: MOST_BYTES,
+      onError: () => {
+        throw new Refusal('too-large', `The body is larger than ${MOST_BYTES / 2 ** 20} MB.`);
+      },
+    }),
+  );
+  app.get('/api/health', (c) =>
+    c.json({ ok: true, product: 'platterside', version, schema: API_SCHEMA } satisfies Health),
+  );
+  app.route('/api', jobRoutes(store, reportOf, `platterside ${version}`));
+  app.route('/api', partRoutes(store));
+  app.all('/api/*', (c) => {
+    throw new Refusal('not-found', `The server has nothing at ${c.req.method} ${c.req.path}.`);
+  });
+
+  app.get('*', (c) => {
+    if (page.size === 0) return c.text(notBuilt, 503);
+    const file = fileFor(page, c.req.path);
+    if (file === null) throw new Refusal('not-found', `The server has nothing at ${c.req.path}.`);
+    c.header('Cache-Control', file.immutable ? 'public, max-age=31536000, immutable' : 'no-cache');
+    c.header('ETag', file.etag);
+    if (c.req.header('if-none-match') === file.etag) return c.body(null, 304);
+    return c.body(file.body, 200, { 'Content-Type': file.type });
+  });
+  app.all('*', (c) => {
+    throw new Refusal('not-found', `The server has nothing at ${c.req.method} ${c.req.path}.`);
+  });
+
+  app.onError((error, c) => {
+    const refusal = refusalOf(error);
+    if (refusal.status >= 500) onFailure?.(error);
+    return c.json(refusal.body, refusal.status);
+  });
+  return app;
+}

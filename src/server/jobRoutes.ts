@@ -1,0 +1,113 @@
+/** Jobs, their stations, captures and advice over HTTP. Each handler asks the store one question. */
+import { Hono } from 'hono';
+import {
+  type CaptureAdded,
+  type CaptureRecord,
+  type DeckList,
+  type Job,
+  type JobList,
+  jobChangeSchema,
+  type Last,
+  lastChangeSchema,
+  moveSchema,
+  newCaptureSchema,
+  newJobSchema,
+  outcomeChangeSchema,
+  stationChangeSchema,
+} from '../core/job/api.ts';
+import { isStationName } from '../core/job/station.ts';
+import type { Change, Found } from '../store/answers.ts';
+import type { Store } from '../store/store.ts';
+import { headersFor } from './headers.ts';
+import { Refusal } from './refusal.ts';
+import { bodyOf } from './requestBody.ts';
+
+export type ReportOf = (job: Job, captures: readonly CaptureRecord[]) => string;
+
+/** @throws Refusal when it is not there */
+export function present<T>(answer: Found<T>): T {
+  if (answer.outcome === 'not-found') throw new Refusal('not-found', answer.why);
+  return answer.value;
+}
+
+/** @throws Refusal when it is not there, or when somebody else changed it since it was read */
+export function changed<T>(answer: Change<T, unknown>, what: string): T {
+  if (answer.outcome === 'not-found') throw new Refusal('not-found', answer.why);
+  if (answer.outcome === 'conflict') {
+    throw new Refusal(
+      'conflict',
+      `${what} was changed elsewhere since; what stands there now is in "current".`,
+      answer.current,
+    );
+  }
+  return answer.value;
+}
+
+export function jobRoutes(store: Store, reportOf: ReportOf, madeBy: string): Hono {
+  const routes = new Hono();
+
+  const last = async (): Promise<Last> => {
+    const place = await store.last();
+    const job = place === null ? null : await store.job(place.jobId);
+    if (place === null || job?.outcome !== 'found') return { job: null, station: null };
+    return { job: job.value, station: place.station };
+  };
+  routes.get('/last', async (c) => c.json(await last()));
+  routes.put('/last', async (c) => {
+    present(await store.setLast(await bodyOf(c.req, lastChangeSchema)));
+    return c.json(await last());
+  });
+
+  routes.get('/decks', async (c) => c.json({ decks: await store.decks() } satisfies DeckList));
+  routes.get('/jobs', async (c) => c.json({ jobs: await store.jobs(c.req.query('deck')) } satisfies JobList));
+  routes.post('/jobs', async (c) => {
+    const job: Job = present(await store.createJob(await bodyOf(c.req, newJobSchema)));
+    return c.json(job, 201);
+  });
+
+  routes.get('/jobs/:id', async (c) => c.json(present(await store.job(c.req.param('id')))));
+  routes.patch('/jobs/:id', async (c) => {
+    const change = await bodyOf(c.req, jobChangeSchema);
+    return c.json(changed(await store.changeJob(c.req.param('id'), change), 'The job'));
+  });
+  routes.put('/jobs/:id/stations/:station', async (c) => {
+    const station = c.req.param('station');
+    if (!isStationName(station)) throw new Refusal('not-found', `There is no station ${station}.`);
+    const change = await bodyOf(c.req, stationChangeSchema);
+    return c.json(changed(await store.changeStation(c.req.param('id'), station, change), 'The station'));
+  });
+  routes.post('/jobs/:id/moves', async (c) => {
+    const move = await bodyOf(c.req, moveSchema);
+    return c.json(present(await store.move(c.req.param('id'), move)));
+  });
+
+  routes.post('/jobs/:id/captures', async (c) => {
+    const capture = await bodyOf(c.req, newCaptureSchema);
+    const { captureId, job, fresh } = present(await store.addCapture(c.req.param('id'), capture));
+    return c.json({ captureId, job } satisfies CaptureAdded, fresh ? 201 : 200);
+  });
+  routes.get('/jobs/:id/captures/:capture', async (c) =>
+    c.json(present(await store.capture(c.req.param('id'), c.req.param('capture')))),
+  );
+  routes.post('/jobs/:id/advice/:advice/outcome', async (c) => {
+    const change = await bodyOf(c.req, outcomeChangeSchema);
+    return c.json(present(await store.setOutcome(c.req.param('id'), c.req.param('advice'), change)));
+  });
+
+  routes.get('/jobs/:id/report', async (c) => {
+    const job = present(await store.job(c.req.param('id')));
+    const html = reportOf(job, await store.captures(job.id));
+    return c.html(html, 200, {
+      ...headersFor('report'),
+      'Content-Disposition': `inline; filename="job-${job.number}.html"`,
+    });
+  });
+  routes.get('/jobs/:id/export', async (c) => {
+    const file = present(await store.exportJob(c.req.param('id'), madeBy));
+    return c.body(`${JSON.stringify(file, null, 1)}\n`, 200, {
+      'Content-Type': 'application/json; charset=utf-8',
+      'Content-Disposition': `attachment; filename="job-${file.job.number}.json"`,
+    });
+  });
+  return routes;
+}
