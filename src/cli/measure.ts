@@ -8,6 +8,7 @@ import { CaptureError } from '../core/capture/captureError.ts';
 import { parseSheet, type RecordSheet } from '../core/record/sheet.ts';
 import { adviceText, findingsText, problemsText } from './adviceText.ts';
 import { type Command, type ExitStatus, type Streams, UsageError } from './command.ts';
+import { fileFingerprint } from './fileFingerprint.ts';
 import { openFileSource } from './fileSource.ts';
 import { numberFlag } from './numbers.ts';
 
@@ -31,7 +32,7 @@ async function readSheet(file: string): Promise<RecordSheet> {
     );
   });
   const parsed = parseSheet(text, basename(file));
-  if (!parsed.found) throw new UsageError(parsed.why);
+  if (!parsed.ok) throw new UsageError(parsed.why);
   return parsed.sheet;
 }
 
@@ -63,7 +64,7 @@ async function examineFile(file: string, options: ExamineOptions, io: Streams): 
   try {
     const [{ document }, sha256] = await Promise.all([
       examineSide(source, { ...options, onProgress: bar.show }),
-      source.sha256(),
+      fileFingerprint(file),
     ]);
     return { ...document, capture: { ...document.capture, sha256 } };
   } catch (error) {

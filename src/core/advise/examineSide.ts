@@ -68,7 +68,7 @@ function watched(recording: Recording, stage: Progress['stage'], options: Examin
 async function listen(recording: Recording): Promise<{ bands: Band[]; overview: Overview; problems: Problem[] }> {
   const { sampleRateHz } = recording.format;
   const finder = new BandFinder({ sampleRateHz });
-  const inspector = new SampleInspector({ sampleRateHz });
+  const inspector = new SampleInspector(recording.format);
   for await (const block of recording.blocks()) {
     inspector.push(block);
     finder.push(block);

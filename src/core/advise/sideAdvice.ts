@@ -1,15 +1,9 @@
 /** Findings of a side → what to do about them. */
 import type { Finding } from '../measure/finding.ts';
+import { type ComplexLeaks, predictAfterTurn, tiltFromLeaks, tiltOfEqualSeparations } from '../measure/tilt.ts';
 import { degToRad, radToDeg } from '../units/units.ts';
 import type { Advice } from './document.ts';
-import {
-  equalSeparationsHideTilt,
-  type Leaks,
-  leaksAfterRemoving,
-  separationsOf,
-  tiltOfEqualSeparations,
-  tiltOfLeastLeak,
-} from './leaks.ts';
+import { equalSeparationsHideTilt, separationsOf } from './leaks.ts';
 import { DEFAULT_LIMITS, type Limits } from './limits.ts';
 import { predictSeparations, turnAdvice } from './turn.ts';
 
@@ -24,7 +18,7 @@ const numberOf = (finding: Finding | undefined) => (typeof finding?.value === 'n
  * @param tilt azimuth error, deg, clockwise positive, k = 2 uncertainty
  * @param leaks complex leaks, gains removed
  */
-function adviseTilt(tilt: Finding, leaks: Leaks | null, limits: Limits): Advice[] {
+function adviseTilt(tilt: Finding, leaks: ComplexLeaks | null, limits: Limits): Advice[] {
   const angle = numberOf(tilt);
   if (angle === null) return [];
   const uncertainty = tilt.uncertainty;
@@ -60,7 +54,7 @@ function adviseTilt(tilt: Finding, leaks: Leaks | null, limits: Limits): Advice[
     }
   }
   const predicts =
-    leaks === null ? [] : predictSeparations(separationsOf(leaksAfterRemoving(leaks, tiltOfLeastLeak(leaks))));
+    leaks === null ? [] : predictSeparations(separationsOf(predictAfterTurn(leaks, tiltFromLeaks(leaks))));
   return [turnAdvice(angle, uncertainty, predicts, more.join(' '))];
 }
 
@@ -112,7 +106,7 @@ const signed = (deg: number) => `${deg < 0 ? '−' : '+'}${Math.abs(deg).toFixed
 /** All advice for a side, wiring first: a reversed channel is put right before anything is turned. */
 export function adviseSide(
   findings: readonly Finding[],
-  leaks: Leaks | null,
+  leaks: ComplexLeaks | null,
   limits: Limits = DEFAULT_LIMITS,
 ): Advice[] {
   const tilt = find(findings, 'azimuth-error');
