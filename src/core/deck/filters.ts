@@ -24,6 +24,26 @@ export function runSection({ a, b }: Section): Run {
   };
 }
 
+/** First-order sections multiplied two by two, so that half as many passes give the same response. */
+export function paired(sections: readonly Section[]): Section[] {
+  const pairs: Section[] = [];
+  for (let i = 0; i < sections.length; i++) {
+    const one = sections[i];
+    const two = sections[i + 1];
+    const plain = (section: Section | undefined) => section !== undefined && section.b[2] === 0 && section.a[1] === 0;
+    if (!(plain(one) && plain(two))) {
+      pairs.push(one);
+      continue;
+    }
+    i++;
+    pairs.push({
+      b: [one.b[0] * two.b[0], one.b[0] * two.b[1] + one.b[1] * two.b[0], one.b[1] * two.b[1]],
+      a: [one.a[0] + two.a[0], one.a[0] * two.a[0]],
+    });
+  }
+  return pairs;
+}
+
 /** FIR in place. */
 export function runFir(taps: Float64Array, longest: number): Run {
   const n = taps.length;
@@ -51,7 +71,7 @@ export function runFir(taps: Float64Array, longest: number): Run {
 }
 
 export function runRealised(filter: Realised, longest: number): Run {
-  const parts = [runFir(filter.fir, longest), ...filter.sections.map(runSection)];
+  const parts = [runFir(filter.fir, longest), ...paired(filter.sections).map(runSection)];
   return (samples, count) => {
     for (const part of parts) part(samples, count);
   };

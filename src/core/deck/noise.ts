@@ -1,5 +1,5 @@
 /** Shapes of the deck's noises, each scaled by integrating its own spectrum, so that the level asked for is the level made. */
-import { highPassFirstOrder, lowPassFirstOrder } from './filters.ts';
+import { highPassFirstOrder, lowPassFirstOrder, paired } from './filters.ts';
 import { matchedFirstOrder, type Section, sectionsAt } from './realise.ts';
 import { magnitude, riaaPlayback } from './response.ts';
 
@@ -11,17 +11,17 @@ export function pinkSections(sampleRateHz: number): Section[] {
   for (let pole = 8; pole <= 8192; pole *= 4) {
     sections.push(matchedFirstOrder(sampleRateHz, tauOf(pole), tauOf(2 * pole)));
   }
-  return sections;
+  return paired(sections);
 }
 
 /** Bearing noise: power falling as 1/f² above 12 Hz, between 5 and 300 Hz. */
 export function rumbleSections(sampleRateHz: number): Section[] {
-  return [
+  return paired([
     highPassFirstOrder(sampleRateHz, 5),
     lowPassFirstOrder(sampleRateHz, 12),
     lowPassFirstOrder(sampleRateHz, 300),
     lowPassFirstOrder(sampleRateHz, 300),
-  ];
+  ]);
 }
 
 /**

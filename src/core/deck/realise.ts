@@ -7,11 +7,13 @@
  */
 import { type Complex, magnitude, over, polar, times } from './response.ts';
 
-export const FIR_TAPS = 64;
-/** frames by which every realised filter is late */
-export const FIR_DELAY = 32;
-/** The fit runs to this share of the sample rate; above it the response is free. */
-const FIT_EDGE = 0.458;
+/**
+ * Length of the FIR, the frames by which it is late, and the share of the sample rate up to which it is fitted; above
+ * that the response is free. At 44.1 and 48 kHz the fit must come close to half the rate, which takes more taps.
+ */
+export function firShape(sampleRateHz: number): { taps: number; delay: number; edge: number } {
+  return sampleRateHz < 80000 ? { taps: 64, delay: 32, edge: 0.458 } : { taps: 40, delay: 20, edge: 0.42 };
+}
 const FIT_POINTS = 1024;
 
 /** One first- or second-order section: (b0 + b1 z⁻¹ + b2 z⁻²) / (1 + a1 z⁻¹ + a2 z⁻²). */
@@ -78,20 +80,20 @@ export function realise(sections: readonly Section[], target: (hz: number) => Co
   scaled.push(...sections.slice(1));
 
   // Normal equations of Σ |Σ h_k e^(−jωk) − R(ω) e^(−jωD)|²: a symmetric Toeplitz matrix of cosines.
-  const n = FIR_TAPS;
+  const { taps: n, delay, edge } = firShape(sampleRateHz);
   const lags = new Float64Array(n);
   const right = new Float64Array(n);
   for (let i = 0; i < FIT_POINTS; i++) {
-    const hz = ((i + 0.5) / FIT_POINTS) * FIT_EDGE * sampleRateHz;
+    const hz = ((i + 0.5) / FIT_POINTS) * edge * sampleRateHz;
     const omega = (2 * Math.PI * hz) / sampleRateHz;
     const ratio = over(target(hz), sectionsAt(scaled, hz, sampleRateHz));
     for (let k = 0; k < n; k++) {
       lags[k] += Math.cos(omega * k);
-      right[k] += ratio.re * Math.cos(omega * (k - FIR_DELAY)) - ratio.im * Math.sin(omega * (k - FIR_DELAY));
+      right[k] += ratio.re * Math.cos(omega * (k - delay)) - ratio.im * Math.sin(omega * (k - delay));
     }
   }
   lags[0] *= 1 + 1e-11;
-  return { sections: scaled, fir: solveToeplitz(lags, right), delay: FIR_DELAY };
+  return { sections: scaled, fir: solveToeplitz(lags, right), delay };
 }
 
 /** Cholesky of the symmetric positive-definite matrix lags[|i − j|], then both substitutions. */

@@ -5,7 +5,7 @@
  *   groove     dτ/dt = p(t)·(1 + (e/r) cos(Θ(t) − ψ))        τ = groove time: seconds at the exact speed
  *
  * m is the mean speed error; the sum holds wow (multiples of the mean rotation), flutter and drift; its integral is taken
- * in closed form. The hole's part is integrated by Simpson's rule over steps of ¼ ms. Between those knots τ is the quintic
+ * in closed form. The hole's part is integrated over steps of ¼ ms by the trapezium rule with its end correction. Between those knots τ is the quintic
  * polynomial through τ, τ′ and τ″ at both ends, so that it is smooth at every sample rate (error below 1e-13 s).
  * Second order in e/r (below 1e-4 of the effect for any playable record) is left out.
  */
@@ -127,60 +127,54 @@ export interface Knot {
   tau: number;
   rate: number;
   bend: number;
-  platterAngle: number;
-  /** the hole's share of τ so far, s */
-  hole: number;
 }
 
 /** Marches through the take in equal steps; `step` returns the same object every time. */
 export function speedMarch(model: SpeedModel, stepS: number): { knot: Knot; step(): Knot } {
+  const { offCentre, offCentreAngle, side } = model;
   const state: PlatterState = { speed: 0, slope: 0, travelled: 0, angle: 0 };
-  const knot: Knot = { t: 0, tau: 0, rate: 0, bend: 0, platterAngle: 0, hole: 0 };
+  const knot: Knot = { t: 0, tau: 0, rate: 0, bend: 0 };
+  /** the hole's share of τ so far, s, with its first two derivatives */
+  let hole = 0;
+  let holeRate = 0;
+  let holeBend = 0;
   let count = 0;
 
-  /** p·(e/r)cos(Θ − ψ) and the radius it was taken at */
-  const holeRate = (tau: number) => {
-    const radius = radiusAt(model.side, tau);
-    const angle = state.angle - model.offCentreAngle;
-    const share = (model.offCentre / radius.mm) * Math.cos(angle);
-    return { radius, angle, share, rate: state.speed * share };
-  };
-  const settle = () => {
-    knot.tau = state.travelled + knot.hole;
-    knot.platterAngle = state.angle;
-    if (model.offCentre === 0) {
-      knot.rate = state.speed;
-      knot.bend = state.slope;
-      return;
-    }
-    const { radius, angle, share } = holeRate(knot.tau);
-    knot.rate = state.speed * (1 + share);
-    // Θ′ = Ω p with Ω the exact rotation, turning / mean
+  /** p·(e/r) cos(Θ − ψ) and its slope, at groove time τ */
+  const takeHole = (tau: number) => {
+    const radius = radiusAt(side, tau);
+    const angle = state.angle - offCentreAngle;
+    const share = (offCentre / radius.mm) * Math.cos(angle);
+    // Θ′ = Ω p with Ω the exact rotation, turning / mean; r′ = (dr/dτ) τ′
     const angleRate = (model.turning / model.mean) * state.speed;
     const shareSlope =
-      -(model.offCentre / radius.mm) * Math.sin(angle) * angleRate - (share / radius.mm) * radius.slope * knot.rate;
-    knot.bend = state.slope * (1 + share) + state.speed * shareSlope;
+      -(offCentre / radius.mm) * Math.sin(angle) * angleRate -
+      (share / radius.mm) * radius.slope * state.speed * (1 + share);
+    holeRate = state.speed * share;
+    holeBend = state.slope * share + state.speed * shareSlope;
+  };
+  const settle = () => {
+    knot.tau = state.travelled + hole;
+    knot.rate = state.speed + holeRate;
+    knot.bend = state.slope + holeBend;
   };
 
   platterAt(model, 0, state);
+  if (offCentre !== 0) takeHole(0);
   settle();
   return {
     knot,
     step() {
-      const before = knot.rate - state.speed;
-      const tau = knot.tau;
-      const rate = knot.rate;
-      const t = ++count * stepS;
-      if (model.offCentre !== 0) {
-        platterAt(model, t - stepS / 2, state);
-        const middle = holeRate(tau + (rate * stepS) / 2).rate;
-        platterAt(model, t, state);
-        const after = holeRate(tau + rate * stepS).rate;
-        knot.hole += (stepS / 6) * (before + 4 * middle + after);
-      } else {
-        platterAt(model, t, state);
+      const guess = knot.tau + knot.rate * stepS;
+      const rate = holeRate;
+      const bend = holeBend;
+      knot.t = ++count * stepS;
+      platterAt(model, knot.t, state);
+      if (offCentre !== 0) {
+        takeHole(guess);
+        // Trapezium with its end correction (Euler–Maclaurin), error of the order of h⁵.
+        hole += (stepS / 2) * (rate + holeRate) + ((stepS * stepS) / 12) * (bend - holeBend);
       }
-      knot.t = t;
       settle();
       return knot;
     },

@@ -1,6 +1,7 @@
 /** What is true of a simulated capture. */
-import type { Take } from './simulate.ts';
+
 import { timesOf } from './speed.ts';
+import { captureStart, type Take } from './take.ts';
 
 export interface Truth {
   readonly schema: 1;
@@ -18,7 +19,7 @@ export interface Truth {
 
 export function truthOf(take: Take): Truth {
   const { sheet, side, speed } = take;
-  const fromS = take.fromS + take.prerollFrames / take.sampleRateHz;
+  const fromS = captureStart(take);
   const bands = side.stretches.filter((one) => one.kind === 'band');
   const edges = timesOf(
     speed,

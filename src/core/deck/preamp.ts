@@ -1,0 +1,96 @@
+/** From the preamplifier's inputs to finished samples: equalisation, delay, hum, noise, and the converter. */
+import { runRealised } from './filters.ts';
+import { flatWeight, shapedRms, throughRiaa } from './noise.ts';
+import { random } from './random.ts';
+import { firShape, matchedFirstOrder, matchedResonance, type Realised, realise, type Section } from './realise.ts';
+import { equalisation, polar, RIAA, times, topResonance } from './response.ts';
+import { CHUNK, STREAM, type Take } from './take.ts';
+
+/** The preamp input's filter of one capture channel: equalisation, the top-end resonance of what feeds it, and its delay. */
+export function channelFilter(take: Take, channel: 'left' | 'right'): Realised {
+  const { deck, sampleRateHz } = take;
+  const source = deck.leads.swapped ? (channel === 'left' ? 'right' : 'left') : channel;
+  const top = deck.cartridge.topResonance[source];
+  const kind = deck.preamp.equalisation;
+  const delayS = channel === 'right' ? deck.preamp.rightDelayUs * 1e-6 : 0;
+  const sections: Section[] = [];
+  if (kind !== 'flat') {
+    sections.push(matchedFirstOrder(sampleRateHz, RIAA.bass, RIAA.middle));
+    sections.push(matchedFirstOrder(sampleRateHz, RIAA.treble, null));
+  }
+  if (kind === 'riaa-7950') sections.push(matchedFirstOrder(sampleRateHz, RIAA.highPass, Number.POSITIVE_INFINITY));
+  if (top !== null && top.hz < 0.45 * sampleRateHz) sections.push(matchedResonance(sampleRateHz, top.hz, top.q));
+  return realise(
+    sections,
+    (hz) => times(times(equalisation(kind, hz), topResonance(top, hz)), polar(1, -2 * Math.PI * hz * delayS)),
+    sampleRateHz,
+  );
+}
+
+/** From the preamp's inputs to finished samples. */
+export function preampChain(take: Take): (left: Float64Array, right: Float64Array) => void {
+  const channel = (name: 'left' | 'right') => {
+    const { deck, sheet, sampleRateHz, seed, fromS } = take;
+    const { preamp, converter } = deck;
+    const filter = runRealised(channelFilter(take, name), CHUNK);
+    const perCmS = 10 ** (converter.referenceDbfs / 20) / sheet.referenceVelocityCmS;
+    const gain = perCmS * 10 ** (preamp.gainDb[name] / 20);
+    const dice = random(seed, name === 'left' ? STREAM.inputLeft : STREAM.inputRight);
+    const rmsOut = 10 ** ((converter.referenceDbfs + (preamp.noiseDb ?? 0)) / 20) / Math.SQRT2;
+    const weight = preamp.equalisation === 'flat' ? flatWeight : throughRiaa;
+    const hiss = preamp.noiseDb === null ? 0 : rmsOut / shapedRms([], weight, sampleRateHz, 20, 20000);
+    const raw = new Float64Array(CHUNK);
+    const lines = preamp.hum.map((line) => ({
+      omega: 2 * Math.PI * preamp.mainsHz * line.harmonic,
+      phase: ((name === 'left' ? line.leftPhaseDeg : line.rightPhaseDeg) * Math.PI) / 180,
+      size: 10 ** ((converter.referenceDbfs + (name === 'left' ? line.leftDb : line.rightDb)) / 20),
+    }));
+    const offset = converter.offsetPercent[name] / 100;
+    const ditherDice = random(seed, name === 'left' ? STREAM.ditherLeft : STREAM.ditherRight);
+    const clip = 10 ** (converter.clipDbfs / 20);
+    const steps = converter.bits === 'float' ? 0 : 2 ** (converter.bits - 1);
+    let frame = -firShape(sampleRateHz).delay;
+    return (u: Float64Array) => {
+      if (hiss > 0) dice.fillNoise(raw, CHUNK);
+      for (let i = 0; i < CHUNK; i++) u[i] = gain * u[i] + hiss * raw[i];
+      filter(u, CHUNK);
+      for (const { omega, phase, size } of lines)
+        addLine(u, omega, phase, size, fromS + frame / sampleRateHz, sampleRateHz);
+      if (converter.dither && steps > 0) ditherDice.fillTriangular(raw, CHUNK);
+      else raw.fill(0);
+      for (let i = 0; i < CHUNK; i++) {
+        const v = Math.min(clip, Math.max(-clip, u[i] + offset));
+        u[i] =
+          steps === 0 ? Math.fround(v) : Math.min(steps - 1, Math.max(-steps, Math.round(v * steps + raw[i]))) / steps;
+      }
+      frame += CHUNK;
+    };
+  };
+  const left = channel('left');
+  const right = channel('right');
+  return (l, r) => {
+    left(l);
+    right(r);
+  };
+}
+
+/** Adds size·cos(ωt + φ) from `startS` on; the rotation is renewed every chunk, so that it cannot drift. */
+function addLine(
+  u: Float64Array,
+  omega: number,
+  phase: number,
+  size: number,
+  startS: number,
+  sampleRateHz: number,
+): void {
+  let re = size * Math.cos(omega * startS + phase);
+  let im = size * Math.sin(omega * startS + phase);
+  const cos = Math.cos(omega / sampleRateHz);
+  const sin = Math.sin(omega / sampleRateHz);
+  for (let i = 0; i < CHUNK; i++) {
+    u[i] += re;
+    const next = re * cos - im * sin;
+    im = re * sin + im * cos;
+    re = next;
+  }
+}

@@ -1,0 +1,100 @@
+/** One take: a deck and a record put together, the side laid out and the speed known. */
+import { type Deck, type DeckFile, readDeck } from './deck.ts';
+import { random } from './random.ts';
+import { readSheet, type Sheet, type SheetFile } from './sheet.ts';
+import { layOut, type Side } from './side.ts';
+import { type SpeedModel, speedModel, timesOf } from './speed.ts';
+
+export interface SimulateOptions {
+  /** Hz, 8000 to 384000 */
+  readonly sampleRateHz: number;
+  /** integer, 0 to 2³² − 1 */
+  readonly seed: number;
+}
+
+/** Frames worked on at a time; the random numbers are drawn in this rhythm, whatever the caller's block is. */
+export const CHUNK = 2048;
+/** A capture that starts in mid-side finds the filters settled: so much is played before it and dropped, s. */
+const PREROLL_S = 0.5;
+
+/** Streams of random numbers, one for each source; 1 belongs to the drift of the speed. Noise bands take those from `band` on. */
+export const STREAM = {
+  surface: 2,
+  surfaceOther: 3,
+  rumbleLateral: 4,
+  rumbleVertical: 5,
+  inputLeft: 6,
+  inputRight: 7,
+  ditherLeft: 8,
+  ditherRight: 9,
+  clicks: 10,
+  band: 11,
+} as const;
+
+/** Everything that one take is made of. */
+export interface Take {
+  readonly deck: Deck;
+  readonly sheet: Sheet;
+  readonly side: Side;
+  readonly speed: SpeedModel;
+  readonly sampleRateHz: number;
+  readonly seed: number;
+  /** s of the whole take at the first frame that is played */
+  readonly fromS: number;
+  /** frames played before the capture's first */
+  readonly prerollFrames: number;
+  readonly frames: number;
+  readonly dropAtS: number;
+  readonly liftAtS: number;
+}
+
+/**
+ * @throws RangeError naming what is wrong with the deck, the sheet or the options
+ */
+export function prepareTake(
+  deckFile: DeckFile | unknown,
+  sheetFile: SheetFile | unknown,
+  { sampleRateHz, seed }: SimulateOptions,
+): Take {
+  if (!(sampleRateHz >= 8000 && sampleRateHz <= 384000)) {
+    throw new RangeError(`sampleRateHz: ${sampleRateHz} given, expected a number from 8000 to 384000`);
+  }
+  random(seed, 0); // refuses a seed that is not one
+  const deck = readDeck(deckFile);
+  const sheet = readSheet(sheetFile);
+  sheet.bands.forEach((band, index) => {
+    const top = Math.max(band.frequencyHz ?? 0, band.fromHz ?? 0, band.toHz ?? 0, ...(band.frequenciesHz ?? []));
+    if (!(top < sampleRateHz / 2)) {
+      throw new RangeError(
+        `bands[${index}]: ${top} Hz given, expected less than ${sampleRateHz / 2} Hz, half the sample rate`,
+      );
+    }
+  });
+  const side = layOut(sheet, deck.side);
+  const speed = speedModel(deck, side, seed);
+  const [dropAtS, liftAtS, endAtS] = timesOf(speed, [side.dropS, side.liftS, side.endS]);
+  const captureFromS = deck.side.captureFromS;
+  const captureToS = Math.min(endAtS, deck.side.captureToS ?? endAtS);
+  if (!(captureToS - captureFromS >= 0.01)) {
+    throw new RangeError(
+      `side.captureFromS: ${captureFromS} given, expected at least 0.01 s before the capture ends at ${captureToS.toFixed(2)} s`,
+    );
+  }
+  const prerollFrames = Math.floor(Math.min(captureFromS, PREROLL_S) * sampleRateHz);
+  return {
+    deck,
+    sheet,
+    side,
+    speed,
+    sampleRateHz,
+    seed,
+    fromS: captureFromS - prerollFrames / sampleRateHz,
+    prerollFrames,
+    frames: Math.floor((captureToS - captureFromS) * sampleRateHz),
+    dropAtS,
+    liftAtS,
+  };
+}
+
+/** s of the whole take at the capture's first frame */
+export const captureStart = (take: Take): number => take.fromS + take.prerollFrames / take.sampleRateHz;
