@@ -2,11 +2,11 @@
 import { readUpTo } from './byteWindow.ts';
 import { crc16 } from './flacChecksums.ts';
 import { FlacFrameReader, longestFrame } from './flacFrames.ts';
-import { type FlacStream, frameHeader } from './flacHeader.ts';
+import { type FlacStream, frameHeader, MOST_HEADER_BYTES } from './flacHeader.ts';
 import type { ByteSource } from './recording.ts';
 
 export interface FlacExtent {
-  /** one past the last byte of audio: before a tag that stands at the file's end */
+  /** one past the last byte of the last sound frame */
   readonly end: number;
   /** samples up to the end of the last sound frame; 0 where there is none */
   readonly frames: number;
@@ -28,20 +28,30 @@ export async function flacExtent(source: ByteSource, stream: FlacStream): Promis
   for (let upTo = end; upTo > stream.audioStart; upTo -= step) {
     const from = Math.max(stream.audioStart, upTo - step);
     // a frame that begins in this stretch may end one frame after it
-    const bytes = await readUpTo(source, from, upTo - from + longest);
+    const bytes = await readUpTo(source, from, Math.min(end, upTo + longest) - from);
     const stop = from + bytes.length;
     // ends a frame may have: where a later header was seen, and the end of the audio
-    let ends = stop === end ? [bytes.length] : [];
+    let ends = stop === end ? [bytes.length, ...cutHeaders(bytes)] : [];
     for (let at = bytes.length - 1; ; at--) {
       at = at < 0 ? -1 : bytes.lastIndexOf(0xff, at);
       if (at < 0) break;
       const header = frameHeader(bytes, at, stream);
       if (header === null) continue;
-      if (ends.some((to) => crc16(bytes, at, to) === 0)) return { end, frames: header.startFrame + header.blockSize };
-      ends = [at, ...ends.slice(0, 3)];
+      const to = ends.find((place) => crc16(bytes, at, place) === 0);
+      if (to !== undefined) return { end: from + to, frames: header.startFrame + header.blockSize };
+      ends = [at, ...ends.slice(0, 5)];
     }
   }
   return { end, frames: 0 };
+}
+
+/** Places near the end where a header may begin that was itself cut off. */
+function cutHeaders(bytes: Uint8Array): number[] {
+  const places: number[] = [];
+  for (let at = Math.max(0, bytes.length - MOST_HEADER_BYTES); at < bytes.length; at++) {
+    if (bytes[at] === 0xff && (at + 1 === bytes.length || (bytes[at + 1]! & 0xfe) === 0xf8)) places.push(at);
+  }
+  return places;
 }
 
 /**

@@ -73,7 +73,8 @@ export async function readFlacHeader(source: ByteSource, start: number): Promise
     throw new CaptureError('bad-header', { file, part: 'sample rate', found: `${sampleRateHz} Hz`, expected });
   }
   if (bitDepth < 16) throw new CaptureError('too-few-bits', { file, bits: bitDepth });
-  if (bitDepth > 24) throw new CaptureError('flac-32-bit', { file, bits: bitDepth });
+  // the decoder returns infinities at 20 bits and has no 32; 16 and 24 are what recorders write
+  if (bitDepth !== 16 && bitDepth !== 24) throw new CaptureError('flac-depth', { file, bits: bitDepth });
   const sum = bytes.subarray(26, 42);
   const md5 = sum.every((byte) => byte === 0)
     ? null

@@ -42,7 +42,7 @@ export class FlacFile {
     const stream = await readFlacHeader(source, start);
     const { frames, end } = await flacExtent(source, stream);
     if (frames === 0) throw new CaptureError('no-samples', { file: source.name });
-    const seconds = (count: number): string => (count / stream.sampleRateHz).toFixed(1);
+    const seconds = (count: number): string => (count / stream.sampleRateHz).toFixed(2);
     const problems: Problem[] = [];
     if (stream.promisedFrames === 0) problems.push(problem('not-closed', { found: 'its length is 0' }));
     if (stream.promisedFrames > frames) {

@@ -6,6 +6,7 @@
 import { LARGEST_FLOAT_SAMPLE } from './decodeSamples.ts';
 import { type FlatRegion, FlatTops, REGION_GAP_S } from './flatTops.ts';
 import { lengthProblems } from './formatProblems.ts';
+import { joinRegions } from './joinRegions.ts';
 import type { Problem } from './problem.ts';
 import type { CaptureFormat, StereoBlock } from './recording.ts';
 import { problem } from './sentences.ts';
@@ -26,12 +27,12 @@ export const COPY_RESIDUE_DB = -70;
 export const COPY_RESIDUE_STEPS = 0.6;
 /** Mean of a channel that is reported: −60 dBFS, which a sound converter keeps well under … */
 export const DC_OFFSET = 1e-3;
-/** … and this share of the signal's rms, so that a tone cut off in mid-cycle is not taken for an offset. */
-export const DC_SHARE = 5e-3;
+/** … and this share of the signal's rms, times the length in s: what a tone of 20 Hz or more leaves when cut off anywhere. */
+export const DC_LEFT_BY_CUT_S = 0.025;
 /** Levels are judged over stretches this long, s. */
 const LEVEL_WINDOW_S = 0.1;
-/** At most so many clipped regions or gaps are listed one by one; with more, neighbours are joined. */
-const MOST_REGIONS = 12;
+/** At most so many regions of one kind are listed; with more, the nearest neighbours are joined. */
+const MOST_REGIONS = 50;
 
 interface Channel {
   readonly name: 'left' | 'right';
@@ -87,6 +88,7 @@ export class SampleInspector {
 
   push(block: StereoBlock): void {
     const { left, right, frames, startFrame } = block;
+    if (frames === 0) return;
     const { up: leftUp, down: leftDown } = this.#left;
     const { up: rightUp, down: rightDown } = this.#right;
     let sumL = 0;
@@ -94,11 +96,15 @@ export class SampleInspector {
     let powerL = 0;
     let powerR = 0;
     let product = 0;
-    let zeros = this.#zeroLength;
     let topL = Math.min(leftUp.threshold, leftDown.threshold) ** 2;
     let topR = Math.min(rightUp.threshold, rightDown.threshold) ** 2;
     let seenL = 0;
     let seenR = 0;
+    const zeros = this.#zeroLength;
+    let open = 0;
+    if (zeros > 0 && (left[0] !== 0 || right[0] !== 0)) {
+      this.#zeros.end(left, right, frames, 0, zeros, startFrame);
+    }
     for (let i = 0; i < frames; i++) {
       const l = left[i]!;
       const r = right[i]!;
@@ -109,6 +115,7 @@ export class SampleInspector {
       powerL += ll;
       powerR += rr;
       product += l * r;
+      if (ll < topL && rr < topR && ll + rr > 0) continue;
       if (ll >= topL && i >= seenL) {
         seenL = (l > 0 ? leftUp : leftDown).visit(left, i, frames, startFrame);
         topL = Math.min(leftUp.threshold, leftDown.threshold) ** 2;
@@ -118,10 +125,12 @@ export class SampleInspector {
         topR = Math.min(rightUp.threshold, rightDown.threshold) ** 2;
       }
       if (ll + rr === 0) {
-        zeros++;
-      } else if (zeros > 0) {
-        this.#zeros.end(left, right, frames, i, zeros, startFrame);
-        zeros = 0;
+        let end = i;
+        while (end < frames && left[end] === 0 && right[end] === 0) end++;
+        const length = end - i + (i === 0 ? zeros : 0);
+        if (end < frames) this.#zeros.end(left, right, frames, end, length, startFrame);
+        else open = length;
+        i = Math.max(i, end - 1);
       }
     }
     this.#replaced += block.replaced ?? 0;
@@ -131,8 +140,8 @@ export class SampleInspector {
       [sumR, powerR] = sums(right, right, frames);
       product = sums(left, right, frames)[1];
     }
-    this.#zeroLength = zeros;
-    this.#zeros.endOfBlock(left, right, frames, zeros);
+    this.#zeroLength = open;
+    this.#zeros.endOfBlock(left, right, frames, open);
     this.#left.sum += sumL;
     this.#right.sum += sumR;
     this.#left.power += powerL;
@@ -221,7 +230,7 @@ export class SampleInspector {
         found.push({ ...region, channels: new Set([mono ? 'only' : channel.name]) });
       }
     }
-    const merged = joined(found, REGION_GAP_S * rate, (into, next) => {
+    const merged = joinRegions(found, MOST_REGIONS, REGION_GAP_S * rate, (into, next) => {
       into.runs += next.runs;
       into.level = Math.min(into.level, next.level);
       for (const name of next.channels) into.channels.add(name);
@@ -250,7 +259,7 @@ export class SampleInspector {
       endS: run.endFrame / rate,
     });
     return [
-      ...joined(drops, 0, (into, next) => {
+      ...joinRegions(drops, MOST_REGIONS, 0, (into, next) => {
         into.lost += next.lost;
       }).map((run) => problem('dropped-samples', { frames: run.lost }, place(run))),
       ...edits
@@ -261,38 +270,16 @@ export class SampleInspector {
 
   #offsets(): Problem[] {
     const n = this.#frames;
+    const durationS = n / this.#format.sampleRateHz;
     const channels = this.#format.channels === 1 ? [this.#left] : [this.#left, this.#right];
     return channels.flatMap(({ name, sum, power }) => {
       const mean = sum / n;
       const rms = Math.sqrt(Math.max(0, power / n - mean * mean));
-      const offset = Math.abs(mean) >= DC_OFFSET && Math.abs(mean) >= DC_SHARE * rms;
+      const offset = Math.abs(mean) >= DC_OFFSET && Math.abs(mean) >= (DC_LEFT_BY_CUT_S / durationS) * rms;
       return offset
         ? [problem('dc-offset', { channel: name, percent: (mean * 100).toFixed(2).replace('-', '−') })]
         : [];
     });
-  }
-}
-
-/** Regions in order of time, joined where they lie closer than `gapFrames`; the gap is widened until few are left. */
-function joined<T extends { startFrame: number; endFrame: number }>(
-  regions: readonly T[],
-  gapFrames: number,
-  join: (into: T, next: T) => void,
-): T[] {
-  let list = [...regions].sort((a, b) => a.startFrame - b.startFrame);
-  for (let gap = gapFrames; ; gap = Math.max(1, gap) * 2) {
-    const merged: T[] = [];
-    for (const region of list) {
-      const last = merged.at(-1);
-      if (last !== undefined && region.startFrame - last.endFrame <= gap) {
-        last.endFrame = Math.max(last.endFrame, region.endFrame);
-        join(last, region);
-      } else {
-        merged.push(region);
-      }
-    }
-    list = merged;
-    if (list.length <= MOST_REGIONS) return list;
   }
 }
 

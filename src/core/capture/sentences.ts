@@ -20,7 +20,7 @@ export const sentences = {
   'no-samples': ['error', '{file} holds a header but no samples.'],
   'too-few-bits': ['error', '{file} has {bits} bits a sample; 16 or more are needed to see the leak between channels.'],
   'unsupported-encoding': ['error', '{file} is coded as {found}; PCM of 16, 24 or 32 bits or 32/64-bit float was expected.'],
-  'flac-32-bit': ['error', '{file} is FLAC with {bits} bits a sample; FLAC of 16 to 24 bits can be read: save it as WAV.'],
+  'flac-depth': ['error', '{file} is FLAC with {bits} bits a sample; FLAC of 16 or 24 bits can be read: save it as WAV.'],
   unreadable: ['error', '{file} could not be read at byte {offset}: {why}.'],
   'changed-while-read': ['error', '{file} ended at byte {offset} while it was being read, where {expected} bytes were expected.'],
   // — how the file was written —

@@ -106,7 +106,7 @@ async function bytesPresent(
   problems: Problem[],
 ): Promise<number> {
   const present = source.size - start;
-  const seconds = (bytes: number): string => (bytes / format.frameBytes / format.sampleRateHz).toFixed(1);
+  const seconds = (bytes: number): string => (bytes / format.frameBytes / format.sampleRateHz).toFixed(2);
   if (claimed === 0) {
     if (present === 0 || (await chunkAt(source, start))) throw new CaptureError('no-samples', { file: source.name });
     problems.push(problem('not-closed', { found: 'its length is 0' }));
