@@ -3,6 +3,7 @@ import { readFile } from 'node:fs/promises';
 import { parseArgs } from 'node:util';
 import { matchDocument } from '../core/advise/match.ts';
 import { type MatchFigure, type MatchInput, matchFigures } from '../core/advise/matchInput.ts';
+import type { Problem } from '../core/capture/problem.ts';
 import { grooveSpan } from '../core/geometry/span.ts';
 import { type ChosenParts, matchInputOf } from '../core/job/matchFromParts.ts';
 import { faultSentence } from '../core/job/partFault.ts';
@@ -10,7 +11,7 @@ import type { PartKind } from '../core/job/partFields.ts';
 import type { Part } from '../core/job/parts.ts';
 import { partsFromJson } from '../core/job/partsJson.ts';
 import { within } from '../core/units/bounds.ts';
-import { adviceText, findingsText, problemsText } from './adviceText.ts';
+import { adviceText, findingsText } from './adviceText.ts';
 import { type Command, UsageError } from './command.ts';
 import { numberFlag } from './numbers.ts';
 
@@ -144,6 +145,16 @@ function withOverhang(input: MatchInput, typed: string | undefined, given: Match
   return partLength === undefined ? input : { ...input, spindleToPivotMm: partLength - overhang };
 }
 
+/** What is left out, one line for each reason. */
+function withheldText(problems: readonly Problem[]): string {
+  const byMessage = new Map<string, string[]>();
+  for (const { quantity, message } of problems) {
+    const why = message.slice(message.indexOf(': ') + 2);
+    byMessage.set(why, [...(byMessage.get(why) ?? []), quantity ?? '']);
+  }
+  return [...byMessage].map(([why, quantities]) => `  withheld: ${quantities.join(', ')}\n    ${why}`).join('\n');
+}
+
 export const command: Command = {
   name: 'match',
   summary: 'will cartridge, arm, counterweight and preamp go together',
@@ -165,7 +176,7 @@ export const command: Command = {
       const texts = [
         findingsText(document.findings, io.colour),
         adviceText(document.advice),
-        problemsText(document.problems, io.colour),
+        withheldText(document.problems),
       ];
       io.out(`${texts.filter((text) => text !== '').join('\n\n')}\n`);
     }

@@ -153,10 +153,13 @@ export interface MatchAnswer {
 
 export const emptyAnswer: MatchAnswer = { findings: [], advice: [], curves: [], problems: [] };
 
-/** Leaves quantities out, saying why. */
+/** Leaves quantities out, saying why. A note, not an error: something was not told, nothing went wrong. */
 export const withhold = (quantities: readonly string[], why: string): MatchAnswer => ({
   ...emptyAnswer,
-  problems: quantities.map((quantity) => problem('withheld', { quantity, why }, { quantity })),
+  problems: quantities.map((quantity) => ({
+    ...problem('withheld', { quantity, why }, { quantity }),
+    severity: 'note' as const,
+  })),
 });
 
 /** "the cartridge's mass and the compliance are not known"; null when nothing is missing. */

@@ -7,16 +7,16 @@ export interface Uncertain {
 }
 
 /**
- * Law of propagation for independent inputs, sensitivities by differences over one standard uncertainty.
+ * Law of propagation for independent inputs.
  *
- *   u² = Σ ((f(x + u_i) − f(x − u_i)) / 2)²
+ *   u² = Σ (∂f/∂x_i)² u_i²
  *
- * An input is never stepped through zero: masses and resistances stay positive. First order only: where an input's own
+ * The slopes are differences over a thousandth of each input. First order only: where an input's own
  * uncertainty bends f, the mean of f shifts and this does not show it.
  *
  * @param model returns NaN where the figure does not exist
  * @returns value and standard uncertainty; `standard` null where the model has no value at a neighbouring point
- * @source JCGM 100:2008, 5.1.2 eq. (10) and 5.1.3 note 2
+ * @source JCGM 100:2008, 5.1.2 eq. (10)
  * @checked test/standards/gumExample.test.ts
  */
 export function propagate<Name extends string>(
@@ -32,7 +32,7 @@ export function propagate<Name extends string>(
     if (!(standard >= 0))
       throw new RangeError(`standard uncertainty of ${name} is ${standard}; 0 or more was expected`);
     if (standard === 0) continue;
-    const step = x === 0 ? standard : Math.min(standard, Math.abs(x) / 2);
+    const step = x === 0 ? standard : Math.min(standard, Math.abs(x) / 1000);
     const up = model({ ...centre, [name]: x + step });
     const down = x === 0 ? value : model({ ...centre, [name]: x - step });
     const slope = (up - down) / (x === 0 ? step : 2 * step);

@@ -16,10 +16,10 @@ export interface CoilAndLoad {
 
 /** Throws RangeError naming the first value outside its bounds. */
 export function checkCoilAndLoad(network: CoilAndLoad): void {
-  within('coilResistance', network.coilResistance, 0.001, 1e7, 'Ω');
-  within('coilInductance', network.coilInductance, 0, 1000, 'H');
-  within('loadResistance', network.loadResistance, 0.1, 1e8, 'Ω');
-  within('loadCapacitance', network.loadCapacitance, 0, 1e-3, 'F');
+  within('coilResistance', network.coilResistance, 0.001, 1e10, 'Ω');
+  within('coilInductance', network.coilInductance, 0, 1e6, 'H');
+  within('loadResistance', network.loadResistance, 1e-4, 1e8, 'Ω');
+  within('loadCapacitance', network.loadCapacitance, 0, 1, 'F');
 }
 
 /**
