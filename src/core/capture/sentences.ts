@@ -49,7 +49,7 @@ export const sentences = {
   'too-short': ['error', 'The recording lasts {seconds} s; at least {leastS} s are needed to measure anything.'],
   // — finding bands and matching the sheet —
   // — figures —
-  withheld: ['error', '{quantity} is withheld: {why}.'],
+  withheld: ['note', '{quantity} is withheld: {why}.'],
   // — advice —
 } as const satisfies Record<string, readonly [Severity, string]>;
 
