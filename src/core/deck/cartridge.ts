@@ -1,4 +1,5 @@
 /** The cartridge: generators turned by the tilt, leaks between them, their harmonics and gains, and the leads. */
+import { generatorAxes } from './chain.ts';
 import { highPassFirstOrder, runSection } from './filters.ts';
 import { sectionsAt } from './realise.ts';
 import { LEAK_CORNER_HZ, leakParts } from './response.ts';
@@ -9,12 +10,7 @@ export function cartridgeChain(take: Take): (x: Float64Array, y: Float64Array) =
   const { cartridge, leads } = take.deck;
   const { sampleRateHz } = take;
   const reference = take.sheet.referenceVelocityCmS;
-  const phi = (cartridge.tiltDeg * Math.PI) / 180;
-  // Generator axes, turned clockwise by φ: left along `/`, right along `\`.
-  const leftX = Math.cos(Math.PI / 4 - phi);
-  const leftY = Math.sin(Math.PI / 4 - phi);
-  const rightX = Math.cos(Math.PI / 4 + phi);
-  const rightY = -Math.sin(Math.PI / 4 + phi);
+  const { leftX, leftY, rightX, rightY } = generatorAxes(cartridge.tiltDeg);
 
   const differentiator = highPassFirstOrder(sampleRateHz, LEAK_CORNER_HZ);
   const rise = LEAK_CORNER_HZ / 1000;

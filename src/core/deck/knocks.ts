@@ -1,6 +1,6 @@
 /** Knocks of the tip: dust and scratches at random moments, and the needle's own drop and lift. */
 import { type Random, random } from './random.ts';
-import { CHUNK, STREAM, type Take } from './take.ts';
+import { CHUNK, captureStart, STREAM, type Take } from './take.ts';
 
 interface Click {
   /** s of the whole take */
@@ -84,4 +84,17 @@ export function needleThump(take: Take) {
       }
     }
   };
+}
+
+/** When the clicks in the groove fall, s from the capture's first frame. */
+export function clickTimes(take: Take, most: number): number[] {
+  const { deck, seed, sampleRateHz, frames, dropAtS, liftAtS } = take;
+  const captureS = captureStart(take);
+  const times: number[] = [];
+  for (const { atS } of clickTrain(random(seed, STREAM.clicks), deck.record.clicksPerMinute, 1)) {
+    const inCapture = atS - captureS;
+    if (atS >= liftAtS || inCapture >= frames / sampleRateHz || times.length >= most) break;
+    if (atS >= dropAtS && inCapture >= 0) times.push(inCapture);
+  }
+  return times;
 }

@@ -1,4 +1,5 @@
 /** From the preamplifier's inputs to finished samples: equalisation, delay, hum, noise, and the converter. */
+import { fullScalePerCmS } from './chain.ts';
 import { runRealised } from './filters.ts';
 import { flatWeight, shapedRms, throughRiaa } from './noise.ts';
 import { random } from './random.ts';
@@ -33,8 +34,7 @@ export function preampChain(take: Take): (left: Float64Array, right: Float64Arra
     const { deck, sheet, sampleRateHz, seed, fromS } = take;
     const { preamp, converter } = deck;
     const filter = runRealised(channelFilter(take, name), CHUNK);
-    const perCmS = 10 ** (converter.referenceDbfs / 20) / sheet.referenceVelocityCmS;
-    const gain = perCmS * 10 ** (preamp.gainDb[name] / 20);
+    const gain = fullScalePerCmS(deck, sheet.referenceVelocityCmS) * 10 ** (preamp.gainDb[name] / 20);
     const dice = random(seed, name === 'left' ? STREAM.inputLeft : STREAM.inputRight);
     const rmsOut = 10 ** ((converter.referenceDbfs + (preamp.noiseDb ?? 0)) / 20) / Math.SQRT2;
     const weight = preamp.equalisation === 'flat' ? flatWeight : throughRiaa;

@@ -1,0 +1,72 @@
+/**
+ * Leaks, separation and azimuth at 1 kHz, in the definitions of docs/contract.md, from the linear chain.
+ *
+ *   g = |L on left| / |R on right|     c_LR = g·(R/L on left)     c_RL = (L/R on right)/g
+ *   azimuth: least total leak of |c_LR + t|² + |c_RL − t|², t = (Re c_RL − Re c_LR)/2, φ = atan t
+ */
+import { type Both, chainAt } from './chain.ts';
+import type { Deck } from './deck.ts';
+import { type Complex, magnitude, over, phaseOf, scaled } from './response.ts';
+
+export interface LeakTruth {
+  readonly re: number;
+  readonly im: number;
+  readonly phaseDeg: number;
+}
+
+export interface CrosstalkTruth {
+  readonly leftIntoRight: LeakTruth;
+  readonly rightIntoLeft: LeakTruth;
+  readonly separationLeftToRightDb: number;
+  readonly separationRightToLeftDb: number;
+  readonly azimuthErrorDeg: number;
+  /** null where no tilt makes the separations equal */
+  readonly equalSeparationTiltDeg: number | null;
+}
+
+/** Separations are given up to this; there is no infinity in a document. */
+const MOST_DB = 200;
+
+/**
+ * @param cutTiltDeg the cutter's own tilt, clockwise; 0 for a record without fault
+ * @param asWired false puts swapped and inverted leads, gains and delay of the preamp right
+ */
+export function crosstalkTruth(
+  deck: Deck,
+  referenceVelocityCmS: number,
+  cutTiltDeg: number,
+  asWired: boolean,
+): CrosstalkTruth {
+  const heard: Deck = asWired
+    ? deck
+    : {
+        ...deck,
+        leads: { swapped: false, leftInverted: false, rightInverted: false },
+        preamp: { ...deck.preamp, rightDelayUs: 0 },
+      };
+  const wall = (fromDeg: number): Both => {
+    const angle = ((fromDeg - cutTiltDeg) * Math.PI) / 180;
+    return chainAt(heard, { re: Math.cos(angle), im: 0 }, { re: Math.sin(angle), im: 0 }, 1000, referenceVelocityCmS);
+  };
+  // With the leads swapped the channel that answers to the left wall is the right one: heard as it comes.
+  const swapped = asWired && deck.leads.swapped;
+  const leftOnly = wall(swapped ? -45 : 45);
+  const rightOnly = wall(swapped ? 45 : -45);
+  const g = magnitude(leftOnly.left) / magnitude(rightOnly.right);
+  const lr = scaled(over(leftOnly.right, leftOnly.left), g);
+  const rl = scaled(over(rightOnly.left, rightOnly.right), 1 / g);
+  const common = 2 * (lr.re + rl.re);
+  const equal = common === 0 ? null : (magnitude(rl) ** 2 - magnitude(lr) ** 2) / common;
+  const deg = (t: number) => (Math.atan(t) * 180) / Math.PI;
+  return {
+    leftIntoRight: leakTruth(lr),
+    rightIntoLeft: leakTruth(rl),
+    separationLeftToRightDb: separation(lr),
+    separationRightToLeftDb: separation(rl),
+    azimuthErrorDeg: deg((rl.re - lr.re) / 2),
+    equalSeparationTiltDeg: equal !== null && Math.abs(equal) < 1 ? deg(equal) : null,
+  };
+}
+
+const separation = (c: Complex): number => Math.min(MOST_DB, -20 * Math.log10(Math.max(magnitude(c), 1e-300)));
+const leakTruth = (c: Complex): LeakTruth => ({ re: c.re, im: c.im, phaseDeg: (phaseOf(c) * 180) / Math.PI });

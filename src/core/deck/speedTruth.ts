@@ -1,0 +1,102 @@
+/**
+ * Wow and flutter of the modelled speed itself: no tone, no noise, no demodulation. Every part of the deviation is a known
+ * sinusoid, so each is weighted at its own frequency and the weighted deviation is summed again, without phase shift.
+ *
+ * 2σ: the magnitude that is exceeded for 5 % of the time. Weighted by IEC 60386 (the table is from memory, not seen in a
+ * source; straight lines in dB over log f between its points); unweighted flat from 0.1 to 200 Hz, nothing outside.
+ */
+import type { SpeedModel } from './speed.ts';
+
+/** Hz, dB */
+const WEIGHTING: readonly (readonly [number, number])[] = [
+  [0.1, -48],
+  [0.2, -30.6],
+  [0.315, -19.7],
+  [0.4, -15],
+  [0.63, -8.4],
+  [0.8, -6],
+  [1, -4.2],
+  [1.6, -1.8],
+  [2, -0.9],
+  [4, 0],
+  [6.3, -0.9],
+  [10, -2.1],
+  [20, -5.9],
+  [40, -10.4],
+  [63, -14.2],
+  [100, -17.3],
+  [200, -23],
+];
+
+/** Amplitude ratio of the weighting; the end slopes go on outside the table. */
+export function flutterWeight(hz: number): number {
+  let i = 0;
+  while (i < WEIGHTING.length - 2 && hz > WEIGHTING[i + 1][0]) i++;
+  const [f0, db0] = WEIGHTING[i];
+  const [f1, db1] = WEIGHTING[i + 1];
+  return 10 ** ((db0 + ((db1 - db0) * Math.log(hz / f0)) / Math.log(f1 / f0)) / 20);
+}
+
+export interface FlutterTruth {
+  readonly weightedPercent: number;
+  readonly unweightedPercent: number;
+  /** zero to peak of the first harmonic of rotation: platter and hole together */
+  readonly oncePerTurnPercent: number;
+  /** of the hole alone, e/r */
+  readonly fromHolePercent: number;
+}
+
+const TRACE_HZ = 1000;
+
+/**
+ * @param radiusMm of the groove, @param fromS, toS the stretch, s of the whole take
+ */
+export function flutterTruth(model: SpeedModel, radiusMm: number, fromS: number, toS: number): FlutterTruth {
+  const hole = {
+    omega: model.turning,
+    amplitude: model.offCentre / radiusMm,
+    phase: model.startAngle - model.offCentreAngle,
+  };
+  const lines = [...model.lines, hole].filter(({ amplitude }) => amplitude > 0);
+  const hzOf = (omega: number) => omega / (2 * Math.PI);
+  const weighted = lines.map((line) => ({ ...line, amplitude: line.amplitude * flutterWeight(hzOf(line.omega)) }));
+  const flat = lines.filter(({ omega }) => hzOf(omega) >= 0.1 && hzOf(omega) <= 200);
+  let re = 0;
+  let im = 0;
+  for (const { omega, amplitude, phase } of lines) {
+    if (omega !== model.turning) continue;
+    re += amplitude * Math.cos(phase);
+    im += amplitude * Math.sin(phase);
+  }
+  return {
+    weightedPercent: 100 * twoSigma(weighted, fromS, toS, false),
+    unweightedPercent: 100 * twoSigma(flat, fromS, toS, true),
+    oncePerTurnPercent: 100 * Math.hypot(re, im),
+    fromHolePercent: 100 * hole.amplitude,
+  };
+}
+
+function twoSigma(
+  lines: readonly { omega: number; amplitude: number; phase: number }[],
+  fromS: number,
+  toS: number,
+  aboutMean: boolean,
+): number {
+  const count = Math.max(2, Math.floor((toS - fromS) * TRACE_HZ));
+  const trace = new Float64Array(count);
+  for (const { omega, amplitude, phase } of lines) {
+    let re = Math.cos(omega * fromS + phase) * amplitude;
+    let im = Math.sin(omega * fromS + phase) * amplitude;
+    const cos = Math.cos(omega / TRACE_HZ);
+    const sin = Math.sin(omega / TRACE_HZ);
+    for (let i = 0; i < count; i++) {
+      trace[i] += re;
+      const turned = re * cos - im * sin;
+      im = re * sin + im * cos;
+      re = turned;
+    }
+  }
+  const mean = aboutMean ? trace.reduce((sum, value) => sum + value, 0) / count : 0;
+  const sizes = trace.map((value) => Math.abs(value - mean)).sort();
+  return sizes[Math.floor(0.95 * (count - 1))];
+}
