@@ -1,0 +1,50 @@
+/** What each quantity of the documents is called on a sheet. */
+
+const titles: Readonly<Record<string, string>> = {
+  'channel-balance': 'Channel balance, left over right',
+  'separation-left-to-right': 'Separation, left into right',
+  'separation-right-to-left': 'Separation, right into left',
+  'azimuth-error': 'Tilt (azimuth error)',
+  polarity: 'Polarity',
+  'channel-order': 'Channel order',
+  'speed-error': 'Speed error',
+  'wow-flutter-weighted': 'Wow and flutter, weighted',
+  'wow-flutter-unweighted': 'Wow and flutter, unweighted',
+  'once-per-turn': 'Once per turn',
+  eccentricity: 'Hole off centre',
+  'arm-resonance': 'Arm resonance',
+  'arm-resonance-lateral': 'Arm resonance, lateral',
+  'arm-resonance-lateral-q': 'Peak of the lateral resonance (Q)',
+  'arm-resonance-vertical': 'Arm resonance, vertical',
+  'arm-resonance-vertical-q': 'Peak of the vertical resonance (Q)',
+  'tracking-error': 'Tracking error',
+  'vertical-tracking-error': 'Vertical tracking error',
+  'second-harmonic': 'Second harmonic',
+  'third-harmonic': 'Third harmonic',
+  'total-harmonic-distortion': 'Total harmonic distortion',
+  intermodulation: 'Intermodulation',
+  hum: 'Hum under the reference level',
+  'rumble-unweighted': 'Rumble under the reference level, unweighted',
+  'rumble-weighted': 'Rumble under the reference level, weighted',
+  'noise-a-weighted': 'Noise under the reference level, A-weighted',
+  'frequency-response-deviation': 'Deviation of the response from 1 kHz',
+  'frequency-response': 'Response',
+};
+
+/** Quantities whose sign says which way; shown with a plus. */
+const signedQuantities: ReadonlySet<string> = new Set([
+  'channel-balance',
+  'azimuth-error',
+  'speed-error',
+  'tracking-error',
+  'vertical-tracking-error',
+]);
+
+/** A quantity that nobody has named yet is told by its own name in words. */
+export function quantityTitle(quantity: string): string {
+  if (Object.hasOwn(titles, quantity)) return titles[quantity];
+  const text = quantity.replaceAll('-', ' ');
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
+export const isSigned = (quantity: string): boolean => signedQuantities.has(quantity);

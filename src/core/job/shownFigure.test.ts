@@ -1,0 +1,41 @@
+import { describe, expect, it } from 'vitest';
+import { isSigned, quantityTitle } from './quantityTitles.ts';
+import { shownFigure } from './shownFigure.ts';
+
+describe('a figure on a sheet', () => {
+  it.each([
+    [30.3, 'dB', 0.1, false, '30.30 ± 0.10 dB'],
+    [30.27, 'dB', 0.3, false, '30.3 ± 0.3 dB'],
+    [0.9123, 'deg', 0.041, true, '+0.91 ± 0.05°'],
+    [-0.9123, 'deg', 0.04, true, '−0.91 ± 0.04°'],
+    [-0.0001, 'dB', 0.02, true, '0.000 ± 0.020 dB'],
+    [1234.6, 'Hz', 25, false, '1235 ± 25 Hz'],
+    [0.00412, '%', 0.00031, true, '+0.0041 ± 0.0004 %'],
+    [12.34, 'dB', null, false, '12.3 dB'],
+    [0, '%', null, true, '0 %'],
+    [512, 'Hz', null, false, '512 Hz'],
+    [5, '', 0, false, '5.00'],
+    ['in-phase', '–', null, false, 'in-phase'],
+  ])('%s %s ± %s', (value, unit, uncertainty, signed, expected) => {
+    expect(shownFigure(value, unit, uncertainty, signed)).toBe(expected);
+  });
+
+  it('never claims more than was found', () => {
+    for (let step = 1; step < 4000; step++) {
+      const uncertainty = step * 0.00037;
+      const printed = Number(shownFigure(1, '', uncertainty).split(' ± ')[1]);
+      expect(printed).toBeGreaterThanOrEqual(uncertainty - 1e-6);
+      expect(printed).toBeLessThan(uncertainty * 1.34);
+    }
+  });
+});
+
+describe('names of quantities', () => {
+  it('are in words, also those that nobody has named', () => {
+    expect(quantityTitle('azimuth-error')).toBe('Tilt (azimuth error)');
+    expect(quantityTitle('arm-bearing-play')).toBe('Arm bearing play');
+    expect(quantityTitle('constructor')).toBe('Constructor');
+    expect(isSigned('azimuth-error')).toBe(true);
+    expect(isSigned('separation-left-to-right')).toBe(false);
+  });
+});

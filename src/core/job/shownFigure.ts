@@ -1,0 +1,55 @@
+/** A figure as it stands on a sheet: to the digit that its uncertainty supports, with a true minus and its unit's sign. */
+
+const MINUS = '\u2212';
+const MOST_DECIMALS = 6;
+
+const unitSigns: Readonly<Record<string, string>> = { deg: '°', ohm: 'Ω', '–': '' };
+
+/** `deg` → `°`; other units stand as they are. */
+export const unitSign = (unit: string): string => (Object.hasOwn(unitSigns, unit) ? unitSigns[unit] : unit);
+
+/**
+ * Decimals that an expanded uncertainty supports: two of its digits where it starts with 1 or 2, else one.
+ *
+ * Source: [CP] an uncertainty is stated to one or two digits, and the value to the same place.
+ */
+function decimalsOf(uncertainty: number): number {
+  const exponent = Math.floor(Math.log10(uncertainty));
+  const lead = Math.floor(uncertainty / 10 ** exponent + 1e-9);
+  return Math.min(MOST_DECIMALS, Math.max(0, lead <= 2 ? 1 - exponent : -exponent));
+}
+
+/** About three significant digits, for a figure without uncertainty. */
+function plainDecimals(value: number): number {
+  const size = Math.abs(value);
+  if (size === 0 || size >= 100) return 0;
+  return Math.min(MOST_DECIMALS, Math.max(0, 2 - Math.floor(Math.log10(size))));
+}
+
+function withSign(value: number, decimals: number, signed: boolean): string {
+  const text = Math.abs(value).toFixed(decimals);
+  const sign = Number(text) === 0 ? '' : value < 0 ? MINUS : signed ? '+' : '';
+  return sign + text;
+}
+
+/** A space between number and unit, none before °. */
+const withUnit = (number: string, unit: string): string => {
+  const sign = unitSign(unit);
+  return sign === '' || sign === '°' ? number + sign : `${number} ${sign}`;
+};
+
+/**
+ * "30.3 ± 0.1 dB", "−0.90 ± 0.04°", "in-phase".
+ *
+ * The uncertainty is rounded up, so that no more is claimed than was found; numbers must be finite.
+ *
+ * @param uncertainty expanded, k = 2, in `unit`; null where there is none
+ * @param signed true puts a plus before a positive value
+ */
+export function shownFigure(value: number | string, unit: string, uncertainty: number | null, signed = false): string {
+  if (typeof value === 'string') return value;
+  if (uncertainty === null || !(uncertainty > 0)) return withUnit(withSign(value, plainDecimals(value), signed), unit);
+  const decimals = decimalsOf(uncertainty);
+  const up = Math.ceil(uncertainty * 10 ** decimals - 1e-6) / 10 ** decimals;
+  return withUnit(`${withSign(value, decimals, signed)} ± ${up.toFixed(decimals)}`, unit);
+}

@@ -1,0 +1,99 @@
+/** What a capture is, what was heard on it and what could not be said of it. */
+import type { SideDocument } from '../core/advise/document.ts';
+import type { Problem } from '../core/capture/problem.ts';
+import type { Band } from '../core/record/band.ts';
+
+export function CaptureFacts({ document: { capture }, heard }: { document: SideDocument; heard: string | null }) {
+  return (
+    <dl>
+      <dt>File</dt>
+      <dd>{capture.file}</dd>
+      {heard === null ? null : (
+        <>
+          <dt>Heard</dt>
+          <dd>{heard}</dd>
+        </>
+      )}
+      <dt>Form</dt>
+      <dd>
+        {capture.sampleRateHz / 1000} kHz, {capture.bitDepth} bit, {capture.channels} channels,{' '}
+        {capture.durationS.toFixed(1)} s
+      </dd>
+      <dt>Fingerprint</dt>
+      <dd>{capture.sha256 ?? 'none: heard live, not from a file'}</dd>
+    </dl>
+  );
+}
+
+const pitch = (band: Band): string => {
+  const hz = (value: number): string => `${value.toFixed(value < 100 ? 2 : 1)} Hz`;
+  if (band.frequencyHz !== null) return hz(band.frequencyHz);
+  if (band.frequenciesHz !== undefined) return band.frequenciesHz.map(hz).join(' and ');
+  if (band.fromHz !== undefined && band.toHz !== undefined) return `${hz(band.fromHz)} to ${hz(band.toHz)}`;
+  return '';
+};
+
+export function BandsTable({ bands }: { bands: readonly Band[] }) {
+  if (bands.length === 0) return <p>No band was found.</p>;
+  return (
+    <div class="wide">
+      <table>
+        <thead>
+          <tr>
+            <th scope="col">Band</th>
+            <th scope="col" class="figure">
+              From
+            </th>
+            <th scope="col" class="figure">
+              To
+            </th>
+            <th scope="col">Signal</th>
+            <th scope="col">Motion</th>
+            <th scope="col" class="figure">
+              As heard
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {bands.map((band) => (
+            <tr>
+              <th scope="row">{band.index + 1}</th>
+              <td class="figure">{band.startS.toFixed(2)} s</td>
+              <td class="figure">{band.endS.toFixed(2)} s</td>
+              <td>{band.signal.replaceAll('-', ' ')}</td>
+              <td>{band.motion}</td>
+              <td class="figure">{pitch(band)}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
+  );
+}
+
+const severityWords: Readonly<Record<Problem['severity'], string>> = {
+  error: '✕',
+  warning: '△',
+  note: '·',
+};
+
+function when({ startS, endS }: Problem): string {
+  if (startS === undefined) return '';
+  return endS === undefined ? ` (at ${startS.toFixed(1)} s)` : ` (${startS.toFixed(1)} to ${endS.toFixed(1)} s)`;
+}
+
+/** Problems of the capture, and figures withheld with their reasons. */
+export function Problems({ problems }: { problems: readonly Problem[] }) {
+  if (problems.length === 0) return null;
+  return (
+    <>
+      <h2>What could not be said, and why</h2>
+      {problems.map((problem) => (
+        <p>
+          {severityWords[problem.severity]} {problem.message}
+          {when(problem)}
+        </p>
+      ))}
+    </>
+  );
+}

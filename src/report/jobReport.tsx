@@ -1,0 +1,141 @@
+/** A whole job as the sheet that goes with the deck. */
+import type { CaptureRecord, Job, StationState } from '../core/job/api.ts';
+import { reportLines, stationNotes } from '../core/job/reportLines.ts';
+import { type StationName, stationNames, stationTitles } from '../core/job/station.ts';
+import { AdviceHistory } from './adviceParts.tsx';
+import { BeforeAfterTable, FindingsTable } from './figures.tsx';
+import { documentText, type Made, Sheet, timeText } from './sheet.tsx';
+import { SideBody } from './sideReport.tsx';
+
+const statusWords: Readonly<Record<StationState['status'], string>> = {
+  untouched: 'not done',
+  now: 'begun, not closed',
+  done: '✓ done',
+  stale: '△ check again',
+};
+
+/** Stations before Hand over that are not closed: while there are any, the sheet is no final one. */
+const openStations = (job: Job): StationName[] =>
+  stationNames.filter((name) => name !== 'hand-over' && job.stations[name].status !== 'done');
+
+function StillOpen({ job }: { job: Job }) {
+  const open = openStations(job);
+  if (open.length === 0) return null;
+  return (
+    <div class="caution">
+      <p>
+        <strong>Not a final sheet.</strong> Still open: {open.map((name) => stationTitles[name].title).join(', ')}.
+      </p>
+      {open.flatMap((name) =>
+        (job.stations[name].staleBecause ?? []).map((because) => (
+          <p>
+            {stationTitles[name].title}: {because}
+          </p>
+        )),
+      )}
+    </div>
+  );
+}
+
+function Paragraphs({ text }: { text: string }) {
+  return (
+    <>
+      {text
+        .split(/\n+/)
+        .filter((line) => line.trim() !== '')
+        .map((line) => (
+          <p>{line}</p>
+        ))}
+    </>
+  );
+}
+
+function Station({ name, state }: { name: StationName; state: StationState }) {
+  const lines = reportLines(state.data);
+  return (
+    <section class="keep">
+      <h3>
+        {stationTitles[name].title} <span class="soft">· {statusWords[state.status]}</span>
+      </h3>
+      {lines.length === 0 ? null : (
+        <dl>
+          {lines.map((line) => (
+            <>
+              <dt>{line.label}</dt>
+              <dd>{line.text}</dd>
+            </>
+          ))}
+        </dl>
+      )}
+      <Paragraphs text={stationNotes(state.data)} />
+    </section>
+  );
+}
+
+/**
+ * A self-contained HTML document of a job: before and after, findings with uncertainty and verdict, each advice beside
+ * what came of it, what was done at each station, and the evidence of the last capture.
+ *
+ * @param captures of the job in the order heard; the last one is shown in full
+ */
+export function renderJobReport(job: Job, captures: readonly CaptureRecord[], made: Made): string {
+  const last = captures[captures.length - 1];
+  return documentText(
+    <Sheet title={`${job.title}: sheet for the deck`} made={made}>
+      <header>
+        <p class="soft">Platterside · job {job.number}</p>
+        <h1>{job.title}</h1>
+        <dl>
+          <dt>Deck</dt>
+          <dd>
+            {job.deck.name}
+            {job.deck.description === '' ? '' : `: ${job.deck.description}`}
+          </dd>
+          {job.customer === '' ? null : (
+            <>
+              <dt>Customer’s reference</dt>
+              <dd>{job.customer}</dd>
+            </>
+          )}
+          <dt>Taken in</dt>
+          <dd>{timeText(job.createdAt)}</dd>
+          <dt>Last changed</dt>
+          <dd>{timeText(job.updatedAt)}</dd>
+        </dl>
+        <Paragraphs text={job.notes} />
+      </header>
+      <StillOpen job={job} />
+      {job.beforeAfter.length === 0 ? null : (
+        <>
+          <h2>Before and after</h2>
+          <BeforeAfterTable pairs={job.beforeAfter} />
+        </>
+      )}
+      <h2>As it stands now</h2>
+      {last === undefined ? (
+        <p>Nothing has been measured yet.</p>
+      ) : (
+        <FindingsTable
+          findings={last.document.findings}
+          caption={`From ${last.document.capture.file}, heard ${timeText(last.heardAt)}. Value ± expanded uncertainty, k = 2.`}
+        />
+      )}
+      {job.advice.length === 0 ? null : (
+        <>
+          <h2>What was advised, and what came of it</h2>
+          <AdviceHistory entries={job.advice} />
+        </>
+      )}
+      <h2>What was done</h2>
+      {stationNames.map((name) => (
+        <Station name={name} state={job.stations[name]} />
+      ))}
+      <div class="sign keep">
+        <span>checked by</span>
+        <span>date</span>
+        <span>next check due</span>
+      </div>
+      {last === undefined ? null : <SideBody document={last.document} heard={timeText(last.heardAt)} />}
+    </Sheet>,
+  );
+}

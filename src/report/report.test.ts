@@ -1,0 +1,209 @@
+import { beforeAll, describe, expect, it } from 'vitest';
+import type { SideDocument } from '../core/advise/document.ts';
+import type { CaptureRecord, Job } from '../core/job/api.ts';
+import { beforeAfter } from '../core/job/beforeAfter.ts';
+import { demoJob } from '../core/job/demoJob.ts';
+import { straightSide, tiltedSide } from '../core/job/side.fixture.ts';
+import { groupCurves, thinned } from './chart.tsx';
+import { renderJobReport } from './jobReport.tsx';
+import { renderSideReport } from './sideReport.tsx';
+
+const made = { madeAt: '2026-03-04T12:00:00.000Z', version: '0.0.1' };
+const nasty = '</style><script>alert("1")</script><img src=x onerror=alert(2)> & "quoted" \'single\'';
+
+/** A job put together without a store. */
+function jobOf(sides: readonly SideDocument[]): { job: Job; captures: CaptureRecord[] } {
+  const file = demoJob({
+    at: '2026-03-04T09:00:00.000Z',
+    madeBy: 'x',
+    sides: sides.map((document, place) => ({
+      document,
+      station: 'tilt' as const,
+      heardAt: `2026-03-04T09:0${place}:00.000Z`,
+    })),
+  });
+  const captures = file.captures.map((capture) => ({ ...capture, sha256: capture.document.capture.sha256 }));
+  return {
+    captures,
+    job: {
+      ...file.job,
+      captures: captures.map(({ document, ...capture }) => ({
+        ...capture,
+        ...document.capture,
+        findings: [...document.findings],
+      })),
+      advice: file.advice,
+      beforeAfter: beforeAfter(captures.map(({ id, sha256, document }) => ({ id, sha256, ...document }))),
+    },
+  };
+}
+
+/** The text a person reads. */
+const textOf = (html: string): string =>
+  html
+    .replace(/<style>[\s\S]*?<\/style>/, '')
+    .replace(/<[^>]+>/g, ' ')
+    .replaceAll('&amp;', '&')
+    .replaceAll('&lt;', '<')
+    .replace(/\s+/g, ' ');
+
+function expectSelfContained(html: string): void {
+  expect(html.startsWith('<!doctype html>\n<html lang="en">')).toBe(true);
+  expect(html).not.toMatch(/<(script|link|iframe|object|embed|img|base|form)\b/i);
+  expect(html).not.toMatch(/\son[a-z]+=/i);
+  expect(html).not.toMatch(/https?:|url\(|@import/i);
+  expect(html).not.toMatch(/NaN|Infinity|undefined|\[object/);
+}
+
+describe('the sheet of a job', () => {
+  let html: string;
+  let text: string;
+  beforeAll(() => {
+    const { job, captures } = jobOf([tiltedSide, straightSide]);
+    html = renderJobReport(job, captures, made);
+    text = textOf(html);
+  });
+
+  it('stands alone: no script, nothing fetched', () => expectSelfContained(html));
+
+  it('sets before and after side by side, with the uncertainty of the change', () => {
+    expect(text).toContain(
+      'Separation, left into right 30.30 ± 0.10 dB 27.95 ± 0.10 dB −2.35 ± 0.15 dB △ worth adjusting',
+    );
+    expect(text).toContain('Tilt (azimuth error) +0.90 ± 0.04° +0.02 ± 0.04° −0.88 ± 0.06°');
+    expect(text).toContain('Polarity in-phase in-phase Polarity as before ✓ within limits');
+  });
+
+  it('tells each advice, its caution and what came of it', () => {
+    expect(text).toContain('Turn the cartridge anticlockwise, seen from its face, by 0.9°.');
+    expect(text).toContain('Amount: 0.90 ± 0.04°');
+    expect(text).toContain('Caution. Lift the arm, lock it in its rest, mute the amplifier.');
+    expect(text).toContain('Separation, left into right 30.3 dB 27.9 dB 27.95 ± 0.15 dB ✓ as predicted');
+    expect(text).toContain('Separation, right into left 26.3 dB 27.9 dB 27.20 ± 0.15 dB △ otherwise than predicted');
+  });
+
+  it('says that it is not final while a station is open, and why', () => {
+    expect(text).toContain('Not a final sheet. Still open: Weigh, Tilt, Run.');
+    expect(text).toContain('Weigh: The cartridge was slid in its slots (1.2 mm forward) at Place:');
+    const { job, captures } = jobOf([straightSide]);
+    for (const state of Object.values(job.stations)) state.status = 'done';
+    expect(renderJobReport(job, captures, made)).not.toContain('Not a final sheet');
+  });
+
+  it('names the evidence: file, fingerprint, bands, curves and what could not be said', () => {
+    expect(text).toContain('side-b.wav');
+    expect(text).toContain('b'.repeat(64));
+    expect(text).toContain('2 15.00 s 27.00 s tone right 1000.2 Hz');
+    expect(html).toContain('<polyline');
+    expect(text).toContain('There is no vertical band on this side.');
+    expect(text).toContain('Made 2026-03-04 12:00 UTC by platterside 0.0.1');
+  });
+
+  it('gives what the stations give it, and a job without captures as it is', () => {
+    const { job } = jobOf([]);
+    job.stations.weigh.data = { notes: 'first\nsecond', forReport: [{ label: 'Force', text: '18.0 ± 0.2 mN' }] };
+    const bare = textOf(renderJobReport(job, [], made));
+    expect(bare).toContain('Force 18.0 ± 0.2 mN');
+    expect(bare).toContain('first second');
+    expect(bare).toContain('Nothing has been measured yet.');
+    expect(bare).not.toContain('Before and after');
+  });
+
+  it('fits A4 and Letter: the page size is left to the printer, margins are set', () => {
+    expect(html).toContain('@page{margin:14mm}');
+    expect(html).not.toMatch(/@page\{[^}]*size/);
+  });
+});
+
+describe('what people type', () => {
+  it('is text and nothing else', () => {
+    const { job, captures } = jobOf([tiltedSide]);
+    const { document } = captures[0];
+    const evil: SideDocument = {
+      ...document,
+      capture: { ...document.capture, file: nasty },
+      findings: [{ ...document.findings[0], quantity: nasty, unit: nasty, note: nasty }],
+      problems: [{ code: 'x', severity: 'error', message: nasty }],
+      curves: [{ ...document.curves[0], quantity: nasty, xUnit: nasty, yUnit: nasty }],
+      advice: [{ ...document.advice[0], why: nasty, caution: nasty }],
+    };
+    job.title = nasty;
+    job.notes = nasty;
+    job.customer = nasty;
+    job.deck = { id: 'd', name: nasty, description: nasty };
+    job.stations.tilt.data = { notes: nasty, forReport: [{ label: nasty, text: nasty }] };
+    job.advice[0].outcome.note = nasty;
+    for (const html of [
+      renderJobReport(job, [{ ...captures[0], document: evil }], made),
+      renderSideReport(evil, made),
+    ]) {
+      expect(html).not.toContain('<script');
+      expect(html).not.toContain('<img');
+      expect(html.match(/<\/style>/g)).toHaveLength(1);
+      expect(html).not.toMatch(/aria-label="[^"]*"1"/);
+      expect(html).toContain('&lt;script>');
+    }
+  });
+});
+
+describe('the sheet of one capture', () => {
+  it('holds figures, advice with its prediction, bands and reasons', () => {
+    const html = renderSideReport(tiltedSide, made);
+    expectSelfContained(html);
+    const text = textOf(html);
+    expect(text).toContain('Separation, left into right 30.30 ± 0.10 dB △ worth adjusting 1, 2');
+    expect(text).toContain(
+      'Predicted after it: Separation, left into right 27.9 dB; Separation, right into left 27.9 dB.',
+    );
+    expect(text).toContain('96 kHz, 24 bit, 2 channels, 42.5 s');
+  });
+
+  it('says so where there is nothing', () => {
+    const empty: SideDocument = { ...tiltedSide, bands: [], findings: [], advice: [], problems: [], curves: [] };
+    const text = textOf(renderSideReport({ ...empty, capture: { ...empty.capture, sha256: null } }, made));
+    expect(text).toContain('No figure could be given.');
+    expect(text).toContain('Nothing that these figures ask for.');
+    expect(text).toContain('No band was found.');
+    expect(text).toContain('none: heard live');
+  });
+
+  it('gives a forecast its band', () => {
+    const finding = { ...tiltedSide.findings[0], quantity: 'arm-resonance', value: 9.6, unit: 'Hz', uncertainty: null };
+    const html = renderSideReport({ ...tiltedSide, findings: [{ ...finding, low: 8.2, high: 11 }] }, made);
+    expect(textOf(html)).toContain('Arm resonance 9.60 Hz (8.20 to 11.0 Hz)');
+  });
+});
+
+describe('charts', () => {
+  it('join both channels of a quantity and band', () => {
+    const curve = { quantity: 'frequency-response', x: [20, 2000, 20000], y: [0, 1, 2], xUnit: 'Hz', yUnit: 'dB' };
+    const groups = groupCurves([
+      { ...curve, channel: 'left' },
+      { ...curve, channel: 'right' },
+      { ...curve, band: 3 },
+      { ...curve, x: [1], y: [1] },
+    ]);
+    expect(groups.map((group) => [group.band, group.curves.length])).toEqual([
+      [null, 2],
+      [3, 1],
+    ]);
+  });
+
+  it('keep every peak of a long curve', () => {
+    const y = Array.from({ length: 100_000 }, (_, index) => (index === 54_321 ? 9 : index === 12_345 ? -9 : 0));
+    const kept = thinned(y);
+    expect(kept.length).toBeLessThanOrEqual(602);
+    expect(kept).toContain(54_321);
+    expect(kept).toContain(12_345);
+    expect(kept[0]).toBe(0);
+    expect(kept.at(-1)).toBe(99_999);
+    expect([...kept].sort((a, b) => a - b)).toEqual(kept);
+  });
+
+  it('draw flat curves and 0 Hz without numbers that are none', () => {
+    const flat = { quantity: 'spectrum', x: [0, 10, 10_000], y: [5, 5, 5], xUnit: 'Hz', yUnit: 'dB' };
+    const html = renderSideReport({ ...tiltedSide, curves: [flat, { ...flat, x: [0, 0, 0] }] }, made);
+    expectSelfContained(html);
+    expect(html.match(/<polyline/g)).toHaveLength(2);
+  });
+});
