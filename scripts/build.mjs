@@ -1,7 +1,7 @@
 // Builds the page (Vite) and the command line (esbuild) into dist/.
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { buildCli } from './build-cli.mjs';
+import { buildCli, buildCliIfStale } from './build-cli.mjs';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..');
 
@@ -9,6 +9,12 @@ export async function buildAll() {
   const { build } = await import('vite');
   await build({ configFile: join(root, 'vite.config.ts'), logLevel: 'warn' });
   await buildCli();
+}
+
+/** Both, where a source is newer than what was built from it. */
+export async function buildAll() {
+  await buildCliIfStale();
+  await buildWebIfStale();
 }
 
 if (process.argv[1] === fileURLToPath(import.meta.url)) await buildAll();

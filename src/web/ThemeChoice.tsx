@@ -5,11 +5,11 @@ export function ThemeChoice() {
   const id = useId();
   return (
     <div class="field theme">
-      <label for={id}>Light</label>
+      <label for={id}>Theme</label>
       <select id={id} value={theme.value} onChange={(event) => chooseTheme(event.currentTarget.value as Theme)}>
-        <option value="auto">as this computer</option>
-        <option value="light">light paper</option>
-        <option value="dark">dark room</option>
+        <option value="auto">system</option>
+        <option value="light">light</option>
+        <option value="dark">dark</option>
       </select>
     </div>
   );

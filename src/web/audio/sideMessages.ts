@@ -10,7 +10,7 @@ export interface ReadRequest {
   readonly flat: boolean;
 }
 
-export type ReadStage = 'fingerprint' | 'finding-bands' | 'measuring';
+export type ReadStage = 'finding-bands' | 'measuring' | 'spectra' | 'fingerprint';
 
 export type ReadReply =
   | {

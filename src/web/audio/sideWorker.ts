@@ -1,6 +1,8 @@
 /** Reads one side in slices, away from the page: the same core as the command line. Stopped by ending the worker. */
-import { examineSide } from '../../core/advise/examineSide.ts';
+import { examineRecording } from '../../core/advise/examineSide.ts';
 import { CaptureError } from '../../core/capture/captureError.ts';
+import { openRecording } from '../../core/capture/openRecording.ts';
+import { bandSpectra } from '../../core/measure/bandSpectra.ts';
 import { parseSheet, type RecordSheet } from '../../core/record/sheet.ts';
 import { fileSource } from '../fileSource.ts';
 import { watchReads } from './readWatch.ts';
@@ -25,7 +27,8 @@ async function read(request: ReadRequest): Promise<void> {
   const source = await watchReads(fileSource(file));
   let stage = '';
   let told = 0;
-  const side = await examineSide(source, {
+  const recording = await openRecording(source);
+  const side = await examineRecording(recording, {
     sheet: record?.sheet,
     rpm: rpm ?? undefined,
     nominalSpeedToneHz: nominalSpeedToneHz ?? undefined,
@@ -42,10 +45,19 @@ async function read(request: ReadRequest): Promise<void> {
       reply({ kind: 'progress', ...progress, bytes: source.position() });
     },
   });
+  reply({ kind: 'progress', stage: 'spectra', fraction: 0, bytes: file.size });
+  const spectra = await bandSpectra(recording, side.document.bands);
   reply({ kind: 'progress', stage: 'fingerprint', fraction: 0, bytes: file.size });
   const sha256 = await source.fingerprint();
   const { document } = side;
-  const whole = { ...side, document: { ...document, capture: { ...document.capture, sha256 } } };
+  const whole = {
+    ...side,
+    document: {
+      ...document,
+      capture: { ...document.capture, sha256 },
+      curves: [...document.curves, ...spectra],
+    },
+  };
   reply({ kind: 'done', side: whole, notes: record?.notes ?? [] });
 }
 

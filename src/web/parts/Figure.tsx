@@ -1,5 +1,7 @@
 /** A figure with its unit and expanded uncertainty, big enough to read from where the hands are. */
-import { showFigure, tightUnit, unitSign } from './number.ts';
+
+import { unitSign } from '../../core/job/shownFigure.ts';
+import { showFigure, tightUnit } from './number.ts';
 
 export interface FigureProps {
   /** words (polarity, channel order) are shown as they are */

@@ -4,7 +4,7 @@
  */
 
 const MINUS = '\u2212';
-const MOST_DECIMALS = 4;
+const MOST_DECIMALS = 6;
 
 /**
  * Decimals that an expanded uncertainty supports: two digits of it where it starts with 1 or 2, else one.
@@ -28,8 +28,8 @@ export function showNumber(value: number, decimals: number, signed = false): str
 /** Sensible decimals for a figure that has no uncertainty: about three significant digits. */
 export function plainDecimals(value: number): number {
   const size = Math.abs(value);
-  if (size >= 100 || size === 0) return 0;
-  return size >= 10 ? 1 : size >= 0.1 ? 2 : 3;
+  if (size === 0 || size >= 100) return 0;
+  return Math.min(MOST_DECIMALS, Math.max(0, 2 - Math.floor(Math.log10(size))));
 }
 
 export interface ShownFigure {
@@ -38,13 +38,13 @@ export interface ShownFigure {
   readonly uncertainty: string | null;
 }
 
-/** Value and uncertainty to the same decimals. */
+/** Value and uncertainty to the same decimals, by the same rules as on the sheet (core/job/shownFigure.ts; a test compares). */
 export function showFigure(value: number, uncertainty: number | null, signed = false): ShownFigure {
   if (uncertainty === null || !(uncertainty > 0)) {
     return { value: showNumber(value, plainDecimals(value), signed), uncertainty: null };
   }
   const decimals = decimalsFor(uncertainty);
-  // an uncertainty is rounded up, so that what is printed never claims more than was found
+  // rounded up, so that what is printed never claims more than was found
   const up = Math.ceil(uncertainty * 10 ** decimals - 1e-6) / 10 ** decimals;
   return { value: showNumber(value, decimals, signed), uncertainty: up.toFixed(decimals) };
 }
@@ -81,12 +81,6 @@ export function typedValue(text: string | undefined, bounds: Bounds = {}): numbe
 
 /** Units that stand against the figure without a space. */
 export const tightUnit = (unit: string): boolean => unit === '°';
-
-/** The sign that the trade writes for a unit's name in the documents. */
-export function unitSign(unit: string): string {
-  const signs: Record<string, string> = { deg: '°', '-': '', '–': '', ohm: 'Ω', uV: 'µV' };
-  return signs[unit] ?? unit;
-}
 
 /** m:ss, or m:ss.s under a minute's length of interest */
 export function showTime(seconds: number): string {

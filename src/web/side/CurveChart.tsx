@@ -1,12 +1,18 @@
 /** The curves of a document as a chart: axes from their units, left solid and right dashed. */
+
+import { unitSign } from '../../core/job/shownFigure.ts';
 import type { Band } from '../../core/record/band.ts';
 import { LineChart, type Mark, type Series } from '../parts/LineChart.tsx';
-import { unitSign } from '../parts/number.ts';
 import { bandTimes, bandWords } from './bandWords.ts';
 import type { CurveGroup } from './evidence.ts';
 import { curveTitles, wordsFor } from './quantities.ts';
 
-const xWords: Readonly<Record<string, string>> = { Hz: 'frequency', s: 'time', deg: 'angle', mm: 'radius' };
+const xWords: Readonly<Record<string, string>> = {
+  Hz: 'frequency',
+  s: 'time',
+  deg: 'tilt, clockwise positive',
+  mm: 'radius',
+};
 const yWords: Readonly<Record<string, string>> = { dB: 'level', '%': 'deviation', deg: 'angle' };
 
 export function CurveChart({ group, bands }: { group: CurveGroup; bands: readonly Band[] }) {

@@ -4,6 +4,7 @@ import type { StationName } from '../../core/job/station.ts';
 import { Check, Choice } from '../parts/Choice.tsx';
 import { NumberField } from '../parts/NumberField.tsx';
 import { showBytes } from '../parts/number.ts';
+import { PracticeDeck } from './PracticeDeck.tsx';
 import {
   dropNote,
   flatCapture,
@@ -24,6 +25,7 @@ const stageWords = {
   opening: 'Opening the recording',
   'finding-bands': 'Listening for the bands',
   measuring: 'Measuring',
+  spectra: 'Drawing the spectra',
   fingerprint: 'Taking the fingerprint',
 } as const;
 
@@ -31,7 +33,8 @@ const stageWords = {
 const stageSpan = {
   opening: [0, 0],
   'finding-bands': [0, 0.5],
-  measuring: [0.5, 0.98],
+  measuring: [0.5, 0.95],
+  spectra: [0.95, 0.98],
   fingerprint: [0.98, 1],
 } as const;
 
@@ -39,7 +42,10 @@ export function SideReader({ jobId, station }: { jobId: string; station: Station
   const state = reading.value;
   const there = sideDocument.value !== null;
   return (
-    <section class="card reader" aria-label="Read a recorded side">
+    <section
+      class={there && state.phase !== 'reading' ? 'card reader compact' : 'card reader'}
+      aria-label="Read a recorded side"
+    >
       {state.phase === 'reading' ? <Progress state={state} /> : <Pick jobId={jobId} station={station} there={there} />}
       {state.phase === 'failed' && (
         <div class="notice bad" role="alert">
@@ -55,6 +61,7 @@ export function SideReader({ jobId, station }: { jobId: string; station: Station
       )}
       {dropNote.value !== null && <p role="status">{dropNote.value}</p>}
       {state.phase !== 'reading' && <Settings jobId={jobId} station={station} />}
+      <PracticeDeck jobId={jobId} station={station} />
     </section>
   );
 }
@@ -90,9 +97,9 @@ function Pick({ jobId, station, there }: { jobId: string; station: StationName; 
   const take = (files: File[]) => void takeFiles(files, jobId, station);
   return (
     <>
-      <p class={there ? 'soft' : 'invite'}>
+      <p class={there ? 'soft invite-line' : 'invite'}>
         {there
-          ? 'Drop the next pass anywhere on this page. The recording is read where it lies; it is never copied or sent.'
+          ? 'Next pass: drop its recording anywhere on this page. It is read where it lies, never copied or sent.'
           : 'Drop a recorded side of a test record anywhere on this page, or pick its file. WAV or FLAC, both channels; it is read where it lies and never copied or sent.'}
       </p>
       <div class="buttons">

@@ -54,6 +54,12 @@ export function SideTimeline({ document }: { document: SideDocument }) {
   return (
     <section class="card timeline" aria-labelledby="timeline-name">
       <h3 id="timeline-name">
+        {levels.length > 0 && (
+          <span class="legend">
+            <span class="channel left">left</span>
+            <span class="channel right">right</span>
+          </span>
+        )}
         {capture.file} · {showTime(duration)} · {capture.sampleRateHz / 1000} kHz, {capture.bitDepth} bit
       </h3>
       <div class="chart" ref={ref}>
@@ -115,12 +121,6 @@ export function SideTimeline({ document }: { document: SideDocument }) {
               </button>
             </li>
           ))}
-        </ul>
-      )}
-      {levels.length > 0 && (
-        <ul class="legend">
-          <li class="channel left">left</li>
-          <li class="channel right">right</li>
         </ul>
       )}
     </section>

@@ -2,6 +2,7 @@
 import { signal } from '@preact/signals';
 import type { JudgedFinding, SideDocument } from '../../core/advise/document.ts';
 import type { Curve } from '../../core/measure/finding.ts';
+import { curvesFrom } from '../stations/tilt/passes.ts';
 import { wordsFor } from './quantities.ts';
 
 export interface Evidence {
@@ -29,7 +30,7 @@ const MOST_GROUPS = 4;
  */
 export function curvesFor({ finding, document }: Evidence): CurveGroup[] {
   const kinds = [...new Set([...(wordsFor(finding.quantity).curves ?? []), finding.quantity])];
-  const groups: CurveGroup[] = [];
+  const groups: CurveGroup[] = kinds.includes('separation-against-tilt') ? forecast(document) : [];
   for (const kind of kinds) {
     const fit = document.curves.filter(
       (curve) =>
@@ -49,6 +50,25 @@ export function curvesFor({ finding, document }: Evidence): CurveGroup[] {
     .slice(0, MOST_GROUPS)
     .map((band) => ({ quantity: 'level', band: band.index, curves: levelWithin(document, band.startS, band.endS) }))
     .filter((group) => group.curves.some((curve) => curve.x.length > 1));
+}
+
+const FORECAST_SPAN_DEG = 3;
+
+/** Separation both ways at every tilt, as the document's own figures and forecast say. */
+function forecast(document: SideDocument): CurveGroup[] {
+  const curves = curvesFrom(document, FORECAST_SPAN_DEG);
+  if (curves === null) return [];
+  const common = { quantity: 'separation-against-tilt', x: curves.tiltDeg, xUnit: 'deg', yUnit: 'dB' } as const;
+  return [
+    {
+      quantity: 'separation-against-tilt',
+      band: null,
+      curves: [
+        { ...common, channel: 'left', y: curves.leftToRightDb },
+        { ...common, channel: 'right', y: curves.rightToLeftDb },
+      ],
+    },
+  ];
 }
 
 function levelWithin(document: SideDocument, startS: number, endS: number): Curve[] {

@@ -6,6 +6,7 @@ import type { Curve } from '../../core/measure/finding.ts';
 import type { ReadReply, ReadRequest, ReadStage } from '../audio/sideMessages.ts';
 import { keepCapture } from '../jobState.ts';
 import { typedValue } from '../parts/number.ts';
+import { draftOf } from '../stationDraft.ts';
 import { showSide } from './shownSide.ts';
 
 export type Reading =
@@ -115,6 +116,8 @@ export function readFile(file: File, jobId: string, station: StationName): void 
         if (said.notes.length > 0) dropNote.value = said.notes.join(' ');
         showSide({ jobId, captureId: null, document: kept });
       });
+      const draft = draftOf(jobId, station);
+      if (draft.status.value === 'untouched') draft.change({}, 'now');
       keepCapture(jobId, { document: kept, station, heardAt: new Date().toISOString() }, (captureId) => {
         showSide({ jobId, captureId, document: kept }, kept);
       });

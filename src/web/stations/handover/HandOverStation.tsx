@@ -2,8 +2,9 @@
 
 import type { JudgedFinding } from '../../../core/advise/document.ts';
 import { apiPaths, type BeforeAfter, type Job } from '../../../core/job/api.ts';
+import { unitSign } from '../../../core/job/shownFigure.ts';
 import { stationNames, stationTitles } from '../../../core/job/station.ts';
-import { decimalsFor, showFigure, showNumber, unitSign } from '../../parts/number.ts';
+import { decimalsFor, showFigure, showNumber } from '../../parts/number.ts';
 import { stationPath } from '../../route.ts';
 import { verdictWords, wordsFor } from '../../side/quantities.ts';
 import { draftOf } from '../../stationDraft.ts';

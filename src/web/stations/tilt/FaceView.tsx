@@ -3,6 +3,13 @@
 /** deg; more than this would look like a wreck */
 const MOST_DRAWN = 13;
 
+/** Where a point of the upright drawing lies once the cartridge is drawn turned about its tip. */
+function aboutTip(x: number, y: number, deg: number): { x: number; y: number } {
+  const [c, s] = [Math.cos((deg * Math.PI) / 180), Math.sin((deg * Math.PI) / 180)];
+  const [dx, dy] = [x - 230, y - 238];
+  return { x: 230 + c * dx - s * dy, y: 238 + s * dx + c * dy };
+}
+
 /** How many times larger a tilt is drawn. */
 export function exaggeration(tiltDeg: number): number {
   const size = Math.abs(tiltDeg);
@@ -23,6 +30,7 @@ export function FaceView({ tiltDeg, turn, shimSide }: FaceViewProps) {
     Math.abs(tiltDeg) < 0.005
       ? 'upright'
       : `tilted ${Math.abs(tiltDeg).toFixed(2)} degrees ${tiltDeg > 0 ? 'clockwise' : 'anticlockwise'}`;
+  const at = aboutTip(shimSide === 'spindle' ? 158 : 302, 56, drawn);
   const anti = turn === 'anticlockwise';
   return (
     <svg
@@ -50,14 +58,17 @@ export function FaceView({ tiltDeg, turn, shimSide }: FaceViewProps) {
       </g>
       {turn !== null && (
         <g class="arrow" transform={anti ? undefined : 'translate(460 0) scale(-1 1)'}>
-          <path d="M352 116 A 130 130 0 0 0 306 40" />
-          <path d="M326 40 L304 38 L309 60" />
+          <path d="M380 120 A 150 150 0 0 0 336 36" />
+          <path d="M356 36 L334 34 L338 56" />
         </g>
       )}
       {shimSide !== null && (
-        <text x={shimSide === 'spindle' ? 22 : 438} y="34" text-anchor={shimSide === 'spindle' ? 'start' : 'end'}>
-          shim here
-        </text>
+        <>
+          <line class="leader" x1={shimSide === 'spindle' ? 84 : 376} y1="94" x2={at.x} y2={at.y} />
+          <text x={shimSide === 'spindle' ? 22 : 438} y="100" text-anchor={shimSide === 'spindle' ? 'start' : 'end'}>
+            or shim
+          </text>
+        </>
       )}
       <text x="230" y="264" text-anchor="middle">
         {times === 1 ? 'tilt drawn to scale' : `tilt drawn ${times} × larger`}

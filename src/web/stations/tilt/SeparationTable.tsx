@@ -1,6 +1,7 @@
 /** Now, and after the turn: separation both ways, balance, polarity. Each name opens its evidence. */
 import type { SideDocument } from '../../../core/advise/document.ts';
-import { showFigure, showNumber, unitSign } from '../../parts/number.ts';
+import { unitSign } from '../../../core/job/shownFigure.ts';
+import { showFigure, showNumber } from '../../parts/number.ts';
 import { showEvidence } from '../../side/evidence.ts';
 import { verdictWords } from '../../side/quantities.ts';
 import { adviceOf, findingOf } from '../../side/shownSide.ts';

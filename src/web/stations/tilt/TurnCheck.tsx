@@ -1,6 +1,7 @@
 /** What an advice promised beside what the next pass measured. */
 import type { Job } from '../../../core/job/api.ts';
-import { showNumber, unitSign } from '../../parts/number.ts';
+import { unitSign } from '../../../core/job/shownFigure.ts';
+import { showNumber } from '../../parts/number.ts';
 import { wordsFor } from '../../side/quantities.ts';
 
 const cameWords = { 'as-predicted': '✓ as predicted', otherwise: '△ otherwise', 'cannot-tell': 'cannot tell' } as const;

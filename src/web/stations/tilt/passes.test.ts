@@ -1,16 +1,14 @@
 import { expect, test } from 'vitest';
 import type { SideDocument } from '../../../core/advise/document.ts';
-import { leaksAfterRemoving, separationsOf } from '../../../core/advise/leaks.ts';
+import { separationsOf } from '../../../core/advise/leaks.ts';
+import { type ComplexLeaks, predictAfterTurn } from '../../../core/measure/tilt.ts';
 import { curvesFrom } from './passes.ts';
 
 const rad = Math.PI / 180;
 
 /** A document as advice makes it from two complex leaks. */
-function documentOf(
-  tiltDeg: number,
-  own: { leftIntoRight: { re: number; im: number }; rightIntoLeft: { re: number; im: number } },
-) {
-  const now = leaksAfterRemoving(own, -tiltDeg * rad);
+function documentOf(tiltDeg: number, own: ComplexLeaks) {
+  const now = predictAfterTurn(own, -tiltDeg * rad);
   const [before, after] = [separationsOf(now), separationsOf(own)];
   const finding = (quantity: string, value: number, unit: string) =>
     ({ quantity, value, unit, uncertainty: 0.1, bands: [], note: '', verdict: 'info' }) as const;
@@ -48,7 +46,7 @@ test.each([0.9, -1.7, 3])('the curves pass through what the leaks give at every 
   const curves = curvesFrom(documentOf(tiltDeg, own), 4);
   if (curves === null) throw new Error('no curves');
   curves.tiltDeg.forEach((deg, i) => {
-    const there = separationsOf(leaksAfterRemoving(own, -deg * rad));
+    const there = separationsOf(predictAfterTurn(own, -deg * rad));
     expect(curves.leftToRightDb[i]).toBeCloseTo(Math.min(60, there.leftToRight), 6);
     expect(curves.rightToLeftDb[i]).toBeCloseTo(Math.min(60, there.rightToLeft), 6);
   });

@@ -2,11 +2,14 @@
  * The passes of a job on one chart: separation both ways against the tilt they were measured at, with the curves that
  * the last pass predicts for every other tilt.
  *
- * A tilt of φ adds −tan φ to the leak of left into right and +tan φ to the other (docs/signs.md). From the size of a leak
- * now and after taking out t = tan φ its in-phase part follows: |c + t|² = |c|² + 2 t Re c + t².
+ * A document holds sizes, not phases. The size P = |c|² of a leak now and P' after a turn by t = tan φ, where
+ * c' = (c + t) / (1 − c t), fix its in-phase part: Re c = (P'(1 + t² P) − P − t²) / (2 t (1 + P')). What is left of P is in
+ * quadrature; its sign does not matter to sizes.
  */
 import type { SideDocument } from '../../../core/advise/document.ts';
 import type { Job } from '../../../core/job/api.ts';
+import { type Complex, type ComplexLeaks, predictAfterTurn } from '../../../core/measure/tilt.ts';
+import { dbToRatio, degToRad, ratioToDb } from '../../../core/units/units.ts';
 
 export interface Pass {
   readonly number: number;
@@ -45,8 +48,16 @@ export interface PassCurves {
 
 const DEEPEST_DB = 60;
 const STEPS = 120;
-const leakOf = (separationDb: number): number => 10 ** (-separationDb / 20);
-const tan = (deg: number): number => Math.tan((deg * Math.PI) / 180);
+
+/** @param t tangent of the turn between the two readings, signed as it adds to this leak */
+function leakFromSizes(nowDb: number, thenDb: number, t: number): Complex {
+  const [now, then] = [dbToRatio(-nowDb) ** 2, dbToRatio(-thenDb) ** 2];
+  const re = (then * (1 + t * t * now) - now - t * t) / (2 * t * (1 + then));
+  return { re, im: Math.sqrt(Math.max(0, now - re * re)) };
+}
+
+const separationOf = ({ re, im }: Complex): number =>
+  Math.min(DEEPEST_DB, -ratioToDb(Math.max(1e-6, Math.hypot(re, im))));
 
 /**
  * Separation against tilt, as the document's own figures and forecast say.
@@ -60,19 +71,16 @@ export function curvesFrom(document: SideDocument, spanDeg: number): PassCurves 
   const afterLeft = after('separation-left-to-right');
   const afterRight = after('separation-right-to-left');
   if (pass === null || afterLeft === undefined || afterRight === undefined || Math.abs(pass.tiltDeg) < 0.1) return null;
-  const t = tan(pass.tiltDeg);
-  const inPhase = (now: number, then: number, step: number): number =>
-    (leakOf(then) ** 2 - leakOf(now) ** 2 - step * step) / (2 * step);
-  const left = inPhase(pass.leftToRightDb, afterLeft, t);
-  const right = inPhase(pass.rightToLeftDb, afterRight, -t);
-  const size = (nowDb: number, real: number, step: number): number => {
-    const power = leakOf(nowDb) ** 2 + 2 * step * real + step * step;
-    return Math.min(DEEPEST_DB, -10 * Math.log10(Math.max(1e-12, power)));
+  const t = Math.tan(degToRad(pass.tiltDeg));
+  const leaks: ComplexLeaks = {
+    leftIntoRight: leakFromSizes(pass.leftToRightDb, afterLeft, t),
+    rightIntoLeft: leakFromSizes(pass.rightToLeftDb, afterRight, -t),
   };
   const tiltDeg = Array.from({ length: STEPS + 1 }, (_, i) => -spanDeg + (2 * spanDeg * i) / STEPS);
+  const there = tiltDeg.map((deg) => predictAfterTurn(leaks, degToRad(pass.tiltDeg - deg)));
   return {
     tiltDeg,
-    leftToRightDb: tiltDeg.map((deg) => size(pass.leftToRightDb, left, t - tan(deg))),
-    rightToLeftDb: tiltDeg.map((deg) => size(pass.rightToLeftDb, right, tan(deg) - t)),
+    leftToRightDb: there.map((at) => separationOf(at.leftIntoRight)),
+    rightToLeftDb: there.map((at) => separationOf(at.rightIntoLeft)),
   };
 }

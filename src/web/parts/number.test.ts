@@ -1,0 +1,41 @@
+import { expect, test } from 'vitest';
+import { shownFigure } from '../../core/job/shownFigure.ts';
+import { readNumber, showFigure, showFrequency, showNumber, showTime, typedValue } from './number.ts';
+
+test('the page writes a figure as the sheet does', () => {
+  for (const uncertainty of [0.042, 0.12, 0.0207, 1.6, 0.0004, 23, null]) {
+    for (const value of [-0.91, 0, 0.913, 27.64, 142.1, -0.0004]) {
+      const shown = showFigure(value, uncertainty, true);
+      const whole = shown.uncertainty === null ? shown.value : `${shown.value} ± ${shown.uncertainty}`;
+      expect(`${whole} dB`).toBe(shownFigure(value, 'dB', uncertainty, true));
+    }
+  }
+});
+
+test('a number is read with comma or point, with any minus, and kept within its bounds', () => {
+  expect(readNumber('28,5')).toEqual({ value: 28.5 });
+  expect(readNumber(' −1.25 ')).toEqual({ value: -1.25 });
+  expect(readNumber('1 200')).toEqual({ value: 1200 });
+  expect(readNumber('  ')).toEqual({ empty: true });
+  expect(readNumber('abc')).toEqual({ wrong: '“abc” is not a number.' });
+  expect(readNumber('1,2,3')).toEqual({ wrong: '“1,2,3” is not a number.' });
+  expect(readNumber('90', { min: 3, max: 80, unit: 'dB' })).toEqual({ wrong: 'Expected 3 to 80 dB.' });
+  expect(readNumber('1e999')).toHaveProperty('wrong');
+  expect(typedValue('2', { min: 3 })).toBeNull();
+  expect(typedValue(undefined)).toBeNull();
+});
+
+test('a zero carries no sign', () => {
+  expect(showNumber(-0.001, 2, true)).toBe('0.00');
+  expect(showNumber(-1.005, 1, true)).toBe('−1.0');
+});
+
+test('times and frequencies as a person says them', () => {
+  expect([showTime(0), showTime(61.9), showTime(3600)]).toEqual(['0:00', '1:01', '60:00']);
+  expect([showFrequency(1002.1), showFrequency(3156), showFrequency(49.98), showFrequency(300)]).toEqual([
+    '1 kHz',
+    '3.16 kHz',
+    '50 Hz',
+    '300 Hz',
+  ]);
+});

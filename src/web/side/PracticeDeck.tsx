@@ -1,0 +1,101 @@
+/** No record at hand: an invented deck plays an invented side, and its capture goes the way of any recording. */
+import { signal } from '@preact/signals';
+import type { StationName } from '../../core/job/station.ts';
+import type { PracticeReply, PracticeRequest } from '../audio/practiceMessages.ts';
+import { NumberField } from '../parts/NumberField.tsx';
+import { typedValue } from '../parts/number.ts';
+import { readFile, reading } from './reading.ts';
+
+const playing = signal<number | null>(null);
+const problem = signal<string | null>(null);
+const tiltText = signal('0.9');
+let seed = 0;
+let worker: Worker | null = null;
+
+const TILT = { min: -5, max: 5, unit: '°' };
+
+function play(jobId: string, station: StationName): void {
+  const tiltDeg = typedValue(tiltText.value, TILT);
+  if (tiltDeg === null) return;
+  seed += 1;
+  problem.value = null;
+  playing.value = 0;
+  const mine = new Worker(new URL('../audio/practiceWorker.ts', import.meta.url), { type: 'module' });
+  worker = mine;
+  mine.onmessage = (event: MessageEvent<PracticeReply>) => {
+    const said = event.data;
+    if (said.kind === 'progress') {
+      playing.value = said.fraction;
+      return;
+    }
+    mine.terminate();
+    playing.value = null;
+    if (said.kind === 'failed') problem.value = said.sentence;
+    else readFile(said.file, jobId, station);
+  };
+  mine.postMessage({ tiltDeg, seed } satisfies PracticeRequest);
+}
+
+function stop(): void {
+  worker?.terminate();
+  playing.value = null;
+}
+
+export function PracticeDeck({ jobId, station }: { jobId: string; station: StationName }) {
+  if (reading.value.phase === 'reading') return null;
+  const at = playing.value;
+  if (at !== null) {
+    const percent = Math.floor(at * 100);
+    return (
+      <div class="stack practice">
+        <div
+          class="bar"
+          role="progressbar"
+          aria-label="The practice deck plays"
+          aria-valuemin={0}
+          aria-valuemax={100}
+          aria-valuenow={percent}
+        >
+          <div style={{ width: `${at * 100}%` }} />
+        </div>
+        <div class="buttons">
+          <button type="button" class="button stop" onClick={stop}>
+            Stop
+          </button>
+          <span class="soft">The practice deck plays its side, faster than a real one · {percent} %</span>
+        </div>
+      </div>
+    );
+  }
+  return (
+    <details class="practice">
+      <summary>No record at hand? Play the practice deck</summary>
+      <div class="stack">
+        <p class="soft small">
+          An invented deck with known faults plays an invented side; its capture is read like any recording. Set its
+          tilt, clockwise seen from the cartridge’s face positive, and see whether it is found. After the advice, turn
+          it and play again.
+        </p>
+        <div class="buttons">
+          <NumberField
+            label="Tilt of the practice cartridge"
+            text={tiltText.value}
+            onText={(text) => {
+              tiltText.value = text;
+            }}
+            {...TILT}
+          />
+          <button
+            type="button"
+            class="button"
+            disabled={typedValue(tiltText.value, TILT) === null}
+            onClick={() => play(jobId, station)}
+          >
+            Play
+          </button>
+        </div>
+        {problem.value !== null && <p class="wrong-line">{problem.value}</p>}
+      </div>
+    </details>
+  );
+}
