@@ -48,6 +48,16 @@ export const sentences = {
   'not-numbers': ['error', '{count} samples are not numbers and were replaced by zero.'],
   'too-short': ['error', 'The recording lasts {seconds} s; at least {leastS} s are needed to measure anything.'],
   // — finding bands and matching the sheet —
+  'no-bands': ['error', 'No band was found: no tone, sweep, noise band or silent groove keeps steady in this recording.'],
+  'band-cut-start': ['note', 'Band {band} was already playing when the recording began.'],
+  'band-cut-end': ['note', 'Band {band} was still playing when the recording ended.'],
+  'sheet-band-missing': ['warning', 'Band {sheetBand} of the sheet ({what}) was not heard.'],
+  'sheet-band-extra': ['note', 'Band {band} ({what}) was heard but is not on the sheet at that place.'],
+  'sheet-not-this-record': ['error', 'The sheet "{name}" does not fit what was heard: {matched} of {heard} bands agree. Is it the right record and side?'],
+  'sheet-wrong-speed': ['warning', 'All tones lie {percent} % off the sheet: the record was played at {playedRpm} instead of {rpm} turns a minute.'],
+  'sheet-channels-swapped': ['error', 'Left and right are swapped: the sheet fits only with the channels exchanged. Check the cartridge leads and the cables.'],
+  'sheet-one-channel-inverted': ['error', 'One channel is inverted: {count} bands cut lateral or vertical are heard the other way round. Check the cartridge leads.'],
+  'sheet-order-unknown': ['note', 'Channel order cannot be told from this recording: no one-sided band of the sheet was matched.'],
   // — figures —
   withheld: ['note', '{quantity} is withheld: {why}.'],
   // — advice —
