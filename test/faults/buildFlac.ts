@@ -12,6 +12,8 @@ export interface FlacFields {
   md5?: Uint8Array;
   /** number of the first frame */
   firstNumber?: number;
+  /** frames leave rate and depth to the stream's header */
+  terse?: boolean;
   /** metadata blocks after the stream information: kind and payload */
   metadata?: readonly (readonly [number, Uint8Array])[];
 }
@@ -39,7 +41,7 @@ function coded(number: number): Uint8Array {
 
 /** Frames of interleaved samples, each a whole FLAC frame. */
 export function flacFrames(samples: readonly number[], fields: FlacFields = {}): Uint8Array[] {
-  const { rateHz = 48_000, bits = 24, channels = 2, blockSize = 256, firstNumber = 0 } = fields;
+  const { rateHz = 48_000, bits = 24, channels = 2, blockSize = 256, firstNumber = 0, terse = false } = fields;
   const total = samples.length / channels;
   const frames: Uint8Array[] = [];
   const bitsCode = new Map([
@@ -49,13 +51,18 @@ export function flacFrames(samples: readonly number[], fields: FlacFields = {}):
   ]).get(bits)!;
   for (let from = 0, number = firstNumber; from < total; from += blockSize, number++) {
     const count = Math.min(blockSize, total - from);
+    const wide = rateHz > 65_535;
     const header = joined(
-      Uint8Array.of(0xff, 0xf8, 0x70 | 0x0d, ((channels - 1) << 4) | (bitsCode << 1)),
+      Uint8Array.of(
+        0xff,
+        0xf8,
+        0x70 | (terse ? 0 : wide ? 0x0e : 0x0d),
+        ((channels - 1) << 4) | (terse ? 0 : bitsCode << 1),
+      ),
       coded(number),
       be(count - 1, 2),
-      be(rateHz / (rateHz > 65_535 ? 10 : 1), 2),
+      terse ? new Uint8Array(0) : be(wide ? rateHz / 10 : rateHz, 2),
     );
-    if (rateHz > 65_535) header[2] = 0x70 | 0x0e;
     const bitStream: number[] = [];
     const put = (value: number, width: number): void => {
       for (let bit = width - 1; bit >= 0; bit--) bitStream.push(Math.floor(value / 2 ** bit) & 1);

@@ -32,6 +32,16 @@ describe('exact integers', () => {
     expect(await readAll(recording, 2 ** 23)).toEqual(SAMPLES.slice(0, 600));
   });
 
+  it('frames that leave rate and depth to the header of the stream, in blocks of any size', async () => {
+    for (const blockSize of [16, 33, 64, 4_096]) {
+      for (const terse of [false, true]) {
+        const recording = await open(flac(SAMPLES.slice(0, 1_200), { blockSize, terse, rateHz: 44_100 }));
+        expect(await readAll(recording, 2 ** 23)).toEqual(SAMPLES.slice(0, 1_200));
+        expect(codes(recording)).toEqual([]);
+      }
+    }
+  });
+
   it('one channel on both sides, three give the first two', async () => {
     const one = await open(flac(SAMPLES.slice(0, 500), { channels: 1 }));
     expect(await readAll(one, 2 ** 23)).toEqual(SAMPLES.slice(0, 500).flatMap((n) => [n, n]));

@@ -1,7 +1,7 @@
 /** The headers of FLAC: of the stream and of each frame. */
 import { readExactly, readUpTo } from './byteWindow.ts';
 import { CaptureError } from './captureError.ts';
-import { crc8 } from './flacChecksums.ts';
+import { crc8, crc16 } from './flacChecksums.ts';
 import { READABLE_RATES_HZ } from './formatProblems.ts';
 import type { ByteSource } from './recording.ts';
 
@@ -19,8 +19,6 @@ export interface FlacStream {
   readonly promisedFrames: number;
   /** MD5 of the samples as the writer had them, lower-case hexadecimal; null where it was not written */
   readonly md5: string | null;
-  /** signature and stream information: what a decoder must see first */
-  readonly preamble: Uint8Array;
   /** byte where the first frame stands */
   readonly audioStart: number;
 }
@@ -79,8 +77,6 @@ export async function readFlacHeader(source: ByteSource, start: number): Promise
   const md5 = sum.every((byte) => byte === 0)
     ? null
     : [...sum].map((byte) => byte.toString(16).padStart(2, '0')).join('');
-  const preamble = bytes.slice();
-  preamble[4]! |= 0x80; // the only metadata block a decoder is shown is the last one
   let at = start + 42;
   let last = (bytes[4]! & 0x80) !== 0;
   for (let block = 0; !last && block < MOST_BLOCKS; block++) {
@@ -89,7 +85,7 @@ export async function readFlacHeader(source: ByteSource, start: number): Promise
     at += 4 + ((head[1]! << 16) | (head[2]! << 8) | head[3]!);
   }
   if (at >= source.size) throw new CaptureError('no-samples', { file });
-  const stream = { sampleRateHz, channels, bitDepth, promisedFrames, md5, preamble, audioStart: at };
+  const stream = { sampleRateHz, channels, bitDepth, promisedFrames, md5, audioStart: at };
   const lenient = { ...stream, mostBlock: 65_535, fixedBlock: 1, origin: 0 };
   const first = frameHeader(await readUpTo(source, at, MOST_HEADER_BYTES), 0, lenient);
   if (first === null) return { ...stream, mostBlock, fixedBlock: mostBlock, origin: 0 };
@@ -148,4 +144,22 @@ export function frameHeader(bytes: Uint8Array, at: number, stream: FlacStream): 
   if (crc8(bytes, at, p) !== bytes[p]) return null;
   const startFrame = (variable ? number : number * stream.fixedBlock) - stream.origin;
   return startFrame < 0 ? null : { startFrame, blockSize, headerBytes: p + 1 - at, variable };
+}
+
+/**
+ * A frame that can be decoded without its stream's header. Where it leaves rate or depth to that header they are written
+ * in, and both checksums anew; the rate does not matter to the samples.
+ */
+export function selfContained(frame: Uint8Array, headerBytes: number, bitDepth: number): Uint8Array {
+  const rateCode = frame[2]! & 15;
+  const bitsCode = (frame[3]! >> 1) & 7;
+  if (rateCode !== 0 && bitsCode !== 0) return frame;
+  const bytes = frame.slice();
+  if (rateCode === 0) bytes[2]! |= RATES_HZ.indexOf(48_000);
+  if (bitsCode === 0) bytes[3]! |= BITS.indexOf(bitDepth) << 1;
+  bytes[headerBytes - 1] = crc8(bytes, 0, headerBytes - 1);
+  const sum = crc16(bytes, 0, bytes.length - 2);
+  bytes[bytes.length - 2] = sum >> 8;
+  bytes[bytes.length - 1] = sum & 0xff;
+  return bytes;
 }

@@ -4,7 +4,7 @@ import { createMD5 } from 'hash-wasm';
 import { CaptureError } from './captureError.ts';
 import { flacExtent, flacOffset } from './flacExtent.ts';
 import { type FlacFrame, FlacFrameReader } from './flacFrames.ts';
-import { type FlacStream, readFlacHeader } from './flacHeader.ts';
+import { type FlacStream, readFlacHeader, selfContained } from './flacHeader.ts';
 import { checkedRange, MOST_FRAMES } from './frameRange.ts';
 import type { Problem } from './problem.ts';
 import type { ByteSource, FrameRange, StereoBlock } from './recording.ts';
@@ -68,42 +68,38 @@ export class FlacFile {
     const run = new FlacRun(this.stream);
     let sound = true;
     let cursor = fromFrame;
-    try {
-      let frame = await reader.next();
-      while (cursor < toFrame) {
-        while (frame !== null && frame.startFrame + frame.blockSize <= cursor) frame = await reader.next();
-        const batch: FlacFrame[] = [];
-        let upTo = Math.max(cursor, frame?.startFrame ?? toFrame);
-        if (frame !== null && frame.startFrame <= cursor) {
-          upTo = frame.startFrame;
-          while (frame?.sound && frame.startFrame === upTo && upTo < toFrame) {
-            if (batch.length > 0 && upTo + frame.blockSize - batch[0]!.startFrame > MOST_FRAMES) break;
-            batch.push(frame);
-            upTo += frame.blockSize;
-            frame = await reader.next();
-          }
-          if (batch.length === 0) upTo += frame!.blockSize; // an unsound frame; the loop's head steps over it
+    let frame = await reader.next();
+    while (cursor < toFrame) {
+      while (frame !== null && frame.startFrame + frame.blockSize <= cursor) frame = await reader.next();
+      const batch: FlacFrame[] = [];
+      let upTo = Math.max(cursor, frame?.startFrame ?? toFrame);
+      if (frame !== null && frame.startFrame <= cursor) {
+        upTo = frame.startFrame;
+        while (frame?.sound && frame.startFrame === upTo && upTo < toFrame) {
+          if (batch.length > 0 && upTo + frame.blockSize - batch[0]!.startFrame > MOST_FRAMES) break;
+          batch.push(frame);
+          upTo += frame.blockSize;
+          frame = await reader.next();
         }
-        const decoded = batch.length > 0 ? await run.decode(batch) : null;
-        if (decoded === null) {
-          sound = false;
-          const end = Math.min(toFrame, Math.max(upTo, cursor));
-          if (end > cursor) this.#noteDamage(cursor, end);
-          run.breakOff();
-          for (const block of silence(cursor, end, left, right)) yield block;
-          cursor = end;
-          continue;
-        }
-        sum?.update(decoded);
-        const first = cursor - batch[0]!.startFrame;
-        const frames = Math.min(upTo, toFrame) - cursor;
-        restore(decoded[0]!, this.stream.bitDepth, first, frames, left);
-        restore(decoded[Math.min(1, decoded.length - 1)]!, this.stream.bitDepth, first, frames, right);
-        yield { startFrame: cursor, frames, left, right };
-        cursor += frames;
+        if (batch.length === 0) upTo += frame!.blockSize; // an unsound frame; the loop's head steps over it
       }
-    } finally {
-      run.breakOff();
+      const decoded = batch.length > 0 ? await run.decode(batch) : null;
+      if (decoded === null) {
+        sound = false;
+        const end = Math.min(toFrame, Math.max(upTo, cursor));
+        if (end > cursor) this.#noteDamage(cursor, end);
+        run.breakOff();
+        for (const block of silence(cursor, end, left, right)) yield block;
+        cursor = end;
+        continue;
+      }
+      sum?.update(decoded);
+      const first = cursor - batch[0]!.startFrame;
+      const frames = Math.min(upTo, toFrame) - cursor;
+      restore(decoded[0]!, this.stream.bitDepth, first, frames, left);
+      restore(decoded[Math.min(1, decoded.length - 1)]!, this.stream.bitDepth, first, frames, right);
+      yield { startFrame: cursor, frames, left, right };
+      cursor += frames;
     }
     if (sum !== null && sound) {
       this.#checksumDone = true;
@@ -135,20 +131,25 @@ class FlacRun {
 
   /** Samples of every channel as the decoder scales them; null when it could not do it after all. */
   async decode(frames: readonly FlacFrame[]): Promise<Float32Array[] | null> {
-    const pieces = frames.map((frame) => frame.bytes);
-    if (this.#decoder === null) {
-      this.#decoder = new FLACDecoder();
-      await this.#decoder.ready;
-      pieces.unshift(this.#stream.preamble);
+    try {
+      if (this.#decoder === null) {
+        this.#decoder = new FLACDecoder();
+        await this.#decoder.ready;
+      }
+      const bytes = frames.map((frame) => selfContained(frame.bytes, frame.headerBytes, this.#stream.bitDepth));
+      const { channelData, samplesDecoded, errors } = await this.#decoder.decodeFrames(bytes);
+      const expected = frames.reduce((total, frame) => total + frame.blockSize, 0);
+      const whole = errors.length === 0 && samplesDecoded === expected && channelData.length === this.#stream.channels;
+      return whole ? channelData : null;
+    } catch {
+      // bytes that pass their checksum and yet break the decoder: it is thrown away, the frames count as damaged
+      this.#decoder = null;
+      return null;
     }
-    const { channelData, samplesDecoded, errors } = await this.#decoder.decodeFrames(pieces);
-    const expected = frames.reduce((total, frame) => total + frame.blockSize, 0);
-    const whole = errors.length === 0 && samplesDecoded === expected && channelData.length === this.#stream.channels;
-    return whole ? channelData : null;
   }
 
+  /** Its memory is its own and goes with it. */
   breakOff(): void {
-    this.#decoder?.free();
     this.#decoder = null;
   }
 }
