@@ -3,10 +3,14 @@ import { CannotError, type Command, type ExitStatus, type Streams, UsageError } 
 
 /** Each command's module is loaded only when it is asked for, so that a short answer starts fast. */
 const commands: Record<string, () => Promise<Command>> = {
+  serve: async () => (await import('./serve.ts')).command,
   simulate: async () => (await import('./simulate.ts')).command,
   tilt: async () => (await import('./tilt.ts')).command,
   place: async () => (await import('./place.ts')).command,
+  template: async () => (await import('./template.ts')).command,
+  strobe: async () => (await import('./strobe.ts')).command,
   match: async () => (await import('./match.ts')).command,
+  job: async () => (await import('./job.ts')).command,
 };
 
 async function main(argv: readonly string[], io: Streams): Promise<ExitStatus> {

@@ -1,0 +1,147 @@
+/** `platterside job`: list, show, export, import and report of stored jobs. */
+import { readFile } from 'node:fs/promises';
+import { resolve } from 'node:path';
+import { parseArgs } from 'node:util';
+import { readJobFile } from '../core/job/jobFile.ts';
+import { renderJobReport } from '../report/jobReport.tsx';
+import type { Found } from '../store/answers.ts';
+import type { Store } from '../store/store.ts';
+import { CannotError, type Command, type ExitStatus, type Streams, UsageError } from './command.ts';
+import { programVersion } from './installation.ts';
+import { jobListText, jobText } from './jobText.ts';
+import { openExistingStore, openStoreFile, storeFile } from './storeFlag.ts';
+import { writeWholeFile } from './writeFile.ts';
+
+const help = `
+platterside job list [--json]
+platterside job show ID [--json]
+platterside job export ID -o FILE.json
+platterside job import FILE.json
+platterside job report ID -o FILE.html
+
+ID is a job's number or its id, as list shows them.
+
+  --store FILE   where the jobs are kept; left out: this account's own place for such files
+  --json         one JSON document on standard output
+  -o FILE        where to write; a file that stands there is replaced
+
+Export writes the whole job with its captures' figures as one file; import takes it in as a new job and changes no other.
+`;
+
+const options = {
+  store: { type: 'string' },
+  json: { type: 'boolean' },
+  output: { type: 'string', short: 'o' },
+} as const;
+
+interface Wanted {
+  readonly ids: readonly string[];
+  readonly json: boolean;
+  readonly output: string | undefined;
+  readonly store: string;
+}
+
+function present<T>(answer: Found<T>): T {
+  if (answer.outcome === 'not-found') throw new CannotError(`${answer.why} job list shows those there are.`);
+  return answer.value;
+}
+
+function one(what: string, { ids }: Wanted): string {
+  if (ids.length !== 1) throw new UsageError(`job ${what}: one ${what === 'import' ? 'file' : 'job'} was expected`);
+  return ids[0];
+}
+
+function outputFile(what: string, { output, store }: Wanted): string {
+  if (output === undefined || output === '') throw new UsageError(`job ${what} needs -o FILE to write to`);
+  if ([store, `${store}-wal`, `${store}-shm`].some((file) => resolve(file) === resolve(output))) {
+    throw new UsageError(`-o ${output}: that is the store itself; another name was expected`);
+  }
+  return output;
+}
+
+async function withStore<T>(store: Store, work: (store: Store) => Promise<T>): Promise<T> {
+  try {
+    return await work(store);
+  } finally {
+    await store.close();
+  }
+}
+
+const jsonText = (value: unknown): string => `${JSON.stringify(value, null, 2)}\n`;
+
+async function list(wanted: Wanted, io: Streams): Promise<void> {
+  if (wanted.ids.length > 0) throw new UsageError(`job list takes no argument; '${wanted.ids[0]}' was found`);
+  const jobs = await withStore(await openExistingStore(wanted.store), (store) => store.jobs());
+  io.out(wanted.json ? jsonText({ schema: 1, jobs }) : jobListText(jobs));
+}
+
+async function show(wanted: Wanted, io: Streams): Promise<void> {
+  const id = one('show', wanted);
+  const job = await withStore(await openExistingStore(wanted.store), async (store) =>
+    present(await store.job(present(await store.findJob(id)))),
+  );
+  io.out(wanted.json ? jsonText({ schema: 1, job }) : jobText(job, io.colour));
+}
+
+async function exportTo(wanted: Wanted, io: Streams): Promise<void> {
+  const id = one('export', wanted);
+  const output = outputFile('export', wanted);
+  const file = await withStore(await openExistingStore(wanted.store), async (store) =>
+    present(await store.exportJob(present(await store.findJob(id)), `platterside ${programVersion()}`)),
+  );
+  await writeWholeFile('-o', output, `${JSON.stringify(file, null, 1)}\n`);
+  io.err(`Job ${file.job.number} written to ${output}.\n`);
+}
+
+async function importFrom(wanted: Wanted, io: Streams): Promise<void> {
+  const name = one('import', wanted);
+  const text = await readFile(name, 'utf8').catch((error: NodeJS.ErrnoException) => {
+    throw new UsageError(`${name}: cannot be read (${error.code ?? 'unknown error'}); a job file was expected`);
+  });
+  let value: unknown;
+  try {
+    value = JSON.parse(text);
+  } catch {
+    throw new UsageError(`${name}: not JSON; a file that job export wrote was expected`);
+  }
+  const read = readJobFile(value);
+  if (!read.found) throw new UsageError(`${name}: ${read.why}`);
+  const { id, number } = await withStore(await openStoreFile(wanted.store), (store) => store.importJob(read.file));
+  io.out(wanted.json ? jsonText({ schema: 1, id, number }) : `Job ${number} taken in (id ${id}).\n`);
+}
+
+async function report(wanted: Wanted, io: Streams): Promise<void> {
+  const id = one('report', wanted);
+  const output = outputFile('report', wanted);
+  const html = await withStore(await openExistingStore(wanted.store), async (store) => {
+    const job = present(await store.job(present(await store.findJob(id))));
+    const made = { madeAt: new Date().toISOString(), version: programVersion() };
+    return renderJobReport(job, await store.captures(job.id), made);
+  });
+  await writeWholeFile('-o', output, html);
+  io.err(`Report written to ${output}.\n`);
+}
+
+const actions: Readonly<Record<string, (wanted: Wanted, io: Streams) => Promise<void>>> = {
+  list,
+  show,
+  export: exportTo,
+  import: importFrom,
+  report,
+};
+
+export const command: Command = {
+  name: 'job',
+  summary: 'list, show, export, import and report of stored jobs',
+  help,
+  async run(args, io): Promise<ExitStatus> {
+    const { values, positionals } = parseArgs({ args: [...args], allowPositionals: true, options });
+    const [name, ...ids] = positionals;
+    const names = Object.keys(actions).join(', ');
+    if (name === undefined) throw new UsageError(`job needs one of: ${names}`);
+    if (!Object.hasOwn(actions, name)) throw new UsageError(`job '${name}': one of ${names} was expected`);
+    const wanted = { ids, json: values.json === true, output: values.output, store: storeFile(values.store) };
+    await actions[name](wanted, io);
+    return 0;
+  },
+};

@@ -1,0 +1,81 @@
+/** Jobs as readable tables for a terminal. */
+import type { AdviceEntry, Job, JobSummary, StationStatus } from '../core/job/api.ts';
+import { isSigned, quantityTitle } from '../core/job/quantityTitles.ts';
+import { shownFigure } from '../core/job/shownFigure.ts';
+import { stationNames, stationTitles } from '../core/job/station.ts';
+import { findingsText } from './adviceText.ts';
+
+const statusWords: Readonly<Record<StationStatus, string>> = {
+  untouched: '–',
+  now: 'now',
+  done: 'done',
+  stale: 'check again',
+};
+
+const day = (iso: string): string => iso.slice(0, 10);
+
+/** Columns padded to their widest entry. */
+function columns(rows: readonly (readonly string[])[]): string {
+  const widths = (rows[0] ?? []).map((_, column) => Math.max(...rows.map((row) => row[column].length)));
+  return rows
+    .map((row) => `  ${row.map((cell, column) => cell.padEnd(widths[column])).join('  ')}`.trimEnd())
+    .join('\n');
+}
+
+export function jobListText(jobs: readonly JobSummary[]): string {
+  if (jobs.length === 0) return 'There are no jobs yet.\n';
+  const rows = jobs.map((job) => [
+    String(job.number),
+    job.title,
+    job.deck.name,
+    `${stationNames.filter((name) => job.stations[name] === 'done').length} of ${stationNames.length} done`,
+    `${job.captures} captures`,
+    day(job.updatedAt),
+    job.id,
+  ]);
+  return `${columns([['no.', 'title', 'deck', 'stations', 'heard', 'changed', 'id'], ...rows])}\n`;
+}
+
+const didWords: Readonly<Record<AdviceEntry['outcome']['did'], string>> = {
+  open: 'not noted whether done',
+  done: 'done',
+  'not-done': 'not done',
+};
+
+function adviceLines(entry: AdviceEntry): string {
+  const checks = entry.checks.map((check) => {
+    const measured =
+      check.measured === null
+        ? 'not measured'
+        : `measured ${shownFigure(check.measured, check.unit, check.uncertainty)}`;
+    return `    ${quantityTitle(check.quantity)}: predicted ${shownFigure(check.predicted, check.unit, null)}, ${measured}, ${check.came.replaceAll('-', ' ')}`;
+  });
+  return [`  ${entry.advice.why} (${didWords[entry.outcome.did]})`, ...checks].join('\n');
+}
+
+export function jobText(job: Job, colour: boolean): string {
+  const stations = stationNames.flatMap((name) => {
+    const { status, staleBecause = [] } = job.stations[name];
+    return [[stationTitles[name].title, statusWords[status], staleBecause.at(-1) ?? '']];
+  });
+  const pairs = job.beforeAfter.map((pair) => [
+    quantityTitle(pair.quantity) + (pair.channel === undefined ? '' : ` (${pair.channel})`),
+    shownFigure(pair.before.value, pair.unit, pair.before.uncertainty, isSigned(pair.quantity)),
+    shownFigure(pair.after.value, pair.unit, pair.after.uncertainty, isSigned(pair.quantity)),
+    pair.after.verdict,
+  ]);
+  const last = job.captures.at(-1);
+  const parts = [
+    `${job.title}\n  deck: ${job.deck.name}${job.customer === '' ? '' : `\n  customer: ${job.customer}`}\n  id: ${job.id}`,
+    `stations\n${columns(stations)}`,
+    ...(job.captures.length === 0
+      ? []
+      : [
+          `captures\n${columns(job.captures.map((capture) => [capture.heardAt, capture.file, stationTitles[capture.station].title, capture.id]))}`,
+        ]),
+    ...(last === undefined ? [] : [`figures of ${last.file}\n${findingsText(last.findings, colour)}`]),
+    ...(pairs.length === 0 ? [] : [`before and after\n${columns([['figure', 'before', 'after', 'now'], ...pairs])}`]),
+    ...(job.advice.length === 0 ? [] : [`advice\n${job.advice.map(adviceLines).join('\n')}`]),
+  ];
+  return `${parts.join('\n\n')}\n`;
+}

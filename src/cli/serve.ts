@@ -1,0 +1,92 @@
+/** `platterside serve`: the bench page and its local server. */
+import { parseArgs } from 'node:util';
+import { demoJob } from '../core/job/demoJob.ts';
+import { renderJobReport } from '../report/jobReport.tsx';
+import { createApp } from '../server/app.ts';
+import { type Listening, listen, PortError, USUAL_PORT } from '../server/listen.ts';
+import { readPageFiles } from '../server/pageFiles.ts';
+import { CannotError, type Command, type ExitStatus, type Streams, UsageError } from './command.ts';
+import { openerFor, startOpener } from './desktop.ts';
+import { pageFolder, programVersion } from './installation.ts';
+import { openStoreFile, storeFile } from './storeFlag.ts';
+
+const help = `
+platterside serve [--port PORT] [--store FILE] [--open]
+
+Serves the bench page on this machine alone, until it is stopped with Ctrl-C.
+
+  --port PORT    this port and no other; 0 takes any free one
+                 (left out: ${USUAL_PORT}, or one of the next few where that is taken)
+  --store FILE   where the jobs are kept; left out: this account's own place for such files
+  --open         open the page in a browser where there is a desktop
+`;
+
+function portFlag(text: string | undefined): number | undefined {
+  if (text === undefined) return undefined;
+  if (!/^[0-9]{1,5}$/.test(text) || Number(text) > 65535) {
+    throw new UsageError(`--port '${text}': a whole number from 0 to 65535 was expected`);
+  }
+  return Number(text);
+}
+
+/** Resolves when the person stops the program. */
+const stopped = (): Promise<void> =>
+  new Promise((resolve) => {
+    process.once('SIGINT', () => resolve());
+    process.once('SIGTERM', () => resolve());
+    process.once('SIGHUP', () => resolve());
+  });
+
+async function openPage(address: string, io: Streams): Promise<void> {
+  const opener = openerFor(address, process.env, process.platform);
+  if (opener === null) io.err('No desktop here: open the address in a browser on this machine.\n');
+  else if (!(await startOpener(opener)))
+    io.err(`No browser could be started (${opener.command}): open the address yourself.\n`);
+}
+
+export const command: Command = {
+  name: 'serve',
+  summary: 'the bench page and its local server',
+  help,
+  async run(args, io): Promise<ExitStatus> {
+    const { values } = parseArgs({
+      args: [...args],
+      options: { port: { type: 'string' }, store: { type: 'string' }, open: { type: 'boolean' } },
+    });
+    const wanted = portFlag(values.port);
+    const version = programVersion();
+    const store = await openStoreFile(storeFile(values.store));
+    const stop = stopped();
+    let listening: Listening | undefined;
+    try {
+      await store.beginWith((at) => demoJob({ at, madeBy: `platterside ${version}` }));
+      const page = readPageFiles(pageFolder());
+      const app = createApp({
+        store,
+        page,
+        version,
+        port: () => listening?.port ?? 0,
+        reportOf: (job, captures) => renderJobReport(job, captures, { madeAt: new Date().toISOString(), version }),
+        onFailure: (error) => io.err(`platterside: the server failed at a request: ${reasonOf(error)}\n`),
+      });
+      listening = await listen(app, wanted);
+      if (wanted === undefined && listening.port !== USUAL_PORT) {
+        io.err(`Port ${USUAL_PORT} is taken by another program; using ${listening.port}.\n`);
+      }
+      if (page.size === 0) io.err('The page has not been built: run npm run build, then start again.\n');
+      io.out(`The bench page is at ${listening.address}\nJobs are kept in ${store.file}\nStop with Ctrl-C.\n`);
+      if (values.open === true) await openPage(listening.address, io);
+      await stop;
+      io.err('Stopping.\n');
+    } catch (error) {
+      if (error instanceof PortError) throw new CannotError(error.message);
+      throw error;
+    } finally {
+      await listening?.close();
+      await store.close();
+    }
+    return 0;
+  },
+};
+
+const reasonOf = (error: unknown): string => (error instanceof Error ? error.message : String(error));
