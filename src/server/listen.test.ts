@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { Hono } from 'hono';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { scratchFolder } from '../store/scratch.fixture.ts';
-import { listen, PortError } from './listen.ts';
+import { listen, PortError, USUAL_PORT } from './listen.ts';
 import { fileFor, readPageFiles } from './pageFiles.ts';
 
 const app = new Hono().get('/', (c) => c.text('here'));
@@ -23,6 +23,16 @@ describe('the socket', () => {
     expect(await (await fetch(listening.address)).text()).toBe('here');
     await listening.close();
     await expect(fetch(listening.address)).rejects.toThrow();
+  });
+
+  it('takes one of the next ports where the usual one is taken and nobody asked for one', async () => {
+    // whoever has it already does as well
+    const taken = await occupy(USUAL_PORT).catch(() => null);
+    const listening = await listen(app);
+    expect(listening.port).toBeGreaterThan(USUAL_PORT);
+    expect(listening.port).toBeLessThanOrEqual(USUAL_PORT + 9);
+    await listening.close();
+    taken?.close();
   });
 
   it('says in a sentence that a port asked for is taken', async () => {

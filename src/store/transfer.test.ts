@@ -73,6 +73,7 @@ describe('export and import', () => {
     expect(second.number).toBe(2);
     expect(second.id).not.toBe(first);
     expect(given(await store.job(first))).toEqual(before);
+    expect(given(await store.job(second.id)).title).toBe('Job 2 · studio deck');
     expect(await store.decks()).toHaveLength(1);
     await store.changeJob(first, { revision: before.revision, deck: { description: 'rebuilt' } });
     await store.importJob(through(file));

@@ -59,7 +59,8 @@ export async function importJob(tx: Tx, { job, captures, advice }: JobFile, orig
   const row = {
     id,
     number,
-    title: job.title,
+    // a title that was made from the number goes with it
+    title: job.title.replace(new RegExp(`^Job ${job.number} · `), `Job ${number} · `),
     deck_id: await deckFor(tx, job, origin),
     customer: job.customer,
     notes: job.notes,

@@ -1,0 +1,143 @@
+import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { jobListSchema, jobSchema } from '../core/job/api.ts';
+import { straightSide, tiltedSide } from '../core/job/side.fixture.ts';
+import { given, scratchFolder } from '../store/scratch.fixture.ts';
+import { openStore } from '../store/store.ts';
+import { CannotError, type Streams, UsageError } from './command.ts';
+import { command } from './job.ts';
+
+let folder: ReturnType<typeof scratchFolder>;
+let store: string;
+let out = '';
+let err = '';
+const io: Streams = {
+  out: (text) => {
+    out += text;
+  },
+  err: (text) => {
+    err += text;
+  },
+  colour: false,
+  progress: false,
+};
+
+beforeEach(() => {
+  folder = scratchFolder();
+  store = join(folder.path, 'bench.sqlite');
+});
+afterEach(() => folder.remove());
+
+async function job(...args: string[]): Promise<string> {
+  out = '';
+  err = '';
+  await command.run([...args, '--store', store], io);
+  return out;
+}
+
+/** What is printed for bad usage (2) or for what cannot be given (1), with the exit status. */
+async function refusal(...args: string[]): Promise<[number, string]> {
+  const error = await job(...args).then(
+    () => new Error(`job ${args.join(' ')} was done`),
+    (reason: unknown) => reason as Error,
+  );
+  const parse = ((error as { code?: string }).code ?? '').startsWith('ERR_PARSE_ARGS');
+  if (!(error instanceof UsageError || error instanceof CannotError || parse)) throw error;
+  expect(error.message).not.toContain('\n');
+  return [error instanceof CannotError ? 1 : 2, error.message];
+}
+
+async function fill(): Promise<void> {
+  const jobs = await openStore(store);
+  const { id } = given(await jobs.createJob({ deck: { name: 'studio deck' }, customer: 'C-9' }));
+  await jobs.addCapture(id, { document: tiltedSide, heardAt: '2026-03-04T09:00:00.000Z' });
+  await jobs.addCapture(id, { document: straightSide, heardAt: '2026-03-04T10:00:00.000Z' });
+  await jobs.close();
+}
+
+describe('job', () => {
+  it('lists and shows, for people and for programs', async () => {
+    await fill();
+    expect(await job('list')).toMatch(/ {2}1 {4}Job 1 · studio deck {2}studio deck {2}0 of 9 done {2}2 captures/);
+    const { schema, ...list } = JSON.parse(await job('list', '--json'));
+    expect(schema).toBe(1);
+    expect(jobListSchema.parse(list).jobs[0].number).toBe(1);
+    const text = await job('show', '1');
+    expect(text).toMatch(/Separation, left into right +30\.30 ± 0\.10 dB +27\.95 ± 0\.10 dB/);
+    expect(text).toContain('predicted 27.9 dB, measured 27.20 ± 0.15 dB, otherwise');
+    expect(text).not.toContain('\u001b');
+    expect(jobSchema.parse(JSON.parse(await job('show', '1', '--json')).job).captures).toHaveLength(2);
+  });
+
+  it('exports a file that imports as a new job, without loss', async () => {
+    await fill();
+    const file = join(folder.path, 'job-1.json');
+    await job('export', '1', '-o', file);
+    const before = JSON.parse(await job('show', '1', '--json')).job;
+    expect(await job('import', file)).toMatch(/^Job 2 taken in \(id /);
+    const after = JSON.parse(await job('show', '2', '--json')).job;
+    const figures = (one: typeof after) => [
+      one.deck,
+      one.stations,
+      one.customer,
+      one.captures[0].findings,
+      one.advice[0].checks,
+    ];
+    expect(figures(after)).toEqual(figures(before));
+    expect(JSON.parse(await job('show', '1', '--json')).job).toEqual(before);
+    expect(readdirSync(folder.path).sort()).toEqual(['bench.sqlite', 'job-1.json']);
+  });
+
+  it('writes the report as one HTML file', async () => {
+    await fill();
+    const file = join(folder.path, 'job-1.html');
+    await job('report', '1', '-o', file);
+    expect(out).toBe('');
+    expect(err).toContain(file);
+    expect(readFileSync(file, 'utf8')).toContain('Before and after');
+  });
+
+  it('refuses in one line what it cannot read or do', async () => {
+    await fill();
+    const broken = join(folder.path, 'broken.json');
+    writeFileSync(broken, '{"kind": "platterside-job", "schema": 1}');
+    const text = join(folder.path, 'text.json');
+    writeFileSync(text, 'hello');
+    const out = join(folder.path, 'out.json');
+    const cases: [string[], number, string][] = [
+      [[], 2, 'job needs one of: list, show, export, import, report'],
+      [['polish'], 2, "job 'polish': one of list, show, export, import, report was expected"],
+      [['constructor'], 2, "job 'constructor'"],
+      [['show'], 2, 'job show: one job was expected'],
+      [['show', '1', '2'], 2, 'job show: one job was expected'],
+      [['list', '1'], 2, 'job list takes no argument'],
+      [['show', '7'], 1, 'There is no job 7.'],
+      [['export', '1'], 2, 'job export needs -o FILE'],
+      [['export', '7', '-o', out], 1, 'There is no job 7.'],
+      [['export', '1', '-o', store], 2, 'that is the store itself'],
+      [['report', '1', '-o', join(folder.path, 'none', 'x.html')], 2, 'cannot be written (ENOENT)'],
+      [['import', join(folder.path, 'none.json')], 2, 'cannot be read (ENOENT); a job file was expected'],
+      [['import', text], 2, 'text.json: not JSON'],
+      [['import', broken], 2, 'broken.json: at madeBy: '],
+      [['list', '--frobnicate'], 2, "Unknown option '--frobnicate'"],
+    ];
+    for (const [args, status, sentence] of cases) {
+      const [found, message] = await refusal(...args);
+      expect([args, found]).toEqual([args, status]);
+      expect(message).toContain(sentence);
+    }
+    expect(existsSync(out)).toBe(false);
+  });
+
+  it('asks nothing of a store that is not there, and makes none', async () => {
+    expect(await refusal('list')).toEqual([1, expect.stringContaining('there are no jobs yet')]);
+    expect(readdirSync(folder.path)).toEqual([]);
+  });
+
+  it('leaves a store alone that is none', async () => {
+    writeFileSync(store, 'not a store');
+    expect(await refusal('list')).toEqual([2, expect.stringContaining('is not a store of jobs')]);
+    expect(readFileSync(store, 'utf8')).toBe('not a store');
+  });
+});

@@ -1,0 +1,136 @@
+import { type ChildProcess, spawn } from 'node:child_process';
+import { rmSync } from 'node:fs';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { build } from 'esbuild';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { healthSchema, jobListSchema, lastSchema } from '../core/job/api.ts';
+import { scratchFolder } from '../store/scratch.fixture.ts';
+import { openerFor } from './desktop.ts';
+
+const root = fileURLToPath(new URL('../../', import.meta.url));
+const program = join(root, '.tmp', `serve-${process.pid}.mjs`);
+const folder = scratchFolder();
+const store = join(folder.path, 'bench.sqlite');
+const running = new Set<ChildProcess>();
+
+beforeAll(async () => {
+  await build({
+    entryPoints: [join(root, 'src/cli/main.ts')],
+    outfile: program,
+    bundle: true,
+    platform: 'node',
+    target: 'node20',
+    format: 'esm',
+    packages: 'external',
+    jsx: 'automatic',
+    jsxImportSource: 'preact',
+    logLevel: 'silent',
+  });
+});
+afterAll(() => {
+  for (const child of running) child.kill('SIGKILL');
+  folder.remove();
+  rmSync(program, { force: true });
+});
+
+interface Serving {
+  readonly child: ChildProcess;
+  readonly address: string;
+  readonly ended: Promise<{ code: number | null; out: string; err: string }>;
+}
+
+/** Starts the program; resolves when it has printed its address, or has ended. */
+function serve(...args: string[]): Promise<Serving> {
+  const child = spawn(process.execPath, [program, 'serve', '--store', store, ...args], {
+    env: { PATH: process.env.PATH, HOME: folder.path },
+    stdio: ['ignore', 'pipe', 'pipe'],
+  });
+  running.add(child);
+  let out = '';
+  let err = '';
+  child.stderr.on('data', (bytes) => {
+    err += bytes;
+  });
+  const ended = new Promise<{ code: number | null; out: string; err: string }>((resolve) => {
+    child.on('close', (code) => {
+      running.delete(child);
+      resolve({ code, out, err });
+    });
+  });
+  return new Promise((resolve) => {
+    child.stdout.on('data', (bytes) => {
+      out += bytes;
+      const address = out.match(/http:\/\/127\.0\.0\.1:\d+\//)?.[0];
+      if (address !== undefined && out.includes('Ctrl-C')) resolve({ child, address, ended });
+    });
+    ended.then(() => resolve({ child, address: '', ended }));
+  });
+}
+
+describe('serve', () => {
+  it('prints its address, has the demo job open, and stops cleanly', async () => {
+    const { child, address, ended } = await serve('--port', '0', '--open');
+    const health = healthSchema.parse(await (await fetch(`${address}api/health`)).json());
+    expect(health.version).toMatch(/^\d+\.\d+\.\d+$/);
+    const last = lastSchema.parse(await (await fetch(`${address}api/last`)).json());
+    expect(last.job?.title).toBe('Job 41 · bench deck 3');
+    expect(last.station).toBe('tilt');
+    const report = await (await fetch(`${address}api/jobs/${last.job?.id}/report`)).text();
+    expect(report).toContain('Not a final sheet');
+    child.kill('SIGTERM');
+    const { code, out, err } = await ended;
+    expect(code).toBe(0);
+    expect(out).toContain(store);
+    expect(err).toContain('No desktop here');
+  });
+
+  it('shares a store with a second instance; what one writes the other reads', async () => {
+    const [first, second] = [await serve('--port', '0'), await serve('--port', '0')];
+    expect(first.address).not.toBe(second.address);
+    const made = await fetch(`${first.address}api/jobs`, {
+      method: 'POST',
+      headers: { 'content-type': 'application/json' },
+      body: JSON.stringify({ deck: { name: 'deck in the window' } }),
+    });
+    expect(made.status).toBe(201);
+    const list = jobListSchema.parse(await (await fetch(`${second.address}api/jobs`)).json());
+    expect(list.jobs.map((job) => job.number)).toEqual([42, 41]);
+    first.child.kill('SIGINT');
+    second.child.kill('SIGINT');
+    expect((await first.ended).code).toBe(0);
+    expect((await second.ended).code).toBe(0);
+  });
+
+  it('says in one line that a port is taken', async () => {
+    const first = await serve('--port', '0');
+    const port = new URL(first.address).port;
+    const { code, err } = await (await serve('--port', port)).ended;
+    expect([code, err]).toEqual([
+      1,
+      `platterside: Port ${port} is taken by another program; name another with --port.\n`,
+    ]);
+    first.child.kill('SIGTERM');
+    await first.ended;
+  });
+
+  it.each([['x'], ['70000'], ['-1'], ['']])('refuses --port %j', async (port) => {
+    const { code, err } = await (await serve(`--port=${port}`)).ended;
+    expect(code).toBe(2);
+    expect(err).toContain('a whole number from 0 to 65535 was expected');
+  });
+});
+
+describe('where a page is opened', () => {
+  const at = 'http://127.0.0.1:4133/';
+  it.each([
+    [{}, 'linux', null],
+    [{ DISPLAY: '' }, 'linux', null],
+    [{ DISPLAY: ':0' }, 'linux', 'xdg-open'],
+    [{ WAYLAND_DISPLAY: 'wayland-0' }, 'linux', 'xdg-open'],
+    [{}, 'darwin', 'open'],
+    [{ SSH_CONNECTION: '10.0.0.1 1 10.0.0.2 22' }, 'darwin', null],
+  ])('%j on %s', (environment, platform, expected) => {
+    expect(openerFor(at, environment, platform)?.command ?? null).toBe(expected);
+  });
+});
