@@ -13,8 +13,8 @@
  */
 export class ComplexFft {
   readonly size: number;
-  private readonly cos: Float64Array;
-  private readonly sin: Float64Array;
+  /** e^(−2πi kp/N) for k = 1, 2, 3 and p = 0 … N/4 − 1: six numbers for each p, as the passes read them */
+  private readonly turns: Float64Array;
   private readonly workRe: Float64Array;
   private readonly workIm: Float64Array;
 
@@ -24,11 +24,12 @@ export class ComplexFft {
       throw new RangeError(`size ${size} must be a power of two from 1 to ${1 << 24}`);
     }
     this.size = size;
-    this.cos = new Float64Array(size);
-    this.sin = new Float64Array(size);
-    for (let i = 0; i < size; i++) {
-      this.cos[i] = Math.cos((2 * Math.PI * i) / size);
-      this.sin[i] = -Math.sin((2 * Math.PI * i) / size);
+    this.turns = new Float64Array(6 * (size >> 2));
+    for (let p = 0; p < size >> 2; p++) {
+      for (let k = 1; k <= 3; k++) {
+        this.turns[6 * p + 2 * k - 2] = Math.cos((2 * Math.PI * k * p) / size);
+        this.turns[6 * p + 2 * k - 1] = -Math.sin((2 * Math.PI * k * p) / size);
+      }
     }
     this.workRe = new Float64Array(size);
     this.workIm = new Float64Array(size);
@@ -46,24 +47,15 @@ export class ComplexFft {
     let yi = this.workIm;
     let n = size;
     let stride = 1;
-    while (n >= 4) {
-      if (n === 4) lastRadix4(stride, xr, xi, yr, yi);
-      else this.radix4(n, stride, xr, xi, yr, yi);
+    while (n > 1) {
+      if (n === 2) radix2(stride, xr, xi, yr, yi);
+      else if (n === 4) lastRadix4(stride, xr, xi, yr, yi);
+      else if (stride === 1) firstRadix4(n, this.turns, xr, xi, yr, yi);
+      else radix4(n, stride, this.turns, xr, xi, yr, yi);
       [xr, yr] = [yr, xr];
       [xi, yi] = [yi, xi];
       n >>= 2;
       stride <<= 2;
-    }
-    if (n === 2) {
-      for (let q = 0; q < stride; q++) {
-        const p = q + stride;
-        yr[q] = xr[q] + xr[p];
-        yi[q] = xi[q] + xi[p];
-        yr[p] = xr[q] - xr[p];
-        yi[p] = xi[q] - xi[p];
-      }
-      [xr, yr] = [yr, xr];
-      [xi, yi] = [yi, xi];
     }
     if (xr !== re) {
       re.set(xr);
@@ -81,59 +73,91 @@ export class ComplexFft {
       im[i] *= scale;
     }
   }
+}
 
-  private radix4(
-    n: number,
-    stride: number,
-    xr: Float64Array,
-    xi: Float64Array,
-    yr: Float64Array,
-    yi: Float64Array,
-  ): void {
-    const quarter = n >> 2;
-    const step = stride * quarter;
-    const { cos, sin } = this;
-    for (let p = 0; p < quarter; p++) {
-      const t = p * stride;
-      const c1 = cos[t];
-      const s1 = sin[t];
-      const c2 = cos[2 * t];
-      const s2 = sin[2 * t];
-      const c3 = cos[3 * t];
-      const s3 = sin[3 * t];
-      let i = stride * p;
-      let o = stride * 4 * p;
-      for (let q = 0; q < stride; q++, i++, o++) {
-        const i1 = i + step;
-        const i2 = i1 + step;
-        const i3 = i2 + step;
-        const acr = xr[i] + xr[i2];
-        const aci = xi[i] + xi[i2];
-        const amr = xr[i] - xr[i2];
-        const ami = xi[i] - xi[i2];
-        const bdr = xr[i1] + xr[i3];
-        const bdi = xi[i1] + xi[i3];
-        // i·(b − d)
-        const jr = xi[i3] - xi[i1];
-        const ji = xr[i1] - xr[i3];
-        yr[o] = acr + bdr;
-        yi[o] = aci + bdi;
-        const r1 = amr - jr;
-        const m1 = ami - ji;
-        const o1 = o + stride;
-        yr[o1] = r1 * c1 - m1 * s1;
-        yi[o1] = r1 * s1 + m1 * c1;
-        const r2 = acr - bdr;
-        const m2 = aci - bdi;
-        const o2 = o1 + stride;
-        yr[o2] = r2 * c2 - m2 * s2;
-        yi[o2] = r2 * s2 + m2 * c2;
-        const r3 = amr + jr;
-        const m3 = ami + ji;
-        const o3 = o2 + stride;
-        yr[o3] = r3 * c3 - m3 * s3;
-        yi[o3] = r3 * s3 + m3 * c3;
-      }
+/** The first pass, stride 1: the same butterfly as `radix4` without its inner loop. */
+function firstRadix4(
+  n: number,
+  turns: Float64Array,
+  xr: Float64Array,
+  xi: Float64Array,
+  yr: Float64Array,
+  yi: Float64Array,
+): void {
+  const quarter = n >> 2;
+  for (let p = 0, o = 0, t = 0; p < quarter; p++, o += 4, t += 6) {
+    const p1 = p + quarter;
+    const p2 = p1 + quarter;
+    const p3 = p2 + quarter;
+    const acr = xr[p] + xr[p2];
+    const aci = xi[p] + xi[p2];
+    const amr = xr[p] - xr[p2];
+    const ami = xi[p] - xi[p2];
+    const bdr = xr[p1] + xr[p3];
+    const bdi = xi[p1] + xi[p3];
+    // −i·(b − d)
+    const jr = xi[p1] - xi[p3];
+    const ji = xr[p3] - xr[p1];
+    yr[o] = acr + bdr;
+    yi[o] = aci + bdi;
+    yr[o + 1] = (amr + jr) * turns[t] - (ami + ji) * turns[t + 1];
+    yi[o + 1] = (amr + jr) * turns[t + 1] + (ami + ji) * turns[t];
+    yr[o + 2] = (acr - bdr) * turns[t + 2] - (aci - bdi) * turns[t + 3];
+    yi[o + 2] = (acr - bdr) * turns[t + 3] + (aci - bdi) * turns[t + 2];
+    yr[o + 3] = (amr - jr) * turns[t + 4] - (ami - ji) * turns[t + 5];
+    yi[o + 3] = (amr - jr) * turns[t + 5] + (ami - ji) * turns[t + 4];
+  }
+}
+
+function radix4(
+  n: number,
+  stride: number,
+  turns: Float64Array,
+  xr: Float64Array,
+  xi: Float64Array,
+  yr: Float64Array,
+  yi: Float64Array,
+): void {
+  const quarter = n >> 2;
+  const step = stride * quarter;
+  for (let p = 0; p < quarter; p++) {
+    const t = 6 * p * stride;
+    const c1 = turns[t];
+    const s1 = turns[t + 1];
+    const c2 = turns[t + 2];
+    const s2 = turns[t + 3];
+    const c3 = turns[t + 4];
+    const s3 = turns[t + 5];
+    const end = stride * (p + 1);
+    for (let i = stride * p, o = 4 * stride * p; i < end; i++, o++) {
+      const i1 = i + step;
+      const i2 = i1 + step;
+      const i3 = i2 + step;
+      const acr = xr[i] + xr[i2];
+      const aci = xi[i] + xi[i2];
+      const amr = xr[i] - xr[i2];
+      const ami = xi[i] - xi[i2];
+      const bdr = xr[i1] + xr[i3];
+      const bdi = xi[i1] + xi[i3];
+      const jr = xi[i1] - xi[i3];
+      const ji = xr[i3] - xr[i1];
+      yr[o] = acr + bdr;
+      yi[o] = aci + bdi;
+      const r1 = amr + jr;
+      const m1 = ami + ji;
+      const o1 = o + stride;
+      yr[o1] = r1 * c1 - m1 * s1;
+      yi[o1] = r1 * s1 + m1 * c1;
+      const r2 = acr - bdr;
+      const m2 = aci - bdi;
+      const o2 = o1 + stride;
+      yr[o2] = r2 * c2 - m2 * s2;
+      yi[o2] = r2 * s2 + m2 * c2;
+      const r3 = amr - jr;
+      const m3 = ami - ji;
+      const o3 = o2 + stride;
+      yr[o3] = r3 * c3 - m3 * s3;
+      yi[o3] = r3 * s3 + m3 * c3;
     }
   }
 }
@@ -150,16 +174,27 @@ function lastRadix4(s: number, xr: Float64Array, xi: Float64Array, yr: Float64Ar
     const ami = xi[i] - xi[i2];
     const bdr = xr[i1] + xr[i3];
     const bdi = xi[i1] + xi[i3];
-    const jr = xi[i3] - xi[i1];
-    const ji = xr[i1] - xr[i3];
+    const jr = xi[i1] - xi[i3];
+    const ji = xr[i3] - xr[i1];
     yr[i] = acr + bdr;
     yi[i] = aci + bdi;
-    yr[i1] = amr - jr;
-    yi[i1] = ami - ji;
+    yr[i1] = amr + jr;
+    yi[i1] = ami + ji;
     yr[i2] = acr - bdr;
     yi[i2] = aci - bdi;
-    yr[i3] = amr + jr;
-    yi[i3] = ami + ji;
+    yr[i3] = amr - jr;
+    yi[i3] = ami - ji;
+  }
+}
+
+/** The last pass where log2 N is odd. */
+function radix2(s: number, xr: Float64Array, xi: Float64Array, yr: Float64Array, yi: Float64Array): void {
+  for (let i = 0; i < s; i++) {
+    const p = i + s;
+    yr[i] = xr[i] + xr[p];
+    yi[i] = xi[i] + xi[p];
+    yr[p] = xr[i] - xr[p];
+    yi[p] = xi[i] - xi[p];
   }
 }
 

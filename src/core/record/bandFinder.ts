@@ -1,0 +1,155 @@
+/**
+ * Finds the bands of a whole recorded side without being told the record, from blocks in order.
+ *
+ * The ear (hopSpectra.ts) turns every 23 to 46 ms into a few numbers; at the end, or any time while the record plays,
+ * these are looked at as a whole: lines into tracks, tracks into pieces, pieces into bands, then what lies between.
+ * docs/finding-bands.md tells the method and its limits.
+ *
+ * @checked bandFinder.test.ts; test/faults/bandFinding.test.ts over seeds, rates and faults
+ */
+import type { Problem } from '../capture/problem.ts';
+import type { StereoBlock } from '../capture/recording.ts';
+import { problem } from '../capture/sentences.ts';
+import type { Band } from './band.ts';
+import { heardLines } from './heardLines.ts';
+import { channelBalance, heardMotion } from './heardMotion.ts';
+import { HopSpectra } from './hopSpectra.ts';
+import { LevelTrace, type Overview } from './levelTrace.ts';
+import { type QuietPart, quietParts } from './quietParts.ts';
+import { type ToneBand, toneBands } from './toneBands.ts';
+import { toneTracks } from './toneTracks.ts';
+
+export type { Overview } from './levelTrace.ts';
+
+export interface BandFinderOptions {
+  /** Hz, 8000 to 768000 */
+  readonly sampleRateHz: number;
+}
+
+export interface FoundBands {
+  readonly bands: Band[];
+  readonly problems: Problem[];
+  readonly overview: Overview;
+}
+
+/** What plays now; provisional, for a live input. */
+export interface CurrentBand {
+  readonly band: Band;
+  /** s since it began; at least `LIVE_S` where it began earlier */
+  readonly playingS: number;
+}
+
+/** s kept between a band's edge and its steady part */
+const TRIM_S = 0.055;
+/** s that `current` looks back */
+const LIVE_S = 40;
+const LEAST_POINTS = 8;
+
+interface Heard {
+  readonly band: Omit<Band, 'index'>;
+  /** s, the edges themselves */
+  readonly startS: number;
+  readonly endS: number;
+}
+
+export class BandFinder {
+  private readonly spectra: HopSpectra;
+  private readonly trace = new LevelTrace();
+  private done: FoundBands | null = null;
+
+  constructor({ sampleRateHz }: BandFinderOptions) {
+    this.spectra = new HopSpectra(sampleRateHz, ({ left, right }) => this.trace.add(left, right));
+  }
+
+  push({ left, right, frames }: Pick<StereoBlock, 'left' | 'right' | 'frames'>): void {
+    if (this.done !== null) throw new RangeError('push after finish: a new capture needs a new BandFinder');
+    if (!(frames >= 0 && frames <= left.length && frames <= right.length)) {
+      throw new RangeError(`frames ${frames} must be from 0 to ${Math.min(left.length, right.length)}`);
+    }
+    this.spectra.push(left, right, frames);
+  }
+
+  finish(): FoundBands {
+    if (this.done !== null) return this.done;
+    const { spectra } = this;
+    spectra.finish();
+    const heard = hear(spectra, 0);
+    const bands = heard.map(({ band }, index): Band => ({ index, ...band }));
+    const problems: Problem[] = [];
+    if (bands.length === 0) problems.push(problem('no-bands'));
+    heard.forEach(({ startS, endS }, i) => {
+      if (startS < 0.06)
+        problems.push(problem('band-cut-start', { band: i + 1 }, { startS: 0, endS: bands[i].startS }));
+      if (endS > spectra.durationS - 0.06) {
+        problems.push(problem('band-cut-end', { band: i + 1 }, { startS: bands[i].endS, endS: spectra.durationS }));
+      }
+    });
+    this.done = { bands, problems, overview: this.trace.overview(spectra.hopS, spectra.durationS) };
+    return this.done;
+  }
+
+  /** The band that is playing at the end of what was pushed, or null. */
+  current(): CurrentBand | null {
+    const { spectra } = this;
+    const fromHop = Math.max(0, spectra.hops - Math.ceil(LIVE_S / spectra.hopS));
+    const heard = hear(spectra, fromHop);
+    const last = heard[heard.length - 1];
+    const nowS = spectra.timeOf(spectra.hops);
+    if (last === undefined || last.endS < nowS - 0.25) return null;
+    return { band: { index: heard.length - 1, ...last.band }, playingS: Math.max(0, nowS - last.startS) };
+  }
+}
+
+/** Everything from `fromHop` on. */
+function hear(spectra: HopSpectra, fromHop: number): Heard[] {
+  const { hops } = spectra;
+  const tracks = toneTracks(spectra, heardLines(spectra), fromHop, hops, LEAST_POINTS);
+  const tones = toneBands(tracks, spectra);
+  const parts = quietParts(spectra, tones, fromHop, hops);
+  const noises = parts.filter((p) => p.kind === 'noise');
+  const balance = channelBalance([...tones, ...noises]);
+  const inAir = (b: ToneBand): boolean =>
+    parts.some((p) => p.kind === 'needle-up' && p.startS < b.startS && p.endS > b.endS);
+  return [
+    ...tones.filter((b) => !inAir(b)).map((b) => heardTone(b, heardMotion(b, balance))),
+    ...noises.map((p) => heardPart(p, heardMotion(p, balance))),
+    ...parts.filter((p) => p.kind === 'silent-groove').map((p) => heardPart(p, 'none')),
+  ].sort((a, b) => a.startS - b.startS);
+}
+
+const rounded = (value: number, digits: number): number => Number(value.toFixed(digits));
+
+function heardTone(b: ToneBand, motion: Band['motion']): Heard {
+  const startS = rounded(Math.max(b.startS + TRIM_S, b.steadyFromS), 4);
+  const endS = rounded(Math.max(startS, Math.min(b.endS - TRIM_S, b.steadyToS)), 4);
+  const frequencyHz = rounded(b.frequencyHz, 3);
+  const otherHz = b.otherHz === null ? null : rounded(b.otherHz, 3);
+  const common = { startS, endS, signal: b.signal, motion, radiusMm: null, sheetBand: null };
+  const band: Heard['band'] =
+    b.signal === 'tone' || otherHz === null
+      ? { ...common, frequencyHz }
+      : b.signal === 'sweep'
+        ? { ...common, frequencyHz: null, fromHz: frequencyHz, toHz: otherHz }
+        : {
+            ...common,
+            frequencyHz: null,
+            frequenciesHz: frequencyHz < otherHz ? [frequencyHz, otherHz] : [otherHz, frequencyHz],
+          };
+  return { band, startS: b.startS, endS: b.endS };
+}
+
+function heardPart(p: QuietPart, motion: Band['motion']): Heard {
+  return {
+    band: {
+      startS: rounded(p.startS + TRIM_S, 4),
+      endS: rounded(p.endS - TRIM_S, 4),
+      signal: p.kind === 'noise' ? 'noise' : 'silent-groove',
+      motion,
+      frequencyHz: null,
+      radiusMm: null,
+      sheetBand: null,
+    },
+    startS: p.startS,
+    endS: p.endS,
+  };
+}

@@ -1,0 +1,400 @@
+/**
+ * The finder's ear: a capture in blocks → a few numbers for each hop of 2048 frames at 44.1 to 88 kHz (23 to 46 ms).
+ *
+ * Two complex transforms a hop give both channels and their cross spectrum: one of the hop itself for 400 Hz and up, one
+ * of 512 frames at 1/32 of that rate (341 ms at 48 kHz, centred on the same moment) for what lies below, where hum and a
+ * tone must be told apart. Kept of each hop: its lines (at most 5 + 8, 20 bytes each) and, for ten octaves, the power
+ * of left, right, their cross product and the noise floor between lines (160 bytes). That is about 250 bytes a hop, or
+ * 9 MB for 25 minutes; nothing else grows with the capture.
+ */
+import { ComplexFft } from '../signal/fft.ts';
+import { lowpassTaps } from '../signal/lowpass.ts';
+import { hannPeriodic } from '../signal/windows.ts';
+import { FloorHistory } from './floorHistory.ts';
+import { HalfRate } from './halfRate.ts';
+import { type BandSpectrum, LineFinder } from './lineFinder.ts';
+import { grown, LineStore } from './lineStore.ts';
+
+export const HOP = 2048;
+const LOW_RATIO = 32;
+const LOW_HOP = HOP / LOW_RATIO;
+const LOW_SIZE = 512;
+/** frames halved at a time; a multiple of every ratio */
+const CHUNK = 4096;
+/** lines above come from the hop's own spectrum, lines below from the slow one */
+export const CROSSOVER_HZ = 420;
+const LEAST_HZ = 12;
+const MOST_HZ = 21_600;
+/** octaves of 31.5 Hz … 16 kHz */
+export const OCTAVES = 10;
+/** left, right, cross, floor */
+const FIELDS = 4;
+const FIRST_MAIN_OCTAVE = 4;
+
+/** Mean squares of one hop without its mean, for the level trace. */
+export interface HopLevel {
+  readonly frames: number;
+  readonly left: number;
+  readonly right: number;
+}
+
+class Spectrum implements BandSpectrum {
+  readonly power: Float64Array;
+  readonly left: Float64Array;
+  readonly cross: Float64Array;
+  readonly fft: ComplexFft;
+  readonly window: Float64Array;
+  readonly re: Float64Array;
+  readonly im: Float64Array;
+  /** Σ|X|² over a line → mean square */
+  readonly scale: number;
+  sumLeft = 0;
+  sumRight = 0;
+  squaresLeft = 0;
+  squaresRight = 0;
+
+  constructor(size: number) {
+    this.fft = new ComplexFft(size);
+    this.window = hannPeriodic(size);
+    this.re = new Float64Array(size);
+    this.im = new Float64Array(size);
+    this.power = new Float64Array(size / 2 + 1);
+    this.left = new Float64Array(size / 2 + 1);
+    this.cross = new Float64Array(size / 2 + 1);
+    // Parseval: Σ over one side's bins of |X|² = N Σw² · (mean square) / 2; the sums below leave out a factor 1/4.
+    this.scale = 2 / (size * this.window.reduce((s, w) => s + w * w, 0)) / 4;
+  }
+
+  /** Transforms the first frames of left and right, and sums them up on the way. */
+  measure(left: Float64Array, right: Float64Array, firstBin: number, lastBin: number): void {
+    const { re, im, window, power, cross } = this;
+    const n = re.length;
+    let sumL = 0;
+    let sumR = 0;
+    let squaresL = 0;
+    let squaresR = 0;
+    for (let i = 0; i < n; i++) {
+      const w = window[i];
+      const l = left[i];
+      const r = right[i];
+      sumL += l;
+      sumR += r;
+      squaresL += l * l;
+      squaresR += r * r;
+      re[i] = w * l;
+      im[i] = w * r;
+    }
+    this.sumLeft = sumL;
+    this.sumRight = sumR;
+    this.squaresLeft = squaresL;
+    this.squaresRight = squaresR;
+    this.fft.forward(re, im);
+    const ll = this.left;
+    for (let k = firstBin; k <= lastBin; k++) {
+      const m = n - k;
+      const lr = re[k] + re[m];
+      const li = im[k] - im[m];
+      const rr = im[k] + im[m];
+      const ri = re[m] - re[k];
+      const l = lr * lr + li * li;
+      ll[k] = l;
+      power[k] = l + rr * rr + ri * ri;
+      cross[k] = lr * rr + li * ri;
+    }
+  }
+}
+
+interface OctaveRange {
+  readonly octave: number;
+  readonly fromBin: number;
+  readonly toBin: number;
+  /** sub-bands of the line finder */
+  readonly fromBand: number;
+  readonly toBand: number;
+}
+
+/** The whole sub-bands whose middle lies in each octave. */
+function octaveRanges({ edges }: LineFinder, binHz: number, first: number, last: number): OctaveRange[] {
+  const ranges: OctaveRange[] = [];
+  for (let octave = first; octave <= last; octave++) {
+    const inside = (j: number): boolean =>
+      Math.round(Math.log2(((edges[j] + edges[j + 1]) * binHz) / 2 / 31.25)) === octave;
+    const bands = Array.from({ length: edges.length - 1 }, (_, j) => j).filter(inside);
+    if (bands.length === 0) continue;
+    const fromBand = bands[0];
+    const toBand = bands[bands.length - 1] + 1;
+    ranges.push({ octave, fromBin: edges[fromBand], toBin: edges[toBand], fromBand, toBand });
+  }
+  return ranges;
+}
+
+export class HopSpectra {
+  readonly sampleRateHz: number;
+  /** frames that come in for one that is looked at: 1, 2, 4 … */
+  readonly ratio: number;
+  /** Hz */
+  readonly rateHz: number;
+  readonly mainLines = new LineStore();
+  readonly lowLines = new LineStore();
+  readonly lowFloor: FloorHistory;
+  readonly mainFloor: FloorHistory;
+  readonly lowBinHz: number;
+  readonly mainBinHz: number;
+
+  private readonly halves: HalfRate[];
+  private readonly delayFrames: number;
+  private readonly toEighth = [new HalfRate(), new HalfRate(), new HalfRate()] as const;
+  private readonly spareL = new Float64Array(CHUNK / 2);
+  private readonly spareR = new Float64Array(CHUNK / 2);
+  private readonly heldL: Float64Array;
+  private readonly heldR: Float64Array;
+  private heldFrames = 0;
+  private readonly main = new Spectrum(HOP);
+  private readonly low = new Spectrum(LOW_SIZE);
+  private readonly mainFinder: LineFinder;
+  private readonly lowFinder: LineFinder;
+  private readonly taps4: Float64Array;
+  private readonly frameL: Float64Array;
+  private readonly frameR: Float64Array;
+  private filled = 0;
+  private readonly eighthL: Float64Array;
+  private readonly eighthR: Float64Array;
+  private readonly lowL: Float64Array;
+  private readonly lowR: Float64Array;
+  private lowHeld: number;
+  private readonly lowStartAt: number;
+  private octaveValues = new Float32Array(OCTAVES * FIELDS * 1024);
+  private readonly mainOctaves: readonly OctaveRange[];
+  private readonly lowOctaves: readonly OctaveRange[];
+  private hopsDone = 0;
+  private framesIn = 0;
+  private readonly onHop: (level: HopLevel) => void;
+
+  constructor(sampleRateHz: number, onHop: (level: HopLevel) => void) {
+    if (!(sampleRateHz >= 8000 && sampleRateHz <= 768_000)) {
+      throw new RangeError(`sampleRateHz ${sampleRateHz} must be from 8000 to 768000`);
+    }
+    this.sampleRateHz = sampleRateHz;
+    this.onHop = onHop;
+    const stages = Math.max(0, Math.floor(Math.log2(sampleRateHz / 44_000)));
+    this.ratio = 2 ** stages;
+    this.rateHz = sampleRateHz / this.ratio;
+    this.halves = Array.from({ length: stages }, () => new HalfRate());
+    this.heldL = new Float64Array(this.ratio);
+    this.heldR = new Float64Array(this.ratio);
+    this.delayFrames = (this.ratio - 1) * HalfRate.delayFrames;
+
+    this.mainBinHz = this.rateHz / HOP;
+    const lowRate = this.rateHz / LOW_RATIO;
+    this.lowBinHz = lowRate / LOW_SIZE;
+    const top = Math.min(HOP / 2 - 2, Math.floor(Math.min(MOST_HZ, 0.49 * this.rateHz) / this.mainBinHz));
+    const mainFrom = Math.floor((0.8 * CROSSOVER_HZ) / this.mainBinHz);
+    this.mainFinder = new LineFinder(mainFrom, top, 0.03, 5);
+    const lowFrom = Math.max(2, Math.round(LEAST_HZ / this.lowBinHz));
+    const lowTop = Math.floor(Math.min(1.1 * CROSSOVER_HZ, 0.4 * lowRate) / this.lowBinHz);
+    this.lowFinder = new LineFinder(lowFrom, lowTop, 0.06, 8);
+    this.lowFloor = new FloorHistory(lowTop + 1);
+    this.mainFloor = new FloorHistory(Math.min(top, Math.round(1300 / this.mainBinHz)) + 1);
+
+    this.taps4 = lowpassTaps({
+      sampleRateHz: this.rateHz / 8,
+      passHz: 0.076 * (this.rateHz / 8),
+      stopHz: 0.172 * (this.rateHz / 8),
+      attenuationDb: 60,
+    });
+    const reach4 = this.taps4.length - 1;
+    this.frameL = new Float64Array(HOP);
+    this.frameR = new Float64Array(HOP);
+    this.eighthL = new Float64Array(reach4 + HOP / 8);
+    this.eighthR = new Float64Array(reach4 + HOP / 8);
+    // Slow frame q stands for frame 32 q − delay; the window for hop h is to be centred on frame (h + ½)·2048.
+    const delay = (1 + 2 + 4) * HalfRate.delayFrames + (8 * reach4) / 2;
+    const centre = Math.round((HOP / 2 + delay) / LOW_RATIO);
+    this.lowStartAt = LOW_SIZE / 2 - centre;
+    this.lowL = new Float64Array(4 * LOW_SIZE);
+    this.lowR = new Float64Array(4 * LOW_SIZE);
+    // Nothing was before the first frame.
+    this.lowHeld = this.lowStartAt;
+
+    this.mainOctaves = octaveRanges(this.mainFinder, this.mainBinHz, FIRST_MAIN_OCTAVE, OCTAVES - 1);
+    this.lowOctaves = octaveRanges(this.lowFinder, this.lowBinHz, 0, FIRST_MAIN_OCTAVE - 1);
+  }
+
+  /** hops that are complete in both spectra */
+  get hops(): number {
+    return this.lowLines.hops;
+  }
+  /** s per hop */
+  get hopS(): number {
+    return HOP / this.rateHz;
+  }
+  get durationS(): number {
+    return this.framesIn / this.sampleRateHz;
+  }
+  /** s from the capture's first frame to the start of a hop; a fraction is allowed */
+  timeOf(hop: number): number {
+    return (hop * HOP * this.ratio - this.delayFrames) / this.sampleRateHz;
+  }
+
+  /** mean squares of octave `o` (0 at 31.5 Hz) in a hop: left, right, cross, floor */
+  octave(hop: number, o: number): { left: number; right: number; cross: number; floor: number } {
+    const at = FIELDS * (OCTAVES * hop + o);
+    const v = this.octaveValues;
+    return { left: v[at], right: v[at + 1], cross: v[at + 2], floor: v[at + 3] };
+  }
+
+  push(left: Float64Array, right: Float64Array, frames: number): void {
+    this.framesIn += frames;
+    const { ratio } = this;
+    if (ratio === 1) {
+      this.take(left, right, 0, frames);
+      return;
+    }
+    let at = 0;
+    // Halving wants whole groups of `ratio` frames: a group that a block's end cut through waits for the next block.
+    while (this.heldFrames > 0 && at < frames) {
+      this.heldL[this.heldFrames] = left[at];
+      this.heldR[this.heldFrames] = right[at];
+      at += 1;
+      this.heldFrames += 1;
+      if (this.heldFrames === ratio) {
+        this.halve(this.heldL, this.heldR, 0, ratio);
+        this.heldFrames = 0;
+      }
+    }
+    while (frames - at >= ratio) {
+      const count = Math.min(CHUNK, frames - at);
+      const whole = count - (count % ratio);
+      this.halve(left, right, at, whole);
+      at += whole;
+    }
+    for (; at < frames; at++) {
+      this.heldL[this.heldFrames] = left[at];
+      this.heldR[this.heldFrames] = right[at];
+      this.heldFrames += 1;
+    }
+  }
+
+  private halve(left: Float64Array, right: Float64Array, from: number, frames: number): void {
+    const { spareL, spareR } = this;
+    let count = this.halves[0].push(left, right, from, frames, spareL, spareR, 0);
+    for (let i = 1; i < this.halves.length; i++) {
+      count = this.halves[i].push(spareL, spareR, 0, count, spareL, spareR, 0);
+    }
+    this.take(spareL, spareR, 0, count);
+  }
+
+  /** The last part of a hop is filled up with silence; call once, at the end. */
+  finish(): void {
+    const real = this.filled > HOP / 16 ? this.hopsDone + 1 : this.hopsDone;
+    const silence = new Float64Array(HOP);
+    this.take(silence, silence, 0, HOP - this.filled);
+    while (this.hops < real) this.take(silence, silence, 0, HOP);
+    // The padding's own hops are not part of the capture.
+    this.hopsDone = real;
+  }
+
+  private take(left: Float64Array, right: Float64Array, from: number, frames: number): void {
+    const { frameL, frameR } = this;
+    const end = from + frames;
+    for (let at = from; at < end; ) {
+      const count = Math.min(HOP - this.filled, end - at);
+      for (let i = at, to = this.filled; i < at + count; i++, to++) {
+        frameL[to] = left[i];
+        frameR[to] = right[i];
+      }
+      this.filled += count;
+      at += count;
+      if (this.filled === HOP) {
+        this.hop();
+        this.filled = 0;
+      }
+    }
+  }
+
+  private hop(): void {
+    const { frameL, frameR, main, mainFinder } = this;
+    const hop = this.hopsDone;
+    main.measure(frameL, frameR, mainFinder.fromBin - 1, mainFinder.toBin);
+    this.onHop({
+      frames: HOP,
+      left: Math.max(0, main.squaresLeft / HOP - (main.sumLeft / HOP) ** 2),
+      right: Math.max(0, main.squaresRight / HOP - (main.sumRight / HOP) ** 2),
+    });
+    this.keep(main, mainFinder, this.mainLines, this.mainBinHz, CROSSOVER_HZ, MOST_HZ);
+    this.addOctaves(hop, main, mainFinder, this.mainOctaves);
+    this.mainFloor.add(main.power, main.scale);
+    this.hopsDone += 1;
+    this.slowDown();
+  }
+
+  private keep(s: Spectrum, finder: LineFinder, store: LineStore, binHz: number, fromHz: number, toHz: number): void {
+    finder.measureFloor(s.power);
+    const count = finder.find(s);
+    for (let i = 0; i < count; i++) {
+      const line = finder.found[i];
+      const hz = line.centre * binHz;
+      if (hz >= fromHz && hz < toHz) {
+        store.add(hz, line.left * s.scale, line.right * s.scale, line.cross * s.scale, line.spread * binHz);
+      }
+    }
+    store.endHop();
+  }
+
+  private addOctaves(hop: number, s: Spectrum, finder: LineFinder, ranges: readonly OctaveRange[]): void {
+    while (FIELDS * OCTAVES * (hop + 1) > this.octaveValues.length) this.octaveValues = grown(this.octaveValues);
+    const v = this.octaveValues;
+    const { power, left, cross } = s;
+    for (const { octave, fromBin, toBin, fromBand, toBand } of ranges) {
+      let p = 0;
+      let l = 0;
+      let c = 0;
+      for (let k = fromBin; k < toBin; k++) {
+        p += power[k];
+        l += left[k];
+        c += cross[k];
+      }
+      let floor = 0;
+      for (let j = fromBand; j < toBand; j++) floor += finder.floor[j] * (finder.edges[j + 1] - finder.edges[j]);
+      const at = FIELDS * (OCTAVES * hop + octave);
+      v[at] = l * s.scale;
+      v[at + 1] = Math.max(0, p - l) * s.scale;
+      v[at + 2] = c * s.scale;
+      v[at + 3] = floor * s.scale;
+    }
+  }
+
+  /** 2048 frames → 64 slow frames, and every slow spectrum that they complete. */
+  private slowDown(): void {
+    const { taps4, frameL, frameR, eighthL, eighthR, lowL, lowR } = this;
+    const reach4 = taps4.length - 1;
+    const [half, quarter, eighth] = this.toEighth;
+    half.push(frameL, frameR, 0, HOP, frameL, frameR, 0);
+    quarter.push(frameL, frameR, 0, HOP / 2, frameL, frameR, 0);
+    eighth.push(frameL, frameR, 0, HOP / 4, eighthL, eighthR, reach4);
+    for (let q = 0; q < LOW_HOP; q++) {
+      let l = 0;
+      let r = 0;
+      for (let i = 0, x = 4 * q; i < taps4.length; i++, x++) {
+        l += taps4[i] * eighthL[x];
+        r += taps4[i] * eighthR[x];
+      }
+      lowL[this.lowHeld + q] = l;
+      lowR[this.lowHeld + q] = r;
+    }
+    this.lowHeld += LOW_HOP;
+    eighthL.copyWithin(0, HOP / 8);
+    eighthR.copyWithin(0, HOP / 8);
+    while (this.lowHeld >= LOW_SIZE) {
+      const { low, lowFinder } = this;
+      low.measure(lowL, lowR, lowFinder.fromBin - 1, lowFinder.toBin);
+      const hop = this.lowLines.hops;
+      this.keep(low, lowFinder, this.lowLines, this.lowBinHz, LEAST_HZ, CROSSOVER_HZ);
+      this.addOctaves(hop, low, lowFinder, this.lowOctaves);
+      this.lowFloor.add(low.power, low.scale);
+      lowL.copyWithin(0, LOW_HOP, this.lowHeld);
+      lowR.copyWithin(0, LOW_HOP, this.lowHeld);
+      this.lowHeld -= LOW_HOP;
+    }
+  }
+}

@@ -1,0 +1,270 @@
+/**
+ * What lies between tones: noise bands, unmodulated groove, and the needle up.
+ *
+ * Stretches without a tone are cut where their spectrum, in octaves, steps by 3 dB within a fifth of a second. The groove's
+ * own noise is known from the stretches between bands, or from between the lines of the tones themselves. A stretch is
+ *
+ * - needle up, when its noise from 350 Hz to 11 kHz lies 7 dB or more under the groove's, or it is digital silence;
+ * - noise, when it is steady and lies 10 dB or more over it (15 dB before the first and after the last band, where
+ *   lead-in and lead-out may be rough);
+ * - silent groove, when it is neither and stays steady for three seconds.
+ *
+ * A capture without any tone and with one level only has nothing to compare with: then noise is what is louder than
+ * −45 dBFS, and the needle is up where nothing is louder than −78 dBFS.
+ */
+import type { ChannelPowers } from './heardMotion.ts';
+import { type HopSpectra, OCTAVES } from './hopSpectra.ts';
+import { covered } from './pieceEdges.ts';
+import { median } from './toneTracks.ts';
+
+export interface QuietPart extends ChannelPowers {
+  readonly kind: 'noise' | 'silent-groove' | 'needle-up' | 'other';
+  readonly startS: number;
+  readonly endS: number;
+}
+
+export interface Span {
+  readonly startS: number;
+  readonly endS: number;
+}
+
+const FIRST = 4;
+const LAST = 8;
+const STEP_DB = 3;
+const WINDOW = 4;
+const LEAST_NOISE_S = 0.9;
+const LEAST_SILENT_S = 3;
+const DIGITAL_SILENCE_DB = -115;
+
+/** dB by hop: total, left, right and floor over FIRST…LAST, then each octave's total. */
+class HopLevels {
+  readonly total: Float64Array;
+  readonly left: Float64Array;
+  readonly right: Float64Array;
+  readonly floor: Float64Array;
+  readonly octaves: readonly Float64Array[];
+  readonly from: number;
+
+  constructor(spectra: HopSpectra, from: number, to: number) {
+    const n = Math.max(0, to - from);
+    this.from = from;
+    this.total = new Float64Array(n);
+    this.left = new Float64Array(n);
+    this.right = new Float64Array(n);
+    this.floor = new Float64Array(n);
+    this.octaves = Array.from({ length: OCTAVES }, () => new Float64Array(n));
+    for (let i = 0; i < n; i++) {
+      let l = 0;
+      let r = 0;
+      let f = 0;
+      for (let o = 0; o < OCTAVES; o++) {
+        const v = spectra.octave(from + i, o);
+        this.octaves[o][i] = db(v.left + v.right);
+        if (o >= FIRST && o <= LAST) {
+          l += v.left;
+          r += v.right;
+          f += v.floor;
+        }
+      }
+      this.total[i] = db(l + r);
+      this.left[i] = db(l);
+      this.right[i] = db(r);
+      this.floor[i] = db(f);
+    }
+  }
+
+  /** the series whose steps count; the lowest octaves and the highest are rumble's and the preamp's */
+  get watched(): readonly Float64Array[] {
+    return this.octaves.slice(3, OCTAVES);
+  }
+}
+
+interface Run {
+  readonly from: number;
+  readonly to: number;
+  readonly totalDb: number;
+  readonly leftDb: number;
+  readonly rightDb: number;
+  readonly octaveDb: readonly number[];
+  /** interquartile range of the total, dB */
+  readonly unrestDb: number;
+}
+
+const db = (power: number): number => 10 * Math.log10(power + 1e-13);
+const medianOf = (series: Float64Array, from: number, to: number): number => {
+  const part = series.slice(from, to).sort();
+  return part.length === 0 ? -130 : part[part.length >> 1];
+};
+
+export function quietParts(spectra: HopSpectra, tones: readonly Span[], fromHop: number, toHop: number): QuietPart[] {
+  const levels = new HopLevels(spectra, fromHop, toHop);
+  const gaps = between(tones, spectra, fromHop, toHop);
+  const runsOf = gaps.map((gap) => runsIn(levels, gap.from - fromHop, gap.to - fromHop));
+  const runs = runsOf.flat();
+  const grooveDb = grooveLevel(levels, spectra, tones, runs, runsOf);
+  return runs.map((run) => part(run, levels, spectra, grooveDb, tones));
+}
+
+/** Hops wholly outside the tones. */
+function between(tones: readonly Span[], spectra: HopSpectra, fromHop: number, toHop: number) {
+  const hopOf = (s: number): number => (s - spectra.timeOf(0)) / spectra.hopS;
+  const gaps: { from: number; to: number }[] = [];
+  let from = fromHop;
+  for (const { startS, endS } of tones) {
+    const to = Math.floor(hopOf(startS) - 0.3);
+    if (to - from >= 3) gaps.push({ from, to });
+    from = Math.max(from, Math.ceil(hopOf(endS) + 0.3));
+  }
+  if (toHop - from >= 3) gaps.push({ from, to: toHop });
+  return gaps;
+}
+
+function runsIn(levels: HopLevels, from: number, to: number): Run[] {
+  const cuts = [from];
+  const score = (i: number, window: number): number => {
+    const a = Math.max(cuts[cuts.length - 1], i - window);
+    const b = Math.min(to, i + window);
+    const step = (series: Float64Array): number => Math.abs(medianOf(series, i, b) - medianOf(series, a, i));
+    const octaves = levels.watched.map(step);
+    const mean = octaves.reduce((sum, d) => sum + d, 0) / octaves.length;
+    return Math.max(mean, step(levels.left), step(levels.right)) / STEP_DB;
+  };
+  const steps = new Float64Array(to - from);
+  for (let i = from + 3; i < to - 2; i++) steps[i - from] = score(i, WINDOW);
+  for (let i = from + 3; i < to - 2; i++) {
+    const s = steps[i - from];
+    if (s < 1) continue;
+    const near = steps.subarray(Math.max(0, i - from - WINDOW), i - from + WINDOW + 1);
+    if (s < Math.max(...near) || i - cuts[cuts.length - 1] < 3) continue;
+    cuts.push(sharpest(levels, i, from, to));
+  }
+  cuts.push(to);
+  const runs: Run[] = [];
+  for (let i = 1; i < cuts.length; i++) {
+    if (cuts[i] - cuts[i - 1] < 2) continue;
+    const next = describe(levels, cuts[i - 1], cuts[i]);
+    const last = runs[runs.length - 1];
+    if (last !== undefined && alike(last, next)) runs[runs.length - 1] = describe(levels, last.from, next.to);
+    else runs.push(next);
+  }
+  return runs;
+}
+
+/** The hop near i at which the loudness changes most. */
+function sharpest({ total, left, right }: HopLevels, i: number, from: number, to: number): number {
+  let best = i;
+  let most = -1;
+  for (let k = Math.max(from + 1, i - 2); k <= Math.min(to - 1, i + 2); k++) {
+    const jump = [total, left, right].reduce((sum, s) => sum + Math.abs(s[k] - s[k - 1]), 0);
+    if (jump > most) {
+      most = jump;
+      best = k;
+    }
+  }
+  return best;
+}
+
+function describe(levels: HopLevels, from: number, to: number): Run {
+  const inner = to - from > 6 ? 1 : 0;
+  const m = (series: Float64Array): number => medianOf(series, from + inner, to - inner);
+  const sorted = levels.total.slice(from + inner, to - inner).sort();
+  return {
+    from,
+    to,
+    totalDb: m(levels.total),
+    leftDb: m(levels.left),
+    rightDb: m(levels.right),
+    octaveDb: levels.octaves.map(m),
+    unrestDb: sorted[Math.floor(0.75 * (sorted.length - 1))] - sorted[Math.floor(0.25 * (sorted.length - 1))],
+  };
+}
+
+function alike(a: Run, b: Run): boolean {
+  const octaves = a.octaveDb.slice(3).map((v, i) => Math.abs(v - b.octaveDb[3 + i]));
+  const mean = octaves.reduce((sum, d) => sum + d, 0) / octaves.length;
+  return mean < 2.2 && Math.abs(a.leftDb - b.leftDb) < 2.5 && Math.abs(a.rightDb - b.rightDb) < 2.5;
+}
+
+/** dB of the groove's own noise over FIRST…LAST, or null where nothing tells. */
+function grooveLevel(
+  levels: HopLevels,
+  spectra: HopSpectra,
+  tones: readonly Span[],
+  runs: readonly Run[],
+  runsOf: readonly (readonly Run[])[],
+): number | null {
+  if (tones.length === 0) return groovesOf(runs);
+  const hopOf = (s: number): number => (s - spectra.timeOf(0)) / spectra.hopS - levels.from;
+  const first = hopOf(tones[0].startS);
+  const last = hopOf(tones[tones.length - 1].endS);
+  // Between lines there is never less than the groove's noise.
+  const under = tones.map(({ startS, endS }) =>
+    medianOf(levels.floor, Math.max(0, Math.ceil(hopOf(startS) + 1)), Math.max(0, Math.floor(hopOf(endS) - 1))),
+  );
+  const ceiling = Math.min(...under) + FLOOR_BIAS_DB;
+  const inside = runs.filter((r) => r.from >= first && r.to <= last && r.totalDb > DIGITAL_SILENCE_DB);
+  // Noise bands lie over the ceiling, pauses at it or a little below: modulation makes noise of its own.
+  const pauses = inside.filter((r) => r.totalDb < ceiling + 6).map((r) => r.totalDb);
+  if (pauses.length > 0) return median(pauses);
+  const beside = runsOf.flat().filter((r) => Math.abs(r.totalDb - ceiling) < 10 && r.to - r.from > 8);
+  return beside.length > 0 ? Math.max(...beside.map((r) => r.totalDb)) : ceiling;
+}
+
+/** the floor between lines reads lower than the mean of the same noise */
+const FLOOR_BIAS_DB = 2.5;
+
+/** Without tones: the lowest steady level that is louder than a needle in the air. */
+function groovesOf(runs: readonly Run[]): number | null {
+  const steady = runs.filter((r) => r.to - r.from > 20 && r.unrestDb < 3 && r.totalDb > -78 && r.totalDb < -45);
+  return steady.length === 0 ? null : Math.min(...steady.map((r) => r.totalDb));
+}
+
+function part(
+  run: Run,
+  levels: HopLevels,
+  spectra: HopSpectra,
+  grooveDb: number | null,
+  tones: readonly Span[],
+): QuietPart {
+  const startS = Math.max(0, spectra.timeOf(levels.from + run.from - leadOf(levels, run, -1)));
+  const endS = Math.min(spectra.durationS, spectra.timeOf(levels.from + run.to + leadOf(levels, run, 1)));
+  const outside = tones.length > 0 && (endS < tones[0].startS + 0.5 || startS > tones[tones.length - 1].endS - 0.5);
+  const durationS = endS - startS;
+  return { kind: kindOf(), startS, endS, ...powersOf(run, levels, spectra, grooveDb) };
+
+  function kindOf(): QuietPart['kind'] {
+    if (run.totalDb < DIGITAL_SILENCE_DB) return 'needle-up';
+    const groove = grooveDb ?? (run.totalDb > -45 ? run.totalDb - 20 : run.totalDb);
+    if (run.totalDb < groove - 7 || (grooveDb === null && run.totalDb < -78)) return 'needle-up';
+    const steady = run.unrestDb < 2;
+    const raised = run.octaveDb.slice(3, 9).filter((v) => v > run.totalDb - 25).length >= 2;
+    if (run.totalDb > groove + (outside ? 15 : 10)) {
+      return steady && raised && durationS > LEAST_NOISE_S ? 'noise' : 'other';
+    }
+    return run.unrestDb < 3.5 && durationS >= LEAST_SILENT_S ? 'silent-groove' : 'other';
+  }
+}
+
+/** The part of the hop outside the run's first or last that its noise fills, from the power there. */
+function leadOf({ total }: HopLevels, run: Run, side: 1 | -1): number {
+  const i = side === 1 ? run.to : run.from - 1;
+  if (i < 0 || i >= total.length) return 0;
+  const share = 10 ** ((total[i] - run.totalDb) / 10);
+  return share < 0.95 ? covered(Math.sqrt(share)) : 0;
+}
+
+/** Medians over the run, the groove's own noise taken off. */
+function powersOf(run: Run, levels: HopLevels, spectra: HopSpectra, grooveDb: number | null): ChannelPowers {
+  const cross: number[] = [];
+  for (let i = run.from + 1; i < run.to - 1; i++) {
+    let sum = 0;
+    for (let o = FIRST; o <= LAST; o++) sum += spectra.octave(levels.from + i, o).cross;
+    cross.push(sum);
+  }
+  const noise = grooveDb === null || run.totalDb < grooveDb + 6 ? 0 : 10 ** (grooveDb / 10) / 2;
+  return {
+    left: Math.max(1e-16, 10 ** (run.leftDb / 10) - noise),
+    right: Math.max(1e-16, 10 ** (run.rightDb / 10) - noise),
+    cross: cross.length === 0 ? 0 : median(cross),
+  };
+}

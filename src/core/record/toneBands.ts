@@ -1,0 +1,160 @@
+/**
+ * Pieces of tracks → bands: the strongest steady line at a time is the band, a second one that starts and stops with it
+ * makes it a two-tone, harmonics and mixing products belong to it, and what goes on before, during and after stronger
+ * bands (hum, the motor) is background.
+ */
+import { CROSSOVER_HZ, type HopSpectra } from './hopSpectra.ts';
+import { type Edges, edgesOf } from './pieceEdges.ts';
+import { type Piece, piecesOf } from './pieces.ts';
+import { median, power, type Track } from './toneTracks.ts';
+
+export interface ToneBand extends Edges {
+  readonly signal: 'tone' | 'two-tone' | 'sweep';
+  /** Hz; of a sweep, where it starts and where it ends */
+  readonly frequencyHz: number;
+  /** two-tone: the other one; sweep: the end */
+  readonly otherHz: number | null;
+  /** mean squares, medians over the band; of a two-tone, both together */
+  readonly left: number;
+  readonly right: number;
+  readonly cross: number;
+}
+
+interface Candidate extends Edges {
+  readonly piece: Piece;
+  readonly frequencyHz: number;
+  readonly left: number;
+  readonly right: number;
+  readonly cross: number;
+  /** power with the low end, where hum and rumble live, weighed down */
+  readonly weight: number;
+}
+
+const LEAST_S = 0.7;
+const LEAST_SWEEP_S = 1;
+
+export function toneBands(tracks: readonly Track[], spectra: HopSpectra): ToneBand[] {
+  const candidates = tracks
+    .flatMap((track) => piecesOf(track, spectra))
+    .filter((piece) => isWhole(piece, spectra))
+    .map((piece) => candidate(piece, spectra))
+    .filter((c) => c.endS - c.startS > (c.piece.kind === 'steady' ? LEAST_S : LEAST_SWEEP_S))
+    .sort((a, b) => b.weight - a.weight);
+  const foreground = candidates.filter((c) => !isBackground(c, candidates));
+
+  const primaries: Candidate[] = [];
+  const seconds = new Map<Candidate, Candidate[]>();
+  for (const c of foreground) {
+    const over = primaries.find((p) => overlapS(c, p) > 0.5 * (c.endS - c.startS));
+    if (over === undefined) {
+      primaries.push(c);
+      seconds.set(c, []);
+    } else seconds.get(over)?.push(c);
+  }
+  primaries.sort((a, b) => a.startS - b.startS);
+  return primaries.map((p): ToneBand => {
+    const { startS, endS, steadyFromS, steadyToS } = p;
+    if (p.piece.kind === 'moving') {
+      const points = p.piece.points;
+      return {
+        ...p,
+        signal: 'sweep',
+        frequencyHz: points[0].frequencyHz,
+        otherHz: points[points.length - 1].frequencyHz,
+      };
+    }
+    const second = seconds.get(p)?.find((q) => isPartner(p, q, spectra));
+    return {
+      signal: second === undefined ? 'tone' : 'two-tone',
+      startS,
+      endS,
+      steadyFromS,
+      steadyToS,
+      frequencyHz: p.frequencyHz,
+      otherHz: second?.frequencyHz ?? null,
+      left: p.left,
+      right: p.right,
+      cross: p.cross,
+    };
+  });
+}
+
+const overlapS = (a: Edges, b: Edges): number => Math.min(a.endS, b.endS) - Math.max(a.startS, b.startS);
+
+/** Level and frequency keep still enough, and the line is there nearly all the time. */
+function isWhole({ kind, points, fromHop, toHop }: Piece, spectra: HopSpectra): boolean {
+  const n = points.length;
+  if (n < 8) return false;
+  const low = points[0].frequencyHz < CROSSOVER_HZ;
+  if (kind === 'moving') return n > 0.6 * (toHop - fromHop);
+  if (n < 0.75 * (toHop - fromHop)) return false;
+  const binHz = low ? spectra.lowBinHz : spectra.mainBinHz;
+  const inner = points.slice(2, -2);
+  if (median(inner.map((p) => p.spreadHz)) > (low ? 2.8 : 2.2) * binHz) return false;
+  const lnF = inner.map((p) => Math.log(p.frequencyHz));
+  const jitter = median(lnF.slice(2).map((f, i) => Math.abs(f - 2 * lnF[i + 1] + lnF[i]) / 2));
+  if (jitter > 0.002 + (0.12 * binHz) / points[0].frequencyHz) return false;
+  const db = inner.map((p) => 10 * Math.log10(power(p))).sort((a, b) => a - b);
+  return db[Math.floor(0.75 * db.length)] - db[Math.floor(0.25 * db.length)] < 2.5;
+}
+
+function candidate(piece: Piece, spectra: HopSpectra): Candidate {
+  const points = piece.points.length > 8 ? piece.points.slice(2, -2) : piece.points;
+  const frequencyHz = median(points.map((p) => p.frequencyHz));
+  const left = median(points.map((p) => p.left));
+  const right = median(points.map((p) => p.right));
+  const coherence = median(points.map((p) => p.cross / Math.sqrt(p.left * p.right + 1e-30)));
+  const edges = edgesOf(piece, spectra);
+  const clip = (s: number): number => Math.min(spectra.durationS, Math.max(0, s));
+  return {
+    piece,
+    frequencyHz,
+    left,
+    right,
+    cross: coherence * Math.sqrt(left * right),
+    weight: (left + right) * Math.min(1, frequencyHz / 1000) ** 2,
+    startS: clip(edges.startS),
+    endS: clip(edges.endS),
+    steadyFromS: clip(edges.steadyFromS),
+    steadyToS: clip(edges.steadyToS),
+  };
+}
+
+/** Sounds on both sides of a stronger line that is wholly inside, or right through two stronger ones. */
+function isBackground(c: Candidate, all: readonly Candidate[]): boolean {
+  let through = 0;
+  for (const other of all) {
+    if (other === c || other.weight <= c.weight) continue;
+    const overlap = overlapS(c, other);
+    if (overlap < 0.5) continue;
+    if (c.startS < other.startS - 0.5 && c.endS > other.endS + 0.5) return true;
+    if (overlap > 0.9 * (other.endS - other.startS)) through += 1;
+  }
+  return through >= 2;
+}
+
+/**
+ * A second line makes a two-tone when it starts and stops with the first and is no harmonic of it, nor a harmonic folded
+ * at the rate that was looked at.
+ */
+function isPartner(p: Candidate, q: Candidate, spectra: HopSpectra): boolean {
+  if (q.piece.kind !== 'steady') return false;
+  const duration = p.endS - p.startS;
+  if (overlapS(p, q) < 0.8 * duration) return false;
+  const atStart = p.startS < 0.1;
+  const atEnd = p.endS > spectra.durationS - 0.1;
+  if (!atStart && Math.abs(q.startS - p.startS) > 0.25) return false;
+  if (!atEnd && Math.abs(q.endS - p.endS) > 0.25) return false;
+  const [low, high] = p.frequencyHz < q.frequencyHz ? [p, q] : [q, p];
+  const under = 10 * Math.log10((p.left + p.right) / (q.left + q.right));
+  if (under > 46) return false;
+  const ratio = high.frequencyHz / low.frequencyHz;
+  const n = Math.round(ratio);
+  const highUnder = 10 * Math.log10((low.left + low.right) / (high.left + high.right));
+  if (Math.abs(ratio / n - 1) < 0.005 && n <= 6) return highUnder < (n === 2 ? 8 : n === 3 ? 14 : 22);
+  for (let k = 2; k <= 4; k++) {
+    const folded = Math.abs(((k * low.frequencyHz + spectra.rateHz / 2) % spectra.rateHz) - spectra.rateHz / 2);
+    if (Math.abs(folded / high.frequencyHz - 1) < 0.01 && highUnder > 15) return false;
+  }
+  return true;
+}
