@@ -5,8 +5,8 @@ import { unitSign } from '../core/job/shownFigure.ts';
 import type { Curve } from '../core/measure/finding.ts';
 
 const WIDTH = 360;
-const HEIGHT = 190;
-const box = { left: 44, right: 8, top: 8, bottom: 30 };
+const HEIGHT = 180;
+const box = { left: 44, right: 8, top: 8, bottom: 20 };
 /** Points drawn of one curve; between them the highest and lowest of each stretch are kept. */
 const MOST_POINTS = 600;
 
@@ -100,7 +100,9 @@ export function CurveChart({ group }: { group: CurveGroup }) {
   const title = group.band === null ? name : `${name}, band ${group.band + 1}`;
   return (
     <figure class="keep" style="margin:8px 0">
-      <figcaption class="soft">{title}</figcaption>
+      <figcaption class="soft">
+        {title} · {unitSign(yUnit)} over {unitSign(xUnit)}
+      </figcaption>
       <svg viewBox={`0 0 ${WIDTH} ${HEIGHT}`} role="img" aria-label={title}>
         {scaleY.ticks(5).map((tick) => (
           <g>
@@ -118,12 +120,6 @@ export function CurveChart({ group }: { group: CurveGroup }) {
             </text>
           </g>
         ))}
-        <text x={WIDTH - box.right} y={HEIGHT - 3} text-anchor="end">
-          {unitSign(xUnit)}
-        </text>
-        <text x={box.left + 4} y={box.top + 11}>
-          {unitSign(yUnit)}
-        </text>
         {curves.map((curve) => (
           <polyline
             fill="none"

@@ -66,9 +66,9 @@ export function FindingsTable({ findings, caption }: { findings: readonly Judged
   );
 }
 
-function changeText({ quantity, change, changeUncertainty, unit, before, after }: BeforeAfter): string {
+function changeText({ change, changeUncertainty, unit, before, after }: BeforeAfter): string {
   if (change !== null) return shownFigure(change, unit, changeUncertainty, true);
-  return before.value === after.value ? `${quantityTitle(quantity)} as before` : 'changed';
+  return before.value === after.value ? 'as before' : 'changed';
 }
 
 export function BeforeAfterTable({ pairs }: { pairs: readonly BeforeAfter[] }) {

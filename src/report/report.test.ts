@@ -71,7 +71,7 @@ describe('the sheet of a job', () => {
       'Separation, left into right 30.30 ± 0.10 dB 27.95 ± 0.10 dB −2.35 ± 0.15 dB △ worth adjusting',
     );
     expect(text).toContain('Tilt (azimuth error) +0.90 ± 0.04° +0.02 ± 0.04° −0.88 ± 0.06°');
-    expect(text).toContain('Polarity in-phase in-phase Polarity as before ✓ within limits');
+    expect(text).toContain('Polarity in-phase in-phase as before ✓ within limits');
   });
 
   it('tells each advice, its caution and what came of it', () => {

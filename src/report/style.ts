@@ -8,7 +8,7 @@ p{margin:4px 0}.soft,.note{color:var(--soft)}.note{font-size:13px}
 dl{display:grid;grid-template-columns:max-content 1fr;gap:2px 16px;margin:8px 0}dt{color:var(--soft)}dd{margin:0;overflow-wrap:anywhere}
 .wide{overflow-x:auto}table{border-collapse:collapse;width:100%;margin:6px 0}caption{text-align:left;color:var(--soft);font-size:13px;padding-bottom:4px}
 th,td{text-align:left;padding:4px 10px 4px 0;border-bottom:1px solid var(--rule);vertical-align:top}thead th{color:var(--soft);font-weight:400;font-size:13px}tbody th{font-weight:400}
-.figure{text-align:right;white-space:nowrap}.good{color:var(--accent)}.adjust{color:var(--warn)}.bad{color:var(--bad);font-weight:700}
+.figure{text-align:right;white-space:nowrap}.figure+:not(.figure){padding-left:12px}.good{color:var(--accent)}.adjust{color:var(--warn)}.bad{color:var(--bad);font-weight:700}
 .caution{border-left:4px solid var(--warn);padding:6px 12px;margin:10px 0}.left{color:var(--left)}.right{color:var(--right)}
 svg{width:100%;height:auto;display:block}svg text{font-size:11px;fill:var(--soft)}.charts{display:grid;grid-template-columns:repeat(auto-fit,minmax(76mm,1fr));gap:4px 18px}
 .sign{display:flex;gap:24px;margin-top:30px}.sign span{flex:1;border-top:1px solid var(--ink);padding-top:4px;color:var(--soft);font-size:13px}
