@@ -40,7 +40,7 @@ export function decodeSamples(
     return 0;
   }
   const size = SAMPLE_BYTES[code];
-  const aligned = bytes.byteOffset % size === 0 ? bytes : bytes.slice();
+  const aligned = bytes.byteOffset % size === 0 ? bytes : new Uint8Array(bytes);
   const stride = frameBytes / size;
   const second = channels > 1 ? 1 : 0;
   const count = frames * stride;

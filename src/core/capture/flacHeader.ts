@@ -154,7 +154,7 @@ export function selfContained(frame: Uint8Array, headerBytes: number, bitDepth: 
   const rateCode = frame[2]! & 15;
   const bitsCode = (frame[3]! >> 1) & 7;
   if (rateCode !== 0 && bitsCode !== 0) return frame;
-  const bytes = frame.slice();
+  const bytes = new Uint8Array(frame);
   if (rateCode === 0) bytes[2]! |= RATES_HZ.indexOf(48_000);
   if (bitsCode === 0) bytes[3]! |= BITS.indexOf(bitDepth) << 1;
   bytes[headerBytes - 1] = crc8(bytes, 0, headerBytes - 1);
