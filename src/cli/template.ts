@@ -1,0 +1,71 @@
+/** `platterside template`: a protractor to scale for this arm and these records. */
+import { parseArgs } from 'node:util';
+import { arcTemplate } from '../core/draw/arcTemplate.ts';
+import { twoPointTemplate } from '../core/draw/twoPoint.ts';
+import { pivotedArm } from '../core/geometry/arm.ts';
+import { criteria } from '../core/geometry/criteria.ts';
+import { armFigures, usualLoudness } from '../core/geometry/distortion.ts';
+import { placeDocument } from '../core/geometry/document.ts';
+import { CannotError, type Command, UsageError } from './command.ts';
+import { geometryHelp, geometryOptions, joinNegatives, readGeometry } from './geometryFlags.ts';
+import { readSheetFlags, sheetHelp, sheetOptions, writeSheets } from './sheetFile.ts';
+
+const help = `
+platterside template --spindle-to-pivot MM --style two-point|arc -o FILE.pdf
+
+A sheet to scale, as vectors, with the numbers that it was drawn for.
+
+  --style two-point|arc     grids at the two null radii for any arm, or the tip's arc for this arm with a sight line to
+                            the pivot (two-point)
+${sheetHelp}
+${geometryHelp}
+`;
+
+export const command: Command = {
+  name: 'template',
+  summary: 'a protractor to scale for this arm and these records, PDF or SVG',
+  help,
+  async run(args, io) {
+    const { values } = parseArgs({
+      args: joinNegatives(args),
+      options: { ...geometryOptions, ...sheetOptions, style: { type: 'string' }, json: { type: 'boolean' } },
+    });
+    const style = values.style ?? 'two-point';
+    if (style !== 'two-point' && style !== 'arc') {
+      throw new UsageError(`--style: '${style}' was found; two-point or arc was expected`);
+    }
+    const sheet = readSheetFlags(values);
+    const { stated: _, makers: __, ...asked } = await readGeometry(values);
+    const document = placeDocument(asked);
+    if (!document.found) throw new CannotError(`no template can be drawn: ${document.why}`);
+    const place = document.value;
+    const { spindleToPivotMm: d, effectiveLengthMm: L } = place;
+    if (d === null || L === null) {
+      throw new CannotError('no template can be drawn for a tangential arm: its tip runs straight to the spindle');
+    }
+    const arm = pivotedArm(d, L, (place.offsetDeg * Math.PI) / 180);
+    const figures = armFigures(arm, asked.span, { ...usualLoudness, rpm: place.rpm });
+    if (!figures.found) throw new CannotError(`no template can be drawn: ${figures.why}`);
+    const request = {
+      figures: figures.value,
+      span: asked.span,
+      criterion: criteria.find(({ name }) => name === asked.criterion)?.title ?? asked.criterion,
+      paper: sheet.paper,
+      measured: sheet.measured,
+    };
+    const template = style === 'arc' ? arcTemplate(request) : twoPointTemplate(request);
+    if (!template.found) throw new CannotError(`no template can be drawn: ${template.why}`);
+    const files = await writeSheets(template.value.sheets, sheet);
+    if (values.json === true) {
+      const { effectiveLengthMm, overhangMm, offsetDeg, nullPointsMm, spindleToPivotMm } = figures.value;
+      io.out(
+        `${JSON.stringify({ schema: 1, files, style, paper: sheet.paper, spindleToPivotMm, effectiveLengthMm, overhangMm, offsetDeg, nullPointsMm }, null, 2)}\n`,
+      );
+    } else {
+      io.out(
+        `${files.join('\n')}\nPrint at 100 %, not fitted to the page, and lay a ruler on both 100 mm bars before use.\n`,
+      );
+    }
+    return 0;
+  },
+};

@@ -1,0 +1,211 @@
+/**
+ * Arc sheet for one arm: the path that the tip must follow, the grids on it, and the line of sight to the pivot. Where the
+ * pivot lies off the paper the sheet goes on, with marks that are laid on one another.
+ *
+ * Frame: spindle at the origin, pivot straight up at d. A groove of radius r meets the tip at the bearing α from that line,
+ *
+ *   cos α = (d² + r² − L²) / (2 d r)
+ *
+ * clockwise, since the pivot stands behind and the tip to the right of the spindle.
+ */
+import type { Found } from '../geometry/outcome.ts';
+import { ACROSS, gridAt } from './grid.ts';
+import { lettersOnArc } from './lettering.ts';
+import {
+  barAcross,
+  barDown,
+  correctionWords,
+  MARGIN,
+  type Paper,
+  papers,
+  SHEET_CAUTIONS,
+  spindleHole,
+  wordBlock,
+} from './paper.ts';
+import { arc, circle, type Drawing, line, type Shape, text } from './shape.ts';
+import { type Template, type TemplateRequest, templateNumbers } from './template.ts';
+
+/** Height by which neighbouring sheets lie over one another, mm. */
+const OVERLAP = 24;
+/** Where the spindle stands on the first sheet: from the left, and from the bottom, mm. */
+const SPINDLE_X = 34;
+const SPINDLE_UP = 60;
+
+/** Where the words begin: below the join marks, mm. */
+const TOP = MARGIN + OVERLAP + 4;
+
+/** Bearing of the tip from the line spindle to pivot, rad. */
+const bearing = (d: number, L: number, r: number): number =>
+  Math.acos(Math.max(-1, Math.min(1, (d * d + r * r - L * L) / (2 * d * r))));
+
+/** Two crosses in a circle, one at each side of the paper, at a height on the sheet. */
+function registerMarks(paper: Paper, y: number, letter: string): Shape[] {
+  return [MARGIN + 8, paper.width - MARGIN - 8].flatMap((x, i) => [
+    circle(x, y, 2.5),
+    line(x - 5, y, x + 5, y),
+    line(x, y - 5, x, y + 5),
+    text(x + (i === 0 ? 6 : -6), y - 1, `join ${letter}${i + 1}`, {
+      size: 1.9,
+      anchor: i === 0 ? 'start' : 'end',
+    }),
+  ]);
+}
+
+export function arcTemplate(request: TemplateRequest): Found<Template> {
+  const { figures, span, measured } = request;
+  const { spindleToPivotMm: d, effectiveLengthMm: L } = figures;
+  if (d === null || L === null) {
+    return { found: false, why: 'the tip of a tangential arm follows a straight line: use the two-point sheet' };
+  }
+  const paper = papers[request.paper];
+  const x0 = SPINDLE_X;
+  const y0 = paper.height - SPINDLE_UP;
+  const nearest = Math.abs(L - d);
+  const [from, to] = [Math.max(span.inner - 3, nearest), span.outer + 3];
+  const [alphaInner, alphaOuter] = [bearing(d, L, from), bearing(d, L, to)];
+  const rightmost = x0 + span.outer * Math.sin(alphaOuter);
+  if (!(rightmost <= paper.width - MARGIN)) {
+    return {
+      found: false,
+      why: `a groove radius of ${span.outer} mm does not fit across ${paper.title} paper; it must be at most ${(paper.width - MARGIN - x0).toFixed(0)} mm`,
+    };
+  }
+  const at = (r: number): { x: number; y: number; outward: number } => {
+    const outward = bearing(d, L, r) - Math.PI / 2;
+    return { x: x0 + r * Math.cos(outward), y: y0 + r * Math.sin(outward), outward };
+  };
+  const yPivot = y0 - d;
+  const shapes: Shape[] = [...spindleHole(x0, y0, 'below')];
+
+  // the tip's arc about the pivot
+  const a1 = Math.atan2(y0 - from * Math.cos(alphaInner) - yPivot, from * Math.sin(alphaInner));
+  const a2 = Math.atan2(y0 - to * Math.cos(alphaOuter) - yPivot, to * Math.sin(alphaOuter));
+  shapes.push(arc(x0, yPivot, L, Math.min(a1, a2), Math.max(a1, a2)));
+  const between = bearing(d, L, (span.inner + span.outer) / 2 - 4);
+  const rBetween = (span.inner + span.outer) / 2 - 4;
+  const [bx, by] = [rBetween * Math.sin(between), y0 - rBetween * Math.cos(between) - yPivot];
+  shapes.push(
+    ...lettersOnArc({ x: x0, y: yPivot, r: L - 1.2 }, Math.atan2(by, bx), 'tip follows this arc', 2, 'from-inside'),
+  );
+  for (let r = Math.ceil(span.inner / 10) * 10; r <= span.outer; r += 10) {
+    const { x, y } = at(r);
+    const [ux, uy] = [(x - x0) / L, (y - yPivot) / L];
+    shapes.push(line(x, y, x + 1.6 * ux, y + 1.6 * uy));
+    if (figures.nullPointsMm.some((n) => Math.abs(n - r) < 11)) continue;
+    shapes.push(text(x + 4.2 * ux, y + 4.2 * uy, `${r} mm`, { size: 1.8, anchor: 'middle' }));
+  }
+  for (const [r, name] of [
+    [span.inner, 'innermost groove'],
+    [span.outer, 'outermost groove'],
+  ] as const) {
+    if (r < nearest) continue;
+    const { x, y, outward } = at(r);
+    const [c, s] = [Math.cos(outward), Math.sin(outward)];
+    shapes.push(line(x + 3 * s, y - 3 * c, x - 3 * s, y + 3 * c));
+    if (r === span.inner) shapes.push(text(x - 7, y + 4, `${name} ${r} mm`, { size: 1.8, anchor: 'end' }));
+    else {
+      shapes.push(text(x + 2, y - 7.5, name, { size: 1.8, anchor: 'middle' }));
+      shapes.push(text(x + 2, y - 5, `${r} mm`, { size: 1.8, anchor: 'middle' }));
+    }
+  }
+  const nulls = figures.nullPointsMm.filter((r) => r >= from && r <= to);
+  const gap = nulls.length === 2 ? nulls[1] - nulls[0] : 100;
+  const points = nulls.map((radius, i) => {
+    const { x, y, outward } = at(radius);
+    const name = nulls.length === 1 ? 'Null point' : i === 0 ? 'Inner null point' : 'Outer null point';
+    const grid = gridAt({
+      x,
+      y,
+      outward,
+      name,
+      radius,
+      across: Math.max(2, Math.min(ACROSS, gap / 2 - 1.5)),
+      words: nulls.length === 2 && i === 0 ? 'inward' : 'outward',
+    });
+    shapes.push(...grid.shapes);
+    return { sheet: 0, x, y, radius, crossing: grid.crossing };
+  });
+
+  const title = 'Platterside arc sheet';
+  const left = x0 + 8;
+  const width = paper.width - MARGIN - 16 - left;
+  shapes.push(text(left, TOP, title, { size: 5 }));
+  const words = wordBlock(
+    left,
+    TOP + 6,
+    width,
+    [
+      ...templateNumbers(request),
+      'How to use: 1. Print at 100 %, not fitted to the page; check both bars. 2. Put the sheet on the spindle and turn it until the sight line points at the centre of the pivot; tape it down. 3. The tip must follow the long arc from the innermost to the outermost groove: slide the cartridge forward if the tip stays inside the arc (on the pivot’s side), back if it swings beyond it. 4. At each null point the cartridge must stand parallel to the long lines: twist it.',
+      'Or read how far the tip misses a cross, along (towards the headshell’s front positive) and across (towards the rim positive), and the twist (clockwise seen from above positive), and the move is worked out for you.',
+      SHEET_CAUTIONS,
+      correctionWords(measured),
+    ],
+    2.5,
+  );
+  shapes.push(...words.shapes);
+  shapes.push(...barDown(paper.width - MARGIN - 6, TOP), ...barAcross(left + 8, paper.height - MARGIN - 4));
+
+  // sheets upwards until the pivot is on one
+  const sheets: { shapes: Shape[]; lift: number }[] = [{ shapes, lift: 0 }];
+  const usable = paper.height - 2 * MARGIN;
+  while (yPivot + sheets[sheets.length - 1].lift < MARGIN + 7) {
+    sheets.push({ shapes: [], lift: sheets[sheets.length - 1].lift + usable - OVERLAP });
+  }
+  sheets.forEach((sheet, i) => {
+    const { lift } = sheet;
+    const bottom = i === 0 ? y0 - CLEAR : paper.height - MARGIN;
+    const top = Math.max(yPivot + lift + PIVOT_CLEAR, MARGIN);
+    sheet.shapes.push(line(x0, bottom, x0, top));
+    const words = `sight line: must point at the centre of the pivot, ${d.toFixed(2)} mm from the spindle`;
+    sheet.shapes.push(text(x0 - 1.4, (top + bottom) / 2, words, { size: 2.2, anchor: 'middle', angle: -Math.PI / 2 }));
+    if (i > 0)
+      sheet.shapes.push(...registerMarks(paper, paper.height - MARGIN - OVERLAP / 2, String.fromCharCode(64 + i)));
+    if (i < sheets.length - 1)
+      sheet.shapes.push(...registerMarks(paper, MARGIN + OVERLAP / 2, String.fromCharCode(65 + i)));
+  });
+  const last = sheets[sheets.length - 1];
+  const py = yPivot + last.lift;
+  last.shapes.push(line(x0 - 6, py, x0 + 6, py), line(x0, py - 6, x0, py + 6), circle(x0, py, 2));
+  if (sheets.length > 1) {
+    last.shapes.push(
+      ...wordBlock(
+        left,
+        py + 16,
+        width,
+        [
+          `${title}, sheet ${sheets.length} of ${sheets.length}: the pivot. Lay each join cross on its fellow on the sheet before, hold both against the light, tape them.`,
+          ...templateNumbers(request),
+          'Cut the paper away where the arm’s base stands: what matters is that the sight line points at the pivot’s centre.',
+        ],
+        2.5,
+      ).shapes,
+    );
+  }
+  for (const sheet of sheets.slice(1)) {
+    sheet.shapes.push(...barDown(paper.width - MARGIN - 6, TOP), ...barAcross(left + 8, MARGIN + 14));
+  }
+  const pivotWords = text(x0 + 9, py + 0.8, 'centre of the pivot: cut the paper away round the arm’s base', {
+    size: 2.2,
+  });
+  last.shapes.push(pivotWords);
+  const drawings: Drawing[] = sheets.map((sheet, i) => ({
+    title: sheets.length === 1 ? title : `${title}, ${i + 1} of ${sheets.length}`,
+    width: paper.width,
+    height: paper.height,
+    shapes: sheet.shapes,
+  }));
+  return {
+    found: true,
+    value: {
+      sheets: drawings,
+      spindle: { sheet: 0, x: x0, y: y0 },
+      pivot: { sheet: sheets.length - 1, x: x0, y: py },
+      points,
+    },
+  };
+}
+
+/** The sight line keeps clear of the spindle's cross and of the pivot's, mm. */
+const CLEAR = 8;
+const PIVOT_CLEAR = 8;

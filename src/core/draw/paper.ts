@@ -1,0 +1,105 @@
+/** Paper, and what every sheet to scale carries: 100 mm bars, the spindle's hole, the words. */
+import { brokenLines } from './lettering.ts';
+import { circle, line, type Shape, text } from './shape.ts';
+
+export type PaperName = 'a4' | 'letter';
+
+export interface Paper {
+  readonly name: PaperName;
+  readonly title: string;
+  /** mm */
+  readonly width: number;
+  readonly height: number;
+}
+
+export const papers: Readonly<Record<PaperName, Paper>> = {
+  a4: { name: 'a4', title: 'A4', width: 210, height: 297 },
+  letter: { name: 'letter', title: 'Letter', width: 215.9, height: 279.4 },
+};
+
+/** What a printer may leave blank on each side, mm. */
+export const MARGIN = 8;
+
+/** Diameter of a record's centre hole, mm: 7.24 +0.09 −0, IEC 98:1958 to 1987 (seen second-hand). */
+export const CENTRE_HOLE = 7.24;
+
+/** Where the printer's own scale was measured, in words; empty where it was not. */
+export function correctionWords(measured: readonly [number, number] | null): string {
+  return measured === null
+    ? 'No printer correction: measure both bars; if they are not 100.0 mm, print again with what they measure.'
+    : `Corrected for a printer that makes ${measured[0]} mm of 100 mm across and ${measured[1]} mm down: both bars must now measure 100.0 mm.`;
+}
+
+/** A 100 mm bar to the right of (x, y), its name below it. */
+export function barAcross(x: number, y: number): Shape[] {
+  return [
+    line(x, y, x + 100, y),
+    ...Array.from({ length: 11 }, (_, i) => {
+      const long = i === 0 || i === 10 ? 3 : i === 5 ? 2 : 1;
+      return line(x + 10 * i, y - long, x + 10 * i, y + (i === 0 || i === 10 ? 3 : 0));
+    }),
+    text(x + 50, y + 3.2, '100 mm across, between the long ticks: lay a steel ruler here before use', {
+      size: 2.2,
+      anchor: 'middle',
+    }),
+  ];
+}
+
+/** A 100 mm bar down from (x, y), its name to the left of it, read from the right. */
+export function barDown(x: number, y: number): Shape[] {
+  return [
+    line(x, y, x, y + 100),
+    ...Array.from({ length: 11 }, (_, i) => {
+      const long = i === 0 || i === 10 ? 3 : i === 5 ? 2 : 1;
+      return line(x - (i === 0 || i === 10 ? 3 : 0), y + 10 * i, x + long, y + 10 * i);
+    }),
+    text(x - 1.6, y + 50, '100 mm down, between the long ticks: lay a steel ruler here before use', {
+      size: 2.2,
+      anchor: 'middle',
+      angle: -Math.PI / 2,
+    }),
+  ];
+}
+
+/** The spindle's hole with its punch mark; the words to the left or the right of it. */
+export function spindleHole(x: number, y: number, words: 'left' | 'right' | 'below'): Shape[] {
+  const r = CENTRE_HOLE / 2;
+  const lines = ['spindle: prick the cross,', `cut out to the circle, ${CENTRE_HOLE} mm`];
+  const [tx, ty, anchor] =
+    words === 'below'
+      ? ([x, y + 9, 'middle'] as const)
+      : words === 'left'
+        ? ([x - 7, y - 0.4, 'end'] as const)
+        : ([x + 7, y - 0.4, 'start'] as const);
+  return [
+    circle(x, y, r),
+    circle(x, y, 0.6),
+    line(x - 6, y, x + 6, y),
+    line(x, y - 6, x, y + 6),
+    ...lines.map((words_, i) => text(tx, ty + 2.8 * i, words_, { size: 2.2, anchor })),
+  ];
+}
+
+/** A block of words from (x, y) down, each paragraph broken to the width. Returns where it ends too. */
+export function wordBlock(
+  x: number,
+  y: number,
+  width: number,
+  paragraphs: readonly string[],
+  size = 2.6,
+): { readonly shapes: readonly Shape[]; readonly end: number } {
+  const shapes: Shape[] = [];
+  let at = y;
+  for (const paragraph of paragraphs) {
+    for (const words of brokenLines(paragraph, size, width)) {
+      shapes.push(text(x, at, words, { size }));
+      at += size * 1.25;
+    }
+    at += size * 0.5;
+  }
+  return { shapes, end: at };
+}
+
+/** Cautions that belong to every sheet. */
+export const SHEET_CAUTIONS =
+  'Before use: power off and amplifier muted, platter still (hold it), stylus guard on until the tip is over the sheet; lower the tip by the lift. Never twist the arm against its bearings: loosen the screws and move the cartridge.';

@@ -1,0 +1,150 @@
+/**
+ * Strobe disc: rings of bars that seem to stand still under a lamp on the mains.
+ *
+ * A lamp flashes twice in each period of the mains. With N bars and F flashes a second a ring stands still when it moves on
+ * by one bar from flash to flash:
+ *
+ *   rpm = 60 F / N
+ *
+ * N is whole, so most rings stand still a little beside the speed; what each stands for is printed on it.
+ * @checked test/standards/geometry.test.ts against checks/geometry
+ */
+import { lettersOnArc } from './lettering.ts';
+import { barAcross, barDown, correctionWords, MARGIN, type PaperName, papers, wordBlock } from './paper.ts';
+import { circle, type Drawing, line, polygon, type Shape, text } from './shape.ts';
+
+/** Speeds by the short name on the deck, rpm. 78.26 is the 60 Hz ring of the 78 class; 77.92 its 50 Hz ring. */
+export const speedNames: Readonly<Record<string, number>> = {
+  '16': 50 / 3,
+  '33': 100 / 3,
+  '45': 45,
+  '78': 78.26,
+  '80': 80,
+};
+
+export interface StrobeRing {
+  readonly nominalRpm: number;
+  readonly bars: number;
+  /** the speed at which it stands still */
+  readonly standsForRpm: number;
+  /** standsFor less nominal, percent of nominal */
+  readonly errorPercent: number;
+  /** bars a minute that drift by at exactly the nominal speed, with the rotation positive */
+  readonly driftBarsPerMinute: number;
+}
+
+/**
+ * The ring for a speed.
+ *
+ * @param mainsHz 40–70
+ * @param rpm 10–120
+ * @throws RangeError naming the value and the bounds
+ */
+export function strobeRing(mainsHz: number, rpm: number): StrobeRing {
+  if (!(40 <= mainsHz && mainsHz <= 70))
+    throw new RangeError(`mains is ${mainsHz} Hz; it must lie between 40 and 70 Hz`);
+  if (!(10 <= rpm && rpm <= 120)) throw new RangeError(`speed is ${rpm} rpm; it must lie between 10 and 120 rpm`);
+  const flashesPerMinute = 60 * 2 * mainsHz;
+  const bars = Math.round(flashesPerMinute / rpm);
+  const standsForRpm = flashesPerMinute / bars;
+  return {
+    nominalRpm: rpm,
+    bars,
+    standsForRpm,
+    errorPercent: 100 * (standsForRpm / rpm - 1),
+    driftBarsPerMinute: rpm * bars - flashesPerMinute,
+  };
+}
+
+const signed = (value: number, digits: number): string => `${value >= 0 ? '+' : '–'}${Math.abs(value).toFixed(digits)}`;
+
+const shortSpeed = (ring: StrobeRing): string => ring.nominalRpm.toFixed(2).replace(/\.?0+$/, '');
+
+/** What a ring stands for, in words. */
+export function ringWords(ring: StrobeRing): string {
+  const speed = shortSpeed(ring);
+  if (Math.abs(ring.driftBarsPerMinute) < 1e-6) return `${speed} rpm: ${ring.bars} bars, exact`;
+  const drift = ring.driftBarsPerMinute;
+  return `${speed} rpm: ${ring.bars} bars stand still at ${ring.standsForRpm.toFixed(3)} rpm (${signed(ring.errorPercent, 3)} %); at ${speed} they creep ${drift > 0 ? 'forward' : 'backward'} ${Math.abs(drift).toFixed(1)} bars a minute`;
+}
+
+/** Outer edge of the outermost ring, height of a ring and the gap to the next, mm. */
+const OUTER = 90;
+const HEIGHT = 9;
+const GAP = 4.5;
+
+/**
+ * The disc on a sheet.
+ *
+ * @param speeds rpm, one to five, outermost first
+ * @throws RangeError naming the value and the bounds
+ */
+export function strobeDisc(
+  mainsHz: number,
+  speeds: readonly number[],
+  paperName: PaperName,
+  measured: readonly [number, number] | null = null,
+): { readonly drawing: Drawing; readonly rings: readonly StrobeRing[] } {
+  if (!(1 <= speeds.length && speeds.length <= 5)) {
+    throw new RangeError(`${speeds.length} speeds were given; a disc holds 1 to 5`);
+  }
+  const rings = speeds.map((rpm) => strobeRing(mainsHz, rpm));
+  const paper = papers[paperName];
+  const [cx, cy] = [paper.width / 2 - 3, MARGIN + 4 + OUTER + 4];
+  const shapes: Shape[] = [
+    circle(cx, cy, OUTER + 3),
+    text(cx, cy - OUTER - 0.6, 'cut out along this circle', { size: 1.8, anchor: 'middle' }),
+    circle(cx, cy, 3.62),
+    circle(cx, cy, 0.6),
+    line(cx - 6, cy, cx + 6, cy),
+    line(cx, cy - 6, cx, cy + 6),
+    text(cx, cy + 9, 'spindle: prick the cross, cut out to the circle, 7.24 mm', { size: 1.8, anchor: 'middle' }),
+    text(cx, cy - 9, `${mainsHz} Hz lamp`, { size: 3, anchor: 'middle' }),
+  ];
+  rings.forEach((ring, k) => {
+    const outer = OUTER - k * (HEIGHT + GAP);
+    const inner = outer - HEIGHT;
+    const pitch = (2 * Math.PI) / ring.bars;
+    for (let i = 0; i < ring.bars; i++) {
+      // a bar stands straight up, so that the ring can be checked against the sheet
+      const middle = -Math.PI / 2 + i * pitch;
+      const [a, b] = [middle - pitch / 4, middle + pitch / 4];
+      shapes.push(
+        polygon(
+          [
+            [cx + inner * Math.cos(a), cy + inner * Math.sin(a)],
+            [cx + outer * Math.cos(a), cy + outer * Math.sin(a)],
+            [cx + outer * Math.cos(b), cy + outer * Math.sin(b)],
+            [cx + inner * Math.cos(b), cy + inner * Math.sin(b)],
+          ],
+          true,
+        ),
+      );
+    }
+    const words = `${shortSpeed(ring)}: ${ring.bars} bars stand still at ${ring.standsForRpm.toFixed(3)} rpm under a ${mainsHz} Hz lamp`;
+    shapes.push(...lettersOnArc({ x: cx, y: cy, r: inner - 3 }, -Math.PI / 2, words, 2.3));
+  });
+  const left = MARGIN + 4;
+  const words = wordBlock(
+    left,
+    cy + OUTER + 12,
+    paper.width - 2 * MARGIN - 24,
+    [
+      `Platterside strobe disc for ${mainsHz} Hz mains: a lamp on it flashes ${2 * mainsHz} times a second. From the outside in:`,
+      ...rings.map(ringWords),
+      'Use a filament or neon lamp, or a lamp known to flash with the mains; most lamps with an electronic supply do not. Bars that creep with the rotation: the deck runs fast; against it: slow. The mains itself is off by up to 0.1 % at times.',
+      'Play a record while you look: the stylus’s drag counts. Mind the arm and the stylus; keep sleeves and hair clear of the turning platter.',
+      correctionWords(measured),
+    ],
+    2.4,
+  );
+  shapes.push(
+    ...words.shapes,
+    ...barAcross(left + 8, paper.height - MARGIN - 6),
+    ...barDown(paper.width - MARGIN - 6, paper.height - MARGIN - 104),
+  );
+  return {
+    drawing: { title: `Platterside strobe disc, ${mainsHz} Hz`, width: paper.width, height: paper.height, shapes },
+    rings,
+  };
+}

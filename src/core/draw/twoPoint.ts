@@ -1,0 +1,80 @@
+/**
+ * Two-point sheet: a grid at each null radius, each on its own ray from the spindle. The sheet is turned about the spindle
+ * until the tip meets a point, so it serves any arm; only the twist is read from it.
+ */
+import type { Found } from '../geometry/outcome.ts';
+import { ACROSS, gridAt } from './grid.ts';
+import {
+  barAcross,
+  barDown,
+  correctionWords,
+  MARGIN,
+  papers,
+  SHEET_CAUTIONS,
+  spindleHole,
+  wordBlock,
+} from './paper.ts';
+import { line, type Shape, text } from './shape.ts';
+import { type Template, type TemplateRequest, templateNumbers } from './template.ts';
+
+/** Rays, rad clockwise from the right: the inner null low, the outer null well above it. */
+const RAYS = [(8 * Math.PI) / 180, (-45 * Math.PI) / 180] as const;
+
+export function twoPointTemplate(request: TemplateRequest): Found<Template> {
+  const { figures, span, measured } = request;
+  const nulls = figures.nullPointsMm.filter((r) => r >= span.inner - 0.01 && r <= span.outer + 0.01);
+  if (nulls.length === 0) {
+    return {
+      found: false,
+      why: `this arm has no null radius between ${span.inner} and ${span.outer} mm, so there is no point to set it at`,
+    };
+  }
+  const paper = papers[request.paper];
+  const [x0, y0] = [40, 176];
+  const shapes: Shape[] = [...spindleHole(x0, y0, 'below')];
+  const points = nulls.map((radius, i) => {
+    const outward = nulls.length === 1 ? RAYS[0] : RAYS[i];
+    const [c, s] = [Math.cos(outward), Math.sin(outward)];
+    const [x, y] = [x0 + radius * c, y0 + radius * s];
+    shapes.push(line(x0 + 8 * c, y0 + 8 * s, x - (ACROSS + 1) * c, y - (ACROSS + 1) * s, { role: 'fine' }));
+    const middle = (radius - ACROSS + 8) / 2;
+    shapes.push(
+      text(
+        x0 + middle * c + 1.2 * s,
+        y0 + middle * s - 1.2 * c,
+        `radius to the ${i === 0 ? 'first' : 'second'} point`,
+        {
+          size: 1.9,
+          anchor: 'middle',
+          angle: outward,
+        },
+      ),
+    );
+    const name = nulls.length === 1 ? 'Null point' : i === 0 ? 'Inner null point' : 'Outer null point';
+    const grid = gridAt({ x, y, outward, name, radius });
+    shapes.push(...grid.shapes);
+    return { sheet: 0, x, y, radius, crossing: grid.crossing };
+  });
+  const title = 'Platterside two-point sheet';
+  shapes.push(text(MARGIN + 4, MARGIN + 8, title, { size: 5 }));
+  shapes.push(...wordBlock(MARGIN + 4, MARGIN + 14, 76, templateNumbers(request)).shapes);
+  shapes.push(...barDown(paper.width - MARGIN - 6, MARGIN + 6));
+  const width = paper.width - 2 * MARGIN - 8;
+  const steps = [
+    'How to use: 1. Print at 100 %, not fitted to the page; check both bars. 2. Put the sheet on the spindle, take no record. 3. Swing the arm until the tip is over the inner point, turning the sheet to meet it; read the twist. 4. The same at the outer point. 5. Slide and twist the cartridge until it stands square at both: sliding forward acts more at the inner point, twisting acts the same at both.',
+    'Give the readings as radius and twist (clockwise seen from above positive) and the move is worked out for you.',
+    SHEET_CAUTIONS,
+    correctionWords(measured),
+  ];
+  const block = wordBlock(MARGIN + 4, 232, width, steps, 2.5);
+  shapes.push(...block.shapes, ...barAcross(MARGIN + 12, paper.height - MARGIN - 8));
+  return {
+    found: true,
+    value: {
+      sheets: [{ title, width: paper.width, height: paper.height, shapes }],
+      spindle: { sheet: 0, x: x0, y: y0 },
+      pivot: null,
+      points,
+    },
+  };
+}
