@@ -1,6 +1,7 @@
 /** `platterside serve`: the bench page and its local server. */
 import { parseArgs } from 'node:util';
 import { demoJob } from '../core/job/demoJob.ts';
+import { demoParts } from '../core/job/demoParts.ts';
 import { renderJobReport } from '../report/jobReport.tsx';
 import { createApp } from '../server/app.ts';
 import { type Listening, listen, PortError, USUAL_PORT } from '../server/listen.ts';
@@ -59,7 +60,7 @@ export const command: Command = {
     const stop = stopped();
     let listening: Listening | undefined;
     try {
-      await store.beginWith((at) => demoJob({ at, madeBy: `platterside ${version}` }));
+      await store.beginWith((at) => ({ job: demoJob({ at, madeBy: `platterside ${version}` }), parts: demoParts }));
       const page = readPageFiles(pageFolder());
       const app = createApp({
         store,

@@ -1,6 +1,7 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { jobListSchema, jobSchema } from '../core/job/api.ts';
 import { demoJob } from '../core/job/demoJob.ts';
+import { demoParts } from '../core/job/demoParts.ts';
 import { straightSide, tiltedSide } from '../core/job/side.fixture.ts';
 import { countingOrigin, given } from './scratch.fixture.ts';
 import { openStore, type Store } from './store.ts';
@@ -183,15 +184,19 @@ describe('parts', () => {
 });
 
 describe('the first start', () => {
-  const demo = (at: string) => demoJob({ at, madeBy: 'platterside 0' });
+  const demo = (at: string) => ({ job: demoJob({ at, madeBy: 'platterside 0' }), parts: demoParts });
 
-  it('opens with the demo job, once', async () => {
+  it('opens with the demo job and the parts of the practice bench, once', async () => {
     expect(await store.beginWith(demo)).toBe(true);
     const [job] = await store.jobs();
     expect(job).toMatchObject({ number: 41, title: 'Job 41 · bench deck 3' });
     expect(await store.last()).toEqual({ jobId: job.id, station: 'tilt' });
+    expect((await store.parts()).map((part) => part.data.name).sort()).toEqual(
+      demoParts.map((part) => part.name).sort(),
+    );
     expect(await store.beginWith(demo)).toBe(false);
     expect(await store.jobs()).toHaveLength(1);
+    expect(await store.parts()).toHaveLength(demoParts.length);
     expect((await newJob()).number).toBe(42);
   });
 

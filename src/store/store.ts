@@ -14,9 +14,11 @@ import type {
   PartChange,
   PartRecord,
   StationChange,
+  StationData,
   StationState,
 } from '../core/job/api.ts';
 import type { JobFile } from '../core/job/jobFile.ts';
+import type { Part } from '../core/job/parts.ts';
 import type { StationName } from '../core/job/station.ts';
 import { type Change, type Found, found } from './answers.ts';
 import { type Added, addCapture, readCapture, readCaptures, setOutcome } from './captures.ts';
@@ -28,6 +30,11 @@ import { deckOf } from './rows.ts';
 import { type LastPlace, readLast, readSetting, writeLast, writeSetting } from './settings.ts';
 import { type Origin, reading, writing } from './transaction.ts';
 import { exportJob, type Imported, importJob } from './transfer.ts';
+
+export interface FirstContent {
+  readonly job: JobFile;
+  readonly parts: readonly Part[];
+}
 
 /** When a promise of a change resolves, the change is on the disk. */
 export interface Store {
@@ -54,8 +61,8 @@ export interface Store {
   setLast(last: LastChange): Promise<Found<null>>;
   exportJob(id: string, madeBy: string): Promise<Found<JobFile>>;
   importJob(file: JobFile): Promise<Imported>;
-  /** puts the demo job into a store that never held a job; true when it did */
-  beginWith(demo: (at: string) => JobFile): Promise<boolean>;
+  /** puts a first job and first parts into a store that never held a job; true when it did */
+  beginWith(first: (at: string) => FirstContent): Promise<boolean>;
   close(): Promise<void>;
 }
 
@@ -116,12 +123,17 @@ export async function openStore(file: string, origin: Origin = fromClock): Promi
       }),
     exportJob: (id, madeBy) => reading(db, (tx) => exportJob(tx, id, madeBy, origin)),
     importJob: (jobFile) => writing(db, (tx) => importJob(tx, jobFile, origin)),
-    beginWith: (demo) =>
+    beginWith: (first) =>
       writing(db, async (tx) => {
         const begun = await readSetting(tx, 'begun');
         const any = await tx.selectFrom('jobs').select('id').limit(1).executeTakeFirst();
         if (begun !== undefined || any !== undefined) return false;
-        const { id } = await importJob(tx, demo(origin.now()), origin);
+        const { job, parts } = first(origin.now());
+        const { id } = await importJob(tx, job, origin);
+        for (const part of parts) {
+          const data = part as unknown as StationData;
+          await putPart(tx, part.kind, origin.newId(), { revision: 0, data }, origin);
+        }
         await writeSetting(tx, 'begun', origin.now());
         await writeLast(tx, { jobId: id, station: 'tilt' });
         return true;

@@ -26,17 +26,25 @@ export interface DemoJobOptions {
   readonly stationData?: Readonly<Partial<Record<StationName, StationData>>>;
 }
 
-const notes: Readonly<Record<StationName, string>> = {
-  intake:
-    'Came in for a new cartridge. Belt drive, arm with a removable shell, lid and mat there. Old stylus worn: about 900 h by the owner’s count. Arm bearings free, no play felt.',
-  match: 'Arm of middle mass, cartridge of middle compliance; screws of 8 mm with nuts.',
-  fit: 'White, blue, red, green gone over twice against the pins. Guard on until the force was set.',
-  weigh: 'Floated, ring to zero, then set against the gauge at record height.',
-  place: 'Grid says the tip stood behind both points; slid 1.2 mm forward and squared up.',
-  height: 'Arm tube level on a record of ordinary thickness.',
-  tilt: '',
-  run: '',
-  'hand-over': '',
+/** What stands at each station; keys other than `notes` and `forReport` are those of the station's own page. */
+const kept: Readonly<Partial<Record<StationName, StationData>>> = {
+  intake: {
+    cartridge: 'bench moving magnet',
+    stylusHours: '900',
+    checked: ['guard', 'cantilever', 'bearings', 'leads', 'platter', 'level', 'hours'],
+    faults: 'Tip worn flat on one side.',
+    notes: 'Came in for a new stylus. Belt drive, arm with a removable shell, lid and mat there.',
+    forReport: [
+      { label: 'Cartridge', text: 'bench moving magnet' },
+      { label: 'Stylus hours', text: '900, by the owner’s count' },
+      { label: 'Faults found', text: 'Tip worn flat on one side.' },
+    ],
+  },
+  match: { notes: 'Arm of middle mass, cartridge of middle compliance; screws of 8 mm with nuts.' },
+  fit: { notes: 'White, blue, red, green gone over twice against the pins. Guard on until the force was set.' },
+  weigh: { notes: 'Floated, ring to zero, then set against the gauge at record height.' },
+  place: { notes: 'The tip stood behind both points of the grid; slid 1.2 mm forward and squared up.' },
+  height: { notes: 'Arm tube level on a record of ordinary thickness.' },
 };
 
 /**
@@ -48,8 +56,7 @@ const notes: Readonly<Record<StationName, string>> = {
 export function demoJob({ at, madeBy, sides = [], stationData = {} }: DemoJobOptions): JobFile {
   const stations: Stations = freshStations(at);
   const close = (station: StationName, status: StationChange['status']): void => {
-    const text: StationData = notes[station] === '' ? {} : { notes: notes[station] };
-    const data: StationData = { ...text, ...stationData[station] };
+    const data: StationData = { ...kept[station], ...stationData[station] };
     const { revision } = stations[station];
     stations[station] = changeStation(stations[station], { revision, status, data }, at).state;
   };
