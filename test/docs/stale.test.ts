@@ -1,0 +1,16 @@
+import { readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { expect, it } from 'vitest';
+import { moveNames } from '../../src/core/job/moves.ts';
+import { moveEffects } from '../../src/core/job/stale.ts';
+
+it('docs/store.md lists every move with the stations it makes stale', () => {
+  const text = readFileSync(fileURLToPath(new URL('../../docs/store.md', import.meta.url)), 'utf8');
+  const section = text.split('## What a move makes stale')[1].split('\n## ')[0];
+  const written = [...section.matchAll(/^\| `([a-z-]+)` \| ([a-z, -]+) \|$/gm)].map(([, move, stations]) => [
+    move,
+    stations,
+  ]);
+  const coded = moveNames.map((move) => [move, Object.keys(moveEffects[move].makesStale).join(', ')]);
+  expect(written).toEqual(coded);
+});
