@@ -1,0 +1,203 @@
+/**
+ * From the readings of a left-only, a right-only and (where there is one) a lateral band to the two leaks with the
+ * channels' own gains and phase removed, and everything that follows from them, each with its uncertainty.
+ *
+ * Write the chain as a matrix M (channel, wall). Its columns are what one driven wall gives:
+ *   m_LR = R/L on the left band = M_RL/M_LL      m_RL = L/R on the right band = M_LR/M_RR
+ *   c_LR = m_LR ρ     c_RL = m_RL / ρ            ρ = M_LL / M_RR, the complex ratio of the channels
+ * A lateral band gives ρ without any level of one band against another, exactly:
+ *   q = L/R on it = (M_LL + M_LR)/(M_RL + M_RR)   →   ρ = (q − m_RL) / (1 − q m_LR)
+ * (vertical: M_LL − M_LR over M_RL − M_RR, ρ = (m_RL − q)/(1 − q m_LR)).
+ *
+ * |ρ| is also |L on the left band| / |R on the right band|. That takes for granted that both bands are cut equally loud,
+ * the other that the lateral band drives both walls alike. Both are used, each by its variance; where they disagree by more
+ * than k = 2, the middle is taken and half the difference enters the uncertainty. The phase of ρ comes from the lateral
+ * band alone; without one it is taken as zero (polarity is seen on no other band either).
+ */
+import { coverageFactor } from '../signal/robust.ts';
+import { type Complex, type ComplexLeaks, predictAfterTurn, tiltFromLeaks, tiltOfEqualSeparations } from './tilt.ts';
+import type { ComplexEstimate, Estimate } from './toneSegment.ts';
+
+export interface CrosstalkReadings {
+  /** undriven over driven */
+  readonly leftBand: ComplexEstimate;
+  readonly rightBand: ComplexEstimate;
+  /** ln |L on the left band| − ln |R on the right band|, the sheet's levels removed */
+  readonly levelDifference: Estimate;
+  /** left over right where both walls are driven; null where there is no such band */
+  readonly both: ComplexEstimate | null;
+  /** the band behind `both` is cut vertically */
+  readonly bothVertical: boolean;
+  /** true where one channel comes out inverted: used only where `both` is null */
+  readonly inverted: boolean;
+  /** tilt the record is cut with, rad, clockwise positive: an upright cartridge reads it as the opposite tilt */
+  readonly cutTilt: number;
+  /** standard uncertainty of it, rad */
+  readonly cutTiltSpread: number;
+}
+
+/** A number with what it rests on. */
+export interface Uncertain {
+  readonly value: number;
+  /** standard uncertainty */
+  readonly spread: number;
+  /** k for 95 % */
+  readonly k: number;
+}
+
+export interface Crosstalk {
+  readonly leaks: ComplexLeaks;
+  /** standard uncertainties of the four parts, in the order of the readings */
+  readonly leakSpread: { readonly leftIntoRight: Complex; readonly rightIntoLeft: Complex };
+  /** rad */
+  readonly tilt: Uncertain;
+  /** rad, or null where the rule gives none */
+  readonly equalTilt: Uncertain | null;
+  /** |c|, and its spread along itself */
+  readonly leftIntoRight: Uncertain;
+  readonly rightIntoLeft: Uncertain;
+  /** ln of the gain of left over right, tilt removed */
+  readonly gain: Uncertain;
+  /** rad, left's lead over right; null where no lateral band showed it */
+  readonly phase: number | null;
+  /** ln: by levels minus by the lateral band, where both say something and disagree by more than k = 2 */
+  readonly disagreement: number | null;
+}
+
+const times = (a: Complex, b: Complex): Complex => ({ re: a.re * b.re - a.im * b.im, im: a.re * b.im + a.im * b.re });
+const over = (a: Complex, b: Complex): Complex => {
+  const bb = b.re * b.re + b.im * b.im;
+  return { re: (a.re * b.re + a.im * b.im) / bb, im: (a.im * b.re - a.re * b.im) / bb };
+};
+
+/** ρ from the ratio on a band that drives both walls. */
+export function channelRatio(both: Complex, leftBand: Complex, rightBand: Complex, vertical: boolean): Complex {
+  const qm = times(both, leftBand);
+  const top = { re: both.re - rightBand.re, im: both.im - rightBand.im };
+  const rho = over(top, { re: 1 - qm.re, im: -qm.im });
+  return vertical ? { re: -rho.re, im: -rho.im } : rho;
+}
+
+export function crosstalkOf(readings: CrosstalkReadings): Crosstalk {
+  const { leftBand, rightBand, levelDifference, both, bothVertical, inverted, cutTilt, cutTiltSpread } = readings;
+  const inputs = [
+    leftBand.re,
+    leftBand.im,
+    rightBand.re,
+    rightBand.im,
+    levelDifference.value,
+    both?.re ?? 0,
+    both?.im ?? 0,
+    cutTilt,
+  ];
+  const variances = [
+    leftBand.varRe,
+    leftBand.varIm,
+    rightBand.varRe,
+    rightBand.varIm,
+    levelDifference.variance,
+    both?.varRe ?? 0,
+    both?.varIm ?? 0,
+    cutTiltSpread ** 2,
+  ];
+  const freedoms = [leftBand, leftBand, rightBand, rightBand, levelDifference, both, both, null].map(
+    (r) => r?.degreesOfFreedom ?? Infinity,
+  );
+
+  // How to share between the two ways to |ρ|, settled before anything is differentiated.
+  const lateralGain = (x: readonly number[]): Complex =>
+    channelRatio({ re: x[5], im: x[6] }, { re: x[0], im: x[1] }, { re: x[2], im: x[3] }, bothVertical);
+  let share = 1; // of the levels
+  let extra = 0; // variance of ln gain beyond the readings'
+  let disagreement: number | null = null;
+  if (both !== null) {
+    const rho = lateralGain(inputs);
+    const relative = (both.varRe + both.varIm) / 2 / Math.max(1e-30, both.re ** 2 + both.im ** 2);
+    const difference = levelDifference.value - Math.log(Math.hypot(rho.re, rho.im));
+    const variance = relative + levelDifference.variance;
+    share = variance > 0 ? relative / variance : 0.5;
+    if (Math.abs(difference) > Math.max(2.6 * Math.sqrt(variance), 2e-4)) {
+      disagreement = difference;
+      share = 0.5;
+      extra = (difference / 2) ** 2;
+    }
+  }
+
+  const evaluate = (x: readonly number[], gainOffset: number) => {
+    const rho = both === null ? { re: inverted ? -1 : 1, im: 0 } : lateralGain(x);
+    const size = Math.hypot(rho.re, rho.im);
+    const lnGain = (both === null ? x[4] : share * x[4] + (1 - share) * Math.log(size)) + gainOffset;
+    const factor = Math.exp(lnGain) / size;
+    const complexGain = { re: rho.re * factor, im: rho.im * factor };
+    const asHeard: ComplexLeaks = {
+      leftIntoRight: times({ re: x[0], im: x[1] }, complexGain),
+      rightIntoLeft: over({ re: x[2], im: x[3] }, complexGain),
+    };
+    const leaks = x[7] === 0 ? asHeard : predictAfterTurn(asHeard, -x[7]);
+    return { leaks, lnGain, phase: Math.atan2(rho.im, rho.re) };
+  };
+  const figures = (x: readonly number[], gainOffset: number): number[] => {
+    const { leaks, lnGain } = evaluate(x, gainOffset);
+    const { leftIntoRight: a, rightIntoLeft: b } = leaks;
+    const equal = tiltOfEqualSeparations(leaks);
+    return [
+      tiltFromLeaks(leaks),
+      equal.found ? equal.tilt : Number.NaN,
+      Math.hypot(a.re, a.im),
+      Math.hypot(b.re, b.im),
+      lnGain,
+      a.re,
+      a.im,
+      b.re,
+      b.im,
+    ];
+  };
+
+  const central = figures(inputs, 0);
+  const contributions = central.map(() => ({ variance: 0, satterthwaite: 0 }));
+  const add = (up: number[], down: number[], freedom: number): void => {
+    contributions.forEach((into, i) => {
+      const half = (up[i] - down[i]) / 2;
+      const part = half * half;
+      if (!Number.isFinite(part)) return;
+      into.variance += part;
+      into.satterthwaite += part ** 2 / freedom;
+    });
+  };
+  inputs.forEach((value, i) => {
+    const step = Math.sqrt(variances[i]);
+    if (step === 0) return;
+    const shifted = (by: number): number[] => inputs.map((v, j) => (j === i ? value + by : v));
+    add(figures(shifted(step), 0), figures(shifted(-step), 0), freedoms[i]);
+  });
+  if (extra > 0) add(figures(inputs, Math.sqrt(extra)), figures(inputs, -Math.sqrt(extra)), Infinity);
+
+  const uncertain = (i: number): Uncertain => ({
+    value: central[i],
+    spread: Math.sqrt(contributions[i].variance),
+    k:
+      contributions[i].satterthwaite > 0
+        ? coverageFactor(Math.max(1, contributions[i].variance ** 2 / contributions[i].satterthwaite))
+        : 2,
+  });
+  const { leaks, phase } = evaluate(inputs, 0);
+  const part = (i: number): number => Math.sqrt(contributions[i].variance);
+  // the rule of equal separations only means something where the common in-phase leak stands out of its own noise
+  const common = Math.abs(leaks.leftIntoRight.re + leaks.rightIntoLeft.re);
+  const hasEqual = Number.isFinite(central[1]) && common > 4 * Math.hypot(part(5), part(7));
+  return {
+    leaks,
+    leakSpread: { leftIntoRight: { re: part(5), im: part(6) }, rightIntoLeft: { re: part(7), im: part(8) } },
+    tilt: uncertain(0),
+    equalTilt: hasEqual ? uncertain(1) : null,
+    leftIntoRight: uncertain(2),
+    rightIntoLeft: uncertain(3),
+    gain: uncertain(4),
+    phase: both === null ? null : phase,
+    disagreement,
+  };
+}
+
+/** Leaks once the tilt found is taken out: what the separations will be. */
+export const leaksAfter = (crosstalk: Crosstalk): ComplexLeaks =>
+  predictAfterTurn(crosstalk.leaks, crosstalk.tilt.value);

@@ -1,0 +1,48 @@
+/** The traces and spectra that a figure can be looked at in. */
+import type { Curve } from './finding.ts';
+import type { ToneBand } from './sideReadings.ts';
+
+/** points of a curve at most */
+const MOST_POINTS = 1500;
+
+/** Speed against time, and its spectrum, of every speed band. */
+export function traceCurves(tones: readonly ToneBand[]): Curve[] {
+  return tones.flatMap((tone) => [deviationCurve(tone), ...spectrumCurve(tone)]);
+}
+
+function deviationCurve(tone: ToneBand): Curve {
+  const points = tone.reading.segments.flatMap(({ trace }) =>
+    Array.from(trace.deviation, (deviation, n) => ({
+      x: trace.startS + n / trace.rateHz,
+      y: 100 * (((1 + deviation) * trace.meanHz) / tone.meanHz - 1),
+    })),
+  );
+  const step = Math.max(1, Math.ceil(points.length / MOST_POINTS));
+  const thinned = points.filter((_, n) => n % step === 0);
+  return {
+    quantity: 'speed-deviation',
+    band: tone.band.index,
+    x: thinned.map((p) => p.x),
+    y: thinned.map((p) => p.y),
+    xUnit: 's',
+    yUnit: '%',
+  };
+}
+
+/** Peak deviation of a sine that would put as much into a bin of 1/12 octave, noise taken out. */
+function spectrumCurve(tone: ToneBand): Curve[] {
+  const flutter = tone.reading.segments.find((s) => s.flutter !== null)?.flutter;
+  if (flutter === undefined || flutter === null) return [];
+  const { binHz, heard, noise } = flutter.spectrum;
+  const x: number[] = [];
+  const y: number[] = [];
+  for (let hz = 0.2; hz <= 200; hz *= 2 ** (1 / 12)) {
+    const from = Math.max(1, Math.round((hz * 2 ** (-1 / 24)) / binHz));
+    const to = Math.min(heard.length - 1, Math.max(from, Math.round((hz * 2 ** (1 / 24)) / binHz) - 1));
+    let power = 0;
+    for (let k = from; k <= to; k++) power += Math.max(0, heard[k] - noise[k]) * binHz;
+    x.push(hz);
+    y.push(100 * Math.sqrt(2 * power));
+  }
+  return [{ quantity: 'speed-deviation-spectrum', band: tone.band.index, x, y, xUnit: 'Hz', yUnit: '%' }];
+}

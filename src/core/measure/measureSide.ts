@@ -1,0 +1,170 @@
+/**
+ * A recording and the bands found in it → figures with uncertainties, the curves behind them, and what is withheld and why.
+ *
+ * One pass over the blocks in order; what no band covers is not read. Memory: one estimator at a time (see
+ * toneEstimator.ts) and a few hundred bytes a second of the tones.
+ */
+import type { Problem } from '../capture/problem.ts';
+import type { Recording } from '../capture/recording.ts';
+import type { Band } from '../record/band.ts';
+import type { RecordSheet } from '../record/sheet.ts';
+import { traceCurves } from './curves.ts';
+import type { Curve, Finding } from './finding.ts';
+import { speedTones } from './nominal.ts';
+import { onceAroundFigures } from './onceAround.ts';
+import { type LevelFigures, levelFigures } from './separation.ts';
+import { type ChannelOrder, exactRpm, meanOf, type SideReadings, type ToneBand } from './sideReadings.ts';
+import { speedFigures } from './speed.ts';
+import type { ComplexLeaks } from './tilt.ts';
+import { ToneEstimator, type ToneReading } from './toneEstimator.ts';
+import type { Driven } from './toneSegment.ts';
+import { isLateral, polarityOf, wiringFindings } from './wiring.ts';
+import { flutterFigures } from './wowFlutter.ts';
+
+export interface MeasureOptions {
+  readonly sheet?: RecordSheet;
+  /** turns a minute of the record; the sheet's, else 33⅓ */
+  readonly rpm?: number;
+  /** Hz that the speed tone was cut with */
+  readonly nominalSpeedToneHz?: number;
+  /** captured without playback equalisation */
+  readonly flat?: boolean;
+  /** share of the pass done, 0 to 1 */
+  readonly onProgress?: (fraction: number) => void;
+  /** whether the sheet's left comes out left */
+  readonly order?: ChannelOrder;
+}
+
+/** The leaks with what they rest on, for the advice. */
+export interface TiltReading extends ComplexLeaks {
+  /** standard uncertainties of the four parts */
+  readonly spread: ComplexLeaks;
+  /** rad, clockwise positive; standard uncertainty */
+  readonly tilt: number;
+  readonly tiltSpread: number;
+}
+
+export interface MeasuredSide {
+  readonly findings: Finding[];
+  readonly curves: Curve[];
+  readonly problems: Problem[];
+  /** gains removed; absent where the leaks could not be read */
+  readonly leaks?: ComplexLeaks;
+  readonly tilt?: TiltReading;
+}
+
+/** below this a tone is too short for anything, s */
+const LEAST_TONE_S = 0.5;
+
+export async function measureSide(
+  recording: Recording,
+  bands: readonly Band[],
+  options: MeasureOptions = {},
+): Promise<MeasuredSide> {
+  const { sampleRateHz, frames } = recording.format;
+  const { sheet } = options;
+  const order = options.order ?? 'unknown';
+  const toned = bands
+    .filter((b) => b.signal === 'tone' && b.frequencyHz !== null && b.endS - b.startS >= LEAST_TONE_S)
+    .filter((b) => b.motion === 'left' || b.motion === 'right' || b.motion === 'lateral' || b.motion === 'vertical')
+    .filter((b) => b.frequencyHz! >= 20 && b.frequencyHz! < 0.48 * sampleRateHz)
+    .sort((a, b) => a.startS - b.startS);
+  const ranges = toned.map((band) => ({
+    band,
+    fromFrame: Math.max(0, Math.round(band.startS * sampleRateHz)),
+    toFrame: Math.min(frames, Math.round(band.endS * sampleRateHz)),
+  }));
+  const whole = ranges.reduce((sum, r) => sum + Math.max(0, r.toFrame - r.fromFrame), 0);
+  let done = 0;
+  const tones: ToneBand[] = [];
+  for (const { band, fromFrame, toFrame } of ranges) {
+    if (toFrame <= fromFrame) continue;
+    const heard: Driven = band.motion === 'left' ? 'left' : band.motion === 'right' ? 'right' : 'both';
+    const estimator = new ToneEstimator(sampleRateHz, band.frequencyHz!, heard);
+    for await (const block of recording.blocks({ fromFrame, toFrame })) {
+      estimator.push(block.left, block.right, 0, block.frames, block.startFrame);
+      done += block.frames;
+      options.onProgress?.(Math.min(1, done / whole));
+    }
+    const tone = toneBand(band, estimator.result(), sheet, order);
+    if (tone !== null) tones.push(tone);
+  }
+  options.onProgress?.(1);
+  const rpm = options.rpm ?? sheet?.rpm;
+  const side: SideReadings = {
+    tones,
+    sheet: sheet ?? null,
+    order,
+    rpm: exactRpm(rpm ?? 100 / 3),
+    rpmStated: rpm !== undefined,
+    nominalSpeedToneHz: options.nominalSpeedToneHz ?? null,
+  };
+  return figuresOf(side);
+}
+
+/** All figures of a side from its readings. */
+export function figuresOf(side: SideReadings): MeasuredSide {
+  const polarity = polarityOf(side);
+  const levels = levelFigures(side, polarity);
+  const speedBands = speedTones(side, (t) => isLateral(t, polarity));
+  const speed = speedFigures(side, speedBands);
+  const flutter = flutterFigures(speedBands);
+  const turn = onceAroundFigures(side, speedBands, speed.speed);
+  return {
+    findings: [
+      ...levels.findings,
+      ...wiringFindings(side, polarity),
+      ...speed.findings,
+      ...flutter.findings,
+      ...turn.findings,
+    ],
+    problems: [...levels.problems, ...speed.problems, ...flutter.problems, ...turn.problems],
+    curves: traceCurves(speedBands),
+    ...tiltReading(levels),
+  };
+}
+
+function toneBand(
+  band: Band,
+  heard: ToneReading,
+  sheet: RecordSheet | undefined,
+  order: ChannelOrder,
+): ToneBand | null {
+  if (heard.segments.length === 0) return null;
+  const reading = order === 'swapped' ? exchanged(heard) : heard;
+  const segments = reading.segments;
+  return {
+    band,
+    cut: band.sheetBand === null ? null : (sheet?.bands[band.sheetBand] ?? null),
+    driven: reading.driven,
+    reading,
+    meanHz: meanOf(segments.map((s) => ({ weight: s.usedS, value: s.trace.meanHz }))),
+    usedS: segments.reduce((sum, s) => sum + s.usedS, 0),
+    startS: segments[0].startS,
+    endS: segments[segments.length - 1].endS,
+  };
+}
+
+/** Left and right exchanged: a one-sided ratio stays undriven over driven, left over right turns over. */
+function exchanged(heard: ToneReading): ToneReading {
+  const driven: Driven = heard.driven === 'both' ? 'both' : heard.driven === 'left' ? 'right' : 'left';
+  if (driven !== 'both') return { ...heard, driven };
+  return {
+    ...heard,
+    segments: heard.segments.map((s) => {
+      const { re, im, varRe, varIm, degreesOfFreedom } = s.ratio;
+      const size2 = re * re + im * im;
+      const variance = (varRe + varIm) / 2 / size2 ** 2;
+      return {
+        ...s,
+        ratio: { re: re / size2, im: -im / size2, varRe: variance, varIm: variance, degreesOfFreedom },
+      };
+    }),
+  };
+}
+
+function tiltReading({ crosstalk }: LevelFigures): Pick<MeasuredSide, 'leaks' | 'tilt'> {
+  if (crosstalk === null) return {};
+  const { leaks, leakSpread, tilt } = crosstalk;
+  return { leaks, tilt: { ...leaks, spread: leakSpread, tilt: tilt.value, tiltSpread: tilt.spread } };
+}

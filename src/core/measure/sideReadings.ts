@@ -1,0 +1,41 @@
+/** What a pass over a side has read, band by band, with what the sheet says of each; the figures are made from this. */
+import type { Band } from '../record/band.ts';
+import type { RecordSheet, SheetBand } from '../record/sheet.ts';
+import type { ToneReading } from './toneEstimator.ts';
+import type { Driven } from './toneSegment.ts';
+
+/** A tone band that could be followed, channels put right where the sheet shows them swapped. */
+export interface ToneBand {
+  readonly band: Band;
+  /** in the sheet, where it was matched */
+  readonly cut: SheetBand | null;
+  /** wall that is cut, swap undone */
+  readonly driven: Driven;
+  readonly reading: ToneReading;
+  /** Hz, mean over the segments */
+  readonly meanHz: number;
+  /** s free of clicks */
+  readonly usedS: number;
+  readonly startS: number;
+  readonly endS: number;
+}
+
+export type ChannelOrder = 'normal' | 'swapped' | 'unknown';
+
+export interface SideReadings {
+  readonly tones: readonly ToneBand[];
+  readonly sheet: RecordSheet | null;
+  readonly order: ChannelOrder;
+  /** turns a minute, nominal, and whether anyone said so */
+  readonly rpm: number;
+  readonly rpmStated: boolean;
+  readonly nominalSpeedToneHz: number | null;
+}
+
+export const meanOf = (values: readonly { readonly weight: number; readonly value: number }[]): number => {
+  const weight = values.reduce((sum, v) => sum + v.weight, 0);
+  return values.reduce((sum, v) => sum + v.weight * v.value, 0) / weight;
+};
+
+/** A sheet's 33.333 means 33⅓. */
+export const exactRpm = (rpm: number): number => (Math.abs(rpm - 100 / 3) < 0.005 ? 100 / 3 : rpm);

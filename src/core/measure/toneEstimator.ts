@@ -1,0 +1,90 @@
+/**
+ * One tone band, fed in blocks, → its readings. Works in segments of at most two minutes and keeps of each only the
+ * figures and a thin trace, so memory stays below about 60 MB however long the tone is: 4 MB of baseband, and the
+ * transforms of one segment while it is read.
+ */
+import { ToneMixer } from '../signal/toneMixer.ts';
+import { FlutterAnalysis, type FlutterFigure, type FlutterSpectrum } from './flutter.ts';
+import { unweightedGain, weightedGain } from './flutterWeighting.ts';
+import { type ThinTrace, thinned } from './thinTrace.ts';
+import { type ComplexEstimate, type Driven, type Estimate, readSegment, type SegmentReading } from './toneSegment.ts';
+
+/** s */
+const SEGMENT_S = 120;
+/** below this wow and flutter is not read, s */
+export const LEAST_FLUTTER_S = 4;
+
+export interface SegmentFlutter {
+  readonly weighted: FlutterFigure;
+  readonly unweighted: FlutterFigure;
+  readonly spectrum: FlutterSpectrum;
+  readonly lengthS: number;
+}
+
+export interface SegmentFigures {
+  readonly startS: number;
+  readonly endS: number;
+  readonly usedS: number;
+  readonly ratio: ComplexEstimate;
+  readonly logLevel: Estimate;
+  readonly trace: ThinTrace;
+  /** null where the segment is too short */
+  readonly flutter: SegmentFlutter | null;
+}
+
+export interface ToneReading {
+  readonly driven: Driven;
+  /** in order; empty where no tone could be followed */
+  readonly segments: readonly SegmentFigures[];
+  /** why `segments` is empty, else '' */
+  readonly why: string;
+}
+
+export class ToneEstimator {
+  private readonly mixer: ToneMixer;
+  private readonly driven: Driven;
+  private readonly done: SegmentFigures[] = [];
+  private why = 'nothing was heard yet';
+
+  /** @param frequencyHz as heard, within ±100 Hz @param driven the channel it is cut in, as heard */
+  constructor(sampleRateHz: number, frequencyHz: number, driven: Driven) {
+    this.mixer = new ToneMixer(sampleRateHz, frequencyHz);
+    this.driven = driven;
+  }
+
+  /** Frames [from, to) of two arrays, the first of which is frame `startFrame` of the recording. No holes. */
+  push(left: Float64Array, right: Float64Array, from: number, to: number, startFrame: number): void {
+    this.mixer.push(left, right, from, to, startFrame);
+    if (this.mixer.waitingS >= SEGMENT_S) {
+      const figures = this.read(readSegment(this.mixer.take(), this.driven));
+      if (figures !== null) this.done.push(figures);
+    }
+  }
+
+  /** What has been read so far; may be asked again as more comes in. */
+  result(): ToneReading {
+    const last = this.mixer.waitingS >= 0.2 ? this.read(readSegment(this.mixer.peek(), this.driven)) : null;
+    const segments = last === null ? [...this.done] : [...this.done, last];
+    return { driven: this.driven, segments, why: segments.length === 0 ? this.why : '' };
+  }
+
+  private read(reading: SegmentReading): SegmentFigures | null {
+    if (!reading.found) {
+      this.why = reading.why;
+      return null;
+    }
+    const { startS, endS, usedS, ratio, logLevel, speed } = reading;
+    const lengthS = speed.deviation.length / speed.rateHz;
+    let flutter: SegmentFlutter | null = null;
+    if (lengthS >= LEAST_FLUTTER_S) {
+      const analysis = new FlutterAnalysis(speed);
+      flutter = {
+        weighted: analysis.figure(weightedGain),
+        unweighted: analysis.figure(unweightedGain),
+        spectrum: analysis.spectrum(),
+        lengthS,
+      };
+    }
+    return { startS, endS, usedS, ratio, logLevel, trace: thinned(speed), flutter };
+  }
+}

@@ -1,0 +1,37 @@
+/** A baseband made narrower, for low tones whose own harmonics would otherwise lie inside it. */
+import { lowpassTaps } from './lowpass.ts';
+import { BASEBAND_PASS_HZ, type Baseband } from './toneMixer.ts';
+
+/** Tones from here up keep their harmonics out of the baseband as it comes. */
+const WIDE_ENOUGH_HZ = 900;
+
+/** Half the width that stays usable around a tone, Hz. */
+export const usableHalfWidthHz = (mixHz: number): number =>
+  mixHz >= WIDE_ENOUGH_HZ ? BASEBAND_PASS_HZ : Math.min(BASEBAND_PASS_HZ, 0.25 * mixHz);
+
+export function narrowed(z: Baseband): Baseband {
+  if (z.mixHz >= WIDE_ENOUGH_HZ) return z;
+  const passHz = usableHalfWidthHz(z.mixHz);
+  const stopHz = Math.min(0.49 * z.rateHz, 0.6 * z.mixHz);
+  const taps = lowpassTaps({ sampleRateHz: z.rateHz, passHz, stopHz, attenuationDb: 60 });
+  const length = Math.max(0, z.length - taps.length + 1);
+  const filtered = (x: Float64Array): Float64Array => {
+    const y = new Float64Array(length);
+    for (let n = 0; n < length; n++) {
+      let sum = 0;
+      for (let k = 0; k < taps.length; k++) sum += taps[k] * x[n + k];
+      y[n] = sum;
+    }
+    return y;
+  };
+  return {
+    rateHz: z.rateHz,
+    mixHz: z.mixHz,
+    startS: z.startS + (taps.length - 1) / 2 / z.rateHz,
+    length,
+    leftRe: filtered(z.leftRe),
+    leftIm: filtered(z.leftIm),
+    rightRe: filtered(z.rightRe),
+    rightIm: filtered(z.rightIm),
+  };
+}

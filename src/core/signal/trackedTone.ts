@@ -1,0 +1,240 @@
+/**
+ * The tone inside a complex baseband: where it really sounds, which samples a click has spoilt, and its phase without
+ * jumps. Edges that lie in a gap or a fade, holes and clicks are left out; what is left is one continuous stretch.
+ */
+import { median } from './robust.ts';
+
+export interface TrackedTone {
+  readonly found: true;
+  /** first sample of the stretch, and one past its last */
+  readonly from: number;
+  readonly to: number;
+  /** 1 where a sample of the whole baseband may be used; outside [from, to) always 0 */
+  readonly good: Uint8Array;
+  /** usable samples */
+  readonly goodCount: number;
+  /** rad, unwrapped, against the mixing frequency; straight lines over holes; meaningful in [from, to) */
+  readonly phase: Float64Array;
+  /** peak amplitude that most samples keep within 1 dB */
+  readonly usualAmplitude: number;
+}
+
+export type ToneTracking = TrackedTone | { readonly found: false; readonly why: string };
+
+/** s around a click that the baseband's filters smear it over */
+const CLICK_REACH_S = 0.014;
+/** a longer hole ends the stretch */
+const LONGEST_HOLE_S = 0.25;
+/** samples this far from the usual amplitude are no part of the tone */
+const LEVEL_REACH = 2.5;
+/** spreads (of a normal distribution) beyond which a sample counts as spoilt */
+const OUTLIER_SPREADS = 5.5;
+
+/** @param re @param im baseband of the driven signal @param rateHz its rate, Hz */
+export function trackTone(re: Float64Array, im: Float64Array, rateHz: number): ToneTracking {
+  const length = re.length;
+  if (im.length !== length) throw new RangeError(`re and im hold ${length} and ${im.length} samples`);
+  const amplitude = new Float64Array(length);
+  for (let n = 0; n < length; n++) amplitude[n] = Math.hypot(re[n], im[n]);
+  const usualAmplitude = commonLevel(amplitude);
+  if (!(usualAmplitude > 1e-9)) return { found: false, why: 'there is no tone' };
+
+  const good = new Uint8Array(length);
+  const low = usualAmplitude / LEVEL_REACH;
+  const high = usualAmplitude * LEVEL_REACH;
+  for (let n = 0; n < length; n++) good[n] = amplitude[n] > low && amplitude[n] < high ? 1 : 0;
+  const reach = Math.ceil(CLICK_REACH_S * rateHz);
+  widenHoles(good, reach);
+
+  const run = longestRun(good, Math.round(LONGEST_HOLE_S * rateHz));
+  if (run.to - run.from < 8 * reach) return { found: false, why: 'the tone is too short or too broken' };
+  const { from, to } = run;
+  good.fill(0, 0, from);
+  good.fill(0, to);
+
+  const phase = new Float64Array(length);
+  unwrap(re, im, good, from, to, phase);
+  if (markClicks(amplitude, phase, good, from, to, reach, usualAmplitude)) unwrap(re, im, good, from, to, phase);
+  let goodCount = 0;
+  for (let n = from; n < to; n++) goodCount += good[n];
+  if (goodCount < (to - from) / 3) return { found: false, why: 'too little of the tone is free of clicks' };
+  return { found: true, from, to, good, goodCount, phase, usualAmplitude };
+}
+
+/** Centre of the 1 dB wide window that holds most samples. */
+function commonLevel(amplitude: Float64Array): number {
+  const sorted = amplitude.slice().sort();
+  const width = 10 ** (1 / 20);
+  let best = 0;
+  let most = 0;
+  let end = 0;
+  // the lowest part holds gaps and fades: exact zeros would make a window of no width
+  for (let start = 0; start < sorted.length; start++) {
+    if (sorted[start] <= 0) continue;
+    while (end < sorted.length && sorted[end] <= sorted[start] * width) end++;
+    if (end - start > most) {
+      most = end - start;
+      best = start;
+    }
+  }
+  return most === 0 ? 0 : sorted[best + (most >> 1)];
+}
+
+/** Grows every hole by `reach` samples on both sides. */
+export function widenHoles(good: Uint8Array, reach: number): void {
+  const length = good.length;
+  let last = -Infinity;
+  const holes: number[] = [];
+  for (let n = 0; n < length; n++) {
+    if (good[n] === 0) {
+      if (n - last > 1) holes.push(n, n);
+      holes[holes.length - 1] = n;
+      last = n;
+    }
+  }
+  for (let h = 0; h < holes.length; h += 2) good.fill(0, Math.max(0, holes[h] - reach), holes[h + 1] + reach + 1);
+}
+
+function longestRun(good: Uint8Array, longestHole: number): { from: number; to: number } {
+  let best = { from: 0, to: 0 };
+  let from = -1;
+  let last = -1;
+  for (let n = 0; n < good.length; n++) {
+    if (good[n] === 0) continue;
+    if (from < 0 || n - last > longestHole) from = n;
+    last = n;
+    if (last + 1 - from > best.to - best.from) best = { from, to: last + 1 };
+  }
+  return best;
+}
+
+interface Run {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** Runs of good samples in [from, to). */
+function runsOf(good: Uint8Array, from: number, to: number): Run[] {
+  const runs: Run[] = [];
+  let start = -1;
+  for (let n = from; n <= to; n++) {
+    const isGood = n < to && good[n] === 1;
+    if (isGood && start < 0) start = n;
+    if (!isGood && start >= 0) {
+      runs.push({ from: start, to: n });
+      start = -1;
+    }
+  }
+  return runs;
+}
+
+/** samples on either side of a hole that its slope is taken from */
+const SLOPE_SAMPLES = 48;
+
+/**
+ * Follows the phase over good samples. Across a hole it expects the mean of the slopes on both sides to have gone on, which a
+ * steady change of speed cannot mislead, and lays a cubic from side to side.
+ */
+function unwrap(
+  re: Float64Array,
+  im: Float64Array,
+  good: Uint8Array,
+  from: number,
+  to: number,
+  phase: Float64Array,
+): void {
+  const turn = 2 * Math.PI;
+  const runs = runsOf(good, from, to);
+  for (const run of runs) {
+    phase[run.from] = Math.atan2(im[run.from], re[run.from]);
+    for (let n = run.from + 1; n < run.to; n++) {
+      const step = Math.atan2(re[n - 1] * im[n] - im[n - 1] * re[n], re[n - 1] * re[n] + im[n - 1] * im[n]);
+      phase[n] = phase[n - 1] + step;
+    }
+  }
+  const slope = (a: number, b: number): number | null => (b - a < 8 ? null : (phase[b] - phase[a]) / (b - a));
+  let known = 0;
+  for (let r = 1; r < runs.length; r++) {
+    const [before, after] = [runs[r - 1], runs[r]];
+    const [last, next] = [before.to - 1, after.from];
+    const s0 = slope(Math.max(before.from, last - SLOPE_SAMPLES), last) ?? known;
+    const s1 = slope(next, Math.min(after.to - 1, next + SLOPE_SAMPLES)) ?? s0;
+    known = s1;
+    const expected = phase[last] + ((s0 + s1) / 2) * (next - last);
+    const shift = turn * Math.round((expected - phase[next]) / turn);
+    for (let n = next; n < after.to; n++) phase[n] += shift;
+    const width = next - last;
+    const rise = phase[next] - phase[last];
+    for (let n = last + 1; n < next; n++) {
+      const u = (n - last) / width;
+      phase[n] =
+        phase[last] + rise * u * u * (3 - 2 * u) + s0 * width * u * (1 - u) ** 2 - s1 * width * u * u * (1 - u);
+    }
+  }
+}
+
+/**
+ * Marks samples that stand off the smooth course of phase or level. The course is a cubic through four neighbours,
+ *   c[n] = (4 (y[n−k] + y[n+k]) − (y[n−2k] + y[n+2k])) / 6,
+ * which wow cannot bend away from; k is beyond a click's reach.
+ * @returns true where any was marked
+ */
+function markClicks(
+  amplitude: Float64Array,
+  phase: Float64Array,
+  good: Uint8Array,
+  from: number,
+  to: number,
+  reach: number,
+  usualAmplitude: number,
+): boolean {
+  const k = 2 * reach;
+  if (to - from < 5 * k) return false;
+  const offCourse = (y: Float64Array, n: number, step: number): number =>
+    y[n] - (4 * (y[n - step] + y[n + step]) - (y[n - 2 * step] + y[n + 2 * step])) / 6;
+  const usable = (n: number, step: number): boolean =>
+    n - 2 * step >= from &&
+    n + 2 * step < to &&
+    good[n - 2 * step] + good[n - step] + good[n + step] + good[n + 2 * step] === 4;
+  const limits = new Map<number, { phase: number; level: number }>();
+  const limitsAt = (step: number): { phase: number; level: number } => {
+    const known = limits.get(step);
+    if (known !== undefined) return known;
+    const spread = (y: Float64Array): number => {
+      const sizes: number[] = [];
+      for (let n = from + 2 * step; n < to - 2 * step; n += 3) {
+        if (good[n] === 1) sizes.push(Math.abs(offCourse(y, n, step)));
+      }
+      return 1.4826 * median(sizes);
+    };
+    const limit = {
+      phase: OUTLIER_SPREADS * Math.max(spread(phase), 1e-7),
+      level: OUTLIER_SPREADS * Math.max(spread(amplitude), 1e-7 * usualAmplitude),
+    };
+    limits.set(step, limit);
+    return limit;
+  };
+  const excess = (n: number, step: number): number => {
+    const limit = limitsAt(step);
+    return Math.max(
+      Math.abs(offCourse(phase, n, step)) / limit.phase,
+      Math.abs(offCourse(amplitude, n, step)) / limit.level,
+    );
+  };
+  const suspects: { n: number; excess: number }[] = [];
+  for (let n = from + 2 * k; n < to - 2 * k; n++) {
+    if (good[n] === 0) continue;
+    const e = excess(n, k);
+    if (e > 1) suspects.push({ n, excess: e });
+  }
+  // Largest first: once it is out, neighbours that looked bad only because of it are judged again from clean ones.
+  suspects.sort((a, b) => b.excess - a.excess);
+  const steps = [k, k + reach, k - (reach >> 1), k + 2 * reach, 2 * k + reach];
+  for (const { n } of suspects) {
+    if (good[n] === 0) continue;
+    const step = steps.find((s) => usable(n, s));
+    if (step === undefined || !(excess(n, step) > 1)) continue;
+    good.fill(0, Math.max(from, n - reach), Math.min(to, n + reach + 1));
+  }
+  return suspects.length > 0;
+}
