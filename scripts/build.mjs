@@ -1,14 +1,32 @@
-// Builds the page (Vite) and the command line (esbuild) into dist/.
+// Builds everything that is run: the command line (esbuild) and the page (Vite), into dist/.
+import { readdirSync, statSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { buildCli, buildCliIfStale } from './build-cli.mjs';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..');
+const page = join(root, 'dist', 'web', 'index.html');
 
-export async function buildAll() {
+/** Newest modification time of a file or of everything below a folder, in milliseconds. */
+function newest(path) {
+  const found = statSync(path, { throwIfNoEntry: false });
+  if (found === undefined) return 0;
+  if (!found.isDirectory()) return found.mtimeMs;
+  return Math.max(0, ...readdirSync(path).map((name) => newest(join(path, name))));
+}
+
+export async function buildWeb() {
   const { build } = await import('vite');
   await build({ configFile: join(root, 'vite.config.ts'), logLevel: 'warn' });
-  await buildCli();
+}
+
+/** The page bundles the core and the pages of docs, so both count. */
+export async function buildWebIfStale() {
+  const built = statSync(page, { throwIfNoEntry: false })?.mtimeMs ?? 0;
+  const sources = ['src/web', 'src/core', 'docs', 'vite.config.ts', 'package-lock.json'].map((path) =>
+    join(root, path),
+  );
+  if (Math.max(...sources.map(newest)) > built) await buildWeb();
 }
 
 /** Both, where a source is newer than what was built from it. */
@@ -17,4 +35,7 @@ export async function buildAll() {
   await buildWebIfStale();
 }
 
-if (process.argv[1] === fileURLToPath(import.meta.url)) await buildAll();
+if (process.argv[1] === fileURLToPath(import.meta.url)) {
+  await buildCli();
+  await buildWeb();
+}
