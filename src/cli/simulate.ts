@@ -18,7 +18,7 @@ Without --deck and --record it plays the invented house test side on "bench deck
   --deck FILE.json     the deck's faults (*.deck.json; docs/virtual-deck.md lists every key)
   --record SHEET.json  what is cut on the record (*.record.json)
   --seed N             integer from 0 to 4294967295; the same seed gives the same capture (default 1)
-  --rate HZ            sample rate, 8000 to 384000 (default 48000)
+  --rate HZ            sample rate, 32000 to 384000 (default 48000)
   --bits 16|24|32|float  sample format, instead of the deck's own
   --truth TRUTH.json   writes what is true of this capture
   -o, --output FILE.wav  the capture; a file that is there already is replaced, unless it is one of the inputs
@@ -55,7 +55,7 @@ export const command: Command = {
       throw new UsageError(`${output}: given both as capture and as --truth, expected two files`);
     }
     const seed = wholeNumber(values.seed, '--seed', 0, 4294967295);
-    const sampleRateHz = wholeNumber(values.rate, '--rate', 8000, 384000);
+    const sampleRateHz = wholeNumber(values.rate, '--rate', 32000, 384000);
     const deck = values.deck === undefined ? readDeck(demoDeck) : readFrom(values.deck, readDeck);
     const sheet = values.record === undefined ? readSheet(demoSheet) : readFrom(values.record, readSheet);
     const bits = values.bits === undefined ? deck.converter.bits : sampleFormat(values.bits);

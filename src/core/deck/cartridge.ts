@@ -1,8 +1,7 @@
 /** The cartridge: generators turned by the tilt, leaks between them, their harmonics and gains, and the leads. */
 import { generatorAxes } from './chain.ts';
 import { highPassFirstOrder, runSection } from './filters.ts';
-import { sectionsAt } from './realise.ts';
-import { LEAK_CORNER_HZ, leakParts } from './response.ts';
+import { leakage } from './leaks.ts';
 import { CHUNK, type Take } from './take.ts';
 
 /** Lateral and vertical velocity → the cartridge's two outputs in reference units (cm/s), as they reach the preamp's inputs. */
@@ -12,16 +11,7 @@ export function cartridgeChain(take: Take): (x: Float64Array, y: Float64Array) =
   const reference = take.sheet.referenceVelocityCmS;
   const { leftX, leftY, rightX, rightY } = generatorAxes(cartridge.tiltDeg);
 
-  const differentiator = highPassFirstOrder(sampleRateHz, LEAK_CORNER_HZ);
-  const rise = LEAK_CORNER_HZ / 1000;
-  const at1k = sectionsAt([differentiator], 1000, sampleRateHz);
-  const slopeAt1k = { re: rise * at1k.re, im: rise * at1k.im };
-  const intoRight = leakParts(cartridge.leftIntoRight, slopeAt1k);
-  const intoLeft = leakParts(cartridge.rightIntoLeft, slopeAt1k);
-  const slopeLeft = new Float64Array(CHUNK);
-  const slopeRight = new Float64Array(CHUNK);
-  const steepLeft = runSection(differentiator);
-  const steepRight = runSection(differentiator);
+  const leak = leakage(cartridge, sampleRateHz, CHUNK);
 
   const bend = (channel: 'left' | 'right') => {
     const second = cartridge.secondHarmonicPercent[channel] / 100;
@@ -50,17 +40,8 @@ export function cartridgeChain(take: Take): (x: Float64Array, y: Float64Array) =
       const r = rightX * x[i] + rightY * y[i];
       x[i] = l;
       y[i] = r;
-      slopeLeft[i] = rise * l;
-      slopeRight[i] = rise * r;
     }
-    steepLeft(slopeLeft, CHUNK);
-    steepRight(slopeRight, CHUNK);
-    for (let i = 0; i < CHUNK; i++) {
-      const l = x[i];
-      const r = y[i];
-      x[i] = l + intoLeft.a * r + intoLeft.b * slopeRight[i];
-      y[i] = r + intoRight.a * l + intoRight.b * slopeLeft[i];
-    }
+    leak(x, y, CHUNK);
     bendLeft(x);
     bendRight(y);
     if (leads.swapped) {

@@ -1,12 +1,14 @@
 /**
- * Leaks, separation and azimuth at 1 kHz, in the definitions of docs/contract.md, from the linear chain.
+ * Leaks, separation and azimuth at 1 kHz, in the definitions of docs/contract.md, from the periodic solution.
  *
  *   g = |L on left| / |R on right|     c_LR = g·(R/L on left)     c_RL = (L/R on right)/g
  *   azimuth: least total leak of |c_LR + t|² + |c_RL − t|², t = (Re c_RL − Re c_LR)/2, φ = atan t
  */
-import { type Both, chainAt } from './chain.ts';
+import type { Both } from './chain.ts';
 import type { Deck } from './deck.ts';
 import { type Complex, magnitude, over, phaseOf, scaled } from './response.ts';
+import type { Sheet, SheetBand } from './sheet.ts';
+import { steadyTone } from './steadyTone.ts';
 
 export interface LeakTruth {
   readonly re: number;
@@ -28,15 +30,10 @@ export interface CrosstalkTruth {
 const MOST_DB = 200;
 
 /**
- * @param cutTiltDeg the cutter's own tilt, clockwise; 0 for a record without fault
- * @param asWired false puts swapped and inverted leads, gains and delay of the preamp right
+ * Two one-sided tones of 1 kHz at the reference velocity, played without noise.
+ * @param asWired true: leads, the preamp's delay and the record's own tilt as they are; false: all that put right
  */
-export function crosstalkTruth(
-  deck: Deck,
-  referenceVelocityCmS: number,
-  cutTiltDeg: number,
-  asWired: boolean,
-): CrosstalkTruth {
+export function crosstalkTruth(deck: Deck, sheet: Sheet, radiusMm: number, asWired: boolean): CrosstalkTruth {
   const heard: Deck = asWired
     ? deck
     : {
@@ -44,14 +41,21 @@ export function crosstalkTruth(
         leads: { swapped: false, leftInverted: false, rightInverted: false },
         preamp: { ...deck.preamp, rightDelayUs: 0 },
       };
-  const wall = (fromDeg: number): Both => {
-    const angle = ((fromDeg - cutTiltDeg) * Math.PI) / 180;
-    return chainAt(heard, { re: Math.cos(angle), im: 0 }, { re: Math.sin(angle), im: 0 }, 1000, referenceVelocityCmS);
+  const record: Sheet = asWired || sheet.cut === null ? sheet : { ...sheet, cut: { ...sheet.cut, tiltDeg: 0 } };
+  const wall = (motion: 'left' | 'right'): Both => {
+    const band: SheetBand = {
+      ...sheet.bands[0],
+      signal: 'tone',
+      motion,
+      frequencyHz: 1000,
+      peakVelocityCmS: sheet.referenceVelocityCmS,
+    };
+    return steadyTone(heard, record, band, radiusMm, 1).line(1, 0);
   };
   // With the leads swapped the channel that answers to the left wall is the right one: heard as it comes.
   const swapped = asWired && deck.leads.swapped;
-  const leftOnly = wall(swapped ? -45 : 45);
-  const rightOnly = wall(swapped ? 45 : -45);
+  const leftOnly = wall(swapped ? 'right' : 'left');
+  const rightOnly = wall(swapped ? 'left' : 'right');
   const g = magnitude(leftOnly.left) / magnitude(rightOnly.right);
   const lr = scaled(over(leftOnly.right, leftOnly.left), g);
   const rl = scaled(over(rightOnly.left, rightOnly.right), 1 / g);

@@ -70,6 +70,16 @@ export function runFir(taps: Float64Array, longest: number): Run {
   };
 }
 
+/** A delay of whole frames in place. */
+export function runDelay(frames: number, longest: number): Run {
+  const line = new Float64Array(frames + longest);
+  return (samples, count) => {
+    line.set(samples.subarray(0, count), frames);
+    samples.set(line.subarray(0, count));
+    line.copyWithin(0, count, count + frames);
+  };
+}
+
 export function runRealised(filter: Realised, longest: number): Run {
   const parts = [runFir(filter.fir, longest), ...paired(filter.sections).map(runSection)];
   return (samples, count) => {

@@ -3,9 +3,9 @@ import { fullScalePerCmS } from './chain.ts';
 import { runRealised } from './filters.ts';
 import { flatWeight, shapedRms, throughRiaa } from './noise.ts';
 import { random } from './random.ts';
-import { firShape, matchedFirstOrder, matchedResonance, type Realised, realise, type Section } from './realise.ts';
+import { matchedFirstOrder, matchedResonance, type Realised, realise, type Section } from './realise.ts';
 import { equalisation, polar, RIAA, times, topResonance } from './response.ts';
-import { CHUNK, STREAM, type Take } from './take.ts';
+import { CHUNK, latencyFrames, STREAM, type Take } from './take.ts';
 
 /** The preamp input's filter of one capture channel: equalisation, the top-end resonance of what feeds it, and its delay. */
 export function channelFilter(take: Take, channel: 'left' | 'right'): Realised {
@@ -49,7 +49,7 @@ export function preampChain(take: Take): (left: Float64Array, right: Float64Arra
     const ditherDice = random(seed, name === 'left' ? STREAM.ditherLeft : STREAM.ditherRight);
     const clip = 10 ** (converter.clipDbfs / 20);
     const steps = converter.bits === 'float' ? 0 : 2 ** (converter.bits - 1);
-    let frame = -firShape(sampleRateHz).delay;
+    let frame = -latencyFrames(sampleRateHz);
     return (u: Float64Array) => {
       if (hiss > 0) dice.fillNoise(raw, CHUNK);
       for (let i = 0; i < CHUNK; i++) u[i] = gain * u[i] + hiss * raw[i];

@@ -7,11 +7,17 @@
  */
 import { type Complex, magnitude, over, polar, times } from './response.ts';
 
+export interface FirShape {
+  readonly taps: number;
+  readonly delay: number;
+  readonly edge: number;
+}
+
 /**
  * Length of the FIR, the frames by which it is late, and the share of the sample rate up to which it is fitted; above
  * that the response is free. At 44.1 and 48 kHz the fit must come close to half the rate, which takes more taps.
  */
-export function firShape(sampleRateHz: number): { taps: number; delay: number; edge: number } {
+export function firShape(sampleRateHz: number): FirShape {
   return sampleRateHz < 80000 ? { taps: 64, delay: 32, edge: 0.458 } : { taps: 40, delay: 20, edge: 0.42 };
 }
 const FIT_POINTS = 1024;
@@ -71,7 +77,12 @@ export function matchedResonance(sampleRateHz: number, hz: number, q: number): S
  * Sections times an FIR that together follow `target`.
  * @param target complex response wanted at a frequency in Hz, without the delay
  */
-export function realise(sections: readonly Section[], target: (hz: number) => Complex, sampleRateHz: number): Realised {
+export function realise(
+  sections: readonly Section[],
+  target: (hz: number) => Complex,
+  sampleRateHz: number,
+  shape: FirShape = firShape(sampleRateHz),
+): Realised {
   // Scale the sections to the target at 1 kHz, so that the FIR's job is near one.
   const first = sections[0];
   const gain = magnitude(over(target(1000), sectionsAt(sections, 1000, sampleRateHz)));
@@ -80,7 +91,7 @@ export function realise(sections: readonly Section[], target: (hz: number) => Co
   scaled.push(...sections.slice(1));
 
   // Normal equations of Σ |Σ h_k e^(−jωk) − R(ω) e^(−jωD)|²: a symmetric Toeplitz matrix of cosines.
-  const { taps: n, delay, edge } = firShape(sampleRateHz);
+  const { taps: n, delay, edge } = shape;
   const lags = new Float64Array(n);
   const right = new Float64Array(n);
   for (let i = 0; i < FIT_POINTS; i++) {

@@ -5,9 +5,8 @@
 import { cartridgeChain } from './cartridge.ts';
 import type { Deck, DeckFile } from './deck.ts';
 import { preampChain } from './preamp.ts';
-import { firShape } from './realise.ts';
 import type { SheetFile } from './sheet.ts';
-import { CHUNK, prepareTake, type SimulateOptions, type Take } from './take.ts';
+import { CHUNK, latencyFrames, prepareTake, type SimulateOptions, type Take } from './take.ts';
 import { tipMotion } from './tip.ts';
 import { type Truth, truthOf } from './truth.ts';
 
@@ -89,7 +88,7 @@ function player(take: Take): () => Chunk {
   const left = new Float64Array(CHUNK);
   const right = new Float64Array(CHUNK);
   // The filters are late by their delay: with that much dropped what remains is in step with the groove's clock.
-  let toDrop = firShape(take.sampleRateHz).delay + take.prerollFrames;
+  let toDrop = latencyFrames(take.sampleRateHz) + take.prerollFrames;
   return () => {
     groove(left, right);
     cartridge(left, right);

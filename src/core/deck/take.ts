@@ -1,12 +1,14 @@
 /** One take: a deck and a record put together, the side laid out and the speed known. */
 import { type Deck, type DeckFile, readDeck } from './deck.ts';
+import { LEAK_DELAY } from './leaks.ts';
 import { random } from './random.ts';
+import { firShape } from './realise.ts';
 import { readSheet, type Sheet, type SheetFile } from './sheet.ts';
 import { layOut, type Side } from './side.ts';
 import { type SpeedModel, speedModel, timesOf } from './speed.ts';
 
 export interface SimulateOptions {
-  /** Hz, 8000 to 384000 */
+  /** Hz, 32000 to 384000 */
   readonly sampleRateHz: number;
   /** integer, 0 to 2³² − 1 */
   readonly seed: number;
@@ -56,8 +58,8 @@ export function prepareTake(
   sheetFile: SheetFile | unknown,
   { sampleRateHz, seed }: SimulateOptions,
 ): Take {
-  if (!(sampleRateHz >= 8000 && sampleRateHz <= 384000)) {
-    throw new RangeError(`sampleRateHz: ${sampleRateHz} given, expected a number from 8000 to 384000`);
+  if (!(sampleRateHz >= 32000 && sampleRateHz <= 384000)) {
+    throw new RangeError(`sampleRateHz: ${sampleRateHz} given, expected a number from 32000 to 384000`);
   }
   random(seed, 0); // refuses a seed that is not one
   const deck = readDeck(deckFile);
@@ -95,6 +97,9 @@ export function prepareTake(
     liftAtS,
   };
 }
+
+/** Frames by which the leaks' and the preamp's filters together are late. */
+export const latencyFrames = (sampleRateHz: number): number => LEAK_DELAY + firShape(sampleRateHz).delay;
 
 /** s of the whole take at the capture's first frame */
 export const captureStart = (take: Take): number => take.fromS + take.prerollFrames / take.sampleRateHz;

@@ -60,7 +60,9 @@ export function truthOf(take: Take): Truth {
   const bands = stretches
     .map((stretch, i) => bandTruth(take, stretch, edges[2 * i], edges[2 * i + 1]))
     .filter((band) => band !== null);
-  const crosstalk = crosstalkTruth(deck, sheet.referenceVelocityCmS, 0, false);
+  const oneSided = stretches.find(({ band }) => ['left', 'right'].includes(sheet.bands[band].motion ?? ''));
+  const radiusMm = (oneSided ?? stretches[0]).radiusMm;
+  const crosstalk = crosstalkTruth(deck, sheet, radiusMm, false);
   return {
     schema: 1,
     deck: deck.name,
@@ -76,7 +78,7 @@ export function truthOf(take: Take): Truth {
     figures: figuresOf(take, bands, crosstalk),
     bands,
     crosstalk,
-    crosstalkAsCaptured: crosstalkTruth(deck, sheet.referenceVelocityCmS, sheet.cut?.tiltDeg ?? 0, true),
+    crosstalkAsCaptured: crosstalkTruth(deck, sheet, radiusMm, true),
     noise: noiseTruth(take),
     hum: {
       mainsHz: deck.preamp.mainsHz,

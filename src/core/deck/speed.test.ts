@@ -1,0 +1,178 @@
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import { type DeckFile, readDeck } from './deck.ts';
+import { readSheet } from './sheet.ts';
+import { layOut, radiusAt } from './side.ts';
+import { grooveClock, type SpeedModel, speedModel, timesOf } from './speed.ts';
+
+const SEED = 20240611;
+
+function modelOf(deck: DeckFile, radii = [57.5], durationS = 4): SpeedModel {
+  const sheet = readSheet({
+    rpm: 33.333,
+    bands: radii.map((radiusMm) => ({ signal: 'silent-groove' as const, durationS, radiusMm })),
+  });
+  const whole = readDeck({ side: { beforeDropS: 0, leadInS: 0, leadOutS: 0, gapS: 1, afterLiftS: 0 }, ...deck });
+  return speedModel(whole, layOut(sheet, whole.side), 7);
+}
+
+function clockOf(model: SpeedModel, rate: number, count: number, fromS = 0) {
+  const tau = new Float64Array(count);
+  const speed = new Float64Array(count);
+  grooveClock(model, rate, fromS).fill(tau, speed, count);
+  return { tau, speed };
+}
+
+const everything: DeckFile = {
+  platter: {
+    speedErrorPercent: 0.7,
+    wow: [
+      { harmonic: 1, percent: 0.2, phaseDeg: 30 },
+      { harmonic: 3, percent: 0.1, phaseDeg: -80 },
+    ],
+    flutter: [
+      { hz: 6.3, percent: 0.1 },
+      { hz: 190, percent: 0.05, phaseDeg: 45 },
+    ],
+    driftPercent: 0.03,
+    startAngleDeg: 70,
+  },
+  record: { offCentreMm: 0.5, offCentreAngleDeg: 100 },
+};
+
+/** dτ/dt straight from the head comment of speed.ts, with the platter's angle by fine summation. */
+function reference(model: SpeedModel, toS: number): { tau: number; rate: number } {
+  const h = 1 / 40000;
+  const exact = model.turning / model.mean;
+  const platter = (t: number) =>
+    model.mean * (1 + model.lines.reduce((sum, l) => sum + l.amplitude * Math.cos(l.omega * t + l.phase), 0));
+  let angle = model.startAngle;
+  let tau = 0;
+  const rate = (t: number, a: number, x: number) =>
+    platter(t) * (1 + (model.offCentre / radiusAt(model.side, x).mm) * Math.cos(a - model.offCentreAngle));
+  const steps = Math.round(toS / h);
+  for (let i = 0; i < steps; i++) {
+    const t = i * h;
+    // Runge and Kutta's fourth-order rule on (angle, τ).
+    const a1 = exact * platter(t);
+    const x1 = rate(t, angle, tau);
+    const a2 = exact * platter(t + h / 2);
+    const x2 = rate(t + h / 2, angle + (h / 2) * a1, tau + (h / 2) * x1);
+    const x3 = rate(t + h / 2, angle + (h / 2) * a2, tau + (h / 2) * x2);
+    const a4 = exact * platter(t + h);
+    const x4 = rate(t + h, angle + h * a2, tau + h * x3);
+    angle += (h / 6) * (a1 + 4 * a2 + a4);
+    tau += (h / 6) * (x1 + 2 * x2 + 2 * x3 + x4);
+  }
+  return { tau, rate: rate(steps * h, angle, tau) };
+}
+
+test('the clock is the exact integral of the speed: against a fine Runge–Kutta sum, over a gap between two radii', () => {
+  const model = modelOf(everything, [110, 57.5], 1.2);
+  const rate = 48000;
+  const { tau, speed } = clockOf(model, rate, Math.round(2.9 * rate) + 1);
+  for (const at of [0.5, 1.7, 2.9]) {
+    const fine = reference(model, at);
+    expect(Math.abs(tau[Math.round(at * rate)] - fine.tau)).toBeLessThan(2e-11);
+    expect(Math.abs(speed[Math.round(at * rate)] - fine.rate)).toBeLessThan(1e-8);
+  }
+});
+
+test('the sample rate and the place where the capture starts do not change the clock', () => {
+  const model = modelOf(everything);
+  const slow = clockOf(model, 44100, 44100);
+  const fast = clockOf(model, 176400, 176400);
+  const late = clockOf(model, 44100, 22050, 0.5);
+  for (let i = 0; i < 44100; i += 147) expect(Math.abs(slow.tau[i] - fast.tau[4 * i])).toBeLessThan(1e-15 * 10);
+  for (let i = 0; i < 22050; i += 147) expect(Math.abs(late.tau[i] - slow.tau[i + 22050])).toBeLessThan(1e-14);
+});
+
+test('the rate is the derivative of the groove time at every sample, with no step where pieces meet', () => {
+  const model = modelOf(everything);
+  const rate = 48000;
+  const { tau, speed } = clockOf(model, rate, 20000);
+  for (let i = 1; i < 19999; i++) {
+    const slope = ((tau[i + 1] - tau[i - 1]) * rate) / 2;
+    expect(Math.abs(slope - speed[i])).toBeLessThan(2e-7);
+  }
+});
+
+test('an off-centre hole changes the speed by e/r, once a turn (computed values of docs/virtual-deck.md)', () => {
+  for (const [radius, percent] of [
+    [57.5, 0.3478],
+    [146.05, 0.1369],
+  ]) {
+    const model = modelOf({ record: { offCentreMm: 0.2, offCentreAngleDeg: 90 } }, [radius]);
+    const { speed } = clockOf(model, 1000, 3600);
+    const deviation = Array.from(speed.subarray(0, 1800), (value) => 100 * (value - 1));
+    expect(Math.max(...deviation)).toBeCloseTo(percent, 4);
+    expect(Math.min(...deviation)).toBeCloseTo(-percent, 4);
+    // Most speed where the platter stands at the hole's angle: a quarter turn after the start, 0.45 s.
+    expect(deviation.indexOf(Math.max(...deviation)) / 1000).toBeCloseTo(0.45, 2);
+    // One turn later everything is the same.
+    expect(speed[1800 + 123]).toBeCloseTo(speed[123], 9);
+  }
+});
+
+test('published: a hole 0.01 inch off centre gives 1 % peak to peak at the inner grooves', () => {
+  const { speed } = clockOf(modelOf({ record: { offCentreMm: 0.254 } }, [50.8]), 1000, 1800);
+  expect(100 * (Math.max(...speed) - Math.min(...speed))).toBeCloseTo(1, 4);
+});
+
+test('the platter turns on through the side: the hole keeps its phase from band to band', () => {
+  const model = modelOf(
+    { record: { offCentreMm: 0.3, offCentreAngleDeg: 20 }, platter: { startAngleDeg: 55 } },
+    [140, 100, 60],
+  );
+  const { speed } = clockOf(model, 1000, 14000);
+  // Bands at 0–4, 5–9 and 10–14 s, a turn is 1.8 s.
+  for (const [from, radius] of [
+    [500, 140],
+    [5500, 100],
+    [10500, 60],
+  ]) {
+    for (let i = from; i < from + 1800; i += 100) {
+      const angle = (2 * Math.PI * (i / 1000)) / 1.8 + (35 * Math.PI) / 180;
+      expect(speed[i] - 1).toBeCloseTo((0.3 / radius) * Math.cos(angle), 4);
+    }
+  }
+});
+
+test('wow keeps its phase against the platter angle, flutter against time', () => {
+  const wow = modelOf({ platter: { wow: [{ harmonic: 2, percent: 1, phaseDeg: 0 }], startAngleDeg: 45 } });
+  // The platter stands at 45° at the start, twice that is 90°: cos 90° = 0 and falling.
+  const { speed } = clockOf(wow, 1000, 100);
+  expect(speed[0]).toBeCloseTo(1, 9);
+  expect(speed[50]).toBeLessThan(1);
+  const flutter = modelOf({ platter: { flutter: [{ hz: 5, percent: 1, phaseDeg: 180 }], startAngleDeg: 45 } });
+  expect(clockOf(flutter, 1000, 2).speed[0]).toBeCloseTo(0.99, 9);
+});
+
+test('drift has the rms asked for and no mean', () => {
+  const model = modelOf({ platter: { driftPercent: 0.1 } }, [100], 600);
+  const { speed } = clockOf(model, 50, 30000);
+  const mean = speed.reduce((sum, v) => sum + v, 0) / speed.length;
+  const rms = Math.sqrt(speed.reduce((sum, v) => sum + (v - mean) ** 2, 0) / speed.length);
+  // Neighbouring lines beat more slowly than 600 s, so the rms of so short a stretch is not quite that of the whole.
+  expect(100 * rms).toBeGreaterThan(0.085);
+  expect(100 * rms).toBeLessThan(0.115);
+  expect(Math.abs(mean - 1)).toBeLessThan(1e-4);
+});
+
+test(`when a groove time is heard is the clock's inverse (seed ${SEED})`, () => {
+  const model = modelOf(everything, [140, 60], 3);
+  const rate = 200000;
+  const { tau } = clockOf(model, rate, 7 * rate);
+  fc.assert(
+    fc.property(fc.array(fc.double({ min: 0, max: 6.9, noNaN: true }), { minLength: 1, maxLength: 5 }), (wanted) => {
+      const sorted = wanted.sort((a, b) => a - b);
+      timesOf(model, sorted).forEach((t, i) => {
+        const at = t * rate;
+        const k = Math.floor(at);
+        const heard = tau[k] + (tau[k + 1] - tau[k]) * (at - k);
+        expect(Math.abs(heard - sorted[i])).toBeLessThan(2e-7);
+      });
+    }),
+    { seed: SEED, numRuns: 20 },
+  );
+});
