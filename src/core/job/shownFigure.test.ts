@@ -8,7 +8,9 @@ describe('a figure on a sheet', () => {
     [30.27, 'dB', 0.3, false, '30.3 ± 0.3 dB'],
     [0.9123, 'deg', 0.041, true, '+0.91 ± 0.05°'],
     [-0.9123, 'deg', 0.04, true, '−0.91 ± 0.04°'],
-    [-0.0001, 'dB', 0.02, true, '0.000 ± 0.020 dB'],
+    [-0.0001, 'dB', 0.02, true, '0.00 ± 0.02 dB'],
+    [37.29833, 'dB', 0.0012, false, '37.30 ± 0.01 dB'],
+    [0.833831, 'deg', 0.000074, true, '+0.83 ± 0.01°'],
     [1234.6, 'Hz', 25, false, '1235 ± 25 Hz'],
     [0.00412, '%', 0.00031, true, '+0.0041 ± 0.0004 %'],
     [12.34, 'dB', null, false, '12.3 dB'],
@@ -20,9 +22,14 @@ describe('a figure on a sheet', () => {
     expect(shownFigure(value, unit, uncertainty, signed)).toBe(expected);
   });
 
+  it('refuses numbers that are none', () => {
+    expect(() => shownFigure(Number.NaN, 'dB', null)).toThrow('value NaN ± null: finite numbers were expected');
+    expect(() => shownFigure(1, 'dB', Number.POSITIVE_INFINITY)).toThrow(RangeError);
+  });
+
   it('never claims more than was found', () => {
     for (let step = 1; step < 4000; step++) {
-      const uncertainty = step * 0.00037;
+      const uncertainty = step * 0.0037;
       const printed = Number(shownFigure(1, '', uncertainty).split(' ± ')[1]);
       expect(printed).toBeGreaterThanOrEqual(uncertainty - 1e-6);
       expect(printed).toBeLessThan(uncertainty * 1.34);

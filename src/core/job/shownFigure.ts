@@ -1,7 +1,8 @@
 /** A figure as it stands on a sheet: to the digit that its uncertainty supports, with a true minus and its unit's sign. */
 
 const MINUS = '\u2212';
-const MOST_DECIMALS = 6;
+/** Decimals that anybody at a bench can use; a smaller uncertainty is rounded up to the last of them. */
+const mostDecimals = (unit: string): number => (unit === 'dB' || unit === 'deg' || unit === 'Hz' ? 2 : 4);
 
 const unitSigns: Readonly<Record<string, string>> = { deg: '°', ohm: 'Ω', '–': '' };
 
@@ -13,17 +14,17 @@ export const unitSign = (unit: string): string => (Object.hasOwn(unitSigns, unit
  *
  * Source: [CP] an uncertainty is stated to one or two digits, and the value to the same place.
  */
-function decimalsOf(uncertainty: number): number {
+function decimalsOf(uncertainty: number, unit: string): number {
   const exponent = Math.floor(Math.log10(uncertainty));
   const lead = Math.floor(uncertainty / 10 ** exponent + 1e-9);
-  return Math.min(MOST_DECIMALS, Math.max(0, lead <= 2 ? 1 - exponent : -exponent));
+  return Math.min(mostDecimals(unit), Math.max(0, lead <= 2 ? 1 - exponent : -exponent));
 }
 
 /** About three significant digits, for a figure without uncertainty. */
-function plainDecimals(value: number): number {
+function plainDecimals(value: number, unit: string): number {
   const size = Math.abs(value);
   if (size === 0 || size >= 100) return 0;
-  return Math.min(MOST_DECIMALS, Math.max(0, 2 - Math.floor(Math.log10(size))));
+  return Math.min(mostDecimals(unit), Math.max(0, 2 - Math.floor(Math.log10(size))));
 }
 
 function withSign(value: number, decimals: number, signed: boolean): string {
@@ -41,15 +42,20 @@ const withUnit = (number: string, unit: string): string => {
 /**
  * "30.3 ± 0.1 dB", "−0.90 ± 0.04°", "in-phase".
  *
- * The uncertainty is rounded up, so that no more is claimed than was found; numbers must be finite.
+ * The uncertainty is rounded up, so that no more is claimed than was found.
  *
  * @param uncertainty expanded, k = 2, in `unit`; null where there is none
  * @param signed true puts a plus before a positive value
+ * @throws RangeError when a number is not finite
  */
 export function shownFigure(value: number | string, unit: string, uncertainty: number | null, signed = false): string {
   if (typeof value === 'string') return value;
-  if (uncertainty === null || !(uncertainty > 0)) return withUnit(withSign(value, plainDecimals(value), signed), unit);
-  const decimals = decimalsOf(uncertainty);
+  if (!Number.isFinite(value) || !(uncertainty === null || Number.isFinite(uncertainty))) {
+    throw new RangeError(`value ${value} ± ${uncertainty}: finite numbers were expected`);
+  }
+  if (uncertainty === null || !(uncertainty > 0))
+    return withUnit(withSign(value, plainDecimals(value, unit), signed), unit);
+  const decimals = decimalsOf(uncertainty, unit);
   const up = Math.ceil(uncertainty * 10 ** decimals - 1e-6) / 10 ** decimals;
   return withUnit(`${withSign(value, decimals, signed)} ± ${up.toFixed(decimals)}`, unit);
 }
