@@ -1,13 +1,13 @@
 /** A FLAC file as blocks of samples: exact integers, damage replaced by silence of the same length, checksum tested. */
-import { FLACDecoder } from '@wasm-audio-decoders/flac';
-import { createMD5 } from 'hash-wasm';
 import { CaptureError } from './captureError.ts';
 import { flacExtent, flacOffset } from './flacExtent.ts';
 import { type FlacFrame, FlacFrameReader } from './flacFrames.ts';
-import { type FlacStream, readFlacHeader, selfContained } from './flacHeader.ts';
+import { type FlacStream, readFlacHeader } from './flacHeader.ts';
+import { FlacRun } from './flacRun.ts';
 import { checkedRange, MOST_FRAMES } from './frameRange.ts';
 import type { Problem } from './problem.ts';
 import type { ByteSource, FrameRange, StereoBlock } from './recording.ts';
+import { SampleSum } from './sampleSum.ts';
 import { problem } from './sentences.ts';
 
 /**
@@ -60,7 +60,7 @@ export class FlacFile {
     const { fromFrame, toFrame } = checkedRange(this.frames, range);
     if (fromFrame === toFrame) return;
     const whole = fromFrame === 0 && toFrame === this.frames;
-    const sum = whole && !this.#checksumDone ? new SampleSum(await createMD5(), this.stream.bitDepth) : null;
+    const sum = whole && !this.#checksumDone ? await SampleSum.begin(this.stream.bitDepth) : null;
     const left = new Float64Array(MOST_FRAMES);
     const right = new Float64Array(MOST_FRAMES);
     const offset = await flacOffset(this.#source, this.stream, this.#end, fromFrame);
@@ -96,8 +96,9 @@ export class FlacFile {
       sum?.update(decoded);
       const first = cursor - batch[0]!.startFrame;
       const frames = Math.min(upTo, toFrame) - cursor;
-      restore(decoded[0]!, this.stream.bitDepth, first, frames, left);
-      restore(decoded[Math.min(1, decoded.length - 1)]!, this.stream.bitDepth, first, frames, right);
+      const scale = 2 ** (1 - this.stream.bitDepth);
+      scaled(decoded[0]!, first, frames, scale, left);
+      scaled(decoded[Math.min(1, decoded.length - 1)]!, first, frames, scale, right);
       yield { startFrame: cursor, frames, left, right };
       cursor += frames;
     }
@@ -120,48 +121,8 @@ export class FlacFile {
   }
 }
 
-/** Decodes sound frames that follow each other; a break needs a fresh decoder, for it would invent what lies between. */
-class FlacRun {
-  readonly #stream: FlacStream;
-  #decoder: FLACDecoder | null = null;
-
-  constructor(stream: FlacStream) {
-    this.#stream = stream;
-  }
-
-  /** Samples of every channel as the decoder scales them; null when it could not do it after all. */
-  async decode(frames: readonly FlacFrame[]): Promise<Float32Array[] | null> {
-    try {
-      if (this.#decoder === null) {
-        this.#decoder = new FLACDecoder();
-        await this.#decoder.ready;
-      }
-      const bytes = frames.map((frame) => selfContained(frame.bytes, frame.headerBytes, this.#stream.bitDepth));
-      const { channelData, samplesDecoded, errors } = await this.#decoder.decodeFrames(bytes);
-      const expected = frames.reduce((total, frame) => total + frame.blockSize, 0);
-      const whole = errors.length === 0 && samplesDecoded === expected && channelData.length === this.#stream.channels;
-      return whole ? channelData : null;
-    } catch {
-      // bytes that pass their checksum and yet break the decoder: it is thrown away, the frames count as damaged
-      this.#decoder = null;
-      return null;
-    }
-  }
-
-  /** Its memory is its own and goes with it. */
-  breakOff(): void {
-    this.#decoder = null;
-  }
-}
-
-/**
- * The decoder scales by 1/(2^(b−1) − 1) into 32-bit floats; multiplied back and rounded that is the file's own integer,
- * up to 24 bits exactly. Full scale ±1 here is 2^(b−1), as for WAV.
- */
-function restore(decoded: Float32Array, bits: number, first: number, frames: number, into: Float64Array): void {
-  const up = 2 ** (bits - 1) - 1;
-  const down = 2 ** (1 - bits);
-  for (let i = 0; i < frames; i++) into[i] = Math.round(decoded[first + i]! * up) * down;
+function scaled(integers: Int32Array, first: number, frames: number, scale: number, into: Float64Array): void {
+  for (let i = 0; i < frames; i++) into[i] = integers[first + i]! * scale;
 }
 
 function* silence(from: number, to: number, left: Float64Array, right: Float64Array): Generator<StereoBlock> {
@@ -171,44 +132,5 @@ function* silence(from: number, to: number, left: Float64Array, right: Float64Ar
     right.fill(0, 0, frames);
     yield { startFrame: at, frames, left, right };
     at += frames;
-  }
-}
-
-/** MD5 over all channels' samples interleaved, least byte first, as FLAC defines it. */
-class SampleSum {
-  readonly #hash: Awaited<ReturnType<typeof createMD5>>;
-  readonly #bits: number;
-
-  constructor(hash: Awaited<ReturnType<typeof createMD5>>, bits: number) {
-    this.#hash = hash;
-    this.#bits = bits;
-  }
-
-  update(channels: readonly Float32Array[]): void {
-    const frames = channels[0]!.length;
-    const count = channels.length;
-    const up = 2 ** (this.#bits - 1) - 1;
-    if (this.#bits === 16) {
-      const packed = new Int16Array(frames * count);
-      channels.forEach((samples, c) => {
-        for (let i = 0, p = c; i < frames; i++, p += count) packed[p] = Math.round(samples[i]! * up);
-      });
-      this.#hash.update(new Uint8Array(packed.buffer));
-      return;
-    }
-    const packed = new Uint8Array(frames * count * 3);
-    channels.forEach((samples, c) => {
-      for (let i = 0, p = 3 * c; i < frames; i++, p += 3 * count) {
-        const n = Math.round(samples[i]! * up);
-        packed[p] = n;
-        packed[p + 1] = n >> 8;
-        packed[p + 2] = n >> 16;
-      }
-    });
-    this.#hash.update(packed);
-  }
-
-  digest(): string {
-    return this.#hash.digest('hex');
   }
 }
