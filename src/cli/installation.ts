@@ -1,11 +1,14 @@
 /** What lies beside the bundled program: its version and the built page. */
 import { readFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+
+const bundleFolder = dirname(fileURLToPath(import.meta.url));
 
 /** Version in package.json, one folder above the bundle. */
 export function programVersion(): string {
   try {
-    const text = readFileSync(new URL('../package.json', import.meta.url), 'utf8');
+    const text = readFileSync(join(bundleFolder, '..', 'package.json'), 'utf8');
     return (JSON.parse(text) as { version: string }).version;
   } catch {
     return 'unknown';
@@ -13,4 +16,4 @@ export function programVersion(): string {
 }
 
 /** Folder of the built page, beside the bundle. */
-export const pageFolder = (): string => fileURLToPath(new URL('./web/', import.meta.url));
+export const pageFolder = (): string => join(bundleFolder, 'web');
