@@ -91,7 +91,21 @@ export function loadChoices(network: CoilAndLoad, resistances: readonly number[]
 const ELECTRICAL_ONLY =
   'This is coil and load alone; the stylus’s own resonance lifts the top as well, so the load that the cartridge’s maker asks for wins.';
 
-function figures(network: CoilAndLoad): JudgedFinding[] {
+/** The maker's wish for the capacitance decides where there is one; the limits of the electrical response elsewhere. */
+function byMakersWish(finding: JudgedFinding, input: MatchInput): JudgedFinding {
+  const { wantedCapacitanceMinPf: least, wantedCapacitanceMaxPf: most, loadCapacitancePf: now } = input;
+  if (finding.verdict === 'info' || now === undefined || (least === undefined && most === undefined)) return finding;
+  const kept = (least ?? 0) <= now && now <= (most ?? Number.MAX_VALUE);
+  const range =
+    least === undefined ? `at most ${most} pF` : most === undefined ? `at least ${least} pF` : `${least} to ${most} pF`;
+  return {
+    ...finding,
+    verdict: kept ? 'good' : 'adjust',
+    note: `${finding.note} Judged by the maker’s wish: ${range} asked for, ${now.toFixed(0)} pF there.`,
+  };
+}
+
+function figures(network: CoilAndLoad, input: MatchInput): JudgedFinding[] {
   const inputs = uncertainNetwork(network);
   const peak = loadPeak(network);
   const findings: JudgedFinding[] = [];
@@ -99,7 +113,8 @@ function figures(network: CoilAndLoad): JudgedFinding[] {
     const uncertainty = expanded<Element>(model, inputs);
     const none =
       uncertainty === null ? ' No uncertainty can be given: within the parts’ tolerances it may vanish.' : '';
-    findings.push(judge({ quantity, value, unit, uncertainty, bands: [], note: `${note}${none}` }, MATCH_LIMITS));
+    const judged = judge({ quantity, value, unit, uncertainty, bands: [], note: `${note}${none}` }, MATCH_LIMITS);
+    findings.push(byMakersWish(judged, input));
   };
   const peakOf = (n: CoilAndLoad) => loadPeak(n);
   if (peak.found) {
@@ -217,7 +232,7 @@ function coilLoad(input: MatchInput): JudgedFinding[] {
           unit: '',
           uncertainty: 2 * value * Math.hypot(ASSUMED.loadResistance, ASSUMED.coilResistance),
           bands: [],
-          note: `Load over coil resistance: ${(-20 * Math.log10(1 + 1 / value)).toFixed(1)} dB of the open coil’s level.`,
+          note: `Load over coil resistance: it takes ${(20 * Math.log10(1 + 1 / value)).toFixed(1)} dB off the open coil’s level.`,
         },
         MATCH_LIMITS,
       ),
@@ -236,7 +251,7 @@ export function matchLoading(input: MatchInput): MatchAnswer {
   const { network } = known;
   return {
     ...emptyAnswer,
-    findings: [...figures(network), ...coilLoad(input)],
+    findings: [...figures(network, input), ...coilLoad(input)],
     advice: capacitanceAdvice(input, network),
     curves: [loadCurve(network, 'load-response')],
   };

@@ -1,7 +1,8 @@
 /** Match: the pull towards the middle at the first and the last groove. */
+import { degToRad } from '../units/units.ts';
 import { emptyAnswer, type MatchAnswer, type MatchInput, missing, withhold } from './matchInput.ts';
 import { ASSUMED, FRICTION } from './matchLimits.ts';
-import { type SkatingQuestion, skatingOverSide } from './skatingSide.ts';
+import { type SkatingPoint, type SkatingQuestion, skatingOverSide } from './skatingSide.ts';
 
 /** The span that most printed null points were made for (inner RIAA 1963, outer IEC 98:1958), mm. */
 export const USUAL_GROOVES = { innerMm: 60.325, outerMm: 146.05 } as const;
@@ -10,7 +11,13 @@ const names = ['skating-force-inner', 'skating-force-outer'] as const;
 
 /** `skating-force-inner` and `-outer`, with the curve between. */
 export function matchSkating(input: MatchInput): MatchAnswer {
-  const why = missing(input, ['trackingForceMn', 'effectiveLengthMm', 'spindleToPivotMm']);
+  const oneEdge = (input.grooveInnerMm === undefined) !== (input.grooveOuterMm === undefined);
+  const why = missing(input, [
+    'trackingForceMn',
+    'effectiveLengthMm',
+    'spindleToPivotMm',
+    ...(oneEdge ? (['grooveInnerMm', 'grooveOuterMm'] as const) : []),
+  ]);
   if (why !== null) return withhold(names, why);
   const friction = input.friction ?? FRICTION.usual;
   const question: SkatingQuestion = {
@@ -24,9 +31,10 @@ export function matchSkating(input: MatchInput): MatchAnswer {
   const answer = skatingOverSide(question);
   if (!answer.found) return withhold(names, answer.why);
   const { side } = answer;
-  // friction and force are factors of the result; a quarter of a millimetre in L and d moves tan θ far less
-  const frictionRelative = friction > 0 ? FRICTION.standard / friction : 0;
-  const relative = 2 * Math.hypot(frictionRelative, ASSUMED.force);
+  // U of μ F tan θ, k = 2: a quarter of a millimetre in L and d moves tan θ far less than friction is uncertain
+  const uncertainty = ({ thetaDeg, forceMn }: SkatingPoint) =>
+    2 *
+    Math.hypot(FRICTION.standard * question.trackingForceMn * Math.tan(degToRad(thetaDeg)), ASSUMED.force * forceMn);
   const from = input.friction === undefined ? `${friction} taken (${FRICTION.source})` : `${friction} as given`;
   return {
     ...emptyAnswer,
@@ -39,7 +47,7 @@ export function matchSkating(input: MatchInput): MatchAnswer {
       quantity,
       value: point.forceMn,
       unit: 'mN',
-      uncertainty: friction > 0 ? Math.abs(point.forceMn) * relative : 0,
+      uncertainty: uncertainty(point),
       bands: [],
       note: `Inward on the groove at ${point.radiusMm} mm, friction ${from}; modulation and tip shape change it.`,
       verdict: 'info' as const,

@@ -25,7 +25,7 @@ export function thermalNoiseDensity(network: CoilAndLoad, frequency: number, tem
   return Math.sqrt(4 * BOLTZMANN * temperature * nodeImpedance(network, frequency).re);
 }
 
-/** √∫ density² df over a span, V rms, by adaptive Simpson over ln f to 10⁻⁹ of the whole. */
+/** √∫ density² df over a span, V rms, by adaptive Simpson over ln f to 10⁻⁸ of the whole. */
 export function integratedNoise(density: (frequency: number) => number, span: FrequencySpan = AUDIO_SPAN): number {
   within('fromHz', span.fromHz, 1e-3, 1e7, 'Hz');
   within('toHz', span.toHz, span.fromHz, 1e7, 'Hz');
@@ -44,7 +44,7 @@ export function integratedNoise(density: (frequency: number) => number, span: Fr
     const a = from + i * width;
     const middle = power(a + width / 2);
     const whole = (width / 6) * (edges[i] + 4 * middle + edges[i + 1]);
-    total += simpson(power, a, width, edges[i], middle, edges[i + 1], whole, (scale * 1e-9) / pieces, 30);
+    total += simpson(power, a, width, edges[i], middle, edges[i + 1], whole, (scale * 1e-8) / pieces, 30);
   }
   return Math.sqrt(total);
 }
@@ -122,8 +122,8 @@ export function noiseBudget(
   const load = integratedNoise((f) => loadSource * magnitude(nodeImpedance(network, f)) * weight(f), span);
   let own: number | null = null;
   if (input !== null) {
-    within('input voltage noise', input.voltage, 0, 1e-6, 'V/√Hz');
-    within('input current noise', input.current, 0, 1e-8, 'A/√Hz');
+    within('input voltage noise', input.voltage, 0, 1e-5, 'V/√Hz');
+    within('input current noise', input.current, 0, 1e-7, 'A/√Hz');
     own = integratedNoise(
       (f) => Math.hypot(input.voltage, input.current * magnitude(nodeImpedance(network, f))) * weight(f),
       span,

@@ -109,7 +109,7 @@ function partOf(
   for (const [name, text] of Object.entries(texts)) {
     const field = Object.hasOwn(fields, name) ? fields[name] : undefined;
     if (field === undefined && !(ordinary as readonly string[]).includes(name)) {
-      faults.push({ row, column: name, found: quoted(text), expected: `nothing: a ${kind} has no such field` });
+      faults.push({ row, column: name, found: quoted(text), expected: `nothing: the kind ${kind} has no such field` });
     } else if (field?.type === 'number') {
       const typed = typedQuantity(text, field.unit);
       if (!typed.found) {

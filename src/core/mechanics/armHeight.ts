@@ -17,13 +17,13 @@ import { within } from '../units/bounds.ts';
  */
 export function angleForRise(rise: number, effectiveLength: number): number {
   within('rise', rise, -100, 100, 'mm');
-  within('effectiveLength', effectiveLength, 50, 1000, 'mm');
+  within('effectiveLength', effectiveLength, 20, 2000, 'mm');
   return Math.atan(rise / effectiveLength);
 }
 
 /** How far to raise the pivot for a change of angle, mm: L tan Δα. */
 export function riseForAngle(angle: number, effectiveLength: number): number {
   within('angle', angle, -0.5, 0.5, 'rad');
-  within('effectiveLength', effectiveLength, 50, 1000, 'mm');
+  within('effectiveLength', effectiveLength, 20, 2000, 'mm');
   return effectiveLength * Math.tan(angle);
 }

@@ -18,7 +18,7 @@ export interface ArmBalance {
 
 function check(arm: ArmBalance): void {
   within('frontMass', arm.frontMass, 0, 0.5, 'kg');
-  within('effectiveLength', arm.effectiveLength, 50, 1000, 'mm');
+  within('effectiveLength', arm.effectiveLength, 20, 2000, 'mm');
   within('armMoment', arm.armMoment, -200, 200, 'kg·mm');
   within('counterweightMass', arm.counterweightMass, 1e-4, 5, 'kg');
 }
@@ -65,7 +65,7 @@ export function armMomentFromFloat(arm: Omit<ArmBalance, 'armMoment'>, floatPosi
 /** Force gained at the tip for each mm that the counterweight moves forward, N/mm: m g / L. */
 export function forcePerMm(counterweightMass: number, effectiveLength: number): number {
   within('counterweightMass', counterweightMass, 1e-4, 5, 'kg');
-  within('effectiveLength', effectiveLength, 50, 1000, 'mm');
+  within('effectiveLength', effectiveLength, 20, 2000, 'mm');
   return (counterweightMass * STANDARD_GRAVITY) / effectiveLength;
 }
 
@@ -101,7 +101,7 @@ export function counterweightMove(
  * Counterweight mass that would sit at `position` for this force, kg: for choosing another weight when this one runs off
  * its stub.
  *
- * @param position mm behind the pivot, 1–300
+ * @param position mm behind the pivot, 1–500
  * @returns kg, or why no weight can balance the arm there
  */
 export function counterweightMassFor(
@@ -111,7 +111,7 @@ export function counterweightMassFor(
 ): { readonly found: true; readonly mass: number } | { readonly found: false; readonly why: string } {
   check({ ...arm, counterweightMass: 0.1 });
   within('force', force, -1, 1, 'N');
-  within('position', position, 1, 300, 'mm');
+  within('position', position, 1, 500, 'mm');
   const moment = arm.frontMass * arm.effectiveLength + arm.armMoment - (force / STANDARD_GRAVITY) * arm.effectiveLength;
   if (!(moment > 0)) {
     return {

@@ -36,7 +36,7 @@ export interface SwingingArm {
 export function forceAtRise(arm: SwingingArm, rise: number): number {
   const { force, effectiveLength: L, pivotAboveTip: h, movingMass, centreBelowPivot: z } = arm;
   within('force', force, -1, 1, 'N');
-  within('effectiveLength', L, 50, 1000, 'mm');
+  within('effectiveLength', L, 20, 2000, 'mm');
   within('pivotAboveTip', h, -L / 2, L / 2, 'mm');
   within('movingMass', movingMass, 1e-3, 5, 'kg');
   within('centreBelowPivot', z, -200, 200, 'mm');

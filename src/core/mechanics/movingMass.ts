@@ -17,6 +17,6 @@ import { within } from '../units/bounds.ts';
 export function massAtTip(mass: number, distance: number, effectiveLength: number): number {
   within('mass', mass, 0, 5, 'kg');
   within('distance', distance, -1000, 1000, 'mm');
-  within('effectiveLength', effectiveLength, 50, 1000, 'mm');
+  within('effectiveLength', effectiveLength, 20, 2000, 'mm');
   return mass * (distance / effectiveLength) ** 2;
 }

@@ -46,12 +46,13 @@ export function screwLengths(stack: ScrewStack): ScrewLengths {
   const passed = headshell + spacer + washer;
   if (into.kind === 'tapped') {
     within('depth', into.depth, 0, 30, 'mm');
-    const longest = passed + into.depth;
+    // half a thread short of the bottom, so that it clamps before it bottoms
+    const longest = passed + into.depth - pitch / 2;
     const shortest = passed + LEAST_THREADS * pitch;
     if (longest < shortest) {
       return {
         found: false,
-        why: `the tapped hole is ${into.depth} mm deep: ${LEAST_THREADS} threads of ${pitch} mm need ${round(LEAST_THREADS * pitch)} mm`,
+        why: `the tapped hole is ${into.depth} mm deep: ${LEAST_THREADS} threads of ${pitch} mm and half a thread’s clearance need ${round((LEAST_THREADS + 0.5) * pitch)} mm`,
       };
     }
     return { found: true, shortest, longest, fourThreads: Math.min(passed + USUAL_THREADS * pitch, longest) };

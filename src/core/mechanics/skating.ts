@@ -45,6 +45,6 @@ export function skatingForceAcrossArm(trackingForce: number, friction: number, t
 
 /** Moment of skating about the pivot, N·mm, inward positive: μ F_t L sin θ. */
 export function skatingMoment(trackingForce: number, friction: number, theta: number, effectiveLength: number): number {
-  within('effectiveLength', effectiveLength, 50, 1000, 'mm');
+  within('effectiveLength', effectiveLength, 20, 2000, 'mm');
   return skatingForceAcrossArm(trackingForce, friction, theta) * effectiveLength;
 }

@@ -1,0 +1,45 @@
+import { expect, test } from 'vitest';
+import { M2_5_PITCH } from '../mechanics/screwLength.ts';
+import { hardwareMass, screwChoice } from './screws.ts';
+
+const stack = {
+  headshell: 2.5,
+  spacer: 0,
+  washer: 0,
+  into: { kind: 'nut', flange: 3, nut: 2 },
+  pitch: M2_5_PITCH,
+} as const;
+
+test('between 6.85 and 7.95 mm nothing is in stock, and the way out is told', () => {
+  const choice = screwChoice(stack);
+  expect(choice.found).toBe(false);
+  if (!choice.found) expect(choice.why).toContain('from 6.8 to 8.0 mm');
+  const washered = screwChoice({ ...stack, washer: 0.5 });
+  expect(washered.found && washered.lengthMm).toBe(8);
+});
+
+test('the shortest that engages four threads is taken, three where four bottom', () => {
+  const deep = screwChoice({ ...stack, into: { kind: 'tapped', depth: 6 } });
+  expect(deep).toMatchObject({ found: true, lengthMm: 5, suits: [4, 5, 6, 8] });
+  const shallow = screwChoice({ ...stack, headshell: 4.4, into: { kind: 'tapped', depth: 1.9 } });
+  expect(shallow).toMatchObject({ found: true, lengthMm: 6 });
+  if (shallow.found) expect(shallow.threads).toBeCloseTo(1.6 / 0.45, 9);
+});
+
+test('mass of two steel screws 8 mm with nuts is near a gram and goes with the density', () => {
+  const set = {
+    screws: 2,
+    screwLengthMm: 8,
+    nuts: 2,
+    nutThicknessMm: 2,
+    washers: 0,
+    washerThicknessMm: 0,
+    spacerG: 0,
+  };
+  const steel = hardwareMass({ ...set, material: 'steel' });
+  expect(steel.massG).toBeGreaterThan(0.8);
+  expect(steel.massG).toBeLessThan(2);
+  expect(hardwareMass({ ...set, material: 'aluminium' }).massG / steel.massG).toBeCloseTo(2.7 / 7.85, 12);
+  expect(hardwareMass({ ...set, material: 'steel', spacerG: 3 }).massG).toBeCloseTo(steel.massG + 3, 12);
+  expect(() => hardwareMass({ ...set, material: 'steel', screws: Number.NaN })).toThrow(/screws is NaN/);
+});

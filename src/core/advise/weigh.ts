@@ -1,0 +1,259 @@
+/** Weigh: counterweight to a target, dial against gauge, gauge against record height, and where in the range to start. */
+import { counterweightMove, forcePerMm } from '../mechanics/counterweight.ts';
+import { forceAtRise, type SwingingArm } from '../mechanics/forceAndHeight.ts';
+import { correctReading, type GaugeCalibration } from '../mechanics/forceGauge.ts';
+import { within } from '../units/bounds.ts';
+import { gramForceToMn, mnToGramForce } from '../units/units.ts';
+import type { JudgedFinding, Verdict } from './document.ts';
+import { startForceMn } from './matchBalance.ts';
+
+/** A force both ways, as Weigh shows it. */
+export interface Force {
+  readonly mn: number;
+  readonly g: number;
+}
+
+export const forceOfMn = (mn: number): Force => ({ mn, g: mnToGramForce(mn) });
+export const forceOfG = (g: number): Force => ({ mn: gramForceToMn(g), g });
+
+/** From a floating arm, or from any force, to the target. */
+export interface CounterweightPlan {
+  readonly perMm: Force;
+  /** travel of the weight, mm, towards the tip positive */
+  readonly forwardMm: number;
+  /** turns of a threaded weight; null on a plain stub or when the pitch is not known */
+  readonly turns: number | null;
+  /** what one turn does by statics; null when the pitch is not known */
+  readonly perTurn: Force | null;
+  /** how far the ring's own scale is from that, in per cent; null when either is not known */
+  readonly dialErrorPercent: number | null;
+  readonly says: string;
+}
+
+/**
+ * @param plan masses g, lengths mm, forces mN; `fromMn` 0 for a floating arm
+ * @throws RangeError naming the argument, its value and its bounds
+ * @checked src/core/advise/weigh.test.ts
+ */
+export function counterweightPlan(plan: {
+  readonly counterweightMassG: number;
+  readonly effectiveLengthMm: number;
+  readonly fromMn: number;
+  readonly targetMn: number;
+  readonly threadPitchMm?: number;
+  /** force that the ring says one turn is */
+  readonly dialPerTurnMn?: number;
+}): CounterweightPlan {
+  const mass = within('the counterweight’s mass', plan.counterweightMassG, 0.5, 2000, 'g') * 1e-3;
+  const length = within('the effective length', plan.effectiveLengthMm, 50, 1000, 'mm');
+  within('the force now', plan.fromMn, -200, 200, 'mN');
+  within('the target force', plan.targetMn, 0, 200, 'mN');
+  const pitch = plan.threadPitchMm ?? null;
+  const perMm = forceOfMn(1e3 * forcePerMm(mass, length));
+  const move = counterweightMove(mass, length, plan.fromMn * 1e-3, plan.targetMn * 1e-3, pitch);
+  const perTurn = pitch === null ? null : forceOfMn(perMm.mn * pitch);
+  const dial = plan.dialPerTurnMn;
+  const way = move.forward >= 0 ? 'towards the tip' : 'away from the tip';
+  const turns = move.turns === null ? '' : `, ${Math.abs(move.turns).toFixed(2)} turns`;
+  return {
+    perMm,
+    forwardMm: move.forward,
+    turns: move.turns,
+    perTurn,
+    dialErrorPercent:
+      perTurn === null || dial === undefined
+        ? null
+        : 100 * (within('the dial', dial, 0.01, 500, 'mN') / perTurn.mn - 1),
+    says: `Move the counterweight ${Math.abs(move.forward).toFixed(2)} mm ${way}${turns}: each mm is ${perMm.mn.toFixed(2)} mN (${perMm.g.toFixed(3)} g).`,
+  };
+}
+
+/** What is known of how the force goes with height. */
+export type HeightEffect =
+  | { readonly kind: 'arm'; readonly arm: SwingingArm }
+  | {
+      readonly kind: 'two-readings';
+      readonly lowMm: number;
+      readonly lowMn: number;
+      readonly highMm: number;
+      readonly highMn: number;
+    }
+  | { readonly kind: 'unknown' };
+
+export interface RecordForce {
+  readonly force: Force;
+  /** k = 2, mN */
+  readonly uncertaintyMn: number;
+  /** what was taken off the reading for the gauge's height, mN */
+  readonly correctionMn: number;
+  readonly note: string;
+}
+
+/** Largest change with height that is taken for an arm of which nothing is known, of the force per mm (common practice). */
+const UNKNOWN_PER_MM = 0.01;
+
+/**
+ * Force at record height from a reading at another height.
+ *
+ * @param reading as the gauge shows it, g
+ * @param resolutionG its last digit, when there is no calibration
+ * @param heightMm how far the tip on the gauge stands above where it stands on the record; lower negative
+ * @throws RangeError naming the argument, its value and its bounds
+ */
+export function forceAtRecord(question: {
+  readonly readingG: number;
+  readonly resolutionG: number;
+  readonly calibration?: GaugeCalibration;
+  readonly heightMm: number;
+  readonly effect: HeightEffect;
+}): RecordForce {
+  const { readingG, resolutionG, calibration, heightMm, effect } = question;
+  within('the gauge’s reading', readingG, 0, 20, 'g');
+  within('the gauge’s last digit', resolutionG, 1e-5, 1, 'g');
+  within('the height of the gauge', heightMm, -50, 50, 'mm');
+  const corrected =
+    calibration === undefined
+      ? // an uncalibrated gauge is trusted to 2 % and a digit (common practice)
+        { value: readingG, uncertainty: 2 * Math.hypot(0.01 * readingG, resolutionG / Math.sqrt(12)) }
+      : correctReading(calibration, readingG);
+  const mn = gramForceToMn(corrected.value);
+  const own = gramForceToMn(corrected.uncertainty);
+  const trust =
+    calibration === undefined ? 'Gauge not held against a known mass: 2 % and a digit allowed.' : 'Gauge corrected.';
+  if (heightMm === 0)
+    return { force: forceOfMn(mn), uncertaintyMn: own, correctionMn: 0, note: `${trust} At record height.` };
+  const { change, spread, how } = changeFrom(effect, mn, heightMm);
+  return {
+    force: forceOfMn(mn - change),
+    uncertaintyMn: Math.hypot(own, spread),
+    correctionMn: change,
+    note: `${trust} ${how}`,
+  };
+}
+
+/** Force at `heightMm` less force at the record, mN, and its k = 2 spread. */
+function changeFrom(
+  effect: HeightEffect,
+  mn: number,
+  heightMm: number,
+): { change: number; spread: number; how: string } {
+  if (effect.kind === 'unknown') {
+    return {
+      change: 0,
+      spread: Math.abs(heightMm) * UNKNOWN_PER_MM * mn,
+      how: 'How this arm’s force goes with height is not known: nothing was taken off, 1 % a mm was allowed. Weigh at a second height to know.',
+    };
+  }
+  if (effect.kind === 'two-readings') {
+    const { lowMm, lowMn, highMm, highMn } = effect;
+    if (!(highMm - lowMm >= 0.5)) {
+      throw new RangeError(
+        `the two heights are ${lowMm} and ${highMm} mm; the second at least 0.5 mm above the first was expected`,
+      );
+    }
+    within('the force at the lower height', lowMn, 0, 200, 'mN');
+    within('the force at the upper height', highMn, 0, 200, 'mN');
+    const slope = (highMn - lowMn) / (highMm - lowMm);
+    return {
+      change: slope * heightMm,
+      spread: Math.abs(slope * heightMm) * 0.2,
+      how: `Two readings give ${slope.toFixed(2)} mN for each mm higher.`,
+    };
+  }
+  // the arm's figures hold where it plays, so its force there is stepped until it explains the reading
+  let force = mn;
+  for (let i = 0; i < 20; i++) {
+    const there = 1e3 * forceAtRise({ ...effect.arm, force: force * 1e-3 }, heightMm);
+    force += mn - there;
+  }
+  return {
+    change: mn - force,
+    spread: Math.abs(mn - force) * 0.2,
+    how: 'The arm’s own balance gives how its force goes with height.',
+  };
+}
+
+/** Dial and gauge beside one another: which to believe, and whether the target is met. */
+export function forceFindings(question: {
+  readonly targetMn: number;
+  readonly dialMn?: number;
+  readonly atRecord: RecordForce;
+  readonly leastMn?: number;
+  readonly mostMn?: number;
+}): readonly JudgedFinding[] {
+  const { targetMn, dialMn, atRecord, leastMn, mostMn } = question;
+  within('the target force', targetMn, 0.1, 200, 'mN');
+  const { force, uncertaintyMn } = atRecord;
+  const away = force.mn - targetMn;
+  // a twentieth of the force is what a careful setting keeps (common practice); the gauge cannot be asked for more
+  const allowed = Math.max(0.05 * targetMn, uncertaintyMn);
+  const outside = (leastMn !== undefined && force.mn < leastMn) || (mostMn !== undefined && force.mn > mostMn);
+  const verdict: Verdict = outside ? 'bad' : Math.abs(away) <= allowed ? 'good' : 'adjust';
+  const findings: JudgedFinding[] = [
+    {
+      quantity: 'tracking-force',
+      value: force.mn,
+      unit: 'mN',
+      uncertainty: uncertaintyMn,
+      bands: [],
+      note: `${force.g.toFixed(2)} g at record height, ${away >= 0 ? '+' : '−'}${Math.abs(away).toFixed(1)} mN from the target. ${atRecord.note}`,
+      verdict,
+    },
+  ];
+  if (dialMn !== undefined) {
+    within('the dial', dialMn, 0, 200, 'mN');
+    const difference = dialMn - force.mn;
+    const agrees = Math.abs(difference) <= Math.max(0.1 * targetMn, uncertaintyMn);
+    findings.push({
+      quantity: 'dial-less-gauge',
+      value: difference,
+      unit: 'mN',
+      uncertainty: uncertaintyMn,
+      bands: [],
+      note: agrees
+        ? 'Dial and gauge agree within a tenth of the force.'
+        : 'Believe the gauge: a dial is zeroed by eye, and its scale is made for one counterweight.',
+      verdict: agrees ? 'good' : 'adjust',
+    });
+  }
+  return findings;
+}
+
+export interface ForceStart {
+  readonly start: Force;
+  readonly least: Force;
+  readonly most: Force;
+  readonly says: string;
+}
+
+/** °C that pick-up data hold for: IEC 60098:2020, 10.1.2, as seen. */
+export const RATED_TEMPERATURE_C = { from: 20, to: 25 } as const;
+
+/**
+ * Where in the maker's range to start, and what the room does.
+ *
+ * @param temperatureC of the cartridge, −20 to 60; left out: not said
+ */
+export function forceStart(leastMn: number, mostMn: number, recommendedMn?: number, temperatureC?: number): ForceStart {
+  const start = startForceMn(leastMn, mostMn, recommendedMn);
+  const { from, to } = RATED_TEMPERATURE_C;
+  const why =
+    recommendedMn !== undefined && start === recommendedMn
+      ? 'The maker’s recommendation.'
+      : 'Two thirds of the way up: the upper half tracks better and wears less than too light a force.';
+  let room = `Set it at ${from} to ${to} °C, after some minutes of playing.`;
+  if (temperatureC !== undefined) {
+    within('the temperature', temperatureC, -20, 60, '°C');
+    if (temperatureC < from) {
+      room = `At ${temperatureC} °C the suspension is stiff: warm the room to ${from} °C and play some minutes before judging tracking, rather than add force.`;
+    } else if (temperatureC > to) {
+      room = `At ${temperatureC} °C the suspension is soft: keep to the lower half of the range if the body comes near the record.`;
+    }
+  }
+  return {
+    start: forceOfMn(start),
+    least: forceOfMn(leastMn),
+    most: forceOfMn(mostMn),
+    says: `${why} ${room}`,
+  };
+}

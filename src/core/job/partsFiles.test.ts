@@ -1,0 +1,208 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { typedQuantity } from '../units/typedQuantity.ts';
+import { demoParts } from './demoParts.ts';
+import { faultSentence } from './partFault.ts';
+import { fieldsOf, type PartKind, partKinds } from './partFields.ts';
+import { type Part, partSchema } from './parts.ts';
+import { partsFromCsv, partsToCsv } from './partsCsv.ts';
+import { partsFromJson, partsToJson } from './partsJson.ts';
+import { typicalClasses } from './typicalClasses.ts';
+
+const seed = 1877;
+
+/** Text with everything that CSV trips over, never empty, with something to read in it. */
+const anyText = fc
+  .string({
+    unit: fc.constantFrom('a', 'Ω', ' ', ',', ';', '"', '\n', '\r\n', '=', '-', '1', '’', '\t'),
+    minLength: 1,
+    maxLength: 12,
+  })
+  .filter((text) => text.trim() !== '');
+
+const anyPart: fc.Arbitrary<Part> = fc.constantFrom(...partKinds).chain((kind: PartKind) => {
+  const fields = Object.entries(fieldsOf(kind)).map(([name, field]) => {
+    if (field.type === 'choice') return [name, fc.constantFrom(...field.options)] as const;
+    if (field.type === 'text') return [name, anyText] as const;
+    return [name, fc.double({ min: field.min, max: field.max, noNaN: true }).map((x) => (x === 0 ? 0 : x))] as const;
+  });
+  return fc.record(
+    {
+      schema: fc.constant(1 as const),
+      kind: fc.constant(kind),
+      name: anyText,
+      note: anyText,
+      marked: fc.constantFrom('demo', 'common-practice'),
+      ...Object.fromEntries(fields),
+    },
+    { requiredKeys: ['schema', 'kind', 'name'], noNullPrototype: true },
+  ) as fc.Arbitrary<unknown> as fc.Arbitrary<Part>;
+});
+
+describe('there and back', () => {
+  test(`any parts as JSON (seed ${seed})`, () => {
+    fc.assert(
+      fc.property(fc.array(anyPart, { maxLength: 5 }), (parts) => {
+        expect(partsFromJson(partsToJson(parts))).toEqual({ parts, faults: [] });
+      }),
+      { seed },
+    );
+  });
+
+  test(`any parts as CSV (seed ${seed})`, () => {
+    fc.assert(
+      fc.property(fc.array(anyPart, { minLength: 1, maxLength: 5 }), (parts) => {
+        expect(partsFromCsv(partsToCsv(parts))).toEqual({ parts, faults: [] });
+      }),
+      { seed },
+    );
+  });
+
+  test('what was typed is kept: in CSV, through JSON, and out again', () => {
+    const csv = 'kind,name,trackingForceMinMn,massG,outputMv\r\ncartridge,mine,1.5 g,6.50,"0,4"\r\n';
+    const { parts, faults } = partsFromCsv(csv);
+    expect(faults).toEqual([]);
+    expect(parts[0]).toMatchObject({
+      massG: 6.5,
+      outputMv: 0.4,
+      asTyped: { massG: '6.50', trackingForceMinMn: '1.5 g', outputMv: '0,4' },
+    });
+    const [cartridge] = parts;
+    expect(cartridge.kind === 'cartridge' && cartridge.trackingForceMinMn).toBeCloseTo(14.709975, 9);
+    const again = partsFromJson(partsToJson(parts)).parts;
+    expect(again).toEqual(parts);
+    const cells = partsToCsv(again).split('\r\n')[1];
+    expect(cells).toContain('1.5 g');
+    expect(cells).toContain('6.50');
+    expect(cells).toContain('"0,4"');
+  });
+
+  test('a sheet with semicolons and decimal commas, a mark at its head and LF line ends', () => {
+    const { parts, faults } = partsFromCsv('\uFEFFkind;name;massG\nheadshell;Schale, leicht;7,5\n\nhardware;Satz;0,8');
+    expect(faults).toEqual([]);
+    expect(parts.map((part) => [part.name, 'massG' in part ? part.massG : null])).toEqual([
+      ['Schale, leicht', 7.5],
+      ['Satz', 0.8],
+    ]);
+  });
+});
+
+describe('faults name row, column, what was found and what was expected', () => {
+  const csvFaults = (text: string) => partsFromCsv(text).faults.map(faultSentence);
+  test.each([
+    ['kind,name,massG\narm,x,12', "row 2, massG: found '12', expected nothing: the kind arm has no such field"],
+    [
+      'kind,name,effectiveMassG\narm,x,12\narm,y,heavy',
+      "row 3, effectiveMassG: found 'heavy', expected a number from 0.5 to 100 g",
+    ],
+    [
+      'kind,name,effectiveMassG\narm,"two\nlines",12\narm,y,900',
+      'row 4, effectiveMassG: found 900, expected a number from 0.5 to 100 g',
+    ],
+    [
+      'kind,name,complianceAt\ncartridge,x,20hz',
+      "row 2, complianceAt: found '20hz', expected one of static, 10hz, 100hz",
+    ],
+    [
+      'kind,name\nrocket,x',
+      "row 2, kind: found 'rocket', expected one of deck, arm, cartridge, preamp, cable, headshell, counterweight, hardware",
+    ],
+    ['kind,name\narm, ', "row 2, name: found ' ', expected a name of 1 to 200 characters"],
+    ['kind,name\narm,x,3', 'row 2: found 3 cells, expected 2, as in the header'],
+    ['kind,name,wobble\narm,x,3', "row 1, 'wobble': found an unknown column, expected the name of a field"],
+    ['name\nx', 'row 1, kind: found no such column, expected columns kind and name'],
+    ['kind,name,name\narm,x,y', 'row 1, name: found the column twice, expected each column once'],
+    ['kind,name\narm,"x', 'row 2: found a quotation mark that is never closed, expected a closing quotation mark'],
+    ['', 'found no text, expected a header with kind and name, then one part a line'],
+  ])('%j', (text, sentence) => {
+    expect(csvFaults(text)).toContain(sentence);
+    expect(partsFromCsv(text).parts).toEqual([]);
+  });
+
+  test('nothing is taken from a file with one bad line, and all faults are told', () => {
+    const read = partsFromCsv('kind,name,massG\nheadshell,good,8\nheadshell,bad,x\nheadshell,worse,-1');
+    expect(read.parts).toEqual([]);
+    expect(read.faults.map((f) => f.row)).toEqual([3, 4]);
+  });
+
+  const jsonFault = (value: unknown) =>
+    faultSentence(partsFromJson(typeof value === 'string' ? value : JSON.stringify(value)).faults[0]);
+  test.each([
+    ['{', /^found text that is not JSON/],
+    [{ schema: 1, kind: 'arm' }, /^name: found nothing, expected a name/],
+    [{ schema: 2, kind: 'arm', name: 'x' }, /^schema: found 2, expected 1/],
+    [
+      [
+        { schema: 1, kind: 'arm', name: 'x' },
+        { schema: 1, kind: 'arm', name: 'y', massG: 3 },
+      ],
+      /^row 2, massG: found a field that no arm has, expected one of name/,
+    ],
+    [
+      { schema: 1, kind: 'arm', name: 'x', effectiveMassG: '12' },
+      /^effectiveMassG: found '12', expected a number from 0.5 to 100 g/,
+    ],
+    [
+      { schema: 1, kind: 'arm', name: 'x', effectiveMassG: 12, asTyped: { effectiveMassG: '13' } },
+      /^asTyped: found effectiveMassG '13', expected text that means 12/,
+    ],
+    [{ schema: 1, kind: 'arm', name: 'x', asTyped: { toString: '13' } }, /^asTyped: found 'toString'/],
+    [{ schema: 3, parts: [] }, /^schema: found 3, expected 1/],
+    [[7], /^row 1: found 7, expected a part/],
+    ['null', /^found null, expected a part/],
+  ])('%j', (value, sentence) => {
+    expect(jsonFault(value)).toMatch(sentence);
+  });
+});
+
+describe('what ships', () => {
+  test('demo parts fit the schema, are marked, and each kind has one', () => {
+    for (const part of demoParts) {
+      expect(partSchema.safeParse(part).success, part.name).toBe(true);
+      expect(part.marked).toBe('demo');
+    }
+    expect(new Set(demoParts.map((part) => part.kind)).size).toBe(partKinds.length);
+    expect(new Set(demoParts.map((part) => part.name)).size).toBe(demoParts.length);
+  });
+
+  test('typical classes are ranges, marked common practice', () => {
+    for (const { from, to, usual, marked } of typicalClasses) {
+      expect(from).toBeLessThan(to);
+      expect(usual).toBeGreaterThanOrEqual(from);
+      expect(usual).toBeLessThanOrEqual(to);
+      expect(marked).toBe('common-practice');
+    }
+  });
+
+  test('a number’s field name ends in its unit, and its unit can be typed', () => {
+    const endings: Record<string, RegExp> = {
+      mN: /Mn$/,
+      g: /G$/,
+      mm: /Mm$/,
+      m: /M$/,
+      deg: /Deg$/,
+      Ω: /Ohm$/,
+      mH: /Mh$/,
+      pF: /Pf$/,
+      'pF/m': /PfPerM$/,
+      mV: /Mv$/,
+      V: /V$/,
+      dB: /Db$/,
+      'µm/mN': /UmPerMn$/,
+      'cm/s': /CmS$/,
+      'nV/√Hz': /NvPerRootHz$/,
+      'pA/√Hz': /PaPerRootHz$/,
+      h: /H$/,
+      g·mm: /GMm$/,
+      '': /Ratio$/,
+    };
+    for (const kind of partKinds) {
+      for (const [name, field] of Object.entries(fieldsOf(kind))) {
+        if (field.type !== 'number') continue;
+        expect(name, `${kind}.${name}`).toMatch(endings[field.unit]);
+        expect(typedQuantity(`1 ${field.unit}`, field.unit)).toEqual({ found: true, value: 1 });
+        expect(field.min).toBeLessThan(field.max);
+      }
+    }
+  });
+});
