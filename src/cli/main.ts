@@ -3,6 +3,7 @@ import { CannotError, type Command, type ExitStatus, type Streams, UsageError } 
 
 /** Each command's module is loaded only when it is asked for, so that a short answer starts fast. */
 const commands: Record<string, () => Promise<Command>> = {
+  measure: async () => (await import('./measure.ts')).command,
   serve: async () => (await import('./serve.ts')).command,
   simulate: async () => (await import('./simulate.ts')).command,
   tilt: async () => (await import('./tilt.ts')).command,

@@ -131,8 +131,12 @@ export const command: Command = {
     const documents: SideDocument[] = [];
     for (const file of positionals) documents.push(await examineFile(file, options, io));
     if (values.report !== undefined) {
-      const { renderSideReport } = await import('../report/sideReport.ts');
-      await writeFile(values.report, renderSideReport(documents[0], { madeAt: new Date().toISOString() }));
+      const { programVersion } = await import('./installation.ts');
+      const { renderSideReport } = await import('../report/sideReport.tsx');
+      await writeFile(
+        values.report,
+        renderSideReport(documents[0], { madeAt: new Date().toISOString(), version: programVersion() }),
+      );
     }
     if (values.json === true) {
       io.out(`${JSON.stringify(documents.length === 1 ? documents[0] : documents, null, 2)}\n`);
