@@ -26,17 +26,16 @@ const anyPart: fc.Arbitrary<Part> = fc.constantFrom(...partKinds).chain((kind: P
     if (field.type === 'text') return [name, anyText] as const;
     return [name, fc.double({ min: field.min, max: field.max, noNaN: true }).map((x) => (x === 0 ? 0 : x))] as const;
   });
-  return fc.record(
-    {
-      schema: fc.constant(1 as const),
-      kind: fc.constant(kind),
-      name: anyText,
-      note: anyText,
-      marked: fc.constantFrom('demo', 'common-practice'),
-      ...Object.fromEntries(fields),
-    },
-    { requiredKeys: ['schema', 'kind', 'name'], noNullPrototype: true },
-  ) as fc.Arbitrary<unknown> as fc.Arbitrary<Part>;
+  const model: Record<string, fc.Arbitrary<unknown>> = {
+    schema: fc.constant(1),
+    kind: fc.constant(kind),
+    name: anyText,
+    note: anyText,
+    marked: fc.constantFrom('demo', 'common-practice'),
+    ...Object.fromEntries(fields),
+  };
+  const options = { requiredKeys: ['schema', 'kind', 'name'], noNullPrototype: true };
+  return fc.record(model, options) as fc.Arbitrary<unknown> as fc.Arbitrary<Part>;
 });
 
 describe('there and back', () => {
