@@ -49,6 +49,7 @@ export function crosstalkTruth(deck: Deck, sheet: Sheet, radiusMm: number, asWir
       motion,
       frequencyHz: 1000,
       peakVelocityCmS: sheet.referenceVelocityCmS,
+      levelCorrectionDb: null,
     };
     return steadyTone(heard, record, band, radiusMm, 1).line(1, 0);
   };

@@ -114,7 +114,7 @@ export function readFields<S>(field: S, given: unknown, at: string): ValueOf<S> 
 
 function readAny(field: AnyField, given: unknown, at: string): unknown {
   const refuse = (expected: string): never => {
-    throw new RangeError(`${at}: ${shown(given)} given, expected ${expected}`);
+    throw new RangeError(`${at === '' ? '' : `${at}: `}${shown(given)} given, expected ${expected}`);
   };
   switch (field.kind) {
     case 'number': {

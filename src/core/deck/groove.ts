@@ -48,9 +48,13 @@ export function readingShift(axis: Axis, angles: ReadingAngles, speedCmS: number
   return (axis.x * angles.tanTracking - axis.y * angles.tanVertical) / speedCmS;
 }
 
+/** Peak velocity that is cut, cm/s: the stated one with the certificate's correction (what is cut minus what is stated, dB). */
+export const cutVelocity = (band: SheetBand): number =>
+  (band.peakVelocityCmS ?? 0) * 10 ** ((band.levelCorrectionDb ?? 0) / 20);
+
 /** The waveform of a band; null where it has none of its own (noise, silence). */
 export function waveformOf(band: SheetBand): Waveform | null {
-  const v = band.peakVelocityCmS ?? 0;
+  const v = cutVelocity(band);
   switch (band.signal) {
     case 'tone':
       return tone(band.frequencyHz!, v);
@@ -122,7 +126,7 @@ function sweep(band: SheetBand, v: number): Waveform {
 
 /** Largest velocity that the waveform reaches, cm/s. */
 export function peakVelocity(band: SheetBand): number {
-  const v = band.peakVelocityCmS ?? 0;
+  const v = cutVelocity(band);
   if (band.signal !== 'sweep' || band.cut === 'constant-velocity') return v;
   const boost = (hz: number) => 1 / Math.hypot(riaaPlayback(hz).re, riaaPlayback(hz).im);
   return v * Math.max(boost(band.fromHz!), boost(band.toHz!));

@@ -50,6 +50,11 @@ test('a record cut with a clockwise tilt looks like a cartridge tilted anticlock
   expect(leak.re).toBeCloseTo(Math.tan((1.5 * Math.PI) / 180), 6);
 });
 
+test("the certificate's level correction is what is cut over what is stated", () => {
+  const { left } = hear(flat, { bands: [{ ...toneBand('left'), levelCorrectionDb: -0.5 }] });
+  expect(20 * Math.log10(magnitude(lineAt(left, 48000, 1000, 0.1, 0.5)) / 0.1)).toBeCloseTo(-0.5, 5);
+});
+
 test('leaks have the size and phase asked for at 1 kHz', () => {
   const deck = { cartridge: { leftIntoRight: { db: -30, phaseDeg: 40 }, rightIntoLeft: { db: -26, phaseDeg: -110 } } };
   const left = heardOf(deck, 'left');

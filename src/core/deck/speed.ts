@@ -127,13 +127,16 @@ export interface Knot {
   tau: number;
   rate: number;
   bend: number;
+  /** the hole's share of τ so far, s, and of its rate */
+  hole: number;
+  holeRate: number;
 }
 
 /** Marches through the take in equal steps; `step` returns the same object every time. */
 export function speedMarch(model: SpeedModel, stepS: number): { knot: Knot; step(): Knot } {
   const { offCentre, offCentreAngle, side } = model;
   const state: PlatterState = { speed: 0, slope: 0, travelled: 0, angle: 0 };
-  const knot: Knot = { t: 0, tau: 0, rate: 0, bend: 0 };
+  const knot: Knot = { t: 0, tau: 0, rate: 0, bend: 0, hole: 0, holeRate: 0 };
   /** the hole's share of τ so far, s, with its first two derivatives */
   let hole = 0;
   let holeRate = 0;
@@ -157,6 +160,8 @@ export function speedMarch(model: SpeedModel, stepS: number): { knot: Knot; step
     knot.tau = state.travelled + hole;
     knot.rate = state.speed + holeRate;
     knot.bend = state.slope + holeBend;
+    knot.hole = hole;
+    knot.holeRate = holeRate;
   };
 
   platterAt(model, 0, state);
@@ -227,14 +232,17 @@ export function grooveClock(model: SpeedModel, sampleRateHz: number, fromS: numb
   };
 }
 
+/** Steps of the march that looks for moments: the hole's share of τ is slow, the platter's is known in closed form. */
+const SEEK_STEP_S = 0.02;
+
 /**
- * Times at which the given groove times pass under the tip.
+ * Times at which the given groove times pass under the tip, within 1e-6 s (a fast flutter on a large hole; 1e-8 s without).
  * @param grooveTimes s, ascending, ≥ 0
  * @returns s of the whole take, one for each
  */
 export function timesOf(model: SpeedModel, grooveTimes: readonly number[]): number[] {
-  const STEP = 0.004;
-  const march = speedMarch(model, STEP);
+  const march = speedMarch(model, SEEK_STEP_S);
+  const state: PlatterState = { speed: 0, slope: 0, travelled: 0, angle: 0 };
   let from = { ...march.knot };
   return grooveTimes.map((wanted) => {
     while (march.knot.tau < wanted) {
@@ -242,13 +250,21 @@ export function timesOf(model: SpeedModel, grooveTimes: readonly number[]): numb
       march.step();
     }
     const to = march.knot;
-    if (to.t === from.t) return to.t;
-    // Cubic Hermite of t against τ: slopes are 1/rate.
-    const width = to.tau - from.tau;
-    const u = (wanted - from.tau) / width;
-    const s0 = width / from.rate;
-    const s1 = width / to.rate;
-    const d = to.t - from.t;
-    return from.t + u * (s0 + u * (3 * d - 2 * s0 - s1 + u * (s0 + s1 - 2 * d)));
+    const width = to.t - from.t;
+    if (width === 0) return to.t;
+    // Newton on ∫ p dt + hole(t) = τ, the hole's share as the cubic through its values and slopes at both knots.
+    let t = from.t + ((wanted - from.tau) / (to.tau - from.tau)) * width;
+    for (let round = 0; round < 20; round++) {
+      platterAt(model, t, state);
+      const u = (t - from.t) / width;
+      const d = to.hole - from.hole;
+      const s0 = from.holeRate * width;
+      const s1 = to.holeRate * width;
+      const hole = from.hole + u * (s0 + u * (3 * d - 2 * s0 - s1 + u * (s0 + s1 - 2 * d)));
+      const step = (state.travelled + hole - wanted) / (state.speed + (s0 + u * (s1 - s0)) / width);
+      t -= step;
+      if (Math.abs(step) < 1e-12) break;
+    }
+    return t;
   });
 }

@@ -46,7 +46,7 @@ export interface FlutterTruth {
   readonly fromHolePercent: number;
 }
 
-const TRACE_HZ = 1000;
+const TRACE_HZ = 600;
 
 /**
  * @param radiusMm of the groove, @param fromS, toS the stretch, s of the whole take

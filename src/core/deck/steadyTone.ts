@@ -4,7 +4,7 @@
  */
 import { type Both, captureAt, generatorsAt } from './chain.ts';
 import type { Deck } from './deck.ts';
-import { axisOf, grooveSpeedCmS, readingShift } from './groove.ts';
+import { axisOf, cutVelocity, grooveSpeedCmS, readingShift } from './groove.ts';
 import { type Complex, scaled } from './response.ts';
 import type { Sheet, SheetBand } from './sheet.ts';
 import { exactRpm } from './side.ts';
@@ -30,7 +30,7 @@ interface Grid {
  * @param speed mean speed ratio while the band plays
  */
 export function steadyTone(deck: Deck, sheet: Sheet, band: SheetBand, radiusMm: number, speed: number): SteadyTone {
-  const v = band.peakVelocityCmS ?? 0;
+  const v = cutVelocity(band);
   const two = band.signal === 'two-tone';
   const [f1, f2] = two ? [...band.frequenciesHz!].sort((a, b) => a - b) : [band.frequencyHz!, 0];
   const ratio = band.ratio ?? 4;

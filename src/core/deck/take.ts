@@ -46,6 +46,8 @@ export interface Take {
   /** frames played before the capture's first */
   readonly prerollFrames: number;
   readonly frames: number;
+  /** s of the whole take at which each stretch starts, and the end */
+  readonly edgesAtS: readonly number[];
   readonly dropAtS: number;
   readonly liftAtS: number;
 }
@@ -74,7 +76,8 @@ export function prepareTake(
   });
   const side = layOut(sheet, deck.side);
   const speed = speedModel(deck, side, seed);
-  const [dropAtS, liftAtS, endAtS] = timesOf(speed, [side.dropS, side.liftS, side.endS]);
+  const edgesAtS = timesOf(speed, [...side.stretches.map((one) => one.startS), side.endS]);
+  const endAtS = edgesAtS[edgesAtS.length - 1];
   const captureFromS = deck.side.captureFromS;
   const captureToS = Math.min(endAtS, deck.side.captureToS ?? endAtS);
   if (!(captureToS - captureFromS >= 0.01)) {
@@ -93,8 +96,9 @@ export function prepareTake(
     fromS: captureFromS - prerollFrames / sampleRateHz,
     prerollFrames,
     frames: Math.floor((captureToS - captureFromS) * sampleRateHz),
-    dropAtS,
-    liftAtS,
+    edgesAtS,
+    dropAtS: edgesAtS[side.stretches.findIndex((one) => one.startS >= side.dropS)],
+    liftAtS: edgesAtS[side.stretches.findLastIndex((one) => one.endS <= side.liftS) + 1],
   };
 }
 

@@ -7,7 +7,6 @@ import { type CrosstalkTruth, crosstalkTruth } from './crosstalkTruth.ts';
 import type { Deck } from './deck.ts';
 import { clickTimes } from './knocks.ts';
 import { type NoiseTruth, noiseTruth } from './noiseTruth.ts';
-import { timesOf } from './speed.ts';
 import { captureStart, type Take } from './take.ts';
 
 /** A figure as `measure --json` would name it. */
@@ -50,16 +49,14 @@ export interface Truth {
 const MOST_CLICKS = 1000;
 
 export function truthOf(take: Take): Truth {
-  const { deck, sheet, side, speed } = take;
+  const { deck, sheet, side } = take;
   const startS = captureStart(take);
-  const stretches = side.stretches.filter((one) => one.kind === 'band');
-  const edges = timesOf(
-    speed,
-    stretches.flatMap((one) => [one.startS, one.endS]),
-  );
-  const bands = stretches
-    .map((stretch, i) => bandTruth(take, stretch, edges[2 * i], edges[2 * i + 1]))
+  const bands = side.stretches
+    .map((stretch, i) =>
+      stretch.kind === 'band' ? bandTruth(take, stretch, take.edgesAtS[i], take.edgesAtS[i + 1]) : null,
+    )
     .filter((band) => band !== null);
+  const stretches = side.stretches.filter((one) => one.kind === 'band');
   const oneSided = stretches.find(({ band }) => ['left', 'right'].includes(sheet.bands[band].motion ?? ''));
   const radiusMm = (oneSided ?? stretches[0]).radiusMm;
   const crosstalk = crosstalkTruth(deck, sheet, radiusMm, false);
