@@ -48,9 +48,6 @@ export function loadResponseDb(network: CoilAndLoad, frequency: number): number 
   return ratioToDb(magnitude(loadResponse(network, frequency)) / magnitude(loadResponse(network, 1000)));
 }
 
-/** Loss of the loaded coil at 1 kHz against the open one, dB, 0 or negative for a real load. */
-export const loadLossDb = (network: CoilAndLoad): number => ratioToDb(magnitude(loadResponse(network, 1000)));
-
 /** |1/H|² = A² + (B² − 2 A LC) u + (LC)² u² with u = ω². */
 function inverseSquare(network: CoilAndLoad): { A: number; B: number; LC: number } {
   checkCoilAndLoad(network);

@@ -1,0 +1,88 @@
+/** Parts of the library → what Fit, Weigh, Height and skating ask for; or what is missing for it. */
+import type { SkatingQuestion } from '../advise/skatingSide.ts';
+import type { SwingingArm } from '../mechanics/forceAndHeight.ts';
+import { M2_5_PITCH, type ScrewStack } from '../mechanics/screwLength.ts';
+import { type ChosenParts, matchInputOf } from './matchFromParts.ts';
+
+export type Asked<T> = { readonly found: true; readonly value: T } | { readonly found: false; readonly why: string };
+
+function lacking(needs: Readonly<Record<string, unknown>>): string | null {
+  const names = Object.keys(needs).filter((name) => needs[name] === undefined);
+  if (names.length === 0) return null;
+  return `${names.join(', ')} ${names.length === 1 ? 'is' : 'are'} not known`;
+}
+
+/** What the screw passes and what it turns into. A washer or spacer that is not stated is taken as none. */
+export function screwStackOf({ cartridge, headshell, hardware }: ChosenParts): Asked<ScrewStack> {
+  const tapped = cartridge?.mounting === 'tapped';
+  const why = lacking({
+    'the headshell’s thickness': headshell?.thicknessMm,
+    'how the cartridge is mounted': cartridge?.mounting,
+    ...(tapped
+      ? { 'the cartridge’s thread depth': cartridge?.tapDepthMm }
+      : {
+          'the cartridge’s flange thickness': cartridge?.flangeThicknessMm,
+          'the nut’s thickness': hardware?.nutThicknessMm,
+        }),
+  });
+  if (why !== null) return { found: false, why };
+  return {
+    found: true,
+    value: {
+      headshell: headshell!.thicknessMm!,
+      spacer: hardware?.spacerThicknessMm ?? 0,
+      washer: hardware?.washerThicknessMm ?? 0,
+      into: tapped
+        ? { kind: 'tapped', depth: cartridge!.tapDepthMm! }
+        : { kind: 'nut', flange: cartridge!.flangeThicknessMm!, nut: hardware!.nutThicknessMm! },
+      pitch: hardware?.threadPitchMm ?? M2_5_PITCH,
+    },
+  };
+}
+
+/** The arm as it swings, at a force of `forceMn` on the record. */
+export function swingingArmOf(parts: ChosenParts, forceMn: number): Asked<SwingingArm> {
+  const { arm } = parts;
+  const { effectiveLengthMm } = matchInputOf(parts);
+  const why = lacking({
+    'the effective length': effectiveLengthMm,
+    'the whole moving mass': arm?.movingMassG,
+    'the centre of gravity’s place': arm?.centreBelowPivotMm,
+    'the pivot’s height above the tip': arm?.pivotAboveTipMm,
+  });
+  if (why !== null) return { found: false, why };
+  return {
+    found: true,
+    value: {
+      force: forceMn * 1e-3,
+      effectiveLength: effectiveLengthMm!,
+      pivotAboveTip: arm!.pivotAboveTipMm!,
+      movingMass: arm!.movingMassG! * 1e-3,
+      centreBelowPivot: arm!.centreBelowPivotMm!,
+    },
+  };
+}
+
+/** The skating question for these parts at a force, friction and groove span (mm). */
+export function skatingQuestionOf(
+  parts: ChosenParts,
+  setting: { readonly forceMn: number; readonly friction: number; readonly innerMm: number; readonly outerMm: number },
+): Asked<SkatingQuestion> {
+  const { effectiveLengthMm, spindleToPivotMm } = matchInputOf(parts);
+  const why = lacking({
+    'the effective length': effectiveLengthMm,
+    'the distance from spindle to pivot': spindleToPivotMm,
+  });
+  if (why !== null) return { found: false, why };
+  return {
+    found: true,
+    value: {
+      trackingForceMn: setting.forceMn,
+      friction: setting.friction,
+      effectiveLengthMm: effectiveLengthMm!,
+      spindleToPivotMm: spindleToPivotMm!,
+      grooveInnerMm: setting.innerMm,
+      grooveOuterMm: setting.outerMm,
+    },
+  };
+}
