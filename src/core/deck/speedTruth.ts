@@ -3,7 +3,7 @@
  * sinusoid, so each is weighted at its own frequency and the weighted deviation is summed again, without phase shift.
  *
  * 2σ: the magnitude that is exceeded for 5 % of the time. Weighted by IEC 60386 (the table is from memory, not seen in a
- * source; straight lines in dB over log f between its points); unweighted flat from 0.1 to 200 Hz, nothing outside.
+ * source); unweighted flat from 0.1 to 200 Hz, nothing outside.
  */
 import type { SpeedModel } from './speed.ts';
 
@@ -28,13 +28,30 @@ const WEIGHTING: readonly (readonly [number, number])[] = [
   [200, -23],
 ];
 
-/** Amplitude ratio of the weighting; the end slopes go on outside the table. */
+/**
+ * Amplitude ratio of the weighting: the cubic in log f through the four points about the frequency (the curve of a network
+ * is smooth; straight lines between the points would lie up to 0.3 dB below it). Outside the table the end slopes go on.
+ */
 export function flutterWeight(hz: number): number {
+  const last = WEIGHTING.length - 1;
+  const x = Math.log(hz);
+  const point = (i: number): [number, number] => [Math.log(WEIGHTING[i][0]), WEIGHTING[i][1]];
+  const along = (i: number, k: number) => {
+    const [x0, y0] = point(i);
+    const [x1, y1] = point(k);
+    return y0 + ((y1 - y0) * (x - x0)) / (x1 - x0);
+  };
+  if (hz <= WEIGHTING[0][0]) return 10 ** (along(0, 1) / 20);
+  if (hz >= WEIGHTING[last][0]) return 10 ** (along(last, last - 1) / 20);
   let i = 0;
-  while (i < WEIGHTING.length - 2 && hz > WEIGHTING[i + 1][0]) i++;
-  const [f0, db0] = WEIGHTING[i];
-  const [f1, db1] = WEIGHTING[i + 1];
-  return 10 ** ((db0 + ((db1 - db0) * Math.log(hz / f0)) / Math.log(f1 / f0)) / 20);
+  while (hz > WEIGHTING[i + 1][0]) i++;
+  const from = Math.min(Math.max(0, i - 1), last - 3);
+  const four = [0, 1, 2, 3].map((k) => point(from + k));
+  const db = four.reduce((sum, [xk, yk], k) => {
+    const basis = four.reduce((product, [xm], m) => (m === k ? product : (product * (x - xm)) / (xk - xm)), 1);
+    return sum + yk * basis;
+  }, 0);
+  return 10 ** (db / 20);
 }
 
 export interface FlutterTruth {
