@@ -13,16 +13,11 @@ import { EvidenceDialog } from './side/EvidenceDialog.tsx';
 import { StationFrame } from './stations/StationFrame.tsx';
 import { ThemeChoice } from './ThemeChoice.tsx';
 
-let first = true;
-
 export function App() {
   const here = route.value;
   const open = job.value;
-  const arrived = useRef(false);
   useEffect(() => {
     follow(here);
-    if (!first) arrived.current = true;
-    first = false;
   }, [here]);
   const station = here.kind === 'station' ? here.station : null;
   useEffect(() => {
@@ -37,7 +32,7 @@ export function App() {
       <Spine job={open} current={station} />
       <main id="main" tabIndex={-1}>
         <Banner />
-        <Content here={here} arrived={arrived.current} />
+        <Content here={here} />
         <div class="narrow-foot">
           <a href="/docs/index">How it works, signs and methods</a>
           <ThemeChoice />
@@ -111,7 +106,7 @@ function Banner() {
   );
 }
 
-function Content({ here, arrived }: { here: Route; arrived: boolean }) {
+function Content({ here }: { here: Route }) {
   const open = job.value;
   if (here.kind === 'docs')
     return <Titled title="How it works" page={<DocsPage page={here.page} section={here.section} />} />;
@@ -128,7 +123,7 @@ function Content({ here, arrived }: { here: Route; arrived: boolean }) {
       </div>
     );
   }
-  return <StationFrame job={open} station={here.station} arrived={arrived} />;
+  return <StationFrame job={open} station={here.station} />;
 }
 
 function Titled({ title, page }: { title: string; page: ComponentChildren }) {

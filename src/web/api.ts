@@ -38,15 +38,19 @@ export class ServerSaid extends Error {
 }
 
 const PATIENCE_MS = 15_000;
+/** a browser finishes a request of up to 64 kB even when its page is closed meanwhile */
+const SMALL = 60_000;
 
 async function ask<T>(method: string, path: string, schema: z.ZodType<T>, body?: unknown): Promise<T> {
   let response: Response;
   let text: string;
+  const sent = body === undefined ? undefined : JSON.stringify(body);
   try {
     response = await fetch(path, {
       method,
       headers: body === undefined ? {} : { 'content-type': 'application/json' },
-      body: body === undefined ? undefined : JSON.stringify(body),
+      body: sent,
+      keepalive: sent !== undefined && sent.length < SMALL,
       signal: AbortSignal.timeout(PATIENCE_MS),
       credentials: 'omit',
       cache: 'no-store',

@@ -41,8 +41,13 @@ export const docsPath = (page: string, section = ''): string => pathOf({ kind: '
 
 export const route = signal<Route>(readRoute(location.pathname, location.hash));
 
+let moved = false;
+/** The person has gone somewhere since the page was loaded; the focus then follows to the new heading. */
+export const hasMoved = (): boolean => moved;
+
 export function go(path: string, replace = false): void {
   const url = new URL(path, location.href);
+  if (!replace) moved = true;
   if (url.pathname + url.hash !== location.pathname + location.hash) {
     history[replace ? 'replaceState' : 'pushState'](null, '', url);
   }
@@ -50,6 +55,7 @@ export function go(path: string, replace = false): void {
 }
 
 addEventListener('popstate', () => {
+  moved = true;
   route.value = readRoute(location.pathname, location.hash);
 });
 

@@ -87,6 +87,6 @@ function block(one: Block, from: string, shift: number): JSX.Element {
 }
 
 /** @param shift how many levels a page's headings go down, so that the sheet keeps its one top heading */
-export function PageText({ source, name, shift = 1 }: { source: string; name: string; shift?: number }) {
+export function PageText({ source, name, shift = 2 }: { source: string; name: string; shift?: number }) {
   return <div class="page-text">{readMarkdown(source).map((one) => block(one, name, shift))}</div>;
 }

@@ -1,7 +1,7 @@
 /** A figure with its unit and expanded uncertainty, big enough to read from where the hands are. */
 
 import { unitSign } from '../../core/job/shownFigure.ts';
-import { showFigure, tightUnit } from './number.ts';
+import { decimalsAtBench, showFigure, tightUnit } from './number.ts';
 
 export interface FigureProps {
   /** words (polarity, channel order) are shown as they are */
@@ -19,7 +19,7 @@ export interface FigureProps {
 export function Figure({ value, unit, uncertainty, size = 'row', signed = false }: FigureProps) {
   if (typeof value === 'string') return <p class={`figure ${size}`}>{value.replace('-', ' ')}</p>;
   const sign = unitSign(unit);
-  const shown = showFigure(value, uncertainty, signed);
+  const shown = showFigure(value, uncertainty, signed, decimalsAtBench(unit));
   const tight = tightUnit(sign);
   return (
     <p class={`figure ${size}`}>

@@ -32,6 +32,7 @@ test('a zero carries no sign', () => {
 
 test('times and frequencies as a person says them', () => {
   expect([showTime(0), showTime(61.9), showTime(3600)]).toEqual(['0:00', '1:01', '60:00']);
+  expect([showTime(61.96, 1), showTime(9.05, 1)]).toEqual(['1:01.9', '0:09.0']);
   expect([showFrequency(1002.1), showFrequency(3156), showFrequency(49.98), showFrequency(300)]).toEqual([
     '1 kHz',
     '3.16 kHz',

@@ -38,12 +38,22 @@ export interface ShownFigure {
   readonly uncertainty: string | null;
 }
 
+/** Decimals that a bench can use, whatever the uncertainty allows. */
+const benchDecimals: Readonly<Record<string, number>> = { deg: 2, dB: 2, '%': 3, mm: 2, Hz: 2 };
+export const decimalsAtBench = (unit: string): number =>
+  Object.hasOwn(benchDecimals, unit) ? benchDecimals[unit] : MOST_DECIMALS;
+
 /** Value and uncertainty to the same decimals, by the same rules as on the sheet (core/job/shownFigure.ts; a test compares). */
-export function showFigure(value: number, uncertainty: number | null, signed = false): ShownFigure {
+export function showFigure(
+  value: number,
+  uncertainty: number | null,
+  signed = false,
+  most = MOST_DECIMALS,
+): ShownFigure {
   if (uncertainty === null || !(uncertainty > 0)) {
-    return { value: showNumber(value, plainDecimals(value), signed), uncertainty: null };
+    return { value: showNumber(value, Math.min(most, plainDecimals(value)), signed), uncertainty: null };
   }
-  const decimals = decimalsFor(uncertainty);
+  const decimals = Math.min(most, decimalsFor(uncertainty));
   // rounded up, so that what is printed never claims more than was found
   const up = Math.ceil(uncertainty * 10 ** decimals - 1e-6) / 10 ** decimals;
   return { value: showNumber(value, decimals, signed), uncertainty: up.toFixed(decimals) };
@@ -82,12 +92,12 @@ export function typedValue(text: string | undefined, bounds: Bounds = {}): numbe
 /** Units that stand against the figure without a space. */
 export const tightUnit = (unit: string): boolean => unit === '°';
 
-/** m:ss, or m:ss.s under a minute's length of interest */
-export function showTime(seconds: number): string {
-  const whole = Math.max(0, seconds);
+/** m:ss, with as many decimals of the second as are asked for; cut, not rounded, as a clock does. */
+export function showTime(seconds: number, decimals = 0): string {
+  const scale = 10 ** decimals;
+  const whole = Math.floor(Math.max(0, seconds) * scale + 1e-6) / scale;
   const minutes = Math.floor(whole / 60);
-  const rest = whole - 60 * minutes;
-  return `${minutes}:${String(Math.floor(rest)).padStart(2, '0')}`;
+  return `${minutes}:${(whole - 60 * minutes).toFixed(decimals).padStart(decimals === 0 ? 2 : 3 + decimals, '0')}`;
 }
 
 export function showFrequency(hz: number): string {

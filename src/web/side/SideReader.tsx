@@ -82,6 +82,7 @@ function FilePick({
       {label}
       <input
         type="file"
+        multiple={main}
         accept={accept}
         onChange={(event) => {
           const files = [...(event.currentTarget.files ?? [])];

@@ -97,7 +97,7 @@ export function SideTimeline({ document }: { document: SideDocument }) {
           ))}
           {ticksOf(sx, Math.max(3, Math.floor(width / 110)), false).map((tick) => (
             <text key={tick} x={sx(tick)} y={HEIGHT - 6} text-anchor="middle">
-              {showTime(tick)}
+              {showTime(tick, duration < 8 ? 1 : 0)}
             </text>
           ))}
         </svg>

@@ -47,7 +47,7 @@ function roundTone(hz: number): string {
   return showFrequency(Math.abs(hz / near - 1) < 0.012 ? near : hz);
 }
 
-export const bandTimes = (band: Band): string => `${showTime(band.startS)} to ${showTime(band.endS)}`;
+export const bandTimes = (band: Band): string => `${showTime(band.startS, 1)} to ${showTime(band.endS, 1)}`;
 
 /** "bands 1 and 3": counted from one, as a person does. */
 export function bandNumbers(indices: readonly number[]): string {

@@ -6,8 +6,8 @@ const kinds = { error: 'Wrong:', warning: 'Mind:', note: 'Note:' } as const;
 
 function place(problem: Problem): string {
   if (problem.startS === undefined) return '';
-  const end = problem.endS === undefined ? '' : ` to ${showTime(problem.endS)}`;
-  return ` (at ${showTime(problem.startS)}${end})`;
+  const end = problem.endS === undefined ? '' : ` to ${showTime(problem.endS, 1)}`;
+  return ` (at ${showTime(problem.startS, 1)}${end})`;
 }
 
 export function Problems({ problems }: { problems: readonly Problem[] }) {

@@ -5,6 +5,7 @@ import type { Job } from '../../core/job/api.ts';
 import { type StationName, stationTitles } from '../../core/job/station.ts';
 import { Caution } from '../parts/Caution.tsx';
 import { TextField } from '../parts/TextField.tsx';
+import { hasMoved } from '../route.ts';
 import { useStation } from '../useStation.ts';
 import { stationPages } from './index.ts';
 import { PlainStation } from './PlainStation.tsx';
@@ -13,12 +14,13 @@ import type { StationProps } from './station.ts';
 
 const ready = new Map<StationName, FunctionComponent<StationProps>>();
 
-export function StationFrame({ job, station, arrived }: { job: Job; station: StationName; arrived: boolean }) {
+export function StationFrame({ job, station }: { job: Job; station: StationName }) {
   const heading = useRef<HTMLHeadingElement>(null);
   const { title, about } = stationTitles[station];
   useEffect(() => {
-    if (arrived) heading.current?.focus({ preventScroll: true });
-    if (arrived) scrollTo(0, 0);
+    if (!hasMoved()) return;
+    heading.current?.focus({ preventScroll: true });
+    scrollTo(0, 0);
   }, [station]);
   const { status, staleBecause } = job.stations[station];
   return (

@@ -4,7 +4,7 @@ import type { JudgedFinding } from '../../../core/advise/document.ts';
 import { apiPaths, type BeforeAfter, type Job } from '../../../core/job/api.ts';
 import { unitSign } from '../../../core/job/shownFigure.ts';
 import { stationNames, stationTitles } from '../../../core/job/station.ts';
-import { decimalsFor, showFigure, showNumber } from '../../parts/number.ts';
+import { decimalsAtBench, decimalsFor, showFigure, showNumber } from '../../parts/number.ts';
 import { stationPath } from '../../route.ts';
 import { verdictWords, wordsFor } from '../../side/quantities.ts';
 import { draftOf } from '../../stationDraft.ts';
@@ -70,7 +70,12 @@ function Open({ job }: { job: Job }) {
 
 function cell(finding: JudgedFinding) {
   if (typeof finding.value === 'string') return <>{finding.value.replace('-', ' ')}</>;
-  const shown = showFigure(finding.value, finding.uncertainty, wordsFor(finding.quantity).signed);
+  const shown = showFigure(
+    finding.value,
+    finding.uncertainty,
+    wordsFor(finding.quantity).signed,
+    decimalsAtBench(finding.unit),
+  );
   return (
     <>
       {shown.value} <span class="pm">{shown.uncertainty === null ? '' : `± ${shown.uncertainty}`}</span>

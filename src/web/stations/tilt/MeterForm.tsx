@@ -34,8 +34,9 @@ export function MeterForm({ jobId }: { jobId: string }) {
   const set = (patch: MeterTyped): void => station.set({ meter: { ...typed, ...patch } });
   const way = typed.way ?? 'db';
   const result = meterResult(typed);
+  const [open, setOpen] = useState(result.kind !== 'waiting');
   return (
-    <details class="card meter" open={result.kind !== 'waiting' ? true : undefined}>
+    <details class="card meter" open={open} onToggle={(event) => setOpen(event.currentTarget.open)}>
       <summary>
         <h3 class="strong">With a voltmeter only</h3>
       </summary>

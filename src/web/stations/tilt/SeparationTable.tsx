@@ -1,7 +1,7 @@
 /** Now, and after the turn: separation both ways, balance, polarity. Each name opens its evidence. */
 import type { SideDocument } from '../../../core/advise/document.ts';
 import { unitSign } from '../../../core/job/shownFigure.ts';
-import { showFigure, showNumber } from '../../parts/number.ts';
+import { decimalsAtBench, showFigure, showNumber } from '../../parts/number.ts';
 import { showEvidence } from '../../side/evidence.ts';
 import { verdictWords } from '../../side/quantities.ts';
 import { adviceOf, findingOf } from '../../side/shownSide.ts';
@@ -37,7 +37,9 @@ export function SeparationTable({ document, band }: { document: SideDocument; ba
           const after = turn?.predicts.find((prediction) => prediction.quantity === quantity);
           const word = typeof finding.value === 'string';
           const figure =
-            typeof finding.value === 'number' ? showFigure(finding.value, finding.uncertainty, signed) : null;
+            typeof finding.value === 'number'
+              ? showFigure(finding.value, finding.uncertainty, signed, decimalsAtBench(finding.unit))
+              : null;
           const picked = band !== null && finding.bands.includes(band);
           return (
             <tr key={quantity} class={picked ? 'picked' : undefined}>

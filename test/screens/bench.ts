@@ -1,0 +1,183 @@
+/**
+ * The real server with its own empty store, the built page, and a browser of this machine. One of each per test file.
+ *
+ * The browser is the one that PLATTERSIDE_CHROMIUM names, or the distribution's. Where there is none the tests fail with
+ * the one line that says how to get one.
+ */
+import { type ChildProcess, execFile, spawn } from 'node:child_process';
+import { mkdirSync, mkdtempSync, rmdirSync, rmSync, statSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { promisify } from 'node:util';
+import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
+// @ts-expect-error a script without types
+import { buildWebIfStale } from '../../scripts/build.mjs';
+// @ts-expect-error a script without types
+import { buildCliIfStale } from '../../scripts/build-cli.mjs';
+// @ts-expect-error a script without types
+import { findChromium } from '../../scripts/chromium.mjs';
+
+export const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
+const cli = join(root, 'dist', 'cli.mjs');
+
+const FLAGS = [
+  '--headless',
+  '--no-sandbox',
+  '--disable-gpu',
+  '--no-first-run',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-sync',
+];
+
+export interface Bench {
+  readonly browser: Browser;
+  readonly folder: string;
+  /** id of the job that is open at the first start */
+  readonly demo: string;
+  /** e.g. http://127.0.0.1:41233 */
+  readonly address: string;
+  /** every address that a page of this bench asked for */
+  readonly asked: string[];
+  /** errors that a page of this bench met: script, console, content policy */
+  readonly errors: string[];
+  /** path of a station of the demo job */
+  station(name: string): string;
+  context(options?: Parameters<Browser['newContext']>[0]): Promise<BrowserContext>;
+  page(path?: string, options?: Parameters<Browser['newContext']>[0]): Promise<Page>;
+  stopServer(): Promise<void>;
+  startServer(): Promise<void>;
+  close(): Promise<void>;
+}
+
+const sleep = (ms: number): Promise<void> => new Promise((resolve) => setTimeout(resolve, ms));
+
+/** Test files run side by side: only one of them builds. */
+async function build(): Promise<void> {
+  mkdirSync(join(root, 'dist'), { recursive: true });
+  const lock = join(root, 'dist', '.building');
+  for (;;) {
+    try {
+      mkdirSync(lock);
+      break;
+    } catch {
+      const held = statSync(lock, { throwIfNoEntry: false });
+      // left behind by a run that was broken off
+      if (held !== undefined && Date.now() - held.mtimeMs > 120_000) rmdirSync(lock);
+      await sleep(200);
+    }
+  }
+  try {
+    await buildCliIfStale();
+    await buildWebIfStale();
+  } finally {
+    rmdirSync(lock);
+  }
+}
+
+/** Runs a command of the product; standard output as text. */
+export async function platterside(...args: string[]): Promise<string> {
+  const { stdout } = await promisify(execFile)(process.execPath, [cli, ...args], {
+    cwd: root,
+    maxBuffer: 256 * 1024 * 1024,
+  });
+  return stdout;
+}
+
+function serve(store: string, port: string): Promise<{ child: ChildProcess; address: string }> {
+  return new Promise((resolve, reject) => {
+    const child = spawn(process.execPath, [cli, 'serve', '--port', port, '--store', store], {
+      cwd: root,
+      stdio: ['ignore', 'pipe', 'pipe'],
+    });
+    let said = '';
+    const hear = (data: Buffer): void => {
+      said += data.toString();
+      const address = /http:\/\/[^\s]+/.exec(said)?.[0];
+      if (address !== undefined) resolve({ child, address: address.replace(/\/$/, '') });
+    };
+    child.stdout.on('data', hear);
+    child.stderr.on('data', hear);
+    child.on('exit', (code) => reject(new Error(`the server ended with status ${code}: ${said}`)));
+  });
+}
+
+const ended = (child: ChildProcess): Promise<void> =>
+  new Promise((resolve) => {
+    if (child.exitCode !== null || child.signalCode !== null) resolve();
+    else child.once('exit', () => resolve());
+  });
+
+export async function openBench(): Promise<Bench> {
+  const executablePath: string | null = findChromium();
+  if (executablePath === null) {
+    throw new Error("no Chromium here: run 'sudo apt-get install chromium', or set PLATTERSIDE_CHROMIUM to one's path");
+  }
+  await build();
+  const folder = mkdtempSync(join(tmpdir(), 'platterside-screens-'));
+  const store = join(folder, 'store.sqlite');
+  let { child, address } = await serve(store, '0');
+  const browser = await chromium.launch({ executablePath, args: FLAGS });
+  const last = (await (await fetch(`${address}/api/last`)).json()) as { job: { id: string } };
+  const demo = last.job.id;
+  const asked: string[] = [];
+  const errors: string[] = [];
+  const bench: Bench = {
+    browser,
+    folder,
+    demo,
+    station: (name) => `/jobs/${demo}/${name}`,
+    address,
+    asked,
+    errors,
+    async context(options) {
+      const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, ...options });
+      context.setDefaultTimeout(20_000);
+      context.on('request', (request) => asked.push(request.url()));
+      context.on('weberror', (error) => errors.push(error.error().message));
+      context.on('console', (message) => {
+        if (message.type() === 'error') errors.push(message.text());
+      });
+      return context;
+    },
+    async page(path = '/', options) {
+      const page = await (await bench.context(options)).newPage();
+      await page.goto(address + path);
+      return page;
+    },
+    async stopServer() {
+      child.removeAllListeners('exit');
+      child.kill('SIGKILL');
+      await ended(child);
+    },
+    async startServer() {
+      ({ child } = await serve(store, new URL(address).port));
+    },
+    async close() {
+      await browser.close();
+      child.removeAllListeners('exit');
+      child.kill('SIGTERM');
+      await ended(child);
+      rmSync(folder, { recursive: true, force: true });
+    },
+  };
+  return bench;
+}
+
+/** Drops files on the page as a person does, by their bytes. */
+export async function dropFiles(page: Page, files: readonly { name: string; bytes: Uint8Array }[]): Promise<void> {
+  const transfer = await page.evaluateHandle(
+    (given) => {
+      const data = new DataTransfer();
+      for (const { name, text } of given) {
+        const binary = atob(text);
+        data.items.add(new File([Uint8Array.from(binary, (c) => c.charCodeAt(0))], name));
+      }
+      return data;
+    },
+    files.map(({ name, bytes }) => ({ name, text: Buffer.from(bytes).toString('base64') })),
+  );
+  for (const type of ['dragenter', 'dragover', 'drop'])
+    await page.dispatchEvent('main', type, { dataTransfer: transfer });
+}

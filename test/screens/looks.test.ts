@@ -1,0 +1,154 @@
+// biome-ignore-all lint/performance/useDomNodeTextContent: what is tested is the text as it is seen
+/** Narrow, dark, by keyboard alone, and as a screen reader finds it. */
+
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { stationNames } from '../../src/core/job/station.ts';
+import { type Bench, openBench } from './bench.ts';
+import { shortSide } from './shortSide.ts';
+
+let bench: Bench;
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+
+beforeAll(async () => {
+  bench = await openBench();
+  const side = await shortSide(bench.folder, 0.7, 1);
+  const page = await bench.page(bench.station('tilt'));
+  await page.getByLabel('Pick a recording').setInputFiles(side.path);
+  await page.locator('.turn-card').waitFor({ timeout: 60_000 });
+  await page.getByRole('button', { name: 'I turned the shell' }).waitFor();
+  await page.context().close();
+});
+afterAll(() => bench?.close());
+
+interface Violation {
+  readonly id: string;
+  readonly impact: string | null;
+  readonly nodes: readonly { readonly target: readonly unknown[]; readonly failureSummary?: string }[];
+}
+
+/** Serious and critical findings of axe, as lines. */
+async function faults(page: Page): Promise<string[]> {
+  // evaluated from outside the page's own policy, as a browser's tools are
+  const violations = await page.evaluate(async (source) => {
+    const module = { exports: {} as { run(context: Document, options: object): Promise<{ violations: unknown[] }> } };
+    new Function('module', 'exports', source)(module, module.exports);
+    const { violations: found } = await module.exports.run(document, {
+      runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'best-practice'],
+    });
+    return found;
+  }, axe);
+  return (violations as Violation[])
+    .filter((violation) => violation.impact === 'serious' || violation.impact === 'critical')
+    .flatMap((violation) =>
+      violation.nodes.map((node) => `${violation.id}: ${node.target.join(' ')} ${node.failureSummary ?? ''}`),
+    );
+}
+
+const settle = async (page: Page): Promise<void> => {
+  await page.getByRole('heading', { level: 2 }).first().waitFor();
+  await page.getByText('Opening…').waitFor({ state: 'hidden' });
+  await page.waitForTimeout(150);
+};
+
+test.each(['light', 'dark'] as const)(
+  'every station is without serious faults for a screen reader, %s',
+  async (colorScheme) => {
+    const context = await bench.context({ colorScheme, bypassCSP: true });
+    const page = await context.newPage();
+    for (const station of stationNames) {
+      await page.goto(bench.address + bench.station(station));
+      await settle(page);
+      expect(await page.getAttribute('html', 'data-theme')).toBe(colorScheme);
+      expect({ station, faults: await faults(page) }).toEqual({ station, faults: [] });
+    }
+    await page.goto(bench.address + bench.station('tilt'));
+    await page.getByRole('button', { name: 'What this angle rests on' }).click();
+    await page.getByRole('dialog').locator('.chart').first().waitFor();
+    expect(await faults(page)).toEqual([]);
+    await context.close();
+  },
+);
+
+test('at 390 px nothing runs out of the page, and the stations are a scroller on top', async () => {
+  const page = await bench.page(bench.station('intake'), { viewport: { width: 390, height: 844 } });
+  for (const path of [...stationNames.map(bench.station), '/jobs', '/docs/index', '/docs/contract']) {
+    await page.goto(bench.address + path);
+    await settle(page);
+    await page.evaluate(() => {
+      for (const details of document.querySelectorAll('details')) details.open = true;
+    });
+    const over = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+    expect({ path, over }).toEqual({ path, over: 0 });
+  }
+  await page.goto(bench.address + bench.station('hand-over'));
+  await settle(page);
+  const current = page.locator('nav a[aria-current]');
+  const box = await current.boundingBox();
+  expect(box !== null && box.x >= 0 && box.x + box.width <= 390 && box.y < 120).toBe(true);
+  await page.context().close();
+});
+
+test('the figure is legible from two metres', async () => {
+  const page = await bench.page(bench.station('tilt'));
+  const size = await page
+    .locator('.turn-card .figure.big')
+    .evaluate((element) => Number.parseFloat(getComputedStyle(element).fontSize));
+  // 20 mm of type, about 14 mm of digit: a twentieth of a degree at 2 m is 1.7 mm
+  expect(size).toBeGreaterThanOrEqual(76);
+  await page.context().close();
+});
+
+test('the dark theme can be chosen by hand and stays', async () => {
+  const page = await bench.page(bench.station('tilt'), { colorScheme: 'light' });
+  await page.getByLabel('Theme').first().selectOption('dark');
+  expect(await page.getAttribute('html', 'data-theme')).toBe('dark');
+  await page.reload();
+  await settle(page);
+  expect(await page.getAttribute('html', 'data-theme')).toBe('dark');
+  await page.context().close();
+});
+
+test('by keyboard alone: skip to the station, open another, reach every control with a visible focus', async () => {
+  const page = await bench.page(bench.station('tilt'));
+  await settle(page);
+  await page.keyboard.press('Tab');
+  expect(await page.evaluate(() => document.activeElement?.textContent)).toBe('Skip to the station');
+  await page.keyboard.press('Enter');
+  expect(await page.evaluate(() => document.activeElement?.id)).toBe('main');
+  const run = page.getByRole('link', { name: /^Run/ });
+  await run.focus();
+  await page.keyboard.press('Enter');
+  await page.waitForURL(`**${bench.station('run')}`);
+  await expect.poll(() => page.evaluate(() => document.activeElement?.tagName)).toBe('H2');
+  const seen = new Set<string>();
+  for (let i = 0; i < 60; i++) {
+    await page.keyboard.press('Tab');
+    const here = await page.evaluate(() => {
+      const element = document.activeElement as HTMLElement | null;
+      if (element === null || element === document.body) return null;
+      const box = element.closest('.button') ?? element;
+      const style = getComputedStyle(box);
+      const label =
+        element.getAttribute('aria-label') ?? (element as HTMLInputElement).labels?.[0]?.innerText ?? element.innerText;
+      return {
+        name: `${element.tagName} ${label}`,
+        outline: Number.parseFloat(style.outlineWidth),
+        style: style.outlineStyle,
+      };
+    });
+    if (here === null) break;
+    expect({ ...here, seen: here.outline >= 2 && here.style !== 'none' }).toMatchObject({ seen: true });
+    seen.add(here.name);
+  }
+  expect([...seen].join('\n')).toMatch(/Pick a recording/);
+  expect([...seen].join('\n')).toMatch(/Speed error/);
+  expect([...seen].join('\n')).toMatch(/Run is done/);
+  await page.context().close();
+});
+
+test('the page met no error of its own', () => {
+  expect(bench.errors).toEqual([]);
+});

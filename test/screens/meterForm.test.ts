@@ -1,0 +1,72 @@
+// biome-ignore-all lint/performance/useDomNodeTextContent: what is tested is the text as it is seen
+/** The voltmeter's form at Tilt. */
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { tiltFromReadings, tiltFromTwoReadings } from '../../src/core/advise/voltmeter.ts';
+import { type Bench, openBench } from './bench.ts';
+
+let bench: Bench;
+let page: Page;
+beforeAll(async () => {
+  bench = await openBench();
+  page = await bench.page(bench.station('tilt'));
+  await page.getByText('With a voltmeter only').click();
+});
+afterAll(() => bench?.close());
+
+const card = () => page.locator('.meter-answer');
+
+test('two readings give angle, direction, forecast and the assumption', async () => {
+  await page.getByLabel('Left into right, dB').fill('28');
+  await page.getByLabel('Right into left, dB').fill('24,0');
+  await card().waitFor();
+  const expected = tiltFromTwoReadings({ leftToRightDb: 28, rightToLeftDb: 24 });
+  const text = (await card().innerText()).replace(/\s+/g, ' ');
+  expect(text).toContain(`${expected.angleDeg.toFixed(2)}°`);
+  expect(text).toContain('Turn the cartridge anticlockwise, seen from its face');
+  expect(text).toContain(`about ${expected.predictedLeftToRightDb.toFixed(1)} dB both ways`);
+  expect(text).toContain('equal readings alone prove nothing');
+});
+
+test('a reading that cannot be is said beside its field', async () => {
+  await page.getByLabel('Right into left, dB').fill('240');
+  await page.getByLabel('Left into right, dB').focus();
+  await page.getByText('Expected 3 to 80 dB.').waitFor();
+  expect(await card().count()).toBe(0);
+  await page.getByLabel('Right into left, dB').fill('24');
+  await card().waitFor();
+});
+
+test('a table of readings at several tilts can be pasted, and says where to set the scale', async () => {
+  await page.getByText('readings at several tilts', { exact: true }).click();
+  const csv = 'tilt_deg,left_to_right_db,right_to_left_db\n-2,23.5,34\n0,28,27\n2,33.5,22.6\n';
+  await page.getByLabel('Tilt, degrees, row 1').focus();
+  await page.evaluate((text) => {
+    const data = new DataTransfer();
+    data.setData('text/plain', text);
+    document.activeElement?.dispatchEvent(
+      new ClipboardEvent('paste', { clipboardData: data, bubbles: true, cancelable: true }),
+    );
+  }, csv);
+  const expected = tiltFromReadings([
+    { tiltDeg: -2, leftToRightDb: 23.5, rightToLeftDb: 34 },
+    { tiltDeg: 0, leftToRightDb: 28, rightToLeftDb: 27 },
+    { tiltDeg: 2, leftToRightDb: 33.5, rightToLeftDb: 22.6 },
+  ]);
+  if (!expected.found || expected.bestTiltDeg === undefined) throw new Error('no answer to compare with');
+  await expect.poll(async () => (await card().innerText()).replace(/\s+/g, ' ')).toContain('Set your tilt scale here');
+  const shown = (await card().locator('.figure').innerText()).replace('−', '-').replace(/\s/g, '');
+  expect(Math.abs(Number.parseFloat(shown) - expected.bestTiltDeg)).toBeLessThan(0.06);
+  expect(await page.getByLabel('Right into left, dB, row 3').inputValue()).toBe('22.6');
+});
+
+test('the readings are there after a reload', async () => {
+  await page.waitForTimeout(600);
+  await page.reload();
+  await card().waitFor();
+  expect(await page.getByLabel('Tilt, degrees, row 1').inputValue()).toBe('-2');
+});
+
+test('the page met no error of its own', () => {
+  expect(bench.errors).toEqual([]);
+});

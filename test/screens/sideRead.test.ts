@@ -1,0 +1,200 @@
+// biome-ignore-all lint/performance/useDomNodeTextContent: what is tested is the text as it is seen
+/** A recorded side dropped on the page: the bands, the tilt as the core finds it, its evidence, and the check after the turn. */
+import { closeSync, ftruncateSync, openSync, writeSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import type { SideDocument } from '../../src/core/advise/document.ts';
+import { type Bench, dropFiles, openBench, platterside } from './bench.ts';
+import { type ShortSide, shortSide } from './shortSide.ts';
+
+let bench: Bench;
+let page: Page;
+let first: ShortSide;
+let measured: SideDocument;
+
+beforeAll(async () => {
+  bench = await openBench();
+  first = await shortSide(bench.folder, 0.9, 1);
+  measured = JSON.parse(await platterside('measure', first.path, '--json'));
+  page = await bench.page(bench.station('tilt'));
+});
+afterAll(() => bench?.close());
+
+const figure = (quantity: string): { value: number; uncertainty: number } => {
+  const found = measured.findings.find((finding) => finding.quantity === quantity);
+  if (typeof found?.value !== 'number' || found.uncertainty === null) throw new Error(`no ${quantity} was measured`);
+  return { value: found.value, uncertainty: found.uncertainty };
+};
+/** Digits after the point of a shown figure. */
+const decimals = (text: string): number => (/\.(\d+)/.exec(text)?.[1] ?? '').length;
+
+test('a dropped recording shows the tilt that the command line finds, and which way to turn', async () => {
+  await dropFiles(page, [{ name: 'pass 1.wav', bytes: first.bytes }]);
+  const big = page.locator('.turn-card .figure.big');
+  await big.waitFor({ timeout: 60_000 });
+  const shown = (await big.innerText()).replace(/\s/g, ' ');
+  const { value } = figure('azimuth-error');
+  expect(value).toBeGreaterThan(0);
+  const number = /^[\d.]+/.exec(shown)?.[0] ?? '';
+  expect(number).toBe(Math.abs(value).toFixed(decimals(number)));
+  expect(decimals(number)).toBeGreaterThanOrEqual(1);
+  expect(shown).toMatch(/± 0\.\d+/);
+  expect(await page.locator('.turn-card .turn').innerText()).toBe(
+    'Turn the cartridge anticlockwise, seen from its face',
+  );
+  await page.getByText('Before touching the headshell:').waitFor();
+  await page.getByRole('img', { name: /seen from its face, tilted .* clockwise; turn it anticlockwise/ }).waitFor();
+});
+
+test('the separations stand now and after the turn, as the command line has them', async () => {
+  const table = page.locator('table.rows').first();
+  const row = (await table.getByRole('row', { name: /left into right/ }).innerText()).replace(/\s+/g, ' ');
+  const now = /([\d.]+) ± ([\d.]+) dB ([\d.]+)/.exec(row);
+  if (now === null) throw new Error(`the row reads "${row}"`);
+  expect(now[1]).toBe(figure('separation-left-to-right').value.toFixed(decimals(now[1])));
+  const after = measured.advice
+    .find((advice) => advice.action === 'tilt')
+    ?.predicts.find((prediction) => prediction.quantity === 'separation-left-to-right');
+  expect(now[3]).toBe(after?.value.toFixed(1));
+});
+
+test('the side stands as a time line with its bands in words; picking one by keyboard picks out its figures', async () => {
+  const bands = page.getByRole('list', { name: /Bands heard/ }).getByRole('button');
+  expect(await bands.count()).toBe(measured.bands.length);
+  expect(await bands.nth(0).innerText()).toMatch(/left only · 1 kHz/);
+  expect(await bands.nth(1).innerText()).toMatch(/right only · 1 kHz/);
+  await bands.nth(0).focus();
+  await page.keyboard.press('ArrowRight');
+  expect(await bands.nth(1).getAttribute('aria-pressed')).toBe('true');
+  await page.getByRole('region', { name: 'Figures read from band 2' }).waitFor();
+  await page.keyboard.press('Enter');
+  expect(await bands.nth(1).getAttribute('aria-pressed')).toBe('false');
+});
+
+test('a figure opens its evidence: curve, bands, uncertainty; Escape closes it and gives the focus back', async () => {
+  const name = page.getByRole('button', { name: 'left into right' });
+  await name.focus();
+  await page.keyboard.press('Enter');
+  const dialog = page.getByRole('dialog');
+  await dialog.waitFor();
+  expect(await dialog.locator('.chart .line').count()).toBeGreaterThan(1);
+  const text = await dialog.innerText();
+  expect(text).toMatch(/Band 1: left only · 1 kHz/);
+  expect(text).toMatch(/k = 2/);
+  const chart = dialog.getByRole('slider').first();
+  await chart.focus();
+  await page.keyboard.press('ArrowRight');
+  expect(await chart.getAttribute('aria-valuetext')).toMatch(/: left .* dB/);
+  await page.keyboard.press('Escape');
+  await dialog.waitFor({ state: 'hidden' });
+  expect(await page.evaluate(() => document.activeElement?.textContent)).toBe('left into right');
+});
+
+test('the formula and its page come with the evidence', async () => {
+  await page.getByRole('button', { name: 'What this angle rests on' }).click();
+  const dialog = page.getByRole('dialog');
+  await dialog.getByText('How it is found').waitFor();
+  expect((await dialog.locator('pre').first().innerText()).length).toBeGreaterThan(10);
+  await dialog.getByRole('link', { name: /Formula, source and limits/ }).click();
+  await page.waitForURL('**/docs/methods/**');
+  await page.locator('.page-text h3').first().waitFor();
+  await page.goBack();
+  await page.locator('.turn-card').waitFor();
+});
+
+test('after a reload the side is there without its file', async () => {
+  const before = await page.locator('.turn-card .figure.big').innerText();
+  await page.reload();
+  await page.locator('.turn-card .figure.big').waitFor();
+  expect(await page.locator('.turn-card .figure.big').innerText()).toBe(before);
+  expect(await page.locator('.timeline path.line').count()).toBe(2);
+});
+
+test('Run shows speed, wow and flutter of the same side', async () => {
+  await page.getByRole('navigation').getByRole('link', { name: /^Run/ }).click();
+  const card = page.locator('.headline .card', { hasText: 'Speed error' });
+  const shown = (await card.locator('.figure').innerText()).replace(/\s+/g, ' ');
+  const number = /^\+?([\d.]+)/.exec(shown)?.[1] ?? '';
+  expect(number).toBe(figure('speed-error').value.toFixed(decimals(number)));
+  await page.locator('.headline .card', { hasText: 'Wow and flutter, weighted' }).waitFor();
+});
+
+test('the next pass, with its record sheet beside it, is held against what was predicted', async () => {
+  await page.getByRole('navigation').getByRole('link', { name: /^Tilt/ }).click();
+  await page.getByRole('button', { name: 'I turned the shell' }).click();
+  await page.getByText(/Done: headshell turned/).waitFor();
+  const second = await shortSide(bench.folder, 0, 2);
+  await page.getByLabel('Pick a recording').setInputFiles([second.path, second.sheetPath]);
+  const check = page.getByRole('region', { name: 'Predicted and measured' });
+  await check.waitFor({ timeout: 60_000 });
+  const text = (await check.innerText()).replace(/\s+/g, ' ');
+  expect(text).toMatch(/Pass 1 said, pass 2 measured/);
+  expect(text).toMatch(/as predicted/);
+  await page.getByText('Leave it: it stands upright to the groove').waitFor();
+  await page.getByText('short.record.json').waitFor();
+});
+
+test('Hand over sets before against after and opens the sheet', async () => {
+  await page
+    .getByRole('navigation')
+    .getByRole('link', { name: /^Hand over/ })
+    .click();
+  const table = page.getByRole('region', { name: 'Before and after, table' });
+  await table.getByRole('row', { name: /Tilt \(azimuth error\)/ }).waitFor();
+  const [sheet] = await Promise.all([
+    page.waitForEvent('popup'),
+    page.getByRole('link', { name: 'Open the sheet' }).click(),
+  ]);
+  await sheet.waitForLoadState();
+  expect(await sheet.locator('body').innerText()).toMatch(/bench deck 3/);
+  await sheet.close();
+});
+
+test('a long recording tells how far it is, leaves the page usable, and stops when told to', async () => {
+  const path = join(bench.folder, 'long side.wav');
+  const bytes = 800_000_000;
+  const header = Buffer.from(first.bytes.subarray(0, 44));
+  header.write('RIFF', 0);
+  header.writeUInt32LE(bytes + 36, 4);
+  header.write('WAVEfmt ', 8);
+  header.writeUInt32LE(16, 16);
+  header.writeUInt16LE(1, 20);
+  header.writeUInt16LE(2, 22);
+  header.writeUInt32LE(96_000, 24);
+  header.writeUInt32LE(96_000 * 6, 28);
+  header.writeUInt16LE(6, 32);
+  header.writeUInt16LE(24, 34);
+  header.write('data', 36);
+  header.writeUInt32LE(bytes, 40);
+  const file = openSync(path, 'w');
+  writeSync(file, header);
+  ftruncateSync(file, bytes + 44);
+  closeSync(file);
+  await page.getByRole('navigation').getByRole('link', { name: /^Tilt/ }).click();
+  await page.getByLabel('Pick a recording').setInputFiles(path);
+  const bar = page.getByRole('progressbar', { name: 'Reading long side.wav' });
+  await bar.waitFor();
+  const at = async (): Promise<number> => Number(await bar.getAttribute('aria-valuenow'));
+  await expect.poll(at, { timeout: 20_000 }).toBeGreaterThan(0);
+  await page.getByText(/ MB of 800 MB/).waitFor();
+  const before = await at();
+  await page
+    .getByRole('navigation')
+    .getByRole('link', { name: /^Weigh/ })
+    .click();
+  await page.getByLabel('Notes at Weigh').fill('written meanwhile');
+  await page.getByRole('navigation').getByRole('link', { name: /^Tilt/ }).click();
+  expect(await at()).toBeGreaterThanOrEqual(before);
+  expect(page.workers().length).toBe(1);
+  await page.getByRole('button', { name: 'Stop' }).click();
+  await page.getByText('Stopped. Nothing of long side.wav was kept.').waitFor();
+  await expect.poll(() => page.workers().length).toBe(0);
+  const job = await (await page.request.get(`${bench.address}/api/jobs/${bench.demo}`)).json();
+  expect(job.captures.map((capture: { file: string }) => capture.file)).toEqual(['pass 1.wav', 'pass 2.wav']);
+});
+
+test('no request left this machine, and the recording was not sent', () => {
+  expect(bench.asked.filter((url) => !url.startsWith(`${bench.address}/`) && !/^(blob|data):/.test(url))).toEqual([]);
+  expect(bench.errors).toEqual([]);
+});
