@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { readDeck } from '../core/deck/deck.ts';
-import { demoSheet } from '../core/deck/demo.ts';
+import { demoDeck, demoSheet } from '../core/deck/demo.ts';
 import { readSheet } from '../core/deck/sheet.ts';
 import { simulateSide } from '../core/deck/simulate.ts';
 import { command } from './simulate.ts';
@@ -83,6 +83,7 @@ test('what is wrong is said in one sentence that names the file or the flag', as
     [['--rate', '12', '-o', at('x.wav')], "--rate: '12' given, expected an integer from 32000 to 384000"],
     [['--bits', '20', '-o', at('x.wav')], "--bits: '20' given, expected 16, 24, 32 or float"],
     [['--record', at('short.json'), '-o', join(folder, 'no', 'x.wav')], 'x.wav: cannot be written'],
+    [['--rate', '32000', '-o', at('x.wav')], 'House test side: bands[5]: 20000 Hz given, expected less than 16000 Hz'],
     [['--loud', '-o', at('x.wav')], "Unknown option '--loud'"],
   ];
   for (const [args, sentence] of refused) {
@@ -97,13 +98,15 @@ test('what is wrong is said in one sentence that names the file or the flag', as
 
 const examples = join(import.meta.dirname, '..', '..', 'examples');
 
-test('every example deck is one, and the example sheet is the demo side', () => {
+test('every example deck is one, the sheet is the demo side and bench deck 3 the demo deck', () => {
   const files = readdirSync(examples);
   const decks = files.filter((name) => name.endsWith('.deck.json'));
   expect(decks.length).toBeGreaterThanOrEqual(5);
   for (const name of decks) readDeck(JSON.parse(readFileSync(join(examples, name), 'utf8')));
   const sheet = JSON.parse(readFileSync(join(examples, 'house-test-side.record.json'), 'utf8'));
   expect(readSheet(sheet)).toEqual(readSheet(demoSheet));
+  const deck = JSON.parse(readFileSync(join(examples, 'bench-deck-3.deck.json'), 'utf8'));
+  expect(readDeck(deck)).toEqual(readDeck(demoDeck));
 });
 
 test('the examples have the fault that they are named for', () => {

@@ -60,7 +60,9 @@ export const command: Command = {
     const sheet = values.record === undefined ? readSheet(demoSheet) : readFrom(values.record, readSheet);
     const bits = values.bits === undefined ? deck.converter.bits : sampleFormat(values.bits);
 
-    const simulation = simulateSide({ ...deck, converter: { ...deck.converter, bits } }, sheet, { sampleRateHz, seed });
+    const simulation = prepared(values.deck ?? deck.name, values.record ?? sheet.name, () =>
+      simulateSide({ ...deck, converter: { ...deck.converter, bits } }, sheet, { sampleRateHz, seed }),
+    );
     const { frames } = simulation;
     const hash = createHash('sha256');
     writeWhole(output, (write) => {
@@ -128,6 +130,16 @@ function readFrom<T>(path: string, check: (given: unknown) => T): T {
   } catch (error) {
     if (error instanceof RangeError) throw new UsageError(`${path}: ${error.message}`);
     throw error;
+  }
+}
+
+/** What only deck and record together show to be wrong is said under the name of the one that the key belongs to. */
+function prepared<T>(deckName: string, sheetName: string, make: () => T): T {
+  try {
+    return make();
+  } catch (error) {
+    if (!(error instanceof RangeError)) throw error;
+    throw new UsageError(`${error.message.startsWith('bands') ? sheetName : deckName}: ${error.message}`);
   }
 }
 

@@ -327,11 +327,13 @@ test("warp and the hole's swing reach the output through the arm only", () => {
 
 test('a band that the arm can no longer follow, or that the rate cannot hold, is refused by name', () => {
   const loud = { bands: [toneBand('lateral', 1000, 150, 1, 60)] };
-  expect(() =>
-    simulateSide({ arm: { trackingErrorDeg: 12 } }, loud, { sampleRateHz: 48000, seed: 1 })
-      .blocks()
-      .next(),
-  ).toThrow(/bands\[0\]\.peakVelocityCmS: 150 given/);
+  expect(() => simulateSide({ arm: { trackingErrorDeg: 12 } }, loud, { sampleRateHz: 48000, seed: 1 })).toThrow(
+    /bands\[0\]\.peakVelocityCmS: 150 given/,
+  );
+  const short = { geometry: { spindleToPivotMm: 222, effectiveLengthMm: 100, offsetDeg: 0 } };
+  expect(() => simulateSide({ arm: short }, demoSheet, { sampleRateHz: 48000, seed: 1 })).toThrow(
+    'arm.geometry: an arm of 100 mm with its pivot 222 mm from the spindle cannot reach the radius of',
+  );
   expect(() => simulateSide({}, { bands: [toneBand('left', 30000)] }, { sampleRateHz: 48000, seed: 1 })).toThrow(
     'bands[0]: 30000 Hz given, expected less than 24000 Hz',
   );

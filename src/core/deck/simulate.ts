@@ -19,6 +19,7 @@ export interface CaptureBlock {
 }
 
 export interface Simulation {
+  /** worked out when it is first asked for */
   readonly truth: Truth;
   readonly deck: Deck;
   readonly frames: number;
@@ -43,8 +44,12 @@ export function simulateSide(
 ): Simulation {
   const take = prepareTake(deckFile, sheetFile, options);
   const { deck, frames, sampleRateHz } = take;
+  let truth: Truth | null = null;
   return {
-    truth: truthOf(take),
+    get truth() {
+      truth ??= truthOf(take);
+      return truth;
+    },
     deck,
     frames,
     sampleRateHz,

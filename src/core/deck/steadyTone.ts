@@ -4,11 +4,10 @@
  */
 import { type Both, captureAt, generatorsAt } from './chain.ts';
 import type { Deck } from './deck.ts';
-import { axisOf, cutVelocity, grooveSpeedCmS, readingShift } from './groove.ts';
+import { axisOf, cutVelocity } from './groove.ts';
 import { type Complex, scaled } from './response.ts';
 import type { Sheet, SheetBand } from './sheet.ts';
-import { exactRpm } from './side.ts';
-import { readingAngles } from './tracking.ts';
+import { bandShift } from './tracking.ts';
 
 /** Complex amplitudes (peak) of the lines m·f1 + n·f2 in the capture, full scale ±1; phases against the cut tone's cosine. */
 export interface SteadyTone {
@@ -39,7 +38,7 @@ export function steadyTone(deck: Deck, sheet: Sheet, band: SheetBand, radiusMm: 
   const omega1 = 2 * Math.PI * f1;
   const omega2 = 2 * Math.PI * f2;
   const axis = axisOf(band, sheet);
-  const kappa = readingShift(axis, readingAngles(deck, sheet, radiusMm), grooveSpeedCmS(exactRpm(sheet.rpm), radiusMm));
+  const kappa = bandShift(deck, sheet, band, radiusMm);
   const columns = two ? GRID : 1;
   const size = GRID * columns;
 

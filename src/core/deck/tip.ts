@@ -1,13 +1,13 @@
 /** The tip in the groove: what is cut, what the record and the bearing add, and the arm that carries it. */
 import { highPassSection, type Run, runSection } from './filters.ts';
-import { axisOf, checkShift, grooveSpeedCmS, peakVelocity, readBand, readingShift, waveformOf } from './groove.ts';
+import { axisOf, peakVelocity, readBand, waveformOf } from './groove.ts';
 import { bandNoise, rumbleNoise, surfaceNoise } from './hiss.ts';
 import { clickNoise, needleThump } from './knocks.ts';
 import { random } from './random.ts';
 import { grooveClock } from './speed.ts';
 import { discSwing } from './swing.ts';
 import { CHUNK, STREAM, type Take } from './take.ts';
-import { readingAngles } from './tracking.ts';
+import { bandShift } from './tracking.ts';
 
 /** Lateral and vertical velocity of the tip against the arm, cm/s, written over `x` and `y`. */
 export function tipMotion(take: Take): (x: Float64Array, y: Float64Array) => void {
@@ -23,13 +23,8 @@ export function tipMotion(take: Take): (x: Float64Array, y: Float64Array) => voi
     const band = sheet.bands[stretch.band];
     if (band === undefined) return null;
     const axis = axisOf(band, sheet);
-    const kappa = readingShift(
-      axis,
-      readingAngles(deck, sheet, stretch.radiusMm),
-      grooveSpeedCmS(side.rpm, stretch.radiusMm),
-    );
+    const kappa = bandShift(deck, sheet, band, stretch.radiusMm);
     const waveform = waveformOf(band);
-    if (waveform !== null) checkShift(kappa, band, stretch.band);
     const noise =
       band.signal === 'noise' ? bandNoise(band.cut, peakVelocity(band), sampleRateHz, seed, stretch.band) : null;
     return { axis, kappa, waveform, noise };

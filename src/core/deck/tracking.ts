@@ -1,7 +1,8 @@
 /** The deck's angles against the groove at a radius. */
 import type { Deck } from './deck.ts';
-import type { ReadingAngles } from './groove.ts';
-import type { Sheet } from './sheet.ts';
+import { axisOf, grooveSpeedCmS, type ReadingAngles, readingShift } from './groove.ts';
+import type { Sheet, SheetBand } from './sheet.ts';
+import { exactRpm } from './side.ts';
 
 /** Where the record's certificate says nothing: 20° (IEC 60098:2020, 20° +5/−0). */
 export const CUT_VERTICAL_ANGLE_DEG = 20;
@@ -33,3 +34,11 @@ export function readingAngles(deck: Deck, sheet: Sheet, radiusMm: number): Readi
     tanVertical: tan(deck.arm.verticalAngleDeg) - tan(sheet.cut?.verticalAngleDeg ?? CUT_VERTICAL_ANGLE_DEG),
   };
 }
+
+/** κ of a band at its radius (groove.ts), s/cm. */
+export const bandShift = (deck: Deck, sheet: Sheet, band: SheetBand, radiusMm: number): number =>
+  readingShift(
+    axisOf(band, sheet),
+    readingAngles(deck, sheet, radiusMm),
+    grooveSpeedCmS(exactRpm(sheet.rpm), radiusMm),
+  );
