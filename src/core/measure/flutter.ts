@@ -17,6 +17,7 @@
  * @checked flutter.test.ts (sines, noise levels); test/loops
  */
 import { ComplexFft } from '../signal/fft.ts';
+import { quasiPeak } from '../signal/quasiPeak.ts';
 import { coverageFactor, quantile } from '../signal/robust.ts';
 import { findSlowLines, type SlowLine } from './slowLines.ts';
 import { thinned } from './thinTrace.ts';
@@ -25,6 +26,8 @@ import type { SpeedTrace } from './toneSegment.ts';
 export interface FlutterFigure {
   /** ratio, zero to peak */
   readonly peak2Sigma: number;
+  /** ratio: the highest that a quasi-peak meter would have shown, for comparison with older data sheets */
+  readonly quasiPeak: number;
   /** k = 2 for 95 %: half the expanded uncertainty, ratio */
   readonly spread: number;
   /** power that was noise, of the power before it was taken out */
@@ -125,6 +128,7 @@ export class FlutterAnalysis {
     addLines(weighted, this.lines, rateHz, gain);
     let linePower = 0;
     for (const { hz, cos, sin } of this.lines) linePower += (gain(hz) ** 2 * (cos * cos + sin * sin)) / 2;
+    const needle = quasiPeak(weighted, rateHz).reduce((highest, v) => Math.max(highest, v), 0);
     for (let n = 0; n < weighted.length; n++) weighted[n] = Math.abs(weighted[n]);
     const peak2Sigma = quantile(weighted, 0.95);
 
@@ -135,6 +139,7 @@ export class FlutterAnalysis {
     const ofNoise = (crest * (Math.sqrt(power + 2 * powerSpread) - Math.sqrt(power))) / 2;
     return {
       peak2Sigma,
+      quasiPeak: needle,
       spread: Math.hypot(ofNoise, jackknife(weighted, rateHz)),
       noiseShare: heardSum > 0 ? Math.min(1, noiseSum / (heardSum + linePower / toSquare)) : 0,
     };

@@ -38,6 +38,10 @@ function figureOf(kind: Kind, quantity: string, tone: ToneBand): Finding {
     `Zero to peak, 2σ, from ${tone.usedS.toFixed(1)} s of the ${hz} Hz tone, the record's own off-centre hole included.`,
     kind === 'weighted' ? 'Weighting of IEC 60386, its table from memory.' : 'Flat from 0.1 to 200 Hz.',
   ];
+  if (kind === 'weighted') {
+    const needle = Math.max(...parts.map((f) => of(f).quasiPeak));
+    notes.push(`A quasi-peak meter, as in older data sheets, would have reached ±${(100 * needle).toPrecision(2)} %.`);
+  }
   if (noiseShare > 0.05) notes.push(`Noise made up ${Math.round(100 * noiseShare)} % of the power and is taken out.`);
   return {
     quantity,
