@@ -113,3 +113,15 @@ function copyFinite(
   }
   return replaced;
 }
+
+/** Puts 0 in place of samples that are no numbers; returns how many. */
+export function replaceNonNumbers(samples: Float64Array, frames: number): number {
+  let replaced = 0;
+  for (let i = 0; i < frames; i++) {
+    if (!(Math.abs(samples[i]!) <= LARGEST_FLOAT_SAMPLE)) {
+      samples[i] = 0;
+      replaced++;
+    }
+  }
+  return replaced;
+}

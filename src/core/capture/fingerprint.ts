@@ -5,6 +5,28 @@ import type { ByteSource } from './recording.ts';
 
 const PIECE_BYTES = 2 ** 20;
 
+/** SHA-256 of bytes that go by in order, for whoever reads them anyway. */
+export class RunningFingerprint {
+  readonly #hash: Awaited<ReturnType<typeof createSHA256>>;
+
+  private constructor(hash: Awaited<ReturnType<typeof createSHA256>>) {
+    this.#hash = hash;
+  }
+
+  static async begin(): Promise<RunningFingerprint> {
+    return new RunningFingerprint(await createSHA256());
+  }
+
+  update(bytes: Uint8Array): void {
+    this.#hash.update(bytes);
+  }
+
+  /** Lower-case hexadecimal; asked once, at the end. */
+  finish(): string {
+    return this.#hash.digest('hex');
+  }
+}
+
 /**
  * SHA-256 of all bytes, lower-case hexadecimal, read in pieces: the same name for the same recording everywhere.
  *
@@ -13,16 +35,16 @@ const PIECE_BYTES = 2 ** 20;
  * @checked fingerprint.test.ts
  */
 export async function fingerprint(source: ByteSource, onProgress?: (share: number) => void): Promise<string> {
-  const hash = await createSHA256();
+  const running = await RunningFingerprint.begin();
   const piece = new Uint8Array(Math.min(PIECE_BYTES, Math.max(1, source.size)));
   for (let offset = 0; offset < source.size; ) {
     const bytes = await readUpTo(source, offset, PIECE_BYTES, piece);
     if (bytes.length === 0) {
       throw new CaptureError('changed-while-read', { file: source.name, offset, expected: source.size });
     }
-    hash.update(bytes);
+    running.update(bytes);
     offset += bytes.length;
     onProgress?.(offset / source.size);
   }
-  return hash.digest('hex');
+  return running.finish();
 }

@@ -3,7 +3,7 @@
  * frame, because it runs over whole sides; everything rare is handled outside it.
  */
 
-import { LARGEST_FLOAT_SAMPLE } from './decodeSamples.ts';
+import { replaceNonNumbers } from './decodeSamples.ts';
 import { type FlatRegion, FlatTops, REGION_GAP_S } from './flatTops.ts';
 import { lengthProblems } from './formatProblems.ts';
 import { joinRegions } from './joinRegions.ts';
@@ -188,7 +188,7 @@ export class SampleInspector {
       10 * Math.log10(Math.max(1e-30, channel.loudest - offsetPower(channel)));
     const [leftDb, rightDb] = [level(this.#left), level(this.#right)];
     const loudestDb = Math.max(leftDb, rightDb);
-    const shown = Math.max(-200, loudestDb).toFixed(0);
+    const shown = signed(Math.max(-200, loudestDb).toFixed(0));
     if (loudestDb < SILENT_DB) return [problem('silent', { loudestDb: shown })];
     const problems: Problem[] = [];
     const mono = this.#format.channels === 1;
@@ -237,7 +237,7 @@ export class SampleInspector {
     });
     return merged.map((region) => {
       const channel = [...region.channels].sort().join(' and ');
-      const levelDb = (20 * Math.log10(region.level)).toFixed(2).replace('-0.00', '0.00').replace('-', '−');
+      const levelDb = signed((20 * Math.log10(region.level)).toFixed(2));
       return problem(
         'clipped',
         { channel, runs: region.runs, levelDb },
@@ -276,22 +276,9 @@ export class SampleInspector {
       const mean = sum / n;
       const rms = Math.sqrt(Math.max(0, power / n - mean * mean));
       const offset = Math.abs(mean) >= DC_OFFSET && Math.abs(mean) >= (DC_LEFT_BY_CUT_S / durationS) * rms;
-      return offset
-        ? [problem('dc-offset', { channel: name, percent: (mean * 100).toFixed(2).replace('-', '−') })]
-        : [];
+      return offset ? [problem('dc-offset', { channel: name, percent: signed((mean * 100).toFixed(2)) })] : [];
     });
   }
-}
-
-function replaceNonNumbers(samples: Float64Array, frames: number): number {
-  let replaced = 0;
-  for (let i = 0; i < frames; i++) {
-    if (!(Math.abs(samples[i]!) <= LARGEST_FLOAT_SAMPLE)) {
-      samples[i] = 0;
-      replaced++;
-    }
-  }
-  return replaced;
 }
 
 function sums(a: Float64Array, b: Float64Array, frames: number): [sum: number, product: number] {
@@ -303,3 +290,6 @@ function sums(a: Float64Array, b: Float64Array, frames: number): [sum: number, p
   }
   return [sum, product];
 }
+
+/** A number's text with a real minus sign, and none on zero. */
+const signed = (text: string): string => (Number(text) === 0 ? text.replace('-', '') : text.replace('-', '−'));

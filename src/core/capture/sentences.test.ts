@@ -22,10 +22,10 @@ describe('the catalogue', () => {
     expect(page.match(/^\| `/gm)).toHaveLength(rows.length);
   });
 
-  it('every sentence is one line that begins with a capital or a value and ends with a stop', () => {
+  it('every sentence is one line that begins with a capital or a value and ends with a stop or a question mark', () => {
     for (const [code, [, sentence]] of Object.entries(sentences)) {
       expect(code).toMatch(/^[a-z0-9]+(-[a-z0-9]+)*$/);
-      expect(sentence, code).toMatch(/^[A-Z{].*\.$/);
+      expect(sentence, code).toMatch(/^[A-Z{].*[.?]$/);
       expect(sentence, code).not.toMatch(/\n|TODO|undefined/);
     }
   });
