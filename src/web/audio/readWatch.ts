@@ -28,6 +28,8 @@ export async function watchReads(source: ByteSource): Promise<ReadWatch> {
     name: source.name,
     size: source.size,
     async read(offset, length, into) {
+      // a header is read in pieces: what was passed over is fetched, so that the pass over the samples continues it
+      if (offset > hashed && offset - hashed <= CHUNK) take(hashed, await source.read(hashed, offset - hashed));
       const bytes = await source.read(offset, length, into);
       take(offset, bytes);
       furthest = Math.max(furthest, offset + bytes.length);

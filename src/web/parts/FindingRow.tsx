@@ -9,12 +9,14 @@ export interface FindingRowProps {
   readonly picked?: boolean;
   onEvidence?(): void;
   readonly withNote?: boolean;
+  /** tells apart two figures of one name, e.g. "band 6" */
+  readonly where?: string;
 }
 
-export function FindingRow({ finding, picked, onEvidence, withNote = true }: FindingRowProps) {
+export function FindingRow({ finding, picked, onEvidence, withNote = true, where }: FindingRowProps) {
   const words = wordsFor(finding.quantity);
   const state = picked === undefined ? '' : picked ? ' picked' : ' unpicked';
-  const title = finding.channel === undefined ? words.title : `${words.title}, ${finding.channel}`;
+  const title = [words.title, finding.channel, where].filter((part) => part !== undefined).join(', ');
   return (
     <li class={`finding${state}`}>
       <span class="name">

@@ -1,13 +1,15 @@
 import { expect, test } from 'vitest';
 import { shownFigure } from '../../core/job/shownFigure.ts';
-import { readNumber, showFigure, showFrequency, showNumber, showTime, typedValue } from './number.ts';
+import { decimalsAtBench, readNumber, showFigure, showFrequency, showNumber, showTime, typedValue } from './number.ts';
 
 test('the page writes a figure as the sheet does', () => {
   for (const uncertainty of [0.042, 0.12, 0.0207, 1.6, 0.0004, 23, null]) {
     for (const value of [-0.91, 0, 0.913, 27.64, 142.1, -0.0004]) {
-      const shown = showFigure(value, uncertainty, true);
-      const whole = shown.uncertainty === null ? shown.value : `${shown.value} ± ${shown.uncertainty}`;
-      expect(`${whole} dB`).toBe(shownFigure(value, 'dB', uncertainty, true));
+      for (const unit of ['dB', '%', 'mm']) {
+        const shown = showFigure(value, uncertainty, true, decimalsAtBench(unit));
+        const whole = shown.uncertainty === null ? shown.value : `${shown.value} ± ${shown.uncertainty}`;
+        expect(`${whole} ${unit}`).toBe(shownFigure(value, unit, uncertainty, true));
+      }
     }
   }
 });

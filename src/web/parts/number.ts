@@ -39,9 +39,7 @@ export interface ShownFigure {
 }
 
 /** Decimals that a bench can use, whatever the uncertainty allows. */
-const benchDecimals: Readonly<Record<string, number>> = { deg: 2, dB: 2, '%': 3, mm: 2, Hz: 2 };
-export const decimalsAtBench = (unit: string): number =>
-  Object.hasOwn(benchDecimals, unit) ? benchDecimals[unit] : MOST_DECIMALS;
+export const decimalsAtBench = (unit: string): number => (['deg', 'dB', 'Hz'].includes(unit) ? 2 : 4);
 
 /** Value and uncertainty to the same decimals, by the same rules as on the sheet (core/job/shownFigure.ts; a test compares). */
 export function showFigure(

@@ -4,7 +4,7 @@ import type { StationName } from '../../core/job/station.ts';
 import type { PracticeReply, PracticeRequest } from '../audio/practiceMessages.ts';
 import { NumberField } from '../parts/NumberField.tsx';
 import { typedValue } from '../parts/number.ts';
-import { readFile, reading } from './reading.ts';
+import { readFile } from './reading.ts';
 
 const playing = signal<number | null>(null);
 const problem = signal<string | null>(null);
@@ -42,7 +42,6 @@ function stop(): void {
 }
 
 export function PracticeDeck({ jobId, station }: { jobId: string; station: StationName }) {
-  if (reading.value.phase === 'reading') return null;
   const at = playing.value;
   if (at !== null) {
     const percent = Math.floor(at * 100);

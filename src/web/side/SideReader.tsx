@@ -60,8 +60,12 @@ export function SideReader({ jobId, station }: { jobId: string; station: Station
         </p>
       )}
       {dropNote.value !== null && <p role="status">{dropNote.value}</p>}
-      {state.phase !== 'reading' && <Settings jobId={jobId} station={station} />}
-      <PracticeDeck jobId={jobId} station={station} />
+      {state.phase !== 'reading' && (
+        <div class="more">
+          <Settings jobId={jobId} station={station} />
+          <PracticeDeck jobId={jobId} station={station} />
+        </div>
+      )}
     </section>
   );
 }
@@ -181,7 +185,20 @@ function Settings({ jobId, station }: { jobId: string; station: StationName }) {
   );
 }
 
-function Progress({ state }: { state: Extract<Reading, { phase: 'reading' }> }) {
+type Running = Extract<Reading, { phase: 'reading' }>;
+
+/** Once the whole recording has been heard the bands still have to be told apart. */
+const stepWords = (state: Running): string =>
+  state.stage === 'finding-bands' && state.fraction >= 1 ? 'Telling the bands apart' : stageWords[state.stage];
+
+function stepDetail(state: Running): string {
+  if (state.stage === 'opening') return showBytes(state.size);
+  if (state.stage === 'spectra' || state.stage === 'fingerprint' || state.fraction >= 1)
+    return state.stage === 'finding-bands' ? 'the whole recording was heard' : 'nearly there';
+  return `${Math.floor(state.fraction * 100)} % of this step, ${showBytes(state.bytes)} of ${showBytes(state.size)}`;
+}
+
+function Progress({ state }: { state: Running }) {
   const [from, to] = stageSpan[state.stage];
   const whole = from + (to - from) * state.fraction;
   const percent = Math.floor(whole * 100);
@@ -194,7 +211,7 @@ function Progress({ state }: { state: Extract<Reading, { phase: 'reading' }> }) 
   return (
     <div class="stack">
       <p class="invite">
-        <b>{stageWords[state.stage]}</b> · {state.file}
+        <b>{stepWords(state)}</b> · {state.file}
       </p>
       <div
         class="bar"
@@ -203,7 +220,7 @@ function Progress({ state }: { state: Extract<Reading, { phase: 'reading' }> }) 
         aria-valuemin={0}
         aria-valuemax={100}
         aria-valuenow={percent}
-        aria-valuetext={`${stageWords[state.stage]}, ${percent} percent of the whole`}
+        aria-valuetext={`${stepWords(state)}, ${percent} percent of the whole`}
       >
         <div style={{ width: `${whole * 100}%` }} />
       </div>
@@ -212,15 +229,12 @@ function Progress({ state }: { state: Extract<Reading, { phase: 'reading' }> }) 
           Stop
         </button>
         <span class="soft progress-words">
-          {percent} % of the whole ·{' '}
-          {state.stage === 'opening'
-            ? showBytes(state.size)
-            : `${Math.floor(state.fraction * 100)} % of this step, ${showBytes(state.bytes)} of ${showBytes(state.size)}`}
+          {percent} % of the whole · {stepDetail(state)}
         </span>
       </div>
       {/* told once a stage, not at every step */}
       <p class="unseen" role="status">
-        {stageWords[state.stage]}
+        {stepWords(state)}
       </p>
     </div>
   );

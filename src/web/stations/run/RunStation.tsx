@@ -5,6 +5,7 @@ import type { Curve } from '../../../core/measure/finding.ts';
 import { Caution } from '../../parts/Caution.tsx';
 import { Figure } from '../../parts/Figure.tsx';
 import { FindingRow } from '../../parts/FindingRow.tsx';
+import { bandNumbers } from '../../side/bandWords.ts';
 import { CurveChart } from '../../side/CurveChart.tsx';
 import { type CurveGroup, showEvidence } from '../../side/evidence.ts';
 import { Problems } from '../../side/problems.tsx';
@@ -98,6 +99,12 @@ function saidOf(finding: JudgedFinding): string {
     .join(' · ');
 }
 
+/** Which band, where a document holds the same figure of several. */
+function whereOf(finding: JudgedFinding, among: readonly JudgedFinding[]): string | undefined {
+  const alike = among.filter((one) => one.quantity === finding.quantity && one.channel === finding.channel);
+  return alike.length > 1 && finding.bands.length > 0 ? bandNumbers(finding.bands) : undefined;
+}
+
 function RunAdvice({ document }: { document: SideDocument }) {
   const advice = document.advice.filter((one) => one.action !== 'tilt' && one.action !== 'leave-tilt');
   if (advice.length === 0) return null;
@@ -161,6 +168,7 @@ function Groups({ document }: { document: SideDocument }) {
               <FindingRow
                 key={`${finding.quantity} ${finding.channel} ${finding.bands.join()}`}
                 finding={finding}
+                where={whereOf(finding, findings)}
                 picked={band === null ? undefined : finding.bands.includes(band)}
                 onEvidence={() => showEvidence(finding, document)}
               />

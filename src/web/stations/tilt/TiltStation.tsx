@@ -3,7 +3,6 @@
 import { FindingRow } from '../../parts/FindingRow.tsx';
 import { showEvidence } from '../../side/evidence.ts';
 import { Problems } from '../../side/problems.tsx';
-import { wordsFor } from '../../side/quantities.ts';
 import { SideReader } from '../../side/SideReader.tsx';
 import { SideTimeline } from '../../side/SideTimeline.tsx';
 import { findingOf, pickedBand, sideDocument, sideProblem } from '../../side/shownSide.ts';
@@ -93,7 +92,7 @@ function PickedFindings() {
         <ul class="findings">
           {found.map((finding) => (
             <FindingRow
-              key={`${finding.quantity} ${finding.channel} ${finding.bands.join()} ${wordsFor(finding.quantity).title}`}
+              key={`${finding.quantity} ${finding.channel} ${finding.bands.join()}`}
               finding={finding}
               onEvidence={() => showEvidence(finding, document)}
             />
