@@ -57,7 +57,8 @@ export function solveMinimum(f: (x: number) => number, a: number, b: number, loo
   let x2 = low + GOLDEN * (high - low);
   let f1 = f(x1);
   let f2 = f(x2);
-  while (high - low > 1e-10 * (b - a)) {
+  // 50 steps leave 4e-11 of the bracket
+  for (let i = 0; i < 50; i++) {
     if (f1 <= f2) {
       high = x2;
       x2 = x1;

@@ -1,0 +1,149 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { degToRad } from '../units/units.ts';
+import { pivotedArm } from './arm.ts';
+import { constrainArm, constrainTangentialArm, fixedAt } from './constrain.ts';
+import { armFigures } from './distortion.ts';
+import { cost, criterionNodes } from './exact.ts';
+import { pivotChoices } from './pivot.ts';
+import { grooveSpan, namedSpans } from './span.ts';
+
+const seed = 59;
+const span = grooveSpan('12in');
+const at = (mm: number) => ({ known: 'spindle-to-pivot', mm }) as const;
+
+describe(`the best that remains (seed ${seed})`, () => {
+  test('nothing inside the limits does better (brute force over a grid)', () => {
+    fc.assert(
+      fc.property(
+        fc.constantFrom('lofgren-a', 'least-squares', 'stevenson'),
+        fc.constantFrom(...namedSpans),
+        fc.double({ min: 190, max: 320, noNaN: true }),
+        fc.double({ min: -3, max: 14, noNaN: true }),
+        fc.double({ min: 0, max: 6, noNaN: true }),
+        fc.double({ min: 14, max: 26, noNaN: true }),
+        fc.double({ min: 0, max: 4, noNaN: true }),
+        (criterion, groove, d, o, slot, offsetDeg, turn) => {
+          const limits = {
+            effectiveLength: { least: d + o, most: d + o + slot },
+            offset: { least: degToRad(offsetDeg), most: degToRad(offsetDeg + turn) },
+          };
+          const best = constrainArm({ length: at(d), span: groove, criterion, limits });
+          if (!best.found) throw new Error(best.why);
+          const nodes = criterionNodes(criterion, groove);
+          const least = cost(criterion, best.value.arm, groove, nodes);
+          for (let i = 0; i <= 10; i++) {
+            for (let k = 0; k <= 10; k++) {
+              const other = pivotedArm(d, d + o + (slot * i) / 10, degToRad(offsetDeg + (turn * k) / 10));
+              expect(cost(criterion, other, groove, nodes)).toBeGreaterThanOrEqual(least * (1 - 1e-6));
+            }
+          }
+        },
+      ),
+      { seed, numRuns: 60 },
+    );
+  });
+
+  test('limits that hold the free optimum cost nothing', () => {
+    const best = constrainArm({
+      length: at(222),
+      span,
+      criterion: 'lofgren-a',
+      limits: { effectiveLength: { least: 235, most: 245 }, offset: { least: 0.3, most: 0.5 } },
+    });
+    if (!best.found) throw new Error(best.why);
+    expect(best.value.costsPeakPercent).toBe(0);
+    expect(best.value.heldBy).toEqual([]);
+  });
+
+  test('a fixed length, a fixed offset, and both, cost more in that order or equal', () => {
+    const price = (limits: Parameters<typeof constrainArm>[0]['limits']): number => {
+      const best = constrainArm({ length: at(222), span, criterion: 'lofgren-a', limits });
+      if (!best.found || best.value.costsPeakPercent === null) throw new Error('no price');
+      return best.value.costsPeakPercent;
+    };
+    const length = price({ effectiveLength: fixedAt(238) });
+    const both = price({ effectiveLength: fixedAt(238), offset: fixedAt(degToRad(24)) });
+    expect(length).toBeGreaterThan(0.05);
+    expect(both).toBeGreaterThan(length);
+  });
+
+  test('a zero-offset arm comes out underhung, with one null point', () => {
+    const best = constrainArm({ length: at(222), span, criterion: 'lofgren-a', limits: { offset: fixedAt(0) } });
+    if (!best.found) throw new Error(best.why);
+    expect(best.value.figures.overhangMm).toBeLessThan(-10);
+    expect(best.value.figures.nullPointsMm.length).toBe(1);
+    expect(best.value.costsPeakPercent).toBeGreaterThan(3);
+  });
+
+  test('pivot free instead: a fixed offset and a known effective length place the pivot', () => {
+    const best = constrainArm({
+      length: { known: 'effective-length', mm: 239.3 },
+      span,
+      criterion: 'lofgren-a',
+      limits: { offset: fixedAt(degToRad(23)) },
+    });
+    if (!best.found) throw new Error(best.why);
+    expect(best.value.arm.effectiveLength).toBe(239.3);
+    expect(best.value.arm.spindleToPivot).toBeCloseTo(222, 1);
+  });
+
+  test('an arm that cannot reach is refused with the bounds', () => {
+    const out = constrainArm({
+      length: at(222),
+      span,
+      criterion: 'lofgren-a',
+      limits: { effectiveLength: fixedAt(300) },
+    });
+    expect(out).toMatchObject({ found: false });
+    expect(!out.found && out.why).toContain('must lie between 161.7 and 282.3 mm');
+    expect(() =>
+      constrainArm({
+        length: at(222),
+        span,
+        criterion: 'lofgren-a',
+        limits: { effectiveLength: { least: 240, most: 230 } },
+      }),
+    ).toThrow('effective length may run from 240 to 230 mm');
+    expect(() =>
+      constrainArm({ length: at(222), span, criterion: 'lofgren-a', limits: { offset: fixedAt(Number.NaN) } }),
+    ).toThrow('least offset is NaN rad');
+  });
+});
+
+describe('tangential', () => {
+  test('free: no error anywhere', () => {
+    const best = constrainTangentialArm('lofgren-a', span, {});
+    if (!best.found) throw new Error(best.why);
+    expect(best.value.figures).toMatchObject({
+      overhangMm: 0,
+      offsetDeg: 0,
+      peakDistortionPercent: 0,
+      nullPointsMm: [],
+    });
+  });
+
+  test('a line that misses the spindle is partly made good by a twist', () => {
+    const best = constrainTangentialArm('lofgren-a', span, { overhang: fixedAt(2) });
+    const bare = armFigures({ kind: 'tangential', overhang: 2, offset: 0 }, span);
+    if (!best.found || !bare.found) throw new Error('no figures');
+    expect(best.value.arm.offset).toBeGreaterThan(0);
+    expect(best.value.figures.peakDistortionPercent).toBeLessThan(0.2 * bare.value.peakDistortionPercent);
+    expect(best.value.heldBy).toEqual(['overhang fixed at 2.00 mm']);
+  });
+});
+
+test('a pivot that is elsewhere: each choice with its distortion, the worst to leave it', () => {
+  const makers = pivotedArm(222, 239.296, 0.401173);
+  const choices = pivotChoices(makers, 224, { span, criterion: 'lofgren-a' });
+  if (!choices.found) throw new Error(choices.why);
+  const peak = Object.fromEntries(choices.value.map(({ choice, figures }) => [choice, figures.peakDistortionPercent]));
+  expect(Object.keys(peak)).toEqual(['leave', 'slide', 'twist', 'slide-and-twist', 'move-the-pivot']);
+  expect(peak.leave).toBeGreaterThan(2 * peak['move-the-pivot']);
+  expect(peak['slide-and-twist']).toBeLessThan(peak.slide);
+  expect(peak.slide).toBeLessThan(peak.leave);
+  expect(peak.twist).toBeLessThan(peak.leave);
+  expect(() => pivotChoices(makers, 300, { span, criterion: 'lofgren-a' })).toThrow(
+    'measured spindle to pivot is 300 mm',
+  );
+});

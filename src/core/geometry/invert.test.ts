@@ -1,0 +1,331 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { degToRad, radToDeg } from '../units/units.ts';
+import { pivotedArm } from './arm.ts';
+import { armFromReadings } from './estimate.ts';
+import { findMove } from './invert.ts';
+import { errorWithinReach, nullRadii } from './law.ts';
+import { normalNumbers } from './random.ts';
+import { type PointReading, type Reading, squareAt, usualReadingUncertainty } from './readings.ts';
+import { armAfterMove, straightMount } from './slide.ts';
+import { solveArm } from './solve.ts';
+import { grooveSpan } from './span.ts';
+
+const seed = 73;
+const span = grooveSpan('12in');
+const target = (d: number) => {
+  const solved = solveArm({ length: { known: 'spindle-to-pivot', mm: d }, span, criterion: 'lofgren-a' });
+  if (!solved.found) throw new Error(solved.why);
+  return solved.value.arm;
+};
+type Vector = readonly [number, number];
+
+/**
+ * What a person reads at a drawn point, worked out with plain vectors: spindle at the origin, pivot at (0, d), the sheet
+ * drawn for another arm, the arm under test swung so that its tip is near the point.
+ */
+function readAtPoint(
+  truth: { d: number; L: number; offset: number },
+  sheet: { d: number; L: number },
+  R: number,
+  swing: number,
+): PointReading {
+  const bearing = Math.acos((sheet.d ** 2 + R * R - sheet.L ** 2) / (2 * sheet.d * R));
+  const point: Vector = [R * Math.sin(bearing), R * Math.cos(bearing)];
+  // the arm hangs from its own pivot towards the point, turned a little further
+  const down = Math.atan2(point[1] - truth.d, point[0]) + swing;
+  const tip: Vector = [truth.L * Math.cos(down), truth.d + truth.L * Math.sin(down)];
+  const out: Vector = [Math.sin(bearing), Math.cos(bearing)];
+  const groove: Vector = [out[1], -out[0]];
+  const cartridge = down - truth.offset; // anticlockwise angles: clockwise is minus
+  const grid = Math.atan2(groove[1], groove[0]);
+  const miss: Vector = [tip[0] - point[0], tip[1] - point[1]];
+  return {
+    kind: 'point',
+    radius: R,
+    along: miss[0] * groove[0] + miss[1] * groove[1],
+    across: miss[0] * out[0] + miss[1] * out[1],
+    twist: Math.atan2(Math.sin(grid - cartridge), Math.cos(grid - cartridge)),
+    drawnFor: { spindleToPivot: sheet.d, effectiveLength: sheet.L },
+  };
+}
+
+const truths = fc.record({
+  d: fc.double({ min: 190, max: 300, noNaN: true }),
+  dL: fc.double({ min: -4, max: 4, noNaN: true }),
+  turn: fc.double({ min: -0.07, max: 0.07, noNaN: true }),
+  swing: fc.double({ min: -0.01, max: 0.01, noNaN: true }),
+  R: fc.double({ min: 62, max: 140, noNaN: true }),
+});
+
+describe(`readings into the arm (seed ${seed})`, () => {
+  test('a point with its misses gives the arm back', () => {
+    fc.assert(
+      fc.property(truths, ({ d, dL, turn, swing, R }) => {
+        const aim = target(d);
+        const truth = { d, L: aim.effectiveLength + dL, offset: aim.offset + turn };
+        const reading = readAtPoint(truth, { d, L: aim.effectiveLength }, R, swing);
+        const answer = armFromReadings([reading], aim, { value: d });
+        if (!answer.found) throw new Error(answer.why);
+        expect(answer.value.arm.effectiveLength).toBeCloseTo(truth.L, 6);
+        expect(answer.value.arm.offset).toBeCloseTo(truth.offset, 8);
+      }),
+      { seed },
+    );
+  });
+
+  test('so does a sheet drawn for another arm and another pivot distance', () => {
+    const truth = { d: 222, L: 238.1, offset: 0.41 };
+    const sheet = { d: 215, L: 232.8 };
+    const answer = armFromReadings([readAtPoint(truth, sheet, 80, 0.004)], target(222), { value: 222 });
+    if (!answer.found) throw new Error(answer.why);
+    expect(answer.value.arm.effectiveLength).toBeCloseTo(238.1, 6);
+    expect(answer.value.arm.offset).toBeCloseTo(0.41, 8);
+  });
+
+  test('two twists, or the two square radii, give the arm back', () => {
+    fc.assert(
+      fc.property(truths, ({ d, dL, turn }) => {
+        const aim = target(d);
+        const truth = pivotedArm(d, aim.effectiveLength + dL, aim.offset + turn);
+        const twists: Reading[] = [66, 121].map((radius) => ({
+          kind: 'twist',
+          radius,
+          twist: -errorWithinReach(truth, radius),
+        }));
+        const readings = [twists];
+        const nulls = nullRadii(truth);
+        if (nulls.length === 2 && nulls[0] > 30 && nulls[1] < 190 && nulls[1] - nulls[0] > 20) {
+          readings.push(squareAt(nulls[0], nulls[1]));
+        }
+        for (const list of readings) {
+          const answer = armFromReadings(list, aim, { value: d });
+          if (!answer.found) throw new Error(answer.why);
+          expect(answer.value.arm.effectiveLength).toBeCloseTo(truth.effectiveLength, 5);
+          expect(answer.value.arm.offset).toBeCloseTo(truth.offset, 7);
+        }
+      }),
+      { seed },
+    );
+  });
+
+  test('the move found brings the null points where they were aimed at', () => {
+    fc.assert(
+      fc.property(truths, ({ d, dL, turn, swing, R }) => {
+        const aim = target(d);
+        const truth = pivotedArm(d, aim.effectiveLength + dL, aim.offset + turn);
+        const reading = readAtPoint(
+          { d, L: truth.effectiveLength, offset: truth.offset },
+          { d, L: aim.effectiveLength },
+          R,
+          swing,
+        );
+        const answer = findMove({ readings: [reading], spindleToPivot: { value: d }, span, criterion: 'lofgren-a' });
+        if (!answer.found) throw new Error(answer.why);
+        const { slide, twist } = answer.value;
+        if (!twist.found) throw new Error(twist.why);
+        const after = armAfterMove(truth, straightMount(truth), { slide: slide.value, twist: twist.value.value });
+        expect(nullRadii(after)[0]).toBeCloseTo(65.998046, 4);
+        expect(nullRadii(after)[1]).toBeCloseTo(120.891476, 4);
+      }),
+      { seed, numRuns: 40 },
+    );
+  });
+
+  test('uncertainties hold: the truth lies within k = 2 in 90 to 99 of 100 noisy readings', () => {
+    const normal = normalNumbers(seed);
+    const u = usualReadingUncertainty;
+    const truth = { d: 222, L: 238.4, offset: 0.415 };
+    const aim = target(222);
+    const runs = 400;
+    const inside = { length: 0, offset: 0, slide: 0, twist: 0 };
+    const exact = findMove({
+      readings: [readAtPoint(truth, { d: 222, L: aim.effectiveLength }, 66, 0)],
+      spindleToPivot: { value: 222 },
+      span,
+      criterion: 'lofgren-a',
+    });
+    if (!exact.found || !exact.value.twist.found) throw new Error('no move');
+    for (let i = 0; i < runs; i++) {
+      // the pivot is measured wrong, the sheet is sighted a little beside it, and each reading has its own error
+      const measured = truth.d + (normal() * u.spindleToPivot) / 2;
+      const clean = readAtPoint(truth, { d: measured, L: aim.effectiveLength }, 66, 0);
+      const sight = (normal() * u.sight) / 2 / measured;
+      const rotated = {
+        along: clean.along + 66 * sight,
+        across: clean.across,
+        twist: clean.twist + sight,
+      };
+      const reading: PointReading = {
+        ...clean,
+        along: rotated.along + (normal() * u.along) / 2,
+        across: rotated.across + (normal() * u.across) / 2,
+        twist: rotated.twist + (normal() * u.twist) / 2,
+      };
+      const answer = findMove({
+        readings: [reading],
+        spindleToPivot: { value: measured },
+        span,
+        criterion: 'lofgren-a',
+      });
+      if (!answer.found || !answer.value.twist.found || !answer.value.estimate.offset.found) throw new Error('no move');
+      const { estimate, slide, twist } = answer.value;
+      const offset = answer.value.estimate.offset.value;
+      if (Math.abs(estimate.effectiveLength.value - truth.L) <= estimate.effectiveLength.uncertainty) inside.length++;
+      if (Math.abs(offset.value - truth.offset) <= offset.uncertainty) inside.offset++;
+      if (Math.abs(slide.value - exact.value.slide.value) <= slide.uncertainty) inside.slide++;
+      if (Math.abs(twist.value.value - exact.value.twist.value.value) <= twist.value.uncertainty) inside.twist++;
+    }
+    const share = Object.fromEntries(Object.entries(inside).map(([name, n]) => [name, (100 * n) / runs]));
+    console.log(`truth within k = 2 of ${runs} readings, percent (seed ${seed}): ${JSON.stringify(share)}`);
+    for (const value of Object.values(share)) {
+      expect(value).toBeGreaterThanOrEqual(90);
+      expect(value).toBeLessThanOrEqual(99);
+    }
+  });
+});
+
+describe('moves', () => {
+  const base = { spindleToPivot: { value: 222 }, span, criterion: 'lofgren-a' as const };
+  const at = (along: number, across: number, twistDeg: number): PointReading => ({
+    kind: 'point',
+    radius: 66,
+    along,
+    across,
+    twist: degToRad(twistDeg),
+    drawnFor: target(222),
+  });
+
+  test('a tip short of its point slides forward; one that stands clockwise twists anticlockwise', () => {
+    const short = findMove({ ...base, readings: [at(-1.5, 0, 0)] });
+    const turned = findMove({ ...base, readings: [at(0, 0, 2)] });
+    if (!short.found || !turned.found) throw new Error('no move');
+    expect(short.value.moves[0]).toMatchObject({ action: 'slide', direction: 'forward', unit: 'mm' });
+    expect(short.value.moves[0].amount).toBeGreaterThan(1);
+    expect(turned.value.moves[1]).toMatchObject({
+      action: 'twist',
+      direction: 'anticlockwise-from-above',
+      unit: 'deg',
+    });
+    expect(turned.value.moves[1].amount).toBeCloseTo(2, 0);
+    expect(turned.value.moves[1].caution).toContain('bearings');
+  });
+
+  test('an arm that stands right is told to stay', () => {
+    const still = findMove({ ...base, readings: [at(0, 0, 0)] });
+    if (!still.found) throw new Error(still.why);
+    for (const move of still.value.moves) {
+      // 66.000 is not quite the null radius, 65.998
+      expect(move.amount).toBeLessThan(1e-3);
+      expect(move.why).toContain('may stay as it is');
+    }
+  });
+
+  test('a ruler alone tells the slide and withholds the twist', () => {
+    const ruler = findMove({ ...base, readings: [{ kind: 'overhang', overhang: 15.8 }] });
+    if (!ruler.found) throw new Error(ruler.why);
+    expect(ruler.value.moves.map(({ action }) => action)).toEqual(['slide']);
+    expect(ruler.value.slide.value).toBeGreaterThan(1);
+    expect(ruler.value.twist).toMatchObject({ found: false });
+    expect(ruler.value.before.found).toBe(false);
+  });
+
+  test('slots that end: the best that remains, and no further', () => {
+    const request = { ...base, readings: [at(-2.5, 0, 0.5)] };
+    const free = findMove(request);
+    const held = findMove({ ...request, travel: { forward: 1, back: 5 } });
+    if (!free.found || !held.found || !free.value.after.found || !held.value.after.found) throw new Error('no move');
+    expect(free.value.slide.value).toBeGreaterThan(1.5);
+    expect(held.value.slide.value).toBeCloseTo(1, 6);
+    expect(held.value.heldBy.join()).toContain('slots end 1.0 mm further forward');
+    expect(held.value.after.value.figures.peakDistortionPercent).toBeGreaterThan(
+      free.value.after.value.figures.peakDistortionPercent,
+    );
+    // no other twist does better with the slide at its end
+    const stands = held.value.estimate.arm;
+    const best = held.value.after.value.figures.peakDistortionPercent;
+    const twist = held.value.twist.found ? held.value.twist.value.value : 0;
+    for (const d of [-0.002, 0.002]) {
+      const other = findMove({
+        ...base,
+        readings: [
+          {
+            kind: 'length',
+            effectiveLength: armAfterMove(stands, straightMount(stands), { slide: 1, twist: twist + d })
+              .effectiveLength,
+          },
+          {
+            kind: 'offset',
+            offset: armAfterMove(stands, straightMount(stands), { slide: 1, twist: twist + d }).offset,
+          },
+        ],
+      });
+      if (!other.found || !other.value.before.found) throw new Error('no figures');
+      expect(other.value.before.value.figures.peakDistortionPercent).toBeGreaterThan(best);
+    }
+  });
+
+  test('a shell that does not let the cartridge turn: slide alone', () => {
+    const held = findMove({ ...base, readings: [at(-1, 0, 1)], travel: { turn: 0 } });
+    if (!held.found) throw new Error(held.why);
+    expect(held.value.moves.map(({ action }) => action)).toEqual(['slide']);
+    expect(held.value.heldBy.join()).toContain('the shell lets the cartridge turn 0.0°');
+  });
+
+  test('predictions carry what comes after', () => {
+    const answer = findMove({ ...base, readings: [at(-1, 0.3, 1)] });
+    if (!answer.found || !answer.value.after.found) throw new Error('no move');
+    const predicted = Object.fromEntries(
+      answer.value.moves[0].predicts.map(({ quantity, value }) => [quantity, value]),
+    );
+    expect(predicted['null-point-inner']).toBeCloseTo(65.998, 3);
+    expect(predicted['peak-distortion']).toBeCloseTo(0.618, 3);
+    expect(answer.value.after.value.peakDistortionToPercent).toBeGreaterThan(predicted['peak-distortion']);
+  });
+});
+
+describe('what cannot be told', () => {
+  const aim = target(222);
+  test('nothing read, one twist alone, radii too close', () => {
+    expect(armFromReadings([], aim, { value: 222 })).toMatchObject({ found: false });
+    const one = armFromReadings([{ kind: 'twist', radius: 66, twist: 0 }], aim, { value: 222 });
+    expect(one.found).toBe(false);
+    const close = armFromReadings(
+      [66, 68].map((radius) => ({ kind: 'twist', radius, twist: 0 })),
+      aim,
+      { value: 222 },
+    );
+    expect(close).toMatchObject({ found: false });
+    expect(!close.found && close.why).toContain('read at radii further apart');
+  });
+
+  test('readings that contradict one another are said to', () => {
+    const answer = armFromReadings(
+      [
+        { kind: 'overhang', overhang: 20 },
+        { kind: 'length', effectiveLength: 239.3 },
+        { kind: 'offset', offset: 0.4 },
+      ],
+      aim,
+      { value: 222 },
+    );
+    if (!answer.found) throw new Error(answer.why);
+    expect(answer.value.disagreement).toContain('disagree');
+  });
+
+  test('misuse throws with value and bounds', () => {
+    expect(() => armFromReadings([{ kind: 'overhang', overhang: Number.NaN }], aim, { value: 222 })).toThrow(
+      'overhang is NaN mm',
+    );
+    const sheet = { spindleToPivot: 222, effectiveLength: 300 };
+    expect(() =>
+      armFromReadings([{ kind: 'point', radius: 60, along: 0, across: 0, twist: 0, drawnFor: sheet }], aim, {
+        value: 222,
+      }),
+    ).toThrow('cannot stand on a sheet');
+    expect(() =>
+      findMove({ readings: [], spindleToPivot: { value: 222 }, span, criterion: 'lofgren-a', tipAhead: 99 }),
+    ).toThrow('tip ahead of the screws is 99 mm');
+    expect(radToDeg(usualReadingUncertainty.twist)).toBeCloseTo(0.5, 12);
+  });
+});
