@@ -7,7 +7,7 @@ export const demoSheet = {
   name: 'House test side',
   rpm: 33.333,
   referenceVelocityCmS: 5,
-  cut: { verticalAngleDeg: 20, tiltDeg: 0, tiltUncertaintyDeg: 0.1, separationDb: 40, speedUncertaintyPercent: 0.02 },
+  cut: { verticalAngleDeg: 20, tiltDeg: 0, tiltUncertaintyDeg: 0.05, separationDb: 50, speedUncertaintyPercent: 0.02 },
   bands: [
     { signal: 'tone', motion: 'lateral', frequencyHz: 1000, peakVelocityCmS: 5, radiusMm: 143, durationS: 10 },
     { signal: 'tone', motion: 'left', frequencyHz: 1000, peakVelocityCmS: 5, radiusMm: 140, durationS: 12 },
@@ -78,8 +78,8 @@ export const demoDeck = {
   },
   cartridge: {
     tiltDeg: 0.9,
-    leftIntoRight: { db: -31, phaseDeg: 18 },
-    rightIntoLeft: { db: -32, phaseDeg: -12 },
+    leftIntoRight: { db: -28, phaseDeg: 14 },
+    rightIntoLeft: { db: -28.5, phaseDeg: -10 },
     gainDb: { left: 0.35, right: -0.2 },
     secondHarmonicPercent: { left: 0.25, right: 0.3 },
     thirdHarmonicPercent: { left: 0.08, right: 0.06 },
