@@ -10,7 +10,7 @@
  */
 import type { Found } from '../geometry/outcome.ts';
 import { ACROSS, gridAt } from './grid.ts';
-import { lettersOnArc } from './lettering.ts';
+import { lettersOnArc, textWidth } from './lettering.ts';
 import {
   barAcross,
   barDown,
@@ -157,8 +157,13 @@ export function arcTemplate(request: TemplateRequest): Found<Template> {
     const bottom = i === 0 ? y0 - CLEAR : paper.height - MARGIN;
     const top = Math.max(yPivot + lift + PIVOT_CLEAR, MARGIN);
     sheet.shapes.push(line(x0, bottom, x0, top));
-    const words = `sight line: must point at the centre of the pivot, ${d.toFixed(2)} mm from the spindle`;
-    sheet.shapes.push(text(x0 - 1.4, (top + bottom) / 2, words, { size: 2.2, anchor: 'middle', angle: -Math.PI / 2 }));
+    const long = `sight line: must point at the centre of the pivot, ${d.toFixed(2)} mm from the spindle`;
+    const words = textWidth(long, 2.2) < bottom - top - 4 ? long : 'sight line';
+    if (bottom - top > 16) {
+      sheet.shapes.push(
+        text(x0 - 1.4, (top + bottom) / 2, words, { size: 2.2, anchor: 'middle', angle: -Math.PI / 2 }),
+      );
+    }
     if (i > 0)
       sheet.shapes.push(...registerMarks(paper, paper.height - MARGIN - OVERLAP / 2, String.fromCharCode(64 + i)));
     if (i < sheets.length - 1)
@@ -171,7 +176,7 @@ export function arcTemplate(request: TemplateRequest): Found<Template> {
     last.shapes.push(
       ...wordBlock(
         left,
-        py + 16,
+        py > paper.height / 2 ? TOP + 4 : py + 16,
         width,
         [
           `${title}, sheet ${sheets.length} of ${sheets.length}: the pivot. Lay each join cross on its fellow on the sheet before, hold both against the light, tape them.`,

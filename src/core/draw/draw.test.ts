@@ -1,0 +1,268 @@
+import { describe, expect, test } from 'vitest';
+import { pivotedArm } from '../geometry/arm.ts';
+import { armFigures } from '../geometry/distortion.ts';
+import { placeDocument } from '../geometry/document.ts';
+import { namedSpans, ownSpan } from '../geometry/span.ts';
+import { arcTemplate } from './arcTemplate.ts';
+import { brokenLines, textWidth, winAnsi } from './lettering.ts';
+import { outline, printerScale } from './outline.ts';
+import { toPdf } from './pdf.ts';
+import { armPlan } from './plan.ts';
+import { circle, type Drawing, line, polygon, type Shape, text } from './shape.ts';
+import { ringWords, strobeDisc, strobeRing } from './strobe.ts';
+import { toSvg } from './svg.ts';
+import { twoPointTemplate } from './twoPoint.ts';
+
+/** Corners of everything that a shape covers, generous for text. */
+function corners(shape: Shape): (readonly [number, number])[] {
+  if (shape.shape === 'text') {
+    const width = textWidth(shape.text, shape.size);
+    const from = shape.anchor === 'start' ? 0 : shape.anchor === 'middle' ? -width / 2 : -width;
+    const [c, s] = [Math.cos(shape.angle), Math.sin(shape.angle)];
+    return [from, from + width].flatMap((along) =>
+      [0.22 * shape.size, -0.75 * shape.size].map((up): [number, number] => [
+        shape.x + along * c - up * s,
+        shape.y + along * s + up * c,
+      ]),
+    );
+  }
+  return outline(shape).flatMap((segment) => (segment.op === 'close' ? [] : [[segment.x, segment.y] as const]));
+}
+
+const outside = (drawing: Drawing, margin: number): Shape[] =>
+  drawing.shapes.filter((shape) =>
+    corners(shape).some(
+      ([x, y]) => !(x >= margin && y >= margin && x <= drawing.width - margin && y <= drawing.height - margin),
+    ),
+  );
+
+const request = (d: number, span: (typeof namedSpans)[number], paper: 'a4' | 'letter') => {
+  const place = placeDocument({ length: { known: 'spindle-to-pivot', mm: d }, span, criterion: 'lofgren-a' });
+  if (!place.found) throw new Error(place.why);
+  const figures = armFigures(
+    pivotedArm(d, place.value.effectiveLengthMm ?? 0, (place.value.offsetDeg * Math.PI) / 180),
+    span,
+  );
+  if (!figures.found) throw new Error(figures.why);
+  return { figures: figures.value, span, criterion: 'Löfgren A: equal peaks', paper, measured: null };
+};
+const words = (drawings: readonly Drawing[]): string =>
+  drawings.flatMap(({ shapes }) => shapes.flatMap((shape) => (shape.shape === 'text' ? [shape.text] : []))).join(' ');
+
+describe('templates', () => {
+  test('everything lies on the paper, 5 mm from its edge, for every span, arm and paper', () => {
+    let sheets = 0;
+    for (const paper of ['a4', 'letter'] as const) {
+      for (const span of namedSpans) {
+        for (const d of [180, 222, 300, 450]) {
+          for (const make of [twoPointTemplate, arcTemplate]) {
+            const drawn = make(request(d, span, paper));
+            if (!drawn.found) throw new Error(drawn.why);
+            for (const sheet of drawn.value.sheets) {
+              sheets += 1;
+              expect(outside(sheet, 5), `${sheet.title} ${paper} ${span.name} ${d}`).toEqual([]);
+            }
+          }
+        }
+      }
+    }
+    expect(sheets).toBeGreaterThan(150);
+  });
+
+  test('says what each line is for, the numbers it was drawn for, and the cautions', () => {
+    for (const make of [twoPointTemplate, arcTemplate]) {
+      const drawn = make(request(222, namedSpans[0], 'a4'));
+      if (!drawn.found) throw new Error(drawn.why);
+      const said = words(drawn.value.sheets);
+      for (const part of [
+        'effective length 239.30 mm',
+        'overhang 17.30 mm',
+        'offset 22.99°',
+        '66.00',
+        '120.89',
+        'Grooves from 60.325 to 146.05 mm',
+        'power off',
+        'platter still',
+        'stylus guard on',
+        '100 mm across',
+        '100 mm down',
+        'prick the cross',
+        'front of the headshell',
+        'clockwise',
+        'rim',
+        'Tip on the cross',
+        'print again with what they measure',
+      ]) {
+        expect(said).toContain(part);
+      }
+    }
+    const arc = arcTemplate(request(222, namedSpans[0], 'a4'));
+    if (!arc.found) throw new Error(arc.why);
+    expect(words(arc.value.sheets)).toContain(
+      'sight line: must point at the centre of the pivot, 222.00 mm from the spindle',
+    );
+    expect(words(arc.value.sheets).replaceAll(' ', '')).toContain('tipfollowsthisarc');
+  });
+
+  test('a correction is printed on the sheet', () => {
+    const drawn = twoPointTemplate({ ...request(222, namedSpans[0], 'a4'), measured: [99.4, 100.2] });
+    if (!drawn.found) throw new Error(drawn.why);
+    expect(words(drawn.value.sheets)).toContain('makes 99.4 mm of 100 mm across and 100.2 mm down');
+  });
+
+  test('what cannot be drawn is refused with its reason', () => {
+    const base = request(222, namedSpans[0], 'a4');
+    expect(twoPointTemplate({ ...base, figures: { ...base.figures, nullPointsMm: [] } })).toMatchObject({
+      found: false,
+    });
+    const wide = ownSpan(60, 190);
+    const far = arcTemplate(request(222, wide, 'a4'));
+    expect(far).toMatchObject({ found: false });
+    expect(!far.found && far.why).toContain('does not fit across A4 paper; it must be at most 168 mm');
+    const straight = { ...base.figures, spindleToPivotMm: null, effectiveLengthMm: null };
+    expect(arcTemplate({ ...base, figures: straight })).toMatchObject({ found: false });
+  });
+});
+
+describe('strobe', () => {
+  test('lies on the paper; each ring says its speed', () => {
+    for (const paper of ['a4', 'letter'] as const) {
+      const { drawing, rings } = strobeDisc(50, [100 / 3, 45, 78.26, 50 / 3, 80], paper);
+      expect(outside(drawing, 5)).toEqual([]);
+      const said = words([drawing]).replaceAll(' ', '');
+      for (const ring of rings)
+        expect(said).toContain(`${ring.bars}barsstandstillat${ring.standsForRpm.toFixed(3)}rpm`);
+    }
+  });
+
+  test('bars drift backward where the ring stands for more than the speed', () => {
+    const ring = strobeRing(50, 45);
+    expect(ring.driftBarsPerMinute).toBeCloseTo(-15, 10);
+    expect(ringWords(ring)).toBe(
+      '45 rpm: 133 bars stand still at 45.113 rpm (+0.251 %); at 45 they creep backward 15.0 bars a minute',
+    );
+    expect(ringWords(strobeRing(60, 45))).toBe('45 rpm: 160 bars, exact');
+    // against the angle itself: from flash to flash at 45 rpm the ring turns a little less than one bar
+    const perFlash = ((45 / 60) * 133) / 100;
+    expect(perFlash).toBeLessThan(1);
+  });
+
+  test('refusals', () => {
+    expect(() => strobeRing(Number.NaN, 33)).toThrow('mains is NaN Hz');
+    expect(() => strobeRing(50, 0)).toThrow('speed is 0 rpm');
+    expect(() => strobeDisc(50, [], 'a4')).toThrow('0 speeds were given');
+  });
+});
+
+describe('outlines', () => {
+  test('arcs in pieces of 15° keep within 3 µm of the circle', () => {
+    const r = 300;
+    let [x0, y0, worst] = [0, 0, 0];
+    for (const s of outline(circle(10, 20, r))) {
+      if (s.op === 'curve') {
+        for (let t = 0; t <= 1; t += 0.05) {
+          const u = 1 - t;
+          const x = u ** 3 * x0 + 3 * u * u * t * s.x1 + 3 * u * t * t * s.x2 + t ** 3 * s.x;
+          const y = u ** 3 * y0 + 3 * u * u * t * s.y1 + 3 * u * t * t * s.y2 + t ** 3 * s.y;
+          worst = Math.max(worst, Math.abs(Math.hypot(x - 10, y - 20) - r));
+        }
+      }
+      if (s.op !== 'close') [x0, y0] = [s.x, s.y];
+    }
+    expect(worst).toBeLessThan(0.003);
+    expect(worst).toBeGreaterThan(0);
+  });
+
+  test('a printer that makes 99 mm of 100 is drawn for at 100/99', () => {
+    expect(outline(line(0, 0, 99, 50), printerScale(99, 100))[1]).toEqual({ op: 'line', x: 100, y: 50 });
+    expect(printerScale(99)).toEqual({ x: 100 / 99, y: 100 / 99 });
+    expect(() => printerScale(90)).toThrow(
+      'the printer made 90 mm of 100 mm across the paper; it must lie between 95 and 105 mm',
+    );
+    expect(() => printerScale(100, Number.NaN)).toThrow('NaN mm of 100 mm down');
+  });
+});
+
+describe('lettering', () => {
+  test('widths: known sums, and characters the font has not', () => {
+    expect(textWidth('mm', 10)).toBeCloseTo(2 * 8.33, 10);
+    expect(textWidth('33⅓', 10)).toBeCloseTo(textWidth('33 1/3', 10), 10);
+    expect(winAnsi('±1°–ö')).toEqual([0xb1, 0x31, 0xb0, 0x96, 0xf6]);
+    expect(winAnsi('漢')).toEqual([0x3f]);
+  });
+
+  test('lines are broken at blanks and keep every word', () => {
+    const sentence = 'slide the cartridge forward if the tip stays inside the arc';
+    const lines = brokenLines(sentence, 2.5, 30);
+    expect(lines.join(' ')).toBe(sentence);
+    expect(lines.length).toBeGreaterThan(1);
+    for (const broken of lines) expect(textWidth(broken, 2.5)).toBeLessThanOrEqual(30);
+  });
+});
+
+describe('files', () => {
+  const drawing: Drawing = {
+    title: 'A & B',
+    width: 100,
+    height: 50,
+    shapes: [
+      line(10, 10, 20, 10),
+      polygon(
+        [
+          [1, 1],
+          [2, 1],
+          [2, 2],
+        ],
+        true,
+      ),
+      text(5, 40, '1 < 2 & 3 ± 0.1°', { anchor: 'end', angle: 0.5 }),
+    ],
+  };
+
+  test('PDF: every object stands where the table says, streams have their stated length', () => {
+    const pdf = Buffer.from(toPdf([drawing, drawing])).toString('latin1');
+    expect(pdf.startsWith('%PDF-1.6\n')).toBe(true);
+    expect(pdf.endsWith('%%EOF\n')).toBe(true);
+    const start = Number(/startxref\n(\d+)/.exec(pdf)?.[1]);
+    const rows = pdf.slice(start).split('\n').slice(3, 11);
+    expect(pdf.slice(start, start + 9)).toBe('xref\n0 9\n');
+    rows.forEach((row, i) => {
+      expect(pdf.slice(Number(row.slice(0, 10))).startsWith(`${i + 1} 0 obj`)).toBe(true);
+    });
+    const streams = [...pdf.matchAll(/\/Length (\d+) >>\nstream\n([\s\S]*?)\nendstream/g)];
+    expect(streams.length).toBe(2);
+    for (const [, length, content] of streams) expect(content.length).toBe(Number(length));
+    expect(pdf).toContain('/PrintScaling /None');
+    expect(pdf).not.toContain('Date');
+    expect(() => toPdf([])).toThrow('0 drawings');
+  });
+
+  test('SVG: sizes in mm, text escaped, roles as classes', () => {
+    const svg = toSvg(drawing);
+    expect(svg).toContain('width="100mm" height="50mm" viewBox="0 0 100 50"');
+    expect(svg).toContain('1 &lt; 2 &amp; 3 ± 0.1°');
+    expect(svg).toContain('<title>A &amp; B</title>');
+    expect(svg).toContain('class="ink" d="M10 10L20 10"');
+  });
+});
+
+test('plan view: tip on its groove, nulls on the tip’s path, everything on the drawing', () => {
+  const arm = pivotedArm(222, 239.296, 0.401173);
+  const span = namedSpans[0];
+  const plan = armPlan(arm, span, { radius: 100, asItStands: pivotedArm(222, 243, 0.35) });
+  expect(outside(plan, 0)).toEqual([]);
+  const circles = plan.shapes.flatMap((shape) => (shape.shape === 'arc' ? [shape] : []));
+  const spindle = circles.find(({ r }) => Math.abs(r - 3.62) < 1e-9);
+  const pivot = circles.filter(({ r }) => r === 12).at(-1);
+  const tip = circles.filter(({ r }) => r === 1.2).at(-1);
+  if (!spindle || !pivot || !tip) throw new Error('parts are missing');
+  const apart = (a: { cx: number; cy: number }, b: { cx: number; cy: number }) => Math.hypot(a.cx - b.cx, a.cy - b.cy);
+  expect(apart(spindle, tip)).toBeCloseTo(100, 9);
+  expect(apart(pivot, tip)).toBeCloseTo(239.296, 9);
+  expect(apart(spindle, pivot)).toBeCloseTo(222, 9);
+  expect(pivot.cx).toBeGreaterThan(spindle.cx); // to the right
+  expect(pivot.cy).toBeLessThan(spindle.cy); // and to the rear
+  const nulls = circles.filter(({ r }) => r === 2.6);
+  expect(nulls.map((n) => +apart(n, spindle).toFixed(2))).toEqual([66, 120.89]);
+  for (const n of nulls) expect(apart(n, pivot)).toBeCloseTo(239.296, 6);
+});
