@@ -6,6 +6,7 @@ import { away, refusal, send, tryAgain } from './connection.ts';
 import DocsPage from './docs/DocsPage.tsx';
 import { JobsPage } from './JobsPage.tsx';
 import { job, jobProblem, lastPlace, openJob, rememberPlace, takeJob } from './jobState.ts';
+import LibraryPage from './library/LibraryPage.tsx';
 import { go, type Route, route, stationPath } from './route.ts';
 import { Spine } from './Spine.tsx';
 import { useDrop } from './side/drop.ts';
@@ -51,7 +52,9 @@ function titleOf(here: Route, jobTitle: string | undefined): string {
         ? 'How it works'
         : here.kind === 'jobs'
           ? 'Jobs'
-          : '';
+          : here.kind === 'parts'
+            ? 'Parts'
+            : '';
   return [place, here.kind === 'docs' ? undefined : jobTitle, 'Platterside'].filter((part) => part).join(' · ');
 }
 
@@ -111,6 +114,7 @@ function Content({ here }: { here: Route }) {
   if (here.kind === 'docs')
     return <Titled title="How it works" page={<DocsPage page={here.page} section={here.section} />} />;
   if (here.kind === 'jobs') return <Titled title="Jobs" page={<JobsPage />} />;
+  if (here.kind === 'parts') return <Titled title="Parts" page={<LibraryPage />} />;
   if (here.kind !== 'station') return <p class="soft">Opening the last job…</p>;
   if (open === null) {
     if (jobProblem.value === null) return <p class="soft">Opening the job…</p>;

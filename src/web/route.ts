@@ -1,10 +1,11 @@
-/** Where the page stands, in the address bar: /jobs/ID/STATION, /docs/PAGE, /jobs. Back and forward work. */
+/** Where the page stands, in the address bar: /jobs/ID/STATION, /docs/PAGE, /jobs, /parts. Back and forward work. */
 import { signal } from '@preact/signals';
 import { isStationName, type StationName } from '../core/job/station.ts';
 
 export type Route =
   | { readonly kind: 'start' }
   | { readonly kind: 'jobs' }
+  | { readonly kind: 'parts' }
   | { readonly kind: 'station'; readonly job: string; readonly station: StationName }
   | { readonly kind: 'docs'; readonly page: string; readonly section: string }
   | { readonly kind: 'nowhere' };
@@ -13,6 +14,7 @@ export function readRoute(path: string, hash = ''): Route {
   const parts = path.split('/').filter((part) => part !== '');
   if (parts.length === 0) return { kind: 'start' };
   if (parts[0] === 'jobs' && parts.length === 1) return { kind: 'jobs' };
+  if (parts[0] === 'parts' && parts.length === 1) return { kind: 'parts' };
   if (parts[0] === 'jobs' && parts.length <= 3 && /^[A-Za-z0-9_-]{1,64}$/.test(parts[1])) {
     const station = parts[2] ?? 'intake';
     if (isStationName(station)) return { kind: 'station', job: parts[1], station };
@@ -31,6 +33,8 @@ export function pathOf(route: Route): string {
       return `/docs/${route.page}${route.section === '' ? '' : `#${route.section}`}`;
     case 'jobs':
       return '/jobs';
+    case 'parts':
+      return '/parts';
     default:
       return '/';
   }

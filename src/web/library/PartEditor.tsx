@@ -1,0 +1,153 @@
+/** One part being written down: every field of its kind, units beside them, nothing asked that is not known. */
+import { useEffect, useRef, useState } from 'preact/hooks';
+import { fieldsOf, type PartField } from '../../core/job/partFields.ts';
+import { Select } from '../parts/Choice.tsx';
+import { TextField } from '../parts/TextField.tsx';
+import { type PartDraft, partFrom } from './partDraft.ts';
+import { writePart } from './partsApi.ts';
+import { kindWords, markWords, optionText } from './partWords.ts';
+import { QuantityField } from './QuantityField.tsx';
+import { placeOnShelf } from './shelf.ts';
+
+export interface PartEditorProps {
+  readonly draft: PartDraft;
+  onDraft(draft: PartDraft): void;
+  /** closed; `said` is what was done, for the person to read */
+  onClose(said: string): void;
+}
+
+export function PartEditor({ draft, onDraft, onClose }: PartEditorProps) {
+  const heading = useRef<HTMLHeadingElement>(null);
+  const [tried, setTried] = useState(false);
+  const [refused, setRefused] = useState<string | null>(null);
+  const [busy, setBusy] = useState(false);
+  useEffect(() => {
+    heading.current?.focus({ preventScroll: true });
+    heading.current?.scrollIntoView({ block: 'nearest' });
+  }, [draft.kind, draft.id]);
+  const { one } = kindWords[draft.kind];
+  const set = (field: string, text: string): void => onDraft({ ...draft, texts: { ...draft.texts, [field]: text } });
+  const read = partFrom(draft);
+  const faults = 'faults' in read ? read.faults : [];
+  const save = async (event: Event): Promise<void> => {
+    event.preventDefault();
+    setTried(true);
+    setRefused(null);
+    if (!('part' in read)) return;
+    setBusy(true);
+    const id = draft.id ?? crypto.randomUUID();
+    try {
+      const data = read.part as unknown as Parameters<typeof writePart>[2]['data'];
+      const answer = await writePart(draft.kind, id, { revision: draft.revision, data });
+      if (answer.written) {
+        placeOnShelf(answer.record);
+        onClose(`${read.part.name} is kept.`);
+        return;
+      }
+      setRefused(
+        answer.current === null
+          ? 'This part was taken away in another window meanwhile. Save again to keep it as a new one.'
+          : 'This part was changed in another window meanwhile. Save again to put what stands here over it.',
+      );
+      onDraft(
+        answer.current === null
+          ? { ...draft, id: null, revision: 0 }
+          : { ...draft, id, revision: answer.current.revision },
+      );
+    } catch (error) {
+      setRefused(`Not saved: ${error instanceof Error ? error.message : String(error)} What is typed stays here.`);
+    } finally {
+      setBusy(false);
+    }
+  };
+  return (
+    <form class="card part-editor" onSubmit={(event) => void save(event)} aria-labelledby="part-editor-name">
+      <h3 class="strong" id="part-editor-name" tabIndex={-1} ref={heading}>
+        {draft.id === null ? `New ${one}` : `Change this ${one}`}
+      </h3>
+      <p class="soft small">
+        Fill in what is known; what is left empty withholds only what needs it. A figure may be typed with its unit, as
+        it stands on the sheet.
+        {draft.marked !== undefined && ` This one is marked “${markWords[draft.marked]}”.`}
+      </p>
+      <div class="fields">
+        <TextField label="Name" text={draft.texts.name} onText={(text) => set('name', text)} maxLength={200} />
+        {Object.entries(fieldsOf(draft.kind)).map(([name, field]) => (
+          <OneField
+            key={name}
+            field={field}
+            text={draft.texts[name] ?? ''}
+            onText={(text) => set(name, text)}
+            tried={tried}
+          />
+        ))}
+        <TextField lines label="Note" text={draft.texts.note} onText={(text) => set('note', text)} maxLength={20_000} />
+      </div>
+      {tried && faults.length > 0 && (
+        <div class="notice bad" role="alert">
+          <p>
+            <b>Not kept yet.</b>
+          </p>
+          {faults.map(({ field, label, why }) => (
+            <p key={field}>
+              {label === '' ? '' : `${label}: `}
+              {why}
+            </p>
+          ))}
+        </div>
+      )}
+      {refused !== null && (
+        <div class="notice bad" role="alert">
+          <p>{refused}</p>
+        </div>
+      )}
+      <div class="buttons">
+        <button type="submit" class="button main" disabled={busy}>
+          Keep it
+        </button>
+        <button type="button" class="button" onClick={() => onClose('')}>
+          {draft.id === null ? 'Leave it' : 'Leave it as it was'}
+        </button>
+      </div>
+    </form>
+  );
+}
+
+interface OneFieldProps {
+  readonly field: PartField;
+  readonly text: string;
+  onText(text: string): void;
+  readonly tried: boolean;
+}
+
+function OneField({ field, text, onText, tried }: OneFieldProps) {
+  if (field.type === 'number') {
+    const { label, unit, min, max, help } = field;
+    return (
+      <QuantityField
+        label={label}
+        unit={unit}
+        min={min}
+        max={max}
+        hint={help}
+        text={text}
+        onText={onText}
+        wrongAtOnce={tried}
+      />
+    );
+  }
+  if (field.type === 'text') {
+    return <TextField label={field.label} hint={field.help} text={text} onText={onText} maxLength={2000} />;
+  }
+  return (
+    <Select
+      label={field.label}
+      options={[
+        { value: '', label: 'not said' },
+        ...field.options.map((option) => ({ value: option, label: optionText(option) })),
+      ]}
+      value={text}
+      onValue={onText}
+    />
+  );
+}
