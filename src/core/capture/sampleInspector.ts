@@ -188,7 +188,7 @@ export class SampleInspector {
       10 * Math.log10(Math.max(1e-30, channel.loudest - offsetPower(channel)));
     const [leftDb, rightDb] = [level(this.#left), level(this.#right)];
     const loudestDb = Math.max(leftDb, rightDb);
-    const shown = signed(Math.max(-200, loudestDb).toFixed(0));
+    const shown = loudestDb < -200 ? 'under −200' : signed(loudestDb.toFixed(0));
     if (loudestDb < SILENT_DB) return [problem('silent', { loudestDb: shown })];
     const problems: Problem[] = [];
     const mono = this.#format.channels === 1;
@@ -227,7 +227,7 @@ export class SampleInspector {
     const found: (FlatRegion & { channels: Set<string> })[] = [];
     for (const channel of mono ? [this.#left] : [this.#left, this.#right]) {
       for (const region of [...channel.up.regions(), ...channel.down.regions()]) {
-        found.push({ ...region, channels: new Set([mono ? 'only' : channel.name]) });
+        found.push({ ...region, channels: new Set([channel.name]) });
       }
     }
     const merged = joinRegions(found, MOST_REGIONS, REGION_GAP_S * rate, (into, next) => {
@@ -236,11 +236,13 @@ export class SampleInspector {
       for (const name of next.channels) into.channels.add(name);
     });
     return merged.map((region) => {
-      const channel = [...region.channels].sort().join(' and ');
+      const names = [...region.channels];
+      const channel = names.length > 1 ? 'both channels' : mono ? 'its one channel' : `${names[0]} channel`;
+      const tops = region.runs === 1 ? '1 flat top' : `${region.runs} flat tops`;
       const levelDb = signed((20 * Math.log10(region.level)).toFixed(2));
       return problem(
         'clipped',
-        { channel, runs: region.runs, levelDb },
+        { channel, tops, levelDb },
         { startS: region.startFrame / rate, endS: region.endFrame / rate },
       );
     });

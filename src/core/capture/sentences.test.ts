@@ -57,10 +57,12 @@ describe('a sentence', () => {
   });
 
   it('becomes a problem with its place, or an error with its code', () => {
-    expect(problem('clipped', { runs: 3, levelDb: '0.00', channel: 'left' }, { startS: 1, endS: 2 })).toEqual({
+    expect(
+      problem('clipped', { tops: '3 flat tops', levelDb: '0.00', channel: 'left channel' }, { startS: 1, endS: 2 }),
+    ).toEqual({
       code: 'clipped',
       severity: 'error',
-      message: 'Clipped: 3 flat tops at 0.00 dBFS in the left channel. Lower the level and record again.',
+      message: 'Clipped, left channel: 3 flat tops at 0.00 dBFS. Lower the level and record again.',
       startS: 1,
       endS: 2,
     });

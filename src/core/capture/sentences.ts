@@ -37,10 +37,10 @@ export const sentences = {
   // — what the samples show —
   mono: ['error', 'The recording has one channel: balance, separation, tilt and polarity need both, recorded apart.'],
   'identical-channels': ['error', 'Right is a copy of left ({relation}): the source was mono or summed, so nothing between channels can be read.'],
-  silent: ['error', 'Both channels are silent: the loudest moment lies at {loudestDb} dBFS. Check leads, input and level.'],
+  silent: ['error', 'The recording is silent: its loudest moment lies at {loudestDb} dBFS. Check leads, input and level.'],
   quiet: ['warning', 'The recording is quiet: the loudest moment lies at {loudestDb} dBFS, so noise of the converter weighs more.'],
   'dead-channel': ['error', 'The {channel} channel is dead: it lies {belowDb} dB under the other. Check its lead and input.'],
-  clipped: ['error', 'Clipped: {runs} flat tops at {levelDb} dBFS in the {channel} channel. Lower the level and record again.'],
+  clipped: ['error', 'Clipped, {channel}: {tops} at {levelDb} dBFS. Lower the level and record again.'],
   'above-full-scale': ['note', 'Float samples reach {peakDb} dB over full scale; they are whole, but other programs may clip them.'],
   'dc-offset': ['warning', 'The {channel} channel stands off zero by {percent} % of full scale: it costs headroom and hints at a fault in the chain.'],
   'dropped-samples': ['error', '{frames} samples are missing: the recording falls to exact zero in mid-signal, as when a computer cannot keep up.'],
