@@ -165,7 +165,7 @@ const cases = [
 
 describe.each(cases)('%s sheet for %d mm on %s, printer %j', (kind, d, paper, measured) => {
   const { template: drawn, figures } = template(kind, d, paper, measured);
-  const scale = measured === null ? trueScale : printerScale(...measured);
+  const scale = measured === null ? trueScale : printerScale(measured[0], measured[1]);
   const pdf = toPdf(drawn.sheets, scale);
 
   test('in pixels at 600 dpi', () => {
