@@ -1,7 +1,8 @@
 /** Findings and advice as a readable page for a terminal. */
 import type { Advice, JudgedFinding, Verdict } from '../core/advise/document.ts';
 import type { Problem } from '../core/capture/problem.ts';
-import { decimalsFor, fixed } from './numbers.ts';
+import { shownFigure } from '../core/job/shownFigure.ts';
+import { fixed } from './numbers.ts';
 
 const COLOUR: Record<Verdict | 'error' | 'warning' | 'note', string> = {
   good: '32',
@@ -17,17 +18,10 @@ export function paint(text: string, kind: keyof typeof COLOUR, colour: boolean):
   return colour ? `\u001b[${COLOUR[kind]}m${text}\u001b[0m` : text;
 }
 
-export function figureText(value: number | string, unit: string, uncertainty: number | null): string {
-  if (typeof value === 'string') return value;
-  const decimals = decimalsFor(uncertainty);
-  const spread = uncertainty === null ? '' : ` ± ${fixed(uncertainty, decimals)}`;
-  return `${fixed(value, decimals)}${spread} ${unit}`.trim();
-}
-
 export function findingsText(findings: readonly JudgedFinding[], colour: boolean): string {
   const rows = findings.map((finding) => ({
     name: finding.channel === undefined ? finding.quantity : `${finding.quantity} (${finding.channel})`,
-    figure: figureText(finding.value, finding.unit, finding.uncertainty),
+    figure: shownFigure(finding.value, finding.unit, finding.uncertainty),
     finding,
   }));
   const width = Math.max(0, ...rows.map((row) => row.name.length));
@@ -46,7 +40,7 @@ export function adviceText(advice: readonly Advice[]): string {
       const amount =
         move.amount === null
           ? move.action
-          : `${move.action}: ${figureText(move.amount, move.unit, move.uncertainty ?? null)} ${move.direction ?? ''}`;
+          : `${move.action}: ${shownFigure(move.amount, move.unit, move.uncertainty ?? null)} ${move.direction ?? ''}`;
       const predicts = move.predicts.map((p) => `${p.quantity} ${fixed(p.value, 1)} ${p.unit}`).join(', ');
       return [
         `  ${amount.trimEnd()}`,

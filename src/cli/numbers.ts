@@ -13,11 +13,5 @@ export function numberFlag(flag: string, text: string, expected: string): number
   return value;
 }
 
-/** Digits so that the uncertainty shows two significant figures, at most six decimals. */
-export function decimalsFor(uncertainty: number | null, fallback = 2): number {
-  if (uncertainty === null || !(uncertainty > 0)) return fallback;
-  return Math.min(6, Math.max(0, 1 - Math.floor(Math.log10(uncertainty))));
-}
-
 /** With a true minus sign. */
 export const fixed = (value: number, decimals: number): string => value.toFixed(decimals).replace('-', '−');
