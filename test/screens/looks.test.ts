@@ -123,6 +123,7 @@ test('by keyboard alone: skip to the station, open another, reach every control 
   await page.keyboard.press('Enter');
   await page.waitForURL(`**${bench.station('run')}`);
   await expect.poll(() => page.evaluate(() => document.activeElement?.tagName)).toBe('H2');
+  await page.getByText('Pick a recording').waitFor();
   const seen = new Set<string>();
   for (let i = 0; i < 60; i++) {
     await page.keyboard.press('Tab');

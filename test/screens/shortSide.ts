@@ -30,13 +30,22 @@ export interface ShortSide {
   readonly sheetPath: string;
 }
 
+const usualLeaks = { leftIntoRight: { db: -31, phaseDeg: 18 }, rightIntoLeft: { db: -32, phaseDeg: -12 } };
+/** a cartridge that leaks by its tilt alone */
+export const noLeaks = { leftIntoRight: null, rightIntoLeft: null };
+
 /** @param tiltDeg clockwise seen from the cartridge's face positive */
-export async function shortSide(folder: string, tiltDeg: number, seed: number): Promise<ShortSide> {
+export async function shortSide(
+  folder: string,
+  tiltDeg: number,
+  seed: number,
+  leaks: object = usualLeaks,
+): Promise<ShortSide> {
   const deck = {
     schema: 1,
     name: 'test deck',
     platter: { speedErrorPercent: 0.2 },
-    cartridge: { tiltDeg, leftIntoRight: { db: -31, phaseDeg: 18 }, rightIntoLeft: { db: -32, phaseDeg: -12 } },
+    cartridge: { tiltDeg, ...leaks },
     side: { gapS: 1, leadInS: 1, leadOutS: 1 },
   };
   const [deckPath, sheetPath] = [join(folder, `${seed}.deck.json`), join(folder, 'short.record.json')];

@@ -6,7 +6,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import type { SideDocument } from '../../src/core/advise/document.ts';
 import { type Bench, dropFiles, openBench, platterside } from './bench.ts';
-import { type ShortSide, shortSide } from './shortSide.ts';
+import { noLeaks, type ShortSide, shortSide } from './shortSide.ts';
 
 let bench: Bench;
 let page: Page;
@@ -151,6 +151,14 @@ test('Hand over sets before against after and opens the sheet', async () => {
   await sheet.close();
 });
 
+test('equal separations that hide a tilt are told as such', async () => {
+  await page.getByRole('navigation').getByRole('link', { name: /^Tilt/ }).click();
+  const pure = await shortSide(bench.folder, -1.2, 3, noLeaks);
+  await page.getByLabel('Pick a recording').setInputFiles(pure.path);
+  await page.getByText('Equal separations hide this tilt.').waitFor({ timeout: 60_000 });
+  expect(await page.locator('.turn-card .turn').innerText()).toBe('Turn the cartridge clockwise, seen from its face');
+});
+
 test('a long recording tells how far it is, leaves the page usable, and stops when told to', async () => {
   const path = join(bench.folder, 'long side.wav');
   const bytes = 800_000_000;
@@ -191,7 +199,11 @@ test('a long recording tells how far it is, leaves the page usable, and stops wh
   await page.getByText('Stopped. Nothing of long side.wav was kept.').waitFor();
   await expect.poll(() => page.workers().length).toBe(0);
   const job = await (await page.request.get(`${bench.address}/api/jobs/${bench.demo}`)).json();
-  expect(job.captures.map((capture: { file: string }) => capture.file)).toEqual(['pass 1.wav', 'pass 2.wav']);
+  expect(job.captures.map((capture: { file: string }) => capture.file)).toEqual([
+    'pass 1.wav',
+    'pass 2.wav',
+    'pass 3.wav',
+  ]);
 });
 
 test('no request left this machine, and the recording was not sent', () => {

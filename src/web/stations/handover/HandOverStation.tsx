@@ -4,8 +4,9 @@ import type { JudgedFinding } from '../../../core/advise/document.ts';
 import { apiPaths, type BeforeAfter, type Job } from '../../../core/job/api.ts';
 import { unitSign } from '../../../core/job/shownFigure.ts';
 import { stationNames, stationTitles } from '../../../core/job/station.ts';
-import { decimalsAtBench, decimalsFor, showFigure, showNumber } from '../../parts/number.ts';
+import { decimalsAtBench, showFigure } from '../../parts/number.ts';
 import { stationPath } from '../../route.ts';
+import { bandNumbers } from '../../side/bandWords.ts';
 import { verdictWords, wordsFor } from '../../side/quantities.ts';
 import { draftOf } from '../../stationDraft.ts';
 import type { StationProps } from '../station.ts';
@@ -86,6 +87,12 @@ function cell(finding: JudgedFinding) {
   );
 }
 
+/** Which band, where the table holds the same figure of several. */
+function whereOf(row: BeforeAfter, among: readonly BeforeAfter[]): string {
+  const alike = among.filter((one) => one.quantity === row.quantity && one.channel === row.channel);
+  return alike.length > 1 && row.after.bands.length > 0 ? `, ${bandNumbers(row.after.bands)}` : '';
+}
+
 function BeforeAfterTable({ rows }: { rows: readonly BeforeAfter[] }) {
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: a stretch that scrolls must be reachable by keyboard
@@ -107,6 +114,7 @@ function BeforeAfterTable({ rows }: { rows: readonly BeforeAfter[] }) {
               <th scope="row">
                 {wordsFor(row.quantity).title}
                 {row.channel === undefined ? '' : `, ${row.channel}`}
+                {whereOf(row, rows)}
                 {unitSign(row.unit) === '' ? '' : `, ${unitSign(row.unit)}`}
               </th>
               <td>{cell(row.before)}</td>
@@ -114,11 +122,7 @@ function BeforeAfterTable({ rows }: { rows: readonly BeforeAfter[] }) {
               <td>
                 {row.change === null
                   ? ''
-                  : showNumber(
-                      row.change,
-                      row.changeUncertainty === null ? 2 : decimalsFor(row.changeUncertainty),
-                      true,
-                    )}
+                  : showFigure(row.change, row.changeUncertainty, true, decimalsAtBench(row.unit)).value}
               </td>
             </tr>
           ))}
@@ -131,17 +135,18 @@ function BeforeAfterTable({ rows }: { rows: readonly BeforeAfter[] }) {
 const outcomeWords = { open: 'nothing said yet', done: 'done', 'not-done': 'left as it was' } as const;
 
 function Advised({ job }: { job: Job }) {
-  if (job.advice.length === 0) return null;
+  const given = job.advice.filter((entry) => entry.advice.action !== 'leave-tilt');
+  if (given.length === 0) return null;
   return (
     <section class="card" aria-label="Advice and what came of it">
       <h3 class="strong">Advised, and what came of it</h3>
       <ul class="findings">
-        {job.advice.map((entry) => {
+        {given.map((entry) => {
           const came = entry.checks.filter((check) => check.came !== 'cannot-tell');
           const hit = came.filter((check) => check.came === 'as-predicted').length;
           return (
             <li class="finding" key={entry.id}>
-              <span class="name">{entry.advice.why.split('. ')[0]}.</span>
+              <span class="name">{entry.advice.why.split('. ')[0].replace(/\.$/, '')}.</span>
               <span class="said">
                 <span class="soft">
                   {outcomeWords[entry.outcome.did]}

@@ -9,7 +9,7 @@ export function PassesChart({ job, document }: { job: Job; document: SideDocumen
   const passes = passesOf(job);
   if (passes.length === 0) return null;
   const span = Math.max(1, ...passes.map((pass) => Math.abs(pass.tiltDeg))) * 1.35;
-  const curves = curvesFrom(document, span);
+  const curves = curvesFrom(document, span, passes);
   const series: Series[] =
     curves === null
       ? []

@@ -1,11 +1,14 @@
 /** What an advice promised beside what the next pass measured. */
-import type { Job } from '../../../core/job/api.ts';
+import type { Job, PredictionCheck } from '../../../core/job/api.ts';
 import { unitSign } from '../../../core/job/shownFigure.ts';
-import { showNumber } from '../../parts/number.ts';
+import { decimalsAtBench, showFigure, showNumber } from '../../parts/number.ts';
 import { wordsFor } from '../../side/quantities.ts';
 
 const cameWords = { 'as-predicted': '✓ as predicted', otherwise: '△ otherwise', 'cannot-tell': 'cannot tell' } as const;
 const cameStyle = { 'as-predicted': 'good', otherwise: 'adjust', 'cannot-tell': 'info' } as const;
+
+const measuredText = (measured: number, { uncertainty, unit }: PredictionCheck) =>
+  showFigure(measured, uncertainty, false, decimalsAtBench(unit));
 
 export function TurnCheck({ job }: { job: Job }) {
   const checked = job.advice.filter((entry) => entry.advice.action === 'tilt' && entry.checks.length > 0).at(-1);
@@ -39,9 +42,11 @@ export function TurnCheck({ job }: { job: Job }) {
                 <td>{check.before === null ? '' : showNumber(check.before, 1)}</td>
                 <td>{showNumber(check.predicted, 1)}</td>
                 <td>
-                  {check.measured === null ? 'not measured' : showNumber(check.measured, 1)}{' '}
+                  {check.measured === null ? 'not measured' : measuredText(check.measured, check).value}{' '}
                   <span class="pm">
-                    {check.uncertainty === null ? '' : `± ${check.uncertainty.toFixed(1)} `}
+                    {check.measured === null || check.uncertainty === null
+                      ? ''
+                      : `± ${measuredText(check.measured, check).uncertainty} `}
                     {unitSign(check.unit)}
                   </span>
                 </td>

@@ -59,6 +59,20 @@ test('a clockwise tilt of a cartridge with a common in-phase leak lowers the sep
   expect(high).toBeLessThan(low);
 });
 
+test('without a forecast two passes at other tilts give the same curves', () => {
+  const passes = [0.9, -0.4].map((tiltDeg, number) => {
+    const there = separationsOf(predictAfterTurn(own, -tiltDeg * rad));
+    return { number, tiltDeg, leftToRightDb: there.leftToRight, rightToLeftDb: there.rightToLeft };
+  });
+  const whole = documentOf(0.9, own);
+  const [byForecast, byPasses] = [curvesFrom(whole, 3), curvesFrom({ ...whole, advice: [] }, 3, passes)];
+  if (byForecast === null || byPasses === null) throw new Error('no curves');
+  byPasses.leftToRightDb.forEach((db, i) => {
+    expect(db).toBeCloseTo(byForecast.leftToRightDb[i], 6);
+  });
+  expect(curvesFrom({ ...whole, advice: [] }, 3, passes.slice(1))).toBeNull();
+});
+
 test('a document without a forecast has no curves', () => {
   const document = documentOf(1, own);
   expect(curvesFrom({ ...document, advice: [] }, 2)).toBeNull();

@@ -59,25 +59,50 @@ function leakFromSizes(nowDb: number, thenDb: number, t: number): Complex {
 const separationOf = ({ re, im }: Complex): number =>
   Math.min(DEEPEST_DB, -ratioToDb(Math.max(1e-6, Math.hypot(re, im))));
 
-/**
- * Separation against tilt, as the document's own figures and forecast say.
- * @param spanDeg the curve runs from −spanDeg to +spanDeg
- * @returns null where the document has no forecast to take it from
- */
-export function curvesFrom(document: SideDocument, spanDeg: number): PassCurves | null {
-  const pass = passOf(document, 0);
+/** Two readings of one cartridge at two tilts. */
+interface Pair {
+  readonly now: Pass;
+  readonly other: Pass;
+}
+
+/** deg; closer together two tilts do not fix a phase */
+const LEAST_APART_DEG = 0.1;
+const LEAST_PASSES_APART_DEG = 0.3;
+
+function forecastOf(document: SideDocument): Pair | null {
+  const now = passOf(document, 0);
   const predicts = document.advice.find((advice) => advice.action === 'tilt')?.predicts ?? [];
   const after = (quantity: string) => predicts.find((prediction) => prediction.quantity === quantity)?.value;
-  const afterLeft = after('separation-left-to-right');
-  const afterRight = after('separation-right-to-left');
-  if (pass === null || afterLeft === undefined || afterRight === undefined || Math.abs(pass.tiltDeg) < 0.1) return null;
-  const t = Math.tan(degToRad(pass.tiltDeg));
+  const leftToRightDb = after('separation-left-to-right');
+  const rightToLeftDb = after('separation-right-to-left');
+  if (now === null || leftToRightDb === undefined || rightToLeftDb === undefined) return null;
+  if (!(Math.abs(now.tiltDeg) >= LEAST_APART_DEG)) return null;
+  return { now, other: { number: 0, tiltDeg: 0, leftToRightDb, rightToLeftDb } };
+}
+
+/** The two passes furthest apart in tilt. */
+function furthest(passes: readonly Pass[]): Pair | null {
+  const sorted = [...passes].sort((a, b) => a.tiltDeg - b.tiltDeg);
+  const [now, other] = [sorted[0], sorted[sorted.length - 1]];
+  return now !== undefined && other.tiltDeg - now.tiltDeg >= LEAST_PASSES_APART_DEG ? { now, other } : null;
+}
+
+/**
+ * Separation against tilt, from the document's own forecast, or where it has none from two passes.
+ * @param spanDeg the curve runs from −spanDeg to +spanDeg
+ * @returns null where there is neither
+ */
+export function curvesFrom(document: SideDocument, spanDeg: number, passes: readonly Pass[] = []): PassCurves | null {
+  const pair = forecastOf(document) ?? furthest(passes);
+  if (pair === null) return null;
+  const { now, other } = pair;
+  const t = Math.tan(degToRad(now.tiltDeg - other.tiltDeg));
   const leaks: ComplexLeaks = {
-    leftIntoRight: leakFromSizes(pass.leftToRightDb, afterLeft, t),
-    rightIntoLeft: leakFromSizes(pass.rightToLeftDb, afterRight, -t),
+    leftIntoRight: leakFromSizes(now.leftToRightDb, other.leftToRightDb, t),
+    rightIntoLeft: leakFromSizes(now.rightToLeftDb, other.rightToLeftDb, -t),
   };
   const tiltDeg = Array.from({ length: STEPS + 1 }, (_, i) => -spanDeg + (2 * spanDeg * i) / STEPS);
-  const there = tiltDeg.map((deg) => predictAfterTurn(leaks, degToRad(pass.tiltDeg - deg)));
+  const there = tiltDeg.map((deg) => predictAfterTurn(leaks, degToRad(now.tiltDeg - deg)));
   return {
     tiltDeg,
     leftToRightDb: there.map((at) => separationOf(at.leftIntoRight)),
