@@ -121,7 +121,7 @@ export function armFromReadings(
     // no more than 10 mm or 10° at once: the sine law bends
     const shrink = Math.min(1, 10 / Math.abs(step[0] || 1e-9), 0.17 / Math.abs(step[1] || 1e-9));
     v = v.map((value, k) => value + shrink * step[k]) as unknown as Unknowns;
-    if (Math.abs(step[0]) < 1e-9 && Math.abs(step[1]) < 1e-12 && Math.abs(step[2]) < 1e-9) break;
+    if (Math.abs(step[0]) < 1e-8 && Math.abs(step[1]) < 1e-11 && Math.abs(step[2]) < 1e-8) break;
   }
   const [L, offset, d] = v;
   const toofew =
