@@ -5,8 +5,9 @@
 import { openRecording } from '../capture/openRecording.ts';
 import type { Problem } from '../capture/problem.ts';
 import type { ByteSource, Recording } from '../capture/recording.ts';
-import { SampleInspector } from '../capture/sampleInspector.ts';
+import { SampleInspector, type Stretch } from '../capture/sampleInspector.ts';
 import { measureSide } from '../measure/measureSide.ts';
+import { trustedBands, withoutFalsePairs } from '../measure/trusted.ts';
 import type { Band } from '../record/band.ts';
 import { BandFinder, type Overview } from '../record/bandFinder.ts';
 import { matchSheet } from '../record/matchSheet.ts';
@@ -65,7 +66,14 @@ function watched(recording: Recording, stage: Progress['stage'], options: Examin
   };
 }
 
-async function listen(recording: Recording): Promise<{ bands: Band[]; overview: Overview; problems: Problem[] }> {
+interface Heard {
+  readonly bands: Band[];
+  readonly overview: Overview;
+  readonly problems: Problem[];
+  readonly spoiled: Stretch[];
+}
+
+async function listen(recording: Recording): Promise<Heard> {
   const { sampleRateHz } = recording.format;
   const finder = new BandFinder({ sampleRateHz });
   const inspector = new SampleInspector(recording.format);
@@ -74,7 +82,7 @@ async function listen(recording: Recording): Promise<{ bands: Band[]; overview: 
     finder.push(block);
   }
   const found = finder.finish();
-  return { ...found, problems: [...inspector.finish(), ...found.problems] };
+  return { ...found, problems: [...inspector.finish(), ...found.problems], spoiled: inspector.spoiled() };
 }
 
 /**
@@ -90,13 +98,18 @@ export async function examineRecording(recording: Recording, options: ExamineOpt
     options.sheet === undefined
       ? { bands: heard.bands, order: 'unknown' as const, problems: [] }
       : matchSheet(heard.bands, options.sheet);
-  const measured = await measureSide(watched(recording, 'measuring', options), matched.bands, {
+  const damaged = recording.problems.flatMap(({ code, startS, endS }) =>
+    code === 'damaged-frames' && startS !== undefined && endS !== undefined ? [{ startS, endS }] : [],
+  );
+  const trusted = trustedBands(matched.bands, [...heard.spoiled, ...damaged]);
+  const measured = await measureSide(watched(recording, 'measuring', options), trusted.bands, {
     sheet: options.sheet,
     rpm: options.rpm,
     nominalSpeedToneHz: options.nominalSpeedToneHz,
     flat: options.flat,
     order: matched.order,
   });
+  const figures = withoutFalsePairs(measured.findings, [...recording.problems, ...heard.problems]);
   const limits = options.limits ?? DEFAULT_LIMITS;
   const { format } = recording;
   return {
@@ -112,9 +125,18 @@ export async function examineRecording(recording: Recording, options: ExamineOpt
         sha256: options.sha256 ?? null,
       },
       bands: matched.bands,
-      findings: measured.findings.map((finding) => judge(finding, limits)),
-      advice: adviseSide(measured.findings, measured.leaks ?? null, limits),
-      problems: [...recording.problems, ...heard.problems, ...matched.problems, ...measured.problems],
+      findings: figures.findings.map((finding) => judge(finding, limits)),
+      advice: adviseSide(figures.findings, figures.pair ? (measured.leaks ?? null) : null, limits),
+      problems: [
+        ...recording.problems,
+        ...heard.problems,
+        ...matched.problems,
+        ...trusted.problems,
+        ...measured.problems.filter(
+          (p) => !figures.problems.some((other) => other.quantity === p.quantity && p.code === other.code),
+        ),
+        ...figures.problems,
+      ],
       curves: measured.curves,
     },
   };

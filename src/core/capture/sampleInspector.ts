@@ -34,6 +34,16 @@ const LEVEL_WINDOW_S = 0.1;
 /** At most so many regions of one kind are listed; with more, the nearest neighbours are joined. */
 const MOST_REGIONS = 50;
 
+/** A click rings no longer than this, s, and has fewer flat tops than this; a tone that clips goes on. */
+const CLICK_S = 0.02;
+const CLIPPED_TONE_TOPS = 6;
+
+/** s from the first frame */
+export interface Stretch {
+  readonly startS: number;
+  readonly endS: number;
+}
+
 interface Channel {
   readonly name: 'left' | 'right';
   readonly up: FlatTops;
@@ -246,6 +256,21 @@ export class SampleInspector {
         { startS: region.startFrame / rate, endS: region.endFrame / rate },
       );
     });
+  }
+
+  /**
+   * Stretches whose samples are no longer the groove's, in order of channels and not of time: tones that clip, samples that
+   * are missing or muted. A lone click that hits full scale is none.
+   */
+  spoiled(): Stretch[] {
+    const rate = this.#format.sampleRateHz;
+    const clipped = [this.#left, this.#right]
+      .flatMap(({ up, down }) => [...up.regions(), ...down.regions()])
+      .filter(({ startFrame, endFrame, runs }) => runs >= CLIPPED_TONE_TOPS && endFrame - startFrame > CLICK_S * rate);
+    return [...clipped, ...this.#zeros.runs].map(({ startFrame, endFrame }) => ({
+      startS: startFrame / rate,
+      endS: endFrame / rate,
+    }));
   }
 
   #gaps(): Problem[] {

@@ -59,6 +59,7 @@ export const sentences = {
   'sheet-one-channel-inverted': ['error', 'One channel is inverted: {count} bands cut lateral or vertical are heard the other way round. Check the cartridge leads.'],
   'sheet-order-unknown': ['note', 'Channel order cannot be told from this recording: no one-sided band of the sheet was matched.'],
   // — figures —
+  'band-spoiled': ['error', 'Band {band} is not measured: it clips or misses samples nearly throughout, and no {leastS} s of it are clean.'],
   withheld: ['note', '{quantity} is withheld: {why}.'],
   // — advice —
 } as const satisfies Record<string, readonly [Severity, string]>;

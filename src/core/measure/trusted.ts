@@ -1,0 +1,85 @@
+/**
+ * What of a capture may be measured at all: bands without their spoiled stretches, and no figure between two channels where
+ * there are no two channels.
+ *
+ * @checked trusted.test.ts
+ */
+import type { Problem } from '../capture/problem.ts';
+import type { Stretch } from '../capture/sampleInspector.ts';
+import { problem } from '../capture/sentences.ts';
+import type { Band } from '../record/band.ts';
+import type { Finding } from './finding.ts';
+
+/** A band is measured on its longest clean stretch where that is at least this long, s. */
+const LEAST_CLEAN_S = 2;
+/** Kept clear on both sides of a spoiled stretch, s: filters and tracking settle in it. */
+const MARGIN_S = 0.1;
+
+const PAIR_FIGURES = new Set([
+  'channel-balance',
+  'separation-left-to-right',
+  'separation-right-to-left',
+  'azimuth-error',
+  'polarity',
+  'channel-order',
+]);
+const NO_PAIR: Readonly<Record<string, string>> = {
+  mono: 'the recording has one channel',
+  'identical-channels': 'both channels carry the same signal',
+  'dead-channel': 'one channel is dead',
+};
+
+/** The longest part of a band that no spoiled stretch touches; null where none is long enough. */
+function cleanPart(band: Band, spoiled: readonly Stretch[]): Band | null {
+  const touching = spoiled
+    .filter(({ startS, endS }) => startS < band.endS && endS > band.startS)
+    .sort((a, b) => a.startS - b.startS);
+  if (touching.length === 0) return band;
+  let best: [number, number] = [0, 0];
+  let from = band.startS;
+  const take = (to: number): void => {
+    if (to - from > best[1] - best[0]) best = [from, to];
+  };
+  for (const { startS, endS } of touching) {
+    take(startS - MARGIN_S);
+    from = Math.max(from, endS + MARGIN_S);
+  }
+  take(band.endS);
+  return best[1] - best[0] >= LEAST_CLEAN_S ? { ...band, startS: best[0], endS: best[1] } : null;
+}
+
+/**
+ * @param spoiled stretches whose samples are not the groove's, s
+ * @returns the bands as they may be measured, indices kept, and a problem for each that is left out
+ */
+export function trustedBands(
+  bands: readonly Band[],
+  spoiled: readonly Stretch[],
+): { bands: Band[]; problems: Problem[] } {
+  const problems: Problem[] = [];
+  const kept = bands.flatMap((band) => {
+    const clean = cleanPart(band, spoiled);
+    if (clean === null) {
+      const { index, startS, endS } = band;
+      problems.push(problem('band-spoiled', { band: index, leastS: LEAST_CLEAN_S }, { startS, endS }));
+      return [];
+    }
+    return [clean];
+  });
+  return { bands: kept, problems };
+}
+
+/** Leaves out what compares two channels where the capture has no two: with the reason. */
+export function withoutFalsePairs(
+  findings: readonly Finding[],
+  found: readonly Problem[],
+): { findings: Finding[]; problems: Problem[]; pair: boolean } {
+  const code = found.map((p) => p.code).find((name) => Object.hasOwn(NO_PAIR, name));
+  if (code === undefined) return { findings: [...findings], problems: [], pair: true };
+  const why = NO_PAIR[code];
+  return {
+    findings: findings.filter(({ quantity }) => !PAIR_FIGURES.has(quantity)),
+    problems: [...PAIR_FIGURES].map((quantity) => problem('withheld', { quantity, why }, { quantity })),
+    pair: false,
+  };
+}
