@@ -1,13 +1,13 @@
 /** What a figure rests on: its curves, the bands it was read from, its uncertainty, its formula and the page about it. */
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { formulaOf } from '../docs/markdown.ts';
-import { hasPage, loadPage } from '../docs/pages.ts';
+import { methodPage } from '../docs/methodPages.ts';
+import { loadPage } from '../docs/pages.ts';
 import { Figure } from '../parts/Figure.tsx';
 import { docsPath } from '../route.ts';
 import { bandTimes, bandWords } from './bandWords.ts';
 import { CurveChart } from './CurveChart.tsx';
 import { curvesFor, type Evidence, openEvidence } from './evidence.ts';
-import { methodPage } from './methodPages.ts';
 import { verdictWords, wordsFor } from './quantities.ts';
 
 export function EvidenceDialog() {
@@ -52,7 +52,6 @@ function EvidenceBody({ evidence, onLeave }: { evidence: Evidence; onLeave(): vo
   const { finding, document } = evidence;
   const words = wordsFor(finding.quantity);
   const groups = curvesFor(evidence);
-  const page = methodPage(finding.quantity);
   return (
     <div class="body">
       <Figure
@@ -103,33 +102,36 @@ function EvidenceBody({ evidence, onLeave }: { evidence: Evidence; onLeave(): vo
             : 'The figure after ± is the expanded uncertainty (k = 2): the truth lies inside it in about 95 of 100 cases.'}
         </p>
       </section>
-      {page !== null && hasPage(page) && <Method page={page} onLeave={onLeave} />}
+      <Method quantity={finding.quantity} onLeave={onLeave} />
     </div>
   );
 }
 
-function Method({ page, onLeave }: { page: string; onLeave(): void }) {
-  const [formula, setFormula] = useState<string | null>(null);
+function Method({ quantity, onLeave }: { quantity: string; onLeave(): void }) {
+  const [method, setMethod] = useState<{ page: string; formula: string | null } | null>(null);
   useEffect(() => {
     let current = true;
-    void loadPage(page).then((source) => {
-      if (current) setFormula(source === null ? null : formulaOf(source));
-    });
+    void (async () => {
+      const page = await methodPage(quantity);
+      const source = page === null ? null : await loadPage(page).catch(() => null);
+      if (current) setMethod(page === null || source === null ? null : { page, formula: formulaOf(source) });
+    })();
     return () => {
       current = false;
     };
-  }, [page]);
+  }, [quantity]);
+  if (method === null) return null;
   return (
     <section>
       <h3>How it is found</h3>
-      {formula !== null && (
+      {method.formula !== null && (
         // biome-ignore lint/a11y/noNoninteractiveTabindex: a stretch that scrolls must be reachable by keyboard
         <pre tabIndex={0}>
-          <code>{formula}</code>
+          <code>{method.formula}</code>
         </pre>
       )}
       <p>
-        <a href={docsPath(page)} onClick={onLeave}>
+        <a href={docsPath(method.page)} onClick={onLeave}>
           Formula, source and limits in full
         </a>
       </p>
