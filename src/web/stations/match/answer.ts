@@ -1,0 +1,98 @@
+/** Everything Match answers for what is picked and typed; nothing here is the page's own arithmetic. */
+import type { JudgedFinding, SideDocument, Verdict } from '../../../core/advise/document.ts';
+import { type MatchDocument, matchDocument } from '../../../core/advise/match.ts';
+import type { MatchFigure, MatchInput } from '../../../core/advise/matchInput.ts';
+import { pairOf } from '../../../core/advise/matchResonance.ts';
+import type { TypicalClass } from '../../../core/job/typicalClasses.ts';
+
+export type MatchAnswered =
+  | { readonly found: true; readonly document: MatchDocument }
+  /** figures that contradict one another, in a sentence */
+  | { readonly found: false; readonly why: string };
+
+export function answerMatch(input: MatchInput): MatchAnswered {
+  try {
+    return { found: true, document: matchDocument(input) };
+  } catch (error) {
+    if (error instanceof RangeError) return { found: false, why: error.message };
+    throw error;
+  }
+}
+
+export const findingOf = (document: MatchDocument, quantity: string): JudgedFinding | null =>
+  document.findings.find((finding) => finding.quantity === quantity) ?? null;
+
+/** Findings of these names, in this order, those that are there. */
+export const findingsOf = (document: MatchDocument, quantities: readonly string[]): readonly JudgedFinding[] =>
+  quantities.flatMap((quantity) => findingOf(document, quantity) ?? []);
+
+/** A figure's number; null where it is not there. */
+export function numberOf(document: MatchDocument, quantity: string): number | null {
+  const value = findingOf(document, quantity)?.value;
+  return typeof value === 'number' ? value : null;
+}
+
+const overLoad = ['load-peak', 'load-peak-frequency', 'load-deviation-20khz', 'load-corner'];
+
+/** The document as the evidence dialog takes it: what rests on a curve carries that curve under its own name. */
+export function evidenceDocument({ findings, advice, problems, curves }: MatchDocument): SideDocument {
+  const response = curves.find((curve) => curve.quantity === 'load-response');
+  const pull = curves.find((curve) => curve.quantity === 'skating-force');
+  const named = [
+    ...(response === undefined ? [] : overLoad.map((quantity) => ({ ...response, quantity }))),
+    ...(pull === undefined
+      ? []
+      : ['skating-force-inner', 'skating-force-outer'].map((quantity) => ({ ...pull, quantity }))),
+  ];
+  return {
+    schema: 1,
+    capture: { file: '', sampleRateHz: 0, channels: 0, bitDepth: 0, durationS: 0, sha256: null },
+    bands: [],
+    findings,
+    advice,
+    problems,
+    curves: [...curves, ...named],
+  };
+}
+
+const weight: Readonly<Record<Verdict, number>> = { info: 0, good: 1, adjust: 2, bad: 3 };
+
+/** The gravest verdict; `info` where nothing could be judged. */
+export const gravest = (findings: readonly JudgedFinding[]): Verdict =>
+  findings.reduce<Verdict>((worst, { verdict }) => (weight[verdict] > weight[worst] ? verdict : worst), 'info');
+
+export interface Reason {
+  readonly why: string;
+  readonly quantities: readonly string[];
+}
+
+/** What is withheld, one entry for each reason. */
+export function withheldFor({ problems }: MatchDocument): readonly Reason[] {
+  const byWhy = new Map<string, string[]>();
+  for (const { code, message, quantity } of problems) {
+    if (code !== 'withheld' || quantity === undefined) continue;
+    const why = message.slice(message.indexOf(': ') + 2);
+    byWhy.set(why, [...(byWhy.get(why) ?? []), quantity]);
+  }
+  return [...byWhy].map(([why, quantities]) => ({ why, quantities }));
+}
+
+/** Where the resonance may lie for any figure within the typical classes in use, Hz; null where none is in use. */
+export function resonanceWithinClasses(
+  input: MatchInput,
+  classes: ReadonlyMap<MatchFigure, TypicalClass>,
+): { readonly low: number; readonly high: number } | null {
+  const moving = (['effectiveMassG', 'complianceUmPerMn'] as const).filter((figure) => classes.has(figure));
+  if (moving.length === 0) return null;
+  const corners = moving.reduce<readonly MatchInput[]>(
+    (inputs, figure) => {
+      const { from, to } = classes.get(figure) as TypicalClass;
+      return inputs.flatMap((one) => [from, to].map((value) => ({ ...one, [figure]: value })));
+    },
+    [input],
+  );
+  const pairs = corners.map(pairOf);
+  const spans = pairs.flatMap((pair) => (pair.found ? [pair.vertical.resonance] : []));
+  if (spans.length === 0) return null;
+  return { low: Math.min(...spans.map((span) => span.low)), high: Math.max(...spans.map((span) => span.high)) };
+}

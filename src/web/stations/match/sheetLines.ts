@@ -1,0 +1,40 @@
+/** Match on the sheet that is handed over: what was matched, and the figures that were found. */
+
+import { quantityTitle } from '../../../core/job/quantityTitles.ts';
+import type { ReportLine } from '../../../core/job/reportLines.ts';
+import { shownFigure } from '../../../core/job/shownFigure.ts';
+import { kindWords } from '../../library/partWords.ts';
+import { verdictWords } from '../../side/quantities.ts';
+import { answerMatch, findingsOf } from './answer.ts';
+import { type MatchData, pickedOf, pickKinds, readMatch } from './matchData.ts';
+
+const onSheet = [
+  'arm-resonance',
+  'arm-resonance-lateral',
+  'counterweight-position',
+  'tracking-force',
+  'load-peak',
+  'load-deviation-20khz',
+  'headroom',
+  'headroom-converter',
+  'noise-equalised',
+] as const;
+
+export function sheetLines(data: Partial<MatchData>): ReportLine[] {
+  const parts = pickKinds.flatMap((kind) => {
+    const picked = pickedOf(data, kind);
+    const name = kindWords[kind].one;
+    return picked === null ? [] : [{ label: name.charAt(0).toUpperCase() + name.slice(1), text: picked.part.name }];
+  });
+  const answer = answerMatch(readMatch(data).input);
+  if (!answer.found) return parts;
+  const figures = findingsOf(answer.document, onSheet).map((finding) => {
+    const verdict = verdictWords[finding.verdict];
+    const figure = shownFigure(finding.value, finding.unit, finding.uncertainty);
+    return {
+      label: `${quantityTitle(finding.quantity)}, as reckoned`,
+      text: verdict === '' ? figure : `${figure} ${verdict}`,
+    };
+  });
+  return [...parts, ...figures];
+}

@@ -1,0 +1,42 @@
+/** Match in words: the gist of an advice, of the whole, and of a figure that is left out. */
+import type { Advice, Verdict } from '../../../core/advise/document.ts';
+import { quantityTitle } from '../../../core/job/quantityTitles.ts';
+import { mnToGramForce } from '../../../core/units/units.ts';
+import { showNumber } from '../../parts/number.ts';
+
+/** What to do, in the fewest words; its reason stands below it. */
+export function adviceGist({ action, amount, unit, direction }: Advice): string {
+  const about = (decimals: number): string => (amount === null ? '' : `${showNumber(amount, decimals)} ${unit}`);
+  switch (action) {
+    case 'add-mass':
+      return amount === null ? 'Add mass at the headshell' : `Add ${about(1)} at the headshell`;
+    case 'remove-mass':
+      return `Take ${about(1)} off at the headshell`;
+    case 'other-arm':
+      return 'Another arm or another cartridge';
+    case 'change-counterweight':
+      return `A ${direction} counterweight, about ${about(0)}`;
+    case 'set-force':
+      return `Set ${about(1)} (${amount === null ? '' : showNumber(mnToGramForce(amount), 2)} g)`;
+    case 'set-load-capacitance':
+      return direction === 'add' ? `Add ${about(0)} at the input` : `${about(0)} less in cable and input`;
+    case 'lower-gain':
+      return `Lower the gain by ${about(1)}`;
+    default:
+      return action.replaceAll('-', ' ');
+  }
+}
+
+export const wholeWords: Readonly<Record<Verdict, string>> = {
+  good: 'These go together.',
+  adjust: 'These go together, with something to adjust.',
+  bad: 'These do not go together as they stand.',
+  info: 'Not enough is known yet to say.',
+};
+
+/** "Headroom, noise of coil and load" */
+export const titlesOf = (quantities: readonly string[]): string =>
+  quantities
+    .map(quantityTitle)
+    .map((title, i) => (i === 0 ? title : title.charAt(0).toLowerCase() + title.slice(1)))
+    .join(', ');
