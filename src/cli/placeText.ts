@@ -23,7 +23,7 @@ function table(rows: readonly Row[]): string {
 function armText(place: PlaceDocument): string {
   const { low, high } = place.tolerance.peakDistortionPercent;
   const rows: [string, string][] = [
-    ...(place.arm === 'pivoted'
+    ...(place.kind === 'pivoted'
       ? ([
           ['spindle to pivot', `${lengthText(place.spindleToPivotMm)} mm`],
           ['effective length', `${lengthText(place.effectiveLengthMm)} mm`],

@@ -2,9 +2,7 @@
 import { parseArgs } from 'node:util';
 import { arcTemplate } from '../core/draw/arcTemplate.ts';
 import { twoPointTemplate } from '../core/draw/twoPoint.ts';
-import { pivotedArm } from '../core/geometry/arm.ts';
 import { criteria } from '../core/geometry/criteria.ts';
-import { armFigures, usualLoudness } from '../core/geometry/distortion.ts';
 import { placeDocument } from '../core/geometry/document.ts';
 import { CannotError, type Command, UsageError } from './command.ts';
 import { geometryHelp, geometryOptions, joinNegatives, readGeometry } from './geometryFlags.ts';
@@ -39,15 +37,11 @@ export const command: Command = {
     const document = placeDocument(asked);
     if (!document.found) throw new CannotError(`no template can be drawn: ${document.why}`);
     const place = document.value;
-    const { spindleToPivotMm: d, effectiveLengthMm: L } = place;
-    if (d === null || L === null) {
+    if (place.kind === 'tangential') {
       throw new CannotError('no template can be drawn for a tangential arm: its tip runs straight to the spindle');
     }
-    const arm = pivotedArm(d, L, (place.offsetDeg * Math.PI) / 180);
-    const figures = armFigures(arm, asked.span, { ...usualLoudness, rpm: place.rpm });
-    if (!figures.found) throw new CannotError(`no template can be drawn: ${figures.why}`);
     const request = {
-      figures: figures.value,
+      figures: place,
       span: asked.span,
       criterion: criteria.find(({ name }) => name === asked.criterion)?.title ?? asked.criterion,
       paper: sheet.paper,
@@ -57,7 +51,7 @@ export const command: Command = {
     if (!template.found) throw new CannotError(`no template can be drawn: ${template.why}`);
     const files = await writeSheets(template.value.sheets, sheet);
     if (values.json === true) {
-      const { effectiveLengthMm, overhangMm, offsetDeg, nullPointsMm, spindleToPivotMm } = figures.value;
+      const { effectiveLengthMm, overhangMm, offsetDeg, nullPointsMm, spindleToPivotMm } = place;
       io.out(
         `${JSON.stringify({ schema: 1, files, style, paper: sheet.paper, spindleToPivotMm, effectiveLengthMm, overhangMm, offsetDeg, nullPointsMm }, null, 2)}\n`,
       );

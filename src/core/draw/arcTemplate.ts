@@ -75,7 +75,7 @@ export function arcTemplate(request: TemplateRequest): Found<Template> {
     return { x: x0 + r * Math.cos(outward), y: y0 + r * Math.sin(outward), outward };
   };
   const yPivot = y0 - d;
-  const shapes: Shape[] = [...spindleHole(x0, y0, 'below')];
+  const shapes: Shape[] = [...spindleHole(x0, y0)];
 
   // the tip's arc about the pivot
   const a1 = Math.atan2(y0 - from * Math.cos(alphaInner) - yPivot, from * Math.sin(alphaInner));
@@ -143,7 +143,7 @@ export function arcTemplate(request: TemplateRequest): Found<Template> {
     ],
     2.5,
   );
-  shapes.push(...words.shapes);
+  shapes.push(...words);
   shapes.push(...barDown(paper.width - MARGIN - 6, TOP), ...barAcross(left + 8, paper.height - MARGIN - 4));
 
   // sheets upwards until the pivot is on one
@@ -184,7 +184,7 @@ export function arcTemplate(request: TemplateRequest): Found<Template> {
           'Cut the paper away where the arm’s base stands: what matters is that the sight line points at the pivot’s centre.',
         ],
         2.5,
-      ).shapes,
+      ),
     );
   }
   for (const sheet of sheets.slice(1)) {

@@ -1,6 +1,5 @@
 import { describe, expect, test } from 'vitest';
 import { pivotedArm } from '../geometry/arm.ts';
-import { armFigures } from '../geometry/distortion.ts';
 import { placeDocument } from '../geometry/document.ts';
 import { namedSpans, ownSpan } from '../geometry/span.ts';
 import { arcTemplate } from './arcTemplate.ts';
@@ -39,12 +38,7 @@ const outside = (drawing: Drawing, margin: number): Shape[] =>
 const request = (d: number, span: (typeof namedSpans)[number], paper: 'a4' | 'letter') => {
   const place = placeDocument({ length: { known: 'spindle-to-pivot', mm: d }, span, criterion: 'lofgren-a' });
   if (!place.found) throw new Error(place.why);
-  const figures = armFigures(
-    pivotedArm(d, place.value.effectiveLengthMm ?? 0, (place.value.offsetDeg * Math.PI) / 180),
-    span,
-  );
-  if (!figures.found) throw new Error(figures.why);
-  return { figures: figures.value, span, criterion: 'Löfgren A: equal peaks', paper, measured: null };
+  return { figures: place.value, span, criterion: 'Löfgren A: equal peaks', paper, measured: null };
 };
 const words = (drawings: readonly Drawing[]): string =>
   drawings.flatMap(({ shapes }) => shapes.flatMap((shape) => (shape.shape === 'text' ? [shape.text] : []))).join(' ');

@@ -61,33 +61,26 @@ export function barDown(x: number, y: number): Shape[] {
   ];
 }
 
-/** The spindle's hole with its punch mark; the words to the left or the right of it. */
-export function spindleHole(x: number, y: number, words: 'left' | 'right' | 'below'): Shape[] {
-  const r = CENTRE_HOLE / 2;
-  const lines = ['spindle: prick the cross,', `cut out to the circle, ${CENTRE_HOLE} mm`];
-  const [tx, ty, anchor] =
-    words === 'below'
-      ? ([x, y + 9, 'middle'] as const)
-      : words === 'left'
-        ? ([x - 7, y - 0.4, 'end'] as const)
-        : ([x + 7, y - 0.4, 'start'] as const);
+/** The spindle's hole with its punch mark, the words below it. */
+export function spindleHole(x: number, y: number, size = 2.2): Shape[] {
   return [
-    circle(x, y, r),
+    circle(x, y, CENTRE_HOLE / 2),
     circle(x, y, 0.6),
     line(x - 6, y, x + 6, y),
     line(x, y - 6, x, y + 6),
-    ...lines.map((words_, i) => text(tx, ty + 2.8 * i, words_, { size: 2.2, anchor })),
+    text(x, y + 9, 'spindle: prick the cross,', { size, anchor: 'middle' }),
+    text(x, y + 9 + 1.25 * size, `cut out to the circle, ${CENTRE_HOLE} mm`, { size, anchor: 'middle' }),
   ];
 }
 
-/** A block of words from (x, y) down, each paragraph broken to the width. Returns where it ends too. */
+/** A block of words from (x, y) down, each paragraph broken to the width. */
 export function wordBlock(
   x: number,
   y: number,
   width: number,
   paragraphs: readonly string[],
   size = 2.6,
-): { readonly shapes: readonly Shape[]; readonly end: number } {
+): readonly Shape[] {
   const shapes: Shape[] = [];
   let at = y;
   for (const paragraph of paragraphs) {
@@ -97,7 +90,7 @@ export function wordBlock(
     }
     at += size * 0.5;
   }
-  return { shapes, end: at };
+  return shapes;
 }
 
 /** Cautions that belong to every sheet. */

@@ -2,6 +2,7 @@
 import type { PivotedArm } from '../geometry/arm.ts';
 import { nullRadii } from '../geometry/law.ts';
 import type { GrooveSpan } from '../geometry/span.ts';
+import { CENTRE_HOLE } from './paper.ts';
 import { arc, circle, type Drawing, line, polygon, type Shape, text } from './shape.ts';
 
 export interface PlanOptions {
@@ -78,7 +79,7 @@ export function armPlan(arm: PivotedArm, span: GrooveSpan, options: PlanOptions 
     circle(ox, oy, rim, { role: 'body', width: 0.8 }),
     circle(ox, oy, span.outer, { role: 'groove', width: 0.4 }),
     circle(ox, oy, span.inner, { role: 'groove', width: 0.4 }),
-    circle(ox, oy, 3.62, { role: 'ink', width: 0.8 }),
+    circle(ox, oy, CENTRE_HOLE / 2, { role: 'ink', width: 0.8 }),
     line(ox, oy, px, py, { role: 'soft', width: 0.4, dash: [3, 3] }),
     arc(px, py, L, Math.atan2(start[1] - py, start[0] - px), Math.atan2(end[1] - py, end[0] - px), {
       role: 'soft',

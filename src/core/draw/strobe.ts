@@ -10,8 +10,17 @@
  * @checked test/standards/geometry.test.ts against checks/geometry
  */
 import { lettersOnArc } from './lettering.ts';
-import { barAcross, barDown, correctionWords, MARGIN, type PaperName, papers, wordBlock } from './paper.ts';
-import { circle, type Drawing, line, polygon, type Shape, text } from './shape.ts';
+import {
+  barAcross,
+  barDown,
+  correctionWords,
+  MARGIN,
+  type PaperName,
+  papers,
+  spindleHole,
+  wordBlock,
+} from './paper.ts';
+import { circle, type Drawing, polygon, type Shape, text } from './shape.ts';
 
 /** Speeds by the short name on the deck, rpm. 78.26 is the 60 Hz ring of the 78 class; 77.92 its 50 Hz ring. */
 export const speedNames: Readonly<Record<string, number>> = {
@@ -94,11 +103,7 @@ export function strobeDisc(
   const shapes: Shape[] = [
     circle(cx, cy, OUTER + 3),
     text(cx, cy - OUTER - 0.6, 'cut out along this circle', { size: 1.8, anchor: 'middle' }),
-    circle(cx, cy, 3.62),
-    circle(cx, cy, 0.6),
-    line(cx - 6, cy, cx + 6, cy),
-    line(cx, cy - 6, cx, cy + 6),
-    text(cx, cy + 9, 'spindle: prick the cross, cut out to the circle, 7.24 mm', { size: 1.8, anchor: 'middle' }),
+    ...spindleHole(cx, cy, 1.8),
     text(cx, cy - 9, `${mainsHz} Hz lamp`, { size: 3, anchor: 'middle' }),
   ];
   rings.forEach((ring, k) => {
@@ -139,7 +144,7 @@ export function strobeDisc(
     2.4,
   );
   shapes.push(
-    ...words.shapes,
+    ...words,
     ...barAcross(left + 8, paper.height - MARGIN - 6),
     ...barDown(paper.width - MARGIN - 6, paper.height - MARGIN - 104),
   );

@@ -31,7 +31,7 @@ export function twoPointTemplate(request: TemplateRequest): Found<Template> {
   }
   const paper = papers[request.paper];
   const [x0, y0] = [40, 176];
-  const shapes: Shape[] = [...spindleHole(x0, y0, 'below')];
+  const shapes: Shape[] = [...spindleHole(x0, y0)];
   const points = nulls.map((radius, i) => {
     const outward = nulls.length === 1 ? RAYS[0] : RAYS[i];
     const [c, s] = [Math.cos(outward), Math.sin(outward)];
@@ -57,7 +57,7 @@ export function twoPointTemplate(request: TemplateRequest): Found<Template> {
   });
   const title = 'Platterside two-point sheet';
   shapes.push(text(MARGIN + 4, MARGIN + 8, title, { size: 5 }));
-  shapes.push(...wordBlock(MARGIN + 4, MARGIN + 14, 76, templateNumbers(request)).shapes);
+  shapes.push(...wordBlock(MARGIN + 4, MARGIN + 14, 76, templateNumbers(request)));
   shapes.push(...barDown(paper.width - MARGIN - 6, MARGIN + 6));
   const width = paper.width - 2 * MARGIN - 8;
   const steps = [
@@ -67,7 +67,7 @@ export function twoPointTemplate(request: TemplateRequest): Found<Template> {
     correctionWords(measured),
   ];
   const block = wordBlock(MARGIN + 4, 232, width, steps, 2.5);
-  shapes.push(...block.shapes, ...barAcross(MARGIN + 12, paper.height - MARGIN - 8));
+  shapes.push(...block, ...barAcross(MARGIN + 12, paper.height - MARGIN - 8));
   return {
     found: true,
     value: {

@@ -68,16 +68,10 @@ export interface AsItStands {
   readonly disagreement: string | null;
 }
 
-export interface PlaceDocument {
+/** Has an arm's figures, so that templates can be drawn from it as it is. */
+export interface PlaceDocument extends ArmFigures {
   readonly schema: 1;
-  readonly arm: Arm['kind'];
   readonly criterion: CriterionName;
-  readonly spindleToPivotMm: number | null;
-  readonly effectiveLengthMm: number | null;
-  readonly overhangMm: number;
-  readonly offsetDeg: number;
-  readonly linearOffsetMm: number | null;
-  readonly nullPointsMm: readonly number[];
   readonly groove: {
     readonly innerMm: number;
     readonly outerMm: number;
@@ -85,10 +79,6 @@ export interface PlaceDocument {
     readonly source: string;
   };
   readonly rpm: number;
-  readonly peakDistortionPercent: number;
-  readonly peakAtMm: number;
-  readonly rmsDistortionPercent: number;
-  readonly largestErrorDeg: number;
   readonly at10CmS: true;
   /** the published closed form or the best within limits: which of the two the figures above are */
   readonly method: 'closed-form' | 'exact-within-limits';
@@ -285,25 +275,14 @@ export function placeDocument(request: PlaceRequest): Found<PlaceDocument> {
     ? pivotChoices(request.makers, (arm as PivotedArm).spindleToPivot, { span, criterion, music, loudness })
     : null;
   if (choices !== null && !choices.found) withheld.push({ quantity: 'pivot choices', why: choices.why });
-  const told = figures.value;
   return {
     found: true,
     value: {
       schema: 1,
-      arm: arm.kind,
       criterion,
-      spindleToPivotMm: told.spindleToPivotMm,
-      effectiveLengthMm: told.effectiveLengthMm,
-      overhangMm: told.overhangMm,
-      offsetDeg: told.offsetDeg,
-      linearOffsetMm: told.linearOffsetMm,
-      nullPointsMm: told.nullPointsMm,
+      ...figures.value,
       groove: { innerMm: span.inner, outerMm: span.outer, name: span.name, source: span.source },
       rpm: loudness.rpm,
-      peakDistortionPercent: told.peakDistortionPercent,
-      peakAtMm: told.peakAtMm,
-      rmsDistortionPercent: told.rmsDistortionPercent,
-      largestErrorDeg: told.largestErrorDeg,
       at10CmS: true,
       method: limited === null ? 'closed-form' : 'exact-within-limits',
       exact,
