@@ -75,7 +75,12 @@ document.addEventListener('visibilitychange', () => {
 
 export function rememberPlace(jobId: string, station: StationName): void {
   send(async () => {
-    await api.setLast({ jobId, station });
+    try {
+      await api.setLast({ jobId, station });
+    } catch (error) {
+      // where the page was left is no work of anybody's: a job that is not there says so on its own page
+      if (!(error instanceof ServerSaid)) throw error;
+    }
   });
 }
 

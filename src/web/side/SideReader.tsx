@@ -13,6 +13,7 @@ import {
   type Reading,
   readFile,
   reading,
+  readOut,
   SPEED_TONE,
   speedChoice,
   speedToneText,
@@ -59,6 +60,9 @@ export function SideReader({ jobId, station }: { jobId: string; station: Station
           Stopped. Nothing of {state.file} was kept.
         </p>
       )}
+      <p class="unseen" role="status">
+        {readOut.value}
+      </p>
       {dropNote.value !== null && <p role="status">{dropNote.value}</p>}
       {state.phase !== 'reading' && (
         <div class="more">
@@ -207,6 +211,13 @@ function Progress({ state }: { state: Running }) {
   useEffect(() => {
     // the control that began this is gone; the keyboard goes on from the one that ends it
     if (hadFocus.current || !document.activeElement || document.activeElement === document.body) stop.current?.focus();
+    const button = stop.current;
+    return () => {
+      // and when it is over, from the heading of the station
+      if (document.activeElement === button || document.activeElement === document.body) {
+        document.querySelector<HTMLElement>('main h2')?.focus({ preventScroll: true });
+      }
+    };
   }, []);
   return (
     <div class="stack">

@@ -21,13 +21,15 @@ export function bandWords(band: Band): string {
     case 'two-tone':
       return join(
         motion,
-        band.frequenciesHz === undefined ? 'two tones' : band.frequenciesHz.map(roundTone).join(' + '),
+        band.frequenciesHz === undefined ? 'two tones' : band.frequenciesHz.map((hz) => roundTone(hz)).join(' + '),
       );
     case 'sweep': {
       const { fromHz, toHz } = band;
       return join(
         motion,
-        fromHz === undefined || toHz === undefined ? 'sweep' : `sweep ${roundTone(fromHz)} to ${roundTone(toHz)}`,
+        fromHz === undefined || toHz === undefined
+          ? 'sweep'
+          : `sweep ${roundTone(fromHz, SWEEP_END)} to ${roundTone(toHz, SWEEP_END)}`,
       );
     }
     case 'noise':
@@ -39,12 +41,21 @@ export function bandWords(band: Band): string {
   }
 }
 
+interface Rounding {
+  /** steps to the unit of the leading digit */
+  readonly steps: number;
+  /** how far off, as a share, the heard tone may be */
+  readonly near: number;
+}
+const TONE: Rounding = { steps: 20, near: 0.012 };
+/** the ends of a sweep are heard less exactly, and are cut at round numbers */
+const SWEEP_END: Rounding = { steps: 1, near: 0.05 };
+
 /** A tone a little off its nominal, because the deck is, still reads as that tone. */
-function roundTone(hz: number): string {
+function roundTone(hz: number, { steps, near }: Rounding = TONE): string {
   const decade = 10 ** Math.floor(Math.log10(hz));
-  const nominal = Math.round((hz / decade) * 20) / 20;
-  const near = nominal * decade;
-  return showFrequency(Math.abs(hz / near - 1) < 0.012 ? near : hz);
+  const round = (Math.round((hz / decade) * steps) / steps) * decade;
+  return showFrequency(Math.abs(hz / round - 1) < near ? round : hz);
 }
 
 export const bandTimes = (band: Band): string => `${showTime(band.startS, 1)} to ${showTime(band.endS, 1)}`;

@@ -32,6 +32,8 @@ export const pickedSheet = signal<{ name: string; text: string } | null>(null);
 export const speedChoice = signal<SpeedChoice>('sheet');
 export const flatCapture = signal(false);
 export const speedToneText = signal('');
+/** what came of the last reading, for who cannot see it */
+export const readOut = signal('');
 /** a sentence about what was dropped, e.g. two recordings at once */
 export const dropNote = signal<string | null>(null);
 
@@ -87,8 +89,17 @@ function levelCurves(overview: {
   ];
 }
 
+function inWords({ capture, bands, findings, advice }: SideDocument): string {
+  const tilt = advice.find((one) => one.action === 'tilt' || one.action === 'leave-tilt');
+  return `${capture.file} is read: ${bands.length} bands, ${findings.length} figures. ${tilt?.why.split(':')[0] ?? ''}`.trim();
+}
+
 export function readFile(file: File, jobId: string, station: StationName): void {
+  if (reading.value.phase === 'reading' && reading.value.file !== file.name) {
+    dropNote.value = `One side at a time: ${reading.value.file} was stopped to read ${file.name}.`;
+  }
   worker?.terminate();
+  readOut.value = '';
   pickedFile.value = file;
   const size = file.size;
   reading.value = { phase: 'reading', file: file.name, size, stage: 'opening', fraction: 0, bytes: 0 };
@@ -115,6 +126,7 @@ export function readFile(file: File, jobId: string, station: StationName): void 
         end({ phase: 'idle' });
         if (said.notes.length > 0) dropNote.value = said.notes.join(' ');
         showSide({ jobId, captureId: null, document: kept });
+        readOut.value = inWords(kept);
       });
       const draft = draftOf(jobId, station);
       if (draft.status.value === 'untouched') draft.change({}, 'now');
