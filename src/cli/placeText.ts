@@ -98,11 +98,16 @@ function standsText(place: PlaceDocument): string {
   return lines.join('\n');
 }
 
+const usualSpeed = ({ groove, rpm }: PlaceDocument): string =>
+  Math.abs(groove.usualRpm / rpm - 1) < 0.01
+    ? ''
+    : ` (such discs usually run at ${groove.usualRpm.toFixed(2).replace(/\.?0+$/, '')}: --rpm sets it)`;
+
 /** @param says the criterion in words */
 export function placeText(place: PlaceDocument, says: string): string {
   const { groove } = place;
   const parts = [
-    `${place.criterion}: ${says}\ngroove ${groove.innerMm} to ${groove.outerMm} mm (${groove.name}: ${groove.source})\nsecond harmonic for 10 cm/s peak lateral velocity at ${fixed(place.rpm, 3)} rpm\n\n${armText(place)}`,
+    `${place.criterion}: ${says}\ngroove ${groove.innerMm} to ${groove.outerMm} mm (${groove.name}: ${groove.source})\nsecond harmonic for 10 cm/s peak lateral velocity at ${fixed(place.rpm, 3)} rpm${usualSpeed(place)}\n\n${armText(place)}`,
   ];
   if (place.limits !== null && place.limits.heldBy.length > 0) {
     const { heldBy, free, costsPeakPercent: peak, costsRmsPercent: rms } = place.limits;

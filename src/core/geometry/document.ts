@@ -77,6 +77,8 @@ export interface PlaceDocument extends ArmFigures {
     readonly outerMm: number;
     readonly name: string;
     readonly source: string;
+    /** speed that such discs usually run at; `rpm` is the one used */
+    readonly usualRpm: number;
   };
   readonly rpm: number;
   readonly at10CmS: true;
@@ -281,7 +283,13 @@ export function placeDocument(request: PlaceRequest): Found<PlaceDocument> {
       schema: 1,
       criterion,
       ...figures.value,
-      groove: { innerMm: span.inner, outerMm: span.outer, name: span.name, source: span.source },
+      groove: {
+        innerMm: span.inner,
+        outerMm: span.outer,
+        name: span.name,
+        source: span.source,
+        usualRpm: span.usualRpm,
+      },
       rpm: loudness.rpm,
       at10CmS: true,
       method: limited === null ? 'closed-form' : 'exact-within-limits',
