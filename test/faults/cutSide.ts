@@ -41,6 +41,9 @@ export interface SideFaults {
   readonly surfaceDb: number;
   readonly surfaceColour: 'white' | 'pink' | 'red';
   readonly rumbleDb: number;
+  /** noise at the arm's resonance, rms dBFS */
+  readonly resonanceDb: number;
+  readonly resonanceHz: number;
   /** dBFS peak of the fundamental */
   readonly humDb: number;
   readonly mainsHz: number;
@@ -96,7 +99,9 @@ export const QUIET_FAULTS: SideFaults = {
   flutterPercent: 0.02,
   surfaceDb: -60,
   surfaceColour: 'pink',
-  rumbleDb: -50,
+  rumbleDb: -55,
+  resonanceDb: -45,
+  resonanceHz: 10,
   humDb: -70,
   mainsHz: 50,
   humSlopeDb: 9,
@@ -118,7 +123,11 @@ export function seeded(seed: number): () => number {
 }
 
 /** Unit-rms noise, near Gaussian. */
-function noiseSource(colour: 'white' | 'pink' | 'red', draw: () => number, sampleRateHz: number): () => number {
+function noiseSource(
+  colour: 'white' | 'pink' | 'red' | 'rumble',
+  draw: () => number,
+  sampleRateHz: number,
+): () => number {
   const white = (): number => (draw() + draw() + draw() - 1.5) * 2;
   if (colour === 'white') return white;
   if (colour === 'red') {
@@ -130,7 +139,19 @@ function noiseSource(colour: 'white' | 'pink' | 'red', draw: () => number, sampl
       return y;
     };
   }
-  // Three one-pole filters a decade apart sum to −3 dB per octave within about 1 dB from 20 Hz to 20 kHz.
+  if (colour === 'rumble') {
+    // two equal poles at 25 Hz
+    const a = Math.exp((-2 * Math.PI * 25) / sampleRateHz);
+    const scale = Math.sqrt((1 - a * a) ** 3 / (1 + a * a));
+    let y = 0;
+    let z = 0;
+    return () => {
+      y = a * y + white();
+      z = a * z + y;
+      return z * scale;
+    };
+  }
+  // Four one-pole filters a decade apart sum to −3 dB per octave within about 1 dB from 20 Hz to 20 kHz.
   const poles = [20, 200, 2000, 20000].map((f) =>
     Math.exp((-2 * Math.PI * Math.min(f, 0.4 * sampleRateHz)) / sampleRateHz),
   );
@@ -146,6 +167,23 @@ function noiseSource(colour: 'white' | 'pink' | 'red', draw: () => number, sampl
       sum += y[i];
     }
     return sum * norm;
+  };
+}
+
+/** Unit-rms noise about one frequency, quality q. */
+function resonator(hz: number, q: number, draw: () => number, sampleRateHz: number): () => number {
+  const r = Math.exp((-Math.PI * hz) / q / sampleRateHz);
+  const a1 = 2 * r * Math.cos((2 * Math.PI * hz) / sampleRateHz);
+  const a2 = -r * r;
+  const power = (1 - a2) / ((1 + a2) * ((1 - a2) ** 2 - a1 * a1));
+  const scale = 1 / Math.sqrt(power);
+  let y1 = 0;
+  let y2 = 0;
+  return () => {
+    const y = a1 * y1 + a2 * y2 + (draw() + draw() + draw() - 1.5) * 2;
+    y2 = y1;
+    y1 = y;
+    return y * scale;
   };
 }
 
@@ -203,7 +241,7 @@ export function cutSide(spec: SideSpec): Side {
         x = a * Math.sin(phase);
       } else {
         phase += (2 * Math.PI * f1 * v) / fs;
-        x = a * (Math.sin(phase) + faults.secondHarmonic * Math.sin(2 * phase));
+        x = a * (Math.sin(phase) + (f1 < 0.2 * fs ? faults.secondHarmonic * Math.sin(2 * phase) : 0));
         if (f2 > 0) {
           phase2 += (2 * Math.PI * f2 * v) / fs;
           x += upper * Math.sin(phase2);
@@ -223,10 +261,12 @@ export function cutSide(spec: SideSpec): Side {
   const leadInEnd = Math.round((spec.beforeS + Math.min(spec.leadInS, 1.5)) * fs);
   const surfaceL = noiseSource(faults.surfaceColour, draw, fs);
   const surfaceR = noiseSource(faults.surfaceColour, draw, fs);
-  const rumble = noiseSource('red', draw, fs);
-  const rumble2 = noiseSource('red', draw, fs);
+  const rumble = noiseSource('rumble', draw, fs);
+  const rumble2 = noiseSource('rumble', draw, fs);
   const white = noiseSource('white', draw, fs);
   const surface = amplitude(faults.surfaceDb);
+  const resonance = resonator(faults.resonanceHz, 4, draw, fs);
+  const resonanceA = amplitude(faults.resonanceDb);
   const rumbleA = amplitude(faults.rumbleDb);
   const electronics = amplitude(Math.min(-84, faults.surfaceDb - 22));
   const harmonics = Array.from({ length: 12 }, (_, k) =>
@@ -243,7 +283,7 @@ export function cutSide(spec: SideSpec): Side {
     const inGroove = i >= down && i < up;
     if (inGroove) {
       const louder = i < leadInEnd ? amplitude(faults.leadInNoiseDb) : 1;
-      const common = rumbleA * rumble();
+      const common = rumbleA * rumble() + resonanceA * resonance();
       l += surface * louder * surfaceL() + common;
       r += surface * louder * surfaceR() + common * 0.6 + 0.4 * rumbleA * rumble2();
       if (faults.thump) {

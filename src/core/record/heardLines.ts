@@ -1,7 +1,7 @@
 /**
  * The lines of each hop that may belong to a band: what the mains and the motor put into every hop is left out.
  *
- * A line is taken for hum when it stands within 6 dB of the level that its bin kept for 85 % of the capture and belongs
+ * A line is taken for hum when it stands within 3 dB of the level that its bin kept for 85 % of the capture and belongs
  * to the family of 50 or 60 Hz. A capture may be one long tone and nothing else, so being there all the time is not
  * enough: a fourth or higher harmonic must have a stronger fundamental and neighbours in the family, and a
  * fundamental above −24 dBFS counts as a tone.
@@ -10,8 +10,8 @@ import type { HopSpectra } from './hopSpectra.ts';
 import type { Line } from './lineStore.ts';
 
 const STAYED = 0.15;
-/** line to kept level, power: 6 dB, times 1.5 bins that a Hann line's power comes to */
-const NEAR = 4 * 1.5;
+/** line to kept level, power */
+const NEAR = 2;
 /** mean square of a sine of −24 dBFS peak */
 const LOUD_HUM = 0.002;
 
@@ -20,13 +20,16 @@ export type LinesOfHop = (hop: number) => readonly Line[];
 export function heardLines(spectra: HopSpectra): LinesOfHop {
   const low = spectra.lowFloor.percentile(STAYED);
   const main = spectra.mainFloor.percentile(STAYED);
-  const highest = (levels: Float64Array, bin: number): number => {
+  // A Hann line's power lies in its five innermost bins.
+  const around = (levels: Float64Array, bin: number): number => {
     const k = Math.round(bin);
-    return k >= 1 && k + 1 < levels.length ? Math.max(levels[k - 1], levels[k], levels[k + 1]) : 0;
+    let sum = 0;
+    for (let i = Math.max(0, k - 2); i <= Math.min(levels.length - 1, k + 2); i++) sum += levels[i];
+    return sum;
   };
   const lowTopHz = (low.length - 2) * spectra.lowBinHz;
   const kept = (hz: number): number =>
-    hz < lowTopHz ? highest(low, hz / spectra.lowBinHz) : highest(main, hz / spectra.mainBinHz);
+    hz < lowTopHz ? around(low, hz / spectra.lowBinHz) : around(main, hz / spectra.mainBinHz);
 
   const isHum = ({ frequencyHz, left, right }: Line): boolean => {
     const power = left + right;
@@ -39,7 +42,7 @@ export function heardLines(spectra: HopSpectra): LinesOfHop {
       if (n <= 3) return power < LOUD_HUM;
       const root = Math.max(kept(mains), kept(2 * mains), kept(3 * mains));
       const neighbours = Math.max(kept(frequencyHz - 2 * mains), kept(frequencyHz + 2 * mains));
-      return root * 1.5 > power && neighbours * 1.5 > 0.02 * power;
+      return root > power && neighbours > 0.02 * power;
     });
   };
   return (hop) => [...spectra.lowLines.at(hop), ...spectra.mainLines.at(hop)].filter((line) => !isHum(line));

@@ -3,7 +3,7 @@
  *
  * Two complex transforms a hop give both channels and their cross spectrum: one of the hop itself for 400 Hz and up, one
  * of 512 frames at 1/32 of that rate (341 ms at 48 kHz, centred on the same moment) for what lies below, where hum and a
- * tone must be told apart. Kept of each hop: its lines (at most 5 + 8, 20 bytes each) and, for ten octaves, the power
+ * tone must be told apart. Kept of each hop: its lines (at most 5 + 8, 24 bytes each) and, for ten octaves, the power
  * of left, right, their cross product and the noise floor between lines (160 bytes). That is about 250 bytes a hop, or
  * 9 MB for 25 minutes; nothing else grows with the capture.
  */
@@ -23,7 +23,7 @@ const LOW_SIZE = 512;
 const CHUNK = 4096;
 /** lines above come from the hop's own spectrum, lines below from the slow one */
 export const CROSSOVER_HZ = 420;
-const LEAST_HZ = 12;
+const LEAST_HZ = 14;
 const MOST_HZ = 21_600;
 /** octaves of 31.5 Hz … 16 kHz */
 export const OCTAVES = 10;
@@ -190,7 +190,7 @@ export class HopSpectra {
     const top = Math.min(HOP / 2 - 2, Math.floor(Math.min(MOST_HZ, 0.49 * this.rateHz) / this.mainBinHz));
     const mainFrom = Math.floor((0.8 * CROSSOVER_HZ) / this.mainBinHz);
     this.mainFinder = new LineFinder(mainFrom, top, 0.03, 5);
-    const lowFrom = Math.max(2, Math.round(LEAST_HZ / this.lowBinHz));
+    const lowFrom = Math.max(2, Math.floor((0.75 * LEAST_HZ) / this.lowBinHz));
     const lowTop = Math.floor(Math.min(1.1 * CROSSOVER_HZ, 0.4 * lowRate) / this.lowBinHz);
     this.lowFinder = new LineFinder(lowFrom, lowTop, 0.06, 8);
     this.lowFloor = new FloorHistory(lowTop + 1);
@@ -335,7 +335,7 @@ export class HopSpectra {
       const line = finder.found[i];
       const hz = line.centre * binHz;
       if (hz >= fromHz && hz < toHz) {
-        store.add(hz, line.left * s.scale, line.right * s.scale, line.cross * s.scale, line.spread * binHz);
+        store.add(hz, line.left * s.scale, line.right * s.scale, line.cross * s.scale, line.spread * binHz, line.rise);
       }
     }
     store.endHop();

@@ -22,6 +22,8 @@ export interface FoundLine {
   cross: number;
   /** bins, rms */
   spread: number;
+  /** power of its top over the local floor */
+  rise: number;
   /** the bin of its top */
   top: number;
 }
@@ -63,7 +65,15 @@ export class LineFinder {
     this.means = new Float64Array(bands);
     this.used = new Uint8Array(toBin + 1);
     this.tops = new Int32Array(toBin - fromBin);
-    this.found = Array.from({ length: most }, () => ({ centre: 0, left: 0, right: 0, cross: 0, spread: 0, top: 0 }));
+    this.found = Array.from({ length: most }, () => ({
+      centre: 0,
+      left: 0,
+      right: 0,
+      cross: 0,
+      spread: 0,
+      rise: 0,
+      top: 0,
+    }));
   }
 
   measureFloor(power: Float64Array): void {
@@ -135,6 +145,16 @@ export class LineFinder {
     // A Hann line is three bins wide at least.
     if (low === top && used[top - 1] === 0) low -= 1;
     if (high === top && used[top + 1] === 0) high += 1;
+    let whole = 0;
+    for (let k = low; k <= high; k++) {
+      whole += power[k];
+      used[k] = 1;
+    }
+    // A tone has half of its power in its top bin; its shoulders may be rumble's. A sweep's smear is flat.
+    if (power[top] > 0.35 * whole) {
+      low = Math.max(low, top - 2);
+      high = Math.min(high, top + 2);
+    }
     let sum = 0;
     let first = 0;
     let second = 0;
@@ -148,10 +168,10 @@ export class LineFinder {
       second += p * x * x;
       l += left[k];
       c += cross[k];
-      used[k] = 1;
     }
     const mean = first / sum;
     line.top = top;
+    line.rise = power[top] / (floor[j] + 1e-30);
     line.centre = top + mean;
     line.left = l;
     line.right = Math.max(0, sum - l);

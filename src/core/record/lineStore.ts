@@ -1,5 +1,5 @@
-/** Spectral lines of each hop, packed: five 32-bit floats a line, one index a hop. */
-const FIELDS = 5;
+/** Spectral lines of each hop, packed: six 32-bit floats a line, one index a hop. */
+const FIELDS = 6;
 
 export interface Line {
   /** Hz */
@@ -11,6 +11,8 @@ export interface Line {
   readonly cross: number;
   /** rms width, Hz */
   readonly spreadHz: number;
+  /** power of its top over the local floor */
+  readonly rise: number;
 }
 
 export class LineStore {
@@ -19,9 +21,9 @@ export class LineStore {
   private lines = 0;
   hops = 0;
 
-  add(frequencyHz: number, left: number, right: number, cross: number, spreadHz: number): void {
+  add(frequencyHz: number, left: number, right: number, cross: number, spreadHz: number, rise: number): void {
     if (FIELDS * (this.lines + 1) > this.values.length) this.values = grown(this.values);
-    this.values.set([frequencyHz, left, right, cross, spreadHz], FIELDS * this.lines);
+    this.values.set([frequencyHz, left, right, cross, spreadHz, rise], FIELDS * this.lines);
     this.lines += 1;
   }
 
@@ -40,7 +42,14 @@ export class LineStore {
     for (let i = hop === 0 ? 0 : this.ends[hop - 1]; i < this.ends[hop]; i++) {
       const at = FIELDS * i;
       const v = this.values;
-      lines.push({ frequencyHz: v[at], left: v[at + 1], right: v[at + 2], cross: v[at + 3], spreadHz: v[at + 4] });
+      lines.push({
+        frequencyHz: v[at],
+        left: v[at + 1],
+        right: v[at + 2],
+        cross: v[at + 3],
+        spreadHz: v[at + 4],
+        rise: v[at + 5],
+      });
     }
     return lines;
   }

@@ -4,9 +4,9 @@
  * Stretches without a tone are cut where their spectrum, in octaves, steps by 3 dB within a fifth of a second. The groove's
  * own noise is known from the stretches between bands, or from between the lines of the tones themselves. A stretch is
  *
- * - needle up, when its noise from 350 Hz to 11 kHz lies 7 dB or more under the groove's, or it is digital silence;
- * - noise, when it is steady and lies 10 dB or more over it (15 dB before the first and after the last band, where
- *   lead-in and lead-out may be rough);
+ * - needle up, when its noise from 700 Hz to 11 kHz lies 7 dB or more under the groove's, or it is digital silence;
+ * - noise, when it is steady and lies 10 dB or more over it, 8 dB where it is cut in one direction (5 dB more before the
+ *   first and after the last band, where lead-in and lead-out may be rough);
  * - silent groove, when it is neither and stays steady for three seconds.
  *
  * A capture without any tone and with one level only has nothing to compare with: then noise is what is louder than
@@ -28,21 +28,22 @@ export interface Span {
   readonly endS: number;
 }
 
-const FIRST = 4;
+const FIRST = 5;
 const LAST = 8;
 const STEP_DB = 3;
 const WINDOW = 4;
+const BURST_HOPS = 11;
 const LEAST_NOISE_S = 0.9;
 const LEAST_SILENT_S = 3;
 const DIGITAL_SILENCE_DB = -115;
 
-/** dB by hop: total, left, right and floor over FIRST…LAST, then each octave's total. */
+/** dB by hop: total, left and right over FIRST…LAST, then the total and the floor of each octave. */
 class HopLevels {
   readonly total: Float64Array;
   readonly left: Float64Array;
   readonly right: Float64Array;
-  readonly floor: Float64Array;
   readonly octaves: readonly Float64Array[];
+  readonly floors: readonly Float64Array[];
   readonly from: number;
 
   constructor(spectra: HopSpectra, from: number, to: number) {
@@ -51,25 +52,23 @@ class HopLevels {
     this.total = new Float64Array(n);
     this.left = new Float64Array(n);
     this.right = new Float64Array(n);
-    this.floor = new Float64Array(n);
     this.octaves = Array.from({ length: OCTAVES }, () => new Float64Array(n));
+    this.floors = Array.from({ length: OCTAVES }, () => new Float64Array(n));
     for (let i = 0; i < n; i++) {
       let l = 0;
       let r = 0;
-      let f = 0;
       for (let o = 0; o < OCTAVES; o++) {
         const v = spectra.octave(from + i, o);
         this.octaves[o][i] = db(v.left + v.right);
+        this.floors[o][i] = db(v.floor);
         if (o >= FIRST && o <= LAST) {
           l += v.left;
           r += v.right;
-          f += v.floor;
         }
       }
       this.total[i] = db(l + r);
       this.left[i] = db(l);
       this.right[i] = db(r);
-      this.floor[i] = db(f);
     }
   }
 
@@ -99,10 +98,9 @@ const medianOf = (series: Float64Array, from: number, to: number): number => {
 export function quietParts(spectra: HopSpectra, tones: readonly Span[], fromHop: number, toHop: number): QuietPart[] {
   const levels = new HopLevels(spectra, fromHop, toHop);
   const gaps = between(tones, spectra, fromHop, toHop);
-  const runsOf = gaps.map((gap) => runsIn(levels, gap.from - fromHop, gap.to - fromHop));
-  const runs = runsOf.flat();
-  const grooveDb = grooveLevel(levels, spectra, tones, runs, runsOf);
-  return runs.map((run) => part(run, levels, spectra, grooveDb, tones));
+  const runs = gaps.flatMap((gap) => runsIn(levels, gap.from - fromHop, gap.to - fromHop));
+  const groove = grooveNoise(levels, spectra, tones, runs);
+  return runs.map((run) => part(run, levels, spectra, groove, tones));
 }
 
 /** Hops wholly outside the tones. */
@@ -147,17 +145,46 @@ function runsIn(levels: HopLevels, from: number, to: number): Run[] {
     if (last !== undefined && alike(last, next)) runs[runs.length - 1] = describe(levels, last.from, next.to);
     else runs.push(next);
   }
-  return runs;
+  return withoutBursts(levels, runs);
 }
 
-/** The hop near i at which the loudness changes most. */
+/** Clicks and scratches for less than half a second do not end what goes on after them. */
+function withoutBursts(levels: HopLevels, runs: readonly Run[]): Run[] {
+  const joined: Run[] = [];
+  for (let i = 0; i < runs.length; i++) {
+    let whole = runs[i];
+    for (let j = i + 1; j < runs.length && runs[j].from - whole.to < BURST_HOPS; j++) {
+      if (!alike(whole, runs[j]) || Math.min(whole.to - whole.from, runs[j].to - runs[j].from) < 5) continue;
+      // A pause is quieter than what it parts, a burst is louder.
+      const between = describe(levels, whole.to, runs[j].from);
+      if (runs[j].from > whole.to && between.totalDb < whole.totalDb + 1) break;
+      const both = describe(levels, whole.from, runs[j].to);
+      whole = both;
+      i = j;
+    }
+    joined.push(whole);
+  }
+  return joined;
+}
+
+/** The hop near i that best parts what is like the hops before from what is like those after. */
 function sharpest({ total, left, right }: HopLevels, i: number, from: number, to: number): number {
   let best = i;
-  let most = -1;
-  for (let k = Math.max(from + 1, i - 2); k <= Math.min(to - 1, i + 2); k++) {
-    const jump = [total, left, right].reduce((sum, s) => sum + Math.abs(s[k] - s[k - 1]), 0);
-    if (jump > most) {
-      most = jump;
+  let least = Infinity;
+  const a = Math.max(from, i - 4);
+  const b = Math.min(to, i + 5);
+  const sides = [total, left, right].map((series) => ({
+    series,
+    before: medianOf(series, Math.max(from, i - 9), Math.max(from + 1, i - 2)),
+    after: medianOf(series, Math.min(to - 1, i + 2), Math.min(to, i + 9)),
+  }));
+  for (let k = a + 1; k < b; k++) {
+    let cost = 0;
+    for (const { series, before, after } of sides) {
+      for (let j = a; j < b; j++) cost += Math.min(12, Math.abs(series[j] - (j < k ? before : after)));
+    }
+    if (cost < least) {
+      least = cost;
       best = k;
     }
   }
@@ -185,61 +212,74 @@ function alike(a: Run, b: Run): boolean {
   return mean < 2.2 && Math.abs(a.leftDb - b.leftDb) < 2.5 && Math.abs(a.rightDb - b.rightDb) < 2.5;
 }
 
-/** dB of the groove's own noise over FIRST…LAST, or null where nothing tells. */
-function grooveLevel(
+/** Octave levels of the groove's own noise, dB, or null where nothing tells. */
+function grooveNoise(
   levels: HopLevels,
   spectra: HopSpectra,
   tones: readonly Span[],
   runs: readonly Run[],
-  runsOf: readonly (readonly Run[])[],
-): number | null {
-  if (tones.length === 0) return groovesOf(runs);
+): readonly number[] | null {
+  if (tones.length === 0) {
+    const steady = runs.filter((r) => r.to - r.from > 20 && r.unrestDb < 3 && r.totalDb > -78 && r.totalDb < -45);
+    return steady.sort((a, b) => a.totalDb - b.totalDb)[0]?.octaveDb ?? null;
+  }
   const hopOf = (s: number): number => (s - spectra.timeOf(0)) / spectra.hopS - levels.from;
   const first = hopOf(tones[0].startS);
   const last = hopOf(tones[tones.length - 1].endS);
-  // Between lines there is never less than the groove's noise.
-  const under = tones.map(({ startS, endS }) =>
-    medianOf(levels.floor, Math.max(0, Math.ceil(hopOf(startS) + 1)), Math.max(0, Math.floor(hopOf(endS) - 1))),
+  // Between the lines of a tone there is never less than the groove's noise.
+  const under = levels.floors.map((series) =>
+    Math.min(
+      ...tones.map(({ startS, endS }) =>
+        medianOf(series, Math.max(0, Math.ceil(hopOf(startS) + 1)), Math.max(0, Math.floor(hopOf(endS) - 1))),
+      ),
+    ),
   );
-  const ceiling = Math.min(...under) + FLOOR_BIAS_DB;
-  const inside = runs.filter((r) => r.from >= first && r.to <= last && r.totalDb > DIGITAL_SILENCE_DB);
-  // Noise bands lie over the ceiling, pauses at it or a little below: modulation makes noise of its own.
-  const pauses = inside.filter((r) => r.totalDb < ceiling + 6).map((r) => r.totalDb);
-  if (pauses.length > 0) return median(pauses);
-  const beside = runsOf.flat().filter((r) => Math.abs(r.totalDb - ceiling) < 10 && r.to - r.from > 8);
-  return beside.length > 0 ? Math.max(...beside.map((r) => r.totalDb)) : ceiling;
+  const ceiling = under.map((floor) => floor + FLOOR_BIAS_DB);
+  const over = (r: Run): number => middle(r.octaveDb.map((v, o) => v - ceiling[o]).slice(FIRST, LAST + 1));
+  const heard = runs.filter((r) => r.totalDb > DIGITAL_SILENCE_DB);
+  // A noise band lies over the ceiling; a pause at it, or under it where the tone makes noise of its own.
+  const inside = heard.filter((r) => r.from >= first && r.to <= last && over(r) < 6);
+  if (inside.length > 0) return ofRuns(inside);
+  const beside = heard.filter((r) => Math.abs(over(r)) < 10 && r.to - r.from > 8).sort((a, b) => over(b) - over(a));
+  return beside.length > 0 ? beside[0].octaveDb : ceiling;
 }
+
+const ofRuns = (runs: readonly Run[]): number[] =>
+  runs[0].octaveDb.map((_, o) => median(runs.map((r) => r.octaveDb[o])));
+const middle = (values: readonly number[]): number => median(values);
 
 /** the floor between lines reads lower than the mean of the same noise */
 const FLOOR_BIAS_DB = 2.5;
-
-/** Without tones: the lowest steady level that is louder than a needle in the air. */
-function groovesOf(runs: readonly Run[]): number | null {
-  const steady = runs.filter((r) => r.to - r.from > 20 && r.unrestDb < 3 && r.totalDb > -78 && r.totalDb < -45);
-  return steady.length === 0 ? null : Math.min(...steady.map((r) => r.totalDb));
-}
 
 function part(
   run: Run,
   levels: HopLevels,
   spectra: HopSpectra,
-  grooveDb: number | null,
+  groove: readonly number[] | null,
   tones: readonly Span[],
 ): QuietPart {
   const startS = Math.max(0, spectra.timeOf(levels.from + run.from - leadOf(levels, run, -1)));
   const endS = Math.min(spectra.durationS, spectra.timeOf(levels.from + run.to + leadOf(levels, run, 1)));
   const outside = tones.length > 0 && (endS < tones[0].startS + 0.5 || startS > tones[tones.length - 1].endS - 0.5);
   const durationS = endS - startS;
-  return { kind: kindOf(), startS, endS, ...powersOf(run, levels, spectra, grooveDb) };
+  const powers = powersOf(run, levels, spectra, groove);
+  return { kind: kindOf(), startS, endS, ...powers };
 
   function kindOf(): QuietPart['kind'] {
     if (run.totalDb < DIGITAL_SILENCE_DB) return 'needle-up';
-    const groove = grooveDb ?? (run.totalDb > -45 ? run.totalDb - 20 : run.totalDb);
-    if (run.totalDb < groove - 7 || (grooveDb === null && run.totalDb < -78)) return 'needle-up';
-    const steady = run.unrestDb < 2;
-    const raised = run.octaveDb.slice(3, 9).filter((v) => v > run.totalDb - 25).length >= 2;
-    if (run.totalDb > groove + (outside ? 15 : 10)) {
-      return steady && raised && durationS > LEAST_NOISE_S ? 'noise' : 'other';
+    if (groove === null) {
+      if (run.totalDb < -78) return 'needle-up';
+      if (run.totalDb > -45) return run.unrestDb < 2 && durationS > LEAST_NOISE_S ? 'noise' : 'other';
+    }
+    const over = run.octaveDb.map((v, o) => v - (groove ?? run.octaveDb)[o]);
+    if (middle(over.slice(FIRST, LAST + 1)) < -7) return 'needle-up';
+    const risen = over.slice(3).sort((a, b) => b - a)[1];
+    // Surface noise has as much of either channel and nothing in common; a noise band is cut in some direction.
+    const directed =
+      Math.abs(10 * Math.log10(powers.left / powers.right)) > 8 ||
+      Math.abs(powers.cross) > 0.6 * Math.sqrt(powers.left * powers.right);
+    if (risen > (directed ? 8 : 10) + (outside ? 5 : 0)) {
+      return run.unrestDb < 2 && durationS > LEAST_NOISE_S ? 'noise' : 'other';
     }
     return run.unrestDb < 3.5 && durationS >= LEAST_SILENT_S ? 'silent-groove' : 'other';
   }
@@ -254,17 +294,18 @@ function leadOf({ total }: HopLevels, run: Run, side: 1 | -1): number {
 }
 
 /** Medians over the run, the groove's own noise taken off. */
-function powersOf(run: Run, levels: HopLevels, spectra: HopSpectra, grooveDb: number | null): ChannelPowers {
+function powersOf(run: Run, levels: HopLevels, spectra: HopSpectra, groove: readonly number[] | null): ChannelPowers {
   const cross: number[] = [];
   for (let i = run.from + 1; i < run.to - 1; i++) {
     let sum = 0;
     for (let o = FIRST; o <= LAST; o++) sum += spectra.octave(levels.from + i, o).cross;
     cross.push(sum);
   }
-  const noise = grooveDb === null || run.totalDb < grooveDb + 6 ? 0 : 10 ** (grooveDb / 10) / 2;
+  const noise = groove === null ? 0 : groove.slice(FIRST, LAST + 1).reduce((sum, v) => sum + 10 ** (v / 10), 0) / 2;
+  const clear = (levelDb: number): number => Math.max(0.1 * 10 ** (levelDb / 10), 10 ** (levelDb / 10) - noise);
   return {
-    left: Math.max(1e-16, 10 ** (run.leftDb / 10) - noise),
-    right: Math.max(1e-16, 10 ** (run.rightDb / 10) - noise),
+    left: clear(run.leftDb),
+    right: clear(run.rightDb),
     cross: cross.length === 0 ? 0 : median(cross),
   };
 }

@@ -31,7 +31,7 @@ interface Candidate extends Edges {
 }
 
 const LEAST_S = 0.7;
-const LEAST_SWEEP_S = 1;
+const LEAST_SWEEP_S = 1.2;
 
 export function toneBands(tracks: readonly Track[], spectra: HopSpectra): ToneBand[] {
   const candidates = tracks
@@ -40,7 +40,7 @@ export function toneBands(tracks: readonly Track[], spectra: HopSpectra): ToneBa
     .map((piece) => candidate(piece, spectra))
     .filter((c) => c.endS - c.startS > (c.piece.kind === 'steady' ? LEAST_S : LEAST_SWEEP_S))
     .sort((a, b) => b.weight - a.weight);
-  const foreground = candidates.filter((c) => !isBackground(c, candidates));
+  const foreground = candidates.filter((c) => !isBackground(c, candidates) && !isHumInAir(c, candidates, spectra));
 
   const primaries: Candidate[] = [];
   const seconds = new Map<Candidate, Candidate[]>();
@@ -81,21 +81,32 @@ export function toneBands(tracks: readonly Track[], spectra: HopSpectra): ToneBa
 
 const overlapS = (a: Edges, b: Edges): number => Math.min(a.endS, b.endS) - Math.max(a.startS, b.startS);
 
-/** Level and frequency keep still enough, and the line is there nearly all the time. */
+/**
+ * Level and frequency keep still enough, and the line is there nearly all the time. Rumble makes lines too, for half a
+ * second and never far out of it: down there a line must stand out, or stay for long.
+ */
 function isWhole({ kind, points, fromHop, toHop }: Piece, spectra: HopSpectra): boolean {
   const n = points.length;
   if (n < 8) return false;
   const low = points[0].frequencyHz < CROSSOVER_HZ;
-  if (kind === 'moving') return n > 0.6 * (toHop - fromHop);
-  if (n < 0.75 * (toHop - fromHop)) return false;
-  const binHz = low ? spectra.lowBinHz : spectra.mainBinHz;
+  const presence = n / (toHop - fromHop);
   const inner = points.slice(2, -2);
+  const rise = median(inner.map((p) => p.rise));
+  if (kind === 'moving') {
+    const span = Math.abs(Math.log(points[n - 1].frequencyHz / points[0].frequencyHz));
+    const inRumble = points[0].frequencyHz < 60 && points[n - 1].frequencyHz < 60;
+    return presence > 0.6 && rise > 60 && span > (inRumble ? 0.9 : 0.3);
+  }
+  if (presence < 0.75) return false;
+  const binHz = low ? spectra.lowBinHz : spectra.mainBinHz;
   if (median(inner.map((p) => p.spreadHz)) > (low ? 2.8 : 2.2) * binHz) return false;
   const lnF = inner.map((p) => Math.log(p.frequencyHz));
   const jitter = median(lnF.slice(2).map((f, i) => Math.abs(f - 2 * lnF[i + 1] + lnF[i]) / 2));
   if (jitter > 0.002 + (0.12 * binHz) / points[0].frequencyHz) return false;
   const db = inner.map((p) => 10 * Math.log10(power(p))).sort((a, b) => a - b);
-  return db[Math.floor(0.75 * db.length)] - db[Math.floor(0.25 * db.length)] < 2.5;
+  const unrestDb = db[Math.floor(0.75 * db.length)] - db[Math.floor(0.25 * db.length)];
+  if (low && !(presence > 0.85 && ((n >= 24 && rise > 150) || (n >= 40 && rise > 50 && unrestDb < 1.5)))) return false;
+  return unrestDb < 2.5;
 }
 
 function candidate(piece: Piece, spectra: HopSpectra): Candidate {
@@ -131,6 +142,32 @@ function isBackground(c: Candidate, all: readonly Candidate[]): boolean {
     if (overlap > 0.9 * (other.endS - other.startS)) through += 1;
   }
   return through >= 2;
+}
+
+/**
+ * A mains line before the first or after the last band where the groove's noise, which every band has between its lines,
+ * is missing: the needle is up. The hop's own spectrum does not part the mains' harmonics from 420 Hz on.
+ */
+function isHumInAir(c: Candidate, all: readonly Candidate[], spectra: HopSpectra): boolean {
+  const { frequencyHz } = c;
+  if (frequencyHz > 1300 || c.left + c.right > 0.002) return false;
+  const isMains = [50, 60].some(
+    (m) => Math.abs(frequencyHz / m - Math.round(frequencyHz / m)) * m < 0.5 + 0.004 * frequencyHz,
+  );
+  if (!isMains && frequencyHz < CROSSOVER_HZ) return false;
+  const before = all.filter((d) => d !== c && d.endS < c.startS + 0.3);
+  const after = all.filter((d) => d !== c && d.startS > c.endS - 0.3);
+  const others = before.length === 0 ? after : after.length === 0 ? before : [];
+  return others.length > 0 && floorDb(c, spectra) < median(others.map((d) => floorDb(d, spectra))) - 8;
+}
+
+/** dB, median of the floor between lines, 700 Hz to 11 kHz */
+function floorDb({ piece: { fromHop, toHop } }: Candidate, spectra: HopSpectra): number {
+  const floors: number[] = [];
+  for (let hop = fromHop + 1; hop < toHop - 1; hop++) {
+    for (let o = 5; o <= 8; o++) floors.push(10 * Math.log10(spectra.octave(hop, o).floor + 1e-16));
+  }
+  return floors.length === 0 ? 0 : median(floors);
 }
 
 /**
