@@ -1,6 +1,7 @@
 /** The curves of a document as a chart: axes from their units, left solid and right dashed. */
 
 import { unitSign } from '../../core/job/shownFigure.ts';
+import type { Curve } from '../../core/measure/finding.ts';
 import type { Band } from '../../core/record/band.ts';
 import { LineChart, type Mark, type Series } from '../parts/LineChart.tsx';
 import { bandTimes, bandWords } from './bandWords.ts';
@@ -15,6 +16,12 @@ const xWords: Readonly<Record<string, string>> = {
 };
 const yWords: Readonly<Record<string, string>> = { dB: 'level', '%': 'deviation', deg: 'angle' };
 
+/** A separation is of one channel into the other. */
+function nameOf(quantity: string, { channel }: Curve): string | undefined {
+  if (quantity !== 'separation-against-tilt' || channel === undefined) return channel;
+  return channel === 'left' ? 'left into right' : 'right into left';
+}
+
 export function CurveChart({ group, bands }: { group: CurveGroup; bands: readonly Band[] }) {
   const [first] = group.curves;
   if (first === undefined) return null;
@@ -22,7 +29,7 @@ export function CurveChart({ group, bands }: { group: CurveGroup; bands: readonl
   const title = curveTitles[group.quantity] ?? wordsFor(group.quantity).title;
   const where = band === undefined ? '' : ` · band ${band.index + 1}, ${bandWords(band)}`;
   const series: Series[] = group.curves.map((curve, i) => ({
-    name: curve.channel ?? (group.curves.length > 1 ? `trace ${i + 1}` : title.toLowerCase()),
+    name: nameOf(group.quantity, curve) ?? (group.curves.length > 1 ? `trace ${i + 1}` : title.toLowerCase()),
     x: curve.x,
     y: curve.y,
     style: curve.channel ?? (i === 0 ? 'plain' : 'soft'),

@@ -102,7 +102,7 @@ export function wordsFor(quantity: string): QuantityWords {
 
 /** What a curve shows, as a heading. */
 export const curveTitles: Readonly<Record<string, string>> = {
-  'separation-against-tilt': 'Separation against tilt: left into right, right into left',
+  'separation-against-tilt': 'Separation at other tilts',
   'crosstalk-spectrum': 'Both channels around the test tone',
   spectrum: 'Spectrum',
   'noise-spectrum': 'Spectrum of the quiet groove',
