@@ -37,7 +37,10 @@ try {
     .setInputFiles([join(root, 'demo', 'side.wav'), join(root, 'demo', 'side.record.json')]);
   await page.locator('.turn-card').waitFor({ timeout: 120_000 });
   await page.getByRole('button', { name: 'I turned the shell' }).waitFor();
-  await page.evaluate(() => document.fonts.ready);
+  await page.evaluate(async () => {
+    document.activeElement?.blur();
+    await document.fonts.ready;
+  });
   await page.screenshot({ path: join(pictures, 'tilt.png') });
 } finally {
   await browser.close();

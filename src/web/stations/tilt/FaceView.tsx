@@ -58,8 +58,8 @@ export function FaceView({ tiltDeg, turn, shimSide }: FaceViewProps) {
       </g>
       {turn !== null && (
         <g class="arrow" transform={anti ? undefined : 'translate(460 0) scale(-1 1)'}>
-          <path d="M380 120 A 150 150 0 0 0 336 36" />
-          <path d="M356 36 L334 34 L338 56" />
+          <path d="M394 122 A 158 158 0 0 0 350 36" />
+          <path d="M370 36 L348 34 L352 56" />
         </g>
       )}
       {shimSide !== null && (
