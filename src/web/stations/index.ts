@@ -10,6 +10,8 @@ type Load = () => Promise<{ default: FunctionComponent<StationProps> }>;
 
 export const stationPages: Partial<Record<StationName, Load>> = {
   intake: () => import('./intake/IntakeStation.tsx'),
+  match: () => import('./match/MatchStation.tsx'),
+  place: () => import('./place/PlaceStation.tsx'),
   tilt: () => import('./tilt/TiltStation.tsx'),
   run: () => import('./run/RunStation.tsx'),
   'hand-over': () => import('./handover/HandOverStation.tsx'),

@@ -1,0 +1,92 @@
+/** What each criterion would ask of this arm: the published closed form, and the exact law's own optimum beside it. */
+import { criteria } from '../../../core/geometry/criteria.ts';
+import type { CriterionRow, PlaceDocument } from '../../../core/geometry/document.ts';
+import { showNumber } from '../../parts/number.ts';
+import { docsPath } from '../../route.ts';
+
+const nullsText = (radii: readonly number[], digits: number): string =>
+  radii.length === 0 ? 'none' : radii.map((radius) => radius.toFixed(digits)).join(' and ');
+
+/** In one sentence, how far the closed form is off the exact law. */
+function differenceWords({ exact }: CriterionRow): string {
+  if (exact === null) return 'The exact law has no optimum near the closed form for these lengths.';
+  const { figures, difference } = exact;
+  return `Worked out without any approximation the null points would be ${nullsText(figures.nullPointsMm, 2)} mm: overhang ${showNumber(difference.overhangMm, 2, true)} mm, offset ${showNumber(difference.offsetDeg, 2, true)}°, highest second harmonic ${showNumber(difference.peakDistortionPercent, 3, true)} points. That is ${Math.abs(difference.overhangMm) < 0.1 && Math.abs(difference.offsetDeg) < 0.1 ? 'less than a hand can set' : 'worth knowing where everything else is exact'}.`;
+}
+
+export function CriteriaCard({ place }: { place: PlaceDocument }) {
+  if (place.criteria.length === 0) return null;
+  const chosen = place.criteria.find(({ criterion }) => criterion === place.criterion);
+  return (
+    <section class="card" id="place-criteria" aria-label="What each criterion asks for">
+      <h3 class="strong">What each criterion asks for</h3>
+      {chosen !== undefined && (
+        <p>
+          {place.method === 'closed-form'
+            ? `The figures above are the published closed form of ${chosen.title.split(':')[0]}. `
+            : 'The figures above are the best within the limits by the exact law; the table is for an arm with none. '}
+          {differenceWords(chosen)}
+        </p>
+      )}
+      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a stretch that scrolls must be reachable by keyboard */}
+      <section class="scroll-x" tabIndex={0} aria-label="Criteria, table">
+        <table class="rows criteria">
+          <thead>
+            <tr>
+              <th scope="col">criterion</th>
+              <th scope="col">overhang, mm</th>
+              <th scope="col">offset, °</th>
+              <th scope="col">null points, mm</th>
+              <th scope="col">highest, %</th>
+              <th scope="col">rms, %</th>
+              <th scope="col">exact law: null points, mm</th>
+              <th scope="col">overhang differs by, mm</th>
+            </tr>
+          </thead>
+          <tbody>
+            {place.criteria.map(({ criterion, title, source, closedForm, exact }) => (
+              <tr key={criterion} class={criterion === place.criterion ? 'picked' : undefined}>
+                <th scope="row">
+                  {title.split(':')[0]}
+                  {criterion === place.criterion && <span class="unseen"> (chosen)</span>}
+                  <span class="soft small source">{source}</span>
+                </th>
+                <td>{showNumber(closedForm.overhangMm, 2)}</td>
+                <td>{showNumber(closedForm.offsetDeg, 2)}</td>
+                <td>{nullsText(closedForm.nullPointsMm, 2)}</td>
+                <td>{closedForm.peakDistortionPercent.toFixed(3)}</td>
+                <td>{closedForm.rmsDistortionPercent.toFixed(3)}</td>
+                <td>{exact === null ? 'none' : nullsText(exact.figures.nullPointsMm, 2)}</td>
+                <td>{exact === null ? '' : showNumber(exact.difference.overhangMm, 3, true)}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </section>
+      <details>
+        <summary>How these figures are found</summary>
+        <pre>{`angle of arm to groove   sin θ(r) = (r² + L² − d²) / (2 r L)
+tracking error           ε(r) = θ(r) − offset
+null points              n₁ n₂ = L² − d²      n₁ + n₂ = 2 L sin offset
+second harmonic          v tan ε / V,  V = 2π (rpm / 60) r
+
+L effective length, d spindle to pivot, overhang L − d, v peak velocity of the groove`}</pre>
+        <p class="soft small">
+          Every criterion weighs ε/r, since the same error does more harm further in. The closed forms make the error
+          linear; the exact law does not. Positive error: the cartridge stands anticlockwise of the groove, seen from
+          above.
+        </p>
+        {criteria
+          .filter(({ name }) => place.criteria.some(({ criterion }) => criterion === name))
+          .map(({ name, title, says }) => (
+            <p class="small" key={name}>
+              <b>{title.split(':')[0]}</b>: {says}.
+            </p>
+          ))}
+        <p class="small">
+          <a href={docsPath('methods/arm-geometry')}>Formula, source and limits</a>
+        </p>
+      </details>
+    </section>
+  );
+}

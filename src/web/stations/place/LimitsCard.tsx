@@ -1,0 +1,61 @@
+/** What the limits of the arm cost, and what can be done about a pivot that stands elsewhere. */
+import type { PlaceDocument } from '../../../core/geometry/document.ts';
+import { showNumber } from '../../parts/number.ts';
+
+export function LimitsCard({ place }: { place: PlaceDocument }) {
+  const { limits, pivotChoices } = place;
+  if ((limits === null || limits.heldBy.length === 0) && pivotChoices === null) return null;
+  return (
+    <section class="card stack" aria-label="What the arm does not allow">
+      {limits !== null && limits.heldBy.length > 0 && <Held limits={limits} place={place} />}
+      {pivotChoices !== null && (
+        <div>
+          <h3>With the pivot where it is</h3>
+          {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a stretch that scrolls must be reachable by keyboard */}
+          <section class="scroll-x" tabIndex={0} aria-label="With the pivot where it is, table">
+            <table class="rows">
+              <thead>
+                <tr>
+                  <th scope="col">What to do</th>
+                  <th scope="col">effective length, mm</th>
+                  <th scope="col">offset, °</th>
+                  <th scope="col">highest 2nd harmonic, %</th>
+                </tr>
+              </thead>
+              <tbody>
+                {pivotChoices.map(({ choice, does, figures }) => (
+                  <tr key={choice}>
+                    <th scope="row">{does}</th>
+                    <td>{figures.effectiveLengthMm?.toFixed(2)}</td>
+                    <td>{showNumber(figures.offsetDeg, 2)}</td>
+                    <td>{figures.peakDistortionPercent.toFixed(2)}</td>
+                  </tr>
+                ))}
+              </tbody>
+            </table>
+          </section>
+        </div>
+      )}
+    </section>
+  );
+}
+
+function Held({ place, limits }: { place: PlaceDocument; limits: NonNullable<PlaceDocument['limits']> }) {
+  const { heldBy, free, costsPeakPercent: peak, costsRmsPercent: rms } = limits;
+  return (
+    <div>
+      <h3>The best that remains</h3>
+      <p class="aim">Held by {heldBy.join(' and ')}.</p>
+      {free === null || peak === null || rms === null ? (
+        <p>With everything open there is no optimum to compare with.</p>
+      ) : (
+        <p>
+          It costs <b>{showNumber(peak, 2, true)} points</b> of highest second harmonic (
+          {place.peakDistortionPercent.toFixed(2)} in place of {free.peakDistortionPercent.toFixed(2)} %) and{' '}
+          {showNumber(rms, 2, true)} points over the whole side ({place.rmsDistortionPercent.toFixed(2)} in place of{' '}
+          {free.rmsDistortionPercent.toFixed(2)} % rms).
+        </p>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,247 @@
+/** The answer: how far to slide, how far to twist, which way, what that brings, and the button for when it is done. */
+import type { PlaceDocument, PlaceRequest, Uncertain } from '../../../core/geometry/document.ts';
+import type { Move } from '../../../core/geometry/moves.ts';
+import { shownFigure } from '../../../core/job/shownFigure.ts';
+import { Caution } from '../../parts/Caution.tsx';
+import { Figure } from '../../parts/Figure.tsx';
+import { docsPath } from '../../route.ts';
+import {
+  type Did,
+  figureWords,
+  type KeptFigures,
+  type NamedFigure,
+  named,
+  predictedAfter,
+  shownKept,
+  slideWords,
+  standsAs,
+  twistWords,
+} from './madeMoves.ts';
+import { ShellView } from './ShellView.tsx';
+import type { Obstacle } from './solved.ts';
+
+export interface MoveCardProps {
+  readonly place: PlaceDocument;
+  readonly request: PlaceRequest;
+  readonly reading: Obstacle | null;
+  /** there was a move before this reading */
+  readonly again: boolean;
+  onMoved(did: Did): void;
+}
+
+/** More than the readings leave open, so worth a screwdriver. */
+const worthIt = ({ amount, uncertainty }: Move): boolean => amount > uncertainty;
+
+export function MoveCard({ place, request, reading, again, onMoved }: MoveCardProps) {
+  const withheld = place.withheld.find(({ quantity }) => quantity === 'moves');
+  const stands = place.asItStands;
+  return (
+    <section class="card move-card" aria-label="What to move">
+      <h3>What to move</h3>
+      {reading !== null && <p class={reading.missing ? 'invite' : 'wrong-line'}>{reading.why}</p>}
+      {reading === null && withheld !== undefined && (
+        <p>
+          <b>No move can be given:</b> {withheld.why}.
+        </p>
+      )}
+      {reading === null && withheld === undefined && stands === null && (
+        <p class="invite">
+          {again
+            ? 'Read again now that it was moved: whether it came as predicted stands below.'
+            : 'Type what you read. How far to slide and twist the cartridge, and what that brings, stands here at once.'}
+        </p>
+      )}
+      {stands !== null && <Answer place={place} request={request} onMoved={onMoved} />}
+    </section>
+  );
+}
+
+function Answer({ place, request, onMoved }: Pick<MoveCardProps, 'place' | 'request' | 'onMoved'>) {
+  const stands = place.asItStands;
+  if (stands === null) return null;
+  const slide = place.moves.find(({ action }) => action === 'slide');
+  const twist = place.moves.find(({ action }) => action === 'twist');
+  const todo = place.moves.filter(worthIt);
+  const notTwist = place.withheld.find(({ quantity }) => quantity === 'twist');
+  const signed = (move: Move | undefined, { value }: Uncertain): number | null =>
+    move === undefined || !worthIt(move) ? null : value;
+  const [slideMm, twistDeg] = [
+    signed(slide, stands.slideMm),
+    stands.twistDeg === null ? null : signed(twist, stands.twistDeg),
+  ];
+  const predicted = predictedAfter(place, request, { slide: slideMm !== null, twist: twistDeg !== null });
+  const before = standsAs(place);
+  return (
+    <>
+      {stands.disagreement !== null && (
+        <div class="notice bad">
+          <p>
+            <b>Read again:</b> {stands.disagreement}.
+          </p>
+        </div>
+      )}
+      {place.moves.length === 0 && <p class="turn">Nothing on this arm can be moved.</p>}
+      {place.moves.length > 0 && todo.length === 0 && (
+        <p class="turn">
+          <b>Leave it.</b> It stands where the geometry wants it, as far as your reading can tell.
+        </p>
+      )}
+      {slide !== undefined && (
+        <Step
+          move={slide}
+          verb="Slide the cartridge"
+          way={slide.direction === 'forward' ? 'forward' : 'back'}
+          more={slide.direction === 'forward' ? 'away from the pivot' : 'towards the pivot'}
+        />
+      )}
+      {twist !== undefined && (
+        <Step
+          move={twist}
+          verb={slide !== undefined && worthIt(slide) ? 'Twist it' : 'Twist the cartridge'}
+          way={twist.direction === 'clockwise-from-above' ? 'clockwise' : 'anticlockwise'}
+          more="seen from above"
+        />
+      )}
+      {notTwist !== undefined && (
+        <div class="notice">
+          <p>
+            <b>The twist is not given:</b> {notTwist.why}.
+          </p>
+        </div>
+      )}
+      {stands.heldBy.length > 0 && (
+        <div class="notice">
+          <p>
+            <b>That is the best that remains:</b> {stands.heldBy.join('; ')}.
+          </p>
+        </div>
+      )}
+      <p class="unseen" role="status">
+        {todo.map(moveWords).join('; ') || (place.moves.length > 0 ? 'It may stay as it is.' : '')}
+      </p>
+      {todo.length > 0 && <ShellView slideMm={slideMm} twistDeg={twistDeg} tipAhead={request.readings?.tipAhead} />}
+      {before !== null && predicted !== null && (
+        <Brought before={before} predicted={todo.length === 0 ? null : predicted} />
+      )}
+      {todo.length > 0 && (
+        <>
+          <Caution title="Before touching the headshell:">
+            power off, amplifier muted, platter still, stylus guard on while the screws are loose. Hold the shell, never
+            twist against the arm’s bearings. Weigh the force again afterwards.
+          </Caution>
+          <Done slide={slide !== undefined} twist={twist !== undefined} both={todo.length === 2} onMoved={onMoved} />
+        </>
+      )}
+      <details>
+        <summary>What this rests on</summary>
+        <p class="small">
+          Every reading is an equation for effective length, offset and spindle to pivot; the arm that fits them best,
+          each weighed by how well it was read, is the arm as it stands: effective length{' '}
+          {shownFigure(stands.effectiveLengthMm.value, 'mm', stands.effectiveLengthMm.uncertainty)}
+          {stands.offsetDeg === null
+            ? ''
+            : `, offset ${shownFigure(stands.offsetDeg.value, 'deg', stands.offsetDeg.uncertainty)}`}
+          . The move turns the cartridge about the middle of its two screws and slides them along the slots, worked out
+          without approximation. ± is k = 2, from what you said of reading well.
+        </p>
+        <p class="small">
+          <a href={docsPath('methods/arm-geometry', 'invert')}>Formula, source and limits</a>
+        </p>
+      </details>
+    </>
+  );
+}
+
+/** "Slide the cartridge 1.1 mm forward" */
+const moveWords = ({ action, amount, direction }: Move): string =>
+  action === 'slide'
+    ? `Slide the cartridge ${slideWords(direction === 'forward' ? amount : -amount)}`
+    : `Twist the cartridge ${twistWords(direction === 'clockwise-from-above' ? amount : -amount)}`;
+
+interface StepProps {
+  readonly move: Move;
+  readonly verb: string;
+  readonly way: string;
+  readonly more: string;
+}
+
+/** What is worth doing stands large; what the reading cannot tell from nothing stands small, so that nobody acts on it. */
+function Step({ move, verb, way, more }: StepProps) {
+  if (!worthIt(move)) {
+    const what = move.action === 'slide' ? 'to slide' : 'to twist';
+    return (
+      <p class="soft step">
+        Nothing {what}: {shownFigure(move.amount, move.unit, move.uncertainty)} {way} is less than your reading can
+        tell.
+      </p>
+    );
+  }
+  return (
+    <div class="step">
+      <Figure size="big" value={move.amount} unit={move.unit} uncertainty={move.uncertainty} />
+      <p class="turn">
+        {verb} <b>{way}</b>, {more}
+      </p>
+    </div>
+  );
+}
+
+/** Each figure as it stands, and after the move. */
+function Brought({ before, predicted }: { before: KeptFigures; predicted: KeptFigures | null }) {
+  const now = named(before);
+  const after = predicted === null ? [] : named(predicted);
+  const quantities = [...new Set([...now, ...after].map(({ quantity }) => quantity))];
+  const of = (figures: readonly NamedFigure[], quantity: string) =>
+    figures.find((figure) => figure.quantity === quantity);
+  const cell = (one: NamedFigure | undefined, beside?: NamedFigure) =>
+    one === undefined ? 'none' : shownKept(one, beside);
+  return (
+    <table class="rows brought">
+      <thead>
+        <tr>
+          <th scope="col">
+            <span class="unseen">Figure</span>
+          </th>
+          <th scope="col">as it stands</th>
+          {predicted !== null && <th scope="col">after the move</th>}
+        </tr>
+      </thead>
+      <tbody>
+        {quantities.map((quantity) => (
+          <tr key={quantity}>
+            <th scope="row">{figureWords[quantity]}</th>
+            <td>{cell(of(now, quantity))}</td>
+            {predicted !== null && <td>{cell(of(after, quantity), of(now, quantity))}</td>}
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
+
+interface DoneProps extends Did {
+  /** both are worth doing */
+  readonly both: boolean;
+  onMoved(did: Did): void;
+}
+
+function Done({ slide, twist, both, onMoved }: DoneProps) {
+  const button = (did: Did, text: string, main: boolean) => (
+    <button type="button" class={main ? 'button main' : 'button'} onClick={() => onMoved(did)}>
+      {text}
+    </button>
+  );
+  return (
+    <fieldset class="outcome">
+      <legend>When it is done</legend>
+      <div class="buttons">
+        {slide && twist && button({ slide: true, twist: true }, 'I slid and twisted it', both)}
+        {slide && button({ slide: true, twist: false }, twist ? 'I only slid it' : 'I slid it', !twist)}
+        {twist && button({ slide: false, twist: true }, slide ? 'I only twisted it' : 'I twisted it', !slide)}
+      </div>
+      <p class="soft small">
+        Kept with the job. Force, tilt and the last run are then to be checked again; after a slide the height too.
+      </p>
+    </fieldset>
+  );
+}

@@ -1,0 +1,111 @@
+/** The moves that were made, and whether they brought what was predicted. */
+import { unitSign } from '../../../core/job/shownFigure.ts';
+import { decimalsAtBench, showFigure, showNumber } from '../../parts/number.ts';
+import { checkMove, doneWords, figureWords, type KeptFigures, type MadeMove, named } from './madeMoves.ts';
+
+const cameWords = { 'as-predicted': '✓ as predicted', otherwise: '△ otherwise', 'cannot-tell': 'cannot tell' } as const;
+const cameStyle = { 'as-predicted': 'good', otherwise: 'adjust', 'cannot-tell': 'info' } as const;
+
+export interface MovesMadeProps {
+  readonly moves: readonly MadeMove[];
+  /** the reading that is on the form now */
+  readonly now: KeptFigures | null;
+  onTakenBack(): void;
+}
+
+export function MovesMade({ moves, now, onTakenBack }: MovesMadeProps) {
+  const last = moves.at(-1);
+  if (last === undefined) return null;
+  const read = now ?? last.read;
+  return (
+    <section class="card stack" aria-label="Moved, predicted and read">
+      <h3 class="strong">Moved, and what came of it</h3>
+      <ol class="steps">
+        {moves.map((move) => (
+          <li key={move.at}>
+            {sentence(doneWords(move))}{' '}
+            <span class="soft small">
+              {move.at.slice(0, 10)} {move.at.slice(11, 16)} UTC
+            </span>
+          </li>
+        ))}
+      </ol>
+      {read === null ? (
+        <p class="invite">Read again and type it above: this is then held against what was predicted.</p>
+      ) : (
+        <CheckTable move={last} read={read} />
+      )}
+      <div class="buttons">
+        <button type="button" class="button" onClick={onTakenBack}>
+          Take the last move back
+        </button>
+        <span class="soft small">
+          The reading before it comes back; what was marked to be checked again stays marked.
+        </span>
+      </div>
+    </section>
+  );
+}
+
+const sentence = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
+
+function CheckTable({ move, read }: { move: MadeMove; read: KeptFigures }) {
+  const checks = checkMove(move, read);
+  const own = new Map(named(read).map(({ quantity, uncertainty }) => [quantity, uncertainty]));
+  const surprises = [...new Set(checks.filter(({ came }) => came !== 'as-predicted').map(({ why }) => why))];
+  return (
+    <>
+      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a stretch that scrolls must be reachable by keyboard */}
+      <section class="scroll-x" tabIndex={0} aria-label="Predicted and read, table">
+        <table class="rows">
+          <thead>
+            <tr>
+              <th scope="col">
+                <span class="unseen">Figure</span>
+              </th>
+              <th scope="col">before</th>
+              <th scope="col">predicted</th>
+              <th scope="col">read again</th>
+              <th scope="col">came</th>
+            </tr>
+          </thead>
+          <tbody>
+            {checks.map(({ quantity, unit, before, predicted, measured, came }) => {
+              const shown =
+                measured === null
+                  ? null
+                  : showFigure(measured, own.get(quantity) ?? null, false, decimalsAtBench(unit));
+              const decimals = shown === null ? 1 : (shown.value.split('.')[1] ?? '').length;
+              return (
+                <tr key={quantity}>
+                  <th scope="row">{figureWords[quantity]}</th>
+                  <td>{before === null ? '' : showNumber(before, decimals)}</td>
+                  <td>{showNumber(predicted, decimals)}</td>
+                  <td>
+                    {shown === null ? 'not read' : shown.value}{' '}
+                    <span class="pm">
+                      {shown === null || shown.uncertainty === null ? '' : `± ${shown.uncertainty} `}
+                      {unitSign(unit)}
+                    </span>
+                  </td>
+                  <td>
+                    <span class={`verdict ${cameStyle[came]}`}>{cameWords[came]}</span>
+                  </td>
+                </tr>
+              );
+            })}
+          </tbody>
+        </table>
+      </section>
+      <p class="soft small">
+        As predicted: the difference is within the uncertainties of the reading before and the reading after, taken
+        together (k = 2).
+      </p>
+      {surprises.map((why) => (
+        <p class="soft small" key={why}>
+          {why.replace('The later capture does not hold this figure.', 'The later reading does not tell this figure.')}
+        </p>
+      ))}
+    </>
+  );
+}

@@ -1,0 +1,224 @@
+/** Sheets to set the cartridge by: what to print, on which paper, and what the printer makes of 100 mm. */
+import type { PaperName } from '../../../core/draw/paper.ts';
+import { toPdf } from '../../../core/draw/pdf.ts';
+import type { Drawing } from '../../../core/draw/shape.ts';
+import { ringWords } from '../../../core/draw/strobe.ts';
+import { toSvg } from '../../../core/draw/svg.ts';
+import type { PlaceDocument } from '../../../core/geometry/document.ts';
+import { Choice } from '../../parts/Choice.tsx';
+import { NumberField } from '../../parts/NumberField.tsx';
+import { docsPath } from '../../route.ts';
+import { aimedArm } from './arms.ts';
+import { DrawingView } from './DrawingView.tsx';
+import { Unusable } from './fieldValue.ts';
+import { OptionList } from './OptionList.tsx';
+import { printSheets } from './printSheets.ts';
+import { saveFile } from './saveFile.ts';
+import { type Measured, measuredOf, scaleOf, strobeSheet, templateSheets } from './sheets.ts';
+import { type DrawnSheet, MADE_OF_100, type SheetStyle, type SheetTyped } from './typed.ts';
+
+const styles: readonly { value: SheetStyle; label: string; says: string }[] = [
+  {
+    value: 'arc',
+    label: 'arc sheet',
+    says: 'For this arm alone: the tip’s arc, a sight line to the pivot, a grid at each null point. Tells overhang and twist in one go.',
+  },
+  {
+    value: 'two-point',
+    label: 'two-point sheet',
+    says: 'A grid at each null point, for any arm; turned until the tip meets a point. Tells the twist there.',
+  },
+];
+
+const papers: readonly { value: PaperName; label: string }[] = [
+  { value: 'a4', label: 'A4' },
+  { value: 'letter', label: 'Letter' },
+];
+
+export interface SheetCardProps {
+  readonly place: PlaceDocument;
+  readonly typed: SheetTyped;
+  set(patch: SheetTyped): void;
+}
+
+function measuredTyped(typed: SheetTyped): { measured: Measured } | { wrong: string } {
+  try {
+    return { measured: measuredOf(typed) };
+  } catch (error) {
+    if (!(error instanceof Unusable)) throw error;
+    return { wrong: error.missing ? 'Measure the bar across the paper too.' : error.message };
+  }
+}
+
+export function SheetCard({ place, typed, set }: SheetCardProps) {
+  const style = typed.style ?? 'arc';
+  const paper = typed.paper ?? 'a4';
+  const printer = measuredTyped(typed);
+  const measured = 'measured' in printer ? printer.measured : null;
+  const sheets = templateSheets(place, style, paper, measured);
+  const drawn = (): void => {
+    const arm = aimedArm(place);
+    if (arm === null) return;
+    const numbers: DrawnSheet = {
+      spindleToPivotMm: arm.spindleToPivot,
+      effectiveLengthMm: arm.effectiveLength,
+      nullPointsMm: place.nullPointsMm,
+    };
+    set(style === 'arc' ? { drawnArc: numbers } : { drawnTwoPoint: numbers });
+  };
+  return (
+    <section class="card stack" id="place-sheet" aria-label="A sheet to set it by">
+      <h3 class="strong">A sheet to set it by</h3>
+      <div class="do">
+        <div class="stack">
+          <OptionList label="Which sheet?" options={styles} value={style} onValue={(value) => set({ style: value })} />
+          <div class="fields">
+            <Choice label="Paper" options={papers} value={paper} onValue={(value) => set({ paper: value })} />
+          </div>
+          <div class="fields">
+            <NumberField
+              label="100 mm across came out as"
+              hint="Empty at the first print."
+              text={typed.madeAcross}
+              onText={(madeAcross) => set({ madeAcross })}
+              {...MADE_OF_100}
+            />
+            <NumberField
+              label="100 mm down came out as"
+              hint="Empty: as across."
+              text={typed.madeDown}
+              onText={(madeDown) => set({ madeDown })}
+              {...MADE_OF_100}
+            />
+          </div>
+          <div class="notice">
+            <p>
+              <b>Measure both 100 mm bars before you trust a sheet.</b> Print at 100 %, never fitted to the page. If a
+              bar is not 100.0 mm, type above what it measures and print again.
+            </p>
+          </div>
+        </div>
+        <div class="stack">
+          {sheets.found ? (
+            <Pages drawings={sheets.value} name={style === 'arc' ? 'Arc sheet' : 'Two-point sheet'} />
+          ) : (
+            <p>
+              <b>Not drawn:</b> {sheets.why}.
+            </p>
+          )}
+        </div>
+      </div>
+      {'wrong' in printer ? (
+        <p class="wrong-line" role="alert">
+          {printer.wrong}
+        </p>
+      ) : (
+        sheets.found && (
+          <SheetButtons
+            name={`${style}-sheet-${paper}`}
+            what={style === 'arc' ? 'arc sheet' : 'two-point sheet'}
+            drawings={sheets.value}
+            measured={printer.measured}
+            main
+            onMade={drawn}
+          />
+        )
+      )}
+      <p class="small">
+        <a href={docsPath('methods/templates')}>How true to scale the sheets are, and how that was proved</a>
+      </p>
+      {!('wrong' in printer) && <Strobe typed={typed} paper={paper} measured={printer.measured} set={set} />}
+    </section>
+  );
+}
+
+function Pages({ drawings, name }: { drawings: readonly Drawing[]; name: string }) {
+  return (
+    <div class="pages">
+      {drawings.map((drawing, i) => (
+        <DrawingView
+          key={drawing.title}
+          class="paper"
+          drawing={drawing}
+          name={
+            drawings.length === 1
+              ? `${name}, as it prints`
+              : `${name}, page ${i + 1} of ${drawings.length}, as it prints`
+          }
+        />
+      ))}
+    </div>
+  );
+}
+
+interface SheetButtonsProps {
+  /** of the file, without its ending */
+  readonly name: string;
+  readonly what: string;
+  readonly drawings: readonly Drawing[];
+  readonly measured: Measured;
+  readonly main?: boolean;
+  onMade?(): void;
+}
+
+function SheetButtons({ name, what, drawings, measured, main = false, onMade }: SheetButtonsProps) {
+  const scale = scaleOf(measured);
+  const made = (make: () => void) => () => {
+    make();
+    onMade?.();
+  };
+  const savePdf = () => saveFile(`${name}.pdf`, 'application/pdf', toPdf(drawings, scale));
+  const saveSvg = () => {
+    for (const [i, drawing] of drawings.entries()) {
+      const file = drawings.length === 1 ? `${name}.svg` : `${name}-${i + 1}.svg`;
+      saveFile(file, 'image/svg+xml', toSvg(drawing, scale));
+    }
+  };
+  return (
+    <div class="buttons">
+      <button type="button" class={main ? 'button main' : 'button'} onClick={made(savePdf)}>
+        Save the {what} as PDF
+      </button>
+      <button type="button" class="button" onClick={made(() => printSheets(drawings, scale))}>
+        Print the {what}
+      </button>
+      <button type="button" class="button" onClick={made(saveSvg)}>
+        Save the {what} as SVG
+      </button>
+    </div>
+  );
+}
+
+interface StrobeProps {
+  readonly typed: SheetTyped;
+  readonly paper: PaperName;
+  readonly measured: Measured;
+  set(patch: SheetTyped): void;
+}
+
+function Strobe({ typed, paper, measured, set }: StrobeProps) {
+  const mains = typed.mains ?? '50';
+  const { drawing, rings } = strobeSheet(mains, paper, measured);
+  return (
+    <details class="strobe">
+      <summary>A strobe disc on the same paper</summary>
+      <div class="stack">
+        <Choice
+          label="The lamp runs on mains of"
+          options={[
+            { value: '50', label: '50 Hz' },
+            { value: '60', label: '60 Hz' },
+          ]}
+          value={mains}
+          onValue={(value) => set({ mains: value })}
+        />
+        <ul class="small">
+          {rings.map((ring) => (
+            <li key={ring.nominalRpm}>{ringWords(ring)}</li>
+          ))}
+        </ul>
+        <SheetButtons name={`strobe-${mains}hz-${paper}`} what="strobe disc" drawings={[drawing]} measured={measured} />
+      </div>
+    </details>
+  );
+}

@@ -1,0 +1,117 @@
+/** How closely it has to be set: the band that setting tolerances open, and which of them matters most. */
+import type { PlaceDocument } from '../../../core/geometry/document.ts';
+import type { Setting } from '../../../core/geometry/tolerance.ts';
+import { LineChart } from '../../parts/LineChart.tsx';
+import { NumberField } from '../../parts/NumberField.tsx';
+import { type ArmTyped, TOLERANCE_OVERHANG, TOLERANCE_PIVOT, TOLERANCE_TWIST } from './typed.ts';
+
+const settingWords: Readonly<Record<Setting, string>> = {
+  overhang: 'overhang',
+  twist: 'twist',
+  'spindle-to-pivot': 'spindle to pivot',
+};
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+export interface ToleranceCardProps {
+  readonly place: PlaceDocument;
+  readonly typed: ArmTyped;
+  set(patch: ArmTyped): void;
+}
+
+export function ToleranceCard({ place, typed, set }: ToleranceCardProps) {
+  const { tolerance } = place;
+  const { linear, effects, mattersMost, peakDistortionPercent: peak, draws, seed } = tolerance;
+  const radii = linear.map(({ radiusMm }) => radiusMm);
+  const pivoted = place.kind === 'pivoted';
+  return (
+    <section class="card stack" id="place-tolerance" aria-label="How closely it has to be set">
+      <h3 class="strong">How closely it has to be set</h3>
+      <p class="aim">
+        <b>{capital(settingWords[mattersMost])}</b> matters most. Set within all of these, 95 times in 100, the highest
+        second harmonic comes out between{' '}
+        <b>
+          {peak.low.toFixed(2)} and {peak.high.toFixed(2)} %
+        </b>{' '}
+        in place of {peak.asSet.toFixed(2)} %.
+      </p>
+      <div class="do">
+        <div class="stack">
+          <div class="fields">
+            <NumberField
+              label="Overhang to within ±"
+              hint="0.5 when left empty."
+              text={typed.toleranceOverhang}
+              onText={(toleranceOverhang) => set({ toleranceOverhang })}
+              {...TOLERANCE_OVERHANG}
+            />
+            <NumberField
+              label="Twist to within ±"
+              hint="0.5 when left empty."
+              text={typed.toleranceTwist}
+              onText={(toleranceTwist) => set({ toleranceTwist })}
+              {...TOLERANCE_TWIST}
+            />
+            {pivoted && (
+              <NumberField
+                label="Spindle to pivot to within ±"
+                hint="1 when left empty."
+                text={typed.tolerancePivot}
+                onText={(tolerancePivot) => set({ tolerancePivot })}
+                {...TOLERANCE_PIVOT}
+              />
+            )}
+          </div>
+          <table class="rows">
+            <thead>
+              <tr>
+                <th scope="col">set off by</th>
+                <th scope="col">highest 2nd harmonic, at worst</th>
+                <th scope="col">more by</th>
+              </tr>
+            </thead>
+            <tbody>
+              {effects.map(({ setting, tolerance: size, unit, peakAtWorstPercent, risePercent }) => (
+                <tr key={setting}>
+                  <th scope="row">
+                    {settingWords[setting]} ± {size.toFixed(2)}
+                    {unit === 'deg' ? '°' : ' mm'}
+                  </th>
+                  <td>{peakAtWorstPercent.toFixed(2)} %</td>
+                  <td>{risePercent.toFixed(2)}</td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
+          <p class="soft small">
+            Each tolerance is k = 2. The defaults are common practice, not from a source. All together: {draws} settings
+            drawn with seed {seed}, so that the same numbers always give the same band.
+          </p>
+        </div>
+        <div class="place-band">
+          <LineChart
+            name="Tracking error within the tolerances, over groove radius"
+            series={[
+              {
+                name: 'as aimed at',
+                style: 'accent',
+                x: place.curve.map((p) => p.radiusMm),
+                y: place.curve.map((p) => p.trackingErrorDeg),
+              },
+              { name: 'upper edge', style: 'soft', x: radii, y: linear.map((p) => p.trackingErrorHighDeg) },
+              { name: 'lower edge', style: 'soft', x: radii, y: linear.map((p) => p.trackingErrorLowDeg) },
+            ]}
+            marks={place.nullPointsMm.map((x) => ({ x }))}
+            xLabel="groove radius"
+            xUnit="mm"
+            yLabel="tracking error, 95 settings in 100"
+            yUnit="°"
+            xDomain={[place.groove.innerMm, place.groove.outerMm]}
+            xDecimals={1}
+            height={270}
+          />
+        </div>
+      </div>
+    </section>
+  );
+}

@@ -1,0 +1,196 @@
+/** What was typed about a reading → the readings that core/geometry turns into a move. */
+import type { PlaceDocument, PlaceRequest } from '../../../core/geometry/document.ts';
+import { type PointReading, type Reading, squareAt } from '../../../core/geometry/readings.ts';
+import { degToRad } from '../../../core/units/units.ts';
+import { neededField, optionalField, Unusable } from './fieldValue.ts';
+import {
+  ACROSS,
+  ALONG,
+  type DrawnSheet,
+  LENGTH,
+  OFFSET,
+  OVERHANG,
+  PIVOT,
+  type PointTyped,
+  RADIUS,
+  type ReadTyped,
+  type SheetTyped,
+  SLOT_ANGLE,
+  SLOT_LEFT,
+  TIP_AHEAD,
+  TURN_LEFT,
+  TWIST,
+  WITHIN_DEG,
+  WITHIN_MM,
+  WITHIN_PIVOT,
+} from './typed.ts';
+
+export type ReadRequest = NonNullable<PlaceRequest['readings']>;
+
+type Which = 'inner' | 'outer';
+
+/** Sheet that readings refer to: the one drawn here last, or the one that would be drawn now. */
+export function sheetRead(read: ReadTyped, sheet: SheetTyped, solved: PlaceDocument): DrawnSheet | null {
+  const { spindleToPivotMm, effectiveLengthMm, nullPointsMm } = solved;
+  const now: DrawnSheet | null =
+    spindleToPivotMm === null || effectiveLengthMm === null
+      ? null
+      : { spindleToPivotMm, effectiveLengthMm, nullPointsMm };
+  const kind = read.kind ?? 'miss';
+  const drawn = kind === 'miss' ? sheet.drawnArc : sheet.drawnTwoPoint;
+  const wanted = read.sheetFor ?? (drawn === undefined ? 'solved' : 'printed');
+  return wanted === 'printed' && drawn !== undefined ? drawn : now;
+}
+
+/** Radius of a drawn point as it stands in its field: typed, or the sheet's own null point. */
+export function radiusText(read: ReadTyped, which: Which, sheet: DrawnSheet | null): string {
+  const nulls = sheet?.nullPointsMm ?? [];
+  const own = which === 'inner' ? nulls[0] : nulls.length > 1 ? nulls[1] : undefined;
+  return read[which]?.radius ?? (own === undefined ? '' : own.toFixed(2));
+}
+
+const nameOf: Readonly<Record<Which, string>> = { inner: 'inner point', outer: 'outer point' };
+
+const begun = (point: PointTyped | undefined, keys: readonly (keyof PointTyped)[]): boolean =>
+  keys.some((key) => (point?.[key] ?? '').trim() !== '');
+
+/** Radius of the point at which a twist was read beside the ruler: typed, or the sheet's inner null point. */
+export const rulerRadiusText = (read: ReadTyped, sheet: DrawnSheet | null): string =>
+  read.rulerRadius ?? sheet?.nullPointsMm[0]?.toFixed(2) ?? '';
+
+function rulerTwist(read: ReadTyped, sheet: DrawnSheet | null, angle?: number, mm?: number): readonly Reading[] {
+  const twist = optionalField('Twist at a point of the sheet', read.rulerTwist, TWIST);
+  if (twist === undefined) return [];
+  const radius = neededField('Radius of that point', rulerRadiusText(read, sheet), RADIUS);
+  return [{ kind: 'twist', radius, twist: degToRad(twist), uncertainty: { twist: angle, radius: mm } }];
+}
+
+/** @throws Unusable where a field is empty or out of its bounds */
+function readingsOf(read: ReadTyped, sheet: DrawnSheet | null): readonly Reading[] {
+  const mm = optionalField('Lengths read to within', read.withinMm, WITHIN_MM);
+  const deg = optionalField('Angles read to within', read.withinDeg, WITHIN_DEG);
+  const angle = deg === undefined ? undefined : degToRad(deg);
+  const radius = (which: Which) =>
+    neededField(`Radius of the ${nameOf[which]}`, radiusText(read, which, sheet), RADIUS);
+  const twistReading = (which: Which): Reading => ({
+    kind: 'twist',
+    radius: radius(which),
+    twist: degToRad(neededField(`Twist at the ${nameOf[which]}`, read[which]?.twist, TWIST)),
+    uncertainty: { twist: angle, radius: mm },
+  });
+  switch (read.kind ?? 'miss') {
+    case 'miss': {
+      let drawnFor: PointReading['drawnFor'];
+      if (read.sheetFor === 'other') {
+        drawnFor = {
+          spindleToPivot: neededField('Sheet’s spindle to pivot', read.sheetPivot, PIVOT),
+          effectiveLength: neededField('Sheet’s effective length', read.sheetLength, LENGTH),
+        };
+      } else {
+        if (sheet === null) throw new Unusable('An arc sheet is for arms that swing about a pivot.', false);
+        drawnFor = { spindleToPivot: sheet.spindleToPivotMm, effectiveLength: sheet.effectiveLengthMm };
+      }
+      const points = (['inner', 'outer'] as const).filter((which) => begun(read[which], ['along', 'across', 'twist']));
+      if (points.length === 0) throw new Unusable('Miss along, miss across and twist at one point', true);
+      return points.map((which) => ({
+        kind: 'point',
+        radius: radius(which),
+        along: neededField(`Miss along at the ${nameOf[which]}`, read[which]?.along, ALONG),
+        across: neededField(`Miss across at the ${nameOf[which]}`, read[which]?.across, ACROSS),
+        twist: degToRad(neededField(`Twist at the ${nameOf[which]}`, read[which]?.twist, TWIST)),
+        drawnFor,
+        uncertainty: { along: mm, across: mm, twist: angle },
+      }));
+    }
+    case 'twist':
+      return [twistReading('inner'), twistReading('outer')];
+    case 'square':
+      return squareAt(
+        neededField('First radius', read.squareFirst, RADIUS),
+        neededField('Second radius', read.squareSecond, RADIUS),
+        { twist: angle, radius: mm },
+      );
+    case 'ruler':
+      return [
+        {
+          kind: 'overhang',
+          overhang: neededField('Overhang by ruler', read.rulerOverhang, OVERHANG),
+          uncertainty: { overhang: mm },
+        },
+        ...rulerTwist(read, sheet, angle, mm),
+      ];
+    case 'stated':
+      return [
+        {
+          kind: 'length',
+          effectiveLength: neededField('Effective length as it stands', read.statedLength, LENGTH),
+          uncertainty: { effectiveLength: mm },
+        },
+        {
+          kind: 'offset',
+          offset: degToRad(neededField('Offset as it stands', read.statedOffset, OFFSET)),
+          uncertainty: { offset: angle },
+        },
+      ];
+  }
+}
+
+/**
+ * @param sheet the sheet that was read off
+ * @throws Unusable where a field is empty or out of its bounds
+ */
+export function readRequest(read: ReadTyped, sheet: DrawnSheet | null): ReadRequest {
+  const readings = readingsOf(read, sheet);
+  const turn = optionalField('Turn left', read.turnLeft, TURN_LEFT);
+  const slotAngle = optionalField('Angle of the slots', read.slotAngle, SLOT_ANGLE);
+  const forward = optionalField('Slot left forward', read.slotsForward, SLOT_LEFT);
+  const back = optionalField('Slot left back', read.slotsBack, SLOT_LEFT);
+  return {
+    readings,
+    travel: {
+      ...(forward === undefined ? {} : { forward }),
+      ...(back === undefined ? {} : { back }),
+      ...(turn === undefined ? {} : { turn: degToRad(turn) }),
+    },
+    tipAhead: optionalField('Tip ahead of the screws', read.tipAhead, TIP_AHEAD),
+    slotAngle: slotAngle === undefined ? undefined : degToRad(slotAngle),
+    spindleToPivotUncertainty: optionalField('Spindle to pivot known to within', read.withinPivot, WITHIN_PIVOT),
+  };
+}
+
+/** Something of the reading itself was typed; what is said of the shell and of how well one reads does not count. */
+export function isBegun(read: ReadTyped): boolean {
+  switch (read.kind ?? 'miss') {
+    case 'miss':
+      return begun(read.inner, ['along', 'across', 'twist']) || begun(read.outer, ['along', 'across', 'twist']);
+    case 'twist':
+      return begun(read.inner, ['twist']) || begun(read.outer, ['twist']);
+    case 'square':
+      return [read.squareFirst, read.squareSecond].some((text) => (text ?? '').trim() !== '');
+    case 'ruler':
+      return [read.rulerOverhang, read.rulerTwist].some((text) => (text ?? '').trim() !== '');
+    case 'stated':
+      return [read.statedLength, read.statedOffset].some((text) => (text ?? '').trim() !== '');
+  }
+}
+
+/** The same form with nothing read: what is left once the cartridge was moved. What is said of reading well stays. */
+export function emptied(read: ReadTyped): ReadTyped {
+  const {
+    inner,
+    outer,
+    squareFirst,
+    squareSecond,
+    rulerOverhang,
+    rulerTwist: _twist,
+    statedLength,
+    statedOffset,
+    ...rest
+  } = read;
+  const { slotsForward, slotsBack, turnLeft, ...stays } = rest;
+  return {
+    ...stays,
+    ...(inner?.radius === undefined ? {} : { inner: { radius: inner.radius } }),
+    ...(outer?.radius === undefined ? {} : { outer: { radius: outer.radius } }),
+  };
+}

@@ -1,0 +1,60 @@
+/** What goes on the job's sheet from Place: what it was solved for, how it is to stand, what was moved and what came of it. */
+import { criteria } from '../../../core/geometry/criteria.ts';
+import type { PlaceDocument } from '../../../core/geometry/document.ts';
+import { shownFigure } from '../../../core/job/shownFigure.ts';
+import { doneWords, figureWords, type KeptFigures, type MadeMove, named, shownKept, standsAs } from './madeMoves.ts';
+import { solved } from './solved.ts';
+import type { PlaceData } from './typed.ts';
+
+type Line = PlaceData['forReport'][number];
+
+const figuresText = (figures: KeptFigures): string =>
+  named(figures)
+    .map((figure) => `${figureWords[figure.quantity]} ${shownKept(figure)}`)
+    .join(', ');
+
+function aimLines(place: PlaceDocument): Line[] {
+  const { groove, criterion, tolerance } = place;
+  const title = criteria.find(({ name }) => name === criterion)?.title ?? criterion;
+  const nulls = place.nullPointsMm.map((radius) => radius.toFixed(1)).join(' and ');
+  const base =
+    place.spindleToPivotMm === null
+      ? 'tangential arm'
+      : `spindle to pivot ${place.spindleToPivotMm.toFixed(1)} mm, effective length ${place.effectiveLengthMm?.toFixed(1)} mm`;
+  return [
+    {
+      label: 'Worked out for',
+      text: `${base}; grooves from ${groove.innerMm} to ${groove.outerMm} mm; ${title}`,
+    },
+    {
+      label: 'To be set to',
+      text: [
+        `overhang ${shownFigure(place.overhangMm, 'mm', tolerance.overhangMm)}`,
+        `offset ${shownFigure(place.offsetDeg, 'deg', tolerance.twistDeg)}`,
+        nulls === '' ? 'no null point' : `null points ${nulls} mm`,
+        `second harmonic at most ${shownFigure(place.peakDistortionPercent, '%', null)} for 10 cm/s`,
+      ].join(', '),
+    },
+  ];
+}
+
+function moveLines(moves: readonly MadeMove[], now: KeptFigures | null): Line[] {
+  const [first] = moves;
+  if (first === undefined) return now === null ? [] : [{ label: 'Read', text: figuresText(now) }];
+  const last = moves[moves.length - 1];
+  const after = now ?? last.read;
+  return [
+    { label: 'Read before', text: figuresText(first.before) },
+    { label: 'Moved', text: moves.map(doneWords).join('; then ') },
+    after === null
+      ? { label: 'Expected after, not read again', text: figuresText(last.predicted) }
+      : { label: 'Read after', text: figuresText(after) },
+  ];
+}
+
+/** Only what is known; nothing where nothing can be given. */
+export function placeLines(data: Partial<PlaceData>): readonly Line[] {
+  const answer = solved(data);
+  if (answer.kind !== 'place') return moveLines(data.moves ?? [], null);
+  return [...aimLines(answer.place), ...moveLines(data.moves ?? [], standsAs(answer.place))];
+}

@@ -1,0 +1,53 @@
+/** The sheets to scale for this arm: the same drawings that the commands `template` and `strobe` write. */
+import { arcTemplate } from '../../../core/draw/arcTemplate.ts';
+import { printerScale, type Scale, trueScale } from '../../../core/draw/outline.ts';
+import type { PaperName } from '../../../core/draw/paper.ts';
+import type { Drawing } from '../../../core/draw/shape.ts';
+import { strobeDisc } from '../../../core/draw/strobe.ts';
+import { twoPointTemplate } from '../../../core/draw/twoPoint.ts';
+import { criteria } from '../../../core/geometry/criteria.ts';
+import type { PlaceDocument } from '../../../core/geometry/document.ts';
+import type { Found } from '../../../core/geometry/outcome.ts';
+import { spanIn } from './arms.ts';
+import { neededField, optionalField } from './fieldValue.ts';
+import { MADE_OF_100, type SheetStyle, type SheetTyped } from './typed.ts';
+
+/** What the printer made of 100 mm, across and down; null where it was not measured. */
+export type Measured = readonly [number, number] | null;
+
+/** @throws Unusable where one is out of its bounds, or only the second was measured */
+export function measuredOf(typed: SheetTyped): Measured {
+  const down = optionalField('100 mm down came out as', typed.madeDown, MADE_OF_100);
+  if (down === undefined && (typed.madeAcross ?? '').trim() === '') return null;
+  const across = neededField('100 mm across came out as', typed.madeAcross, MADE_OF_100);
+  return [across, down ?? across];
+}
+
+export const scaleOf = (measured: Measured): Scale => (measured === null ? trueScale : printerScale(...measured));
+
+/** @returns the pages, or the reason why there is no such sheet */
+export function templateSheets(
+  place: PlaceDocument,
+  style: SheetStyle,
+  paper: PaperName,
+  measured: Measured,
+): Found<readonly Drawing[]> {
+  if (place.kind === 'tangential') {
+    return { found: false, why: 'no sheet for a tangential arm: its tip runs straight to the spindle' };
+  }
+  const request = {
+    figures: place,
+    span: spanIn(place),
+    criterion: criteria.find(({ name }) => name === place.criterion)?.title ?? place.criterion,
+    paper,
+    measured,
+  };
+  const template = style === 'arc' ? arcTemplate(request) : twoPointTemplate(request);
+  return template.found ? { found: true, value: template.value.sheets } : template;
+}
+
+/** rpm; outermost ring first */
+const STROBE_SPEEDS = [100 / 3, 45, 78.26] as const;
+
+export const strobeSheet = (mains: '50' | '60', paper: PaperName, measured: Measured) =>
+  strobeDisc(mains === '50' ? 50 : 60, STROBE_SPEEDS, paper, measured);

@@ -1,0 +1,102 @@
+/** What was typed → the document that `place --json` prints, or the sentence that says what stands in the way. */
+import { type PlaceDocument, type PlaceRequest, placeDocument } from '../../../core/geometry/document.ts';
+import type { Found } from '../../../core/geometry/outcome.ts';
+import { armRequest } from './armRequest.ts';
+import { Unusable } from './fieldValue.ts';
+import { isBegun, type ReadRequest, readRequest, sheetRead } from './readRequest.ts';
+import type { PlaceData, ReadTyped, SheetTyped } from './typed.ts';
+
+export type Solved =
+  | {
+      readonly kind: 'place';
+      readonly place: PlaceDocument;
+      readonly request: PlaceRequest;
+      /** what keeps the readings from being used; null where nothing does or nothing was read */
+      readonly reading: Obstacle | null;
+    }
+  | ({ readonly kind: 'obstacle' } & Obstacle);
+
+/** `missing`: not typed yet. Otherwise something that cannot be, with its reason. */
+export interface Obstacle {
+  readonly missing: boolean;
+  readonly why: string;
+}
+
+const sentence = (why: string): string =>
+  `${why.charAt(0).toUpperCase()}${why.slice(1)}${why.endsWith('.') ? '' : '.'}`;
+
+/** What a refusal says. Anything but a refusal is a fault of the program and goes on. */
+function obstacleFrom(error: unknown): Obstacle {
+  if (error instanceof Unusable) {
+    return {
+      missing: error.missing,
+      why: error.missing ? `Still to be typed: ${lowerFirst(error.message)}.` : error.message,
+    };
+  }
+  if (error instanceof RangeError) return { missing: false, why: sentence(error.message) };
+  throw error;
+}
+
+const lowerFirst = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
+
+const none = (why: string): Solved => ({
+  kind: 'obstacle',
+  missing: false,
+  why: sentence(`no arm can be given: ${why}`),
+});
+
+function solve(data: Partial<PlaceData>): Solved {
+  let request: PlaceRequest;
+  try {
+    request = armRequest(data.arm ?? {});
+    const read = data.read ?? {};
+    if (!isBegun(read)) {
+      const bare = bareDocument(request);
+      return bare.found ? { kind: 'place', place: bare.value, request, reading: null } : none(bare.why);
+    }
+    return solveWithReading(request, read, data.sheet ?? {});
+  } catch (error) {
+    return { kind: 'obstacle', ...obstacleFrom(error) };
+  }
+}
+
+let bareKey = '';
+let bareLast: Found<PlaceDocument> | null = null;
+
+/** The arm without a reading: the same for every reading that is typed. */
+function bareDocument(request: PlaceRequest): Found<PlaceDocument> {
+  const key = JSON.stringify(request);
+  if (bareLast === null || key !== bareKey) {
+    bareLast = placeDocument(request);
+    bareKey = key;
+  }
+  return bareLast;
+}
+
+function solveWithReading(request: PlaceRequest, read: ReadTyped, sheet: SheetTyped): Solved {
+  // the sheet that is read off may be the one for the very arm solved here, so that comes first
+  const bare = bareDocument(request);
+  if (!bare.found) return none(bare.why);
+  let readings: ReadRequest;
+  try {
+    readings = readRequest(read, sheetRead(read, sheet, bare.value));
+    const whole = { ...request, readings };
+    const place = placeDocument(whole);
+    return place.found ? { kind: 'place', place: place.value, request: whole, reading: null } : none(place.why);
+  } catch (error) {
+    return { kind: 'place', place: bare.value, request, reading: obstacleFrom(error) };
+  }
+}
+
+let lastKey = '';
+let last: Solved | null = null;
+
+/** The last answer is kept: page and report ask for the same one. */
+export function solved(data: Partial<PlaceData>): Solved {
+  const key = JSON.stringify([data.arm, data.read, data.sheet?.drawnArc, data.sheet?.drawnTwoPoint]);
+  if (last === null || key !== lastKey) {
+    last = solve(data);
+    lastKey = key;
+  }
+  return last;
+}
