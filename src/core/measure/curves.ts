@@ -32,8 +32,9 @@ function deviationCurve(tone: ToneBand): Curve {
 /** Peak deviation of a sine that would put as much into a bin of 1/12 octave, noise taken out. */
 function spectrumCurve(tone: ToneBand): Curve[] {
   const flutter = tone.reading.segments.find((s) => s.flutter !== null)?.flutter;
-  if (flutter === undefined || flutter === null) return [];
-  const { binHz, heard, noise } = flutter.spectrum;
+  const spectrum = flutter?.spectrum ?? null;
+  if (spectrum === null) return [];
+  const { binHz, heard, noise } = spectrum;
   const x: number[] = [];
   const y: number[] = [];
   for (let hz = 0.2; hz <= 200; hz *= 2 ** (1 / 12)) {

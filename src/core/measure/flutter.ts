@@ -16,9 +16,10 @@
  *
  * @checked flutter.test.ts (sines, noise levels); test/loops
  */
-import { ComplexFft } from '../signal/fft.ts';
 import { quasiPeak } from '../signal/quasiPeak.ts';
 import { coverageFactor, quantile } from '../signal/robust.ts';
+import { sharedFft, transformSize } from '../signal/sharedFft.ts';
+import { unweightedGain, weightedGain } from './flutterWeighting.ts';
 import { findSlowLines, type SlowLine } from './slowLines.ts';
 import { thinned } from './thinTrace.ts';
 import type { SpeedTrace } from './toneSegment.ts';
@@ -41,13 +42,6 @@ export interface FlutterSpectrum {
   readonly noise: Float64Array;
 }
 
-interface Transformed {
-  readonly re: Float64Array;
-  readonly im: Float64Array;
-  readonly size: number;
-  readonly lead: number;
-}
-
 /** Smoothing reaches this share of the frequency, and at least this many independent bins, to either side. */
 const SMOOTH_SHARE = 0.06;
 const SMOOTH_BINS = 5;
@@ -57,7 +51,12 @@ const BLOCK_S = 1.8;
 export class FlutterAnalysis {
   private readonly trace: SpeedTrace;
   private readonly lines: readonly SlowLine[];
-  private readonly rest: Transformed;
+  private readonly size: number;
+  /** samples of the mirrored trace before the trace itself */
+  private readonly lead: number;
+  /** transform of the deviation without its lines, bins 0 … size/2 */
+  private readonly restRe: Float64Array;
+  private readonly restIm: Float64Array;
   private readonly restPower: Float64Array;
   private readonly noisePower: Float64Array;
   private readonly smoothRest: Float64Array;
@@ -72,98 +71,172 @@ export class FlutterAnalysis {
     this.lines = findSlowLines(thinned(trace));
     const rest = deviation.slice();
     addLines(rest, this.lines, rateHz, () => -1);
-    this.rest = mirrored(rest);
-    const noise = mirrored(level);
-    const { size } = this.rest;
-    const half = size / 2;
-    this.restPower = new Float64Array(half + 1);
-    this.noisePower = new Float64Array(half + 1);
-    for (let k = 1; k <= half; k++) {
+    const size = transformSize(2 * deviation.length);
+    this.size = size;
+    this.lead = (size - deviation.length) >> 1;
+    // both transforms in one
+    const re = mirrored(rest, size, this.lead);
+    const im = mirrored(level, size, this.lead);
+    sharedFft(size).forward(re, im);
+    const bins = size / 2 + 1;
+    this.restRe = new Float64Array(bins);
+    this.restIm = new Float64Array(bins);
+    this.restPower = new Float64Array(bins);
+    this.noisePower = new Float64Array(bins);
+    for (let k = 1; k < bins; k++) {
+      const m = size - k;
       const perPhase = (rateHz / (Math.PI * meanHz)) * Math.sin((Math.PI * k) / size);
-      this.restPower[k] = this.rest.re[k] ** 2 + this.rest.im[k] ** 2;
-      this.noisePower[k] = (noise.re[k] ** 2 + noise.im[k] ** 2) * perPhase ** 2;
+      this.restRe[k] = (re[k] + re[m]) / 2;
+      this.restIm[k] = (im[k] - im[m]) / 2;
+      this.restPower[k] = this.restRe[k] ** 2 + this.restIm[k] ** 2;
+      this.noisePower[k] = (((im[k] + im[m]) / 2) ** 2 + ((re[m] - re[k]) / 2) ** 2) * perPhase ** 2;
     }
     const least = Math.ceil((SMOOTH_BINS * size) / deviation.length);
     this.smoothRest = smoothed(this.restPower, least);
     this.smoothNoise = smoothed(this.noisePower, least);
   }
 
-  /** @param gain amplitude factor of the weighting at a frequency in Hz */
-  figure(gain: (hz: number) => number): FlutterFigure {
-    const { rateHz, deviation } = this.trace;
-    const { size, lead } = this.rest;
-    const half = size / 2;
+  /** Weighted (IEC 60386) and unweighted. */
+  figures(): { weighted: FlutterFigure; unweighted: FlutterFigure } {
+    const { size, lead } = this;
     const re = new Float64Array(size);
     const im = new Float64Array(size);
-    let heardSum = 0;
-    let noiseSum = 0;
-    let keptSum = 0;
-    let variance = 0;
-    for (let k = 1; k < half; k++) {
-      const hz = (k * rateHz) / size;
-      const u = (Math.PI * k) / size;
-      // the second factor undoes the first difference that made the trace
-      const w = (gain(hz) * u) / Math.sin(u);
-      if (w === 0) continue;
-      const noise = this.smoothNoise[k];
-      const clean = Math.max(0, this.smoothRest[k] - noise);
-      const g = w * Math.sqrt(clean / Math.max(this.smoothRest[k], 1e-300));
-      re[k] = this.rest.re[k] * g;
-      im[k] = this.rest.im[k] * g;
-      re[size - k] = re[k];
-      im[size - k] = -im[k];
-      heardSum += this.restPower[k] * w * w;
-      noiseSum += this.noisePower[k] * w * w;
-      keptSum += this.restPower[k] * g * g;
-      variance += 4 * (noise ** 2 + clean * noise) * w ** 4;
+    const weighted = this.filter(weightedGain);
+    const unweighted = this.filter(unweightedGain);
+    // two real traces in one transform: weighted in its real part, unweighted in its imaginary part
+    for (let k = 1; k < size / 2; k++) {
+      const [a, b] = [weighted.gains[k], unweighted.gains[k]];
+      const [x, y] = [this.restRe[k], this.restIm[k]];
+      re[k] = a * x - b * y;
+      im[k] = a * y + b * x;
+      re[size - k] = a * x + b * y;
+      im[size - k] = b * x - a * y;
     }
-    new ComplexFft(size).inverse(re, im);
-    const weighted = re.slice(lead, lead + deviation.length);
-    // Σ over positive bins → mean square of the trace: 2 / size²; independent values lie size / (2 length) bins apart
+    sharedFft(size).inverse(re, im);
+    const length = this.trace.deviation.length;
+    return {
+      weighted: this.figure(re.slice(lead, lead + length), weighted, weightedGain),
+      unweighted: this.figure(im.slice(lead, lead + length), unweighted, unweightedGain),
+    };
+  }
+
+  /** What every bin is multiplied with, weighting and removal of noise together, and the powers that come of it. */
+  private filter(gain: Gain): Filtering {
+    const { size } = this;
+    const weights = weightsOf(gain, size, this.trace.rateHz);
+    const gains = new Float64Array(size / 2);
+    let heard = 0;
+    let noise = 0;
+    let kept = 0;
+    let variance = 0;
+    for (let k = 1; k < size / 2; k++) {
+      const w2 = weights[k] * weights[k];
+      if (w2 === 0) continue;
+      const n = this.smoothNoise[k];
+      const clean = Math.max(0, this.smoothRest[k] - n);
+      const g2 = (w2 * clean) / Math.max(this.smoothRest[k], 1e-300);
+      gains[k] = Math.sqrt(g2);
+      heard += this.restPower[k] * w2;
+      noise += this.noisePower[k] * w2;
+      kept += this.restPower[k] * g2;
+      variance += 4 * (n * n + clean * n) * w2 * w2;
+    }
+    // Σ over positive bins → mean square of the trace; independent values lie size / (2 length) bins apart
     const toSquare = 2 / size ** 2;
-    const target = Math.max(0, heardSum - noiseSum) * toSquare;
-    const kept = keptSum * toSquare;
-    const scale = kept > 0 ? Math.sqrt(Math.min(1, target / kept)) : 0;
-    for (let n = 0; n < weighted.length; n++) weighted[n] *= scale;
-    addLines(weighted, this.lines, rateHz, gain);
+    return {
+      gains,
+      heard: heard * toSquare,
+      clean: Math.max(0, heard - noise) * toSquare,
+      noise: noise * toSquare,
+      kept: kept * toSquare,
+      spread: toSquare * Math.sqrt((variance * size) / (2 * this.trace.deviation.length)),
+    };
+  }
+
+  private figure(trace: Float64Array, of: Filtering, gain: Gain): FlutterFigure {
+    const { rateHz } = this.trace;
+    const scale = of.kept > 0 ? Math.sqrt(Math.min(1, of.clean / of.kept)) : 0;
+    for (let n = 0; n < trace.length; n++) trace[n] *= scale;
+    addLines(trace, this.lines, rateHz, gain);
     let linePower = 0;
     for (const { hz, cos, sin } of this.lines) linePower += (gain(hz) ** 2 * (cos * cos + sin * sin)) / 2;
-    const needle = quasiPeak(weighted, rateHz).reduce((highest, v) => Math.max(highest, v), 0);
-    for (let n = 0; n < weighted.length; n++) weighted[n] = Math.abs(weighted[n]);
-    const peak2Sigma = quantile(weighted, 0.95);
-
-    const power = target + linePower;
-    const powerSpread = toSquare * Math.sqrt((variance * size) / (2 * deviation.length));
+    const needle = quasiPeak(trace, rateHz).reduce((highest, v) => Math.max(highest, v), 0);
+    for (let n = 0; n < trace.length; n++) trace[n] = Math.abs(trace[n]);
+    const power = of.clean + linePower;
+    const peak2Sigma = quantile(trace, 0.95);
     const crest = power > 0 ? Math.max(1, peak2Sigma / Math.sqrt(power)) : 1.96;
     // √(P + 2u) − √P over 2 is u/2√P where P is large, and stays finite where it is not
-    const ofNoise = (crest * (Math.sqrt(power + 2 * powerSpread) - Math.sqrt(power))) / 2;
+    const ofNoise = (crest * (Math.sqrt(power + 2 * of.spread) - Math.sqrt(power))) / 2;
     return {
       peak2Sigma,
       quasiPeak: needle,
-      spread: Math.hypot(ofNoise, jackknife(weighted, rateHz)),
-      noiseShare: heardSum > 0 ? Math.min(1, noiseSum / (heardSum + linePower / toSquare)) : 0,
+      spread: Math.hypot(ofNoise, jackknife(trace, rateHz)),
+      noiseShare: of.heard > 0 ? Math.min(1, of.noise / (of.heard + linePower)) : 0,
     };
   }
 
   spectrum(): FlutterSpectrum {
+    const { size, lead } = this;
     const { rateHz, deviation } = this.trace;
-    const whole = mirrored(deviation);
-    const toDensity = 2 / (whole.size * rateHz);
+    const re = mirrored(deviation, size, lead);
+    const im = new Float64Array(size);
+    sharedFft(size).forward(re, im);
+    const toDensity = 2 / (size * rateHz);
     return {
-      binHz: rateHz / whole.size,
-      heard: this.restPower.map((_, k) => (whole.re[k] ** 2 + whole.im[k] ** 2) * toDensity),
+      binHz: rateHz / size,
+      heard: this.restPower.map((_, k) => (re[k] ** 2 + im[k] ** 2) * toDensity),
       noise: this.smoothNoise.map((v) => v * toDensity),
     };
   }
+}
+
+type Gain = (hz: number) => number;
+
+interface Filtering {
+  /** per bin, 0 … size/2 − 1 */
+  readonly gains: Float64Array;
+  /** mean squares: weighted as heard, without noise, of noise, and after `gains` */
+  readonly heard: number;
+  readonly clean: number;
+  readonly noise: number;
+  readonly kept: number;
+  /** standard uncertainty of `clean` */
+  readonly spread: number;
+}
+
+const knownWeights = new Map<string, Float64Array>();
+
+/** The weighting at every bin, with what the first difference took off the trace put back. */
+function weightsOf(gain: Gain, size: number, rateHz: number): Float64Array {
+  const key = `${gain.name} ${size} ${rateHz}`;
+  const known = knownWeights.get(key);
+  if (known !== undefined) return known;
+  const weights = new Float64Array(size / 2);
+  for (let k = 1; k < size / 2; k++) {
+    const u = (Math.PI * k) / size;
+    weights[k] = (gain((k * rateHz) / size) * u) / Math.sin(u);
+  }
+  if (knownWeights.size >= 8) knownWeights.clear();
+  knownWeights.set(key, weights);
+  return weights;
 }
 
 /** Adds the lines, each times `gain` at its frequency, to a trace. */
 function addLines(x: Float64Array, lines: readonly SlowLine[], rateHz: number, gain: (hz: number) => number): void {
   for (const { hz, cos, sin } of lines) {
     const g = gain(hz);
+    const step = (2 * Math.PI * hz) / rateHz;
+    const start = (-step * (x.length - 1)) / 2;
+    // a rotating pair (value, its quarter turn later); 120 000 steps lose 1e-11
+    let value = g * (cos * Math.cos(start) + sin * Math.sin(start));
+    let turned = g * (sin * Math.cos(start) - cos * Math.sin(start));
+    const c = Math.cos(step);
+    const s = Math.sin(step);
     for (let n = 0; n < x.length; n++) {
-      const angle = 2 * Math.PI * hz * ((n - (x.length - 1) / 2) / rateHz);
-      x[n] += g * (cos * Math.cos(angle) + sin * Math.sin(angle));
+      x[n] += value;
+      const next = value * c + turned * s;
+      turned = turned * c - value * s;
+      value = next;
     }
   }
 }
@@ -185,24 +258,21 @@ function jackknife(size: Float64Array, rateHz: number): number {
   return (coverageFactor(blocks - 1) / 2) * Math.sqrt(variance);
 }
 
-/** Transform of the trace, its mean out, continued by its mirror images to a power of two of at least twice its length. */
-function mirrored(x: Float64Array): Transformed {
+/** The trace, its mean out, from `lead` on in an array of `size`, continued to both sides by its mirror images. */
+function mirrored(x: Float64Array, size: number, lead: number): Float64Array {
   const length = x.length;
-  let size = 128;
-  while (size < 2 * length) size *= 2;
-  const lead = (size - length) >> 1;
   let mean = 0;
-  for (let n = 0; n < length; n++) mean += x[n] / length;
-  const re = new Float64Array(size);
-  const im = new Float64Array(size);
+  for (let n = 0; n < length; n++) mean += x[n];
+  mean /= length;
+  const out = new Float64Array(size);
+  // reflect about the half samples at both ends, as often as needed
+  let at = -lead;
+  while (at < 0) at += 2 * length;
   for (let n = 0; n < size; n++) {
-    // reflect about the half samples at both ends, as often as needed
-    let at = (((n - lead) % (2 * length)) + 2 * length) % (2 * length);
-    if (at >= length) at = 2 * length - 1 - at;
-    re[n] = x[at] - mean;
+    out[n] = x[at < length ? at : 2 * length - 1 - at] - mean;
+    at = at + 1 === 2 * length ? 0 : at + 1;
   }
-  new ComplexFft(size).forward(re, im);
-  return { re, im, size, lead };
+  return out;
 }
 
 function smoothed(power: Float64Array, least: number): Float64Array {

@@ -16,7 +16,7 @@ import { type LevelFigures, levelFigures } from './separation.ts';
 import { type ChannelOrder, exactRpm, meanOf, type SideReadings, type ToneBand } from './sideReadings.ts';
 import { speedFigures } from './speed.ts';
 import type { ComplexLeaks } from './tilt.ts';
-import { ToneEstimator, type ToneReading } from './toneEstimator.ts';
+import { LEAST_FLUTTER_S, ToneEstimator, type ToneReading } from './toneEstimator.ts';
 import type { Driven } from './toneSegment.ts';
 import { isLateral, polarityOf, wiringFindings } from './wiring.ts';
 import { flutterFigures } from './wowFlutter.ts';
@@ -75,12 +75,13 @@ export async function measureSide(
     toFrame: Math.min(frames, Math.round(band.endS * sampleRateHz)),
   }));
   const whole = ranges.reduce((sum, r) => sum + Math.max(0, r.toFrame - r.fromFrame), 0);
+  const tellsFlutter = flutterBands(toned, options);
   let done = 0;
   const tones: ToneBand[] = [];
   for (const { band, fromFrame, toFrame } of ranges) {
     if (toFrame <= fromFrame) continue;
     const heard: Driven = band.motion === 'left' ? 'left' : band.motion === 'right' ? 'right' : 'both';
-    const estimator = new ToneEstimator(sampleRateHz, band.frequencyHz!, heard);
+    const estimator = new ToneEstimator(sampleRateHz, band.frequencyHz!, heard, tellsFlutter.has(band));
     for await (const block of recording.blocks({ fromFrame, toFrame })) {
       estimator.push(block.left, block.right, 0, block.frames, block.startFrame);
       done += block.frames;
@@ -100,6 +101,19 @@ export async function measureSide(
     nominalSpeedToneHz: options.nominalSpeedToneHz ?? null,
   };
   return figuresOf(side);
+}
+
+/** Bands that wow and flutter may be read from: the speed tones where there are any, else all. */
+function flutterBands(bands: readonly Band[], { sheet, nominalSpeedToneHz }: MeasureOptions): Set<Band> {
+  const wanted = nominalSpeedToneHz === undefined ? [3150, 3000] : [nominalSpeedToneHz];
+  const near = (hz: number | null | undefined, share: number): boolean =>
+    hz !== null && hz !== undefined && wanted.some((w) => Math.abs(hz / w - 1) < share);
+  const speed = bands.filter(
+    (b) =>
+      b.endS - b.startS > LEAST_FLUTTER_S + 0.5 &&
+      (b.sheetBand === null ? near(b.frequencyHz, 0.15) : near(sheet?.bands[b.sheetBand]?.frequencyHz, 0.01)),
+  );
+  return new Set(speed.length > 0 ? speed : bands);
 }
 
 /** All figures of a side from its readings. */

@@ -36,6 +36,13 @@ function cutLevel(tone: ToneBand, velocityKnown: boolean): number {
   return velocity + (tone.cut?.levelCorrectionDb ?? 0) / DB_PER_NEPER;
 }
 
+/** A leak of a tone that is heard a little off 1 kHz stands for the one at 1 kHz: it may rise or turn as fast as f does. */
+function as1kHz(ratio: ComplexEstimate, hz: number): ComplexEstimate {
+  if (!near(hz, REFERENCE_HZ)) return ratio;
+  const variance = ((ratio.re ** 2 + ratio.im ** 2) * Math.log(hz / REFERENCE_HZ) ** 2) / 4;
+  return { ...ratio, varRe: ratio.varRe + variance, varIm: ratio.varIm + variance };
+}
+
 /** The pair of one-sided tones nearest to 1 kHz. */
 function pairNearest(tones: readonly ToneBand[]): { left: ToneBand[]; right: ToneBand[]; hz: number } | null {
   const lefts = tones.filter((t) => t.driven === 'left');
@@ -84,8 +91,8 @@ export function levelFigures(side: SideReadings, polarity: Polarity): LevelFigur
     const l = level(left);
     const r = level(right);
     crosstalk = crosstalkOf({
-      leftBand: combineComplex(left.map(ratioOf)),
-      rightBand: combineComplex(right.map(ratioOf)),
+      leftBand: as1kHz(combineComplex(left.map(ratioOf)), hz),
+      rightBand: as1kHz(combineComplex(right.map(ratioOf)), hz),
       levelDifference: {
         value: l.value - r.value,
         variance: l.variance + r.variance,

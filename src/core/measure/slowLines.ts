@@ -5,7 +5,7 @@
  * mid-swing would otherwise leave a kink at its ends, which the weighting, 10 dB stronger at 2 Hz than at once per turn,
  * would take for wow.
  */
-import { ComplexFft } from '../signal/fft.ts';
+import { sharedFft, transformSize } from '../signal/sharedFft.ts';
 import { solveSymmetric } from '../signal/solveSymmetric.ts';
 import type { ThinTrace } from './thinTrace.ts';
 
@@ -25,9 +25,8 @@ export function findSlowLines(trace: ThinTrace): SlowLine[] {
   const count = deviation.length;
   const lengthS = count / rateHz;
   if (lengthS < 2) return [];
-  let size = 64;
-  while (size < 8 * count) size *= 2;
-  const fft = new ComplexFft(size);
+  const size = transformSize(8 * count);
+  const fft = sharedFft(size);
   const window = Float64Array.from(deviation, (_, n) => Math.sin((Math.PI * (n + 0.5)) / count) ** 2);
   const seconds = (n: number): number => (n - (count - 1) / 2) / rateHz;
   const frequencies: number[] = [];

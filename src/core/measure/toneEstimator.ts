@@ -3,9 +3,10 @@
  * figures and a thin trace, so memory stays below about 60 MB however long the tone is: 4 MB of baseband, and the
  * transforms of one segment while it is read.
  */
+import { usableHalfWidthHz } from '../signal/narrowed.ts';
 import { ToneMixer } from '../signal/toneMixer.ts';
 import { FlutterAnalysis, type FlutterFigure, type FlutterSpectrum } from './flutter.ts';
-import { unweightedGain, weightedGain } from './flutterWeighting.ts';
+import { FLAT_TO_HZ } from './flutterWeighting.ts';
 import { type ThinTrace, thinned } from './thinTrace.ts';
 import { type ComplexEstimate, type Driven, type Estimate, readSegment, type SegmentReading } from './toneSegment.ts';
 
@@ -17,7 +18,8 @@ export const LEAST_FLUTTER_S = 4;
 export interface SegmentFlutter {
   readonly weighted: FlutterFigure;
   readonly unweighted: FlutterFigure;
-  readonly spectrum: FlutterSpectrum;
+  /** of the first segment */
+  readonly spectrum: FlutterSpectrum | null;
   readonly lengthS: number;
 }
 
@@ -43,13 +45,18 @@ export interface ToneReading {
 export class ToneEstimator {
   private readonly mixer: ToneMixer;
   private readonly driven: Driven;
+  private readonly withFlutter: boolean;
   private readonly done: SegmentFigures[] = [];
   private why = 'nothing was heard yet';
 
-  /** @param frequencyHz as heard, within ±100 Hz @param driven the channel it is cut in, as heard */
-  constructor(sampleRateHz: number, frequencyHz: number, driven: Driven) {
+  /**
+   * @param frequencyHz as heard, within ±100 Hz @param driven the channel it is cut in, as heard
+   * @param withFlutter false spares the work where another tone tells it
+   */
+  constructor(sampleRateHz: number, frequencyHz: number, driven: Driven, withFlutter = true) {
     this.mixer = new ToneMixer(sampleRateHz, frequencyHz);
     this.driven = driven;
+    this.withFlutter = withFlutter;
   }
 
   /** Frames [from, to) of two arrays, the first of which is frame `startFrame` of the recording. No holes. */
@@ -76,12 +83,12 @@ export class ToneEstimator {
     const { startS, endS, usedS, ratio, logLevel, speed } = reading;
     const lengthS = speed.deviation.length / speed.rateHz;
     let flutter: SegmentFlutter | null = null;
-    if (lengthS >= LEAST_FLUTTER_S) {
+    if (this.withFlutter && lengthS >= LEAST_FLUTTER_S && usableHalfWidthHz(speed.meanHz) >= FLAT_TO_HZ) {
       const analysis = new FlutterAnalysis(speed);
       flutter = {
-        weighted: analysis.figure(weightedGain),
-        unweighted: analysis.figure(unweightedGain),
-        spectrum: analysis.spectrum(),
+        ...analysis.figures(),
+        // one is enough to look at
+        spectrum: this.done.length === 0 ? analysis.spectrum() : null,
         lengthS,
       };
     }

@@ -69,8 +69,8 @@ export function readSegment(wide: Baseband, driven: Driven): SegmentReading {
   let remainder: CoherentRatio;
   let ratio: ComplexEstimate;
   if (driven === 'both') {
-    const l = coherentRatio(left, d, tone.good, from, to, z.rateHz);
-    const r = coherentRatio(right, d, tone.good, from, to, z.rateHz);
+    const l = coherentRatio(left, d, tone.good, from, to, z.rateHz, z.mixHz);
+    const r = coherentRatio(right, d, tone.good, from, to, z.rateHz, z.mixHz);
     const rr = r.re * r.re + r.im * r.im;
     const re = (l.re * r.re + l.im * r.im) / rr;
     const im = (l.im * r.re - l.re * r.im) / rr;
@@ -78,7 +78,7 @@ export function readSegment(wide: Baseband, driven: Driven): SegmentReading {
     ratio = { re, im, ...quotientSpread(l, r, { re, im }, from, to, z.rateHz) };
     remainder = l;
   } else {
-    remainder = coherentRatio(driven === 'left' ? right : left, d, tone.good, from, to, z.rateHz);
+    remainder = coherentRatio(driven === 'left' ? right : left, d, tone.good, from, to, z.rateHz, z.mixHz);
     const { re, im, varRe, varIm, degreesOfFreedom } = remainder;
     ratio = { re, im, varRe, varIm, degreesOfFreedom };
   }
@@ -151,7 +151,9 @@ function quotientSpread(
       im[n] -= meanIm / count;
     }
   }
-  return meanSpread(re, im, good, from, to, rateHz);
+  const spread = meanSpread(re, im, good, from, to, rateHz);
+  const hidden = (l.hiddenLine + (q.re * q.re + q.im * q.im) * r.hiddenLine) / rr;
+  return { ...spread, varRe: spread.varRe + hidden, varIm: spread.varIm + hidden };
 }
 
 /** Level over the samples within 1 dB of the usual one, so that a fade or a step does not count. */

@@ -8,7 +8,9 @@
  * any groove that is worth measuring. Samples whose remainder stands off by more than 5.5 spreads (a click in y alone) are
  * left out, with what the filters smear.
  */
+import { hiddenLineVariance } from './hiddenLine.ts';
 import { meanSpread } from './lowDensity.ts';
+import { usableHalfWidthHz } from './narrowed.ts';
 import { median } from './robust.ts';
 import { widenHoles } from './trackedTone.ts';
 
@@ -19,6 +21,8 @@ export interface CoherentRatio {
   readonly varRe: number;
   readonly varIm: number;
   readonly degreesOfFreedom: number;
+  /** part of either variance that a mains harmonic under the tone may account for */
+  readonly hiddenLine: number;
   /** s of signal used */
   readonly usedS: number;
   /** y − m d over the rms of d, and where it counts; for spectra and for the interference check */
@@ -40,6 +44,7 @@ export function coherentRatio(
   from: number,
   to: number,
   rateHz: number,
+  mixHz: number,
 ): CoherentRatio {
   const length = driven.re.length;
   const kept = good.slice();
@@ -49,7 +54,7 @@ export function coherentRatio(
   let m = { re: 0, im: 0 };
   let power = 0;
   let count = 0;
-  const fit = (): void => {
+  const fitRatio = (): void => {
     let sr = 0;
     let si = 0;
     power = 0;
@@ -77,7 +82,7 @@ export function coherentRatio(
       remainderIm[n] = (ei * dr - er * di) * scale;
     }
   };
-  fit();
+  fitRatio();
   for (let round = 0; round < 3; round++) {
     leave();
     const sizes: number[] = [];
@@ -99,15 +104,33 @@ export function coherentRatio(
     // a leak that is mostly interruptions is no click: keep what the driven channel allowed
     if (left < count / 2) break;
     for (let n = from; n < to; n++) kept[n] &= fresh[n];
-    fit();
+    fitRatio();
   }
   leave();
   const spread = meanSpread(remainderRe, remainderIm, kept, from, to, rateHz);
+  const unturned = (sign: 're' | 'im'): Float64Array =>
+    other[sign].map((v, n) =>
+      sign === 're' ? v - (m.re * driven.re[n] - m.im * driven.im[n]) : v - (m.re * driven.im[n] + m.im * driven.re[n]),
+    );
+  const hidden =
+    hiddenLineVariance({
+      re: unturned('re'),
+      im: unturned('im'),
+      toneRe: driven.re,
+      toneIm: driven.im,
+      good: kept,
+      from,
+      to,
+      rateHz,
+      mixHz,
+      halfWidthHz: usableHalfWidthHz(mixHz),
+    }) * (count > 0 ? count / power : 0);
   return {
     re: m.re,
     im: m.im,
-    varRe: spread.varRe,
-    varIm: spread.varIm,
+    varRe: spread.varRe + hidden,
+    varIm: spread.varIm + hidden,
+    hiddenLine: hidden,
     degreesOfFreedom: spread.degreesOfFreedom,
     usedS: count / rateHz,
     remainderRe,

@@ -7,7 +7,7 @@
  * zero must not be counted as quiet: the density is averaged over bins from 1/T to the larger of 8 Hz and 10/T. Where the
  * lowest ten bins stand well above that average (slow wander), they are believed instead.
  */
-import { ComplexFft } from './fft.ts';
+import { sharedFft, transformSize } from './sharedFft.ts';
 
 export interface MeanSpread {
   /** variance of the mean of the real part, of the imaginary part */
@@ -34,8 +34,7 @@ export function meanSpread(
   to: number,
   rateHz: number,
 ): MeanSpread {
-  let size = 16;
-  while (size < to - from) size *= 2;
+  const size = transformSize(to - from);
   const fr = new Float64Array(size);
   const fi = new Float64Array(size);
   let count = 0;
@@ -46,7 +45,7 @@ export function meanSpread(
     count += 1;
   }
   if (count < 2) return { varRe: 0, varIm: 0, degreesOfFreedom: 1 };
-  new ComplexFft(size).forward(fr, fi);
+  sharedFft(size).forward(fr, fi);
   // Bins of the padded transform lie closer than 1/T: `step` of them make one independent bin.
   const step = size / (to - from);
   const highest = Math.min((to - from) / 2 - 1, Math.max(10, (WIDTH_HZ * (to - from)) / rateHz));
