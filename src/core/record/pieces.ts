@@ -29,7 +29,7 @@ const STEP_FREQUENCY = 0.022;
 const WINDOW = 6;
 const LEAST_SIDE = 12;
 /** what lies further below the stronger channel is leak and noise, dB */
-const LEAK_DB = 18;
+const LEAK_DB = 11;
 
 export function piecesOf(track: Track, spectra: HopSpectra): Piece[] {
   return whereSounding(track, spectra).flatMap((run) => {

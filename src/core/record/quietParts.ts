@@ -67,8 +67,9 @@ class HopLevels {
         }
       }
       this.total[i] = db(l + r);
-      this.left[i] = db(l);
-      this.right[i] = db(r);
+      // What lies 20 dB under the other channel is leak, and its clicks are not the band's.
+      this.left[i] = db(Math.max(l, 0.01 * r));
+      this.right[i] = db(Math.max(r, 0.01 * l));
     }
   }
 
@@ -162,9 +163,18 @@ function withoutBursts(levels: HopLevels, runs: readonly Run[]): Run[] {
       whole = both;
       i = j;
     }
-    joined.push(whole);
+    joined.push(trimmed(levels, whole));
   }
   return joined;
+}
+
+/** Without loud or soft hops at its ends: a click beside a step moves the cut. */
+function trimmed(levels: HopLevels, run: Run): Run {
+  const off = (i: number): boolean => Math.abs(levels.total[i] - run.totalDb) > 4;
+  let { from, to } = run;
+  while (to - from > 4 && from < run.from + 8 && (off(from) || off(from + 1))) from += 1;
+  while (to - from > 4 && to > run.to - 8 && (off(to - 1) || off(to - 2))) to -= 1;
+  return { ...run, from, to };
 }
 
 /** The hop near i that best parts what is like the hops before from what is like those after. */

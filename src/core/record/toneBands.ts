@@ -188,7 +188,9 @@ function isPartner(p: Candidate, q: Candidate, spectra: HopSpectra): boolean {
   const ratio = high.frequencyHz / low.frequencyHz;
   const n = Math.round(ratio);
   const highUnder = 10 * Math.log10((low.left + low.right) / (high.left + high.right));
-  if (Math.abs(ratio / n - 1) < 0.005 && n <= 6) return highUnder < (n === 2 ? 8 : n === 3 ? 14 : 22);
+  const binHz = low.frequencyHz < CROSSOVER_HZ ? spectra.lowBinHz : spectra.mainBinHz;
+  if (Math.abs(ratio / n - 1) < 0.005 + (0.3 * binHz) / high.frequencyHz && n <= 6)
+    return highUnder < (n === 2 ? 8 : n === 3 ? 14 : 22);
   for (let k = 2; k <= 4; k++) {
     const folded = Math.abs(((k * low.frequencyHz + spectra.rateHz / 2) % spectra.rateHz) - spectra.rateHz / 2);
     if (Math.abs(folded / high.frequencyHz - 1) < 0.01 && highUnder > 15) return false;
