@@ -1,7 +1,7 @@
 /** Parts in words: what a kind is called, and a part's most telling figures in one line. */
 import { fieldsOf, type PartKind } from '../../core/job/partFields.ts';
 import type { Part } from '../../core/job/parts.ts';
-import { tidy } from './quantity.ts';
+import { quantityText } from './quantity.ts';
 
 export const kindWords: Readonly<
   Record<PartKind, { readonly one: string; readonly many: string; readonly a: string }>
@@ -65,8 +65,7 @@ export function specLine(part: Part): string {
       const value = values[name];
       const field = fields[name];
       if (value === undefined) return [];
-      if (field.type === 'number')
-        return [`${before[name] ?? ''}${tidy(value as number)}${field.unit === '' ? '' : ` ${field.unit}`}`];
+      if (field.type === 'number') return [`${before[name] ?? ''}${quantityText(value as number, field.unit)}`];
       return [field.type === 'choice' ? optionText(String(value)) : String(value)];
     })
     .join(' · ');

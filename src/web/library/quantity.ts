@@ -28,5 +28,12 @@ export function readQuantity(text: string | undefined, { unit, min, max }: Quant
   return { wrong: `Found ${tidy(typed.value)}${u}; ${expected}.` };
 }
 
+/** "47 kΩ", "220 pF", "6.5 g": three digits are as many as anyone reads of a part. */
+export function quantityText(value: number, unit: string): string {
+  if (unit === 'Ω' && value >= 1000) return `${tidy(Number((value / 1000).toPrecision(3)))} kΩ`;
+  const digits = Math.abs(value) >= 1000 ? value : Number(value.toPrecision(4));
+  return unit === '' ? tidy(digits) : `${tidy(digits)} ${unit}`;
+}
+
 /** A number without the dust of its binary form. */
 export const tidy = (value: number): string => String(Number(value.toPrecision(6))).replace('-', '\u2212');

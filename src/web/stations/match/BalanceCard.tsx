@@ -1,0 +1,56 @@
+/** Does the counterweight reach, does the arm take the cartridge, and where in its range the force starts. */
+import type { MatchDocument } from '../../../core/advise/match.ts';
+import { counterweightReach, startForceMn } from '../../../core/advise/matchBalance.ts';
+import type { MatchInput } from '../../../core/advise/matchInput.ts';
+import { mnToGramForce } from '../../../core/units/units.ts';
+import { showNumber } from '../../parts/number.ts';
+import { CounterweightPicture } from './CounterweightPicture.tsx';
+import { Findings, LeftOut } from './Findings.tsx';
+import { ForceRange } from './ForceRange.tsx';
+
+export function BalanceCard({ input, document }: { input: MatchInput; document: MatchDocument }) {
+  const reach = counterweightReach(input);
+  const { trackingForceMinMn: least, trackingForceMaxMn: most, trackingForceRecommendedMn, trackingForceMn } = input;
+  const start =
+    least === undefined || most === undefined ? null : startForceMn(least, most, trackingForceRecommendedMn);
+  return (
+    <div class="do" id="balance">
+      <section class="card" aria-label="Counterweight">
+        <h3>Where the counterweight stands</h3>
+        {reach.found ? (
+          <CounterweightPicture
+            place={reach.place}
+            fromMm={input.stubFromMm ?? null}
+            toMm={input.stubToMm ?? null}
+            massG={input.counterweightMassG ?? null}
+          />
+        ) : (
+          <p class="left-out">Left out: {reach.why}.</p>
+        )}
+        <Findings document={document} quantities={['counterweight-position', 'carried-mass']} />
+      </section>
+      <section class="card" aria-label="Tracking force">
+        <h3>Tracking force</h3>
+        {least === undefined || most === undefined || start === null ? (
+          <p class="left-out">Left out: the range that the cartridge’s maker states is not known.</p>
+        ) : (
+          <>
+            <ForceRange leastMn={least} mostMn={most} startMn={start} setMn={trackingForceMn ?? null} />
+            <p>
+              From {showNumber(least, 1)} to {showNumber(most, 1)} mN ({showNumber(mnToGramForce(least), 2)} to{' '}
+              {showNumber(mnToGramForce(most), 2)} g). Start at{' '}
+              <b>
+                {showNumber(start, 1)} mN ({showNumber(mnToGramForce(start), 2)} g)
+              </b>
+              {trackingForceRecommendedMn === start
+                ? ', which the maker recommends.'
+                : ', two thirds of the way up: too light a force wears more than the weight does (common practice).'}
+            </p>
+          </>
+        )}
+        <Findings document={document} quantities={['tracking-force', 'skating-force-inner', 'skating-force-outer']} />
+        <LeftOut document={document} quantities={['skating-force-inner']} />
+      </section>
+    </div>
+  );
+}

@@ -1,0 +1,53 @@
+/** Figures of Match as rows, each opening what it rests on. */
+import type { JudgedFinding } from '../../../core/advise/document.ts';
+import type { MatchDocument } from '../../../core/advise/match.ts';
+import { FindingRow } from '../../parts/FindingRow.tsx';
+import { showEvidence } from '../../side/evidence.ts';
+import { evidenceDocument, findingsOf } from './answer.ts';
+
+/** Thousands of hertz are read in kHz: no digit is shown that its uncertainty does not bear. */
+export function atBench(finding: JudgedFinding): JudgedFinding {
+  const { value, uncertainty, unit } = finding;
+  if (unit !== 'Hz' || typeof value !== 'number' || value < 1000) return finding;
+  return {
+    ...finding,
+    unit: 'kHz',
+    value: value / 1000,
+    uncertainty: uncertainty === null ? null : uncertainty / 1000,
+  };
+}
+
+export function Findings({ document, quantities }: { document: MatchDocument; quantities: readonly string[] }) {
+  const found = findingsOf(document, quantities);
+  if (found.length === 0) return null;
+  return (
+    <ul class="findings">
+      {found.map((finding) => (
+        <FindingRow
+          key={finding.quantity}
+          finding={atBench(finding)}
+          onEvidence={() => showEvidence(atBench(finding), evidenceDocument(document))}
+        />
+      ))}
+    </ul>
+  );
+}
+
+/** Says why a part of the page stays empty; nothing where none of its quantities is withheld. */
+export function LeftOut({ document, quantities }: { document: MatchDocument; quantities: readonly string[] }) {
+  const reasons = new Set(
+    document.problems
+      .filter((problem) => problem.quantity !== undefined && quantities.includes(problem.quantity))
+      .map((problem) => problem.message.slice(problem.message.indexOf(': ') + 2)),
+  );
+  if (reasons.size === 0) return null;
+  return (
+    <>
+      {[...reasons].map((why) => (
+        <p key={why} class="left-out">
+          Left out: {why}
+        </p>
+      ))}
+    </>
+  );
+}

@@ -1,0 +1,152 @@
+/** The parts of this job, picked from the shelf. What is picked is kept with the job as it stood then. */
+import { useEffect, useId } from 'preact/hooks';
+import type { PartKind } from '../../../core/job/partFields.ts';
+import type { Part } from '../../../core/job/parts.ts';
+import { typicalClasses } from '../../../core/job/typicalClasses.ts';
+import { kindWords, markWords, specLine } from '../../library/partWords.ts';
+import { readShelf, type ShelfPart, shelf, shelfProblem } from '../../library/shelf.ts';
+import { typicalPart } from '../../library/typicalParts.ts';
+import { type MatchData, type Picked, pickedOf, pickKinds } from './matchData.ts';
+import type { Match } from './useMatch.ts';
+
+const groups = [
+  { mark: undefined, label: 'yours' },
+  { mark: 'common-practice', label: markWords['common-practice'] },
+  { mark: 'demo', label: markWords.demo },
+] as const;
+
+const TYPICAL = 'typical ';
+
+/** Classes that can stand for a whole part at Match; a coil's class is typed as a figure instead. */
+const typicalOf = (kind: PartKind): readonly Part[] =>
+  typicalClasses
+    .filter((one) => one.kind === kind)
+    .map(typicalPart)
+    .filter((part) => part.kind === kind);
+
+const alike = (a: Part, b: Part): boolean => JSON.stringify(sorted(a)) === JSON.stringify(sorted(b));
+const sorted = (part: Part): unknown => Object.entries(part).sort(([a], [b]) => a.localeCompare(b));
+
+export function PickParts({ match }: { match: Match }) {
+  useEffect(() => {
+    void readShelf();
+  }, []);
+  const { data, reading } = match;
+  const pick = (kind: PartKind, picked: Picked | null): void => match.set({ parts: { ...data.parts, [kind]: picked } });
+  const ownShell = reading.chosen.arm !== undefined && reading.chosen.arm.effectiveMassIncludes !== 'bare';
+  return (
+    <section class="card" aria-label="Parts of this job">
+      <h3>What is to go together</h3>
+      <div class="fields">
+        {pickKinds.map((kind) => (
+          <PartPicker
+            key={kind}
+            kind={kind}
+            data={data}
+            onPick={(picked) => pick(kind, picked)}
+            hint={
+              kind === 'headshell' && ownShell
+                ? 'The arm’s effective mass holds its own shell, so this one counts for the screws alone.'
+                : undefined
+            }
+          />
+        ))}
+      </div>
+      {shelfProblem.value !== null && <p class="wrong-line">The parts library cannot be read: {shelfProblem.value}</p>}
+      <p class="small">
+        <a href="/parts">Parts library</a>
+        <span class="soft">: add, change, copy, take in and out as files.</span>
+      </p>
+    </section>
+  );
+}
+
+interface PartPickerProps {
+  readonly kind: PartKind;
+  readonly data: Partial<MatchData>;
+  onPick(picked: Picked | null): void;
+  readonly hint: string | undefined;
+}
+
+function PartPicker({ kind, data, onPick, hint }: PartPickerProps) {
+  const id = useId();
+  const picked = pickedOf(data, kind);
+  const mine = (shelf.value ?? []).filter((one) => one.part.kind === kind);
+  const typical = typicalOf(kind).filter((part) => !mine.some((one) => one.part.name === part.name));
+  const there = picked === null ? undefined : onShelf(picked, mine);
+  const isTypical = picked !== null && there === undefined && typical.some((part) => alike(part, picked.part));
+  const value = picked === null ? '' : (there?.id ?? (isTypical ? `${TYPICAL}${picked.part.name}` : 'kept'));
+  const changed = picked !== null && there !== undefined && !alike(there.part, picked.part);
+  const name = kindWords[kind].one;
+  const take = (wanted: string): void => {
+    if (wanted === 'kept') return;
+    const one = mine.find((candidate) => candidate.id === wanted);
+    if (one !== undefined) onPick({ id: one.id, revision: one.revision, part: one.part });
+    else {
+      const part = typical.find((candidate) => `${TYPICAL}${candidate.name}` === wanted);
+      onPick(part === undefined ? null : { id: null, revision: 0, part });
+    }
+  };
+  return (
+    <div class="field">
+      <label for={id}>{name.charAt(0).toUpperCase() + name.slice(1)}</label>
+      <select
+        id={id}
+        value={value}
+        aria-describedby={`${id}-about`}
+        onChange={(event) => take(event.currentTarget.value)}
+      >
+        <option value="">none picked</option>
+        {value === 'kept' && picked !== null && <option value="kept">{picked.part.name} (kept with this job)</option>}
+        {groups.map(({ mark, label }) => {
+          const own = mine.filter((one) => one.part.marked === mark);
+          const classes = mark === 'common-practice' ? typical : [];
+          if (own.length + classes.length === 0) return null;
+          return (
+            <optgroup key={label} label={label}>
+              {own.map((one) => (
+                <option key={one.id} value={one.id}>
+                  {one.part.name}
+                </option>
+              ))}
+              {classes.map((part) => (
+                <option key={part.name} value={`${TYPICAL}${part.name}`}>
+                  {part.name}
+                </option>
+              ))}
+            </optgroup>
+          );
+        })}
+      </select>
+      <span class="hint" id={`${id}-about`}>
+        {picked === null ? '' : specLine(picked.part)}
+        {picked?.part.marked === 'common-practice' && picked.part.note !== undefined && <>. {picked.part.note}</>}
+        {hint !== undefined && <>. {hint}</>}
+        {there !== undefined && !changed && (
+          <>
+            {' '}
+            <a href={`/parts#${there.id}`} aria-label={`Look at ${there.part.name} in the library`}>
+              all its figures
+            </a>
+          </>
+        )}
+      </span>
+      {changed && there !== undefined && (
+        <span class="hint">
+          The library says otherwise since it was picked.{' '}
+          <button
+            type="button"
+            class="button plain"
+            onClick={() => onPick({ id: there.id, revision: there.revision, part: there.part })}
+          >
+            Take its figures now
+          </button>
+        </span>
+      )}
+    </div>
+  );
+}
+
+/** By its id; a part that came with a job from elsewhere by being the very same. */
+const onShelf = (picked: Picked, mine: readonly ShelfPart[]): ShelfPart | undefined =>
+  mine.find((one) => one.id === picked.id) ?? mine.find((one) => alike(one.part, picked.part));

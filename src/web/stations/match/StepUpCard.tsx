@@ -1,0 +1,72 @@
+/** Moving coils: which turns ratio before a moving-magnet input, and what it makes of load, level and loss. */
+import type { MatchInput } from '../../../core/advise/matchInput.ts';
+import { stepUpChoices } from '../../../core/advise/matchLevels.ts';
+import { INPUT_LEVEL_MV } from '../../../core/advise/matchLimits.ts';
+import { showNumber } from '../../parts/number.ts';
+import { ohmText } from './loadField.ts';
+
+/** The load of a moving-magnet input, where the one there is made for a moving coil. */
+const MM_INPUT_OHM = 47_000;
+
+export function StepUpCard({ input }: { input: MatchInput }) {
+  if (input.principle !== 'moving-coil') return null;
+  const { coilResistanceOhm: coil, outputMv: output, loadResistanceOhm: load } = input;
+  const lacking = [coil === undefined && 'the coil’s resistance', output === undefined && 'the output'].filter(Boolean);
+  const through = load !== undefined && load >= 10_000 ? load : MM_INPUT_OHM;
+  return (
+    <section class="card" aria-label="Step-up transformer">
+      <h3>A step-up before an input of {ohmText(through)}</h3>
+      {coil === undefined || output === undefined ? (
+        <p class="left-out">
+          Left out: {lacking.join(' and ')} {lacking.length === 1 ? 'is' : 'are'} not known.
+        </p>
+      ) : (
+        <>
+          {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a stretch that scrolls must be reachable by keyboard */}
+          <div class="scroll-x" tabIndex={0}>
+            <table class="rows step-up">
+              <thead>
+                <tr>
+                  <th scope="col">ratio</th>
+                  <th scope="col">coil sees</th>
+                  <th scope="col">loss</th>
+                  <th scope="col">at the input</th>
+                  <th scope="col">
+                    <span class="unseen">verdict</span>
+                  </th>
+                </tr>
+              </thead>
+              <tbody>
+                {stepUpChoices(coil, output, through).map((one) => (
+                  <tr key={one.ratio} class={one.ratio === input.stepUp ? 'picked' : undefined}>
+                    <th scope="row">
+                      1:{one.ratio}
+                      {one.ratio === input.stepUp && <span class="soft small"> there now</span>}
+                    </th>
+                    <td>{ohmText(one.loadAtCoilOhm)}</td>
+                    <td>
+                      {showNumber(one.lossDb, 1)} <span class="pm">dB</span>
+                    </td>
+                    <td>
+                      {showNumber(one.levelMv, 1)} <span class="pm">mV</span>
+                    </td>
+                    <td>
+                      <span class={`verdict ${one.suits ? 'good' : 'info'}`}>{one.suits ? '✓ suits' : '–'}</span>
+                    </td>
+                  </tr>
+                ))}
+              </tbody>
+            </table>
+          </div>
+          <p class="soft small">
+            A ratio suits where 5 cm/s brings {INPUT_LEVEL_MV.from} to {INPUT_LEVEL_MV.to} mV to the input and the coil
+            sees at least twice its own resistance (common practice).
+            {load !== undefined &&
+              load < 10_000 &&
+              ` The input there now, ${ohmText(load)}, is one for moving coils and takes none.`}
+          </p>
+        </>
+      )}
+    </section>
+  );
+}

@@ -1,0 +1,83 @@
+/** The answer of the station in one sentence, what would help, and what cannot be said yet. */
+import type { Advice } from '../../../core/advise/document.ts';
+import type { MatchDocument } from '../../../core/advise/match.ts';
+import { quantityTitle } from '../../../core/job/quantityTitles.ts';
+import { Caution } from '../../parts/Caution.tsx';
+import { Figure } from '../../parts/Figure.tsx';
+import { gravest, withheldFor } from './answer.ts';
+import { Findings } from './Findings.tsx';
+import { adviceGist, titlesOf, wholeWords } from './words.ts';
+
+export function Whole({ document }: { document: MatchDocument }) {
+  const verdict = gravest(document.findings);
+  const count = (wanted: string): number => document.findings.filter((one) => one.verdict === wanted).length;
+  const withheld = withheldFor(document);
+  const against = document.findings
+    .filter((one) => one.verdict === 'bad' || one.verdict === 'adjust')
+    .map((one) => one.quantity);
+  return (
+    <section class="card whole" aria-label="Whether these go together">
+      <p class="turn" role="status">
+        {wholeWords[verdict]}
+      </p>
+      {verdict !== 'info' && (
+        <p class="counts">
+          <span class="verdict good">✓ {count('good')} within limits</span>
+          <span class="verdict adjust">△ {count('adjust')} worth adjusting</span>
+          <span class="verdict bad">✕ {count('bad')} outside limits</span>
+        </p>
+      )}
+      {against.length > 0 && (
+        <>
+          <h3>What stands against it</h3>
+          <Findings document={document} quantities={against} />
+        </>
+      )}
+      {document.advice.length > 0 && (
+        <>
+          <h3 class={against.length > 0 ? 'more' : undefined}>What would help</h3>
+          <ul class="advice-list">
+            {document.advice.map((advice) => (
+              <AdviceItem key={advice.why} advice={advice} />
+            ))}
+          </ul>
+        </>
+      )}
+      {withheld.length > 0 && (
+        <details class="withheld" open={verdict === 'info'}>
+          <summary>
+            {withheld.length === 1 ? 'Something is' : `${withheld.length} things are`} left out for want of a figure
+          </summary>
+          <ul>
+            {withheld.map(({ why, quantities }) => (
+              <li key={why}>
+                {titlesOf(quantities)}: {why}.
+              </li>
+            ))}
+          </ul>
+        </details>
+      )}
+    </section>
+  );
+}
+
+function AdviceItem({ advice }: { advice: Advice }) {
+  return (
+    <li>
+      <b>{adviceGist(advice)}</b>
+      <span>{advice.why}</span>
+      {advice.predicts.length > 0 && (
+        <span class="predicts">
+          <span class="soft">then</span>
+          {advice.predicts.map((prediction) => (
+            <span key={prediction.quantity} class="prediction">
+              {quantityTitle(prediction.quantity).toLowerCase()}{' '}
+              <Figure value={prediction.value} unit={prediction.unit} uncertainty={null} />
+            </span>
+          ))}
+        </span>
+      )}
+      {advice.caution !== undefined && <Caution>{advice.caution}</Caution>}
+    </li>
+  );
+}
