@@ -148,6 +148,8 @@ export function randomSide(seed: number, kind: SideKind): SideSpec {
     bands: bands.map((band) => ({
       ...band,
       ...(band.frequencyHz === undefined ? {} : { frequencyHz: Math.min(band.frequencyHz, highestHz) }),
+      ...(band.fromHz === undefined ? {} : { fromHz: Math.min(band.fromHz, highestHz) }),
+      ...(band.toHz === undefined ? {} : { toHz: Math.min(band.toHz, highestHz) }),
     })),
     faults: { ...faults, humDb },
     beforeS: chance(0.5) ? between(0.5, 4) : 0,
@@ -223,7 +225,7 @@ function faultOf(t: TrueBand, b: Band, faults: SideFaults): string | null {
   }
   // Silent groove merges with the pauses beside it; a sweep's ends may lie in the noise.
   const early = cut.signal === 'silent-groove' ? 20 : 0.02;
-  const late = cut.signal === 'sweep' ? 0.25 * (t.endS - t.startS) : 0.25;
+  const late = cut.signal === 'sweep' ? 0.2 + 0.1 * (t.endS - t.startS) : 0.25;
   const start = b.startS - t.startS;
   const end = t.endS - b.endS;
   if (!(start > -early && start < late)) return `start ${start.toFixed(3)}`;

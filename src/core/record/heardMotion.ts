@@ -35,16 +35,15 @@ const coherence = ({ left, right, cross }: ChannelPowers): number => cross / Mat
 /** What the bands of one capture say together. */
 export function channelBalance(bands: readonly ChannelPowers[]): ChannelBalance {
   const ratios = bands.map(ratioDb);
-  const twoSided = bands.filter((b) => Math.abs(ratioDb(b)) < 9 && Math.abs(coherence(b)) > 0.6).map(ratioDb);
+  const twoSided = bands.filter((b) => Math.abs(ratioDb(b)) < 6.5 && Math.abs(coherence(b)) > 0.6).map(ratioDb);
   const lefts = ratios.filter((r) => r > EARLY_LIMIT);
   const rights = ratios.filter((r) => r < -EARLY_LIMIT);
   let gainDb = 0;
-  if (lefts.length > 0 && rights.length > 0) {
-    const middle = (median(lefts) + median(rights)) / 2;
-    gainDb = Math.max(-6, Math.min(6, middle));
+  if (twoSided.length > 0) gainDb = median(twoSided);
+  // Separation is seldom the same both ways: half of the difference is no more than a hint.
+  else if (lefts.length > 0 && rights.length > 0) {
+    gainDb = Math.max(-3, Math.min(3, (median(lefts) + median(rights)) / 2));
   }
-  const near = twoSided.filter((r) => Math.abs(r - gainDb) < EARLY_LIMIT);
-  if (near.length > 0) gainDb = median(near);
   const away = [3, 15, ...ratios.map((r) => Math.abs(r - gainDb)).filter((x) => x > 3 && x < 15)].sort((a, b) => a - b);
   let limitDb = EARLY_LIMIT;
   let widest = 0;

@@ -139,7 +139,7 @@ export class LineFinder {
     let j = 0;
     while (edges[j + 1] <= top) j += 1;
     const least = Math.max(3 * floor[j], power[top] / 500);
-    const reach = 4 + Math.round(0.06 * top);
+    const reach = 4 + Math.round(0.1 * top);
     let low = this.foot(power, top, -1, least, reach);
     let high = this.foot(power, top, 1, least, reach);
     // A Hann line is three bins wide at least.

@@ -32,7 +32,7 @@ const FIRST = 5;
 const LAST = 8;
 const STEP_DB = 3;
 const WINDOW = 4;
-const BURST_HOPS = 11;
+const BURST_HOPS = 20;
 const LEAST_NOISE_S = 0.9;
 const LEAST_SILENT_S = 3;
 const DIGITAL_SILENCE_DB = -115;
@@ -86,7 +86,7 @@ interface Run {
   readonly leftDb: number;
   readonly rightDb: number;
   readonly octaveDb: readonly number[];
-  /** interquartile range of the total, dB */
+  /** how far the total's lower quartile lies under its median, doubled, dB: clicks do not count */
   readonly unrestDb: number;
 }
 
@@ -149,7 +149,7 @@ function runsIn(levels: HopLevels, from: number, to: number): Run[] {
   return withoutBursts(levels, runs);
 }
 
-/** Clicks and scratches for less than half a second do not end what goes on after them. */
+/** Clicks and scratches for less than a second do not end what goes on after them. */
 function withoutBursts(levels: HopLevels, runs: readonly Run[]): Run[] {
   const joined: Run[] = [];
   for (let i = 0; i < runs.length; i++) {
@@ -158,7 +158,7 @@ function withoutBursts(levels: HopLevels, runs: readonly Run[]): Run[] {
       if (!alike(whole, runs[j]) || Math.min(whole.to - whole.from, runs[j].to - runs[j].from) < 5) continue;
       // A pause is quieter than what it parts, a burst is louder.
       const between = describe(levels, whole.to, runs[j].from);
-      if (runs[j].from > whole.to && between.totalDb < whole.totalDb + 1) break;
+      if (runs[j].from > whole.to && between.totalDb < whole.totalDb - 3) break;
       const both = describe(levels, whole.from, runs[j].to);
       whole = both;
       i = j;
@@ -212,7 +212,7 @@ function describe(levels: HopLevels, from: number, to: number): Run {
     leftDb: m(levels.left),
     rightDb: m(levels.right),
     octaveDb: levels.octaves.map(m),
-    unrestDb: sorted[Math.floor(0.75 * (sorted.length - 1))] - sorted[Math.floor(0.25 * (sorted.length - 1))],
+    unrestDb: 2 * (sorted[Math.floor(0.5 * (sorted.length - 1))] - sorted[Math.floor(0.25 * (sorted.length - 1))]),
   };
 }
 

@@ -6,6 +6,7 @@
 import { CROSSOVER_HZ, type HopSpectra } from './hopSpectra.ts';
 import { type Edges, edgesOf } from './pieceEdges.ts';
 import { type Piece, piecesOf } from './pieces.ts';
+import { sweepEnds } from './sweepEnds.ts';
 import { median, power, type Track } from './toneTracks.ts';
 
 export interface ToneBand extends Edges {
@@ -54,15 +55,7 @@ export function toneBands(tracks: readonly Track[], spectra: HopSpectra): ToneBa
   primaries.sort((a, b) => a.startS - b.startS);
   return primaries.map((p): ToneBand => {
     const { startS, endS, steadyFromS, steadyToS } = p;
-    if (p.piece.kind === 'moving') {
-      const points = p.piece.points;
-      return {
-        ...p,
-        signal: 'sweep',
-        frequencyHz: points[0].frequencyHz,
-        otherHz: points[points.length - 1].frequencyHz,
-      };
-    }
+    if (p.piece.kind === 'moving') return sweep(p, primaries, spectra);
     const second = seconds.get(p)?.find((q) => isPartner(p, q, spectra));
     return {
       signal: second === undefined ? 'tone' : 'two-tone',
@@ -77,6 +70,31 @@ export function toneBands(tracks: readonly Track[], spectra: HopSpectra): ToneBa
       cross: p.cross,
     };
   });
+}
+
+/** A sweep with its ends carried on to where it was lost or to its neighbours. */
+function sweep(c: Candidate, primaries: readonly Candidate[], spectra: HopSpectra): ToneBand {
+  const { points } = c.piece;
+  const i = primaries.indexOf(c);
+  const hopOf = (s: number): number => (s - spectra.timeOf(0)) / spectra.hopS;
+  const leastHop = i === 0 ? 0 : Math.ceil(hopOf(primaries[i - 1].endS));
+  const mostHop = i === primaries.length - 1 ? spectra.hops : Math.floor(hopOf(primaries[i + 1].startS));
+  const ends = sweepEnds(points, spectra, leastHop, mostHop);
+  const startS = ends.fromHop < points[0].hop ? Math.max(0, spectra.timeOf(ends.fromHop)) : c.startS;
+  const lastHop = points[points.length - 1].hop;
+  const endS = ends.toHop > lastHop + 1 ? Math.min(spectra.durationS, spectra.timeOf(ends.toHop)) : c.endS;
+  return {
+    signal: 'sweep',
+    startS,
+    endS,
+    steadyFromS: Math.min(c.steadyFromS, startS),
+    steadyToS: Math.max(c.steadyToS, endS),
+    frequencyHz: ends.fromHz,
+    otherHz: ends.toHz,
+    left: c.left,
+    right: c.right,
+    cross: c.cross,
+  };
 }
 
 const overlapS = (a: Edges, b: Edges): number => Math.min(a.endS, b.endS) - Math.max(a.startS, b.startS);

@@ -2,7 +2,7 @@
  * Lines of successive hops joined into tracks, in frequency: a steady tone under wow, or a sweep.
  *
  * A line belongs to the track that expects it nearest: within 2.2 % (wow of ±1 % moves a tone by 0.2 % in a hop) and
- * 0.4 bin, along the track's own slope once it has one. A young track, which may be a sweep, accepts up to 7 %.
+ * 0.4 bin, along the track's own slope once it has one. A young track, which may be a sweep, accepts up to 12 %.
  */
 import type { LinesOfHop } from './heardLines.ts';
 import { CROSSOVER_HZ, type HopSpectra } from './hopSpectra.ts';
@@ -68,7 +68,7 @@ function nearest(track: Growing, free: ReadonlySet<Line>, hop: number, spectra: 
   const last = points[points.length - 1];
   const expected = Math.log(last.frequencyHz) + slope * (hop - last.hop);
   const binHz = last.frequencyHz < CROSSOVER_HZ ? spectra.lowBinHz : spectra.mainBinHz;
-  const young = points.length < YOUNG ? 0.05 : 0;
+  const young = points.length < YOUNG ? 0.1 : 0;
   const reach = 0.022 + young + 0.5 * Math.abs(slope) + (0.4 * binHz) / last.frequencyHz;
   let best: Line | undefined;
   let least = reach;
