@@ -83,7 +83,18 @@ async function answers() {
   const cases = {
     'tilt, two readings': ['tilt', '--left-to-right', '28', '--right-to-left', '24', '--json'],
     'place, free solution': ['place', '--spindle-to-pivot', '222', '--json'],
-    match: ['match', '--effective-mass', '12', '--cartridge-mass', '6', '--compliance', '15', '--json'],
+    match: [
+      'match',
+      '--effective-mass',
+      '12',
+      '--cartridge-mass',
+      '6',
+      '--compliance',
+      '15',
+      '--compliance-at',
+      '10hz',
+      '--json',
+    ],
   };
   const bare = median(
     await Promise.all([1, 2, 3].map(() => timed(process.execPath, ['-e', '0']).then((r) => r.seconds))),
