@@ -65,7 +65,7 @@ export function CriteriaCard({ place }: { place: PlaceDocument }) {
       </section>
       <details>
         <summary>How these figures are found</summary>
-        <pre>{`angle of arm to groove   sin θ(r) = (r² + L² − d²) / (2 r L)
+        <pre class="formulas">{`angle of arm to groove   sin θ(r) = (r² + L² − d²) / (2 r L)
 tracking error           ε(r) = θ(r) − offset
 null points              n₁ n₂ = L² − d²      n₁ + n₂ = 2 L sin offset
 second harmonic          v tan ε / V,  V = 2π (rpm / 60) r

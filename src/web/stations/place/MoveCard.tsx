@@ -129,7 +129,11 @@ function Answer({ place, request, onMoved }: Pick<MoveCardProps, 'place' | 'requ
             power off, amplifier muted, platter still, stylus guard on while the screws are loose. Hold the shell, never
             twist against the arm’s bearings. Weigh the force again afterwards.
           </Caution>
-          <Done slide={slide !== undefined} twist={twist !== undefined} both={todo.length === 2} onMoved={onMoved} />
+          <Done
+            possible={{ slide: slide !== undefined, twist: twist !== undefined }}
+            advised={{ slide: slideMm !== null, twist: twistDeg !== null }}
+            onMoved={onMoved}
+          />
         </>
       )}
       <details>
@@ -219,25 +223,38 @@ function Brought({ before, predicted }: { before: KeptFigures; predicted: KeptFi
   );
 }
 
-interface DoneProps extends Did {
-  /** both are worth doing */
-  readonly both: boolean;
+interface DoneProps {
+  readonly possible: Did;
+  readonly advised: Did;
   onMoved(did: Did): void;
 }
 
-function Done({ slide, twist, both, onMoved }: DoneProps) {
-  const button = (did: Did, text: string, main: boolean) => (
-    <button type="button" class={main ? 'button main' : 'button'} onClick={() => onMoved(did)}>
-      {text}
-    </button>
-  );
+const ways: readonly { did: Did; text: string }[] = [
+  { did: { slide: true, twist: true }, text: 'I slid and twisted it' },
+  { did: { slide: true, twist: false }, text: 'I only slid it' },
+  { did: { slide: false, twist: true }, text: 'I only twisted it' },
+];
+
+const same = (a: Did, b: Did): boolean => a.slide === b.slide && a.twist === b.twist;
+
+/** What the hand may have done; what was advised stands first. */
+function Done({ possible, advised, onMoved }: DoneProps) {
+  const open = ways.filter(({ did }) => (possible.slide || !did.slide) && (possible.twist || !did.twist));
+  const ordered = [...open.filter(({ did }) => same(did, advised)), ...open.filter(({ did }) => !same(did, advised))];
   return (
     <fieldset class="outcome">
       <legend>When it is done</legend>
       <div class="buttons">
-        {slide && twist && button({ slide: true, twist: true }, 'I slid and twisted it', both)}
-        {slide && button({ slide: true, twist: false }, twist ? 'I only slid it' : 'I slid it', !twist)}
-        {twist && button({ slide: false, twist: true }, slide ? 'I only twisted it' : 'I twisted it', !slide)}
+        {ordered.map(({ did, text }) => (
+          <button
+            key={text}
+            type="button"
+            class={same(did, advised) ? 'button main' : 'button'}
+            onClick={() => onMoved(did)}
+          >
+            {open.length === 1 ? text.replace('only ', '') : text}
+          </button>
+        ))}
       </div>
       <p class="soft small">
         Kept with the job. Force, tilt and the last run are then to be checked again; after a slide the height too.

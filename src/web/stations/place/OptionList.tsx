@@ -26,10 +26,13 @@ export function OptionList<T extends string>({ label, options, value, onValue }:
             name={name}
             value={option.value}
             checked={option.value === value}
+            aria-labelledby={`${name}-${i}-title`}
             aria-describedby={`${name}-${i}`}
             onChange={() => onValue(option.value)}
           />
-          <span class="title">{option.label}</span>
+          <span class="title" id={`${name}-${i}-title`}>
+            {option.label}
+          </span>
           <span class="says" id={`${name}-${i}`}>
             {option.says}
           </span>

@@ -5,6 +5,7 @@ import type { Drawing } from '../../../core/draw/shape.ts';
 import { ringWords } from '../../../core/draw/strobe.ts';
 import { toSvg } from '../../../core/draw/svg.ts';
 import type { PlaceDocument } from '../../../core/geometry/document.ts';
+import { Caution } from '../../parts/Caution.tsx';
 import { Choice } from '../../parts/Choice.tsx';
 import { NumberField } from '../../parts/NumberField.tsx';
 import { docsPath } from '../../route.ts';
@@ -124,6 +125,10 @@ export function SheetCard({ place, typed, set }: SheetCardProps) {
           />
         )
       )}
+      <Caution title="With a sheet on the platter:">
+        motor off, platter held still, stylus guard on until the tip is over the paper, and the tip let down by the
+        lift.
+      </Caution>
       <p class="small">
         <a href={docsPath('methods/templates')}>How true to scale the sheets are, and how that was proved</a>
       </p>
