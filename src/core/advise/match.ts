@@ -3,6 +3,7 @@ import type { Problem } from '../capture/problem.ts';
 import type { Curve } from '../measure/finding.ts';
 import type { Advice, JudgedFinding } from './document.ts';
 import { matchBalance } from './matchBalance.ts';
+import { matchHelp } from './matchHelp.ts';
 import { checkMatchInput, type MatchInput } from './matchInput.ts';
 import { matchLevels } from './matchLevels.ts';
 import { matchLoading } from './matchLoading.ts';
@@ -25,10 +26,11 @@ export interface MatchDocument {
 export function matchDocument(input: MatchInput): MatchDocument {
   checkMatchInput(input);
   const answers = [matchResonance, matchBalance, matchLoading, matchLevels, matchSkating].map((ask) => ask(input));
+  const findings = answers.flatMap((answer) => answer.findings);
   return {
     schema: 1,
-    findings: answers.flatMap((answer) => answer.findings),
-    advice: answers.flatMap((answer) => answer.advice),
+    findings,
+    advice: [...answers.flatMap((answer) => answer.advice), ...matchHelp(findings, input)],
     problems: answers.flatMap((answer) => answer.problems),
     curves: answers.flatMap((answer) => answer.curves),
   };

@@ -109,17 +109,32 @@ function figures(network: CoilAndLoad, input: MatchInput): JudgedFinding[] {
   const inputs = uncertainNetwork(network);
   const peak = loadPeak(network);
   const findings: JudgedFinding[] = [];
-  const add = (quantity: string, value: number, unit: string, model: (n: CoilAndLoad) => number, note: string) => {
+  const add = (
+    quantity: string,
+    value: number,
+    unit: string,
+    model: (n: CoilAndLoad) => number,
+    note: string,
+    judged = true,
+  ) => {
     const uncertainty = expanded<Element>(model, inputs);
     const none =
       uncertainty === null ? ' No uncertainty can be given: within the parts’ tolerances it may vanish.' : '';
-    const judged = judge({ quantity, value, unit, uncertainty, bands: [], note: `${note}${none}` }, MATCH_LIMITS);
-    findings.push(byMakersWish(judged, input));
+    const finding = { quantity, value, unit, uncertainty, bands: [], note: `${note}${none}` };
+    findings.push(judged ? byMakersWish(judge(finding, MATCH_LIMITS), input) : { ...finding, verdict: 'info' });
   };
   const peakOf = (n: CoilAndLoad) => loadPeak(n);
   if (peak.found) {
-    const place = peak.frequency > AUDIO_SPAN.toHz ? ' It lies above hearing.' : '';
-    add('load-peak', peak.level, 'dB', (n) => numberIn(peakOf(n), 'level'), `Electrical maximum re 1 kHz.${place}`);
+    const heard = peak.frequency <= AUDIO_SPAN.toHz;
+    const place = heard ? '' : ' It lies above hearing, so what it does at 20 kHz is judged in its stead.';
+    add(
+      'load-peak',
+      peak.level,
+      'dB',
+      (n) => numberIn(peakOf(n), 'level'),
+      `Electrical maximum re 1 kHz.${place}`,
+      heard,
+    );
     add('load-peak-frequency', peak.frequency, 'Hz', (n) => numberIn(peakOf(n), 'frequency'), 'Where it stands.');
   }
   const at20k = (n: CoilAndLoad) => loadResponseDb(n, 20000);
