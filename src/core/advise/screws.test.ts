@@ -10,12 +10,20 @@ const stack = {
   pitch: M2_5_PITCH,
 } as const;
 
-test('between 6.85 and 7.95 mm nothing is in stock, and the way out is told', () => {
-  const choice = screwChoice(stack);
+test('a 2 mm nut takes a stock length whatever the screw passes: 8 mm where 6.85 to 8.85 would fit', () => {
+  expect(screwChoice(stack)).toMatchObject({ found: true, lengthMm: 8, suits: [8] });
+  for (let flange = 1; flange <= 8; flange += 0.25) {
+    expect(screwChoice({ ...stack, into: { kind: 'nut', flange, nut: 2 } }).found, `flange ${flange}`).toBe(true);
+  }
+});
+
+test('between 8.15 and 9.55 mm nothing is in stock, and the way out is told', () => {
+  const thin = { ...stack, headshell: 3, into: { kind: 'nut', flange: 3.8, nut: 1.4 } } as const;
+  const choice = screwChoice(thin);
   expect(choice.found).toBe(false);
-  if (!choice.found) expect(choice.why).toContain('from 6.8 to 8.0 mm');
-  const washered = screwChoice({ ...stack, washer: 0.5 });
-  expect(washered.found && washered.lengthMm).toBe(8);
+  if (!choice.found) expect(choice.why).toMatch(/from 8\.[12] to 9\.[56] mm/);
+  const washered = screwChoice({ ...thin, washer: 0.5 });
+  expect(washered.found && washered.lengthMm).toBe(10);
 });
 
 test('the shortest that engages four threads is taken, three where four bottom', () => {

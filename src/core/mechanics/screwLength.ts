@@ -20,7 +20,7 @@ export interface ScrewStack {
 export type ScrewLengths =
   | {
       readonly found: true;
-      /** under the head, mm: 3 threads engaged, and the most that still fits (nut: nut filled and one thread through) */
+      /** under the head, mm: 3 threads engaged, and the most that still fits (nut: nut filled and three threads through) */
       readonly shortest: number;
       readonly longest: number;
       /** length at which 4 threads are engaged, mm */
@@ -31,6 +31,9 @@ export type ScrewLengths =
 /** Least and usual thread engagement, in threads: common practice. */
 export const LEAST_THREADS = 3;
 export const USUAL_THREADS = 4;
+
+/** Threads that may stand out of a nut: one shows that it is filled, more than three only foul (common practice). */
+export const MOST_THROUGH = 3;
 
 /**
  * @throws RangeError naming the argument, its value and its bounds
@@ -67,8 +70,12 @@ export function screwLengths(stack: ScrewStack): ScrewLengths {
     };
   }
   const fourThreads = under + Math.min(USUAL_THREADS * pitch, into.nut);
-  // one thread through the nut shows that it is filled; more only fouls the cartridge or adds mass
-  return { found: true, shortest: under + LEAST_THREADS * pitch, longest: under + into.nut + pitch, fourThreads };
+  return {
+    found: true,
+    shortest: under + LEAST_THREADS * pitch,
+    longest: under + into.nut + MOST_THROUGH * pitch,
+    fourThreads,
+  };
 }
 
 /** Threads that a screw of this length engages, capped by what is there to engage. */
