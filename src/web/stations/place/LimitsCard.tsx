@@ -4,10 +4,16 @@ import { showNumber } from '../../parts/number.ts';
 
 export function LimitsCard({ place }: { place: PlaceDocument }) {
   const { limits, pivotChoices } = place;
-  if ((limits === null || limits.heldBy.length === 0) && pivotChoices === null) return null;
+  const withheld = place.withheld.find(({ quantity }) => quantity === 'pivot choices');
+  if ((limits === null || limits.heldBy.length === 0) && pivotChoices === null && withheld === undefined) return null;
   return (
     <section class="card stack" aria-label="What the arm does not allow">
       {limits !== null && limits.heldBy.length > 0 && <Held limits={limits} place={place} />}
+      {withheld !== undefined && (
+        <p>
+          <b>No choice can be given for the pivot where it is:</b> {withheld.why}.
+        </p>
+      )}
       {pivotChoices !== null && (
         <div>
           <h3>With the pivot where it is</h3>

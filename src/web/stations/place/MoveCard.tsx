@@ -109,6 +109,13 @@ function Answer({ place, request, onMoved }: Pick<MoveCardProps, 'place' | 'requ
           </p>
         </div>
       )}
+      {place.withheld
+        .filter(({ quantity }) => quantity === 'distortion as it stands')
+        .map(({ quantity, why }) => (
+          <p class="soft" key={quantity}>
+            The second harmonic as it stands is not given: {why}.
+          </p>
+        ))}
       {stands.heldBy.length > 0 && (
         <div class="notice">
           <p>

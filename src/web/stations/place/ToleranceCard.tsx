@@ -88,7 +88,7 @@ export function ToleranceCard({ place, typed, set }: ToleranceCardProps) {
             drawn with seed {seed}, so that the same numbers always give the same band.
           </p>
         </div>
-        <div class="place-band">
+        <div>
           <LineChart
             name="Tracking error within the tolerances, over groove radius"
             series={[
