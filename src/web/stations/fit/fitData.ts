@@ -14,7 +14,7 @@
  */
 
 import type { HardwareMaterial } from '../../../core/advise/screws.ts';
-import { correctWiring, type Lead, leads, type Pin, pins, type Wiring } from '../../../core/advise/wiring.ts';
+import { type Lead, leads, type Pin, pins, type Wiring } from '../../../core/advise/wiring.ts';
 
 export type PinsLie = 'usual' | 'sides' | 'rows' | 'both';
 export type MassBy = 'part' | 'weighed' | 'reckoned';
@@ -86,5 +86,3 @@ export function wiringOf({ leads: kept }: Partial<FitData>): Wiring | null {
 /** Leads that nobody has looked at yet. */
 export const notLooked = ({ leads: kept }: Partial<FitData>): readonly Lead[] =>
   leads.filter((lead) => kept === undefined || !(lead in kept));
-
-export const asItShould = correctWiring;

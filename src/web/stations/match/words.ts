@@ -2,6 +2,7 @@
 import type { Advice, Verdict } from '../../../core/advise/document.ts';
 import { quantityTitle } from '../../../core/job/quantityTitles.ts';
 import { mnToGramForce } from '../../../core/units/units.ts';
+import { quantityText } from '../../library/quantity.ts';
 import { showNumber } from '../../parts/number.ts';
 
 /** What to do, in the fewest words; its reason stands below it. */
@@ -22,6 +23,10 @@ export function adviceGist({ action, amount, unit, direction }: Advice): string 
       return direction === 'add' ? `Add ${about(0)} at the input` : `${about(0)} less in cable and input`;
     case 'lower-gain':
       return `Lower the gain by ${about(1)}`;
+    case 'raise-load':
+      return `A load of ${amount === null ? '' : quantityText(amount, unit)} or more at the input`;
+    case 'lower-noise':
+      return 'Less noise';
     default:
       return action.replaceAll('-', ' ');
   }

@@ -1,0 +1,142 @@
+/** What screws, nuts, washers and spacer weigh, for Weigh. */
+import type { MatchInput } from '../../../core/advise/matchInput.ts';
+import type { ChosenParts } from '../../../core/job/matchFromParts.ts';
+import { QuantityField } from '../../library/QuantityField.tsx';
+import { quantityText } from '../../library/quantity.ts';
+import { Choice, Select } from '../../parts/Choice.tsx';
+import { Figure } from '../../parts/Figure.tsx';
+import { showNumber } from '../../parts/number.ts';
+import { stationPath } from '../../route.ts';
+import type { FitData, MassBy } from './fitData.ts';
+import {
+  findHardware,
+  materialOf,
+  materials,
+  SCALE,
+  type SetField,
+  setFields,
+  USUAL_SCALE_G,
+  usualSet,
+  WEIGHED,
+} from './hardwareFound.ts';
+
+export interface HardwareMassProps {
+  readonly jobId: string;
+  readonly data: Partial<FitData>;
+  readonly chosen: ChosenParts;
+  readonly input: MatchInput;
+  set(patch: Partial<FitData>): void;
+  onIntoMatch(grams: string): void;
+}
+
+const ways = [
+  { value: 'part', label: 'as the set states' },
+  { value: 'weighed', label: 'weighed' },
+  { value: 'reckoned', label: 'reckoned from sizes' },
+] as const;
+
+/** g; less than this is no other mass */
+const SAME_G = 0.05;
+
+export function HardwareMass({ jobId, data, chosen, input, set, onIntoMatch }: HardwareMassProps) {
+  const by = data.massBy ?? 'part';
+  const found = findHardware(data, chosen);
+  const massG = found.found ? found.hardware.massG : null;
+  const differs = massG !== null && by !== 'part' && Math.abs(massG - (input.hardwareMassG ?? -1)) > SAME_G;
+  return (
+    <section class="card" id="hardware" aria-label="Mass of the hardware">
+      <h3>What screws, nuts, washers and spacer weigh</h3>
+      <Choice<MassBy> label="From" options={ways} value={by} onValue={(massBy) => set({ massBy })} />
+      {by === 'weighed' && (
+        <div class="fields pad">
+          <QuantityField
+            label="The scale shows"
+            {...WEIGHED}
+            text={data.weighed}
+            onText={(weighed) => set({ weighed })}
+            hint="all of it together"
+          />
+          <QuantityField
+            label="The scale is good to"
+            {...SCALE}
+            text={data.scale}
+            onText={(scale) => set({ scale })}
+            hint={`k = 2; ${USUAL_SCALE_G} g when left empty`}
+          />
+        </div>
+      )}
+      {by === 'reckoned' && <Sizes data={data} chosen={chosen} set={set} />}
+      <div aria-live="polite" class="pad">
+        {found.found ? (
+          <>
+            {found.hardware.uncertaintyG === null ? (
+              <p class="figure mid">
+                {quantityText(found.hardware.massG, '')}
+                <span class="unit">{'\u00a0'}g</span>
+              </p>
+            ) : (
+              <Figure size="mid" value={found.hardware.massG} unit="g" uncertainty={found.hardware.uncertaintyG} />
+            )}
+            <p class="soft">
+              {by === 'part' && 'As its sheet states it, without an uncertainty of its own. '}
+              {by === 'reckoned' && 'From volumes and densities, good to 20 % (k = 2). '}
+              {input.cartridgeMassG === undefined
+                ? 'The cartridge’s mass is not known here.'
+                : `With the cartridge: ${showNumber(found.hardware.massG + input.cartridgeMassG, 1)} g.`}{' '}
+              <a href={stationPath(jobId, 'weigh')}>Weigh</a>{' '}
+              {by === 'part' ? 'has it from Match.' : 'has it from here.'}
+            </p>
+          </>
+        ) : (
+          <p class="left-out">Not known: {found.why}.</p>
+        )}
+        {differs && massG !== null && (
+          <div class="notice">
+            <p>
+              Match reckons with{' '}
+              {input.hardwareMassG === undefined ? 'none known' : quantityText(input.hardwareMassG, 'g')}.{' '}
+              <button type="button" class="button plain" onClick={() => onIntoMatch(showNumber(massG, 2))}>
+                Take {showNumber(massG, 2)} g into Match too
+              </button>
+            </p>
+          </div>
+        )}
+      </div>
+    </section>
+  );
+}
+
+function Sizes({ data, chosen, set }: Pick<HardwareMassProps, 'data' | 'chosen' | 'set'>) {
+  const usual = usualSet(data, chosen);
+  const material = materialOf(data, chosen);
+  return (
+    <div class="fields pad">
+      <Select
+        label="Material"
+        options={materials.map((one) => ({ value: one, label: one }))}
+        value={material}
+        onValue={(value) => set({ set: { ...data.set, material: value } })}
+      />
+      {(Object.keys(setFields) as SetField[]).map((field) => (
+        <QuantityField
+          key={field}
+          {...setFields[field]}
+          label={labelOf(field)}
+          text={data.set?.[field]}
+          onText={(text) => set({ set: { ...data.set, [field]: text } })}
+          hint={`left empty: ${quantityText(usual[field], setFields[field].unit)}`}
+        />
+      ))}
+    </div>
+  );
+}
+
+/** Told apart for who hears one label at a time. */
+const labelOf = (field: SetField): string =>
+  field === 'nutThickness'
+    ? 'Thickness of the nuts'
+    : field === 'washerThickness'
+      ? 'Thickness of the washers'
+      : field === 'screwLength'
+        ? 'Length of the screws'
+        : setFields[field].label;

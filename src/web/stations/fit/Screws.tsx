@@ -1,0 +1,102 @@
+/** Which screw from the box: length for three to four threads, from what it passes and what it turns into. */
+
+import type { ChosenParts } from '../../../core/job/matchFromParts.ts';
+import { QuantityField } from '../../library/QuantityField.tsx';
+import { quantityText, readQuantity } from '../../library/quantity.ts';
+import { Select } from '../../parts/Choice.tsx';
+import { stationPath } from '../../route.ts';
+import { type FitData, type StackField, stackFields } from './fitData.ts';
+import { ScrewPicture } from './ScrewPicture.tsx';
+import { choiceFor, mountingOf, ownScrews, stackFromParts, stackOf } from './screwStack.ts';
+
+export interface ScrewsProps {
+  readonly jobId: string;
+  readonly data: Partial<FitData>;
+  readonly chosen: ChosenParts;
+  set(patch: Partial<FitData>): void;
+}
+
+const mountings = { 'through-holes': 'through holes, with nuts', tapped: 'thread in its body' } as const;
+
+export function Screws({ jobId, data, chosen, set }: ScrewsProps) {
+  const said = stackFromParts(chosen);
+  const mounting = mountingOf(data, chosen);
+  const stack = stackOf(data, chosen);
+  const choice = choiceFor(stack);
+  const own = chosen.hardware?.screwLengthMm;
+  const ownDo = own === undefined || !stack.found ? null : ownScrews(stack.value, own);
+  const fields: readonly StackField[] = [
+    'headshell',
+    'spacer',
+    'washer',
+    ...(mounting === 'tapped' ? (['tapDepth'] as const) : (['flange', 'nut'] as const)),
+    'pitch',
+  ];
+  return (
+    <section class="card screws" id="screws" aria-label="Screws">
+      <h3>Screws, M2.5, length under the head</h3>
+      <div aria-live="polite">
+        {choice.found ? (
+          <>
+            <p class="figure big">
+              {quantityText(choice.lengthMm, '')}
+              <span class="unit">{'\u00a0'}mm</span>
+            </p>
+            <p class="sides">{choice.says}</p>
+            {choice.suits.length > 1 && (
+              <p class="soft">Of what is sold, {choice.suits.map((mm) => `${mm} mm`).join(', ')} would do.</p>
+            )}
+          </>
+        ) : (
+          <p class="left-out">No length yet: {choice.why}.</p>
+        )}
+        {ownDo !== null && (
+          <p>
+            <span class={`verdict ${ownDo.fits ? 'good' : 'bad'}`}>{ownDo.fits ? '✓' : '✕'}</span> The set picked has
+            screws of {quantityText(ownDo.lengthMm, 'mm')}: {ownDo.says}.
+          </p>
+        )}
+      </div>
+      {choice.found && stack.found && <ScrewPicture stack={stack.value} lengthMm={choice.lengthMm} />}
+      <div class="fields">
+        <Select
+          label="The cartridge has"
+          options={[
+            {
+              value: '',
+              label: chosen.cartridge?.mounting
+                ? `as its sheet says: ${mountings[chosen.cartridge.mounting]}`
+                : 'not said yet',
+            },
+            { value: 'through-holes', label: mountings['through-holes'] },
+            { value: 'tapped', label: mountings.tapped },
+          ]}
+          value={data.mounting ?? ''}
+          onValue={(value) => set({ mounting: value as FitData['mounting'] })}
+        />
+        {fields.map((field) => (
+          <QuantityField
+            key={field}
+            {...stackFields[field]}
+            text={data.stack?.[field]}
+            onText={(text) => set({ stack: { ...data.stack, [field]: text } })}
+            hint={hintFor(field, data, said[field])}
+          />
+        ))}
+      </div>
+      <p class="soft small">
+        Three to four threads engaged are wanted (common practice). Thicknesses come from the parts picked at{' '}
+        <a href={stationPath(jobId, 'match')}>Match</a>; what is measured and typed here goes over them.{' '}
+        <a href="/docs/methods/wiring">How it is reckoned</a>
+      </p>
+    </section>
+  );
+}
+
+function hintFor(field: StackField, data: Partial<FitData>, said: number | undefined): string {
+  const typed = readQuantity(data.stack?.[field], stackFields[field]);
+  const fallback =
+    field === 'pitch' ? 'left empty: 0.45 mm' : field === 'spacer' || field === 'washer' ? 'none' : 'not known';
+  if (!('empty' in typed)) return said === undefined ? 'measured here' : `over the part’s ${quantityText(said, 'mm')}`;
+  return said === undefined ? fallback : `from the part: ${quantityText(said, 'mm')}`;
+}

@@ -1,0 +1,95 @@
+/** The mass of screws, nuts, washers and spacer: weighed, reckoned from sizes, or as the set picked states it. */
+import { type HardwareMaterial, hardwareMass } from '../../../core/advise/screws.ts';
+import type { ChosenParts } from '../../../core/job/matchFromParts.ts';
+import { readQuantity } from '../../library/quantity.ts';
+import type { FitData, HardwareFound, SetTyped } from './fitData.ts';
+import { choiceFor, mountingOf, stackFromParts, stackOf } from './screwStack.ts';
+
+/** g, k = 2, where nothing is said of the scale: the last digit of one that shows tenths. */
+export const USUAL_SCALE_G = 0.1;
+
+export const setFields = {
+  screws: { label: 'Screws', unit: '', min: 0, max: 20 },
+  screwLength: { label: 'Their length', unit: 'mm', min: 0, max: 60 },
+  nuts: { label: 'Nuts', unit: '', min: 0, max: 20 },
+  nutThickness: { label: 'Their thickness', unit: 'mm', min: 0, max: 20 },
+  washers: { label: 'Washers', unit: '', min: 0, max: 40 },
+  washerThickness: { label: 'Their thickness', unit: 'mm', min: 0, max: 10 },
+  spacerG: { label: 'Spacer, weighed', unit: 'g', min: 0, max: 50 },
+} as const satisfies Record<
+  Exclude<keyof SetTyped, 'material'>,
+  { label: string; unit: string; min: number; max: number }
+>;
+export type SetField = keyof typeof setFields;
+
+export const WEIGHED = { unit: 'g', min: 0, max: 50 } as const;
+export const SCALE = { unit: 'g', min: 0.001, max: 5 } as const;
+
+/** What is taken for a size that is not typed: two screws as long as chosen, a nut for each through hole. */
+export function usualSet(data: Partial<FitData>, chosen: ChosenParts): Readonly<Record<SetField, number>> {
+  const choice = choiceFor(stackOf(data, chosen));
+  const said = stackFromParts(chosen);
+  return {
+    screws: 2,
+    screwLength: chosen.hardware?.screwLengthMm ?? (choice.found ? choice.lengthMm : 8),
+    nuts: mountingOf(data, chosen) === 'tapped' ? 0 : 2,
+    nutThickness: said.nut ?? 2,
+    washers: (said.washer ?? 0) > 0 ? 2 : 0,
+    washerThickness: said.washer ?? 0.5,
+    spacerG: 0,
+  };
+}
+
+const materials: readonly HardwareMaterial[] = ['steel', 'brass', 'titanium', 'aluminium', 'nylon'];
+export const materialOf = ({ set }: Partial<FitData>, { hardware }: ChosenParts): HardwareMaterial => {
+  const named = hardware?.material?.trim().toLowerCase();
+  return set?.material ?? materials.find((one) => one === named) ?? 'steel';
+};
+export { materials };
+
+export type Found =
+  | { readonly found: true; readonly hardware: HardwareFound }
+  | { readonly found: false; readonly why: string };
+
+export function findHardware(data: Partial<FitData>, chosen: ChosenParts): Found {
+  const by = data.massBy ?? 'part';
+  if (by === 'part') {
+    const massG = chosen.hardware?.massG;
+    if (massG === undefined) return { found: false, why: 'no set with a mass is picked at Match' };
+    return { found: true, hardware: { massG, uncertaintyG: null, by } };
+  }
+  if (by === 'weighed') {
+    const read = readQuantity(data.weighed, WEIGHED);
+    const scale = readQuantity(data.scale, SCALE);
+    if (!('value' in read)) return { found: false, why: 'what the scale shows is not typed yet' };
+    if ('wrong' in scale) return { found: false, why: 'what the scale is good to cannot be used' };
+    return {
+      found: true,
+      hardware: { massG: read.value, uncertaintyG: 'value' in scale ? scale.value : USUAL_SCALE_G, by },
+    };
+  }
+  const usual = usualSet(data, chosen);
+  const size: Record<string, number> = {};
+  for (const [field, about] of Object.entries(setFields) as [SetField, (typeof setFields)[SetField]][]) {
+    const read = readQuantity(data.set?.[field], about);
+    if ('wrong' in read) return { found: false, why: `${about.label.toLowerCase()}: ${read.wrong.replace(/\.$/, '')}` };
+    size[field] = 'value' in read ? read.value : usual[field];
+  }
+  const { massG, uncertaintyG } = hardwareMass({
+    material: materialOf(data, chosen),
+    screws: size.screws,
+    screwLengthMm: size.screwLength,
+    nuts: size.nuts,
+    nutThicknessMm: size.nutThickness,
+    washers: size.washers,
+    washerThicknessMm: size.washerThickness,
+    spacerG: size.spacerG,
+  });
+  return { found: true, hardware: { massG, uncertaintyG, by } };
+}
+
+/** What Weigh is told: only what was found here; a set's own statement reaches it by Match. */
+export function hardwareForWeigh(data: Partial<FitData>, chosen: ChosenParts): HardwareFound | null {
+  const found = findHardware(data, chosen);
+  return found.found && found.hardware.by !== 'part' ? found.hardware : null;
+}

@@ -1,0 +1,29 @@
+/** Leads and pins in words, and where the pins of a cartridge lie. */
+import { type Lead, type Pin, type PinPlace, pinDrawing } from '../../../core/advise/wiring.ts';
+import type { PinsLie } from './fitData.ts';
+
+export const leadRoles: Readonly<Record<Lead, string>> = {
+  white: 'left signal',
+  blue: 'left return',
+  red: 'right signal',
+  green: 'right return',
+};
+
+/** As pins are marked. */
+export const pinMarks: Readonly<Record<Pin, string>> = {
+  'left+': 'L+',
+  'left-': 'L−',
+  'right+': 'R+',
+  'right-': 'R−',
+};
+
+/** The pins as they lie on this cartridge, seen from behind: mirrored where its maker puts them otherwise. */
+export function placesFor(lie: PinsLie): readonly PinPlace[] {
+  const x = lie === 'sides' || lie === 'both' ? -1 : 1;
+  const y = lie === 'rows' || lie === 'both' ? -1 : 1;
+  return pinDrawing.places.map((place) => ({ ...place, xMm: place.xMm * x, yMm: place.yMm * y }));
+}
+
+/** "upper left" of the drawing */
+export const placeWords = ({ xMm, yMm }: PinPlace): string =>
+  `${yMm > 0 ? 'upper' : 'lower'} ${xMm < 0 ? 'left' : 'right'}`;

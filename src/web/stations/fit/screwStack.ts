@@ -1,0 +1,84 @@
+/** What the screw passes: as typed, else as the parts picked at Match state it; and how the set's own screws do in it. */
+import { type ScrewChoice, screwChoice } from '../../../core/advise/screws.ts';
+import { type Asked, screwStackOf } from '../../../core/job/benchFromParts.ts';
+import type { ChosenParts } from '../../../core/job/matchFromParts.ts';
+import { type ScrewStack, screwLengths, threadsEngaged } from '../../../core/mechanics/screwLength.ts';
+import { readQuantity } from '../../library/quantity.ts';
+import { type FitData, type StackField, stackFields } from './fitData.ts';
+
+/** What the parts say of each thickness, mm. */
+export function stackFromParts({ headshell, hardware, cartridge }: ChosenParts): Partial<Record<StackField, number>> {
+  return {
+    headshell: headshell?.thicknessMm,
+    spacer: hardware?.spacerThicknessMm,
+    washer: hardware?.washerThicknessMm,
+    nut: hardware?.nutThicknessMm,
+    pitch: hardware?.threadPitchMm,
+    flange: cartridge?.flangeThicknessMm,
+    tapDepth: cartridge?.tapDepthMm,
+  };
+}
+
+export const mountingOf = (data: Partial<FitData>, chosen: ChosenParts): 'through-holes' | 'tapped' | undefined =>
+  data.mounting || chosen.cartridge?.mounting;
+
+/** A figure typed that cannot be used counts as not known. */
+export function stackOf(data: Partial<FitData>, chosen: ChosenParts): Asked<ScrewStack> {
+  const said = stackFromParts(chosen);
+  const mm = (field: StackField): number | undefined => {
+    const read = readQuantity(data.stack?.[field], stackFields[field]);
+    return 'value' in read ? read.value : 'empty' in read ? said[field] : undefined;
+  };
+  const part = { schema: 1, name: 'as typed' } as const;
+  const wrong = (['spacer', 'washer', 'pitch'] as const).find(
+    (field) => 'wrong' in readQuantity(data.stack?.[field], stackFields[field]),
+  );
+  if (wrong !== undefined) return { found: false, why: `the ${stackFields[wrong].label.toLowerCase()} cannot be used` };
+  return screwStackOf({
+    headshell: { ...part, kind: 'headshell', thicknessMm: mm('headshell') },
+    cartridge: {
+      ...part,
+      kind: 'cartridge',
+      mounting: mountingOf(data, chosen),
+      flangeThicknessMm: mm('flange'),
+      tapDepthMm: mm('tapDepth'),
+    },
+    hardware: {
+      ...part,
+      kind: 'hardware',
+      spacerThicknessMm: mm('spacer'),
+      washerThicknessMm: mm('washer'),
+      nutThicknessMm: mm('nut'),
+      threadPitchMm: mm('pitch'),
+    },
+  });
+}
+
+export interface OwnScrews {
+  readonly lengthMm: number;
+  readonly threads: number;
+  readonly fits: boolean;
+  readonly says: string;
+}
+
+/** How screws of a given length would do. */
+export function ownScrews(stack: ScrewStack, lengthMm: number): OwnScrews | null {
+  const range = screwLengths(stack);
+  if (!range.found) return null;
+  const threads = threadsEngaged(stack, lengthMm);
+  const short = lengthMm < range.shortest - 1e-9;
+  const long = lengthMm > range.longest + 1e-9;
+  const over = (lengthMm - range.longest).toFixed(1);
+  const says = short
+    ? `too short: ${threads.toFixed(1)} threads engaged, 3 are the least`
+    : long
+      ? stack.into.kind === 'tapped'
+        ? `${over} mm too long: it would bottom in the body`
+        : `${over} mm longer than it need be: it stands out beyond the nut`
+      : `${threads.toFixed(1)} threads engaged: it fits`;
+  return { lengthMm, threads, fits: !short && !long, says };
+}
+
+export function choiceFor(asked: Asked<ScrewStack>): ScrewChoice {
+  return asked.found ? screwChoice(asked.value) : asked;
+}

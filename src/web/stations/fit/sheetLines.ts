@@ -1,0 +1,35 @@
+/** Fit on the sheet that is handed over. */
+import { fitSteps } from '../../../core/advise/orderOfWork.ts';
+import { checkWiring, leads } from '../../../core/advise/wiring.ts';
+import type { ChosenParts } from '../../../core/job/matchFromParts.ts';
+import type { ReportLine } from '../../../core/job/reportLines.ts';
+import { shownFigure } from '../../../core/job/shownFigure.ts';
+import { type FitData, notLooked, wiringOf } from './fitData.ts';
+import { findHardware } from './hardwareFound.ts';
+import { pinMarks } from './leadWords.ts';
+import { choiceFor, stackOf } from './screwStack.ts';
+
+export function sheetLines(data: Partial<FitData>, chosen: ChosenParts): ReportLine[] {
+  const lines: ReportLine[] = [];
+  const wiring = wiringOf(data);
+  if (wiring !== null && notLooked(data).length === 0) {
+    const { correct, faults } = checkWiring(wiring);
+    const sits = leads.map((lead) => {
+      const pin = wiring[lead];
+      return `${lead} ${pin === null ? 'on no pin' : pinMarks[pin]}`;
+    });
+    const verdict = correct ? 'each on its own pin' : faults.map((fault) => fault.title).join('; ');
+    lines.push({ label: 'Leads', text: `${sits.join(', ')}: ${verdict}` });
+  }
+  const screw = choiceFor(stackOf(data, chosen));
+  if (screw.found) lines.push({ label: 'Screws', text: screw.says });
+  const hardware = findHardware(data, chosen);
+  if (hardware.found) {
+    const { massG, uncertaintyG, by } = hardware.hardware;
+    const how = { part: 'as its sheet states', weighed: 'weighed', reckoned: 'reckoned from its sizes' }[by];
+    lines.push({ label: 'Hardware', text: `${shownFigure(massG, 'g', uncertaintyG)}, ${how}` });
+  }
+  const done = fitSteps.filter((step) => data.steps?.includes(step.id)).length;
+  if (done > 0) lines.push({ label: 'Order of work', text: `${done} of ${fitSteps.length} steps ticked` });
+  return lines;
+}
