@@ -5,6 +5,7 @@
 import type { SideDocument } from '../advise/document.ts';
 import { adviceEntries, linkAdvice } from './adviceHistory.ts';
 import type { StationChange, StationData } from './api.ts';
+import { demoParts } from './demoParts.ts';
 import { JOB_FILE_SCHEMA, type JobFile } from './jobFile.ts';
 import { type StationName, stationNames } from './station.ts';
 import { changeStation, freshStations, type Stations, stationsAfterMove } from './stationState.ts';
@@ -26,6 +27,23 @@ export interface DemoJobOptions {
   readonly stationData?: Readonly<Partial<Record<StationName, StationData>>>;
 }
 
+/** The demo parts that were matched, as Match keeps them. */
+const matched = Object.fromEntries(
+  [
+    'bench deck 3',
+    'bench arm, nine inch, removable shell',
+    'bench shell',
+    'bench moving magnet',
+    'light screws and nuts',
+    'bench counterweight',
+    'bench cable, with the arm’s wiring',
+    'bench preamp, moving-magnet input',
+  ]
+    .map((name) => demoParts.find((part) => part.name === name))
+    .filter((part) => part !== undefined)
+    .map((part) => [part.kind, { id: null, revision: 0, part }]),
+) as StationData;
+
 /** What stands at each station; keys other than `notes` and `forReport` are those of the station's own page. */
 const kept: Readonly<Partial<Record<StationName, StationData>>> = {
   intake: {
@@ -40,8 +58,14 @@ const kept: Readonly<Partial<Record<StationName, StationData>>> = {
       { label: 'Faults found', text: 'Tip worn flat on one side.' },
     ],
   },
-  match: { notes: 'Arm of middle mass, cartridge of middle compliance; screws of 8 mm with nuts.' },
-  fit: { notes: 'White, blue, red, green gone over twice against the pins. Guard on until the force was set.' },
+  match: {
+    parts: matched,
+    notes: 'Arm of middle mass, cartridge of middle compliance; screws of 8 mm with nuts.',
+  },
+  fit: {
+    leads: { white: 'left+', blue: 'left-', red: 'right+', green: 'right-' },
+    notes: 'White, blue, red, green gone over twice against the pins. Guard on until the force was set.',
+  },
   weigh: { notes: 'Floated, ring to zero, then set against the gauge at record height.' },
   place: { notes: 'The tip stood behind both points of the grid; slid 1.2 mm forward and squared up.' },
   height: { notes: 'Arm tube level on a record of ordinary thickness.' },
