@@ -67,7 +67,10 @@ const kept: Readonly<Partial<Record<StationName, StationData>>> = {
     notes: 'White, blue, red, green gone over twice against the pins. Guard on until the force was set.',
   },
   weigh: { notes: 'Floated, ring to zero, then set against the gauge at record height.' },
-  place: { notes: 'The tip stood behind both points of the grid; slid 1.2 mm forward and squared up.' },
+  place: {
+    arm: { spindleToPivot: '222' },
+    notes: 'The tip stood behind both points of the grid; slid 1.2 mm forward and squared up.',
+  },
   height: { notes: 'Arm tube level on a record of ordinary thickness.' },
 };
 
