@@ -1,5 +1,5 @@
 /** A byte source that tells how far reading has come, and takes the file's fingerprint from the bytes as they go by. */
-import { createSHA256 } from 'hash-wasm';
+import { RunningFingerprint } from '../../core/capture/fingerprint.ts';
 import type { ByteSource } from '../../core/capture/recording.ts';
 
 export interface ReadWatch extends ByteSource {
@@ -13,8 +13,7 @@ export interface ReadWatch extends ByteSource {
 const CHUNK = 4 * 1024 * 1024;
 
 export async function watchReads(source: ByteSource): Promise<ReadWatch> {
-  const hash = await createSHA256();
-  hash.init();
+  const hash = await RunningFingerprint.begin();
   let hashed = 0;
   let furthest = 0;
   const take = (offset: number, bytes: Uint8Array): void => {
@@ -45,7 +44,7 @@ export async function watchReads(source: ByteSource): Promise<ReadWatch> {
         if (bytes.length === 0) throw new Error(`${source.name} became shorter while it was read`);
         take(hashed, bytes);
       }
-      return hash.digest('hex');
+      return hash.finish();
     },
   };
 }
