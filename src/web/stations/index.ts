@@ -11,7 +11,10 @@ type Load = () => Promise<{ default: FunctionComponent<StationProps> }>;
 export const stationPages: Partial<Record<StationName, Load>> = {
   intake: () => import('./intake/IntakeStation.tsx'),
   match: () => import('./match/MatchStation.tsx'),
+  fit: () => import('./fit/FitStation.tsx'),
+  weigh: () => import('./weigh/WeighStation.tsx'),
   place: () => import('./place/PlaceStation.tsx'),
+  height: () => import('./height/HeightStation.tsx'),
   tilt: () => import('./tilt/TiltStation.tsx'),
   run: () => import('./run/RunStation.tsx'),
   'hand-over': () => import('./handover/HandOverStation.tsx'),

@@ -1,0 +1,91 @@
+/** Height: what a mm is worth on this arm, other records, the angle to aim at, how it was set, and what was measured. */
+import '../weigh/weigh.css';
+import './height.css';
+import { makeMove } from '../../jobState.ts';
+import { useStation } from '../../useStation.ts';
+import type { StationProps } from '../station.ts';
+import { startOf, targetOf } from '../weigh/balance.ts';
+import { type FactLayer, readFacts } from '../weigh/facts.ts';
+import { layersOf, useElsewhere } from '../weigh/known.ts';
+import type { WeighData } from '../weigh/weighData.ts';
+import { AngleCard } from './AngleCard.tsx';
+import { heightAnswer, riseOf, thicknessOf } from './heightAnswers.ts';
+import type { HeightData, HeightSet } from './heightData.ts';
+import { MeasuredCard } from './MeasuredCard.tsx';
+import { SetCard } from './SetCard.tsx';
+import { heightLines, riseWords, setWords } from './sheetLines.ts';
+import { TargetsCard } from './TargetsCard.tsx';
+import { ThicknessCard } from './ThicknessCard.tsx';
+
+const MOST_SETS = 30;
+
+export default function HeightStation({ job }: StationProps) {
+  const station = useStation<HeightData>(job.id, 'height');
+  const { data, status } = station;
+  const weigh = useStation<WeighData>(job.id, 'weigh').data;
+  const elsewhere = useElsewhere(job.id);
+  const set = (patch: Partial<HeightData>): void =>
+    station.set({ ...patch, forReport: heightLines({ ...data, ...patch }) });
+  const forceUnit = weigh.forceUnit ?? 'g';
+  const layers: readonly FactLayer[] = [
+    { typed: data.facts ?? {}, forceUnit, from: 'typed here' },
+    layersOf(weigh, 'typed at Weigh'),
+  ];
+  const known = readFacts(layers, elsewhere);
+
+  const lastForce = weigh.sets?.at(-1);
+  const target = targetOf(weigh, startOf(known, weigh.temperature));
+  const force =
+    lastForce !== undefined
+      ? { mn: lastForce.mn, from: 'as last set at Weigh' }
+      : target !== null
+        ? { mn: target.mn, from: 'as aimed at in Weigh' }
+        : null;
+  const answer = heightAnswer(data, known, force?.mn ?? null);
+
+  const riseMm = riseOf(data);
+  const thicknessMm = thicknessOf(data);
+  const sets = data.sets ?? [];
+  const last = sets.at(-1);
+  const onSet = (left: boolean): void => {
+    if (riseMm === null || thicknessMm === null) return;
+    const entry: HeightSet = { at: new Date().toISOString(), riseMm, thicknessMm, mark: data.mark ?? '', left };
+    set({ sets: [...sets, entry].slice(-MOST_SETS) });
+    station.setStatus('done');
+    if (!left) makeMove(job.id, { move: 'set-arm-height', station: 'height', note: riseWords(riseMm) });
+  };
+
+  return (
+    <>
+      {last !== undefined && (
+        <div class="strip set-strip" role="status">
+          <span class={`mark ${status === 'stale' ? 'stale' : 'done'}`}>
+            {status === 'stale' ? '↻ look again' : '✓ set'}
+          </span>
+          <span>
+            <b>Last left {setWords(last)}</b>, <time dateTime={last.at}>{last.at.slice(0, 10)}</time>
+            {status === 'stale' ? '. Something moved since; the reason stands above.' : '.'}
+          </span>
+        </div>
+      )}
+      <div class="do">
+        <AngleCard jobId={job.id} known={known} answer={answer} />
+        <SetCard
+          data={data}
+          layers={layers}
+          elsewhere={elsewhere}
+          forceUnit={forceUnit}
+          ready={riseMm !== null && thicknessMm !== null}
+          setBefore={last !== undefined}
+          set={set}
+          onSet={onSet}
+        />
+      </div>
+      <div class="do">
+        <TargetsCard known={known} answer={answer} />
+        <ThicknessCard data={data} known={known} answer={answer} force={force} set={set} />
+      </div>
+      <MeasuredCard job={job} data={data} known={known} set={set} />
+    </>
+  );
+}

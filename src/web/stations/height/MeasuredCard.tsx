@@ -1,0 +1,123 @@
+/** What a recording of this job tells of the vertical angle; where none does, that is said, and nothing else is shown. */
+import type { Job } from '../../../core/job/api.ts';
+import { api, ServerAway } from '../../api.ts';
+import { away } from '../../connection.ts';
+import { QuantityField } from '../../library/QuantityField.tsx';
+import { Caution } from '../../parts/Caution.tsx';
+import { Figure } from '../../parts/Figure.tsx';
+import { FindingRow } from '../../parts/FindingRow.tsx';
+import { showNumber } from '../../parts/number.ts';
+import { stationPath } from '../../route.ts';
+import { showEvidence } from '../../side/evidence.ts';
+import { sentence } from '../weigh/answer.ts';
+import type { Facts } from '../weigh/facts.ts';
+import { type MeasuredAngle, measuredAdvice, measuredAngle } from './heightAnswers.ts';
+import { type HeightData, SLACK } from './heightData.ts';
+
+export interface MeasuredCardProps {
+  readonly job: Job;
+  readonly data: Partial<HeightData>;
+  readonly known: Facts;
+  set(patch: Partial<HeightData>): void;
+}
+
+export function MeasuredCard({ job, data, known, set }: MeasuredCardProps) {
+  const measured = measuredAngle(job);
+  if (measured === null) {
+    return (
+      <section class="card measured-card" aria-label="The angle as measured">
+        <h3>The angle as measured</h3>
+        <p class="invite">
+          <b>Not measured.</b>{' '}
+          {job.captures.length === 0
+            ? 'This job holds no recording.'
+            : `None of the ${job.captures.length} recording${job.captures.length === 1 ? '' : 's'} of this job holds the vertical tracking error.`}
+        </p>
+        <p class="soft">
+          Everything above is a forecast from lengths and from what the maker states. The error itself is read from a
+          band with a vertical tone, played at <a href={stationPath(job.id, 'run')}>Run</a>; once this job holds such a
+          figure, how far to raise or lower the arm stands here.
+        </p>
+      </section>
+    );
+  }
+  const { finding, capture } = measured;
+  const advice = measuredAdvice(data, known, measured);
+  // ISO times of one clock compare as text
+  const moved = data.sets?.findLast(({ left }) => !left);
+  if (moved !== undefined && capture.heardAt < moved.at) {
+    return (
+      <section class="card measured-card" aria-label="The angle as measured">
+        <h3>The angle as measured</h3>
+        <div class="notice">
+          <p>
+            <b>Read before the height was last set.</b> Play the vertical tone again at{' '}
+            <a href={stationPath(job.id, 'run')}>Run</a>: what it asks for then stands here.
+          </p>
+        </div>
+        <ul class="findings">
+          <FindingRow finding={finding} onEvidence={() => openEvidenceOf(job.id, measured)} where="before" />
+        </ul>
+      </section>
+    );
+  }
+  const move = advice.found && advice.value.amount !== null ? advice.value : null;
+  return (
+    <section class="card measured-card" aria-label="The angle as measured" aria-live="polite">
+      <h3>
+        The angle as measured: {capture.file}, {capture.heardAt.slice(0, 10)}
+      </h3>
+      {move !== null && move.amount !== null && (
+        <>
+          <Figure size="big" value={move.amount} unit="mm" uncertainty={move.uncertainty ?? null} />
+          <p class="turn">{move.direction === 'raise-at-the-pivot' ? 'Raise' : 'Lower'} the arm at its pivot</p>
+        </>
+      )}
+      {advice.found && move === null && <p class="turn">Leave the height</p>}
+      <ul class="findings">
+        <FindingRow finding={finding} onEvidence={() => openEvidenceOf(job.id, measured)} />
+      </ul>
+      {advice.found ? (
+        <>
+          <p>{advice.value.why}</p>
+          {move?.predicts.map((prediction) => (
+            <p class="soft" key={prediction.quantity}>
+              Afterwards the error should be {showNumber(prediction.value, 1, true)}°.
+            </p>
+          ))}
+          {move?.caution !== undefined && <Caution>{move.caution}</Caution>}
+        </>
+      ) : (
+        <p class={advice.missing ? 'soft' : 'wrong-line'}>
+          {advice.missing ? `How far to move the arm is left out: ${advice.why}.` : sentence(advice.why)}
+        </p>
+      )}
+      <div class="fields">
+        <QuantityField
+          label="The arm can still come down"
+          text={data.slackDown}
+          hint="With the way up, it says where the arm’s travel ends."
+          onText={(slackDown) => set({ slackDown })}
+          {...SLACK}
+        />
+        <QuantityField
+          label="The arm can still go up"
+          text={data.slackUp}
+          onText={(slackUp) => set({ slackUp })}
+          {...SLACK}
+        />
+      </div>
+    </section>
+  );
+}
+
+/** The recording's document holds the curves that the figure rests on. */
+function openEvidenceOf(jobId: string, { finding, capture }: MeasuredAngle): void {
+  api.capture(jobId, capture.id).then(
+    ({ document }) => showEvidence(finding, document),
+    (error: unknown) => {
+      if (error instanceof ServerAway) away.value = true;
+      else throw error;
+    },
+  );
+}

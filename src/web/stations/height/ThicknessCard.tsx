@@ -1,0 +1,128 @@
+/** Other records than the one it was set on: what they do to the angle and to the force. */
+import { QuantityField } from '../../library/QuantityField.tsx';
+import { LineChart } from '../../parts/LineChart.tsx';
+import { showNumber } from '../../parts/number.ts';
+import { type Answer, sentence } from '../weigh/answer.ts';
+import type { Facts } from '../weigh/facts.ts';
+import { forceWords, gOfMn } from '../weigh/force.ts';
+import { forceOverHeight } from '../weigh/gauge.ts';
+import { Rests } from '../weigh/Rests.tsx';
+import type { HeightAnswer } from './heightAnswers.ts';
+import { type HeightData, THICKNESS, USUAL_THICKNESS_MM } from './heightData.ts';
+
+export interface ThicknessCardProps {
+  readonly data: Partial<HeightData>;
+  readonly known: Facts;
+  readonly answer: Answer<HeightAnswer>;
+  readonly force: { readonly mn: number; readonly from: string } | null;
+  set(patch: Partial<HeightData>): void;
+}
+
+export function ThicknessCard({ data, known, answer, force, set }: ThicknessCardProps) {
+  return (
+    <section class="card thickness-card" aria-label="Records of other thickness">
+      <h3>Records of other thickness</h3>
+      {answer.found ? (
+        <Table answer={answer.value} />
+      ) : (
+        <p class={answer.missing ? 'invite' : 'wrong-line'}>{sentence(answer.why)}</p>
+      )}
+      <div class="fields">
+        <QuantityField
+          label="Another record"
+          text={data.other}
+          hint="Its thickness, to have it in the list."
+          onText={(other) => set({ other })}
+          {...THICKNESS}
+        />
+      </div>
+      {answer.found && answer.value.forceLeftOut === null && force !== null && (
+        <ForceOverThickness known={known} answer={answer.value} forceMn={force.mn} />
+      )}
+      {answer.found && answer.value.forceLeftOut !== null && (
+        <p class="soft">The change of force is left out: {answer.value.forceLeftOut}.</p>
+      )}
+      <Rests
+        known={known}
+        names={['effectiveLengthMm', 'movingMassG', 'centreBelowPivotMm', 'pivotAboveTipMm']}
+        page="methods/height"
+        pageTitle="Arm height"
+      >
+        <p>
+          A thicker record lifts the tip, which flattens the angle, as lowering the pivot would. The force follows from
+          the arm’s own balance{force === null ? '' : `, for ${forceWords(force.mn)} ${force.from}`}; a fifth of its
+          change is left open. {USUAL_THICKNESS_MM} mm is taken for the record that it is set on while nothing is typed,
+          and the thicknesses in the list are common practice.
+        </p>
+      </Rests>
+    </section>
+  );
+}
+
+function Table({ answer }: { answer: HeightAnswer }) {
+  const { sheet, thicknessMm } = answer;
+  const withForce = sheet.thickness.some(({ forceMn }) => forceMn !== null);
+  return (
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: a stretch that scrolls must be reachable by keyboard
+    <section class="scroll-x" tabIndex={0} aria-label="Angle and force for other records, table">
+      <table class="rows thickness">
+        <thead>
+          <tr>
+            <th scope="col">record</th>
+            <th scope="col">angle</th>
+            <th scope="col">to undo it</th>
+            {withForce && <th scope="col">force</th>}
+          </tr>
+        </thead>
+        <tbody>
+          {sheet.thickness.map(({ thicknessMm: mm, angleDeg, riseMm, forceMn }) => {
+            const same = Math.abs(mm - thicknessMm) < 1e-9;
+            return (
+              <tr key={mm} class={same ? 'picked' : undefined}>
+                <th scope="row">
+                  {showNumber(mm, 1)} mm{same && <span class="source soft small">set on this</span>}
+                </th>
+                <td>{same ? '0' : showNumber(angleDeg, 2, true)}°</td>
+                <td>{same ? '–' : `${riseMm > 0 ? 'up' : 'down'} ${showNumber(Math.abs(riseMm), 1)} mm`}</td>
+                {withForce && (
+                  <td>
+                    {forceMn === null ? '' : same ? '0' : `${showNumber(forceMn, 2, true)} mN`}
+                    {forceMn !== null && !same && (
+                      <span class="source pm">± {(Math.ceil(Math.abs(forceMn) * 20 - 1e-6) / 100).toFixed(2)}</span>
+                    )}
+                  </td>
+                )}
+              </tr>
+            );
+          })}
+        </tbody>
+      </table>
+    </section>
+  );
+}
+
+function ForceOverThickness({ known, answer, forceMn }: { known: Facts; answer: HeightAnswer; forceMn: number }) {
+  const line = forceOverHeight(known, forceMn, 0.8 - answer.thicknessMm, 3.4 - answer.thicknessMm);
+  if (!line.found) return null;
+  return (
+    <>
+      <LineChart
+        name="Force over the record’s thickness"
+        series={[
+          { name: 'force', x: line.value.x.map((rise) => rise + answer.thicknessMm), y: line.value.y, style: 'accent' },
+        ]}
+        marks={[{ x: answer.thicknessMm, label: 'set on this' }]}
+        xLabel="record’s thickness"
+        yLabel="force at the tip"
+        xUnit="mm"
+        yUnit="mN"
+        xDecimals={1}
+        yDecimals={2}
+        height={190}
+      />
+      <p class="soft small">
+        {forceWords(forceMn)} on the record that it is set on; 0.1 mN is {showNumber(gOfMn(0.1), 3)} g.
+      </p>
+    </>
+  );
+}

@@ -1,0 +1,98 @@
+/** Angle over height for this arm, and what a measured angle asks for; every figure is the core's. */
+import type { Advice, JudgedFinding } from '../../../core/advise/document.ts';
+import { type HeightSheet, heightAdvice, heightSheet } from '../../../core/advise/height.ts';
+import { ASSUMED } from '../../../core/advise/matchLimits.ts';
+import { expanded } from '../../../core/advise/propagate.ts';
+import type { CaptureEntry, Job } from '../../../core/job/api.ts';
+import { readQuantity } from '../../library/quantity.ts';
+import { type Answer, ask, none } from '../weigh/answer.ts';
+import type { Spread } from '../weigh/balance.ts';
+import type { Facts } from '../weigh/facts.ts';
+import { swingingArm } from '../weigh/gauge.ts';
+import { type HeightData, OTHER_THICKNESS_MM, RISE, SLACK, THICKNESS, USUAL_THICKNESS_MM } from './heightData.ts';
+
+/** A field's number; `usual` while it is empty; null where what is typed cannot be used. */
+function numberOr(text: string | undefined, bounds: typeof RISE, usual: number): number | null {
+  const read = readQuantity(text, bounds);
+  if ('value' in read) return read.value;
+  return 'empty' in read ? usual : null;
+}
+
+export const riseOf = (data: Partial<HeightData>): number | null => numberOr(data.rise, RISE, 0);
+export const thicknessOf = (data: Partial<HeightData>): number | null =>
+  numberOr(data.thickness, THICKNESS, USUAL_THICKNESS_MM);
+
+export interface HeightAnswer {
+  readonly sheet: HeightSheet;
+  readonly degPerMm: Spread;
+  readonly mmPerDeg: Spread;
+  readonly riseMm: number;
+  readonly thicknessMm: number;
+  /** why the force over height is left out; null where it is there */
+  readonly forceLeftOut: string | null;
+}
+
+/** @param forceMn at the tip, for the change of force; null where it is not known */
+export function heightAnswer(data: Partial<HeightData>, facts: Facts, forceMn: number | null): Answer<HeightAnswer> {
+  const length = facts.effectiveLengthMm;
+  if (length === undefined) return none('the effective length is not known');
+  const riseMm = riseOf(data);
+  if (riseMm === null) return none('how far the arm stands over level cannot be used as it is typed', false);
+  const thicknessMm = thicknessOf(data);
+  if (thicknessMm === null) return none('the record’s thickness cannot be used as it is typed', false);
+  const other = readQuantity(data.other, THICKNESS);
+  if ('wrong' in other) return none('the other record’s thickness cannot be used as it is typed', false);
+  const others = [...new Set([...OTHER_THICKNESS_MM, ...('value' in other ? [other.value] : [])])].sort(
+    (a, b) => a - b,
+  );
+  const arm = forceMn === null ? none('the force at the tip is not known') : swingingArm(facts, forceMn);
+  const sheetFor = (effectiveLengthMm: number) =>
+    heightSheet({
+      effectiveLengthMm,
+      setOnThicknessMm: thicknessMm,
+      otherThicknessMm: others,
+      verticalAngleDeg: facts.verticalAngleDeg?.value,
+      riseMm,
+      arm: arm.found ? arm.value : undefined,
+    });
+  const spread = (figure: (sheet: HeightSheet) => number): Spread => ({
+    value: figure(sheetFor(length.value)),
+    uncertainty: expanded<'length'>((x) => figure(sheetFor(x.length)), {
+      length: { value: length.value, standard: ASSUMED.lengthMm },
+    }),
+  });
+  return ask(() => ({
+    sheet: sheetFor(length.value),
+    degPerMm: spread((sheet) => sheet.degPerMm),
+    mmPerDeg: spread((sheet) => sheet.mmPerDeg),
+    riseMm,
+    thicknessMm,
+    forceLeftOut: arm.found ? null : arm.why,
+  }));
+}
+
+export interface MeasuredAngle {
+  readonly finding: JudgedFinding;
+  readonly errorDeg: number;
+  readonly capture: CaptureEntry;
+}
+
+/** The vertical tracking error of the job's last recording that holds one; null where none does. */
+export function measuredAngle(job: Job): MeasuredAngle | null {
+  for (const capture of [...job.captures].reverse()) {
+    const finding = capture.findings.find(({ quantity }) => quantity === 'vertical-tracking-error');
+    if (finding !== undefined && typeof finding.value === 'number') {
+      return { finding, errorDeg: finding.value, capture };
+    }
+  }
+  return null;
+}
+
+/** What the measured angle asks for on this arm. */
+export function measuredAdvice(data: Partial<HeightData>, facts: Facts, measured: MeasuredAngle): Answer<Advice> {
+  const length = facts.effectiveLengthMm;
+  if (length === undefined) return none('the effective length is not known');
+  const [down, up] = [readQuantity(data.slackDown, SLACK), readQuantity(data.slackUp, SLACK)];
+  const slack = 'value' in down && 'value' in up ? { down: down.value, up: up.value } : undefined;
+  return ask(() => heightAdvice(measured.errorDeg, measured.finding.uncertainty, length.value, slack));
+}

@@ -1,0 +1,23 @@
+/** What Height puts on the job's sheet: how it was left. */
+import { showNumber } from '../../parts/number.ts';
+import type { HeightData, HeightSet } from './heightData.ts';
+
+/** "level", "2.0 mm over level at the pivot" */
+export const riseWords = (mm: number): string =>
+  Math.abs(mm) < 0.05 ? 'level' : `${showNumber(Math.abs(mm), 1)} mm ${mm > 0 ? 'over' : 'under'} level at the pivot`;
+
+export function setWords({ riseMm, thicknessMm, mark }: HeightSet): string {
+  const read = mark.trim() === '' ? '' : `, pillar at ${mark.trim()}`;
+  return `${riseWords(riseMm)} on a record of ${showNumber(thicknessMm, 1)} mm${read}`;
+}
+
+export function heightLines(data: Partial<HeightData>): HeightData['forReport'] {
+  const last = data.sets?.at(-1);
+  if (last === undefined) return [];
+  return [
+    {
+      label: 'Arm height',
+      text: `${setWords(last)}${last.left ? '; looked at again and left as it was' : ''}, ${last.at.slice(0, 10)}`,
+    },
+  ];
+}

@@ -1,0 +1,18 @@
+/** The force as it was last left, and whether it still holds. */
+import { forceWords } from './force.ts';
+import { setWords } from './sheetLines.ts';
+import type { ForceSet } from './weighData.ts';
+
+export function SetStrip({ last, stale }: { last: ForceSet | undefined; stale: boolean }) {
+  if (last === undefined) return null;
+  return (
+    <div class="strip set-strip" role="status">
+      <span class={`mark ${stale ? 'stale' : 'done'}`}>{stale ? '↻ weigh again' : '✓ set'}</span>
+      <span>
+        <b>Last left at {setWords(last)}</b>, aimed at {forceWords(last.targetMn)},{' '}
+        <time dateTime={last.at}>{last.at.slice(0, 10)}</time>
+        {stale ? '. Something moved since; the reason stands above.' : '.'}
+      </span>
+    </div>
+  );
+}

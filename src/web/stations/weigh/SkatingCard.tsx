@@ -1,0 +1,304 @@
+/** The pull towards the middle over the side, what takes it off, and where to start; Run's tracking decides later. */
+import { FRICTION } from '../../../core/advise/matchLimits.ts';
+import type { SkatingPoint } from '../../../core/advise/skatingSide.ts';
+import type { Job } from '../../../core/job/api.ts';
+import { QuantityField } from '../../library/QuantityField.tsx';
+import { tidy } from '../../library/quantity.ts';
+import { Choice } from '../../parts/Choice.tsx';
+import { Figure } from '../../parts/Figure.tsx';
+import { FindingRow } from '../../parts/FindingRow.tsx';
+import { LineChart } from '../../parts/LineChart.tsx';
+import { showNumber } from '../../parts/number.ts';
+import { TextField } from '../../parts/TextField.tsx';
+import { stationPath } from '../../route.ts';
+import { showEvidence } from '../../side/evidence.ts';
+import { evidenceDocument } from '../match/answer.ts';
+import type { MatchReading } from '../match/matchData.ts';
+import { type Answer, sentence } from './answer.ts';
+import type { Facts } from './facts.ts';
+import { forceWords } from './force.ts';
+import { Rests } from './Rests.tsx';
+import { type PullSide, type PullStart, partDevice, pullOverSide, startPull, usualPull } from './sidePull.ts';
+import {
+  type Device,
+  FRICTION_BOUNDS,
+  LEVER,
+  RADIUS,
+  type SkatingSet,
+  type SkatingTyped,
+  WEIGHT,
+  type WeighData,
+} from './weighData.ts';
+
+const devices: readonly { value: Device; label: string }[] = [
+  { value: 'thread', label: 'weight on a thread' },
+  { value: 'notched-lever', label: 'lever with notches' },
+  { value: 'dial', label: 'dial' },
+  { value: 'none', label: 'none' },
+];
+
+export interface SkatingCardProps {
+  readonly job: Job;
+  readonly known: Facts;
+  readonly match: MatchReading;
+  readonly typed: SkatingTyped;
+  /** the force that the pull is reckoned for */
+  readonly force: { readonly mn: number; readonly from: string } | null;
+  readonly kept: SkatingSet | null;
+  set(patch: Partial<WeighData>): void;
+  onSet(says: string): void;
+}
+
+export function SkatingCard({ job, known, match, typed, force, kept, set, onSet }: SkatingCardProps) {
+  const setTyped = (patch: SkatingTyped): void => set({ skating: { ...typed, ...patch } });
+  const part = partDevice(match);
+  const device = typed.device ?? part.device ?? 'thread';
+  const pull: Answer<PullSide> =
+    force === null
+      ? { found: false, why: 'there is no force to reckon it for yet', missing: true }
+      : pullOverSide(known, match, typed, force.mn);
+  const start = pull.found ? startPull(pull.value, typed, part) : null;
+  const usual = usualPull(match);
+  return (
+    <div class="do" id="skating">
+      <section class="card skating-card" aria-label="Where to start the anti-skating">
+        <h3>Anti-skating: where to start</h3>
+        <StartFigure pull={pull} start={start} device={device} />
+        {start?.found && <Left start={start.value} pull={pull} />}
+        {start?.found && (
+          <div class="buttons">
+            <button type="button" class="button" onClick={() => onSet(start.value.setting.says)}>
+              The anti-skating is set so
+            </button>
+          </div>
+        )}
+        {kept !== null && (
+          <p class="soft" role="status">
+            Set on <time dateTime={kept.at}>{kept.at.slice(0, 10)}</time>: {kept.says}
+          </p>
+        )}
+        <div class="stack">
+          <Choice
+            label="This arm compensates by"
+            options={devices}
+            value={device}
+            onValue={(value) => setTyped({ device: value })}
+          />
+          <div class="fields">
+            {device === 'thread' && (
+              <QuantityField
+                label="Thread pulls at"
+                text={typed.lever}
+                hint={from(part.leverMm, 'mm') ?? 'Pivot to where the thread pulls square to its lever.'}
+                onText={(lever) => setTyped({ lever })}
+                {...LEVER}
+              />
+            )}
+            {device === 'notched-lever' && (
+              <>
+                <QuantityField
+                  label="Weight on the lever"
+                  text={typed.weight}
+                  hint={from(part.weightG, 'g')}
+                  onText={(weight) => setTyped({ weight })}
+                  {...WEIGHT}
+                />
+                <TextField
+                  label="Notches, mm from the pivot"
+                  text={typed.notches}
+                  hint="With spaces between: 8 10 12"
+                  maxLength={200}
+                  onText={(notches) => setTyped({ notches })}
+                />
+              </>
+            )}
+            {device === 'dial' && (
+              <QuantityField
+                label="Friction that the dial was made for"
+                text={typed.dialFriction}
+                hint={`${FRICTION.usual} is taken while nothing is typed.`}
+                onText={(dialFriction) => setTyped({ dialFriction })}
+                {...FRICTION_BOUNDS}
+              />
+            )}
+            <QuantityField
+              label="Friction of tip and record"
+              text={typed.friction}
+              hint={
+                usual.given ? `From Match: ${usual.friction}` : `${usual.friction} is taken while nothing is typed.`
+              }
+              onText={(friction) => setTyped({ friction })}
+              {...FRICTION_BOUNDS}
+            />
+            <QuantityField
+              label="Innermost groove"
+              text={typed.inner}
+              hint={`${tidy(usual.innerMm)} mm while nothing is typed.`}
+              onText={(inner) => setTyped({ inner })}
+              {...RADIUS}
+            />
+            <QuantityField
+              label="Outermost groove"
+              text={typed.outer}
+              hint={`${tidy(usual.outerMm)} mm while nothing is typed.`}
+              onText={(outer) => setTyped({ outer })}
+              {...RADIUS}
+            />
+          </div>
+        </div>
+      </section>
+      <section class="card" aria-label="Pull towards the middle over the side">
+        <h3>
+          Pull towards the middle, over the side{force === null ? '' : `, at ${forceWords(force.mn)} ${force.from}`}
+        </h3>
+        {pull.found ? (
+          <Curves pull={pull.value} start={start?.found ? start.value : null} />
+        ) : (
+          <p class={pull.missing ? 'invite' : 'wrong-line'}>{sentence(pull.why)}</p>
+        )}
+        <p class="soft">
+          A forecast: friction grows with modulation and differs from tip to tip. No recording in this job measures
+          whether both walls are held alike; <a href={stationPath(job.id, 'run')}>Run</a> is where a tracking band is
+          played, and what it shows goes over this start value.
+        </p>
+        <Rests
+          known={known}
+          names={['effectiveLengthMm', 'spindleToPivotMm']}
+          page="methods/skating"
+          pageTitle="Skating"
+        >
+          <p>
+            Friction times force along the groove, and the angle between arm and groove; the offset angle does not
+            enter. Friction carries ± 0.1 (k = 2). A device with one pull is set to the mean over the side.
+          </p>
+        </Rests>
+      </section>
+    </div>
+  );
+}
+
+const from = (value: number | null, unit: string): string | undefined =>
+  value === null ? undefined : `From Match: ${tidy(value)} ${unit}`;
+
+function StartFigure({
+  pull,
+  start,
+  device,
+}: {
+  pull: Answer<PullSide>;
+  start: Answer<PullStart> | null;
+  device: Device;
+}) {
+  if (!pull.found) return <p class="invite">It stands here once the pull over the side is known.</p>;
+  if (start === null) return null;
+  if (!start.found) {
+    return (
+      <p class={start.missing ? 'invite' : 'wrong-line'}>
+        {device === 'none' ? 'Nothing to set: the pull beside stays as it is.' : sentence(start.why)}
+      </p>
+    );
+  }
+  const { setting, uncertainty } = start.value;
+  return (
+    <>
+      <Figure size="big" value={setting.setting} unit={setting.unit} uncertainty={uncertainty} />
+      <p class="turn">{setting.says}</p>
+    </>
+  );
+}
+
+/** What the device leaves at the first and the last groove. */
+function Left({ start, pull }: { start: PullStart; pull: Answer<PullSide> }) {
+  if (!pull.found) return null;
+  const { side, less, more } = pull.value;
+  const rows: readonly { name: string; point: SkatingPoint; left: number; open: number }[] = [
+    {
+      name: 'innermost groove',
+      point: side.inner,
+      left: start.setting.leftInnerMn,
+      open: (more.inner.acrossArmMn - less.inner.acrossArmMn) / 2,
+    },
+    {
+      name: 'outermost groove',
+      point: side.outer,
+      left: start.setting.leftOuterMn,
+      open: (more.outer.acrossArmMn - less.outer.acrossArmMn) / 2,
+    },
+  ];
+  return (
+    <div class="scroll-x">
+      <table class="rows">
+        <thead>
+          <tr>
+            <th scope="col">
+              <span class="unseen">Groove</span>
+            </th>
+            <th scope="col">pull</th>
+            <th scope="col">left by it</th>
+          </tr>
+        </thead>
+        <tbody>
+          {rows.map(({ name, point, left, open }) => (
+            <tr key={name}>
+              <th scope="row">
+                {name} <span class="soft small">{showNumber(point.radiusMm, 1)} mm</span>
+              </th>
+              <td>
+                <Figure value={point.acrossArmMn} unit="mN" uncertainty={open} />
+              </td>
+              <td>
+                <Figure value={left} unit="mN" uncertainty={open} signed />
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      <p class="soft small">
+        Square to the arm at the tip, inward positive. The ± is what friction leaves open, the same at both grooves at
+        once: more friction than reckoned leaves inward pull everywhere.
+      </p>
+    </div>
+  );
+}
+
+function Curves({ pull, start }: { pull: PullSide; start: PullStart | null }) {
+  const { side, less, more, document, question } = pull;
+  const x = side.points.map((point) => point.radiusMm);
+  const across = (points: readonly SkatingPoint[]) => points.map((point) => point.acrossArmMn);
+  const taken = start === null ? null : side.inner.acrossArmMn - start.setting.leftInnerMn;
+  const low = Math.max(0, question.friction - 2 * FRICTION.standard);
+  return (
+    <>
+      <LineChart
+        name="Side force over the groove’s radius"
+        series={[
+          { name: `friction ${tidy(question.friction)}`, x, y: across(side.points), style: 'accent' },
+          { name: tidy(low), x, y: across(less.points), style: 'soft' },
+          {
+            name: tidy(question.friction + 2 * FRICTION.standard),
+            x,
+            y: across(more.points),
+            style: 'soft',
+          },
+          ...(taken === null ? [] : [{ name: 'taken off', x, y: x.map(() => taken), style: 'plain' as const }]),
+        ]}
+        xLabel="radius"
+        yLabel="square to the arm, inward"
+        xUnit="mm"
+        yUnit="mN"
+        xDecimals={0}
+        yDecimals={2}
+        height={250}
+      />
+      <ul class="findings">
+        {document.findings.map((finding) => (
+          <FindingRow
+            key={finding.quantity}
+            finding={finding}
+            onEvidence={() => showEvidence(finding, evidenceDocument({ schema: 1, ...document }))}
+          />
+        ))}
+      </ul>
+    </>
+  );
+}

@@ -1,0 +1,39 @@
+/** Float the arm, zero the ring, set the force: the order of work with each caution where the hand is. */
+import { weighSteps } from '../../../core/advise/orderOfWork.ts';
+import { Check } from '../../parts/Choice.tsx';
+
+export function StepsCard({ ticked, onTicked }: { ticked: readonly string[]; onTicked(ids: readonly string[]): void }) {
+  const done = weighSteps.filter(({ id }) => ticked.includes(id)).length;
+  const next = weighSteps.find(({ id }) => !ticked.includes(id));
+  return (
+    <fieldset class="card work-steps">
+      <legend>Order of work</legend>
+      <ol>
+        {weighSteps.map(({ id, does, caution }) => (
+          <li key={id} class={id === next?.id ? 'next' : undefined} aria-current={id === next?.id ? 'step' : undefined}>
+            <Check
+              label={does}
+              checked={ticked.includes(id)}
+              onChecked={(on) => onTicked(on ? [...ticked, id] : ticked.filter((one) => one !== id))}
+            />
+            {caution !== undefined && (
+              <p class="step-caution small">
+                <b>Caution:</b> {caution}
+              </p>
+            )}
+          </li>
+        ))}
+      </ol>
+      <div class="buttons">
+        <span class="soft small" role="status">
+          {done} of {weighSteps.length}
+        </span>
+        {done > 0 && (
+          <button type="button" class="button plain" onClick={() => onTicked([])}>
+            Begin again
+          </button>
+        )}
+      </div>
+    </fieldset>
+  );
+}

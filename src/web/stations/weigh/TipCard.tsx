@@ -1,0 +1,108 @@
+/** The force at the tip, where the record lies: weighed, judged, brought nearer, and set down as done. */
+import type { JudgedFinding } from '../../../core/advise/document.ts';
+import { FindingRow } from '../../parts/FindingRow.tsx';
+import { type Answer, sentence } from './answer.ts';
+import type { Target, Travel } from './balance.ts';
+import type { Facts } from './facts.ts';
+import { type ForceUnit, forceWords } from './force.ts';
+import type { Weighed } from './gauge.ts';
+import { Rests } from './Rests.tsx';
+import { Both } from './StartCard.tsx';
+import { TravelFigure, wayWords } from './TravelCard.tsx';
+
+export interface TipCardProps {
+  readonly unit: ForceUnit;
+  readonly known: Facts;
+  readonly target: Target | null;
+  readonly weighed: Answer<Weighed>;
+  readonly findings: Answer<readonly JudgedFinding[]> | null;
+  /** from what was weighed to the target */
+  readonly rest: Answer<Travel> | null;
+  readonly dialMn: number | null;
+  /** the reading was typed before something moved */
+  readonly old: boolean;
+  readonly setBefore: boolean;
+  onSet(by: 'gauge' | 'dial', left: boolean): void;
+}
+
+export function TipCard(props: TipCardProps) {
+  const { unit, known, target, weighed, findings, rest, dialMn, old, setBefore, onSet } = props;
+  const force = findings?.found ? findings.value.find(({ quantity }) => quantity === 'tracking-force') : undefined;
+  return (
+    <section class="card tip-card" aria-label="Force at the tip" aria-live="polite">
+      <h3>At the tip, where the record lies</h3>
+      {!weighed.found && (
+        <p class={weighed.missing ? 'invite' : 'wrong-line'}>
+          {weighed.missing
+            ? `${sentence(weighed.why)} The force and whether it is right stand here at once.`
+            : sentence(weighed.why)}
+        </p>
+      )}
+      {weighed.found && old && (
+        <div class="notice">
+          <p>
+            <b>That reading is older than the last move.</b> Weigh again: {forceWords(weighed.value.force.force.mn)} was
+            read before it.
+          </p>
+        </div>
+      )}
+      {weighed.found && !old && (
+        <>
+          <Both mn={weighed.value.force.force.mn} uncertaintyMn={weighed.value.force.uncertaintyMn} unit={unit} />
+          {target === null && <p class="soft">{weighed.value.force.note}</p>}
+          {findings?.found && (
+            <ul class="findings">
+              {findings.value.map((finding) => (
+                <FindingRow key={finding.quantity} finding={finding} />
+              ))}
+            </ul>
+          )}
+          {findings !== null && !findings.found && <p class="wrong-line">{sentence(findings.why)}</p>}
+          {force !== undefined && force.verdict !== 'good' && rest?.found && (
+            <div class="rest">
+              <TravelFigure travel={rest.value} size="mid" />
+              <p class="sides">
+                {wayWords(rest.value.forwardMm.value)} with the counterweight brings it to {forceWords(target?.mn ?? 0)}
+                ; weigh again.
+              </p>
+            </div>
+          )}
+        </>
+      )}
+      <div class="buttons">
+        {weighed.found && !old && target !== null && (
+          <button
+            type="button"
+            class={force?.verdict === 'good' ? 'button main' : 'button'}
+            onClick={() => onSet('gauge', false)}
+          >
+            The force is set
+          </button>
+        )}
+        {weighed.found && !old && target !== null && setBefore && (
+          <button type="button" class="button" onClick={() => onSet('gauge', true)}>
+            It still stood right: nothing turned
+          </button>
+        )}
+        {!weighed.found && weighed.missing && target !== null && dialMn !== null && (
+          <button type="button" class="button" onClick={() => onSet('dial', false)}>
+            Set by the dial, not weighed
+          </button>
+        )}
+      </div>
+      <Rests
+        known={known}
+        names={['effectiveLengthMm', 'movingMassG', 'centreBelowPivotMm', 'pivotAboveTipMm']}
+        page="methods/balance-and-force"
+        pageTitle="Balance and tracking force"
+      >
+        {weighed.found && <p>{weighed.value.force.note}</p>}
+        <p>
+          The reading, times what known masses make of this gauge, less what its height adds. A twentieth of the force
+          is what a careful setting keeps (common practice); where the gauge tells less than that, the gauge decides.
+          Dial and gauge agree within a tenth.
+        </p>
+      </Rests>
+    </section>
+  );
+}

@@ -1,0 +1,159 @@
+/** Weigh: float, zero, set; dial against gauge against gauge at record height; the start of the anti-skating. */
+import './weigh.css';
+import { makeMove } from '../../jobState.ts';
+import { useStation } from '../../useStation.ts';
+import type { StationProps } from '../station.ts';
+import { ArmFigures } from './ArmFigures.tsx';
+import { type Spread, standOf, startOf, targetOf, travelOf } from './balance.ts';
+import { type FactName, facts } from './facts.ts';
+import { type ForceUnit, forceWords, withUnit } from './force.ts';
+import { GaugeForm } from './GaugeForm.tsx';
+import { dialOf, findingsOf, weighedOf } from './gauge.ts';
+import { useKnown } from './known.ts';
+import { SetStrip } from './SetStrip.tsx';
+import { SkatingCard } from './SkatingCard.tsx';
+import { StartCard } from './StartCard.tsx';
+import { StepsCard } from './StepsCard.tsx';
+import { weighLines } from './sheetLines.ts';
+import { TipCard } from './TipCard.tsx';
+import { TravelCard } from './TravelCard.tsx';
+import type { ForceSet, WeighData } from './weighData.ts';
+
+const FLOATING: Spread = { value: 0, uncertainty: null };
+const MOST_SETS = 30;
+
+/** Every bare force gets the unit that it stood for, so that the choice changes nothing that was typed. */
+function changeUnit(data: Partial<WeighData>, unit: ForceUnit): Partial<WeighData> {
+  const was = data.forceUnit ?? 'g';
+  const typed = Object.entries(data.facts ?? {}).map(([name, text]) => {
+    const fact = facts[name as FactName];
+    return [name, fact?.field.unit === 'mN' ? withUnit(text, was) : text];
+  });
+  return {
+    forceUnit: unit,
+    facts: Object.fromEntries(typed),
+    ...(data.target === undefined ? {} : { target: withUnit(data.target, was) }),
+    ...(data.dial === undefined ? {} : { dial: withUnit(data.dial, was) }),
+  };
+}
+
+export default function WeighStation({ job }: StationProps) {
+  const station = useStation<WeighData>(job.id, 'weigh');
+  const { data, status } = station;
+  const set = (patch: Partial<WeighData>): void =>
+    station.set({ ...patch, forReport: weighLines({ ...data, ...patch }) });
+  const { facts: known, layers, elsewhere } = useKnown(job.id, data);
+  const unit = data.forceUnit ?? 'g';
+
+  const start = startOf(known, data.temperature);
+  const target = targetOf(data, start);
+  const dialMn = dialOf(data);
+  const weighed = weighedOf(data, known);
+  const because = status === 'stale' ? (job.stations.weigh.staleBecause ?? []).join('\n') : '';
+  const old = because !== '' && (data.readUnder ?? '') !== because;
+  const now = weighed.found && !old ? weighed.value : null;
+  const findings = now === null || target === null ? null : findingsOf(data, known, now, target);
+  const nowSpread = now === null ? null : { value: now.force.force.mn, uncertainty: now.force.uncertaintyMn };
+  const sets = data.sets ?? [];
+  const last = sets.at(-1);
+  const pullFor =
+    nowSpread !== null
+      ? { mn: nowSpread.value, from: 'as weighed' }
+      : last !== undefined && status !== 'stale'
+        ? { mn: last.mn, from: 'as last set' }
+        : target !== null
+          ? { mn: target.mn, from: 'as aimed at' }
+          : null;
+
+  const onSet = (by: ForceSet['by'], left: boolean): void => {
+    const mn = by === 'gauge' ? nowSpread?.value : dialMn;
+    if (mn === undefined || mn === null || target === null) return;
+    const entry: ForceSet = {
+      at: new Date().toISOString(),
+      by,
+      mn,
+      uncertaintyMn: by === 'gauge' ? (nowSpread?.uncertainty ?? null) : null,
+      targetMn: target.mn,
+      dialMn,
+      calibrated: now?.calibrated === true,
+      left,
+    };
+    // the reading now stands with the force that was left; the next one is typed anew
+    set({ sets: [...sets, entry].slice(-MOST_SETS), gauge: { ...data.gauge, reading: '', secondReading: '' } });
+    station.setStatus('done');
+    if (!left) makeMove(job.id, { move: 'set-force', station: 'weigh', note: forceWords(mn) });
+  };
+  const onSkating = (says: string): void => {
+    set({ skatingSet: { at: new Date().toISOString(), says } });
+    makeMove(job.id, { move: 'set-skating', station: 'weigh', note: says.slice(0, 190) });
+  };
+
+  return (
+    <>
+      <SetStrip last={last} stale={status === 'stale'} />
+      <div class="do">
+        <div class="stack">
+          <StartCard
+            data={data}
+            known={known}
+            start={start}
+            target={target}
+            dialMn={dialMn}
+            weighed={now === null ? null : { mn: now.force.force.mn, uncertaintyMn: now.force.uncertaintyMn }}
+            set={set}
+            onUnit={(next) => set(changeUnit(data, next))}
+          />
+          <StepsCard ticked={data.ticked ?? []} onTicked={(ticked) => set({ ticked })} />
+        </div>
+        <TravelCard
+          jobId={job.id}
+          known={known}
+          match={elsewhere}
+          target={target}
+          travel={
+            target === null
+              ? { found: false, why: 'there is no force to set yet', missing: true }
+              : travelOf(known, FLOATING, target.mn)
+          }
+          stand={
+            target === null
+              ? { found: false, why: 'there is no force to set yet', missing: true }
+              : standOf(known, elsewhere, data.floatsAt, target.mn)
+          }
+        />
+      </div>
+      <ArmFigures jobId={job.id} data={data} known={known} layers={layers} elsewhere={elsewhere} set={set} />
+      <div class="do">
+        <GaugeForm
+          data={data}
+          known={known}
+          forceMn={nowSpread?.value ?? target?.mn ?? null}
+          set={set}
+          onReading={(gauge) => set({ gauge, readUnder: because })}
+        />
+        <TipCard
+          unit={unit}
+          known={known}
+          target={target}
+          weighed={weighed}
+          findings={findings}
+          rest={nowSpread === null || target === null ? null : travelOf(known, nowSpread, target.mn)}
+          dialMn={dialMn}
+          old={old}
+          setBefore={last !== undefined}
+          onSet={onSet}
+        />
+      </div>
+      <SkatingCard
+        job={job}
+        known={known}
+        match={elsewhere}
+        typed={data.skating ?? {}}
+        force={pullFor}
+        kept={data.skatingSet ?? null}
+        set={set}
+        onSet={onSkating}
+      />
+    </>
+  );
+}

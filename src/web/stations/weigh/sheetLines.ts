@@ -1,0 +1,40 @@
+/** What Weigh puts on the job's sheet: only what was set, read and calibrated. */
+import { showNumber } from '../../parts/number.ts';
+import { forceWithin, forceWords } from './force.ts';
+import { calibrationOf } from './gauge.ts';
+import type { ForceSet, WeighData } from './weighData.ts';
+
+type Line = WeighData['forReport'][number];
+
+const day = (iso: string): string => iso.slice(0, 10);
+
+/** "18.2 ± 0.3 mN (1.86 ± 0.03 g), weighed at record height" */
+export function setWords({ by, mn, uncertaintyMn, calibrated }: ForceSet): string {
+  if (by === 'dial') return `${forceWords(mn)} by the dial, not weighed`;
+  return `${forceWithin(mn, uncertaintyMn)} at record height, weighed with a gauge ${calibrated ? 'held against known masses' : 'that was not held against a known mass'}`;
+}
+
+export function weighLines(data: Partial<WeighData>): readonly Line[] {
+  const lines: Line[] = [];
+  const last = data.sets?.at(-1);
+  if (last !== undefined) {
+    lines.push({
+      label: 'Tracking force',
+      text: `${setWords(last)}; aimed at ${forceWords(last.targetMn)}${last.left ? '; weighed again and left as it was' : ''}, ${day(last.at)}`,
+    });
+    if (last.by === 'gauge' && last.dialMn !== null) lines.push({ label: 'Dial then', text: forceWords(last.dialMn) });
+  }
+  const calibration = calibrationOf(data.masses ?? [], data.gauge ?? {});
+  if (calibration?.found) {
+    const { readsHighPercent, calibration: fitted } = calibration.value;
+    const { value, uncertainty } = readsHighPercent;
+    lines.push({
+      label: 'Force gauge',
+      text: `reads ${showNumber(Math.abs(value), 2)} % ${value < 0 ? 'low' : 'high'}${uncertainty === null ? '' : ` ± ${(Math.ceil(uncertainty * 100 - 1e-6) / 100).toFixed(2)} %`}, from ${fitted.readings} weighing${fitted.readings === 1 ? '' : 's'} of known mass; readings were corrected`,
+    });
+  }
+  if (data.skatingSet) {
+    lines.push({ label: 'Anti-skating', text: `${data.skatingSet.says} (start value, ${day(data.skatingSet.at)})` });
+  }
+  return lines;
+}

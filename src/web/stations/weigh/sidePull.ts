@@ -1,0 +1,197 @@
+/** Skating over the side and where to start the compensation: what was typed → what the core answers. */
+import type { MatchAnswer } from '../../../core/advise/matchInput.ts';
+import { ASSUMED, FRICTION } from '../../../core/advise/matchLimits.ts';
+import { matchSkating, USUAL_GROOVES } from '../../../core/advise/matchSkating.ts';
+import { expanded } from '../../../core/advise/propagate.ts';
+import {
+  type AntiSkatingDevice,
+  type AntiSkatingSetting,
+  antiSkatingStart,
+  type SkatingQuestion,
+  type SkatingSide,
+  skatingOverSide,
+} from '../../../core/advise/skatingSide.ts';
+import { skatingQuestionOf } from '../../../core/job/benchFromParts.ts';
+import { type QuantityBounds, readQuantity } from '../../library/quantity.ts';
+import type { MatchReading } from '../match/matchData.ts';
+import { type Answer, ask, flat, none } from './answer.ts';
+import { type Facts, inputOf, partsOf } from './facts.ts';
+import { type Device, FRICTION_BOUNDS, LEVER, RADIUS, type SkatingTyped, WEIGHT } from './weighData.ts';
+
+/** What the arm's part says of its device, for what is not chosen or typed. */
+export interface PartDevice {
+  readonly device: Device | null;
+  readonly leverMm: number | null;
+  readonly weightG: number | null;
+}
+
+const deviceOfPart: Readonly<Record<string, Device>> = {
+  none: 'none',
+  'thread-and-weight': 'thread',
+  lever: 'notched-lever',
+  'spring-dial': 'dial',
+  'magnetic-dial': 'dial',
+};
+
+export function partDevice({ chosen }: MatchReading): PartDevice {
+  const { antiSkating, antiSkatingLeverMm = null, antiSkatingWeightG = null } = chosen.arm ?? {};
+  return {
+    device: antiSkating === undefined ? null : deviceOfPart[antiSkating],
+    leverMm: antiSkatingLeverMm,
+    weightG: antiSkatingWeightG,
+  };
+}
+
+export interface PullSide {
+  readonly question: SkatingQuestion;
+  readonly side: SkatingSide;
+  /** the same with as much less and more friction as its uncertainty (k = 2) allows */
+  readonly less: SkatingSide;
+  readonly more: SkatingSide;
+  readonly frictionGiven: boolean;
+  /** `skating-force-inner` and `-outer` with their uncertainties */
+  readonly document: MatchAnswer;
+}
+
+/** What stands for friction and grooves while nothing is typed: as Match has them, else as usual. */
+export const usualPull = ({ input }: MatchReading) => ({
+  friction: input.friction ?? FRICTION.usual,
+  given: input.friction !== undefined,
+  innerMm: input.grooveInnerMm ?? USUAL_GROOVES.innerMm,
+  outerMm: input.grooveOuterMm ?? USUAL_GROOVES.outerMm,
+});
+
+function numberOr(label: string, text: string | undefined, bounds: QuantityBounds, usual: number): Answer<number> {
+  const read = readQuantity(text, bounds);
+  if ('wrong' in read) return none(`${label} cannot be used as it is typed`, false);
+  return { found: true, value: 'value' in read ? read.value : usual };
+}
+
+export function pullOverSide(
+  facts: Facts,
+  match: MatchReading,
+  typed: SkatingTyped,
+  forceMn: number,
+): Answer<PullSide> {
+  const usual = usualPull(match);
+  const friction = numberOr('the friction', typed.friction, FRICTION_BOUNDS, usual.friction);
+  const inner = numberOr('the innermost groove', typed.inner, RADIUS, usual.innerMm);
+  const outer = numberOr('the outermost groove', typed.outer, RADIUS, usual.outerMm);
+  if (!friction.found) return friction;
+  if (!inner.found) return inner;
+  if (!outer.found) return outer;
+  const asked = skatingQuestionOf(partsOf(facts), {
+    forceMn,
+    friction: friction.value,
+    innerMm: inner.value,
+    outerMm: outer.value,
+  });
+  if (!asked.found) return none(asked.why);
+  const question = asked.value;
+  const frictionGiven = usual.given || (typed.friction ?? '').trim() !== '';
+  const at = (more: number) => skatingOverSide({ ...question, friction: Math.max(0, friction.value + more) });
+  return flat(
+    ask((): Answer<PullSide> => {
+      const [side, less, more] = [at(0), at(-2 * FRICTION.standard), at(2 * FRICTION.standard)];
+      if (!side.found) return none(side.why, false);
+      if (!less.found) return none(less.why, false);
+      if (!more.found) return none(more.why, false);
+      const document = matchSkating({
+        ...inputOf(facts, match),
+        trackingForceMn: forceMn,
+        friction: frictionGiven ? friction.value : undefined,
+        grooveInnerMm: inner.value,
+        grooveOuterMm: outer.value,
+      });
+      return {
+        found: true,
+        value: { question, side: side.side, less: less.side, more: more.side, frictionGiven, document },
+      };
+    }),
+  );
+}
+
+/** "8 10 12,5" or "8; 10; 12.5" → mm; a comma with a space behind it separates too. */
+export function readNotches(text: string | undefined): Answer<readonly number[]> {
+  const words = (text ?? '').split(/;|,?\s+/).filter((word) => word !== '');
+  if (words.length === 0) return none('the lever’s notches are not written down yet');
+  const numbers: number[] = [];
+  for (const word of words) {
+    const read = readQuantity(word, LEVER);
+    if (!('value' in read))
+      return none(`notch “${word}”: a number from ${LEVER.min} to ${LEVER.max} mm was expected`, false);
+    numbers.push(read.value);
+  }
+  return { found: true, value: numbers };
+}
+
+function deviceOf(typed: SkatingTyped, part: PartDevice): Answer<AntiSkatingDevice> {
+  const need = (label: string, text: string | undefined, bounds: QuantityBounds, usual: number | null) => {
+    const read = readQuantity(text, bounds);
+    if ('value' in read) return { found: true, value: read.value } satisfies Answer<number>;
+    if ('wrong' in read) return none(`${label} cannot be used as it is typed`, false);
+    return usual === null ? none(`${label} is not known`) : ({ found: true, value: usual } satisfies Answer<number>);
+  };
+  switch (typed.device ?? part.device ?? 'thread') {
+    case 'none':
+      return none('this arm has nothing to compensate with');
+    case 'thread': {
+      const lever = need('the lever that the thread pulls at', typed.lever, LEVER, part.leverMm);
+      return lever.found ? { found: true, value: { kind: 'thread', leverMm: lever.value } } : lever;
+    }
+    case 'notched-lever': {
+      const weight = need('the lever’s weight', typed.weight, WEIGHT, part.weightG);
+      if (!weight.found) return weight;
+      const notches = readNotches(typed.notches);
+      if (!notches.found) return notches;
+      return { found: true, value: { kind: 'notched-lever', weightG: weight.value, notchesMm: notches.value } };
+    }
+    case 'dial': {
+      const friction = need(
+        'the friction that the dial was made for',
+        typed.dialFriction,
+        FRICTION_BOUNDS,
+        FRICTION.usual,
+      );
+      return friction.found ? { found: true, value: { kind: 'dial', dialFriction: friction.value } } : friction;
+    }
+  }
+}
+
+export interface PullStart {
+  readonly device: AntiSkatingDevice;
+  readonly setting: AntiSkatingSetting;
+  /** of the setting, k = 2; null for a notch, which is the nearest there is */
+  readonly uncertainty: number | null;
+}
+
+/** Start value of the compensation, with what friction and force leave open. */
+export function startPull({ side, question }: PullSide, typed: SkatingTyped, part: PartDevice): Answer<PullStart> {
+  const device = deviceOf(typed, part);
+  if (!device.found) return device;
+  return flat(
+    ask((): Answer<PullStart> => {
+      const start = antiSkatingStart(side, question, device.value);
+      if (!start.found) return none(start.why, false);
+      return {
+        found: true,
+        value: { device: device.value, setting: start, uncertainty: spreadOf(question, device.value) },
+      };
+    }),
+  );
+}
+
+function spreadOf(question: SkatingQuestion, device: AntiSkatingDevice): number | null {
+  if (device.kind === 'notched-lever') return null;
+  const { friction, trackingForceMn } = question;
+  const setting = (x: Readonly<Record<'friction' | 'force', number>>): number => {
+    const other = { ...question, friction: x.friction, trackingForceMn: x.force };
+    const side = skatingOverSide(other);
+    const start = side.found ? antiSkatingStart(side.side, other, device) : side;
+    return start.found ? start.setting : Number.NaN;
+  };
+  return expanded(setting, {
+    friction: { value: friction, standard: FRICTION.standard },
+    force: { value: trackingForceMn, standard: trackingForceMn * ASSUMED.force },
+  });
+}
