@@ -8,7 +8,7 @@ const [MID_X, MID_Y] = [230, 132];
 const TAIL_Y = 268;
 /** A lead to an upper pin comes round the outside, clear of the lower one. */
 const bend = (x: number, y: number): number => (y < MID_Y ? Math.sign(x - MID_X) * 86 : 0);
-const tailX: Readonly<Record<Lead, number>> = { white: 62, blue: 174, red: 286, green: 398 };
+const tailX: Readonly<Record<Lead, number>> = { white: 62, blue: 174, green: 286, red: 398 };
 
 export interface PinPictureProps {
   /** a lead that is not there has not been looked at */
@@ -31,7 +31,7 @@ export function PinPicture({ sits, wrong, lie }: PinPictureProps) {
   return (
     <svg
       class="drawing pins"
-      viewBox="0 0 460 304"
+      viewBox="0 0 460 314"
       role="img"
       aria-label={`Cartridge seen from behind: ${told.join(', ')}.`}
     >
@@ -70,7 +70,7 @@ export function PinPicture({ sits, wrong, lie }: PinPictureProps) {
               {bad ? '✕ ' : ''}
               {lead}
             </text>
-            <text x={from.x} y={TAIL_Y + 33} text-anchor="middle">
+            <text x={from.x} y={TAIL_Y + 38} text-anchor="middle">
               {pin === undefined ? '?' : pin === null ? 'on no pin' : `on ${pinMarks[pin]}`}
             </text>
           </g>

@@ -58,7 +58,7 @@ export function Screws({ jobId, data, chosen, set }: ScrewsProps) {
         )}
       </div>
       {choice.found && stack.found && <ScrewPicture stack={stack.value} lengthMm={choice.lengthMm} />}
-      <div class="fields">
+      <div class="fields pad">
         <Select
           label="The cartridge has"
           options={[

@@ -1,19 +1,19 @@
 /** The answer of the station in one sentence, what would help, and what cannot be said yet. */
 import type { Advice } from '../../../core/advise/document.ts';
 import type { MatchDocument } from '../../../core/advise/match.ts';
-import { quantityTitle } from '../../../core/job/quantityTitles.ts';
 import { Caution } from '../../parts/Caution.tsx';
 import { Figure } from '../../parts/Figure.tsx';
 import { gravest, withheldFor } from './answer.ts';
 import { Findings } from './Findings.tsx';
-import { adviceGist, titlesOf, wholeWords } from './words.ts';
+import { adviceGist, titlesOf, titleWithin, wholeWords } from './words.ts';
 
 export function Whole({ document }: { document: MatchDocument }) {
   const verdict = gravest(document.findings);
   const count = (wanted: string): number => document.findings.filter((one) => one.verdict === wanted).length;
   const withheld = withheldFor(document);
+  // the vertical resonance is the resonance, told once
   const against = document.findings
-    .filter((one) => one.verdict === 'bad' || one.verdict === 'adjust')
+    .filter((one) => (one.verdict === 'bad' || one.verdict === 'adjust') && one.quantity !== 'arm-resonance-vertical')
     .map((one) => one.quantity);
   return (
     <section class="card whole" aria-label="Whether these go together">
@@ -71,7 +71,7 @@ function AdviceItem({ advice }: { advice: Advice }) {
           <span class="soft">then</span>
           {advice.predicts.map((prediction) => (
             <span key={prediction.quantity} class="prediction">
-              {quantityTitle(prediction.quantity).toLowerCase()}{' '}
+              {titleWithin(prediction.quantity)}{' '}
               <Figure value={prediction.value} unit={prediction.unit} uncertainty={null} />
             </span>
           ))}

@@ -39,9 +39,12 @@ export const wholeWords: Readonly<Record<Verdict, string>> = {
   info: 'Not enough is known yet to say.',
 };
 
+/** A quantity's title within a sentence: "electrical response at 20 kHz". */
+export function titleWithin(quantity: string): string {
+  const title = quantityTitle(quantity);
+  return title.charAt(0).toLowerCase() + title.slice(1);
+}
+
 /** "Headroom, noise of coil and load" */
-export const titlesOf = (quantities: readonly string[]): string =>
-  quantities
-    .map(quantityTitle)
-    .map((title, i) => (i === 0 ? title : title.charAt(0).toLowerCase() + title.slice(1)))
-    .join(', ');
+export const titlesOf = ([first, ...rest]: readonly string[]): string =>
+  [quantityTitle(first), ...rest.map(titleWithin)].join(', ');

@@ -1,0 +1,102 @@
+import { describe, expect, test } from 'vitest';
+import { matchDocument } from '../../../core/advise/match.ts';
+import { pairOf } from '../../../core/advise/matchResonance.ts';
+import { demoParts } from '../../../core/job/demoParts.ts';
+import { matchInputOf } from '../../../core/job/matchFromParts.ts';
+import type { PartKind } from '../../../core/job/partFields.ts';
+import { answerMatch, evidenceDocument, resonanceWithinClasses, withheldFor } from './answer.ts';
+import { classesInUse, type MatchData, readMatch } from './matchData.ts';
+import { sheetLines } from './sheetLines.ts';
+
+const pick = (...names: string[]): MatchData['parts'] =>
+  Object.fromEntries(
+    demoParts
+      .filter((part) => names.includes(part.name))
+      .map((part) => [part.kind as PartKind, { id: null, revision: 0, part }]),
+  );
+const parts = pick(
+  'bench arm, nine inch, removable shell',
+  'bench moving magnet',
+  'light screws and nuts',
+  'bench preamp, moving-magnet input',
+);
+
+describe('what Match keeps', () => {
+  test('parts alone give what the command makes of the same files', () => {
+    const { input, chosen } = readMatch({ parts });
+    expect(input).toEqual(matchInputOf(chosen));
+    expect(chosen.arm?.name).toContain('bench arm');
+  });
+
+  test('a typed figure goes over the part’s; one that cannot be used leaves it unknown', () => {
+    expect(readMatch({ parts, typed: { effectiveMassG: '12,5' } }).input.effectiveMassG).toBe(12.5);
+    expect(readMatch({ parts, typed: { trackingForceMn: '2 g' } }).input.trackingForceMn).toBeCloseTo(19.6133, 10);
+    const wrong = readMatch({ parts, typed: { effectiveMassG: '9000' } });
+    expect(wrong.wrong).toEqual(['effectiveMassG']);
+    expect(wrong.input).not.toHaveProperty('effectiveMassG');
+    expect(matchDocument(wrong.input).problems.map((one) => one.quantity)).toContain('arm-resonance');
+  });
+
+  test('what is kept and is no part of its kind is passed over', () => {
+    const odd = { arm: { id: 'x', revision: 1, part: demoParts[2] }, cable: { id: 'y', revision: 1, part: {} } };
+    expect(readMatch({ parts: odd as unknown as MatchData['parts'] }).chosen).toEqual({});
+  });
+
+  test('figures that contradict one another are told in a sentence', () => {
+    const answer = answerMatch(readMatch({ typed: { stubFromMm: '50', stubToMm: '20' } }).input);
+    expect(answer).toMatchObject({ found: false });
+    if (!answer.found) expect(answer.why).toContain('50 mm, over');
+  });
+});
+
+describe('typical classes', () => {
+  const data = {
+    parts,
+    typed: { effectiveMassG: '13' },
+    typical: { effectiveMassG: 'medium arm' },
+  } satisfies Partial<MatchData>;
+
+  test('are known as such only while the figure is the class’s own', () => {
+    expect(classesInUse(data, readMatch(data)).get('effectiveMassG')?.name).toBe('medium arm');
+    const changed = { ...data, typed: { effectiveMassG: '14' } };
+    expect(classesInUse(changed, readMatch(changed)).size).toBe(0);
+  });
+
+  test('the resonance is given for the whole of the class', () => {
+    const reading = readMatch(data);
+    const span = resonanceWithinClasses(reading.input, classesInUse(data, reading));
+    const at = (effectiveMassG: number) => {
+      const pair = pairOf({ ...reading.input, effectiveMassG });
+      if (!pair.found) throw new Error(pair.why);
+      return pair.vertical.resonance.value;
+    };
+    expect(span?.low).toBeCloseTo(at(18), 12);
+    expect(span?.high).toBeCloseTo(at(10), 12);
+    expect(resonanceWithinClasses(reading.input, new Map())).toBeNull();
+  });
+});
+
+test('evidence carries the response with each figure that rests on it', () => {
+  const document = matchDocument({
+    ...readMatch({ parts }).input,
+    loadCapacitancePf: 220,
+  });
+  const evidence = evidenceDocument(document);
+  const response = document.curves.find((curve) => curve.quantity === 'load-response');
+  expect(evidence.curves.find((curve) => curve.quantity === 'load-peak')?.y).toBe(response?.y);
+  expect(evidence.findings).toBe(document.findings);
+});
+
+test('reasons are told once for all they withhold', () => {
+  const reasons = withheldFor(matchDocument(readMatch({ parts }).input));
+  expect(new Set(reasons.map((one) => one.why)).size).toBe(reasons.length);
+  expect(reasons.find((one) => one.quantities.includes('load-peak'))?.why).toContain('load capacitance');
+});
+
+test('the sheet names the parts, and the figures with their uncertainty and verdict', () => {
+  const lines = sheetLines({ parts });
+  expect(lines).toContainEqual({ label: 'Cartridge', text: 'bench moving magnet' });
+  const resonance = lines.find((line) => line.label === 'Arm resonance, as reckoned');
+  expect(resonance?.text).toMatch(/^10\.7 ± 1\.2 Hz ✓ within limits$/);
+  expect(sheetLines({})).toEqual([]);
+});
