@@ -106,11 +106,14 @@ export function randomSide(seed: number, kind: SideKind): SideSpec {
     bands.splice(0, 1, { ...bands[0], gapS: between(0.3, 0.5) }, bands[0]);
   }
   const cutsStart = chance(0.25);
+  // Strong leaks are leaks of the same sign both ways; opposite ones are a tilt of their own.
+  const leak = pick([0.02, 0.05, 0.16]);
+  const leakSign = chance(0.7) ? 1 : -1;
   const faults: SideFaults = {
     ...QUIET_FAULTS,
     gainDifferenceDb: between(-4, 4),
-    leakLeftToRight: between(-1, 1) * pick([0.02, 0.05, 0.16]),
-    leakRightToLeft: between(-1, 1) * pick([0.02, 0.05, 0.16]),
+    leakLeftToRight: leak * leakSign * between(0.6, 1.1),
+    leakRightToLeft: leak * (leak > 0.1 ? leakSign : between(-1, 1)) * between(0.6, 1.1),
     tiltDeg: between(-5, 5),
     swapped: chance(0.15),
     rightInverted: chance(0.15),

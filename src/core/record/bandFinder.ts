@@ -103,15 +103,14 @@ export class BandFinder {
 /** Everything from `fromHop` on. */
 function hear(spectra: HopSpectra, fromHop: number): Heard[] {
   const { hops } = spectra;
-  const tracks = toneTracks(spectra, heardLines(spectra), fromHop, hops, LEAST_POINTS);
-  const tones = toneBands(tracks, spectra);
+  const linesOf = heardLines(spectra);
+  const tracks = toneTracks(spectra, linesOf, fromHop, hops, LEAST_POINTS);
+  const tones = toneBands(tracks, linesOf, spectra);
   const parts = quietParts(spectra, tones, fromHop, hops);
   const noises = parts.filter((p) => p.kind === 'noise');
   const balance = channelBalance([...tones, ...noises]);
-  const inAir = (b: ToneBand): boolean =>
-    parts.some((p) => p.kind === 'needle-up' && p.startS < b.startS && p.endS > b.endS);
   return [
-    ...tones.filter((b) => !inAir(b)).map((b) => heardTone(b, heardMotion(b, balance))),
+    ...tones.map((b) => heardTone(b, heardMotion(b, balance))),
     ...noises.map((p) => heardPart(p, heardMotion(p, balance))),
     ...parts.filter((p) => p.kind === 'silent-groove').map((p) => heardPart(p, 'none')),
   ].sort((a, b) => a.startS - b.startS);

@@ -6,7 +6,7 @@
  * enough: a fourth or higher harmonic must have a stronger fundamental and neighbours in the family, and a
  * fundamental above −24 dBFS counts as a tone.
  */
-import type { HopSpectra } from './hopSpectra.ts';
+import { CROSSOVER_HZ, type HopSpectra } from './hopSpectra.ts';
 import type { Line } from './lineStore.ts';
 
 const STAYED = 0.15;
@@ -45,5 +45,21 @@ export function heardLines(spectra: HopSpectra): LinesOfHop {
       return root > power && neighbours > 0.02 * power;
     });
   };
-  return (hop) => [...spectra.lowLines.at(hop), ...spectra.mainLines.at(hop)].filter((line) => !isHum(line));
+  return (hop) => told(spectra.lowLines.at(hop), spectra.mainLines.at(hop)).filter((line) => !isHum(line));
+}
+
+/** Both spectra's lines; one that both tell of, near the crossover, is taken once. */
+function told(low: readonly Line[], main: readonly Line[]): Line[] {
+  const twice = (line: Line, others: readonly Line[]): boolean =>
+    others.some((other) => {
+      const more = (other.left + other.right) / (line.left + line.right);
+      return Math.abs(other.frequencyHz / line.frequencyHz - 1) < 0.04 && more > 0.5 && more < 2;
+    });
+  return [
+    ...low.filter((line) => line.frequencyHz < CROSSOVER_HZ || !twice(line, main)),
+    ...main.filter(
+      (line) =>
+        line.frequencyHz >= 1.1 * CROSSOVER_HZ || !low.some((l) => l.frequencyHz < CROSSOVER_HZ && twice(line, [l])),
+    ),
+  ];
 }

@@ -3,7 +3,7 @@
  *
  * Gains are unknown, leaks may be as strong as 15 dB and tilt adds to them, so no fixed ratio parts one-sided bands from
  * two-sided ones in every capture. The gain difference is taken from the two-sided bands (or half-way between the
- * one-sided ones), and the limit is put into the widest gap between the ratios heard, between 4 and 12 dB.
+ * one-sided ones), and the limit is put into the widest gap between the ratios heard, between 3 and 9 dB.
  *
  * What comes out is the motion as heard: with swapped leads left and right are exchanged, and with one channel inverted
  * lateral and vertical are.
@@ -44,15 +44,16 @@ export function channelBalance(bands: readonly ChannelPowers[]): ChannelBalance 
   else if (lefts.length > 0 && rights.length > 0) {
     gainDb = Math.max(-3, Math.min(3, (median(lefts) + median(rights)) / 2));
   }
-  const away = [3, 15, ...ratios.map((r) => Math.abs(r - gainDb)).filter((x) => x > 3 && x < 15)].sort((a, b) => a - b);
+  // With something to go by, two-sided bands keep within 3 dB and one-sided ones are 9 dB away.
+  const [least, most] = twoSided.length > 0 || (lefts.length > 0 && rights.length > 0) ? [3, 9] : [5.5, 8];
+  const away = ratios.map((r) => Math.abs(r - gainDb)).filter((x) => x > least && x < most);
+  const marks = [least, ...away.sort((a, b) => a - b), most];
   let limitDb = EARLY_LIMIT;
   let widest = 0;
-  for (let i = 1; i < away.length; i++) {
-    const low = Math.max(4, away[i - 1]);
-    const high = Math.min(12, away[i]);
-    if (high - low > widest) {
-      widest = high - low;
-      limitDb = (low + high) / 2;
+  for (let i = 1; i < marks.length; i++) {
+    if (marks[i] - marks[i - 1] > widest) {
+      widest = marks[i] - marks[i - 1];
+      limitDb = (marks[i] + marks[i - 1]) / 2;
     }
   }
   return { gainDb, limitDb };

@@ -21,7 +21,7 @@ const LOW_HOP = HOP / LOW_RATIO;
 const LOW_SIZE = 512;
 /** frames halved at a time; a multiple of every ratio */
 const CHUNK = 4096;
-/** lines above come from the hop's own spectrum, lines below from the slow one */
+/** lines above come from the hop's own spectrum, lines below from the slow one; within 5 % both may tell */
 export const CROSSOVER_HZ = 420;
 const LEAST_HZ = 14;
 const MOST_HZ = 21_600;
@@ -321,7 +321,7 @@ export class HopSpectra {
       left: Math.max(0, main.squaresLeft / HOP - (main.sumLeft / HOP) ** 2),
       right: Math.max(0, main.squaresRight / HOP - (main.sumRight / HOP) ** 2),
     });
-    this.keep(main, mainFinder, this.mainLines, this.mainBinHz, CROSSOVER_HZ, MOST_HZ);
+    this.keep(main, mainFinder, this.mainLines, this.mainBinHz, 0.95 * CROSSOVER_HZ, MOST_HZ);
     this.addOctaves(hop, main, mainFinder, this.mainOctaves);
     this.mainFloor.add(main.power, main.scale);
     this.hopsDone += 1;
@@ -389,7 +389,7 @@ export class HopSpectra {
       const { low, lowFinder } = this;
       low.measure(lowL, lowR, lowFinder.fromBin - 1, lowFinder.toBin);
       const hop = this.lowLines.hops;
-      this.keep(low, lowFinder, this.lowLines, this.lowBinHz, LEAST_HZ, CROSSOVER_HZ);
+      this.keep(low, lowFinder, this.lowLines, this.lowBinHz, LEAST_HZ, 1.05 * CROSSOVER_HZ);
       this.addOctaves(hop, low, lowFinder, this.lowOctaves);
       this.lowFloor.add(low.power, low.scale);
       lowL.copyWithin(0, LOW_HOP, this.lowHeld);

@@ -34,6 +34,7 @@ const STEP_DB = 3;
 const WINDOW = 4;
 const BURST_HOPS = 20;
 const LEAST_NOISE_S = 0.9;
+const LEAST_UNDIRECTED_S = 2.5;
 const LEAST_SILENT_S = 3;
 const DIGITAL_SILENCE_DB = -115;
 
@@ -42,6 +43,8 @@ class HopLevels {
   readonly total: Float64Array;
   readonly left: Float64Array;
   readonly right: Float64Array;
+  /** the floor over FIRST…LAST */
+  readonly floor: Float64Array;
   readonly octaves: readonly Float64Array[];
   readonly floors: readonly Float64Array[];
   readonly from: number;
@@ -52,11 +55,13 @@ class HopLevels {
     this.total = new Float64Array(n);
     this.left = new Float64Array(n);
     this.right = new Float64Array(n);
+    this.floor = new Float64Array(n);
     this.octaves = Array.from({ length: OCTAVES }, () => new Float64Array(n));
     this.floors = Array.from({ length: OCTAVES }, () => new Float64Array(n));
     for (let i = 0; i < n; i++) {
       let l = 0;
       let r = 0;
+      let f = 0;
       for (let o = 0; o < OCTAVES; o++) {
         const v = spectra.octave(from + i, o);
         this.octaves[o][i] = db(v.left + v.right);
@@ -64,9 +69,11 @@ class HopLevels {
         if (o >= FIRST && o <= LAST) {
           l += v.left;
           r += v.right;
+          f += v.floor;
         }
       }
       this.total[i] = db(l + r);
+      this.floor[i] = db(f);
       // What lies 20 dB under the other channel is leak, and its clicks are not the band's.
       this.left[i] = db(Math.max(l, 0.01 * r));
       this.right[i] = db(Math.max(r, 0.01 * l));
@@ -86,6 +93,8 @@ interface Run {
   readonly leftDb: number;
   readonly rightDb: number;
   readonly octaveDb: readonly number[];
+  /** how far the floor between lines lies under the total, dB: 1 to 4 for noise of any colour, much more for lines */
+  readonly lineDb: number;
   /** how far the total's lower quartile lies under its median, doubled, dB: clicks do not count */
   readonly unrestDb: number;
 }
@@ -212,6 +221,7 @@ function describe(levels: HopLevels, from: number, to: number): Run {
     leftDb: m(levels.left),
     rightDb: m(levels.right),
     octaveDb: levels.octaves.map(m),
+    lineDb: m(levels.total) - m(levels.floor),
     unrestDb: 2 * (sorted[Math.floor(0.5 * (sorted.length - 1))] - sorted[Math.floor(0.25 * (sorted.length - 1))]),
   };
 }
@@ -276,10 +286,11 @@ function part(
   return { kind: kindOf(), startS, endS, ...powers };
 
   function kindOf(): QuietPart['kind'] {
+    const isNoise = run.unrestDb < 2 && run.lineDb < 7 && durationS > LEAST_NOISE_S;
     if (run.totalDb < DIGITAL_SILENCE_DB) return 'needle-up';
     if (groove === null) {
       if (run.totalDb < -78) return 'needle-up';
-      if (run.totalDb > -45) return run.unrestDb < 2 && durationS > LEAST_NOISE_S ? 'noise' : 'other';
+      if (run.totalDb > -45) return isNoise ? 'noise' : 'other';
     }
     const over = run.octaveDb.map((v, o) => v - (groove ?? run.octaveDb)[o]);
     if (middle(over.slice(FIRST, LAST + 1)) < -7) return 'needle-up';
@@ -288,8 +299,9 @@ function part(
     const directed =
       Math.abs(10 * Math.log10(powers.left / powers.right)) > 8 ||
       Math.abs(powers.cross) > 0.6 * Math.sqrt(powers.left * powers.right);
+    const isBand = isNoise && (directed || durationS > LEAST_UNDIRECTED_S);
     if (risen > (directed ? 8 : 10) + (outside ? 5 : 0)) {
-      return run.unrestDb < 2 && durationS > LEAST_NOISE_S ? 'noise' : 'other';
+      return isBand ? 'noise' : 'other';
     }
     return run.unrestDb < 3.5 && durationS >= LEAST_SILENT_S ? 'silent-groove' : 'other';
   }

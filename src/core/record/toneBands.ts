@@ -3,11 +3,12 @@
  * makes it a two-tone, harmonics and mixing products belong to it, and what goes on before, during and after stronger
  * bands (hum, the motor) is background.
  */
+import type { LinesOfHop } from './heardLines.ts';
 import { CROSSOVER_HZ, type HopSpectra } from './hopSpectra.ts';
 import { type Edges, edgesOf } from './pieceEdges.ts';
 import { type Piece, piecesOf } from './pieces.ts';
 import { sweepEnds } from './sweepEnds.ts';
-import { median, power, type Track } from './toneTracks.ts';
+import { median, power, type Track, type TrackPoint } from './toneTracks.ts';
 
 export interface ToneBand extends Edges {
   readonly signal: 'tone' | 'two-tone' | 'sweep';
@@ -33,8 +34,10 @@ interface Candidate extends Edges {
 
 const LEAST_S = 0.7;
 const LEAST_SWEEP_S = 1.2;
+const MOST_DRIFT_DB = 0.8;
+const MOST_OTHERS = 0.15;
 
-export function toneBands(tracks: readonly Track[], spectra: HopSpectra): ToneBand[] {
+export function toneBands(tracks: readonly Track[], linesOf: LinesOfHop, spectra: HopSpectra): ToneBand[] {
   const candidates = tracks
     .flatMap((track) => piecesOf(track, spectra))
     .filter((piece) => isWhole(piece, spectra))
@@ -53,11 +56,12 @@ export function toneBands(tracks: readonly Track[], spectra: HopSpectra): ToneBa
     } else seconds.get(over)?.push(c);
   }
   primaries.sort((a, b) => a.startS - b.startS);
-  return primaries.map((p): ToneBand => {
+  return primaries.flatMap((p): ToneBand[] => {
     const { startS, endS, steadyFromS, steadyToS } = p;
-    if (p.piece.kind === 'moving') return sweep(p, primaries, spectra);
+    if (p.piece.kind === 'moving') return [sweep(p, primaries, spectra)];
     const second = seconds.get(p)?.find((q) => isPartner(p, q, spectra));
-    return {
+    if (otherLines(p, second, linesOf) > MOST_OTHERS) return [];
+    const band: ToneBand = {
       signal: second === undefined ? 'tone' : 'two-tone',
       startS,
       endS,
@@ -69,6 +73,7 @@ export function toneBands(tracks: readonly Track[], spectra: HopSpectra): ToneBa
       right: p.right,
       cross: p.cross,
     };
+    return [band];
   });
 }
 
@@ -106,7 +111,7 @@ const overlapS = (a: Edges, b: Edges): number => Math.min(a.endS, b.endS) - Math
 function isWhole({ kind, points, fromHop, toHop }: Piece, spectra: HopSpectra): boolean {
   const n = points.length;
   if (n < 8) return false;
-  const low = points[0].frequencyHz < CROSSOVER_HZ;
+  const low = median(points.map((p) => p.frequencyHz)) < CROSSOVER_HZ;
   const presence = n / (toHop - fromHop);
   const inner = points.slice(2, -2);
   const rise = median(inner.map((p) => p.rise));
@@ -116,15 +121,44 @@ function isWhole({ kind, points, fromHop, toHop }: Piece, spectra: HopSpectra): 
     return presence > 0.6 && rise > 60 && span > (inRumble ? 0.9 : 0.3);
   }
   if (presence < 0.75) return false;
-  const binHz = low ? spectra.lowBinHz : spectra.mainBinHz;
-  if (median(inner.map((p) => p.spreadHz)) > (low ? 2.8 : 2.2) * binHz) return false;
+  // About the crossover some points come from one spectrum and some from the other.
+  const binHz = (p: TrackPoint): number => (p.frequencyHz < CROSSOVER_HZ ? spectra.lowBinHz : spectra.mainBinHz);
+  if (median(inner.map((p) => p.spreadHz / binHz(p))) > (low ? 2.8 : 2.2)) return false;
   const lnF = inner.map((p) => Math.log(p.frequencyHz));
   const jitter = median(lnF.slice(2).map((f, i) => Math.abs(f - 2 * lnF[i + 1] + lnF[i]) / 2));
-  if (jitter > 0.002 + (0.12 * binHz) / points[0].frequencyHz) return false;
+  if (jitter > 0.002 + Math.max(...inner.map((p) => (0.12 * binHz(p)) / p.frequencyHz))) return false;
   const db = inner.map((p) => 10 * Math.log10(power(p))).sort((a, b) => a - b);
   const unrestDb = db[Math.floor(0.75 * db.length)] - db[Math.floor(0.25 * db.length)];
+  if (driftDb(inner) > MOST_DRIFT_DB + 0.5 * unrestDb + 0.05 * (toHop - fromHop) * spectra.hopS) return false;
   if (low && !(presence > 0.85 && ((n >= 24 && rise > 150) || (n >= 40 && rise > 50 && unrestDb < 1.5)))) return false;
   return unrestDb < 2.5;
+}
+
+/** How far the level of the last third lies from that of the first: a note that was struck dies away. */
+function driftDb(points: readonly TrackPoint[]): number {
+  const third = Math.max(1, Math.floor(points.length / 3));
+  return Math.abs(10 * Math.log10(median(points.slice(-third).map(power)) / median(points.slice(0, third).map(power))));
+}
+
+/**
+ * What other lines hold against the band's own, power: harmonics and mixing products of a test record are small, chords
+ * and voices are not. Lines below the band count for less, for hum and rumble live there.
+ */
+function otherLines(p: Candidate, second: Candidate | undefined, linesOf: LinesOfHop): number {
+  const lowest = Math.min(p.frequencyHz, second?.frequencyHz ?? Infinity);
+  const isOwn = (hz: number): boolean =>
+    [p, second].some((c) => c !== undefined && Math.abs(hz / c.frequencyHz - 1) < 0.03 + 8 / c.frequencyHz);
+  const shares: number[] = [];
+  for (let hop = p.piece.fromHop + 1; hop < p.piece.toHop - 1; hop++) {
+    let own = 0;
+    let others = 0;
+    for (const line of linesOf(hop)) {
+      if (isOwn(line.frequencyHz)) own += power(line);
+      else others += power(line) * Math.min(1, line.frequencyHz / lowest) ** 3;
+    }
+    if (own > 0) shares.push(others / own);
+  }
+  return shares.length === 0 ? 0 : median(shares);
 }
 
 function candidate(piece: Piece, spectra: HopSpectra): Candidate {
@@ -208,7 +242,7 @@ function isPartner(p: Candidate, q: Candidate, spectra: HopSpectra): boolean {
   const highUnder = 10 * Math.log10((low.left + low.right) / (high.left + high.right));
   const binHz = low.frequencyHz < CROSSOVER_HZ ? spectra.lowBinHz : spectra.mainBinHz;
   if (Math.abs(ratio / n - 1) < 0.005 + (0.3 * binHz) / high.frequencyHz && n <= 6)
-    return highUnder < (n === 2 ? 8 : n === 3 ? 14 : 22);
+    return highUnder < (n === 2 ? 3 : n === 3 ? 8 : 16);
   for (let k = 2; k <= 4; k++) {
     const folded = Math.abs(((k * low.frequencyHz + spectra.rateHz / 2) % spectra.rateHz) - spectra.rateHz / 2);
     if (Math.abs(folded / high.frequencyHz - 1) < 0.01 && highUnder > 15) return false;
