@@ -1,8 +1,21 @@
 /** Float the arm, zero the ring, set the force: the order of work with each caution where the hand is. */
 import { weighSteps } from '../../../core/advise/orderOfWork.ts';
+import type { MoveName } from '../../../core/job/moves.ts';
 import { Check } from '../../parts/Choice.tsx';
 
-export function StepsCard({ ticked, onTicked }: { ticked: readonly string[]; onTicked(ids: readonly string[]): void }) {
+export interface StepsCardProps {
+  readonly ticked: readonly string[];
+  onTicked(ids: readonly string[]): void;
+  /** what is moved here besides the force, and makes it and others stale */
+  onMoved(move: MoveName): void;
+}
+
+const moves: readonly { move: MoveName; label: string }[] = [
+  { move: 'level-deck', label: 'I levelled the deck' },
+  { move: 'change-counterweight', label: 'I fitted another counterweight' },
+];
+
+export function StepsCard({ ticked, onTicked, onMoved }: StepsCardProps) {
   const done = weighSteps.filter(({ id }) => ticked.includes(id)).length;
   const next = weighSteps.find(({ id }) => !ticked.includes(id));
   return (
@@ -33,6 +46,13 @@ export function StepsCard({ ticked, onTicked }: { ticked: readonly string[]; onT
             Begin again
           </button>
         )}
+      </div>
+      <div class="buttons">
+        {moves.map(({ move, label }) => (
+          <button key={move} type="button" class="button" onClick={() => onMoved(move)}>
+            {label}
+          </button>
+        ))}
       </div>
     </fieldset>
   );

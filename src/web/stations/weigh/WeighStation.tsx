@@ -1,5 +1,7 @@
 /** Weigh: float, zero, set; dial against gauge against gauge at record height; the start of the anti-skating. */
 import './weigh.css';
+import type { MoveName } from '../../../core/job/moves.ts';
+import { whatMoveMakesStale } from '../../../core/job/stale.ts';
 import { makeMove } from '../../jobState.ts';
 import { useStation } from '../../useStation.ts';
 import type { StationProps } from '../station.ts';
@@ -49,7 +51,12 @@ export default function WeighStation({ job }: StationProps) {
   const target = targetOf(data, start);
   const dialMn = dialOf(data);
   const weighed = weighedOf(data, known);
-  const because = status === 'stale' ? (job.stations.weigh.staleBecause ?? []).join('\n') : '';
+  // closing the station says that all of it was looked at
+  const reasons = [
+    ...(status === 'stale' ? (job.stations.weigh.staleBecause ?? []) : []),
+    ...(status !== 'done' && typeof data.movedHere === 'string' ? [data.movedHere] : []),
+  ];
+  const because = reasons.join('\n');
   const old = because !== '' && (data.readUnder ?? '') !== because;
   const now = weighed.found && !old ? weighed.value : null;
   const findings = now === null || target === null ? null : findingsOf(data, known, now, target);
@@ -59,7 +66,7 @@ export default function WeighStation({ job }: StationProps) {
   const pullFor =
     nowSpread !== null
       ? { mn: nowSpread.value, from: 'as weighed' }
-      : last !== undefined && status !== 'stale'
+      : last !== undefined && because === ''
         ? { mn: last.mn, from: 'as last set' }
         : target !== null
           ? { mn: target.mn, from: 'as aimed at' }
@@ -79,9 +86,19 @@ export default function WeighStation({ job }: StationProps) {
       left,
     };
     // the reading now stands with the force that was left; the next one is typed anew
-    set({ sets: [...sets, entry].slice(-MOST_SETS), gauge: { ...data.gauge, reading: '', secondReading: '' } });
+    set({
+      sets: [...sets, entry].slice(-MOST_SETS),
+      gauge: { ...data.gauge, reading: '', secondReading: '' },
+      movedHere: null,
+    });
     station.setStatus('done');
     if (!left) makeMove(job.id, { move: 'set-force', station: 'weigh', note: forceWords(mn) });
+  };
+  const onMoved = (move: MoveName): void => {
+    // a move made here does not make Weigh itself stale in the job: its page looks after that
+    set({ movedHere: whatMoveMakesStale(move).find((mark) => mark.station === 'weigh')?.because ?? null });
+    if (status === 'done') station.setStatus('now');
+    makeMove(job.id, { move, station: 'weigh' });
   };
   const onSkating = (says: string): void => {
     set({ skatingSet: { at: new Date().toISOString(), says } });
@@ -90,7 +107,7 @@ export default function WeighStation({ job }: StationProps) {
 
   return (
     <>
-      <SetStrip last={last} stale={status === 'stale'} />
+      <SetStrip last={last} because={reasons} />
       <div class="do">
         <div class="stack">
           <StartCard
@@ -103,7 +120,7 @@ export default function WeighStation({ job }: StationProps) {
             set={set}
             onUnit={(next) => set(changeUnit(data, next))}
           />
-          <StepsCard ticked={data.ticked ?? []} onTicked={(ticked) => set({ ticked })} />
+          <StepsCard ticked={data.ticked ?? []} onTicked={(ticked) => set({ ticked })} onMoved={onMoved} />
         </div>
         <TravelCard
           jobId={job.id}

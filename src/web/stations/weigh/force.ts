@@ -1,7 +1,7 @@
 /** Forces as a bench types and reads them: gauges and dials in grams, data sheets in millinewtons; both are shown. */
 import { gramForceToMn, mnToGramForce } from '../../../core/units/units.ts';
 import { type ReadQuantity, readQuantity, tidy } from '../../library/quantity.ts';
-import { decimalsFor, showNumber } from '../../parts/number.ts';
+import { showFigure, showNumber } from '../../parts/number.ts';
 
 /** What a bare number stands for. */
 export type ForceUnit = 'g' | 'mN';
@@ -46,9 +46,8 @@ export const forceWords = (mn: number): string => `${showNumber(mn, 1)} mN (${sh
 export function forceWithin(mn: number, uncertaintyMn: number | null): string {
   if (uncertaintyMn === null) return forceWords(mn);
   const one = (value: number, uncertainty: number, unit: string): string => {
-    const decimals = Math.min(4, decimalsFor(uncertainty));
-    const up = Math.ceil(uncertainty * 10 ** decimals - 1e-6) / 10 ** decimals;
-    return `${showNumber(value, decimals)} ± ${up.toFixed(decimals)} ${unit}`;
+    const shown = showFigure(value, uncertainty, false, 4);
+    return `${shown.value} ± ${shown.uncertainty} ${unit}`;
   };
   return `${one(mn, uncertaintyMn, 'mN')} (${one(mnToGramForce(mn), mnToGramForce(uncertaintyMn), 'g')})`;
 }

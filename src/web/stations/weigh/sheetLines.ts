@@ -1,5 +1,5 @@
 /** What Weigh puts on the job's sheet: only what was set, read and calibrated. */
-import { showNumber } from '../../parts/number.ts';
+import { showFigure } from '../../parts/number.ts';
 import { forceWithin, forceWords } from './force.ts';
 import { calibrationOf } from './gauge.ts';
 import type { ForceSet, WeighData } from './weighData.ts';
@@ -28,9 +28,11 @@ export function weighLines(data: Partial<WeighData>): readonly Line[] {
   if (calibration?.found) {
     const { readsHighPercent, calibration: fitted } = calibration.value;
     const { value, uncertainty } = readsHighPercent;
+    const shown = showFigure(Math.abs(value), uncertainty, false, 2);
+    const within = shown.uncertainty === null ? '' : ` ± ${shown.uncertainty}`;
     lines.push({
       label: 'Force gauge',
-      text: `reads ${showNumber(Math.abs(value), 2)} % ${value < 0 ? 'low' : 'high'}${uncertainty === null ? '' : ` ± ${(Math.ceil(uncertainty * 100 - 1e-6) / 100).toFixed(2)} %`}, from ${fitted.readings} weighing${fitted.readings === 1 ? '' : 's'} of known mass; readings were corrected`,
+      text: `reads ${shown.value}${within} % ${value < 0 ? 'low' : 'high'}, from ${fitted.readings} weighing${fitted.readings === 1 ? '' : 's'} of known mass; readings were corrected`,
     });
   }
   if (data.skatingSet) {

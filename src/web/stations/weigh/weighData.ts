@@ -74,6 +74,8 @@ export interface WeighData {
   dial: string;
   /** what had made the station stale when the reading was typed; another reason since then makes the reading old */
   readUnder: string;
+  /** what was moved at this station since the force was set, as its reason to weigh again; null where nothing was */
+  movedHere: string | null;
   skating: SkatingTyped;
   /** oldest first */
   sets: readonly ForceSet[];
