@@ -1,5 +1,5 @@
 /** Four leads on four pins: put each where it sits; what is wrong is told with how it would sound and measure. */
-import { useId } from 'preact/hooks';
+import { useId, useState } from 'preact/hooks';
 import {
   checkWiring,
   correctWiring,
@@ -44,6 +44,7 @@ export function Leads({ job, data, set, onMoved }: LeadsProps) {
   const lie = data.pinsLie ?? 'usual';
   const missing = notLooked(data);
   const wiring = wiringOf(data);
+  const [moved, setMoved] = useState(false);
   const check = wiring === null || missing.length > 0 ? null : checkWiring(wiring);
   const sits = Object.fromEntries(
     leads.filter((lead) => !missing.includes(lead)).map((lead) => [lead, wiring?.[lead] ?? null]),
@@ -99,10 +100,21 @@ export function Leads({ job, data, set, onMoved }: LeadsProps) {
       </div>
       <LastHeard job={job} />
       <p class="buttons">
-        <button type="button" class="button" onClick={onMoved}>
+        <button
+          type="button"
+          class="button"
+          onClick={() => {
+            onMoved();
+            setMoved(true);
+          }}
+        >
           I moved leads on the deck
         </button>
-        <span class="soft small">Marks the stations that rest on the leads, to be checked again.</span>
+        <span class="soft small" role="status">
+          {moved
+            ? 'Noted: what was done at Tilt and Run before is to be checked again.'
+            : 'Marks what rests on the leads, to be checked again.'}
+        </span>
       </p>
       <Caution title="Leads:">{WIRING_CAUTIONS.join(' ')}</Caution>
       <UsualMiswirings job={job} />

@@ -125,8 +125,8 @@ function PartPicker({ kind, data, onPick, hint }: PartPickerProps) {
         {there !== undefined && !changed && (
           <>
             {' '}
-            <a href={`/parts#${there.id}`} aria-label={`Look at ${there.part.name} in the library`}>
-              all its figures
+            <a href={`/parts#${there.id}`}>
+              all its figures<span class="unseen"> in the library: {there.part.name}</span>
             </a>
           </>
         )}

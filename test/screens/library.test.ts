@@ -1,0 +1,170 @@
+// biome-ignore-all lint/performance/useDomNodeTextContent: what is tested is the text as it is seen
+/** The parts library: written down, changed, copied, deleted; in and out as files, with faults told by row and column. */
+import { readFileSync } from 'node:fs';
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { demoParts } from '../../src/core/job/demoParts.ts';
+import { partsFromCsv } from '../../src/core/job/partsCsv.ts';
+import { partsFromJson } from '../../src/core/job/partsJson.ts';
+import { typicalClasses } from '../../src/core/job/typicalClasses.ts';
+import { axeFaults, overflowOf } from './axeFaults.ts';
+import { type Bench, openBench } from './bench.ts';
+
+let bench: Bench;
+let page: Page;
+beforeAll(async () => {
+  bench = await openBench();
+  page = await bench.page(bench.station('match'));
+  await page.getByRole('link', { name: 'Parts library' }).click();
+  await page.waitForURL('**/parts');
+  await page.getByText('bench moving magnet').waitFor();
+});
+afterAll(() => bench?.close());
+
+const shelf = () => page.getByRole('region', { name: 'The shelf' });
+const field = (name: string) => page.getByRole('textbox', { name, exact: true });
+const stored = async (kind: string) =>
+  (await (await page.request.get(`${bench.address}/api/parts?kind=${kind}`)).json()).parts as {
+    id: string;
+    data: Record<string, unknown>;
+  }[];
+const take = (name: string, text: string) =>
+  page
+    .getByLabel('Take in a JSON or CSV file')
+    .setInputFiles({ name, mimeType: 'text/plain', buffer: Buffer.from(text) });
+
+test('every invented part and typical class stands there, marked as what it is', async () => {
+  const text = (await shelf().innerText()).replace(/\s+/g, ' ');
+  for (const part of demoParts) expect(text).toContain(part.name);
+  expect((text.match(/invented, for practice/g) ?? []).length).toBe(demoParts.length);
+  const classes = (await page.getByRole('region', { name: 'Typical classes' }).innerText()).replace(/\s+/g, ' ');
+  expect(classes).toContain('common practice');
+  for (const one of typicalClasses) expect(classes).toContain(`${one.name} ${one.from} to ${one.to} ${one.unit}`);
+});
+
+test('a new part is written down with its units, kept as typed, and found again', async () => {
+  await shelf().getByRole('button', { name: 'cartridge', exact: true }).click();
+  await field('Name').fill('mine');
+  await field('Mass, g').fill('6,50');
+  await field('Tracking force from, mN').fill('1.8 g');
+  await field('Compliance, µm/mN').fill('1200');
+  await page.getByRole('button', { name: 'Keep it' }).click();
+  await page.getByText('Compliance: Found 1200 µm/mN; 0.5 to 120 µm/mN was expected.').waitFor();
+  await field('Compliance, µm/mN').fill('12');
+  await page.reload();
+  expect(await field('Tracking force from, mN').inputValue()).toBe('1.8 g');
+  await page.getByRole('button', { name: 'Keep it' }).click();
+  await page.getByText('mine is kept.').waitFor();
+  const [mine] = (await stored('cartridge')).filter((one) => one.data.name === 'mine');
+  expect(mine.data).toMatchObject({ massG: 6.5, complianceUmPerMn: 12, asTyped: { massG: '6,50' } });
+  expect(mine.data).not.toHaveProperty('marked');
+});
+
+test('it is changed, copied, and deleted after being asked once', async () => {
+  await page.getByRole('button', { name: 'Change mine', exact: true }).click();
+  expect(await field('Mass, g').inputValue()).toBe('6,50');
+  await field('Mass, g').fill('7');
+  await page.getByRole('button', { name: 'Keep it' }).click();
+  await page.getByText('mine is kept.').waitFor();
+  await page.getByRole('button', { name: 'Copy mine', exact: true }).click();
+  await page.getByRole('button', { name: 'Keep it' }).click();
+  await page.getByText('mine, copy is kept.').waitFor();
+  await page.getByRole('button', { name: 'Delete mine, copy' }).click();
+  expect(await page.evaluate(() => document.activeElement?.textContent)).toBe('Keep it');
+  await page.getByRole('button', { name: 'Keep it' }).click();
+  await page.getByRole('button', { name: 'Delete mine, copy' }).click();
+  await page.getByRole('button', { name: 'Delete mine, copy for good' }).click();
+  await page.getByText('mine, copy is gone.').waitFor();
+  expect((await stored('cartridge')).map((one) => one.data.name).sort()).toEqual([
+    'bench moving coil',
+    'bench moving magnet',
+    'mine',
+  ]);
+});
+
+test('a file with a fault is refused whole, with row, column, what was found and what was expected', async () => {
+  await take('list.csv', 'kind,name,effectiveMassG\narm,one,11\narm,two,heavy\n');
+  await page.getByText('Nothing was taken from list.csv.').waitFor();
+  await page.getByText("row 3, effectiveMassG: found 'heavy', expected a number from 0.5 to 100 g.").waitFor();
+  await take('odd.json', '{"schema": 1, "parts": [{"schema": 1, "kind": "arm", "name": "three", "weight": 4}]}');
+  await page.getByText(/^row 1, weight: found a field that no arm has/).waitFor();
+  await take('empty.csv', '');
+  await page.getByText(/found no text, expected a header with kind and name/).waitFor();
+  expect((await stored('arm')).length).toBe(1);
+});
+
+test('a file that fits is shown first, then taken; doubles are asked about', async () => {
+  await take('list.csv', 'kind;name;massG\nheadshell;bench shell;9,5\nheadshell;light shell;6\n');
+  await page.getByText('2 parts in list.csv:').waitFor();
+  await page.getByText('replace mine').click();
+  await page.getByRole('button', { name: 'Take them in' }).click();
+  await page.getByText('2 parts from list.csv taken in.').waitFor();
+  const shells = await stored('headshell');
+  expect(shells.map((one) => [one.data.name, one.data.massG])).toEqual([
+    ['bench shell', 9.5],
+    ['heavy bench shell', 14],
+    ['light shell', 6],
+  ]);
+});
+
+test('what is saved as JSON or CSV reads back as the same parts', async () => {
+  await page.getByRole('combobox', { name: 'Show' }).selectOption('cartridge');
+  const saved = async (name: string) => {
+    const [download] = await Promise.all([
+      page.waitForEvent('download'),
+      page.getByRole('button', { name, exact: true }).click(),
+    ]);
+    return { name: download.suggestedFilename(), text: readFileSync(await download.path(), 'utf8') };
+  };
+  const parts = (await stored('cartridge')).map((one) => one.data);
+  const json = await saved('Save as JSON');
+  expect(json.name).toBe('cartridges.json');
+  expect(partsFromJson(json.text)).toEqual({ parts, faults: [] });
+  const csv = await saved('Save as CSV');
+  expect(csv.name).toBe('cartridges.csv');
+  expect(partsFromCsv(csv.text)).toEqual({ parts, faults: [] });
+  await page.getByRole('combobox', { name: 'Show' }).selectOption('all');
+});
+
+test('a part changed in two windows is not overwritten unasked', async () => {
+  await page.getByRole('button', { name: 'Change mine', exact: true }).click();
+  const [mine] = (await stored('cartridge')).filter((one) => one.data.name === 'mine');
+  const path = `${bench.address}/api/parts/cartridge/${mine.id}`;
+  const { revision } = await (await page.request.get(path)).json();
+  await page.request.put(path, { data: { revision, data: { ...mine.data, note: 'from elsewhere' } } });
+  await field('Mass, g').fill('8');
+  await page.getByRole('button', { name: 'Keep it' }).click();
+  await page.getByText(/changed in another window meanwhile/).waitFor();
+  await page.getByRole('button', { name: 'Keep it' }).click();
+  await page.getByText('mine is kept.').waitFor();
+});
+
+test('with the server away what is typed stays', async () => {
+  await page.getByRole('button', { name: 'Change mine', exact: true }).click();
+  await bench.stopServer();
+  await field('Mass, g').fill('9');
+  await page.getByRole('button', { name: 'Keep it' }).click();
+  await page.getByText(/Not saved: The bench server does not answer. What is typed stays here./).waitFor();
+  await bench.startServer();
+  await page.getByRole('button', { name: 'Keep it' }).click();
+  await page.getByText('mine is kept.').waitFor();
+});
+
+test.each(['light', 'dark'] as const)(
+  'narrow and %s: nothing runs out of the page, no serious fault',
+  async (colorScheme) => {
+    const context = await bench.context({ viewport: { width: 390, height: 844 }, colorScheme, bypassCSP: true });
+    const narrow = await context.newPage();
+    await narrow.goto(`${bench.address}/parts`);
+    await narrow.getByRole('button', { name: 'Change bench moving magnet' }).click();
+    await narrow.getByRole('heading', { name: 'Change this cartridge' }).waitFor();
+    expect(await overflowOf(narrow)).toBe(0);
+    expect(await axeFaults(narrow)).toEqual([]);
+    await context.close();
+  },
+);
+
+test('the page met no error of its own', () => {
+  // an absent server and a refused change are in the browser's log by its own words
+  expect(bench.errors.filter((text) => !/ERR_CONNECTION_REFUSED|409 \(Conflict\)/.test(text))).toEqual([]);
+});
