@@ -79,7 +79,7 @@ export function TipCard(props: TipCardProps) {
             The force is set
           </button>
         )}
-        {weighed.found && !old && target !== null && setBefore && (
+        {setBefore && force?.verdict === 'good' && (
           <button type="button" class="button" onClick={() => onSet('gauge', true)}>
             It still stood right: nothing turned
           </button>
