@@ -52,7 +52,9 @@ beforeAll(async () => {
 });
 afterAll(() => bench?.close());
 
-test('with nothing typed the page says what is needed, and shows no figure', async () => {
+test('the practice arm stands there; with nothing typed the page says what is needed, and shows no figure', async () => {
+  await figure('Overhang').waitFor();
+  await field('Spindle to pivot, mm').fill('');
   await page.getByText('Still to be typed: spindle to pivot.').waitFor();
   expect(await page.locator('.figure').count()).toBe(0);
 });
