@@ -8,7 +8,7 @@ import { partsFromCsv } from '../../src/core/job/partsCsv.ts';
 import { partsFromJson } from '../../src/core/job/partsJson.ts';
 import { typicalClasses } from '../../src/core/job/typicalClasses.ts';
 import { axeFaults, overflowOf } from './axeFaults.ts';
-import { type Bench, openBench } from './bench.ts';
+import { type Bench, dropFiles, openBench } from './bench.ts';
 
 let bench: Bench;
 let page: Page;
@@ -86,6 +86,8 @@ test('a file with a fault is refused whole, with row, column, what was found and
   await take('list.csv', 'kind,name,effectiveMassG\narm,one,11\narm,two,heavy\n');
   await page.getByText('Nothing was taken from list.csv.').waitFor();
   await page.getByText("row 3, effectiveMassG: found 'heavy', expected a number from 0.5 to 100 g.").waitFor();
+  await dropFiles(page, [{ name: 'dropped.csv', bytes: Buffer.from('kind,name\nlamp,one\n') }]);
+  await page.getByText(/^row 2, kind: found 'lamp', expected one of deck, arm/).waitFor();
   await take('odd.json', '{"schema": 1, "parts": [{"schema": 1, "kind": "arm", "name": "three", "weight": 4}]}');
   await page.getByText(/^row 1, weight: found a field that no arm has/).waitFor();
   await take('empty.csv', '');

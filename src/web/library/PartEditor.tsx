@@ -68,7 +68,7 @@ export function PartEditor({ draft, onDraft, onClose }: PartEditorProps) {
       <p class="soft small">
         Fill in what is known; what is left empty withholds only what needs it. A figure may be typed with its unit, as
         it stands on the sheet.
-        {draft.marked !== undefined && ` This one is marked “${markWords[draft.marked]}”.`}
+        {draft.marked !== undefined && ` This one is marked “${markWords[draft.marked]}”; a copy of it is your own.`}
       </p>
       <div class="fields">
         <TextField label="Name" text={draft.texts.name} onText={(text) => set('name', text)} maxLength={200} />

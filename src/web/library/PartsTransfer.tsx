@@ -1,5 +1,5 @@
 /** Parts in and out as files. A file is read all or not at all; what cannot be read is told by row and column. */
-import { useState } from 'preact/hooks';
+import { useRef, useState } from 'preact/hooks';
 import type { StationData } from '../../core/job/api.ts';
 import { faultSentence } from '../../core/job/partFault.ts';
 import type { Part } from '../../core/job/parts.ts';
@@ -7,6 +7,7 @@ import { partsFromCsv, partsToCsv } from '../../core/job/partsCsv.ts';
 import { partsFromJson, partsToJson } from '../../core/job/partsJson.ts';
 import { Choice } from '../parts/Choice.tsx';
 import { writePart } from './partsApi.ts';
+import { usePartsDrop } from './partsDrop.ts';
 import { kindWords } from './partWords.ts';
 import { placeOnShelf, type ShelfPart, shelf } from './shelf.ts';
 
@@ -49,6 +50,9 @@ export function PartsTransfer({ shown, kindShown }: { shown: readonly ShelfPart[
     else if (answer.parts.length === 0) setFaults({ file: file.name, sentences: ['there is no part in it'] });
     else setWaiting({ file: file.name, parts: answer.parts });
   };
+  // one function for as long as the page is open; it sets state and reads none
+  const { current: dropped } = useRef((file: File): void => void read(file));
+  usePartsDrop(dropped);
   const mine = (shelf.value ?? []).map((one) => one.part);
   const double = waiting?.parts.filter((part) => mine.some((own) => same(own, part))).length ?? 0;
   const take = async (): Promise<void> => {

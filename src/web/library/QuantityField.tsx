@@ -1,5 +1,6 @@
 /** One quantity typed by a person: like a number field, and takes its unit too (`1.8 g`, `47k`). Kept as it was typed. */
 import { useId, useState } from 'preact/hooks';
+import { unitSign } from '../../core/job/shownFigure.ts';
 import { type QuantityBounds, readQuantity } from './quantity.ts';
 
 export interface QuantityFieldProps extends QuantityBounds {
@@ -38,7 +39,7 @@ export function QuantityField(props: QuantityFieldProps) {
           onFocus={() => setLeft(false)}
           onBlur={() => setLeft(true)}
         />
-        {unit !== '' && <span aria-hidden="true">{unit}</span>}
+        {unit !== '' && <span aria-hidden="true">{unitSign(unit)}</span>}
       </span>
       {hint !== undefined && hint !== '' && (
         <span class="hint" id={`${id}-hint`}>

@@ -93,8 +93,9 @@ export function HardwareMass({ jobId, data, chosen, input, set, onIntoMatch }: H
         {differs && massG !== null && (
           <div class="notice">
             <p>
-              Match reckons with{' '}
-              {input.hardwareMassG === undefined ? 'none known' : quantityText(input.hardwareMassG, 'g')}.{' '}
+              {input.hardwareMassG === undefined
+                ? 'Match knows no mass of it.'
+                : `Match reckons with ${quantityText(input.hardwareMassG, 'g')}.`}{' '}
               <button type="button" class="button plain" onClick={() => onIntoMatch(showNumber(massG, 2))}>
                 Take {showNumber(massG, 2)} g into Match too
               </button>

@@ -8,6 +8,7 @@
  *   typed     {effectiveMassG: '11,5', …}: single figures as typed, by their names in MatchInput; they go over the parts'
  *   typical   {effectiveMassG: 'medium arm', …}: typed figures that stand for a typical class
  *   said      {complianceAt, principle, effectiveMassIs}: choices that go over the parts'
+ *   over      what the curves of the response are drawn over, `capacitance` or `resistance`
  *
  * `readMatch(data)` gives the parts as `chosen` (for the adaptors of core/job) and everything together as `input`.
  */
