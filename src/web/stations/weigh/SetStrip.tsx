@@ -5,19 +5,21 @@ import type { ForceSet } from './weighData.ts';
 
 export interface SetStripProps {
   readonly last: ForceSet | undefined;
-  /** why it has to be weighed again, in sentences; empty where it holds */
-  readonly because: readonly string[];
+  /** it has to be weighed again */
+  readonly stale: boolean;
+  /** what was moved at this station, which the frame above does not tell */
+  readonly movedHere: string | null;
 }
 
-export function SetStrip({ last, because }: SetStripProps) {
-  const stale = because.length > 0;
+export function SetStrip({ last, stale, movedHere }: SetStripProps) {
   if (last === undefined) return null;
   return (
     <div class="strip set-strip" role="status">
       <span class={`mark ${stale ? 'stale' : 'done'}`}>{stale ? '↻ weigh again' : '✓ set'}</span>
       <span>
         <b>Last left at {setWords(last)}</b>, aimed at {forceWords(last.targetMn)},{' '}
-        <time dateTime={last.at}>{last.at.slice(0, 10)}</time>. {because.join(' ')}
+        <time dateTime={last.at}>{last.at.slice(0, 10)}</time>.{' '}
+        {stale ? (movedHere ?? 'Something moved since; the reason stands above.') : ''}
       </span>
     </div>
   );

@@ -52,9 +52,10 @@ export default function WeighStation({ job }: StationProps) {
   const dialMn = dialOf(data);
   const weighed = weighedOf(data, known);
   // closing the station says that all of it was looked at
+  const movedHere = status !== 'done' && typeof data.movedHere === 'string' ? data.movedHere : null;
   const reasons = [
     ...(status === 'stale' ? (job.stations.weigh.staleBecause ?? []) : []),
-    ...(status !== 'done' && typeof data.movedHere === 'string' ? [data.movedHere] : []),
+    ...(movedHere === null ? [] : [movedHere]),
   ];
   const because = reasons.join('\n');
   const old = because !== '' && (data.readUnder ?? '') !== because;
@@ -107,7 +108,7 @@ export default function WeighStation({ job }: StationProps) {
 
   return (
     <>
-      <SetStrip last={last} because={reasons} />
+      <SetStrip last={last} stale={reasons.length > 0} movedHere={movedHere} />
       <div class="do">
         <div class="stack">
           <StartCard
