@@ -11,8 +11,8 @@
  * Slow lines (slowLines.ts) are taken out first and put back with their exact weight; the rest is continued by its mirror
  * images before it is transformed.
  *
- * Uncertainty: the noise that was taken out, and how much the figure changes when one turn's length of the trace is left
- * out (jackknife): another stretch of the same deck would read that much differently.
+ * Uncertainty: the noise that was taken out; how much the figure changes from turn to turn (another stretch of the same deck
+ * would read that much differently); what the mean of a stretch of not quite whole turns is uncertain by.
  *
  * @checked flutter.test.ts (sines, noise levels); test/loops
  */
@@ -45,7 +45,7 @@ export interface FlutterSpectrum {
 /** Smoothing reaches this share of the frequency, and at least this many independent bins, to either side. */
 const SMOOTH_SHARE = 0.06;
 const SMOOTH_BINS = 5;
-/** length that the jackknife leaves out, about one turn, s */
+/** about one turn, s */
 const BLOCK_S = 1.8;
 
 export class FlutterAnalysis {
@@ -167,10 +167,16 @@ export class FlutterAnalysis {
     const crest = power > 0 ? Math.max(1, peak2Sigma / Math.sqrt(power)) : 1.96;
     // √(P + 2u) − √P over 2 is u/2√P where P is large, and stays finite where it is not
     const ofNoise = (crest * (Math.sqrt(power + 2 * of.spread) - Math.sqrt(power))) / 2;
+    // Where slow swings count whole, so does the mean they are counted from: of a line that swings by a, n times in the
+    // trace, it may hold a/πn. A third of that as standard uncertainty. A weighting that is deaf to the mean has none of it.
+    const lengthS = trace.length / rateHz;
+    let ofMean = 0;
+    for (const { hz, cos, sin } of gain === weightedGain ? [] : this.lines)
+      ofMean += ((gain(hz) / (Math.PI * hz * lengthS)) ** 2 * (cos * cos + sin * sin)) / 9;
     return {
       peak2Sigma,
       quasiPeak: needle,
-      spread: Math.hypot(ofNoise, jackknife(trace, rateHz)),
+      spread: Math.hypot(ofNoise, spreadOverTurns(trace, peak2Sigma, rateHz), Math.sqrt(ofMean)),
       noiseShare: of.heard > 0 ? Math.min(1, of.noise / (of.heard + linePower)) : 0,
     };
   }
@@ -241,21 +247,24 @@ function addLines(x: Float64Array, lines: readonly SlowLine[], rateHz: number, g
   }
 }
 
-/** Half of the expanded uncertainty that leaving out blocks of about one turn shows. */
-function jackknife(size: Float64Array, rateHz: number): number {
+/**
+ * Half of the expanded uncertainty that the change from turn to turn shows: how much the share of time over the 95 % point
+ * differs between blocks, turned into a size by the slope of the distribution there.
+ */
+function spreadOverTurns(size: Float64Array, peak2Sigma: number, rateHz: number): number {
   const blocks = Math.min(20, Math.floor(size.length / (BLOCK_S * rateHz)));
-  if (blocks < 2) return quantile(size, 0.95) / 4;
-  const without = Array.from({ length: blocks }, (_, b) => {
+  if (blocks < 2) return peak2Sigma / 4;
+  const shares = Array.from({ length: blocks }, (_, b) => {
     const from = Math.floor((b * size.length) / blocks);
     const to = Math.floor(((b + 1) * size.length) / blocks);
-    const kept = new Float64Array(size.length - (to - from));
-    kept.set(size.subarray(0, from));
-    kept.set(size.subarray(to), from);
-    return quantile(kept, 0.95);
+    let over = 0;
+    for (let n = from; n < to; n++) if (size[n] > peak2Sigma) over += 1;
+    return over / (to - from);
   });
-  const mean = without.reduce((sum, v) => sum + v, 0) / blocks;
-  const variance = ((blocks - 1) / blocks) * without.reduce((sum, v) => sum + (v - mean) ** 2, 0);
-  return (coverageFactor(blocks - 1) / 2) * Math.sqrt(variance);
+  const mean = shares.reduce((sum, v) => sum + v, 0) / blocks;
+  const variance = shares.reduce((sum, v) => sum + (v - mean) ** 2, 0) / (blocks - 1) / blocks;
+  const [low, high] = [quantile(size, 0.92), quantile(size, 0.98)];
+  return (coverageFactor(blocks - 1) / 2) * Math.sqrt(variance) * ((high - low) / 0.06);
 }
 
 /** The trace, its mean out, from `lead` on in an array of `size`, continued to both sides by its mirror images. */

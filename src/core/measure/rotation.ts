@@ -33,7 +33,7 @@ export function fitRotation(trace: ThinTrace, rotationHz: number): Rotation | nu
   const lengthS = count / thinHz;
   const turns = lengthS * rotationHz;
   if (!(turns >= 1.5)) return null;
-  const harmonics = turns >= 2.5 ? HARMONICS : 1;
+  const harmonics = turns >= 3 ? HARMONICS : turns >= 2 ? 2 : 1;
   const middleS = firstS + (count - 1) / 2 / thinHz;
   const width = 2 + 2 * harmonics;
   const row = new Float64Array(width);
@@ -91,7 +91,12 @@ export function fitRotation(trace: ThinTrace, rotationHz: number): Rotation | nu
     return { mean: bins === 0 ? 0 : power / bins / count, bins: bins / 2 };
   };
   const atRotation = near(Math.max(1.5, turns - 5), turns + 5);
-  const atZero = near(1.5, 6);
+  const low = near(1.5, 3);
+  const above = near(3.5, 7);
+  // Slow wander: what is slower than the trace is long is hidden in the mean, and is taken for six times what the density
+  // just above says (a density that falls with the square of the frequency hides about as much).
+  const wanders = low.bins > 0 && above.bins > 0 && low.mean > 2 * above.mean;
+  const atZero = wanders ? { mean: 6 * low.mean, bins: low.bins } : near(1.5, 7);
   const middleAngle = 2 * Math.PI * rotationHz * middleS;
   const c = Math.cos(middleAngle);
   const s = Math.sin(middleAngle);

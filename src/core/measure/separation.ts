@@ -91,8 +91,8 @@ export function levelFigures(side: SideReadings, polarity: Polarity): LevelFigur
     const l = level(left);
     const r = level(right);
     crosstalk = crosstalkOf({
-      leftBand: as1kHz(combineComplex(left.map(ratioOf)), hz),
-      rightBand: as1kHz(combineComplex(right.map(ratioOf)), hz),
+      leftBand: combineComplex(left.map((t) => as1kHz(ratioOf(t), t.meanHz))),
+      rightBand: combineComplex(right.map((t) => as1kHz(ratioOf(t), t.meanHz))),
       levelDifference: {
         value: l.value - r.value,
         variance: l.variance + r.variance,
@@ -213,7 +213,7 @@ function sharedNotes(
   }
   if (crosstalk.disagreement !== null) {
     notes.push(
-      `The levels of the one-sided bands and the lateral band disagree on the channels' gains by ${Math.abs(crosstalk.disagreement * DB_PER_NEPER).toFixed(2)} dB: the middle is taken, half the difference is in the uncertainty.`,
+      `The levels of the one-sided bands and the lateral band disagree on the channels' gains by ${Math.abs(crosstalk.disagreement * DB_PER_NEPER).toFixed(2)} dB: the levels are taken, the difference is in the uncertainty.`,
     );
   }
   if (polarity.inverted) notes.push('The reversed channel is undone before leaks are read.');

@@ -1,0 +1,95 @@
+/** Decks with faults drawn at random, and the record they play: short bands, so that hundreds can be played. */
+
+/** Uniform numbers in [0, 1) from a seed (a counter hashed by multiplication and shifts). */
+export function dice(seed: number): (low: number, high: number) => number {
+  let state = seed >>> 0;
+  return (low, high) => {
+    state = (state + 0x9e3779b9) >>> 0;
+    let z = state;
+    z = Math.imul(z ^ (z >>> 16), 0x85ebca6b);
+    z = Math.imul(z ^ (z >>> 13), 0xc2b2ae35);
+    z = (z ^ (z >>> 16)) >>> 0;
+    return low + ((high - low) * z) / 2 ** 32;
+  };
+}
+
+export const shortSheet = {
+  schema: 1,
+  name: 'Short test side',
+  rpm: 33.333,
+  referenceVelocityCmS: 5,
+  bands: [
+    { signal: 'tone', motion: 'left', frequencyHz: 1000, peakVelocityCmS: 5, radiusMm: 138, durationS: 3.2 },
+    { signal: 'tone', motion: 'right', frequencyHz: 1000, peakVelocityCmS: 5, radiusMm: 136, durationS: 3.2 },
+    { signal: 'tone', motion: 'lateral', frequencyHz: 1000, peakVelocityCmS: 5, radiusMm: 134, durationS: 4.5 },
+    { signal: 'tone', motion: 'lateral', frequencyHz: 3150, peakVelocityCmS: 5, radiusMm: 100, durationS: 9.5 },
+  ],
+} as const;
+
+/** @param overrides groups of the deck that a test wants to fix */
+export function randomDeck(seed: number, overrides: { readonly bits?: 16 | 24 | 32 | 'float' } = {}) {
+  const draw = dice(seed);
+  const maybe = (share: number): boolean => draw(0, 1) < share;
+  const angle = (): number => draw(-180, 180);
+  const humDb = draw(-75, -48);
+  const highest = maybe(0.5) ? 6 : 22;
+  return {
+    platter: {
+      speedErrorPercent: draw(-0.5, 0.5),
+      wow: [
+        { harmonic: 1, percent: draw(0, 0.08), phaseDeg: angle() },
+        { harmonic: 2, percent: draw(0, 0.03), phaseDeg: angle() },
+      ],
+      flutter: [
+        { hz: draw(4, 12), percent: draw(0, 0.03), phaseDeg: angle() },
+        { hz: draw(20, 110), percent: draw(0, 0.03), phaseDeg: angle() },
+      ],
+      driftPercent: maybe(0.5) ? 0 : draw(0, 0.006),
+      startAngleDeg: angle(),
+    },
+    record: {
+      offCentreMm: draw(0, 0.3),
+      offCentreAngleDeg: angle(),
+      warp: [{ harmonic: 1, mm: draw(0, 0.5), phaseDeg: angle() }],
+      surfaceNoiseDb: draw(-62, -44),
+      surfaceCorrelation: draw(-0.5, 0.8),
+      clicksPerMinute: maybe(0.5) ? 0 : draw(5, 90),
+      clickDb: draw(-6, 14),
+      thumpDb: 0,
+    },
+    bearing: { rumbleLateralDb: draw(-60, -38), rumbleVerticalDb: draw(-60, -38) },
+    arm: {
+      trackingErrorDeg: draw(-2, 2),
+      verticalAngleDeg: draw(16, 26),
+      lateralResonance: { hz: draw(7, 13), q: draw(1, 4) },
+      verticalResonance: { hz: draw(7, 13), q: draw(1, 4) },
+    },
+    cartridge: {
+      tiltDeg: draw(-3, 3),
+      leftIntoRight: { db: draw(-38, -26), phaseDeg: angle() },
+      rightIntoLeft: { db: draw(-38, -26), phaseDeg: angle() },
+      gainDb: { left: draw(-1.5, 1.5), right: draw(-1.5, 1.5) },
+      secondHarmonicPercent: { left: draw(-1, 1), right: draw(-1, 1) },
+      thirdHarmonicPercent: { left: draw(-0.15, 0.15), right: draw(-0.15, 0.15) },
+    },
+    leads: { swapped: false, leftInverted: maybe(0.15), rightInverted: false },
+    preamp: {
+      gainDb: { left: draw(-0.5, 0.5), right: draw(-0.5, 0.5) },
+      rightDelayUs: maybe(0.5) ? 0 : draw(-25, 25),
+      mainsHz: maybe(0.5) ? (50 as const) : (60 as const),
+      hum: Array.from({ length: highest }, (_, i) => ({
+        harmonic: i + 1,
+        leftDb: Math.max(-150, humDb - draw(0, 14) - 14 * Math.log10(i + 1)),
+        rightDb: Math.max(-150, humDb - draw(0, 14) - 14 * Math.log10(i + 1)),
+        leftPhaseDeg: angle(),
+        rightPhaseDeg: angle(),
+      })),
+      noiseDb: draw(-80, -60),
+    },
+    converter: {
+      offsetPercent: { left: draw(-0.2, 0.2), right: draw(-0.2, 0.2) },
+      bits: overrides.bits ?? (maybe(0.3) ? (16 as const) : (24 as const)),
+    },
+    side: { beforeDropS: 0.2, leadInS: 0.6, gapS: 0.5, leadOutS: 0.4, afterLiftS: 0.2 },
+  };
+}

@@ -1,0 +1,50 @@
+/** Errors of one figure over many captures, and whether its uncertainty held. */
+export class Tally {
+  private readonly errors: number[] = [];
+  private readonly uncertainties: number[] = [];
+  private withheld = 0;
+
+  /** `value` undefined: withheld */
+  add(value: number | string | undefined, uncertainty: number | null | undefined, truth: number): void {
+    if (typeof value !== 'number' || typeof uncertainty !== 'number') {
+      this.withheld += 1;
+      return;
+    }
+    this.errors.push(value - truth);
+    this.uncertainties.push(uncertainty);
+  }
+
+  get count(): number {
+    return this.errors.length;
+  }
+
+  get bias(): number {
+    return this.errors.reduce((a, b) => a + b, 0) / this.count;
+  }
+
+  get spread(): number {
+    const mean = this.bias;
+    return Math.sqrt(this.errors.reduce((sum, e) => sum + (e - mean) ** 2, 0) / this.count);
+  }
+
+  get largest(): number {
+    return Math.max(...this.errors.map(Math.abs));
+  }
+
+  /** share of captures in which the truth lies inside k = 2, % */
+  get coverage(): number {
+    return (100 * this.errors.filter((e, i) => Math.abs(e) <= this.uncertainties[i]).length) / this.count;
+  }
+
+  /** rms of the errors over their standard uncertainties: 1 where these are just right */
+  get normalised(): number {
+    return Math.sqrt(this.errors.reduce((sum, e, i) => sum + ((2 * e) / this.uncertainties[i]) ** 2, 0) / this.count);
+  }
+
+  /** one line for the test's output */
+  line(name: string, unit: string): string {
+    const middle = [...this.uncertainties].sort((a, b) => a - b)[this.count >> 1];
+    const show = (v: number): string => v.toPrecision(2);
+    return `${name.padEnd(30)} n ${this.count}, withheld ${this.withheld}; bias ${show(this.bias)}, spread ${show(this.spread)}, largest ${show(this.largest)} ${unit}; ± ${show(middle)} (middle); inside k = 2: ${this.coverage.toFixed(1)} %; error/u rms ${this.normalised.toFixed(2)}`;
+  }
+}

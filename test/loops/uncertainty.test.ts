@@ -1,0 +1,98 @@
+/**
+ * Two hundred captures of decks whose faults are drawn at random: errors, and whether k = 2 holds the truth in 90 to 99 %.
+ *
+ * Band edges are taken from the deck and moved inwards at random, so that this loop is about the figures alone.
+ *
+ * Wow and flutter has two truths. That of the very stretch measured is what accuracy is judged by. The uncertainty says how
+ * far another stretch of the same deck may read, so it is held against the same deck's 2σ over five minutes.
+ */
+import { expect, it } from 'vitest';
+import { readDeck } from '../../src/core/deck/deck.ts';
+import { readSheet } from '../../src/core/deck/sheet.ts';
+import { layOut } from '../../src/core/deck/side.ts';
+import { speedModel } from '../../src/core/deck/speed.ts';
+import { flutterTruth } from '../../src/core/deck/speedTruth.ts';
+import { measureSide } from '../../src/core/measure/measureSide.ts';
+import type { Band } from '../../src/core/record/band.ts';
+import { dice, randomDeck, shortSheet } from './randomDeck.ts';
+import { Tally } from './tally.ts';
+import { virtualCapture } from './virtualCapture.ts';
+
+const CAPTURES = Number(process.env.CAPTURES ?? 200);
+const FIRST_SEED = Number(process.env.SEED ?? 40_000);
+
+/** unit, and the accuracy that is asked for: `of(truth)` */
+const asked: Record<string, { unit: string; accuracy: (truth: number) => number }> = {
+  'azimuth-error': { unit: '°', accuracy: () => 0.05 },
+  'separation-left-to-right': { unit: 'dB', accuracy: (t) => 0.3 * 10 ** (Math.max(0, t - 30) / 20) },
+  'separation-right-to-left': { unit: 'dB', accuracy: (t) => 0.3 * 10 ** (Math.max(0, t - 30) / 20) },
+  'channel-balance': { unit: 'dB', accuracy: () => 0.03 },
+  'speed-error': { unit: '%', accuracy: () => 0.005 },
+  'wow-flutter-weighted': { unit: '%', accuracy: (t) => Math.max(0.05 * t, 0.003) },
+  'wow-flutter-unweighted': { unit: '%', accuracy: (t) => Math.max(0.05 * t, 0.003) },
+  'once-per-turn': { unit: '%', accuracy: () => 0.01 },
+  eccentricity: { unit: 'mm', accuracy: () => 0.1 },
+};
+
+it('holds the truth of 200 random decks', { timeout: 900_000 }, async () => {
+  const tallies = new Map(Object.keys(asked).map((name) => [name, new Tally()]));
+  const longRun = { weighted: new Tally(), unweighted: new Tally() };
+  const missed: string[] = [];
+  const sheet = readSheet(shortSheet);
+  for (let i = 0; i < CAPTURES; i++) {
+    const seed = FIRST_SEED + i;
+    const deck = randomDeck(seed);
+    const { recording, truth } = virtualCapture(deck, shortSheet, 48_000, seed);
+    const draw = dice(seed + 1_000_000);
+    const bands = truth.bands.map((b, index): Band => {
+      const heard = b.motion === 'lateral' && deck.leads.leftInverted ? 'vertical' : b.motion;
+      return {
+        index,
+        startS: b.startS + draw(0.02, 0.2),
+        endS: b.endS - draw(0.02, 0.2),
+        signal: 'tone',
+        motion: heard as Band['motion'],
+        frequencyHz: (b.frequencyHz ?? 0) * (1 + draw(-1e-4, 1e-4)),
+        radiusMm: b.radiusMm,
+        sheetBand: null,
+      };
+    });
+    const { findings } = await measureSide(recording, bands);
+    const found = (name: string) => findings.find((f) => f.quantity === name);
+    const trueOf = (name: string, band: number): number => {
+      const figure = truth.figures.find(
+        (f) => f.quantity === name && (f.bands.length !== 1 || name === 'channel-balance' || f.bands[0] === band),
+      );
+      return typeof figure?.value === 'number' ? figure.value : Number.NaN;
+    };
+    for (const [name, tally] of tallies) {
+      const figure = found(name);
+      const t = trueOf(name, 3);
+      tally.add(figure?.value, figure?.uncertainty, t);
+      if (typeof figure?.value === 'number' && !(Math.abs(figure.value - t) <= asked[name].accuracy(t))) {
+        missed.push(`seed ${seed}: ${name} ${figure.value} ± ${figure.uncertainty}, true ${t}`);
+      }
+    }
+    const whole = readDeck(deck);
+    const run = flutterTruth(speedModel(whole, layOut(sheet, whole.side), seed), 100, 0, 300);
+    const [w, u] = [found('wow-flutter-weighted'), found('wow-flutter-unweighted')];
+    longRun.weighted.add(w?.value, w?.uncertainty, run.weightedPercent);
+    longRun.unweighted.add(u?.value, u?.uncertainty, run.unweightedPercent);
+    expect(found('polarity')?.value, `seed ${seed}`).toBe(deck.leads.leftInverted ? 'antiphase' : 'in-phase');
+  }
+  const lines = [...tallies].map(([name, tally]) => tally.line(name, asked[name].unit));
+  lines.push(
+    longRun.weighted.line('weighted, deck over 5 min', '%'),
+    longRun.unweighted.line('unweighted, deck over 5 min', '%'),
+  );
+  console.log([`${CAPTURES} captures, seeds from ${FIRST_SEED}`, ...lines, ...missed].join('\n'));
+  expect(missed).toEqual([]);
+  const held = new Map<string, Tally>([...tallies]);
+  held.set('wow-flutter-weighted', longRun.weighted);
+  held.set('wow-flutter-unweighted', longRun.unweighted);
+  for (const [name, tally] of held) {
+    expect(tally.count, name).toBeGreaterThan(0.95 * CAPTURES);
+    expect(tally.coverage, `${name}: share inside k = 2, %`).toBeGreaterThanOrEqual(90);
+    expect(tally.coverage, `${name}: share inside k = 2, %`).toBeLessThanOrEqual(99.5);
+  }
+});
