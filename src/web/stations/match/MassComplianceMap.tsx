@@ -12,6 +12,8 @@ const [LEFT, RIGHT, TOP, BOTTOM] = [46, 12, 16, 42];
 const USUAL = { complianceFrom: 4, complianceTo: 50, massFrom: 5, massTo: 60 };
 const complianceTicks = [0.5, 1, 2, 3, 5, 7, 10, 15, 20, 30, 50, 70, 100, 200];
 const massTicks = [1, 2, 3, 5, 7, 10, 15, 20, 30, 40, 60, 100, 200, 400];
+/** px that "vertical, 10.7 Hz" takes */
+const NAME_WIDTH = 140;
 /** Where lines begin and end, far beyond the edges that cut them off. */
 const FAR = { complianceFrom: 0.11, complianceTo: 490, massFrom: 0.2, massTo: 990 };
 
@@ -61,6 +63,9 @@ export function MassComplianceMap({ input }: { input: MatchInput }) {
   const line = (at: readonly (readonly [number, number])[]): string => at.map(([x, y]) => `${x},${y}`).join(' ');
   const lowest = points.find((one) => one.hz === WANTED_RESONANCE.from)?.at ?? [];
   const highest = points.find((one) => one.hz === WANTED_RESONANCE.to)?.at ?? [];
+  // a name runs away from the other region, and never out of the picture
+  const leftward = (c: number): boolean =>
+    sx(c) > width - NAME_WIDTH || (sx(c) > LEFT + NAME_WIDTH && regions.some((other) => other.middle[0] > c * 1.02));
   const told = regions.map(
     ({ name, middle: [c, m], hz }) =>
       `${name}: ${showNumber(m, 1)} g on ${showNumber(c, 1)} µm/mN, ${showNumber(hz, 1)} Hz`,
@@ -125,7 +130,7 @@ export function MassComplianceMap({ input }: { input: MatchInput }) {
             <text
               x={sx(c)}
               y={name === 'lateral' ? sy(least) + 18 : sy(most) - 7}
-              text-anchor={sx(c) > width * 0.6 ? 'end' : 'start'}
+              text-anchor={leftward(c) ? 'end' : 'start'}
             >
               {name === 'both ways' ? 'this pair' : name}, {showNumber(hz, 1)} Hz
             </text>

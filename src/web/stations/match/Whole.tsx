@@ -51,7 +51,7 @@ export function Whole({ document }: { document: MatchDocument }) {
           <ul>
             {withheld.map(({ why, quantities }) => (
               <li key={why}>
-                {titlesOf(quantities)}: {why}.
+                {titlesOf(quantities)}: {why}
               </li>
             ))}
           </ul>
