@@ -13,7 +13,9 @@
  * loud; the other that the lateral band drives both walls alike and that the generators do not compress (each wall moves
  * 3 dB less there; 0.1 % of third harmonic is 0.01 dB). The levels are the definition of the contract and as a rule the surer;
  * both are used by their variances, 0.01 dB being added to the lateral band's, so that it takes over where a level wavers.
- * Where the two disagree by more than 0.05 dB and k = 2, the whole difference is in the expanded uncertainty.
+ * Where the two disagree by more than 0.05 dB and k = 2, the whole difference is in the expanded uncertainty; above 0.2 dB, more
+ * than compression can make, the lateral band is believed: it compares two walls in the same seconds of one band, so only
+ * it is safe from a band that was cut, worn or captured at another level.
  * The chain's phase (of ρ, less what the leaks themselves turn it by) comes from the lateral band alone; without one it is taken as zero (polarity is seen on no other band either).
  */
 import { coverageFactor } from '../signal/robust.ts';
@@ -64,12 +66,16 @@ export interface Crosstalk {
   readonly phase: number | null;
   /** ln: by levels minus by the lateral band, where both say something and disagree by more than k = 2 */
   readonly disagreement: number | null;
+  /** the gain is the lateral band's */
+  readonly believesLateral: boolean;
 }
 
 /** ln; standard uncertainty of what a lateral band says of the gains beyond its noise: 0.01 dB */
 const LATERAL_ALLOWANCE = 0.0012;
 /** ln; 0.05 dB between the two ways are passed over */
 const WORTH_SAYING = 0.006;
+/** ln; 0.2 dB */
+const BAND_LEVELS_DIFFER = 0.023;
 
 const times = (a: Complex, b: Complex): Complex => ({ re: a.re * b.re - a.im * b.im, im: a.re * b.im + a.im * b.re });
 const over = (a: Complex, b: Complex): Complex => {
@@ -139,6 +145,7 @@ export function crosstalkOf(readings: CrosstalkReadings): Crosstalk {
     if (Math.abs(difference) > Math.max(2.6 * Math.sqrt(relative + levelDifference.variance), WORTH_SAYING)) {
       disagreement = difference;
       extra = (difference / 2) ** 2;
+      if (Math.abs(difference) > BAND_LEVELS_DIFFER) share = 0;
     }
   }
 
@@ -223,6 +230,7 @@ export function crosstalkOf(readings: CrosstalkReadings): Crosstalk {
     gain: uncertain(4),
     phase: both === null ? null : phase,
     disagreement,
+    believesLateral: share < 0.5,
   };
 }
 

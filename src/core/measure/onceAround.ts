@@ -15,6 +15,9 @@ import type { ComplexEstimate, Estimate } from './toneSegment.ts';
 /** radii that differ by less than this do not part hole and platter, mm */
 const LEAST_RADIUS_STEP = 2;
 
+/** mm; a fit of two radii that is less sure than this, and than half of what it finds, is not given */
+const LEAST_CERTAIN = 0.1;
+
 interface Phasor {
   readonly tone: ToneBand;
   readonly value: ComplexEstimate;
@@ -140,15 +143,18 @@ function eccentricity(
     const k = coverageFactor(phasors.reduce((s, p) => s + p.value.degreesOfFreedom, 0));
     const size = Math.hypot(eRe, eIm);
     const platter = Math.hypot(re - eRe * u, im - eIm * u);
-    findings.push({
-      quantity,
-      value: Math.sqrt(Math.max(size ** 2 - spread ** 2, 0)),
-      unit: 'mm',
-      uncertainty: k * spread,
-      bands,
-      note: `From ${phasors.length} bands at ${Math.min(...radii)} to ${Math.max(...radii)} mm, one continuous capture; the platter's own part is ${(100 * platter).toFixed(3)} %.${rpmNote}`,
-    });
-    return;
+    if (k * spread < Math.max(LEAST_CERTAIN, size / 2)) {
+      findings.push({
+        quantity,
+        // noise adds to the size on average what its square says
+        value: Math.sqrt(Math.max(size ** 2 - spread ** 2, 0)),
+        unit: 'mm',
+        uncertainty: k * spread,
+        bands,
+        note: `From ${phasors.length} bands at ${Math.min(...radii)} to ${Math.max(...radii)} mm, one continuous capture; the platter's own part is ${(100 * platter).toFixed(3)} %.${rpmNote}`,
+      });
+      return;
+    }
   }
   const best = phasors.reduce((a, p) => (p.value.varRe < a.value.varRe ? p : a));
   const radius = best.tone.band.radiusMm!;
@@ -159,6 +165,6 @@ function eccentricity(
     unit: 'mm',
     uncertainty: coverageFactor(best.value.degreesOfFreedom) * Math.sqrt(best.value.varRe) * radius,
     bands: [best.tone.band.index],
-    note: `One radius only: the platter is taken to add nothing once per turn, which is not in the uncertainty.${rpmNote}`,
+    note: `${wide ? 'The radii lie too near to each other to part hole and platter' : 'One radius only'}: the platter is taken to add nothing once per turn, which is not in the uncertainty.${rpmNote}`,
   });
 }

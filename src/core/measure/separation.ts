@@ -213,7 +213,7 @@ function sharedNotes(
   }
   if (crosstalk.disagreement !== null) {
     notes.push(
-      `The levels of the one-sided bands and the lateral band disagree on the channels' gains by ${Math.abs(crosstalk.disagreement * DB_PER_NEPER).toFixed(2)} dB: the levels are taken, the difference is in the uncertainty.`,
+      `The levels of the one-sided bands and the lateral band disagree on the channels' gains by ${Math.abs(crosstalk.disagreement * DB_PER_NEPER).toFixed(2)} dB: ${crosstalk.believesLateral ? 'the lateral band is' : 'the levels are'} believed, the difference is in the uncertainty.`,
     );
   }
   if (polarity.inverted) notes.push('The reversed channel is undone before leaks are read.');

@@ -1,0 +1,197 @@
+import { describe, expect, it } from 'vitest';
+import type { RecordSheet } from '../record/sheet.ts';
+import { measureSide } from './measureSide.ts';
+import { type SyntheticSide, type SyntheticTone, syntheticSide } from './syntheticSide.fixture.ts';
+
+const deg = Math.PI / 180;
+const polar = (size: number, angle: number) => ({ re: size * Math.cos(angle), im: size * Math.sin(angle) });
+
+const three: SyntheticTone[] = [
+  { motion: 'left', hz: 1000, durationS: 2 },
+  { motion: 'right', hz: 1000, durationS: 2 },
+  { motion: 'lateral', hz: 1000, durationS: 2 },
+];
+const noise = 2e-4;
+
+async function figures(side: SyntheticSide, options: Parameters<typeof measureSide>[2] = {}) {
+  const { recording, bands } = syntheticSide({ noise, ...side });
+  const measured = await measureSide(recording, bands, options);
+  const value = (quantity: string) => measured.findings.find((f) => f.quantity === quantity)?.value;
+  const finding = (quantity: string) => measured.findings.find((f) => f.quantity === quantity);
+  const withheld = (quantity: string) =>
+    measured.problems.find((p) => p.code === 'withheld' && p.quantity === quantity);
+  return { ...measured, value, finding, withheld };
+}
+
+describe('tilt from a side', () => {
+  it('is positive for a cartridge turned clockwise, and gives size and sign of both leaks', async () => {
+    const side = await figures({ tones: three, tilt: 1.5 * deg });
+    expect(side.value('azimuth-error')).toBeCloseTo(1.5, 2);
+    expect(side.leaks?.leftIntoRight.re).toBeCloseTo(-Math.tan(1.5 * deg), 4);
+    expect(side.leaks?.rightIntoLeft.re).toBeCloseTo(Math.tan(1.5 * deg), 4);
+    expect(side.finding('azimuth-error')?.note).toContain('hide this tilt');
+    const mirrored = await figures({ tones: three, tilt: -1.5 * deg });
+    expect(mirrored.value('azimuth-error')).toBeCloseTo(-1.5, 2);
+  });
+
+  it('does not depend on gains, on delay between the channels, or on which channel is reversed', async () => {
+    const cartridge = { tilt: 0.8 * deg, leftIntoRight: polar(0.02, 0.9), rightIntoLeft: polar(0.02, 0.9) };
+    const plain = await figures({ tones: three, ...cartridge });
+    expect(plain.value('azimuth-error')).toBeCloseTo(0.8, 2);
+    for (const gain of [polar(1.3, 0), polar(0.8, 0.15), polar(1, Math.PI), polar(1.1, Math.PI - 0.1)]) {
+      const side = await figures({ tones: three, ...cartridge, gain });
+      expect(side.value('azimuth-error')).toBeCloseTo(0.8, 2);
+      for (const quantity of ['separation-left-to-right', 'separation-right-to-left']) {
+        expect(Math.abs((side.value(quantity) as number) - (plain.value(quantity) as number))).toBeLessThan(0.05);
+      }
+      expect(side.value('polarity')).toBe(Math.abs(gain.re) === gain.re ? 'in-phase' : 'antiphase');
+    }
+  });
+
+  it('has both separations, whose difference a turn takes away', async () => {
+    const side = await figures({ tones: three, leftIntoRight: polar(0.0398, 0), rightIntoLeft: polar(0.0631, 0) });
+    expect(side.value('separation-left-to-right')).toBeCloseTo(28, 1);
+    expect(side.value('separation-right-to-left')).toBeCloseTo(24, 1);
+    expect(side.value('azimuth-error')).toBeCloseTo(Math.atan((0.0631 - 0.0398) / 2) / deg, 2);
+  });
+
+  it('takes the record’s own tilt and its uncertainty from the sheet', async () => {
+    const sheet: RecordSheet = {
+      schema: 1,
+      name: 'sheet',
+      rpm: 33.333,
+      cut: { tiltDeg: 0.5, tiltUncertaintyDeg: 0.2, separationDb: 50 },
+      bands: three.map(({ motion, hz }) => ({ signal: 'tone', motion, frequencyHz: hz })),
+    };
+    const tones = three.map((t, sheetBand) => ({ ...t, sheetBand }));
+    // an upright cartridge on a groove that was cut half a degree clockwise reads half a degree anticlockwise
+    const side = await figures({ tones, tilt: -0.5 * deg }, { sheet });
+    expect(side.value('azimuth-error')).toBeCloseTo(0, 2);
+    expect(side.finding('azimuth-error')?.uncertainty).toBeCloseTo(0.2, 2);
+    expect(side.finding('azimuth-error')?.note).toContain("record's own tilt");
+  });
+
+  it('undoes a swap that the sheet shows, and says so', async () => {
+    const sheet: RecordSheet = {
+      schema: 1,
+      name: 'sheet',
+      rpm: 33.333,
+      bands: three.map(({ motion, hz }) => ({ signal: 'tone', motion, frequencyHz: hz })),
+    };
+    const tones = three.map((t, sheetBand) => ({ ...t, sheetBand }));
+    const side = await figures(
+      { tones, tilt: 1 * deg, gain: polar(0.9, 0), swapped: true },
+      { sheet, order: 'swapped' },
+    );
+    expect(side.value('channel-order')).toBe('swapped');
+    expect(side.value('azimuth-error')).toBeCloseTo(1, 2);
+    // right is 0.92 dB lower, the tilt adds 0.3 dB
+    expect(side.value('channel-balance')).toBeCloseTo(
+      -20 * Math.log10(0.9) + ((40 * Math.log10(1 + Math.tan(deg))) / 2) * 2,
+      1,
+    );
+    expect(side.finding('azimuth-error')?.note).toContain('swapped');
+  });
+});
+
+describe('channel balance', () => {
+  it('is positive where left is louder, from the lateral tone, tilt included', async () => {
+    const side = await figures({ tones: three, gain: polar(10 ** (-0.9 / 20), 0) });
+    expect(side.value('channel-balance')).toBeCloseTo(0.9, 2);
+    const tilted = await figures({ tones: three, tilt: 1 * deg });
+    const t = Math.tan(1 * deg);
+    expect(tilted.value('channel-balance')).toBeCloseTo(20 * Math.log10((1 + t) / (1 - t)), 2);
+    expect(tilted.finding('channel-balance')?.note).toContain('tilt taken out');
+  });
+
+  it('comes from the one-sided tones where there is no lateral one, and says so', async () => {
+    const side = await figures({ tones: three.slice(0, 2), gain: polar(10 ** (0.5 / 20), 0) });
+    expect(side.value('channel-balance')).toBeCloseTo(-0.5, 2);
+    expect(side.finding('channel-balance')?.note).toContain('no lateral tone');
+    expect(side.finding('azimuth-error')?.note).toContain('taken to be in step');
+  });
+});
+
+describe('speed of a side', () => {
+  const rotationHz = 100 / 3 / 60;
+  const wow = (amplitude: number, hz: number, phase: number) => (t: number) =>
+    (amplitude / (2 * Math.PI * hz)) * (Math.sin(2 * Math.PI * hz * t + phase) - Math.sin(phase));
+
+  it('is positive where the record turns fast, whatever part of a turn is left over', async () => {
+    for (const durationS of [7.2, 8.1, 9.3]) {
+      const swing = wow(1e-3, rotationHz * 1.003, 1);
+      const side = await figures({
+        tones: [{ motion: 'lateral', hz: 3150, durationS }],
+        travelled: (t) => 1.003 * (t + swing(t)),
+      });
+      expect(side.value('speed-error')).toBeCloseTo(0.3, 3);
+      expect(side.value('once-per-turn')).toBeCloseTo(0.1, 3);
+      const slow = await figures({ tones: [{ motion: 'lateral', hz: 3000, durationS }], travelled: (t) => 0.99 * t });
+      expect(slow.value('speed-error')).toBeCloseTo(-1, 3);
+    }
+  });
+
+  it('names the tone that it took for granted, and takes a stated one', async () => {
+    const tones: SyntheticTone[] = [{ motion: 'lateral', hz: 3100, durationS: 5 }];
+    const guessed = await figures({ tones });
+    expect(guessed.value('speed-error')).toBeCloseTo(100 * (3100 / 3150 - 1), 2);
+    expect(guessed.finding('speed-error')?.note).toContain('3150 Hz, the nearest common tone');
+    const stated = await figures({ tones }, { nominalSpeedToneHz: 3100 });
+    expect(stated.value('speed-error')).toBeCloseTo(0, 3);
+  });
+
+  it('reads weighted and unweighted wow and flutter of a sine as 0.997 of its peak', async () => {
+    const swing = wow(1e-3, 4, 0);
+    const side = await figures({
+      tones: [{ motion: 'lateral', hz: 3150, durationS: 8 }],
+      travelled: (t) => t + swing(t),
+    });
+    const point = 0.1 * Math.sin((Math.PI / 2) * 0.95);
+    expect(side.value('wow-flutter-unweighted')).toBeCloseTo(point, 3);
+    expect(side.value('wow-flutter-weighted')).toBeCloseTo(point, 3);
+  });
+
+  it('parts a hole off centre from the platter by two radii', async () => {
+    // one clock for the whole side: e/r differs from band to band, the platter's part does not
+    const e = 0.2;
+    const omega = 2 * Math.PI * rotationHz;
+    const radii = [140, 80];
+    const change = 0.5 + 8 + 0.25;
+    const share = (t: number) => e / (t < change ? radii[0] : radii[1]);
+    const travelled = (t: number): number => {
+      const upTo = (until: number, size: number, phase: number) => (size / omega) * Math.sin(omega * until + phase);
+      const hole = (from: number, to: number, size: number) => upTo(to, size, 0.7) - upTo(from, size, 0.7);
+      const platter = upTo(t, 5e-4, 2) - upTo(0, 5e-4, 2);
+      const first = Math.min(t, change);
+      return t + platter + hole(0, first, share(0)) + (t > change ? hole(change, t, share(t)) : 0);
+    };
+    const side = await figures({
+      tones: radii.map((radiusMm) => ({ motion: 'lateral', hz: 3150, durationS: 8, radiusMm })),
+      travelled,
+    });
+    expect(side.value('eccentricity')).toBeCloseTo(e, 2);
+    expect(side.finding('eccentricity')?.note).toContain('0.050 %');
+    const one = await figures({ tones: [{ motion: 'lateral', hz: 3150, durationS: 8, radiusMm: 140 }], travelled });
+    expect(one.finding('eccentricity')?.note).toContain('One radius only');
+  });
+});
+
+describe('what cannot be supported', () => {
+  it('is withheld with its reason, each quantity by name', async () => {
+    const side = await figures({ tones: [{ motion: 'left', hz: 1000, durationS: 2 }] });
+    for (const quantity of ['separation-right-to-left', 'azimuth-error', 'channel-balance', 'wow-flutter-weighted']) {
+      expect(side.value(quantity)).toBeUndefined();
+      expect(side.withheld(quantity)?.message).toContain('withheld');
+    }
+    expect(side.withheld('azimuth-error')?.message).toContain('no right-only tone');
+    const silent = await measureSide(syntheticSide({ tones: three }).recording, []);
+    expect(silent.findings).toEqual([]);
+    expect(silent.problems.length).toBeGreaterThan(5);
+  });
+
+  it('says how far down a leak lies at least where it drowns in noise', async () => {
+    const side = await figures({ tones: three, noise: 0.02 });
+    expect(side.withheld('separation-left-to-right')?.message).toMatch(/at least \d+/);
+    expect(side.finding('azimuth-error')?.uncertainty).toBeGreaterThan(0.01);
+  });
+});
