@@ -13,6 +13,10 @@ import type { Estimate } from './toneSegment.ts';
 /** Without a fit of whole turns the once-per-turn part stays in the mean; this much is allowed for it, ratio. */
 const UNSEEN_WOW = 1e-3;
 
+/** A companion lasts at least this, s, and tells a speed within this of the speed tones', ratio. */
+const LEAST_COMPANION_S = 3;
+const COMPANION_AGREES = 5e-4;
+
 /** Mean frequency of a segment over whole turns, Hz. */
 export function meanFrequency(segment: SegmentFigures, rotationHz: number): Estimate {
   const { trace } = segment;
@@ -42,6 +46,43 @@ export function speedOfTone(tone: ToneBand, nominal: Nominal, side: SideReadings
   };
 }
 
+interface Judged {
+  readonly tone: ToneBand;
+  readonly nominal: Nominal;
+  readonly speed: Estimate;
+}
+
+/**
+ * The side's other tones, where they tell the same speed: a platter wanders slowly, and more of the side says more about
+ * it. A tone whose nominal was guessed wrong, or that the record cuts off pitch, does not agree and stays out.
+ */
+function companions(side: SideReadings, judged: readonly Judged[], speed: Estimate): Judged[] {
+  return side.tones.flatMap((tone) => {
+    if (tone.usedS < LEAST_COMPANION_S || judged.some((j) => j.tone === tone)) return [];
+    const nominal = nominalOf(tone, side);
+    if (nominal === null) return [];
+    const own = speedOfTone(tone, nominal, side);
+    const apart = Math.abs(own.value - speed.value);
+    return apart < COMPANION_AGREES + 3 * Math.sqrt(own.variance + speed.variance) && apart < 2 * COMPANION_AGREES
+      ? [{ tone, nominal, speed: own }]
+      : [];
+  });
+}
+
+/** Mean over the time that the tones last; where they scatter by more than each allows, the scatter is the platter's. */
+function overTheSide(judged: readonly Judged[]): Estimate {
+  if (judged.length === 1) return judged[0].speed;
+  const whole = judged.reduce((sum, j) => sum + j.tone.usedS, 0);
+  const parts = judged.map((j) => ({ weight: j.tone.usedS / whole, ...j.speed }));
+  const value = parts.reduce((sum, p) => sum + p.weight * p.value, 0);
+  const formal = parts.reduce((sum, p) => sum + p.weight ** 2 * p.variance, 0);
+  const scatter =
+    (parts.length / (parts.length - 1)) * parts.reduce((sum, p) => sum + p.weight ** 2 * (p.value - value) ** 2, 0);
+  return scatter > formal
+    ? { value, variance: scatter, degreesOfFreedom: parts.length - 1 }
+    : { value, variance: formal, degreesOfFreedom: parts.reduce((sum, p) => sum + p.degreesOfFreedom, 0) };
+}
+
 export function speedFigures(
   side: SideReadings,
   tones: readonly ToneBand[],
@@ -55,8 +96,11 @@ export function speedFigures(
     const why = 'no tone of known frequency was found';
     return { findings: [], problems: [problem('withheld', { quantity, why }, { quantity })], speed: null };
   }
-  const speed = combineEstimates(judged.map((j) => j.speed));
+  const others = companions(side, judged, combineEstimates(judged.map((j) => j.speed)));
+  const all = [...judged, ...others];
+  const speed = overTheSide(all);
   const ofRecord = side.sheet?.cut?.speedUncertaintyPercent;
+  const whole = all.reduce((sum, j) => sum + j.tone.usedS, 0);
   const k = coverageFactor(Math.max(1, speed.degreesOfFreedom));
   const names = [...new Set(judged.map((j) => `${j.nominal.hz} Hz`))].join(' and ');
   const source = judged[0].nominal.source;
@@ -66,6 +110,9 @@ export function speedFigures(
       : source === 'stated'
         ? `Against ${names} as stated.`
         : `Taken to be cut with ${names}, the nearest common tone: name the tone if it is another.`,
+    others.length === 0
+      ? ''
+      : `The side's other tones tell the same speed and are taken in: ${whole.toFixed(0)} s in all.`,
     ofRecord === undefined
       ? "The record is taken to be cut at exact speed, and the converter's clock to be exact (crystals keep 0.005 %): neither is in the uncertainty."
       : `The record's ${ofRecord} % is in the uncertainty; the converter's clock is taken to be exact (crystals keep 0.005 %).`,
@@ -77,8 +124,8 @@ export function speedFigures(
         value: 100 * speed.value,
         unit: '%',
         uncertainty: Math.hypot(100 * k * Math.sqrt(speed.variance), ofRecord ?? 0),
-        bands: judged.map((j) => j.tone.band.index),
-        note: notes.join(' '),
+        bands: all.map((j) => j.tone.band.index).sort((a, b) => a - b),
+        note: notes.filter((sentence) => sentence !== '').join(' '),
       },
     ],
     problems: [],
