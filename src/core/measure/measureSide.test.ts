@@ -113,6 +113,19 @@ describe('channel balance', () => {
 });
 
 describe('speed of a side', () => {
+  it('takes in the other tones that tell the same speed, and no others', async () => {
+    const tones: SyntheticTone[] = [3150, 1000, 1020].map((cut) => ({
+      motion: 'lateral',
+      hz: 1.003 * cut,
+      durationS: 5,
+    }));
+    const side = await figures({ tones });
+    expect(side.value('speed-error')).toBeCloseTo(0.3, 3);
+    expect(side.finding('speed-error')?.bands).toEqual([0, 1]);
+    const short = await figures({ tones: tones.slice(1) });
+    expect(short.value('speed-error')).toBeCloseTo(0.3, 2);
+  });
+
   const rotationHz = 100 / 3 / 60;
   const wow = (amplitude: number, hz: number, phase: number) => (t: number) =>
     (amplitude / (2 * Math.PI * hz)) * (Math.sin(2 * Math.PI * hz * t + phase) - Math.sin(phase));

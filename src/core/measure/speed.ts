@@ -15,7 +15,7 @@ const UNSEEN_WOW = 1e-3;
 
 /** A companion lasts at least this, s, and tells a speed within this of the speed tones', ratio. */
 const LEAST_COMPANION_S = 3;
-const COMPANION_AGREES = 5e-4;
+const AGREES = 5e-4;
 
 /** Mean frequency of a segment over whole turns, Hz. */
 export function meanFrequency(segment: SegmentFigures, rotationHz: number): Estimate {
@@ -53,20 +53,23 @@ interface Judged {
 }
 
 /**
- * The side's other tones, where they tell the same speed: a platter wanders slowly, and more of the side says more about
- * it. A tone whose nominal was guessed wrong, or that the record cuts off pitch, does not agree and stays out.
+ * Tones that tell one speed: those that agree with the speed tone that most of the side agrees with. A platter wanders
+ * slowly, and more of the side says more about it. A tone whose nominal was guessed wrong, or that the record cuts off
+ * pitch, does not agree and stays out.
  */
-function companions(side: SideReadings, judged: readonly Judged[], speed: Estimate): Judged[] {
-  return side.tones.flatMap((tone) => {
-    if (tone.usedS < LEAST_COMPANION_S || judged.some((j) => j.tone === tone)) return [];
-    const nominal = nominalOf(tone, side);
-    if (nominal === null) return [];
-    const own = speedOfTone(tone, nominal, side);
-    const apart = Math.abs(own.value - speed.value);
-    return apart < COMPANION_AGREES + 3 * Math.sqrt(own.variance + speed.variance) && apart < 2 * COMPANION_AGREES
-      ? [{ tone, nominal, speed: own }]
-      : [];
+function agreeing(speedTonesHeard: readonly Judged[], others: readonly Judged[]): { own: Judged[]; others: Judged[] } {
+  const agree = (a: Judged, b: Judged): boolean => {
+    const apart = Math.abs(a.speed.value - b.speed.value);
+    return apart < Math.min(2, 1 + 3 * Math.sqrt((a.speed.variance + b.speed.variance) / AGREES ** 2)) * AGREES;
+  };
+  const support = (one: Judged): number =>
+    [...speedTonesHeard, ...others].reduce((sum, j) => sum + (agree(one, j) ? j.tone.usedS : 0), 0);
+  const anchor = speedTonesHeard.reduce((best, j) => {
+    const more = support(j) - support(best);
+    return more > 0 || (more === 0 && Math.abs(j.speed.value) < Math.abs(best.speed.value)) ? j : best;
   });
+  const own = speedTonesHeard.filter((j) => j.nominal.source !== 'assumed' || agree(anchor, j));
+  return { own, others: others.filter((j) => agree(anchor, j)) };
 }
 
 /** Mean over the time that the tones last; where they scatter by more than each allows, the scatter is the platter's. */
@@ -88,15 +91,17 @@ export function speedFigures(
   tones: readonly ToneBand[],
 ): { findings: Finding[]; problems: Problem[]; speed: Estimate | null } {
   const quantity = 'speed-error';
-  const judged = tones.flatMap((tone) => {
+  const judge = (tone: ToneBand): Judged[] => {
     const nominal = nominalOf(tone, side);
     return nominal === null ? [] : [{ tone, nominal, speed: speedOfTone(tone, nominal, side) }];
-  });
-  if (judged.length === 0) {
+  };
+  const heard = tones.flatMap(judge);
+  if (heard.length === 0) {
     const why = 'no tone of known frequency was found';
     return { findings: [], problems: [problem('withheld', { quantity, why }, { quantity })], speed: null };
   }
-  const others = companions(side, judged, combineEstimates(judged.map((j) => j.speed)));
+  const rest = side.tones.filter((t) => t.usedS >= LEAST_COMPANION_S && !heard.some((j) => j.tone === t));
+  const { own: judged, others } = agreeing(heard, rest.flatMap(judge));
   const all = [...judged, ...others];
   const speed = overTheSide(all);
   const ofRecord = side.sheet?.cut?.speedUncertaintyPercent;
