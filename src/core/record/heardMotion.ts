@@ -1,15 +1,19 @@
 /**
  * Which way the groove moves, from the levels of both channels and the sign of their cross spectrum.
  *
- * Gains are unknown, leaks may be as strong as 15 dB and tilt adds to them, so no fixed ratio parts one-sided bands from
- * two-sided ones in every capture. The gain difference is taken from the two-sided bands (or half-way between the
- * one-sided ones), and the limit is put into the widest gap between the ratios heard, between 3 and 9 dB.
+ * Gains are unknown, leaks may be as strong as 15 dB and a tilt adds to them, so no fixed ratio parts one-sided bands
+ * from two-sided ones in every capture. All bands of a capture are therefore explained together by two figures,
  *
- * What comes out is the motion as heard: with swapped leads left and right are exchanged, and with one channel inverted
- * lateral and vertical are.
+ *   g  left over right in gain, dB
+ *   δ  how a tilt or unequal leaks pull lateral and vertical apart: left over right is g + δ for lateral, g − δ for vertical
+ *
+ * the likeliest pair under a prior of ±2.5 dB and ±2 dB; a one-sided band is expected 20 dB or more away. Each band is
+ * then what costs least. What comes out is the motion as heard: with swapped leads left and right are exchanged, and
+ * with one channel inverted lateral and vertical are.
+ *
+ * @checked heardMotion.test.ts
  */
 import type { BandMotion } from './band.ts';
-import { median } from './toneTracks.ts';
 
 export interface ChannelPowers {
   /** mean square */
@@ -20,51 +24,64 @@ export interface ChannelPowers {
 }
 
 export interface ChannelBalance {
-  /** dB, left over right, of a two-sided band */
+  /** dB */
   readonly gainDb: number;
-  /** dB, a band whose channels differ by more is one-sided */
-  readonly limitDb: number;
+  /** dB */
+  readonly apartDb: number;
 }
 
-const EARLY_LIMIT = 7;
+const GAIN_SPREAD_DB = 2.5;
+const APART_SPREAD_DB = 2;
+/** of a two-sided band about what is expected */
+const SPREAD_DB = 1.2;
+const SIDED_DB = 20;
+const SIDED_SPREAD_DB = 7;
+/** less common to both channels than this, and more than chance */
+const LEAST_COHERENCE = 0.2;
+const STEP_DB = 0.5;
 
 const ratioDb = ({ left, right }: ChannelPowers): number =>
   Math.max(-60, Math.min(60, 10 * Math.log10((left + 1e-30) / (right + 1e-30))));
 const coherence = ({ left, right, cross }: ChannelPowers): number => cross / Math.sqrt(left * right + 1e-30);
 
-/** What the bands of one capture say together. */
-export function channelBalance(bands: readonly ChannelPowers[]): ChannelBalance {
-  const ratios = bands.map(ratioDb);
-  const twoSided = bands.filter((b) => Math.abs(ratioDb(b)) < 6.5 && Math.abs(coherence(b)) > 0.6).map(ratioDb);
-  const lefts = ratios.filter((r) => r > EARLY_LIMIT);
-  const rights = ratios.filter((r) => r < -EARLY_LIMIT);
-  let gainDb = 0;
-  if (twoSided.length > 0) gainDb = median(twoSided);
-  // Separation is seldom the same both ways: half of the difference is no more than a hint.
-  else if (lefts.length > 0 && rights.length > 0) {
-    gainDb = Math.max(-3, Math.min(3, (median(lefts) + median(rights)) / 2));
-  }
-  // With something to go by, two-sided bands keep within 3 dB and one-sided ones are 9 dB away.
-  const [least, most] = twoSided.length > 0 || (lefts.length > 0 && rights.length > 0) ? [3, 9] : [5.5, 8];
-  const away = ratios.map((r) => Math.abs(r - gainDb)).filter((x) => x > least && x < most);
-  const marks = [least, ...away.sort((a, b) => a - b), most];
-  let limitDb = EARLY_LIMIT;
-  let widest = 0;
-  for (let i = 1; i < marks.length; i++) {
-    if (marks[i] - marks[i - 1] > widest) {
-      widest = marks[i] - marks[i - 1];
-      limitDb = (marks[i] + marks[i - 1]) / 2;
-    }
-  }
-  return { gainDb, limitDb };
+/** What a band's motion would cost, by motion; two-sided ones only as the cross spectrum has it. */
+function costs(ratio: number, common: number, { gainDb, apartDb }: ChannelBalance): [BandMotion, number][] {
+  const over = ratio - gainDb;
+  const sided = (by: number): number => (Math.max(0, SIDED_DB - by) / SIDED_SPREAD_DB) ** 2;
+  const twoSided = (off: number): number => (off / SPREAD_DB) ** 2;
+  return [
+    ['left', sided(over)],
+    ['right', sided(-over)],
+    common > 0 ? ['lateral', twoSided(over - apartDb)] : ['vertical', twoSided(over + apartDb)],
+  ];
 }
 
-export function heardMotion(powers: ChannelPowers, { gainDb, limitDb }: ChannelBalance): BandMotion {
-  const over = ratioDb(powers) - gainDb;
-  if (over > limitDb) return 'left';
-  if (over < -limitDb) return 'right';
-  const c = coherence(powers);
-  if (c > 0.4) return 'lateral';
-  if (c < -0.4) return 'vertical';
-  return 'unknown';
+const leastCost = (all: readonly [BandMotion, number][]): [BandMotion, number] =>
+  all.reduce((least, next) => (next[1] < least[1] ? next : least));
+
+/** What the bands of one capture say together. */
+export function channelBalance(bands: readonly ChannelPowers[]): ChannelBalance {
+  const heard = bands
+    .map((band) => ({ ratio: ratioDb(band), common: coherence(band) }))
+    .filter(({ common }) => Math.abs(common) > LEAST_COHERENCE);
+  let best: ChannelBalance = { gainDb: 0, apartDb: 0 };
+  let least = Infinity;
+  for (let gainDb = -8; gainDb <= 8; gainDb += STEP_DB) {
+    for (let apartDb = -6; apartDb <= 6; apartDb += STEP_DB) {
+      let sum = (gainDb / GAIN_SPREAD_DB) ** 2 + (apartDb / APART_SPREAD_DB) ** 2;
+      for (const { ratio, common } of heard) sum += leastCost(costs(ratio, common, { gainDb, apartDb }))[1];
+      if (sum < least) {
+        least = sum;
+        best = { gainDb, apartDb };
+      }
+    }
+  }
+  return best;
+}
+
+export function heardMotion(powers: ChannelPowers, balance: ChannelBalance): BandMotion {
+  const common = coherence(powers);
+  const [motion] = leastCost(costs(ratioDb(powers), common, balance));
+  const isSided = motion === 'left' || motion === 'right';
+  return isSided || Math.abs(common) > LEAST_COHERENCE ? motion : 'unknown';
 }

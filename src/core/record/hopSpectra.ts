@@ -200,7 +200,7 @@ export class HopSpectra {
       sampleRateHz: this.rateHz / 8,
       passHz: 0.076 * (this.rateHz / 8),
       stopHz: 0.172 * (this.rateHz / 8),
-      attenuationDb: 60,
+      attenuationDb: 50,
     });
     const reach4 = this.taps4.length - 1;
     this.frameL = new Float64Array(HOP);
@@ -253,35 +253,42 @@ export class HopSpectra {
     let at = 0;
     // Halving wants whole groups of `ratio` frames: a group that a block's end cut through waits for the next block.
     while (this.heldFrames > 0 && at < frames) {
-      this.heldL[this.heldFrames] = left[at];
-      this.heldR[this.heldFrames] = right[at];
+      this.hold(left[at], right[at]);
       at += 1;
-      this.heldFrames += 1;
       if (this.heldFrames === ratio) {
-        this.halve(this.heldL, this.heldR, 0, ratio);
         this.heldFrames = 0;
+        this.halve(this.heldL, this.heldR, 0, ratio);
       }
     }
     while (frames - at >= ratio) {
-      const count = Math.min(CHUNK, frames - at);
-      const whole = count - (count % ratio);
+      const room = Math.min(CHUNK, ratio * (HOP - this.filled), frames - at);
+      const whole = room - (room % ratio);
       this.halve(left, right, at, whole);
       at += whole;
     }
-    for (; at < frames; at++) {
-      this.heldL[this.heldFrames] = left[at];
-      this.heldR[this.heldFrames] = right[at];
-      this.heldFrames += 1;
-    }
+    for (; at < frames; at++) this.hold(left[at], right[at]);
   }
 
+  private hold(left: number, right: number): void {
+    this.heldL[this.heldFrames] = left;
+    this.heldR[this.heldFrames] = right;
+    this.heldFrames += 1;
+  }
+
+  /** Halves as often as needed, the last time into the hop's own frame; never more than the hop has room for. */
   private halve(left: Float64Array, right: Float64Array, from: number, frames: number): void {
-    const { spareL, spareR } = this;
-    let count = this.halves[0].push(left, right, from, frames, spareL, spareR, 0);
-    for (let i = 1; i < this.halves.length; i++) {
-      count = this.halves[i].push(spareL, spareR, 0, count, spareL, spareR, 0);
+    const { spareL, spareR, halves } = this;
+    const last = halves.length - 1;
+    let [l, r, at, count] = [left, right, from, frames];
+    for (let i = 0; i < last; i++) {
+      count = halves[i].push(l, r, at, count, spareL, spareR, 0);
+      [l, r, at] = [spareL, spareR, 0];
     }
-    this.take(spareL, spareR, 0, count);
+    this.filled += halves[last].push(l, r, at, count, this.frameL, this.frameR, this.filled);
+    if (this.filled === HOP) {
+      this.hop();
+      this.filled = 0;
+    }
   }
 
   /** The last part of a hop is filled up with silence; call once, at the end. */
@@ -368,16 +375,20 @@ export class HopSpectra {
   private slowDown(): void {
     const { taps4, frameL, frameR, eighthL, eighthR, lowL, lowR } = this;
     const reach4 = taps4.length - 1;
+    const half4 = reach4 / 2;
     const [half, quarter, eighth] = this.toEighth;
     half.push(frameL, frameR, 0, HOP, frameL, frameR, 0);
     quarter.push(frameL, frameR, 0, HOP / 2, frameL, frameR, 0);
     eighth.push(frameL, frameR, 0, HOP / 4, eighthL, eighthR, reach4);
     for (let q = 0; q < LOW_HOP; q++) {
-      let l = 0;
-      let r = 0;
-      for (let i = 0, x = 4 * q; i < taps4.length; i++, x++) {
-        l += taps4[i] * eighthL[x];
-        r += taps4[i] * eighthR[x];
+      // The taps are symmetric: one product for two frames.
+      let a = 4 * q;
+      let b = a + reach4;
+      let l = taps4[half4] * eighthL[a + half4];
+      let r = taps4[half4] * eighthR[a + half4];
+      for (let i = 0; i < half4; i++, a++, b--) {
+        l += taps4[i] * (eighthL[a] + eighthL[b]);
+        r += taps4[i] * (eighthR[a] + eighthR[b]);
       }
       lowL[this.lowHeld + q] = l;
       lowR[this.lowHeld + q] = r;

@@ -32,7 +32,7 @@ export interface FoundLine {
 const RISE = 16;
 /** a rise out of a valley by this much, power, is another line */
 const VALLEY = 4;
-/** sub-bands on either side that the floor is looked for in */
+/** sub-bands on either side that the floor is looked for in, the one itself not counted */
 const STRETCH = 5;
 
 export class LineFinder {
@@ -43,6 +43,8 @@ export class LineFinder {
   /** first bin of each sub-band, one more at the end */
   readonly edges: Int32Array;
   private readonly means: Float64Array;
+  private readonly least2: Float64Array;
+  private readonly least6: Float64Array;
   private readonly used: Uint8Array;
   private readonly tops: Int32Array;
   readonly found: FoundLine[];
@@ -63,6 +65,8 @@ export class LineFinder {
     const bands = edges.length - 1;
     this.floor = new Float64Array(bands);
     this.means = new Float64Array(bands);
+    this.least2 = new Float64Array(bands);
+    this.least6 = new Float64Array(bands);
     this.used = new Uint8Array(toBin + 1);
     this.tops = new Int32Array(toBin - fromBin);
     this.found = Array.from({ length: most }, () => ({
@@ -84,14 +88,18 @@ export class LineFinder {
       for (let k = edges[j]; k < edges[j + 1]; k++) sum += power[k];
       means[j] = sum / (edges[j + 1] - edges[j]);
     }
+    // Least of six neighbours from j on, by doubling: 1, 2, 4, then 4 and 2.
+    const { least2, least6 } = this;
+    for (let j = 0; j < bands; j++) least2[j] = Math.min(means[j], means[Math.min(bands - 1, j + 1)]);
     for (let j = 0; j < bands; j++) {
-      let below = means[j];
-      for (let i = Math.max(0, j - STRETCH); i < j; i++) if (means[i] < below) below = means[i];
-      let above = means[j];
-      for (let i = Math.min(bands - 1, j + STRETCH); i > j; i--) if (means[i] < above) above = means[i];
-      // At the ends one side has no room to pass a line by.
-      floor[j] = j < STRETCH ? above : j >= bands - STRETCH ? below : Math.max(below, above);
+      const k = Math.min(bands - 1, j + 2);
+      const m = Math.min(bands - 1, j + 4);
+      least6[j] = Math.min(least2[j], least2[k], least2[m]);
     }
+    // At the ends one side has no room to pass a line by.
+    for (let j = 0; j < STRETCH; j++) floor[j] = least6[j];
+    for (let j = STRETCH; j < bands - STRETCH; j++) floor[j] = Math.max(least6[j - STRETCH], least6[j]);
+    for (let j = Math.max(STRETCH, bands - STRETCH); j < bands; j++) floor[j] = least6[j - STRETCH];
   }
 
   /** After `measureFloor`. @returns how many of `found` are valid, strongest first */

@@ -315,19 +315,31 @@ function leadOf({ total }: HopLevels, run: Run, side: 1 | -1): number {
   return share < 0.95 ? covered(Math.sqrt(share)) : 0;
 }
 
-/** Medians over the run, the groove's own noise taken off. */
+/**
+ * What each channel holds, the groove's own noise taken off, with every octave from 350 Hz to 5.6 kHz counting alike:
+ * there separation is best, and white noise would speak of its top octave only.
+ */
 function powersOf(run: Run, levels: HopLevels, spectra: HopSpectra, groove: readonly number[] | null): ChannelPowers {
-  const cross: number[] = [];
-  for (let i = run.from + 1; i < run.to - 1; i++) {
-    let sum = 0;
-    for (let o = FIRST; o <= LAST; o++) sum += spectra.octave(levels.from + i, o).cross;
-    cross.push(sum);
+  let left = 0;
+  let right = 0;
+  let cross = 0;
+  for (let o = 4; o <= 7; o++) {
+    const series: { left: number[]; right: number[]; cross: number[] } = { left: [], right: [], cross: [] };
+    for (let i = run.from + 1; i < run.to - 1; i++) {
+      const v = spectra.octave(levels.from + i, o);
+      series.left.push(v.left);
+      series.right.push(v.right);
+      series.cross.push(v.cross);
+    }
+    if (series.left.length === 0) continue;
+    const l = median(series.left);
+    const r = median(series.right);
+    const noise = groove === null ? 0 : 10 ** (groove[o] / 10) / 2;
+    const clear = (power: number): number => Math.max(0.1 * power, power - noise);
+    const weight = 1 / (l + r + 1e-16);
+    left += weight * clear(l);
+    right += weight * clear(r);
+    cross += weight * median(series.cross);
   }
-  const noise = groove === null ? 0 : groove.slice(FIRST, LAST + 1).reduce((sum, v) => sum + 10 ** (v / 10), 0) / 2;
-  const clear = (levelDb: number): number => Math.max(0.1 * 10 ** (levelDb / 10), 10 ** (levelDb / 10) - noise);
-  return {
-    left: clear(run.leftDb),
-    right: clear(run.rightDb),
-    cross: cross.length === 0 ? 0 : median(cross),
-  };
+  return { left: Math.max(1e-16, left), right: Math.max(1e-16, right), cross };
 }

@@ -98,7 +98,7 @@ function carryOn(
       here += total(spectra, hop, o);
       ambient += quietest(spectra, o, Math.min(from, other), Math.max(from, other));
     }
-    if (here < 0.2 * level || here < 6 * ambient) break;
+    if (here < 0.35 * level || here < 6 * ambient) break;
     reached = hop;
   }
   return reached;

@@ -8,6 +8,7 @@ import { CROSSOVER_HZ, type HopSpectra } from './hopSpectra.ts';
 import { type Edges, edgesOf } from './pieceEdges.ts';
 import { type Piece, piecesOf } from './pieces.ts';
 import { sweepEnds } from './sweepEnds.ts';
+import { joinSweeps } from './sweepPieces.ts';
 import { median, power, type Track, type TrackPoint } from './toneTracks.ts';
 
 export interface ToneBand extends Edges {
@@ -16,7 +17,7 @@ export interface ToneBand extends Edges {
   readonly frequencyHz: number;
   /** two-tone: the other one; sweep: the end */
   readonly otherHz: number | null;
-  /** mean squares, medians over the band; of a two-tone, both together */
+  /** mean squares, medians over the band; of a two-tone, those of the line that tells the motion better */
   readonly left: number;
   readonly right: number;
   readonly cross: number;
@@ -36,10 +37,10 @@ const LEAST_S = 0.7;
 const LEAST_SWEEP_S = 1.2;
 const MOST_DRIFT_DB = 0.8;
 const MOST_OTHERS = 0.15;
+const SIDE_LINES_HZ = 250;
 
 export function toneBands(tracks: readonly Track[], linesOf: LinesOfHop, spectra: HopSpectra): ToneBand[] {
-  const candidates = tracks
-    .flatMap((track) => piecesOf(track, spectra))
+  const candidates = joinSweeps(tracks.flatMap((track) => piecesOf(track, spectra)))
     .filter((piece) => isWhole(piece, spectra))
     .map((piece) => candidate(piece, spectra))
     .filter((c) => c.endS - c.startS > (c.piece.kind === 'steady' ? LEAST_S : LEAST_SWEEP_S))
@@ -69,12 +70,17 @@ export function toneBands(tracks: readonly Track[], linesOf: LinesOfHop, spectra
       steadyToS,
       frequencyHz: p.frequencyHz,
       otherHz: second?.frequencyHz ?? null,
-      left: p.left,
-      right: p.right,
-      cross: p.cross,
+      ...moreOneSided(p, second),
     };
     return [band];
   });
+}
+
+/** Both lines of a two-tone move one way; leak, which grows with frequency, can only make a side less clear. */
+function moreOneSided(p: Candidate, q: Candidate | undefined): Pick<ToneBand, 'left' | 'right' | 'cross'> {
+  const sided = (c: Candidate): number => Math.abs(Math.log((c.left + 1e-30) / (c.right + 1e-30)));
+  const { left, right, cross } = q !== undefined && sided(q) > sided(p) ? q : p;
+  return { left, right, cross };
 }
 
 /** A sweep with its ends carried on to where it was lost or to its neighbours. */
@@ -85,9 +91,9 @@ function sweep(c: Candidate, primaries: readonly Candidate[], spectra: HopSpectr
   const leastHop = i === 0 ? 0 : Math.ceil(hopOf(primaries[i - 1].endS));
   const mostHop = i === primaries.length - 1 ? spectra.hops : Math.floor(hopOf(primaries[i + 1].startS));
   const ends = sweepEnds(points, spectra, leastHop, mostHop);
-  const startS = ends.fromHop < points[0].hop ? Math.max(0, spectra.timeOf(ends.fromHop)) : c.startS;
+  const startS = ends.fromHop < points[0].hop ? Math.max(0, spectra.timeOf(ends.fromHop + 0.4)) : c.startS;
   const lastHop = points[points.length - 1].hop;
-  const endS = ends.toHop > lastHop + 1 ? Math.min(spectra.durationS, spectra.timeOf(ends.toHop)) : c.endS;
+  const endS = ends.toHop > lastHop + 1 ? Math.min(spectra.durationS, spectra.timeOf(ends.toHop - 0.4)) : c.endS;
   return {
     signal: 'sweep',
     startS,
@@ -162,7 +168,10 @@ function otherLines(p: Candidate, second: Candidate | undefined, linesOf: LinesO
 }
 
 function candidate(piece: Piece, spectra: HopSpectra): Candidate {
-  const points = piece.points.length > 8 ? piece.points.slice(2, -2) : piece.points;
+  const inner = piece.points.length > 8 ? piece.points.slice(2, -2) : piece.points;
+  // Of a sweep, the middle of the range tells motion best: leak grows with frequency, rumble lies below.
+  const middle = inner.filter((p) => piece.kind === 'moving' && p.frequencyHz > 200 && p.frequencyHz < 3000);
+  const points = middle.length >= 8 ? middle : inner;
   const frequencyHz = median(points.map((p) => p.frequencyHz));
   const left = median(points.map((p) => p.left));
   const right = median(points.map((p) => p.right));
@@ -202,7 +211,7 @@ function isBackground(c: Candidate, all: readonly Candidate[]): boolean {
  */
 function isHumInAir(c: Candidate, all: readonly Candidate[], spectra: HopSpectra): boolean {
   const { frequencyHz } = c;
-  if (frequencyHz > 1300 || c.left + c.right > 0.002) return false;
+  if (c.piece.kind === 'moving' || frequencyHz > 1300 || c.left + c.right > 0.002) return false;
   const isMains = [50, 60].some(
     (m) => Math.abs(frequencyHz / m - Math.round(frequencyHz / m)) * m < 0.5 + 0.004 * frequencyHz,
   );
@@ -237,6 +246,8 @@ function isPartner(p: Candidate, q: Candidate, spectra: HopSpectra): boolean {
   const [low, high] = p.frequencyHz < q.frequencyHz ? [p, q] : [q, p];
   const under = 10 * Math.log10((p.left + p.right) / (q.left + q.right));
   if (under > 46) return false;
+  // Flutter and hum put side lines about a tone.
+  if (high.frequencyHz - low.frequencyHz < SIDE_LINES_HZ && Math.abs(under) > 12) return false;
   const ratio = high.frequencyHz / low.frequencyHz;
   const n = Math.round(ratio);
   const highUnder = 10 * Math.log10((low.left + low.right) / (high.left + high.right));

@@ -95,8 +95,23 @@ function slopeOf(points: readonly TrackPoint[]): number {
   return Math.abs(slope) > 0.003 ? slope : 0;
 }
 
+const scratch = new Float64Array(64);
+
+/** The middle value; the mean of the middle two for an even count. */
 export function median(values: readonly number[]): number {
-  const sorted = [...values].sort((a, b) => a - b);
-  const half = sorted.length >> 1;
-  return sorted.length % 2 === 1 ? sorted[half] : (sorted[half - 1] + sorted[half]) / 2;
+  const n = values.length;
+  if (n === 0) throw new RangeError('values: none given, expected at least one');
+  const sorted = n <= scratch.length ? scratch.subarray(0, n) : new Float64Array(n);
+  sorted.set(values);
+  if (n > 24) sorted.sort();
+  else {
+    for (let i = 1; i < n; i++) {
+      const v = sorted[i];
+      let k = i;
+      for (; k > 0 && sorted[k - 1] > v; k--) sorted[k] = sorted[k - 1];
+      sorted[k] = v;
+    }
+  }
+  const half = n >> 1;
+  return n % 2 === 1 ? sorted[half] : (sorted[half - 1] + sorted[half]) / 2;
 }
