@@ -27,6 +27,8 @@ const CLICK_REACH_S = 0.014;
 const LONGEST_HOLE_S = 0.25;
 /** samples this far from the usual amplitude are no part of the tone */
 const LEVEL_REACH = 2.5;
+/** a stretch this many times as long as its blind ends can spare them */
+const SPARES_ITS_ENDS = 16;
 /** spreads (of a normal distribution) beyond which a sample counts as spoilt */
 const OUTLIER_SPREADS = 5.5;
 
@@ -48,13 +50,14 @@ export function trackTone(re: Float64Array, im: Float64Array, rateHz: number): T
 
   const run = longestRun(good, Math.round(LONGEST_HOLE_S * rateHz));
   if (run.to - run.from < 8 * reach) return { found: false, why: 'the tone is too short or too broken' };
-  const { from, to } = run;
+  let { from, to } = run;
   good.fill(0, 0, from);
   good.fill(0, to);
 
   const phase = new Float64Array(length);
   unwrap(re, im, good, from, to, phase);
   if (markClicks(amplitude, phase, good, from, to, reach, usualAmplitude)) unwrap(re, im, good, from, to, phase);
+  ({ from, to } = withoutBlindEnds(good, from, to, 4 * reach));
   let goodCount = 0;
   for (let n = from; n < to; n++) goodCount += good[n];
   if (goodCount < (to - from) / 3) return { found: false, why: 'too little of the tone is free of clicks' };
@@ -106,6 +109,20 @@ function longestRun(good: Uint8Array, longestHole: number): { from: number; to: 
     if (last + 1 - from > best.to - best.from) best = { from, to: last + 1 };
   }
   return best;
+}
+
+/**
+ * A click in the outermost samples has no neighbours on one side that could show it: of a stretch that can spare them,
+ * they are left out.
+ */
+function withoutBlindEnds(good: Uint8Array, from: number, to: number, blind: number): Run {
+  if (to - from < SPARES_ITS_ENDS * blind) return { from, to };
+  good.fill(0, from, from + blind);
+  good.fill(0, to - blind, to);
+  let [first, last] = [from + blind, to - blind];
+  while (first < last && good[first] === 0) first++;
+  while (last > first && good[last - 1] === 0) last--;
+  return { from: first, to: last };
 }
 
 interface Run {
