@@ -53,6 +53,8 @@ export const sentences = {
   'band-cut-end': ['note', 'Band {band} was still playing when the recording ended.'],
   'sheet-band-missing': ['warning', 'Band {sheetBand} of the sheet ({what}) was not heard.'],
   'sheet-band-extra': ['note', 'Band {band} ({what}) was heard but is not on the sheet at that place.'],
+  'sheet-band-ambiguous': ['note', 'Band {band} could be band {one} or band {other} of the sheet: nothing tells them apart, so the sheet was not used for it.'],
+  'sheet-motion-differs': ['warning', 'Band {band} sounds {heard}, but the sheet has {cut} there: the sheet was followed. Leak this strong, or a channel this weak, is a finding of its own.'],
   'sheet-not-this-record': ['error', 'The sheet "{name}" does not fit what was heard: {matched} of {heard} bands agree. Is it the right record and side?'],
   'sheet-wrong-speed': ['warning', 'All tones lie {percent} % off the sheet: the record was played at {playedRpm} instead of {rpm} turns a minute.'],
   'sheet-channels-swapped': ['error', 'Left and right are swapped: the sheet fits only with the channels exchanged. Check the cartridge leads and the cables.'],

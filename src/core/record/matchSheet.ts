@@ -1,19 +1,23 @@
 /**
  * Bands heard ↔ bands of the record sheet, in order, tolerating missing, extra and cut-off ones.
  *
- * An alignment of two lists by dynamic programming (as for two spellings of a word): each pair has a score, leaving one
- * out on either side costs a little, the best sum wins. It is made for every way that the chain may have been wired (left
+ * The alignment (alignBands.ts) is made for every way that the chain may have been wired (left
  * and right as they are or swapped, one channel inverted or not) and for every speed ratio that the tones suggest; the
  * best of them is the answer, and says which it was. Frequencies are compared after the common speed ratio is taken
  * out, durations are soft evidence.
  *
- * @source S. B. Needleman and C. D. Wunsch 1970 for the alignment (from memory, not seen in a source)
+ * A match that another one equals is no match: a lone 1 kHz tone may be any of the sheet's three. Such a band keeps no
+ * place, and channel order is told only where the other order fits clearly worse.
+ *
  * @checked matchSheet.test.ts
  */
 import type { Problem } from '../capture/problem.ts';
 import { problem } from '../capture/sentences.ts';
+import { type Alignment, alignBands } from './alignBands.ts';
 import type { Band, BandMotion } from './band.ts';
+import { frequenciesOf, sheetFrequenciesOf, throughWiring } from './pairScore.ts';
 import type { RecordSheet, SheetBand } from './sheet.ts';
+import { median } from './toneTracks.ts';
 
 export type ChannelOrder = 'normal' | 'swapped' | 'unknown';
 
@@ -26,23 +30,13 @@ export interface MatchedSheet {
   readonly speedRatio: number;
 }
 
-interface Wiring {
-  readonly swapped: boolean;
-  readonly inverted: boolean;
-}
-
-interface Alignment extends Wiring {
-  /** place on the sheet of each band heard, or null */
-  readonly places: readonly (number | null)[];
-  readonly score: number;
-  readonly ratio: number;
-}
-
 /** turns a minute of the usual decks */
 const SPEEDS = [100 / 3, 45, 78] as const;
 /** a deck that is merely off */
 const SPEED_TOLERANCE = 0.065;
-const LEAVE_OUT = -0.25;
+/** a wiring fault, or another speed, is not assumed for less */
+const FAULT_COST = 0.3;
+const ORDER_CLEARLY = 0.25;
 
 export function matchSheet(bands: readonly Band[], sheet: RecordSheet): MatchedSheet {
   const unmatched = bands.map((band): Band => ({ ...band, radiusMm: null, sheetBand: null }));
@@ -56,25 +50,47 @@ export function matchSheet(bands: readonly Band[], sheet: RecordSheet): MatchedS
   }
   const filled = unmatched.map((band, i): Band => {
     const place = best.places[i];
-    return place === null ? band : { ...band, sheetBand: place, radiusMm: sheet.bands[place].radiusMm ?? null };
+    if (place === null || best.rivals[i] !== null) return band;
+    const cut = sheet.bands[place];
+    // The sheet knows better than ears that heard one side of a lateral tone; the wiring stays as heard.
+    const motion = cut.motion === 'unknown' ? band.motion : throughWiring(cut.motion, best);
+    return { ...band, motion, sheetBand: place, radiusMm: cut.radiusMm ?? null };
   });
+  const order = orderOf(bands, sheet, best);
+  const speedRatio = refinedRatio(bands, sheet, best);
+  return { bands: filled, order, problems: problemsOf(bands, filled, sheet, best, order), speedRatio };
+}
+
+/** Told only where one-sided bands were matched and the other order fits clearly worse. */
+function orderOf(bands: readonly Band[], sheet: RecordSheet, best: Alignment): ChannelOrder {
   const oneSided = best.places.some(
     (place, i) => place !== null && isOneSided(bands[i]) && isOneSided(sheet.bands[place]),
   );
-  const order = !oneSided ? 'unknown' : best.swapped ? 'swapped' : 'normal';
-  return { bands: filled, order, problems: problemsOf(filled, sheet, best, order), speedRatio: best.ratio };
+  if (!oneSided) return 'unknown';
+  const other = Math.max(
+    ...[false, true].map(
+      (inverted) => alignBands(bands, sheet.bands, best.ratio, { swapped: !best.swapped, inverted }).score,
+    ),
+  );
+  if (other > best.score - ORDER_CLEARLY) return 'unknown';
+  return best.swapped ? 'swapped' : 'normal';
 }
 
 const isOneSided = ({ motion }: { readonly motion: BandMotion }): boolean => motion === 'left' || motion === 'right';
 
 function bestAlignment(bands: readonly Band[], sheet: RecordSheet): Alignment {
   let best: Alignment | null = null;
+  let most = -Infinity;
   for (const ratio of speedRatios(bands, sheet)) {
     for (const swapped of [false, true]) {
       for (const inverted of [false, true]) {
-        const found = align(bands, sheet.bands, ratio, { swapped, inverted });
-        // The plain wiring and the plain speed come first and win a draw.
-        if (best === null || found.score > best.score + 1e-9) best = found;
+        const found = alignBands(bands, sheet.bands, ratio, { swapped, inverted });
+        const faults = [swapped, inverted, Math.abs(ratio - 1) > SPEED_TOLERANCE].filter(Boolean).length;
+        const score = found.score - FAULT_COST * faults;
+        if (score > most + 1e-9) {
+          most = score;
+          best = found;
+        }
       }
     }
   }
@@ -104,104 +120,23 @@ function speedRatios(bands: readonly Band[], sheet: RecordSheet): number[] {
   return [1, ...ranked.map(([bin]) => Math.exp(0.005 * bin))];
 }
 
-const frequenciesOf = (band: Band): number[] =>
-  band.signal === 'tone' && band.frequencyHz !== null ? [band.frequencyHz] : [...(band.frequenciesHz ?? [])];
-const sheetFrequenciesOf = (band: SheetBand): number[] =>
-  band.signal === 'tone' && band.frequencyHz !== undefined
-    ? [band.frequencyHz]
-    : [...(band.frequenciesHz ?? [])].sort((a, b) => a - b);
-
-/** The best sum of pair scores in which both lists keep their order. Bands left out at the sheet's ends cost nothing. */
-function align(bands: readonly Band[], cut: readonly SheetBand[], ratio: number, wiring: Wiring): Alignment {
-  const n = bands.length;
-  const m = cut.length;
-  const sums = Array.from({ length: n + 1 }, () => new Float64Array(m + 1));
-  const moves = Array.from({ length: n + 1 }, () => new Uint8Array(m + 1));
-  for (let i = 1; i <= n; i++) sums[i][0] = sums[i - 1][0] + extraCost(bands[i - 1]);
-  for (let i = 1; i <= n; i++) {
-    for (let j = 1; j <= m; j++) {
-      const pair = pairScore(bands[i - 1], cut[j - 1], ratio, wiring);
-      const together = pair === null ? -Infinity : sums[i - 1][j - 1] + pair;
-      const extra = sums[i - 1][j] + extraCost(bands[i - 1]);
-      const missing = sums[i][j - 1] + (i === n ? 0 : missingCost(cut[j - 1]));
-      const most = Math.max(together, extra, missing);
-      sums[i][j] = most;
-      moves[i][j] = most === together ? 0 : most === missing ? 1 : 2;
-    }
-  }
-  const places: (number | null)[] = bands.map(() => null);
-  for (let i = n, j = m; i > 0 && j > 0; ) {
-    if (moves[i][j] === 0) {
-      places[i - 1] = j - 1;
-      i -= 1;
-      j -= 1;
-    } else if (moves[i][j] === 1) j -= 1;
-    else i -= 1;
-  }
-  return { ...wiring, places, ratio, score: sums[n][m] };
+/** Median of heard over cut frequency of the tones that were matched. */
+function refinedRatio(bands: readonly Band[], sheet: RecordSheet, { places, ratio }: Alignment): number {
+  const ratios = bands.flatMap((band, i) => {
+    const place = places[i];
+    const cut = place === null ? undefined : sheet.bands[place].frequencyHz;
+    return band.frequencyHz === null || cut === undefined ? [] : [band.frequencyHz / cut];
+  });
+  return ratios.length === 0 ? ratio : median(ratios);
 }
 
-// Unmodulated groove may be heard or not without telling anything: lead-in, lead-out and pauses look the same.
-const extraCost = (band: Band): number =>
-  band.signal === 'silent-groove' || band.signal === 'unknown' ? -0.02 : LEAVE_OUT;
-const missingCost = (band: SheetBand): number => (band.signal === 'silent-groove' ? -0.05 : LEAVE_OUT);
-
-/** How well a band heard fits one of the sheet, up to 1; null where it cannot be that one. */
-function pairScore(band: Band, cut: SheetBand, ratio: number, wiring: Wiring): number | null {
-  const signal = signalScore(band, cut, ratio);
-  if (signal === null) return null;
-  const motion = motionScore(band.motion, throughWiring(cut.motion, wiring));
-  if (motion === null) return null;
-  return 0.6 * signal + 0.3 * motion + 0.1 * durationScore(band.endS - band.startS, cut.durationS, ratio);
-}
-
-function signalScore(band: Band, cut: SheetBand, ratio: number): number | null {
-  if (band.signal === 'sweep' && cut.signal === 'sweep') {
-    const { fromHz, toHz } = band;
-    if (fromHz === undefined || toHz === undefined || cut.fromHz === undefined || cut.toHz === undefined) return 0.5;
-    return (toHz - fromHz) * (cut.toHz - cut.fromHz) > 0 ? 1 : null;
-  }
-  if (band.signal !== cut.signal) {
-    // The weaker line of a two-tone may have been missed.
-    if (band.signal !== 'tone' || cut.signal !== 'two-tone' || band.frequencyHz === null) return null;
-    const near = sheetFrequenciesOf(cut).map((g) => frequencyScore(band.frequencyHz as number, g * ratio));
-    return near.some((s) => s !== null) ? 0.5 : null;
-  }
-  const heard = frequenciesOf(band);
-  const expected = sheetFrequenciesOf(cut);
-  const scores = heard.map((f, i) => frequencyScore(f, expected[i] * ratio));
-  return scores.reduce<number | null>((least, s) => (least === null || s === null ? null : Math.min(least, s)), 1);
-}
-
-/** 1 within 0.3 %, falling to nothing at 3 %: what is left after the common speed ratio is wow and the search's bins. */
-function frequencyScore(heardHz: number, expectedHz: number): number | null {
-  const off = Math.abs(Math.log(heardHz / expectedHz));
-  return off > 0.03 ? null : 1 - Math.max(0, off - 0.003) / 0.03;
-}
-
-function throughWiring(motion: BandMotion, { swapped, inverted }: Wiring): BandMotion {
-  if (swapped && motion === 'left') return 'right';
-  if (swapped && motion === 'right') return 'left';
-  if (inverted && motion === 'lateral') return 'vertical';
-  if (inverted && motion === 'vertical') return 'lateral';
-  return motion;
-}
-
-function motionScore(heard: BandMotion, expected: BandMotion): number | null {
-  if (heard === expected) return 1;
-  if (heard === 'unknown' || expected === 'unknown') return 0.4;
-  return null;
-}
-
-/** 1 for the sheet's duration, 0.5 unknown or cut off, 0 for twice as long. */
-function durationScore(heardS: number, cutS: number | undefined, ratio: number): number {
-  if (cutS === undefined) return 0.5;
-  const over = heardS / (cutS / ratio);
-  if (over <= 1.05) return over > 0.85 ? 1 : 0.5;
-  return Math.max(0, 1 - (over - 1.05));
-}
-
-function problemsOf(bands: readonly Band[], sheet: RecordSheet, best: Alignment, order: ChannelOrder): Problem[] {
+function problemsOf(
+  heard: readonly Band[],
+  bands: readonly Band[],
+  sheet: RecordSheet,
+  best: Alignment,
+  order: ChannelOrder,
+): Problem[] {
   const problems: Problem[] = [];
   const speed = wrongSpeed(best.ratio, sheet.rpm);
   if (speed !== null) problems.push(speed);
@@ -221,12 +156,22 @@ function problemsOf(bands: readonly Band[], sheet: RecordSheet, best: Alignment,
       problems.push(problem('sheet-band-missing', { sheetBand: place + 1, what: describe(cut) }));
     }
   });
-  for (const band of bands) {
-    if (band.sheetBand === null && band.signal !== 'silent-groove') {
+  bands.forEach((band, i) => {
+    if (band.motion === heard[i].motion || heard[i].motion === 'unknown') return;
+    const params = { band: band.index + 1, heard: heard[i].motion, cut: band.motion };
+    problems.push(problem('sheet-motion-differs', params, { startS: band.startS, endS: band.endS }));
+  });
+  bands.forEach((band, i) => {
+    const rival = best.rivals[i];
+    const place = best.places[i];
+    if (place !== null && rival !== null && band.signal !== 'silent-groove') {
+      const params = { band: band.index + 1, one: Math.min(place, rival) + 1, other: Math.max(place, rival) + 1 };
+      problems.push(problem('sheet-band-ambiguous', params, { startS: band.startS, endS: band.endS }));
+    } else if (band.sheetBand === null && band.signal !== 'silent-groove') {
       const params = { band: band.index + 1, what: describe(band) };
       problems.push(problem('sheet-band-extra', params, { startS: band.startS, endS: band.endS }));
     }
-  }
+  });
   return problems;
 }
 
