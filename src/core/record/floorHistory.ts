@@ -35,6 +35,7 @@ export class FloorHistory {
   percentile(fraction: number): Float64Array {
     const { bits, word, counts, bins } = this;
     const out = new Float64Array(bins);
+    if (this.hops === 0) return out;
     for (let k = 0; k < bins; k++) {
       let left = fraction * this.hops;
       let level = 0;

@@ -1,0 +1,169 @@
+import { describe, expect, it } from 'vitest';
+import type { Band } from './band.ts';
+import { BandFinder, type FoundBands } from './bandFinder.ts';
+
+interface Part {
+  readonly s: number;
+  readonly hz?: number;
+  readonly left?: number;
+  readonly right?: number;
+}
+
+/** Tones in a row, amplitudes per channel, under a little noise of a plain congruential generator. */
+function capture(parts: readonly Part[], sampleRateHz: number): { left: Float64Array; right: Float64Array } {
+  const frames = Math.round(parts.reduce((sum, p) => sum + p.s, 0) * sampleRateHz);
+  const left = new Float64Array(frames);
+  const right = new Float64Array(frames);
+  let state = 12345;
+  const noise = (): number => {
+    state = (Math.imul(state, 1664525) + 1013904223) >>> 0;
+    return (state / 2 ** 31 - 1) * 1e-3;
+  };
+  let at = 0;
+  for (const { s, hz = 0, left: l = 0, right: r = 0 } of parts) {
+    const end = Math.min(frames, at + Math.round(s * sampleRateHz));
+    for (; at < end; at++) {
+      const x = Math.sin((2 * Math.PI * hz * at) / sampleRateHz);
+      left[at] = l * x + noise();
+      right[at] = r * x + noise();
+    }
+  }
+  return { left, right };
+}
+
+function find(parts: readonly Part[], sampleRateHz: number, blockFrames = 8192): FoundBands {
+  const { left, right } = capture(parts, sampleRateHz);
+  const finder = new BandFinder({ sampleRateHz });
+  for (let at = 0; at < left.length; at += blockFrames) {
+    const frames = Math.min(blockFrames, left.length - at);
+    finder.push({ left: left.subarray(at, at + frames), right: right.subarray(at, at + frames), frames });
+  }
+  return finder.finish();
+}
+const told = (bands: readonly Band[]) => bands.map((b) => `${b.signal} ${b.motion}`);
+
+const FOUR: readonly Part[] = [
+  { s: 1 },
+  { s: 3, hz: 1000, left: 0.2 },
+  { s: 0.5 },
+  { s: 3, hz: 1000, right: 0.2 },
+  { s: 0.5 },
+  { s: 3, hz: 1000, left: 0.2, right: 0.2 },
+  { s: 0.5 },
+  { s: 3, hz: 1000, left: 0.2, right: -0.2 },
+  { s: 1 },
+];
+
+describe('BandFinder', () => {
+  it.each([44_100, 48_000, 88_200, 96_000, 192_000])('hears the four motions and their edges at %i Hz', (rate) => {
+    const { bands, problems } = find(FOUR, rate);
+    expect(told(bands)).toEqual(['tone left', 'tone right', 'tone lateral', 'tone vertical']);
+    expect(problems).toEqual([]);
+    const starts = [1, 4.5, 8, 11.5];
+    bands.forEach((band, i) => {
+      expect(band.index).toBe(i);
+      expect(band.frequencyHz).toBeCloseTo(1000, 0);
+      // 55 ms inside the edges, which are found to 10 ms here
+      expect(Math.abs(band.startS - starts[i] - 0.055)).toBeLessThan(0.012);
+      expect(Math.abs(starts[i] + 3 - 0.055 - band.endS)).toBeLessThan(0.012);
+    });
+  });
+
+  it('does not depend on how the blocks are cut', () => {
+    const whole = find(FOUR, 96_000, 1_000_000_000);
+    for (const blockFrames of [1, 128, 3001]) {
+      const short = blockFrames === 1 ? FOUR.slice(0, 2) : FOUR;
+      const expected = blockFrames === 1 ? find(short, 96_000) : whole;
+      expect(find(short, 96_000, blockFrames)).toEqual(expected);
+    }
+  });
+
+  it('exchanges left and right with the channels, and lateral with vertical when one is inverted', () => {
+    const turned = (change: (part: Part) => Part) => told(find(FOUR.map(change), 48_000).bands);
+    expect(turned((p) => ({ ...p, left: p.right, right: p.left }))).toEqual([
+      'tone right',
+      'tone left',
+      'tone lateral',
+      'tone vertical',
+    ]);
+    expect(turned((p) => ({ ...p, right: -(p.right ?? 0) }))).toEqual([
+      'tone left',
+      'tone right',
+      'tone vertical',
+      'tone lateral',
+    ]);
+  });
+
+  it('parts equal tones by 0.3 s, and neighbours without a pause by motion, level or frequency', () => {
+    const tone = (s: number, hz: number, left: number, right: number): Part => ({ s, hz, left, right });
+    const { bands } = find(
+      [
+        { s: 0.7 },
+        tone(2, 1000, 0.1, 0.1),
+        { s: 0.3 },
+        tone(2, 1000, 0.1, 0.1),
+        tone(2, 1000, 0.1, -0.1),
+        tone(2, 1000, 0.142, -0.142),
+        tone(2, 1060, 0.142, -0.142),
+        { s: 0.7 },
+      ],
+      44_100,
+    );
+    expect(told(bands)).toEqual(['tone lateral', 'tone lateral', 'tone vertical', 'tone vertical', 'tone vertical']);
+    [0.7, 3, 5, 7, 9].forEach((start, i) => {
+      expect(Math.abs(bands[i].startS - start - 0.055)).toBeLessThan(0.05);
+      expect(Math.abs(start + 2 - 0.055 - bands[i].endS)).toBeLessThan(0.05);
+    });
+  });
+
+  it('notes bands that the recording cuts through, and says when there is none', () => {
+    const cut = find([{ s: 2, hz: 3150, left: 0.3, right: 0.3 }], 48_000);
+    expect(told(cut.bands)).toEqual(['tone lateral']);
+    expect(cut.problems.map((p) => p.code)).toEqual(['band-cut-start', 'band-cut-end']);
+    for (const empty of [[], [{ s: 0.01 }]] as Part[][]) {
+      const nothing = find(empty, 48_000);
+      expect(nothing.bands).toEqual([]);
+      expect(nothing.problems.map((p) => p.code)).toEqual(['no-bands']);
+    }
+  });
+
+  it('says while it plays what plays, and for how long', () => {
+    const rate = 48_000;
+    const { left, right } = capture(FOUR, rate);
+    const finder = new BandFinder({ sampleRateHz: rate });
+    const heard: string[] = [];
+    for (let at = 0; at < left.length; at += rate / 4) {
+      finder.push({
+        left: left.subarray(at, at + rate / 4),
+        right: right.subarray(at, at + rate / 4),
+        frames: rate / 4,
+      });
+      const now = finder.current();
+      const name = now === null ? '–' : `${now.band.signal} ${now.band.motion}`;
+      if (name !== heard[heard.length - 1]) heard.push(name);
+      if (now !== null) {
+        expect(now.playingS).toBeGreaterThan(0.5);
+        expect(now.playingS).toBeLessThan(3.3);
+      }
+    }
+    expect(heard).toEqual(['–', 'tone left', '–', 'tone right', '–', 'tone lateral', '–', 'tone vertical', '–']);
+  });
+
+  it('draws the level of both channels', () => {
+    const { overview } = find(FOUR, 48_000);
+    const at = (s: number): number => overview.timesS.findIndex((t) => t > s);
+    expect(overview.leftDb[at(2.5)]).toBeCloseTo(20 * Math.log10(0.2 / Math.SQRT2), 1);
+    expect(overview.rightDb[at(2.5)]).toBeLessThan(-60);
+    expect(overview.rightDb[at(6)]).toBeCloseTo(20 * Math.log10(0.2 / Math.SQRT2), 1);
+    expect(overview.timesS[overview.timesS.length - 1]).toBeLessThanOrEqual(15.5);
+  });
+
+  it('refuses what cannot be', () => {
+    expect(() => new BandFinder({ sampleRateHz: Number.NaN })).toThrow('sampleRateHz NaN must be from 8000');
+    const finder = new BandFinder({ sampleRateHz: 48_000 });
+    const left = new Float64Array(4);
+    expect(() => finder.push({ left, right: left, frames: 5 })).toThrow('frames 5 must be from 0 to 4');
+    finder.finish();
+    expect(() => finder.push({ left, right: left, frames: 4 })).toThrow('push after finish');
+  });
+});
