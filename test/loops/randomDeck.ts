@@ -19,10 +19,10 @@ export const shortSheet = {
   rpm: 33.333,
   referenceVelocityCmS: 5,
   bands: [
-    { signal: 'tone', motion: 'left', frequencyHz: 1000, peakVelocityCmS: 5, radiusMm: 138, durationS: 3.2 },
-    { signal: 'tone', motion: 'right', frequencyHz: 1000, peakVelocityCmS: 5, radiusMm: 136, durationS: 3.2 },
+    { signal: 'tone', motion: 'left', frequencyHz: 1000, peakVelocityCmS: 5, radiusMm: 138, durationS: 2.6 },
+    { signal: 'tone', motion: 'right', frequencyHz: 1000, peakVelocityCmS: 5, radiusMm: 136, durationS: 2.6 },
     { signal: 'tone', motion: 'lateral', frequencyHz: 1000, peakVelocityCmS: 5, radiusMm: 134, durationS: 4.5 },
-    { signal: 'tone', motion: 'lateral', frequencyHz: 3150, peakVelocityCmS: 5, radiusMm: 100, durationS: 9.5 },
+    { signal: 'tone', motion: 'lateral', frequencyHz: 3150, peakVelocityCmS: 5, radiusMm: 100, durationS: 9 },
   ],
 } as const;
 
@@ -90,6 +90,6 @@ export function randomDeck(seed: number, overrides: { readonly bits?: 16 | 24 | 
       offsetPercent: { left: draw(-0.2, 0.2), right: draw(-0.2, 0.2) },
       bits: overrides.bits ?? (maybe(0.3) ? (16 as const) : (24 as const)),
     },
-    side: { beforeDropS: 0.2, leadInS: 0.6, gapS: 0.5, leadOutS: 0.4, afterLiftS: 0.2 },
+    side: { beforeDropS: 0.2, leadInS: 0.5, gapS: 0.4, leadOutS: 0.3, afterLiftS: 0.1 },
   };
 }

@@ -3,8 +3,9 @@
  *
  * Band edges are taken from the deck and moved inwards at random, so that this loop is about the figures alone.
  *
- * Weighted wow and flutter has two truths. That of the very stretch measured is what accuracy is judged by. Its uncertainty
- * says how far another stretch of the same deck may read, so it is held against the same deck's 2σ over five minutes.
+ * Wow and flutter has more than one truth: accuracy is judged by that of the very stretch measured, for the unweighted figure by
+ * its whole turns (of 4.8 turns the mean itself is uncertain); uncertainty by the whole band's, and, since it should say how
+ * far another stretch of the same deck may read, the weighted one by the deck's 2σ over five minutes too.
  */
 import { expect, it } from 'vitest';
 import { readDeck } from '../../src/core/deck/deck.ts';
@@ -19,6 +20,8 @@ import { Tally } from './tally.ts';
 import { virtualCapture } from './virtualCapture.ts';
 
 const CAPTURES = Number(process.env.CAPTURES ?? 200);
+/** Hz; every figure rests on a baseband of 1 kHz, so this spares time and nothing else: rates.test.ts has the others */
+const RATE_HZ = 32_000;
 const FIRST_SEED = Number(process.env.SEED ?? 40_000);
 
 /** unit, and the accuracy that is asked for: `of(truth)` */
@@ -42,7 +45,7 @@ it('holds the truth of 200 random decks', { timeout: 900_000 }, async () => {
   for (let i = 0; i < CAPTURES; i++) {
     const seed = FIRST_SEED + i;
     const deck = randomDeck(seed);
-    const { recording, truth } = virtualCapture(deck, shortSheet, 48_000, seed);
+    const { recording, truth } = virtualCapture(deck, shortSheet, RATE_HZ, seed);
     const draw = dice(seed + 1_000_000);
     const bands = truth.bands.map((b, index): Band => {
       const heard = b.motion === 'lateral' && deck.leads.leftInverted ? 'vertical' : b.motion;
@@ -65,16 +68,27 @@ it('holds the truth of 200 random decks', { timeout: 900_000 }, async () => {
       );
       return typeof figure?.value === 'number' ? figure.value : Number.NaN;
     };
+    const whole = readDeck(deck);
+    const model = speedModel(whole, layOut(sheet, whole.side), seed);
+    const run = flutterTruth(model, 100, 0, 300);
+    const { startS, endS } = bands[3];
+    const turnS = (2 * Math.PI) / model.turning;
+    const stretch: Record<string, number> = {
+      'wow-flutter-weighted': flutterTruth(model, 100, startS, endS).weightedPercent,
+      'wow-flutter-unweighted': flutterTruth(model, 100, startS, startS + Math.floor((endS - startS) / turnS) * turnS)
+        .unweightedPercent,
+    };
     for (const [name, tally] of tallies) {
       const figure = found(name);
       const t = trueOf(name, 3);
       tally.add(figure?.value, figure?.uncertainty, t);
-      if (typeof figure?.value === 'number' && !(Math.abs(figure.value - t) <= asked[name].accuracy(t))) {
-        missed.push(`seed ${seed}: ${name} ${figure.value} ± ${figure.uncertainty}, true ${t}`);
+      const judged = stretch[name] ?? t;
+      // what wandered meanwhile (up to 0.006 % rms) is the deck's speed too, though not its setting
+      const allowed = asked[name].accuracy(judged) + (name === 'speed-error' ? deck.platter.driftPercent : 0);
+      if (typeof figure?.value === 'number' && !(Math.abs(figure.value - judged) <= allowed)) {
+        missed.push(`seed ${seed}: ${name} ${figure.value} ± ${figure.uncertainty}, true ${judged}`);
       }
     }
-    const whole = readDeck(deck);
-    const run = flutterTruth(speedModel(whole, layOut(sheet, whole.side), seed), 100, 0, 300);
     const weighted = found('wow-flutter-weighted');
     longRun.add(weighted?.value, weighted?.uncertainty, run.weightedPercent);
     expect(found('polarity')?.value, `seed ${seed}`).toBe(deck.leads.leftInverted ? 'antiphase' : 'in-phase');
@@ -84,7 +98,7 @@ it('holds the truth of 200 random decks', { timeout: 900_000 }, async () => {
   console.log([`${CAPTURES} captures, seeds from ${FIRST_SEED}`, ...lines, ...missed].join('\n'));
   expect(missed).toEqual([]);
   const held = new Map<string, Tally>([...tallies]);
-  held.set('wow-flutter-weighted', longRun);
+  held.set('weighted, deck over 5 min', longRun);
   for (const [name, tally] of held) {
     expect(tally.count, name).toBeGreaterThan(0.95 * CAPTURES);
     expect(tally.coverage, `${name}: share inside k = 2, %`).toBeGreaterThanOrEqual(90);

@@ -12,7 +12,8 @@
  * images before it is transformed.
  *
  * Uncertainty: the noise that was taken out; how much the figure changes from turn to turn (another stretch of the same deck
- * would read that much differently); what the mean of a stretch of not quite whole turns is uncertain by.
+ * would read that much differently); what the mean of a stretch of not quite
+ * whole turns is uncertain by; 0.05 dB that the weighting is known to between its points.
  *
  * @checked flutter.test.ts (sines, noise levels); test/loops
  */
@@ -45,6 +46,12 @@ export interface FlutterSpectrum {
 /** Smoothing reaches this share of the frequency, and at least this many independent bins, to either side. */
 const SMOOTH_SHARE = 0.06;
 const SMOOTH_BINS = 5;
+/** ratio, standard: 0.05 dB, by which curves through the weighting's points differ, their rounding included */
+const WEIGHTING_SPREAD = 0.006;
+/** by how much noise moves a 95 % point more than an rms value */
+const PERCENTILE_SHARE = 1.4;
+/** standard uncertainty of the figure for a mean that is off by 1 */
+const MEAN_SHARE = 1 / 3;
 /** about one turn, s */
 const BLOCK_S = 1.8;
 
@@ -165,18 +172,26 @@ export class FlutterAnalysis {
     const power = of.clean + linePower;
     const peak2Sigma = quantile(trace, 0.95);
     const crest = power > 0 ? Math.max(1, peak2Sigma / Math.sqrt(power)) : 1.96;
-    // √(P + 2u) − √P over 2 is u/2√P where P is large, and stays finite where it is not
-    const ofNoise = (crest * (Math.sqrt(power + 2 * of.spread) - Math.sqrt(power))) / 2;
+    // √(P + 2u) − √P over 2 is u/2√P where P is large, and stays finite where it is not; a percentile is less sure than rms
+    const ofNoise = (PERCENTILE_SHARE * crest * (Math.sqrt(power + 2 * of.spread) - Math.sqrt(power))) / 2;
     // Where slow swings count whole, so does the mean they are counted from: of a line that swings by a, n times in the
-    // trace, it may hold a/πn. A third of that as standard uncertainty. A weighting that is deaf to the mean has none of it.
+    // trace, it holds up to a/πn, less where n is whole; the ends are known to some tenths of a second. A weighting that is
+    // deaf to the mean has none of it.
     const lengthS = trace.length / rateHz;
     let ofMean = 0;
-    for (const { hz, cos, sin } of gain === weightedGain ? [] : this.lines)
-      ofMean += ((gain(hz) / (Math.PI * hz * lengthS)) ** 2 * (cos * cos + sin * sin)) / 9;
+    for (const { hz, cos, sin } of gain === weightedGain ? [] : this.lines) {
+      const open = Math.max(...[0, 0.2, 0.4].map((more) => Math.abs(Math.sin(Math.PI * hz * (lengthS + more)))));
+      ofMean += ((gain(hz) * open) / (Math.PI * hz * lengthS)) ** 2 * (cos * cos + sin * sin) * MEAN_SHARE ** 2;
+    }
     return {
       peak2Sigma,
       quasiPeak: needle,
-      spread: Math.hypot(ofNoise, spreadOverTurns(trace, peak2Sigma, rateHz), Math.sqrt(ofMean)),
+      spread: Math.hypot(
+        ofNoise,
+        spreadOverTurns(trace, peak2Sigma, rateHz),
+        Math.sqrt(ofMean),
+        gain === weightedGain ? WEIGHTING_SPREAD * peak2Sigma : 0,
+      ),
       noiseShare: of.heard > 0 ? Math.min(1, of.noise / (of.heard + linePower)) : 0,
     };
   }

@@ -83,7 +83,7 @@ export async function measureSide(
     const heard: Driven = band.motion === 'left' ? 'left' : band.motion === 'right' ? 'right' : 'both';
     const estimator = new ToneEstimator(sampleRateHz, band.frequencyHz!, heard, tellsFlutter.has(band));
     for await (const block of recording.blocks({ fromFrame, toFrame })) {
-      estimator.push(block.left, block.right, 0, block.frames, block.startFrame);
+      estimator.push(block);
       done += block.frames;
       options.onProgress?.(Math.min(1, done / whole));
     }

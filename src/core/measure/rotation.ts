@@ -24,6 +24,8 @@ export interface Rotation {
 }
 
 const HARMONICS = 3;
+/** steepness that a flat density shows by chance */
+const CHANCE = 0.7;
 
 /** @param rotationHz turns a second as heard */
 export function fitRotation(trace: ThinTrace, rotationHz: number): Rotation | null {
@@ -93,10 +95,14 @@ export function fitRotation(trace: ThinTrace, rotationHz: number): Rotation | nu
   const atRotation = near(Math.max(1.5, turns - 5), turns + 5);
   const low = near(1.5, 3);
   const above = near(3.5, 7);
-  // Slow wander: what is slower than the trace is long is hidden in the mean, and is taken for six times what the density
-  // just above says (a density that falls with the square of the frequency hides about as much).
-  const wanders = low.bins > 0 && above.bins > 0 && low.mean > 2 * above.mean;
-  const atZero = wanders ? { mean: 6 * low.mean, bins: low.bins } : near(1.5, 7);
+  const around = near(1.5, 7);
+  // Slow wander: what is slower than the trace is long hides in the mean. How steeply the density falls from 2.2/T to 5/T,
+  // as f^−γ with γ up to 2, says how much: 1 + 2γ times the density at the low end (at γ = 2 about what a decade of 1/f² hides).
+  const steep =
+    low.mean > 0 && above.mean > 0
+      ? Math.min(2, Math.max(0, Math.log(low.mean / above.mean) / Math.log(5 / 2.2) - CHANCE))
+      : 0;
+  const atZero = { mean: Math.max(around.mean, low.mean * (1 + 2 * steep)), bins: around.bins };
   const middleAngle = 2 * Math.PI * rotationHz * middleS;
   const c = Math.cos(middleAngle);
   const s = Math.sin(middleAngle);
@@ -106,7 +112,8 @@ export function fitRotation(trace: ThinTrace, rotationHz: number): Rotation | nu
   const q = (solution[3] * u) / Math.sin(u);
   return {
     meanCorrection: solution[0],
-    meanVariance: atZero.mean * inverse[0][0],
+    // a speed that drifted by b meanwhile has another mean before and after
+    meanVariance: atZero.mean * inverse[0][0] + Math.max(0, solution[1] ** 2 - atZero.mean * inverse[1][1]) / 9,
     meanFreedom: Math.max(2, 2 * atZero.bins),
     // p cos Ω(t − m) + q sin Ω(t − m) = Re[(p − iq) e^{iΩt} e^{−iΩm}]
     re: p * c - q * s,

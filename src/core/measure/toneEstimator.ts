@@ -3,6 +3,7 @@
  * figures and a thin trace, so memory stays below about 60 MB however long the tone is: 4 MB of baseband, and the
  * transforms of one segment while it is read.
  */
+import type { StereoBlock } from '../capture/recording.ts';
 import { usableHalfWidthHz } from '../signal/narrowed.ts';
 import { ToneMixer } from '../signal/toneMixer.ts';
 import { FlutterAnalysis, type FlutterFigure, type FlutterSpectrum } from './flutter.ts';
@@ -59,9 +60,9 @@ export class ToneEstimator {
     this.withFlutter = withFlutter;
   }
 
-  /** Frames [from, to) of two arrays, the first of which is frame `startFrame` of the recording. No holes. */
-  push(left: Float64Array, right: Float64Array, from: number, to: number, startFrame: number): void {
-    this.mixer.push(left, right, from, to, startFrame);
+  /** Blocks must follow one another without a hole. */
+  push({ left, right, frames, startFrame }: StereoBlock): void {
+    this.mixer.push(left, right, 0, frames, startFrame);
     if (this.mixer.waitingS >= SEGMENT_S) {
       const figures = this.read(readSegment(this.mixer.take(), this.driven));
       if (figures !== null) this.done.push(figures);

@@ -83,10 +83,12 @@ export function coherentRatio(
     }
   };
   fitRatio();
+  // some thousand values tell a median well enough
+  const stride = Math.max(1, Math.floor((to - from) / 4000));
   for (let round = 0; round < 3; round++) {
     leave();
     const sizes: number[] = [];
-    for (let n = from; n < to; n += 3) if (kept[n] === 1) sizes.push(Math.hypot(remainderRe[n], remainderIm[n]));
+    for (let n = from; n < to; n += stride) if (kept[n] === 1) sizes.push(Math.hypot(remainderRe[n], remainderIm[n]));
     // median of a Rayleigh distribution is 1.1774 of one part's spread
     const limit = (5.5 / 1.1774) * median(sizes);
     let marked = 0;

@@ -66,7 +66,8 @@ export function trackTone(re: Float64Array, im: Float64Array, rateHz: number): T
 
 /** Centre of the 1 dB wide window that holds most samples. */
 function commonLevel(amplitude: Float64Array): number {
-  const sorted = amplitude.slice().sort();
+  const stride = Math.max(1, Math.floor(amplitude.length / 8000));
+  const sorted = amplitude.filter((_, n) => n % stride === 0).sort();
   const width = 10 ** (1 / 20);
   let best = 0;
   let most = 0;
@@ -169,13 +170,28 @@ function unwrap(
       phase[n] = phase[n - 1] + step;
     }
   }
-  const slope = (a: number, b: number): number | null => (b - a < 8 ? null : (phase[b] - phase[a]) / (b - a));
+  // Slope at the edge of a run, from a parabola through the means of three thirds of SLOPE_SAMPLES samples, inwards.
+  const edgeSlope = (edge: number, inwards: 1 | -1, room: number): number | null => {
+    const third = Math.floor(Math.min(SLOPE_SAMPLES, room) / 3);
+    if (third < 3) return null;
+    const mean = (part: number): number => {
+      let sum = 0;
+      for (let k = 0; k < third; k++) sum += phase[edge + inwards * (part * third + k)];
+      return sum / third;
+    };
+    const x = [0, 1, 2].map((part) => part * third + (third - 1) / 2);
+    const d = 2 * third * third;
+    return (
+      inwards *
+      ((-(x[1] + x[2]) * mean(0)) / d + ((x[0] + x[2]) * mean(1)) / (third * third) - ((x[0] + x[1]) * mean(2)) / d)
+    );
+  };
   let known = 0;
   for (let r = 1; r < runs.length; r++) {
     const [before, after] = [runs[r - 1], runs[r]];
     const [last, next] = [before.to - 1, after.from];
-    const s0 = slope(Math.max(before.from, last - SLOPE_SAMPLES), last) ?? known;
-    const s1 = slope(next, Math.min(after.to - 1, next + SLOPE_SAMPLES)) ?? s0;
+    const s0 = edgeSlope(last, -1, before.to - before.from) ?? known;
+    const s1 = edgeSlope(next, 1, after.to - after.from) ?? s0;
     known = s1;
     const expected = phase[last] + ((s0 + s1) / 2) * (next - last);
     const shift = turn * Math.round((expected - phase[next]) / turn);
@@ -213,13 +229,14 @@ function markClicks(
     n - 2 * step >= from &&
     n + 2 * step < to &&
     good[n - 2 * step] + good[n - step] + good[n + step] + good[n + 2 * step] === 4;
+  const stride = Math.max(1, Math.floor((to - from) / 4000));
   const limits = new Map<number, { phase: number; level: number }>();
   const limitsAt = (step: number): { phase: number; level: number } => {
     const known = limits.get(step);
     if (known !== undefined) return known;
     const spread = (y: Float64Array): number => {
       const sizes: number[] = [];
-      for (let n = from + 2 * step; n < to - 2 * step; n += 3) {
+      for (let n = from + 2 * step; n < to - 2 * step; n += stride) {
         if (good[n] === 1) sizes.push(Math.abs(offCourse(y, n, step)));
       }
       return 1.4826 * median(sizes);
