@@ -165,6 +165,7 @@ const lockIn = (): { re: number; im: number; amplitude: number; phase: number } 
     0,
     z.length,
     z.rateHz,
+    z.mixHz,
   );
   return { re: ratio.re, im: ratio.im, amplitude: Math.hypot(re, im), phase: Math.atan2(im, re) };
 };
