@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type CrosstalkReadings, channelRatio, crosstalkOf } from './crosstalk.ts';
+import { type Crosstalk, type CrosstalkReadings, channelRatio, crosstalkOf as crosstalkFrom } from './crosstalk.ts';
 import type { Complex } from './tilt.ts';
 import type { ComplexEstimate, Estimate } from './toneSegment.ts';
 
@@ -38,6 +38,12 @@ function readingsOf(tilt: number, a: Complex, b: Complex, g: Complex, vertical =
     cutTilt: 0,
     cutTiltSpread: 0,
   };
+}
+
+function crosstalkOf(readings: CrosstalkReadings): Crosstalk {
+  const crosstalk = crosstalkFrom(readings);
+  if (!crosstalk.found) throw new Error(crosstalk.why);
+  return crosstalk;
 }
 
 const complex = (most: number) =>
@@ -133,5 +139,12 @@ describe('crosstalk', () => {
     const unlevel = crosstalkOf({ ...r, both: null, levelDifference: level(0, 1e-4) });
     expect(unlevel.leftIntoRight.spread / unlevel.leftIntoRight.value).toBeCloseTo(0.01, 4);
     expect(unlevel.phase).toBeNull();
+  });
+
+  it('gives nothing where a band is not cut on one side, or drowns in noise', () => {
+    const r = readingsOf(0, { re: 0.03, im: 0 }, { re: 0.03, im: 0 }, { re: 1, im: 0 });
+    expect(crosstalkFrom({ ...r, leftBand: sure({ re: 0.9, im: 0 }) })).toMatchObject({ found: false });
+    expect(crosstalkFrom({ ...r, leftBand: sure(r.leftBand, 2) })).toMatchObject({ found: false });
+    expect(crosstalkFrom({ ...r, levelDifference: level(Number.NaN) })).toMatchObject({ found: false });
   });
 });

@@ -50,6 +50,7 @@ export interface Uncertain {
 }
 
 export interface Crosstalk {
+  readonly found: true;
   readonly leaks: ComplexLeaks;
   /** standard uncertainties of the four parts, in the order of the readings */
   readonly leakSpread: { readonly leftIntoRight: Complex; readonly rightIntoLeft: Complex };
@@ -72,6 +73,8 @@ export interface Crosstalk {
 
 /** ln; standard uncertainty of what a lateral band says of the gains beyond its noise: 0.01 dB */
 const LATERAL_ALLOWANCE = 0.0012;
+/** a band whose other channel is louder than this is not cut on one side */
+const LARGEST_LEAK = 0.7;
 /** ln; 0.05 dB between the two ways are passed over */
 const WORTH_SAYING = 0.006;
 /** ln; 0.2 dB */
@@ -91,6 +94,9 @@ export function channelRatio(both: Complex, leftBand: Complex, rightBand: Comple
   return vertical ? { re: -rho.re, im: -rho.im } : rho;
 }
 
+const largest = ({ leftIntoRight: a, rightIntoLeft: b }: ComplexLeaks): number =>
+  Math.max(Math.hypot(a.re, a.im), Math.hypot(b.re, b.im));
+
 /**
  * Phase that the leaks themselves put into ρ: with x the cartridge's own leaks and t its tilt,
  * ρ = (chain's ratio) · (1 − x_RL t) / (1 + x_LR t). What is left is the chain's.
@@ -104,7 +110,8 @@ function turnedByLeaks(leaks: ComplexLeaks): number {
   );
 }
 
-export function crosstalkOf(readings: CrosstalkReadings): Crosstalk {
+/** @returns figures, or why the readings cannot be those of one-sided bands */
+export function crosstalkOf(readings: CrosstalkReadings): Crosstalk | { readonly found: false; readonly why: string } {
   const { leftBand, rightBand, levelDifference, both, bothVertical, inverted, cutTilt, cutTiltSpread } = readings;
   const inputs = [
     leftBand.re,
@@ -162,6 +169,7 @@ export function crosstalkOf(readings: CrosstalkReadings): Crosstalk {
     };
     let phase = Math.atan2(rho.im, rho.re);
     let heard = leaksAt(phase);
+    if (!(largest(heard) < LARGEST_LEAK)) return null;
     if (both !== null) {
       for (let round = 0; round < 3; round++) {
         phase = Math.atan2(rho.im, rho.re) - turnedByLeaks(heard);
@@ -172,7 +180,9 @@ export function crosstalkOf(readings: CrosstalkReadings): Crosstalk {
     return { leaks, lnGain, phase };
   };
   const figures = (x: readonly number[], gainOffset: number): number[] => {
-    const { leaks, lnGain } = evaluate(x, gainOffset);
+    const evaluated = evaluate(x, gainOffset);
+    if (evaluated === null) return new Array(9).fill(Number.NaN);
+    const { leaks, lnGain } = evaluated;
     const { leftIntoRight: a, rightIntoLeft: b } = leaks;
     const equal = tiltOfEqualSeparations(leaks);
     return [
@@ -188,13 +198,21 @@ export function crosstalkOf(readings: CrosstalkReadings): Crosstalk {
     ];
   };
 
+  const settled = evaluate(inputs, 0);
   const central = figures(inputs, 0);
+  if (settled === null || central.some((v, i) => i !== 1 && !Number.isFinite(v))) {
+    return { found: false, why: 'the leak is nearly as loud as the tone: no band is cut on one side only' };
+  }
   const contributions = central.map(() => ({ variance: 0, satterthwaite: 0 }));
   const add = (up: number[], down: number[], freedom: number): void => {
     contributions.forEach((into, i) => {
       const half = (up[i] - down[i]) / 2;
       const part = half * half;
-      if (!Number.isFinite(part)) return;
+      // a reading so unsure that it may be no leak at all
+      if (!Number.isFinite(part)) {
+        if (i !== 1) into.variance = Number.MAX_VALUE;
+        return;
+      }
       into.variance += part;
       into.satterthwaite += part ** 2 / freedom;
     });
@@ -215,12 +233,16 @@ export function crosstalkOf(readings: CrosstalkReadings): Crosstalk {
         ? coverageFactor(Math.max(1, contributions[i].variance ** 2 / contributions[i].satterthwaite))
         : 2,
   });
-  const { leaks, phase } = evaluate(inputs, 0);
+  const { leaks, phase } = settled;
   const part = (i: number): number => Math.sqrt(contributions[i].variance);
   // the rule of equal separations only means something where the common in-phase leak stands out of its own noise
   const common = Math.abs(leaks.leftIntoRight.re + leaks.rightIntoLeft.re);
   const hasEqual = Number.isFinite(central[1]) && common > 4 * Math.hypot(part(5), part(7));
+  if (contributions.some(({ variance }) => !(variance < 1))) {
+    return { found: false, why: 'the leaks cannot be told from the noise' };
+  }
   return {
+    found: true,
     leaks,
     leakSpread: { leftIntoRight: { re: part(5), im: part(6) }, rightIntoLeft: { re: part(7), im: part(8) } },
     tilt: uncertain(0),
@@ -233,7 +255,3 @@ export function crosstalkOf(readings: CrosstalkReadings): Crosstalk {
     believesLateral: share < 0.5,
   };
 }
-
-/** Leaks once the tilt found is taken out: what the separations will be. */
-export const leaksAfter = (crosstalk: Crosstalk): ComplexLeaks =>
-  predictAfterTurn(crosstalk.leaks, crosstalk.tilt.value);

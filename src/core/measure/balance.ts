@@ -1,0 +1,53 @@
+/** Channel balance: left over right on the lateral tone as captured. */
+import { coverageFactor } from '../signal/robust.ts';
+import { combineComplex } from './combine.ts';
+import type { CrosstalkPair } from './crosstalkPair.ts';
+import type { Finding } from './finding.ts';
+import type { SideReadings, ToneBand } from './sideReadings.ts';
+import { bandsOf, DB_PER_NEPER, fromReference, REFERENCE_HZ, ratioOf, sameTone } from './toneLevels.ts';
+import { isLateral, type Polarity } from './wiring.ts';
+
+/** @param pair the one-sided tones, where there are any: they tell the gains with the tilt taken out */
+export function balanceFigure(side: SideReadings, polarity: Polarity, pair: CrosstalkPair | null): Finding | null {
+  const lateral = side.tones.filter((t) => isLateral(t, polarity));
+  const nearest = lateral.reduce<ToneBand | null>(
+    (a, t) => (a === null || fromReference(t) < fromReference(a) ? t : a),
+    null,
+  );
+  if (nearest === null) return pair === null ? null : fromOneSided(pair);
+  const used = lateral.filter((t) => sameTone(t.meanHz, nearest.meanHz));
+  const ratio = combineComplex(used.map(ratioOf));
+  const size2 = ratio.re ** 2 + ratio.im ** 2;
+  const along = (ratio.re ** 2 * ratio.varRe + ratio.im ** 2 * ratio.varIm) / size2;
+  const k = coverageFactor(Math.max(1, ratio.degreesOfFreedom));
+  const notes = ['Left over right on the lateral tone as captured, tilt included.'];
+  if (pair !== null) {
+    const { gain } = pair.crosstalk;
+    const db = gain.value * DB_PER_NEPER;
+    notes.push(
+      `With the tilt taken out the channels' gains differ by ${db < 0 ? '−' : '+'}${Math.abs(db).toFixed(2)} dB ± ${(gain.k * gain.spread * DB_PER_NEPER).toFixed(2)} dB.`,
+    );
+  }
+  if (!sameTone(nearest.meanHz, REFERENCE_HZ)) {
+    notes.push(`Read at ${Math.round(nearest.meanHz)} Hz: no lateral tone at 1 kHz.`);
+  }
+  return {
+    quantity: 'channel-balance',
+    value: (DB_PER_NEPER * Math.log(size2)) / 2,
+    unit: 'dB',
+    uncertainty: k * DB_PER_NEPER * Math.sqrt(along / size2),
+    bands: bandsOf(used),
+    note: notes.join(' '),
+  };
+}
+
+function fromOneSided({ left, right, crosstalk: { gain } }: CrosstalkPair): Finding {
+  return {
+    quantity: 'channel-balance',
+    value: gain.value * DB_PER_NEPER,
+    unit: 'dB',
+    uncertainty: gain.k * gain.spread * DB_PER_NEPER,
+    bands: bandsOf([...left, ...right]),
+    note: 'From the one-sided tones, taken to be cut equally loud: there is no lateral tone.',
+  };
+}

@@ -1,0 +1,111 @@
+/** The left-only, right-only and two-walled tones that crosstalk is read from: the pair nearest to 1 kHz. */
+import { degToRad, radToDeg } from '../units/units.ts';
+import { combineComplex, combineEstimates } from './combine.ts';
+import { type Crosstalk, crosstalkOf } from './crosstalk.ts';
+import type { SideReadings, ToneBand } from './sideReadings.ts';
+import { cutLevel, DB_PER_NEPER, fromReference, levelOf, REFERENCE_HZ, ratioOf, sameTone } from './toneLevels.ts';
+import type { ComplexEstimate, Estimate } from './toneSegment.ts';
+import { isLateral, isVertical, type Polarity } from './wiring.ts';
+
+export interface CrosstalkPair {
+  readonly found: true;
+  readonly left: readonly ToneBand[];
+  readonly right: readonly ToneBand[];
+  /** lateral, else vertical tones near the pair; may be empty */
+  readonly both: readonly ToneBand[];
+  readonly crosstalk: Crosstalk;
+  /** sentences that every figure of the pair needs beside it */
+  readonly notes: readonly string[];
+}
+
+export function findCrosstalkPair(
+  side: SideReadings,
+  polarity: Polarity,
+): CrosstalkPair | { readonly found: false; readonly why: string } {
+  const lefts = side.tones.filter((t) => t.driven === 'left');
+  const rights = side.tones.filter((t) => t.driven === 'right');
+  const nearest = lefts
+    .filter((l) => rights.some((r) => sameTone(r.meanHz, l.meanHz)))
+    .reduce<ToneBand | null>((a, t) => (a === null || fromReference(t) < fromReference(a) ? t : a), null);
+  if (nearest === null) {
+    const missing = [lefts.length === 0 ? ['left'] : [], rights.length === 0 ? ['right'] : []].flat();
+    return {
+      found: false,
+      why:
+        missing.length === 0
+          ? 'the left-only and the right-only tones have different frequencies'
+          : `no ${missing.join('-only and no ')}-only tone was found`,
+    };
+  }
+  const hz = nearest.meanHz;
+  const left = lefts.filter((t) => sameTone(t.meanHz, hz));
+  const right = rights.filter((t) => sameTone(t.meanHz, hz));
+  const lateral = side.tones.filter((t) => isLateral(t, polarity) && sameTone(t.meanHz, hz));
+  const vertical = side.tones.filter((t) => isVertical(t, polarity) && sameTone(t.meanHz, hz));
+  const both = lateral.length > 0 ? lateral : vertical;
+  const velocityKnown = [...left, ...right].every((t) => t.cut?.peakVelocityCmS !== undefined);
+  const level = (tones: readonly ToneBand[]): Estimate =>
+    combineEstimates(tones.map((t) => ({ ...levelOf(t), value: levelOf(t).value - cutLevel(t, velocityKnown) })));
+  const l = level(left);
+  const r = level(right);
+  const crosstalk = crosstalkOf({
+    leftBand: combineComplex(left.map((t) => as1kHz(ratioOf(t), t.meanHz))),
+    rightBand: combineComplex(right.map((t) => as1kHz(ratioOf(t), t.meanHz))),
+    levelDifference: {
+      value: l.value - r.value,
+      variance: l.variance + r.variance,
+      degreesOfFreedom: Math.min(l.degreesOfFreedom, r.degreesOfFreedom),
+    },
+    both: both.length > 0 ? combineComplex(both.map(ratioOf)) : null,
+    bothVertical: lateral.length === 0,
+    inverted: polarity.inverted,
+    cutTilt: degToRad(side.sheet?.cut?.tiltDeg ?? 0),
+    // a certificate's uncertainty is taken as expanded, k = 2
+    cutTiltSpread: degToRad(side.sheet?.cut?.tiltUncertaintyDeg ?? 0) / 2,
+  });
+  if (!crosstalk.found) return crosstalk;
+  return { found: true, left, right, both, crosstalk, notes: notesOf(crosstalk, hz, both, polarity, side) };
+}
+
+/** A leak of a tone that is heard a little off 1 kHz stands for the one at 1 kHz: it may rise or turn as fast as f does. */
+function as1kHz(ratio: ComplexEstimate, hz: number): ComplexEstimate {
+  if (!sameTone(hz, REFERENCE_HZ)) return ratio;
+  const variance = ((ratio.re ** 2 + ratio.im ** 2) * Math.log(hz / REFERENCE_HZ) ** 2) / 4;
+  return { ...ratio, varRe: ratio.varRe + variance, varIm: ratio.varIm + variance };
+}
+
+function notesOf(
+  crosstalk: Crosstalk,
+  hz: number,
+  both: readonly ToneBand[],
+  polarity: Polarity,
+  side: SideReadings,
+): string[] {
+  const notes: string[] = [];
+  if (!sameTone(hz, REFERENCE_HZ)) {
+    notes.push(`Read at ${Math.round(hz)} Hz: there is no pair of one-sided tones at 1 kHz.`);
+  }
+  if (both.length === 0) {
+    notes.push('No tone drives both walls there: the channels are taken to be in step (no phase between them).');
+  }
+  if (crosstalk.phase !== null) {
+    // a reversed channel is told on its own
+    const off = Math.atan(Math.tan(crosstalk.phase));
+    const us = (off / (2 * Math.PI * hz)) * 1e6;
+    if (Math.abs(us) > 1) {
+      notes.push(
+        `The chain's channels stand ${Math.abs(radToDeg(off)).toFixed(1)}° (${Math.abs(us).toFixed(1)} µs) apart; that is taken out.`,
+      );
+    }
+  }
+  if (crosstalk.disagreement !== null) {
+    const apart = Math.abs(crosstalk.disagreement * DB_PER_NEPER).toFixed(2);
+    const believed = crosstalk.believesLateral ? 'the lateral band is' : 'the levels are';
+    notes.push(
+      `The levels of the one-sided bands and the lateral band disagree on the channels' gains by ${apart} dB: ${believed} believed, the difference is in the uncertainty.`,
+    );
+  }
+  if (polarity.inverted) notes.push('The reversed channel is undone before leaks are read.');
+  if (side.order === 'swapped') notes.push('The swapped channels are undone.');
+  return notes;
+}

@@ -1,0 +1,43 @@
+/** Everything that the channels' levels and phases say: balance, separations, azimuth; and what they do not, with the reason. */
+import type { Problem } from '../capture/problem.ts';
+import { problem } from '../capture/sentences.ts';
+import { azimuthFigure } from './azimuth.ts';
+import { balanceFigure } from './balance.ts';
+import type { Crosstalk } from './crosstalk.ts';
+import { findCrosstalkPair } from './crosstalkPair.ts';
+import type { Finding } from './finding.ts';
+import { separationFigures } from './separation.ts';
+import type { SideReadings } from './sideReadings.ts';
+import type { Polarity } from './wiring.ts';
+
+export interface LevelFigures {
+  readonly findings: Finding[];
+  readonly problems: Problem[];
+  /** null where no pair of one-sided tones could be read */
+  readonly crosstalk: Crosstalk | null;
+}
+
+export function levelFigures(side: SideReadings, polarity: Polarity): LevelFigures {
+  const findings: Finding[] = [];
+  const problems: Problem[] = [];
+  const withhold = (quantity: string, why: string): void => {
+    problems.push(problem('withheld', { quantity, why }, { quantity }));
+  };
+  const pair = findCrosstalkPair(side, polarity);
+  if (pair.found) {
+    const separations = separationFigures(side, pair);
+    findings.push(...separations.findings);
+    problems.push(...separations.problems);
+    const azimuth = azimuthFigure(side, pair);
+    if (azimuth.found) findings.push(azimuth.finding);
+    else withhold('azimuth-error', azimuth.why);
+  } else {
+    for (const quantity of ['separation-left-to-right', 'separation-right-to-left', 'azimuth-error']) {
+      withhold(quantity, pair.why);
+    }
+  }
+  const balance = balanceFigure(side, polarity, pair.found ? pair : null);
+  if (balance === null) withhold('channel-balance', 'no lateral tone and no pair of one-sided tones was found');
+  else findings.push(balance);
+  return { findings, problems, crosstalk: pair.found ? pair.crosstalk : null };
+}
