@@ -88,7 +88,8 @@ describe('crosstalk', () => {
         complex(0.04),
         complex(0.04),
         gain,
-        (tilt, a, b, g) => {
+        (tilt, c, b, g) => {
+          const a = { re: c.re + 0.05, im: c.im };
           const plain = crosstalkOf(readingsOf(tilt, a, b, { re: 1, im: 0 }));
           const other = crosstalkOf(
             readingsOf(tilt, a, b, { re: g.size * Math.cos(g.angle), im: g.size * Math.sin(g.angle) }),

@@ -73,6 +73,8 @@ export interface Crosstalk {
 
 /** ln; standard uncertainty of what a lateral band says of the gains beyond its noise: 0.01 dB */
 const LATERAL_ALLOWANCE = 0.0012;
+/** 120 dB down */
+const NO_LEAK = 1e-6;
 /** a band whose other channel is louder than this is not cut on one side */
 const LARGEST_LEAK = 0.7;
 /** ln; 0.05 dB between the two ways are passed over */
@@ -137,6 +139,9 @@ export function crosstalkOf(readings: CrosstalkReadings): Crosstalk | { readonly
     (r) => r?.degreesOfFreedom ?? Infinity,
   );
 
+  if (Math.hypot(leftBand.re, leftBand.im) < NO_LEAK && Math.hypot(rightBand.re, rightBand.im) < NO_LEAK) {
+    return { found: false, why: 'the undriven channel holds no trace of the tone, as no groove would give it' };
+  }
   // How to share between the two ways to |ρ|, settled before anything is differentiated.
   const lateralGain = (x: readonly number[]): Complex =>
     channelRatio({ re: x[5], im: x[6] }, { re: x[0], im: x[1] }, { re: x[2], im: x[3] }, bothVertical);
