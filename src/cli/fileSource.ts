@@ -1,4 +1,5 @@
 /** A file on disk as a byte source, opened for reading only. */
+import { readSync } from 'node:fs';
 import { type FileHandle, open } from 'node:fs/promises';
 import { basename } from 'node:path';
 import type { ByteSource } from '../core/capture/recording.ts';
@@ -7,7 +8,12 @@ export interface FileSource extends ByteSource {
   close(): Promise<void>;
 }
 
-/** Opens `path` for reading; the caller closes it. Errors of the file system pass through. */
+/**
+ * Opens `path` for reading; the caller closes it. Errors of the file system pass through.
+ *
+ * Reads are made at once and not in another thread: the system reads ahead of them, and the bytes are then in the cache of
+ * the core that works on them.
+ */
 export async function openFileSource(path: string): Promise<FileSource> {
   const handle: FileHandle = await open(path, 'r');
   const stat = await handle.stat();
@@ -20,8 +26,7 @@ export async function openFileSource(path: string): Promise<FileSource> {
     size: stat.size,
     async read(offset, length, into) {
       const buffer = into ?? new Uint8Array(length);
-      const { bytesRead } = await handle.read(buffer, 0, length, offset);
-      return buffer.subarray(0, bytesRead);
+      return buffer.subarray(0, readSync(handle.fd, buffer, 0, length, offset));
     },
     close: () => handle.close(),
   };

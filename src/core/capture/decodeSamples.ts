@@ -36,6 +36,10 @@ export function decodeSamples(
     throw new RangeError(`frames = ${frames} of ${frameBytes} bytes need more than the ${bytes.length} bytes given`);
   }
   if (code === 'int24') {
+    if (frameBytes === 6 && bytes.byteOffset % 4 === 0) {
+      decodeInt24Pairs(bytes, frames, left, right);
+      return 0;
+    }
     decodeInt24(bytes, channels, frameBytes, frames, left, right);
     return 0;
   }
@@ -57,6 +61,23 @@ export function decodeSamples(
     : copyFinite(new Float64Array(aligned.buffer, aligned.byteOffset, count), stride, second, left, right);
 }
 
+/** Two channels of 24 bits: two frames are three words of 32 bits. */
+function decodeInt24Pairs(bytes: Uint8Array, frames: number, left: Float64Array, right: Float64Array): void {
+  const scale = 2 ** -23;
+  const pairs = frames >> 1;
+  const words = new Int32Array(bytes.buffer, bytes.byteOffset, 3 * pairs);
+  for (let i = 0, p = 0; p < words.length; i += 2, p += 3) {
+    const a = words[p]!;
+    const b = words[p + 1]!;
+    const c = words[p + 2]!;
+    left[i] = ((a << 8) >> 8) * scale;
+    right[i] = ((a >>> 24) | ((b << 16) >> 8)) * scale;
+    left[i + 1] = ((b >>> 16) | ((c << 24) >> 8)) * scale;
+    right[i + 1] = (c >> 8) * scale;
+  }
+  if (frames > 2 * pairs) decodeInt24(bytes, 2, 6, frames, left, right, 2 * pairs);
+}
+
 function decodeInt24(
   bytes: Uint8Array,
   channels: number,
@@ -64,10 +85,11 @@ function decodeInt24(
   frames: number,
   left: Float64Array,
   right: Float64Array,
+  from = 0,
 ): void {
   const second = channels > 1 ? 3 : 0;
   const scale = 2 ** -23;
-  for (let i = 0, p = 0; i < frames; i++, p += frameBytes) {
+  for (let i = from, p = from * frameBytes; i < frames; i++, p += frameBytes) {
     const q = p + second;
     left[i] = (bytes[p]! | (bytes[p + 1]! << 8) | ((bytes[p + 2]! << 24) >> 8)) * scale;
     right[i] = (bytes[q]! | (bytes[q + 1]! << 8) | ((bytes[q + 2]! << 24) >> 8)) * scale;
