@@ -1,10 +1,15 @@
-// Bundles the command line into dist/cli.mjs with esbuild, when any source is newer than the bundle.
-import { readdirSync, statSync } from 'node:fs';
+// Bundles the command line into dist/cli.mjs with esbuild, when any source is newer than the bundle. Every command is a file
+// of its own that is loaded when it is asked for; dist/sideThread.mjs is the second thread of `measure`.
+import { readdirSync, rmSync, statSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..');
-const out = join(root, 'dist', 'cli.mjs');
+const dist = join(root, 'dist');
+const out = join(dist, 'cli.mjs');
+const PART = 'part-';
+/** a program that is still running may yet ask for its own parts, in milliseconds */
+const KEPT_MS = 3_600_000;
 
 /** Newest modification time below a folder, in milliseconds. */
 function newest(folder) {
@@ -19,8 +24,14 @@ function newest(folder) {
 export async function buildCli() {
   const { build } = await import('esbuild');
   await build({
-    entryPoints: [join(root, 'src', 'cli', 'main.ts')],
-    outfile: out,
+    entryPoints: {
+      cli: join(root, 'src', 'cli', 'main.ts'),
+      sideThread: join(root, 'src', 'cli', 'sideThread.ts'),
+    },
+    outdir: dist,
+    outExtension: { '.js': '.mjs' },
+    splitting: true,
+    chunkNames: `${PART}[name]-[hash]`,
     bundle: true,
     platform: 'node',
     target: 'node20',
@@ -31,6 +42,15 @@ export async function buildCli() {
     jsxImportSource: 'preact',
     logLevel: 'warning',
   });
+  removeOldParts();
+}
+
+function removeOldParts() {
+  for (const name of readdirSync(dist)) {
+    const file = join(dist, name);
+    const age = Date.now() - (statSync(file, { throwIfNoEntry: false })?.mtimeMs ?? 0);
+    if (name.startsWith(PART) && age > KEPT_MS) rmSync(file, { force: true });
+  }
 }
 
 export async function buildCliIfStale() {

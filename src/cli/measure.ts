@@ -3,14 +3,16 @@ import { readFile, writeFile } from 'node:fs/promises';
 import { basename } from 'node:path';
 import { parseArgs } from 'node:util';
 import type { SideDocument } from '../core/advise/document.ts';
-import { type ExamineOptions, examineSide, type Progress } from '../core/advise/examineSide.ts';
+import { type ExamineOptions, examineRecording, type Progress } from '../core/advise/examineSide.ts';
 import { CaptureError } from '../core/capture/captureError.ts';
+import { openRecording } from '../core/capture/openRecording.ts';
 import { parseSheet, type RecordSheet } from '../core/record/sheet.ts';
 import { adviceText, findingsText, problemsText } from './adviceText.ts';
 import { type Command, type ExitStatus, type Streams, UsageError } from './command.ts';
 import { fileFingerprint } from './fileFingerprint.ts';
 import { openFileSource } from './fileSource.ts';
 import { numberFlag } from './numbers.ts';
+import { type TwoThreads, twoThreads } from './twoThreads.ts';
 
 const help = `
 platterside measure FILE… [--record SHEET.json] [--rpm RPM] [--nominal-speed-tone HZ] [--flat] [--json] [--report FILE.html]
@@ -61,9 +63,16 @@ async function examineFile(file: string, options: ExamineOptions, io: Streams): 
     throw new UsageError(`${file}: cannot be read (${error.code ?? error.message}); a recording was expected`);
   });
   const bar = progressBar(basename(file), io);
+  let threads: TwoThreads | null = null;
   try {
+    const recording = await openRecording(source);
+    threads = twoThreads(file, recording);
     const [{ document }, sha256] = await Promise.all([
-      examineSide(source, { ...options, onProgress: bar.show }),
+      examineRecording(recording, {
+        ...options,
+        onProgress: bar.show,
+        ...(threads === null ? {} : { passes: threads }),
+      }),
       fileFingerprint(file),
     ]);
     return { ...document, capture: { ...document.capture, sha256 } };
@@ -72,6 +81,7 @@ async function examineFile(file: string, options: ExamineOptions, io: Streams): 
     throw error;
   } finally {
     bar.clear();
+    await threads?.end();
     await source.close();
   }
 }

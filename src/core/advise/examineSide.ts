@@ -3,17 +3,15 @@
  * The one path for the command line, the page and the practice deck.
  */
 import { openRecording } from '../capture/openRecording.ts';
-import type { Problem } from '../capture/problem.ts';
 import type { ByteSource, Recording } from '../capture/recording.ts';
-import { SampleInspector, type Stretch } from '../capture/sampleInspector.ts';
-import { measureSide } from '../measure/measureSide.ts';
+import { measureSide, type ReadTones } from '../measure/measureSide.ts';
 import { trustedBands, withoutFalsePairs } from '../measure/trusted.ts';
-import type { Band } from '../record/band.ts';
-import { BandFinder, type Overview } from '../record/bandFinder.ts';
+import type { Overview } from '../record/bandFinder.ts';
 import { matchSheet } from '../record/matchSheet.ts';
 import type { RecordSheet } from '../record/sheet.ts';
 import type { SideDocument } from './document.ts';
 import { DEFAULT_LIMITS, judge, type Limits } from './limits.ts';
+import { type Heard, listen } from './listen.ts';
 import { adviseSide } from './sideAdvice.ts';
 
 export interface Progress {
@@ -33,8 +31,15 @@ export interface ExamineOptions {
   readonly limits?: Limits;
   readonly sha256?: string | null;
   readonly onProgress?: (progress: Progress) => void;
+  /** the two passes over the samples, where they are made elsewhere, for instance in several threads; the result is the same */
+  readonly passes?: SidePasses;
   /** set `aborted` to stop at the next block */
   readonly signal?: { readonly aborted: boolean };
+}
+
+export interface SidePasses {
+  listen(onProgress: (fraction: number) => void): Promise<Heard>;
+  readonly readTones: ReadTones;
 }
 
 export interface ExaminedSide {
@@ -66,25 +71,6 @@ function watched(recording: Recording, stage: Progress['stage'], options: Examin
   };
 }
 
-interface Heard {
-  readonly bands: Band[];
-  readonly overview: Overview;
-  readonly problems: Problem[];
-  readonly spoiled: Stretch[];
-}
-
-async function listen(recording: Recording): Promise<Heard> {
-  const { sampleRateHz } = recording.format;
-  const finder = new BandFinder({ sampleRateHz });
-  const inspector = new SampleInspector(recording.format);
-  for await (const block of recording.blocks()) {
-    inspector.push(block);
-    finder.push(block);
-  }
-  const found = finder.finish();
-  return { ...found, problems: [...inspector.finish(), ...found.problems], spoiled: inspector.spoiled() };
-}
-
 /**
  * @throws CaptureError for what is no readable recording; StoppedError when stopped
  */
@@ -93,7 +79,15 @@ export async function examineSide(source: ByteSource, options: ExamineOptions = 
 }
 
 export async function examineRecording(recording: Recording, options: ExamineOptions = {}): Promise<ExaminedSide> {
-  const heard = await listen(watched(recording, 'finding-bands', options));
+  const { passes } = options;
+  const tell =
+    (stage: Progress['stage']) =>
+    (fraction: number): void =>
+      options.onProgress?.({ stage, fraction });
+  const heard =
+    passes === undefined
+      ? await listen(watched(recording, 'finding-bands', options))
+      : await passes.listen(tell('finding-bands'));
   const matched =
     options.sheet === undefined
       ? { bands: heard.bands, order: 'unknown' as const, problems: [] }
@@ -108,6 +102,7 @@ export async function examineRecording(recording: Recording, options: ExamineOpt
     nominalSpeedToneHz: options.nominalSpeedToneHz,
     flat: options.flat,
     order: matched.order,
+    ...(passes === undefined ? {} : { readTones: passes.readTones, onProgress: tell('measuring') }),
   });
   const figures = withoutFalsePairs(measured.findings, [...recording.problems, ...heard.problems]);
   const limits = options.limits ?? DEFAULT_LIMITS;

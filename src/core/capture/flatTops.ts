@@ -29,6 +29,12 @@ export interface FlatRegion {
   level: number;
 }
 
+/** What is known of one part of a recording, to be joined with its neighbours. */
+export interface FlatTopsPart {
+  readonly extreme: number;
+  readonly regions: readonly FlatRegion[];
+}
+
 /**
  * Watches one polarity of one channel. The caller shows it only samples at or above `threshold`, so it costs nothing
  * while a signal stays clear of its own extreme. A run that is cut by a block's edge is judged by its two parts.
@@ -68,11 +74,7 @@ export class FlatTops {
       end++;
     }
     if (end === at) return at + 1;
-    if (top > this.#extreme) {
-      this.#extreme = top;
-      this.threshold = Math.max(LOWEST_LIMIT, top * (1 - TOP_HAIR));
-      if (this.#regions.length > 0) this.#regions = this.#regions.filter((region) => region.level >= this.threshold);
-    }
+    if (top > this.#extreme) this.#raise(top);
     let from = at;
     while (from < end) {
       while (from < end && sign * samples[from]! < this.threshold) from++;
@@ -83,6 +85,32 @@ export class FlatTops {
       from = to;
     }
     return end;
+  }
+
+  #raise(extreme: number): void {
+    this.#extreme = extreme;
+    this.threshold = Math.max(LOWEST_LIMIT, extreme * (1 - TOP_HAIR));
+    if (this.#regions.length > 0) this.#regions = this.#regions.filter((region) => region.level >= this.threshold);
+  }
+
+  part(): FlatTopsPart {
+    return { extreme: this.#extreme, regions: this.#regions };
+  }
+
+  /** Joins the part of the recording that follows. */
+  append({ extreme, regions }: FlatTopsPart): void {
+    if (extreme > this.#extreme) this.#raise(extreme);
+    for (const region of regions) {
+      if (!(region.level >= this.threshold)) continue;
+      const last = this.#regions.at(-1);
+      if (last !== undefined && region.startFrame - last.endFrame <= this.#gapFrames) {
+        last.endFrame = region.endFrame;
+        last.runs += region.runs;
+        last.level = Math.min(last.level, region.level);
+      } else {
+        this.#regions.push({ ...region });
+      }
+    }
   }
 
   #isFlat(samples: Float64Array, from: number, to: number, frames: number): boolean {

@@ -4,13 +4,13 @@
  */
 
 import { replaceNonNumbers } from './decodeSamples.ts';
-import { type FlatRegion, FlatTops, REGION_GAP_S } from './flatTops.ts';
+import { type FlatRegion, FlatTops, type FlatTopsPart, REGION_GAP_S } from './flatTops.ts';
 import { lengthProblems } from './formatProblems.ts';
 import { joinRegions } from './joinRegions.ts';
 import type { Problem } from './problem.ts';
 import type { CaptureFormat, StereoBlock } from './recording.ts';
 import { problem } from './sentences.ts';
-import { LONGEST_DROP_S, ZeroRuns } from './zeroRuns.ts';
+import { LONGEST_DROP_S, ZeroRuns, type ZeroRunsPart } from './zeroRuns.ts';
 
 /** The format, as far as known; what is absent is taken as two channels of 24-bit integers. */
 export type InspectedFormat = Pick<CaptureFormat, 'sampleRateHz'> & Partial<CaptureFormat>;
@@ -44,6 +44,25 @@ export interface Stretch {
   readonly endS: number;
 }
 
+interface ChannelPart {
+  readonly up: FlatTopsPart;
+  readonly down: FlatTopsPart;
+  readonly sum: number;
+  readonly power: number;
+  readonly loudest: number;
+}
+
+/** What is known of one part of a recording: plain data, to be joined with its neighbours. */
+export interface InspectedPart {
+  readonly startFrame: number;
+  readonly frames: number;
+  readonly replaced: number;
+  readonly product: number;
+  readonly left: ChannelPart;
+  readonly right: ChannelPart;
+  readonly zeros: ZeroRunsPart;
+}
+
 interface Channel {
   readonly name: 'left' | 'right';
   readonly up: FlatTops;
@@ -70,6 +89,7 @@ export class SampleInspector {
   readonly #right: Channel;
   readonly #zeros = new ZeroRuns();
   readonly #step: number;
+  #startFrame = 0;
   #product = 0;
   #frames = 0;
   #windowFrames = 0;
@@ -99,6 +119,10 @@ export class SampleInspector {
   push(block: StereoBlock): void {
     const { left, right, frames, startFrame } = block;
     if (frames === 0) return;
+    if (this.#frames === 0) {
+      this.#startFrame = startFrame;
+      this.#zeros.begin(left, right, frames, startFrame);
+    }
     const { up: leftUp, down: leftDown } = this.#left;
     const { up: rightUp, down: rightDown } = this.#right;
     let sumL = 0;
@@ -115,6 +139,7 @@ export class SampleInspector {
     if (zeros > 0 && (left[0] !== 0 || right[0] !== 0)) {
       this.#zeros.end(left, right, frames, 0, zeros, startFrame);
     }
+    const pairsEnd = frames - 1;
     for (let i = 0; i < frames; i++) {
       const l = left[i]!;
       const r = right[i]!;
@@ -125,7 +150,28 @@ export class SampleInspector {
       powerL += ll;
       powerR += rr;
       product += l * r;
-      if (ll < topL && rr < topR && ll + rr > 0) continue;
+      if (ll < topL && rr < topR && ll + rr > 0) {
+        // as long as nothing is rare, two frames at a time
+        let j = i + 1;
+        for (; j < pairsEnd; j += 2) {
+          const la = left[j]!;
+          const ra = right[j]!;
+          const lb = left[j + 1]!;
+          const rb = right[j + 1]!;
+          const lla = la * la;
+          const rra = ra * ra;
+          const llb = lb * lb;
+          const rrb = rb * rb;
+          if (!(lla < topL && rra < topR && llb < topL && rrb < topR && lla + rra > 0 && llb + rrb > 0)) break;
+          sumL += la + lb;
+          sumR += ra + rb;
+          powerL += lla + llb;
+          powerR += rra + rrb;
+          product += la * ra + lb * rb;
+        }
+        i = j - 1;
+        continue;
+      }
       if (ll >= topL && i >= seenL) {
         seenL = (l > 0 ? leftUp : leftDown).visit(left, i, frames, startFrame);
         topL = Math.min(leftUp.threshold, leftDown.threshold) ** 2;
@@ -176,6 +222,46 @@ export class SampleInspector {
       channel.windowPower = 0;
     }
     this.#windowFrames = 0;
+  }
+
+  /** What the blocks so far have shown, for another inspector to join. */
+  part(): InspectedPart {
+    this.#closeWindow();
+    const channel = ({ up, down, sum, power, loudest }: Channel): ChannelPart => ({
+      up: up.part(),
+      down: down.part(),
+      sum,
+      power,
+      loudest,
+    });
+    return {
+      startFrame: this.#startFrame,
+      frames: this.#frames,
+      replaced: this.#replaced,
+      product: this.#product,
+      left: channel(this.#left),
+      right: channel(this.#right),
+      zeros: this.#zeros.part(this.#zeroLength),
+    };
+  }
+
+  /** Takes over what another inspector saw of the frames that follow. */
+  append(part: InspectedPart): void {
+    this.#closeWindow();
+    this.#zeroLength = this.#zeros.append(part.zeros, this.#zeroLength, part.startFrame, part.frames);
+    for (const [channel, next] of [
+      [this.#left, part.left],
+      [this.#right, part.right],
+    ] as const) {
+      channel.up.append(next.up);
+      channel.down.append(next.down);
+      channel.sum += next.sum;
+      channel.power += next.power;
+      channel.loudest = Math.max(channel.loudest, next.loudest);
+    }
+    this.#product += part.product;
+    this.#frames += part.frames;
+    this.#replaced += part.replaced;
   }
 
   /** Everything found, gravest for the figures first. */

@@ -31,9 +31,27 @@ export interface MeasureOptions {
   readonly flat?: boolean;
   /** share of the pass done, 0 to 1 */
   readonly onProgress?: (fraction: number) => void;
+  /** where the tones are read elsewhere */
+  readonly readTones?: ReadTones;
   /** whether the sheet's left comes out left */
   readonly order?: ChannelOrder;
 }
+
+/** A tone to be read: plain data. */
+export interface ToneTask {
+  /** Hz, as heard */
+  readonly frequencyHz: number;
+  readonly driven: Driven;
+  readonly fromFrame: number;
+  readonly toFrame: number;
+  readonly withFlutter: boolean;
+}
+
+/** Reads tones, in any order or side by side; gives the readings in the order of the tasks. */
+export type ReadTones = (
+  tasks: readonly ToneTask[],
+  onProgress?: (fraction: number) => void,
+) => Promise<readonly ToneReading[]>;
 
 /** The leaks with what they rest on, for the advice. */
 export interface TiltReading extends ComplexLeaks {
@@ -69,28 +87,30 @@ export async function measureSide(
     .filter((b) => b.motion === 'left' || b.motion === 'right' || b.motion === 'lateral' || b.motion === 'vertical')
     .filter((b) => b.frequencyHz! >= 20 && b.frequencyHz! < 0.48 * sampleRateHz)
     .sort((a, b) => a.startS - b.startS);
-  const ranges = toned.map((band) => ({
-    band,
-    fromFrame: Math.max(0, Math.round(band.startS * sampleRateHz)),
-    toFrame: Math.min(frames, Math.round(band.endS * sampleRateHz)),
-  }));
-  const whole = ranges.reduce((sum, r) => sum + Math.max(0, r.toFrame - r.fromFrame), 0);
   const tellsFlutter = flutterBands(toned, options);
-  let done = 0;
-  const tones: ToneBand[] = [];
-  for (const { band, fromFrame, toFrame } of ranges) {
-    if (toFrame <= fromFrame) continue;
-    const heard: Driven = band.motion === 'left' ? 'left' : band.motion === 'right' ? 'right' : 'both';
-    const estimator = new ToneEstimator(sampleRateHz, band.frequencyHz!, heard, tellsFlutter.has(band));
-    for await (const block of recording.blocks({ fromFrame, toFrame })) {
-      estimator.push(block);
-      done += block.frames;
-      options.onProgress?.(Math.min(1, done / whole));
-    }
-    const tone = toneBand(band, estimator.result(), sheet, order);
-    if (tone !== null) tones.push(tone);
-  }
+  const ranges = toned
+    .map((band) => ({
+      band,
+      fromFrame: Math.max(0, Math.round(band.startS * sampleRateHz)),
+      toFrame: Math.min(frames, Math.round(band.endS * sampleRateHz)),
+    }))
+    .filter(({ fromFrame, toFrame }) => toFrame > fromFrame);
+  const tasks = ranges.map(
+    ({ band, fromFrame, toFrame }): ToneTask => ({
+      frequencyHz: band.frequencyHz!,
+      driven: band.motion === 'left' ? 'left' : band.motion === 'right' ? 'right' : 'both',
+      fromFrame,
+      toFrame,
+      withFlutter: tellsFlutter.has(band),
+    }),
+  );
+  const readTones: ReadTones = options.readTones ?? ((all, onProgress) => readInTurn(recording, all, onProgress));
+  const readings = await readTones(tasks, options.onProgress);
   options.onProgress?.(1);
+  const tones = ranges.flatMap(({ band }, i): ToneBand[] => {
+    const tone = toneBand(band, readings[i], sheet, order);
+    return tone === null ? [] : [tone];
+  });
   const rpm = options.rpm ?? sheet?.rpm;
   const side: SideReadings = {
     tones,
@@ -101,6 +121,39 @@ export async function measureSide(
     nominalSpeedToneHz: options.nominalSpeedToneHz ?? null,
   };
   return figuresOf(side);
+}
+
+/** Reads one tone in one pass over its frames. @param onFrames told of every block's frames */
+export async function readTone(
+  recording: Recording,
+  { frequencyHz, driven, fromFrame, toFrame, withFlutter }: ToneTask,
+  onFrames?: (frames: number) => void,
+): Promise<ToneReading> {
+  const estimator = new ToneEstimator(recording.format.sampleRateHz, frequencyHz, driven, withFlutter);
+  for await (const block of recording.blocks({ fromFrame, toFrame })) {
+    estimator.push(block);
+    onFrames?.(block.frames);
+  }
+  return estimator.result();
+}
+
+async function readInTurn(
+  recording: Recording,
+  tasks: readonly ToneTask[],
+  onProgress?: (fraction: number) => void,
+): Promise<ToneReading[]> {
+  const whole = tasks.reduce((sum, task) => sum + task.toFrame - task.fromFrame, 0);
+  let done = 0;
+  const readings: ToneReading[] = [];
+  for (const task of tasks) {
+    readings.push(
+      await readTone(recording, task, (frames) => {
+        done += frames;
+        onProgress?.(Math.min(1, done / whole));
+      }),
+    );
+  }
+  return readings;
 }
 
 /** Bands that wow and flutter may be read from: the speed tones where there are any, else all. */

@@ -13,7 +13,7 @@ import { problem } from '../capture/sentences.ts';
 import type { Band } from './band.ts';
 import { heardLines } from './heardLines.ts';
 import { channelBalance, heardMotion } from './heardMotion.ts';
-import { HopSpectra } from './hopSpectra.ts';
+import { HopSpectra, type HopsPart, type KeptHops } from './hopSpectra.ts';
 import { LevelTrace, type Overview } from './levelTrace.ts';
 import { type QuietPart, quietParts } from './quietParts.ts';
 import { type ToneBand, toneBands } from './toneBands.ts';
@@ -24,6 +24,16 @@ export type { Overview } from './levelTrace.ts';
 export interface BandFinderOptions {
   /** Hz, 8000 to 768000 */
   readonly sampleRateHz: number;
+  /** for a stretch of a capture, see `part`: its hops, counted from the first one pushed */
+  readonly kept?: KeptHops;
+}
+
+/** What the finder keeps of a stretch of a capture: plain data, to be joined with its neighbours. */
+export interface HeardPart {
+  readonly frames: number;
+  readonly hops: HopsPart;
+  /** mean squares of left and right, hop by hop */
+  readonly levels: Float64Array;
 }
 
 export interface FoundBands {
@@ -56,9 +66,18 @@ export class BandFinder {
   private readonly spectra: HopSpectra;
   private readonly trace = new LevelTrace();
   private done: FoundBands | null = null;
+  private joined = false;
+  private readonly levels: number[] = [];
 
-  constructor({ sampleRateHz }: BandFinderOptions) {
-    this.spectra = new HopSpectra(sampleRateHz, ({ left, right }) => this.trace.add(left, right));
+  constructor({ sampleRateHz, kept }: BandFinderOptions) {
+    this.spectra = new HopSpectra(
+      sampleRateHz,
+      ({ left, right }) => {
+        if (kept === undefined) this.trace.add(left, right);
+        else this.levels.push(left, right);
+      },
+      kept,
+    );
   }
 
   push({ left, right, frames }: Pick<StereoBlock, 'left' | 'right' | 'frames'>): void {
@@ -69,10 +88,27 @@ export class BandFinder {
     this.spectra.push(left, right, frames);
   }
 
+  /**
+   * What was heard in the hops to keep, for another finder to join.
+   *
+   * @param frames of the capture, that these hops stand for @param isLast nothing comes after them
+   */
+  part(frames: number, isLast: boolean): HeardPart {
+    if (isLast) this.spectra.finish();
+    return { frames, hops: this.spectra.part(), levels: Float64Array.from(this.levels) };
+  }
+
+  /** Takes over a stretch that follows what is known so far. A finder either joins stretches or is pushed blocks. */
+  append({ frames, hops, levels }: HeardPart): void {
+    this.joined = true;
+    this.spectra.append(hops, frames);
+    for (let i = 0; i < levels.length; i += 2) this.trace.add(levels[i], levels[i + 1]);
+  }
+
   finish(): FoundBands {
     if (this.done !== null) return this.done;
     const { spectra } = this;
-    spectra.finish();
+    if (!this.joined) spectra.finish();
     const heard = hear(spectra, 0);
     const bands = heard.map(({ band }, index): Band => ({ index, ...band }));
     const problems: Problem[] = [];

@@ -8,6 +8,11 @@ const SHIFT = 21;
 /** level 0 stands for 2^−40 of full scale squared */
 const LEAST = (127 - 40) << 2;
 
+export interface FloorPart {
+  readonly counts: Uint32Array;
+  readonly hops: number;
+}
+
 export class FloorHistory {
   private readonly counts: Uint32Array;
   private readonly bits = new Float32Array(1);
@@ -29,6 +34,16 @@ export class FloorHistory {
       counts[k * LEVELS + (level < 0 ? 0 : level >= LEVELS ? LEVELS - 1 : level)] += 1;
     }
     this.hops += 1;
+  }
+
+  part(): FloorPart {
+    return { counts: this.counts, hops: this.hops };
+  }
+
+  /** Adds what another history of the same bins saw. */
+  append({ counts, hops }: FloorPart): void {
+    for (let i = 0; i < counts.length; i++) this.counts[i] += counts[i];
+    this.hops += hops;
   }
 
   /** Mean square that `fraction` of the hops stayed under, by bin. */

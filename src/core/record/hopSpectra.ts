@@ -10,10 +10,10 @@
 import { ComplexFft } from '../signal/fft.ts';
 import { lowpassTaps } from '../signal/lowpass.ts';
 import { hannPeriodic } from '../signal/windows.ts';
-import { FloorHistory } from './floorHistory.ts';
+import { FloorHistory, type FloorPart } from './floorHistory.ts';
 import { HalfRate } from './halfRate.ts';
 import { type BandSpectrum, LineFinder } from './lineFinder.ts';
-import { grown, LineStore } from './lineStore.ts';
+import { grown, LineStore, type LinesPart } from './lineStore.ts';
 
 export const HOP = 2048;
 const LOW_RATIO = 32;
@@ -37,6 +37,34 @@ export interface HopLevel {
   readonly left: number;
   readonly right: number;
 }
+
+/** Hops of a capture that an ear keeps, counted from the first one that it is given. */
+export interface KeptHops {
+  readonly from: number;
+  /** one past the last */
+  readonly to: number;
+}
+
+/** What an ear keeps of a stretch of hops: plain data, to be joined with its neighbours. */
+export interface HopsPart {
+  readonly mainLines: LinesPart;
+  readonly lowLines: LinesPart;
+  readonly mainFloor: FloorPart;
+  readonly lowFloor: FloorPart;
+  readonly octaves: Float32Array;
+}
+
+/**
+ * Hops that an ear must be given before those it keeps, and after them: the slow spectrum reaches four and a half to either
+ * side, its filters a third of one further.
+ */
+export const HOPS_AROUND = 6;
+
+/** frames that come in for one that is looked at: 1, 2, 4 … */
+const ratioOf = (sampleRateHz: number): number => 2 ** Math.max(0, Math.floor(Math.log2(sampleRateHz / 44_000)));
+
+/** Frames of the capture that make a hop. */
+export const hopFrames = (sampleRateHz: number): number => HOP * ratioOf(sampleRateHz);
 
 class Spectrum implements BandSpectrum {
   readonly power: Float64Array;
@@ -144,8 +172,8 @@ export class HopSpectra {
   private readonly halves: HalfRate[];
   private readonly delayFrames: number;
   private readonly toEighth = [new HalfRate(), new HalfRate(), new HalfRate()] as const;
-  private readonly spareL = new Float64Array(CHUNK / 2);
-  private readonly spareR = new Float64Array(CHUNK / 2);
+  private readonly spareL = new Float64Array(CHUNK);
+  private readonly spareR = new Float64Array(CHUNK);
   private readonly heldL: Float64Array;
   private readonly heldR: Float64Array;
   private heldFrames = 0;
@@ -167,17 +195,25 @@ export class HopSpectra {
   private readonly mainOctaves: readonly OctaveRange[];
   private readonly lowOctaves: readonly OctaveRange[];
   private hopsDone = 0;
+  private lowHopsDone = 0;
+  private readonly kept: KeptHops;
   private framesIn = 0;
   private readonly onHop: (level: HopLevel) => void;
 
-  constructor(sampleRateHz: number, onHop: (level: HopLevel) => void) {
+  /** @param kept hops to keep; everything unless told otherwise */
+  constructor(
+    sampleRateHz: number,
+    onHop: (level: HopLevel) => void,
+    kept: KeptHops = { from: 0, to: Number.POSITIVE_INFINITY },
+  ) {
     if (!(sampleRateHz >= 8000 && sampleRateHz <= 768_000)) {
       throw new RangeError(`sampleRateHz ${sampleRateHz} must be from 8000 to 768000`);
     }
     this.sampleRateHz = sampleRateHz;
     this.onHop = onHop;
-    const stages = Math.max(0, Math.floor(Math.log2(sampleRateHz / 44_000)));
-    this.ratio = 2 ** stages;
+    this.kept = kept;
+    this.ratio = ratioOf(sampleRateHz);
+    const stages = Math.log2(this.ratio);
     this.rateHz = sampleRateHz / this.ratio;
     this.halves = Array.from({ length: stages }, () => new HalfRate());
     this.heldL = new Float64Array(this.ratio);
@@ -243,6 +279,28 @@ export class HopSpectra {
     return { left: v[at], right: v[at + 1], cross: v[at + 2], floor: v[at + 3] };
   }
 
+  part(): HopsPart {
+    return {
+      mainLines: this.mainLines.part(),
+      lowLines: this.lowLines.part(),
+      mainFloor: this.mainFloor.part(),
+      lowFloor: this.lowFloor.part(),
+      octaves: this.octaveValues.slice(0, FIELDS * OCTAVES * this.hops),
+    };
+  }
+
+  /** Takes over what another ear heard in the hops that follow. @param frames of the capture, that these stand for */
+  append(part: HopsPart, frames: number): void {
+    const at = FIELDS * OCTAVES * this.hops;
+    while (at + part.octaves.length > this.octaveValues.length) this.octaveValues = grown(this.octaveValues);
+    this.octaveValues.set(part.octaves, at);
+    this.mainLines.append(part.mainLines);
+    this.lowLines.append(part.lowLines);
+    this.mainFloor.append(part.mainFloor);
+    this.lowFloor.append(part.lowFloor);
+    this.framesIn += frames;
+  }
+
   push(left: Float64Array, right: Float64Array, frames: number): void {
     this.framesIn += frames;
     const { ratio } = this;
@@ -284,11 +342,14 @@ export class HopSpectra {
       count = halves[i].push(l, r, at, count, spareL, spareR, 0);
       [l, r, at] = [spareL, spareR, 0];
     }
-    this.filled += halves[last].push(l, r, at, count, this.frameL, this.frameR, this.filled);
-    if (this.filled === HOP) {
-      this.hop();
-      this.filled = 0;
-    }
+    this.advance(halves[last].push(l, r, at, count, this.frameL, this.frameR, this.filled));
+  }
+
+  private advance(frames: number): void {
+    this.filled += frames;
+    if (this.filled < HOP) return;
+    this.hop();
+    this.filled = 0;
   }
 
   /** The last part of a hop is filled up with silence; call once, at the end. */
@@ -296,7 +357,7 @@ export class HopSpectra {
     const real = this.filled > HOP / 16 ? this.hopsDone + 1 : this.hopsDone;
     const silence = new Float64Array(HOP);
     this.take(silence, silence, 0, HOP - this.filled);
-    while (this.hops < real) this.take(silence, silence, 0, HOP);
+    while (this.lowHopsDone < real) this.take(silence, silence, 0, HOP);
     // The padding's own hops are not part of the capture.
     this.hopsDone = real;
   }
@@ -306,22 +367,25 @@ export class HopSpectra {
     const end = from + frames;
     for (let at = from; at < end; ) {
       const count = Math.min(HOP - this.filled, end - at);
-      for (let i = at, to = this.filled; i < at + count; i++, to++) {
-        frameL[to] = left[i];
-        frameR[to] = right[i];
-      }
-      this.filled += count;
+      frameL.set(left.subarray(at, at + count), this.filled);
+      frameR.set(right.subarray(at, at + count), this.filled);
       at += count;
-      if (this.filled === HOP) {
-        this.hop();
-        this.filled = 0;
-      }
+      this.advance(count);
     }
   }
 
   private hop(): void {
+    if (this.isKept(this.hopsDone)) this.hear(this.hopsDone - this.kept.from);
+    this.hopsDone += 1;
+    this.slowDown();
+  }
+
+  private isKept(hop: number): boolean {
+    return hop >= this.kept.from && hop < this.kept.to;
+  }
+
+  private hear(hop: number): void {
     const { frameL, frameR, main, mainFinder } = this;
-    const hop = this.hopsDone;
     main.measure(frameL, frameR, mainFinder.fromBin - 1, mainFinder.toBin);
     this.onHop({
       frames: HOP,
@@ -331,8 +395,6 @@ export class HopSpectra {
     this.keep(main, mainFinder, this.mainLines, this.mainBinHz, 0.95 * CROSSOVER_HZ, MOST_HZ);
     this.addOctaves(hop, main, mainFinder, this.mainOctaves);
     this.mainFloor.add(main.power, main.scale);
-    this.hopsDone += 1;
-    this.slowDown();
   }
 
   private keep(s: Spectrum, finder: LineFinder, store: LineStore, binHz: number, fromHz: number, toHz: number): void {
@@ -380,32 +442,46 @@ export class HopSpectra {
     half.push(frameL, frameR, 0, HOP, frameL, frameR, 0);
     quarter.push(frameL, frameR, 0, HOP / 2, frameL, frameR, 0);
     eighth.push(frameL, frameR, 0, HOP / 4, eighthL, eighthR, reach4);
-    for (let q = 0; q < LOW_HOP; q++) {
+    // two at a time: their sums do not wait for one another
+    for (let q = 0, to = this.lowHeld; q < LOW_HOP; q += 2, to += 2) {
       // The taps are symmetric: one product for two frames.
       let a = 4 * q;
       let b = a + reach4;
-      let l = taps4[half4] * eighthL[a + half4];
-      let r = taps4[half4] * eighthR[a + half4];
+      const middle = a + half4;
+      const h = taps4[half4];
+      let l = h * eighthL[middle];
+      let r = h * eighthR[middle];
+      let l2 = h * eighthL[middle + 4];
+      let r2 = h * eighthR[middle + 4];
       for (let i = 0; i < half4; i++, a++, b--) {
-        l += taps4[i] * (eighthL[a] + eighthL[b]);
-        r += taps4[i] * (eighthR[a] + eighthR[b]);
+        const tap = taps4[i];
+        l += tap * (eighthL[a] + eighthL[b]);
+        r += tap * (eighthR[a] + eighthR[b]);
+        l2 += tap * (eighthL[a + 4] + eighthL[b + 4]);
+        r2 += tap * (eighthR[a + 4] + eighthR[b + 4]);
       }
-      lowL[this.lowHeld + q] = l;
-      lowR[this.lowHeld + q] = r;
+      lowL[to] = l;
+      lowR[to] = r;
+      lowL[to + 1] = l2;
+      lowR[to + 1] = r2;
     }
     this.lowHeld += LOW_HOP;
     eighthL.copyWithin(0, HOP / 8);
     eighthR.copyWithin(0, HOP / 8);
     while (this.lowHeld >= LOW_SIZE) {
-      const { low, lowFinder } = this;
-      low.measure(lowL, lowR, lowFinder.fromBin - 1, lowFinder.toBin);
-      const hop = this.lowLines.hops;
-      this.keep(low, lowFinder, this.lowLines, this.lowBinHz, LEAST_HZ, 1.05 * CROSSOVER_HZ);
-      this.addOctaves(hop, low, lowFinder, this.lowOctaves);
-      this.lowFloor.add(low.power, low.scale);
+      if (this.isKept(this.lowHopsDone)) this.hearLow(this.lowHopsDone - this.kept.from);
+      this.lowHopsDone += 1;
       lowL.copyWithin(0, LOW_HOP, this.lowHeld);
       lowR.copyWithin(0, LOW_HOP, this.lowHeld);
       this.lowHeld -= LOW_HOP;
     }
+  }
+
+  private hearLow(hop: number): void {
+    const { low, lowFinder } = this;
+    low.measure(this.lowL, this.lowR, lowFinder.fromBin - 1, lowFinder.toBin);
+    this.keep(low, lowFinder, this.lowLines, this.lowBinHz, LEAST_HZ, 1.05 * CROSSOVER_HZ);
+    this.addOctaves(hop, low, lowFinder, this.lowOctaves);
+    this.lowFloor.add(low.power, low.scale);
   }
 }

@@ -15,6 +15,14 @@ export interface Line {
   readonly rise: number;
 }
 
+/** Plain data, to be joined with its neighbours. */
+export interface LinesPart {
+  /** packed lines */
+  readonly values: Float32Array;
+  /** lines up to the end of each hop */
+  readonly ends: Uint32Array;
+}
+
 export class LineStore {
   private values = new Float32Array(FIELDS * 4096);
   private ends = new Uint32Array(1024);
@@ -23,7 +31,14 @@ export class LineStore {
 
   add(frequencyHz: number, left: number, right: number, cross: number, spreadHz: number, rise: number): void {
     if (FIELDS * (this.lines + 1) > this.values.length) this.values = grown(this.values);
-    this.values.set([frequencyHz, left, right, cross, spreadHz, rise], FIELDS * this.lines);
+    const { values } = this;
+    const at = FIELDS * this.lines;
+    values[at] = frequencyHz;
+    values[at + 1] = left;
+    values[at + 2] = right;
+    values[at + 3] = cross;
+    values[at + 4] = spreadHz;
+    values[at + 5] = rise;
     this.lines += 1;
   }
 
@@ -35,6 +50,21 @@ export class LineStore {
     }
     this.ends[this.hops] = this.lines;
     this.hops += 1;
+  }
+
+  part(): LinesPart {
+    return { values: this.values.slice(0, FIELDS * this.lines), ends: this.ends.slice(0, this.hops) };
+  }
+
+  /** Adds the hops that follow. */
+  append({ values, ends }: LinesPart): void {
+    while (FIELDS * this.lines + values.length > this.values.length) this.values = grown(this.values);
+    this.values.set(values, FIELDS * this.lines);
+    const before = this.lines;
+    for (const end of ends) {
+      this.lines = before + end;
+      this.endHop();
+    }
   }
 
   at(hop: number): Line[] {
