@@ -1,10 +1,11 @@
 /**
  * The lines of each hop that may belong to a band: what the mains and the motor put into every hop is left out.
  *
- * A line is taken for hum when it stands within 3 dB of the level that its bin kept for 85 % of the capture and belongs
- * to the family of 50 or 60 Hz. A capture may be one long tone and nothing else, so being there all the time is not
- * enough: a fourth or higher harmonic must have a stronger fundamental and neighbours in the family, and a
- * fundamental above −24 dBFS counts as a tone.
+ * A line is taken for hum when it stands within 3 dB of the level that its bins kept for 85 % of the capture (9 dB from
+ * 420 Hz on, where the hop's own spectrum sees neighbours 50 Hz apart beat) and belongs to the family of 50 or 60 Hz. A
+ * capture may be one long tone and nothing else, so being there all the time is not enough: a fourth or higher harmonic
+ * must have a stronger fundamental and neighbours in the family, and one of the first three, when it is above −24 dBFS,
+ * another of the family within 12 dB.
  */
 import { CROSSOVER_HZ, type HopSpectra } from './hopSpectra.ts';
 import type { Line } from './lineStore.ts';
@@ -12,8 +13,10 @@ import type { Line } from './lineStore.ts';
 const STAYED = 0.15;
 /** line to kept level, power */
 const NEAR = 2;
+const NEAR_BEATING = 8;
 /** mean square of a sine of −24 dBFS peak */
 const LOUD_HUM = 0.002;
+const WITHIN_12_DB = 0.06;
 
 export type LinesOfHop = (hop: number) => readonly Line[];
 
@@ -33,13 +36,15 @@ export function heardLines(spectra: HopSpectra): LinesOfHop {
 
   const isHum = ({ frequencyHz, left, right }: Line): boolean => {
     const power = left + right;
-    if (frequencyHz > 1250 || power > NEAR * kept(frequencyHz)) return false;
+    const near = frequencyHz < lowTopHz ? NEAR : NEAR_BEATING;
+    if (frequencyHz > 1250 || power > near * kept(frequencyHz)) return false;
     return [50, 60].some((mains) => {
       const n = Math.round(frequencyHz / mains);
       // The hop's own spectrum does not part neighbours 50 Hz apart.
       const off = frequencyHz < lowTopHz ? 0.006 * frequencyHz + 1 : mains;
       if (n < 1 || Math.abs(frequencyHz - n * mains) > off) return false;
-      if (n <= 3) return power < LOUD_HUM;
+      if (n <= 3 && power < LOUD_HUM) return true;
+      if (n <= 3) return [1, 2, 3, 4, 5].some((k) => k !== n && kept(k * mains) > WITHIN_12_DB * power);
       const root = Math.max(kept(mains), kept(2 * mains), kept(3 * mains));
       const neighbours = Math.max(kept(frequencyHz - 2 * mains), kept(frequencyHz + 2 * mains));
       return root > power && neighbours > 0.02 * power;

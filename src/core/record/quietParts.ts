@@ -34,6 +34,8 @@ const STEP_DB = 3;
 const WINDOW = 4;
 const BURST_HOPS = 20;
 const LEAST_NOISE_S = 0.9;
+const MOST_DRIFT_DB = 1.5;
+const MOST_LINE_DB = 7;
 const LEAST_UNDIRECTED_S = 2.5;
 const LEAST_SILENT_S = 3;
 const DIGITAL_SILENCE_DB = -115;
@@ -43,8 +45,6 @@ class HopLevels {
   readonly total: Float64Array;
   readonly left: Float64Array;
   readonly right: Float64Array;
-  /** the floor over FIRST…LAST */
-  readonly floor: Float64Array;
   readonly octaves: readonly Float64Array[];
   readonly floors: readonly Float64Array[];
   readonly from: number;
@@ -55,13 +55,11 @@ class HopLevels {
     this.total = new Float64Array(n);
     this.left = new Float64Array(n);
     this.right = new Float64Array(n);
-    this.floor = new Float64Array(n);
     this.octaves = Array.from({ length: OCTAVES }, () => new Float64Array(n));
     this.floors = Array.from({ length: OCTAVES }, () => new Float64Array(n));
     for (let i = 0; i < n; i++) {
       let l = 0;
       let r = 0;
-      let f = 0;
       for (let o = 0; o < OCTAVES; o++) {
         const v = spectra.octave(from + i, o);
         this.octaves[o][i] = db(v.left + v.right);
@@ -69,11 +67,9 @@ class HopLevels {
         if (o >= FIRST && o <= LAST) {
           l += v.left;
           r += v.right;
-          f += v.floor;
         }
       }
       this.total[i] = db(l + r);
-      this.floor[i] = db(f);
       // What lies 20 dB under the other channel is leak, and its clicks are not the band's.
       this.left[i] = db(Math.max(l, 0.01 * r));
       this.right[i] = db(Math.max(r, 0.01 * l));
@@ -93,8 +89,10 @@ interface Run {
   readonly leftDb: number;
   readonly rightDb: number;
   readonly octaveDb: readonly number[];
-  /** how far the floor between lines lies under the total, dB: 1 to 4 for noise of any colour, much more for lines */
-  readonly lineDb: number;
+  /** floor between lines, by octave */
+  readonly floorDb: readonly number[];
+  /** last third over first third, dB */
+  readonly driftDb: number;
   /** how far the total's lower quartile lies under its median, doubled, dB: clicks do not count */
   readonly unrestDb: number;
 }
@@ -212,6 +210,7 @@ function sharpest({ total, left, right }: HopLevels, i: number, from: number, to
 
 function describe(levels: HopLevels, from: number, to: number): Run {
   const inner = to - from > 6 ? 1 : 0;
+  const third = Math.max(1, Math.floor((to - from - 2 * inner) / 3));
   const m = (series: Float64Array): number => medianOf(series, from + inner, to - inner);
   const sorted = levels.total.slice(from + inner, to - inner).sort();
   return {
@@ -221,7 +220,10 @@ function describe(levels: HopLevels, from: number, to: number): Run {
     leftDb: m(levels.left),
     rightDb: m(levels.right),
     octaveDb: levels.octaves.map(m),
-    lineDb: m(levels.total) - m(levels.floor),
+    floorDb: levels.floors.map(m),
+    driftDb:
+      medianOf(levels.total, to - inner - third, to - inner) -
+      medianOf(levels.total, from + inner, from + inner + third),
     unrestDb: 2 * (sorted[Math.floor(0.5 * (sorted.length - 1))] - sorted[Math.floor(0.25 * (sorted.length - 1))]),
   };
 }
@@ -286,8 +288,12 @@ function part(
   return { kind: kindOf(), startS, endS, ...powers };
 
   function kindOf(): QuietPart['kind'] {
-    const isNoise = run.unrestDb < 2 && run.lineDb < 7 && durationS > LEAST_NOISE_S;
     if (run.totalDb < DIGITAL_SILENCE_DB) return 'needle-up';
+    const isNoise =
+      run.unrestDb < 2 &&
+      Math.abs(run.driftDb) < MOST_DRIFT_DB &&
+      lineDb(run, groove) < MOST_LINE_DB &&
+      durationS > LEAST_NOISE_S;
     if (groove === null) {
       if (run.totalDb < -78) return 'needle-up';
       if (run.totalDb > -45) return isNoise ? 'noise' : 'other';
@@ -305,6 +311,18 @@ function part(
     }
     return run.unrestDb < 3.5 && durationS >= LEAST_SILENT_S ? 'silent-groove' : 'other';
   }
+}
+
+/**
+ * How far the floor between lines lies under the total, dB, median of the octaves that are louder than the groove: 2 to 5
+ * for noise of any colour, much more for chords and voices.
+ */
+function lineDb(run: Run, groove: readonly number[] | null): number {
+  const under = run.octaveDb
+    .map((v, o) => ({ over: v - (groove?.[o] ?? -Infinity), lines: v - run.floorDb[o] }))
+    .slice(2);
+  const risen = under.filter(({ over }) => over > 8);
+  return risen.length === 0 ? 0 : median(risen.map(({ lines }) => lines));
 }
 
 /** The part of the hop outside the run's first or last that its noise fills, from the power there. */
