@@ -51,7 +51,7 @@ const WEIGHTING_SPREAD = 0.006;
 /** by how much noise moves a 95 % point more than an rms value */
 const PERCENTILE_SHARE = 1.4;
 /** standard uncertainty of the figure for a mean that is off by 1 */
-const MEAN_SHARE = 1 / 3;
+const MEAN_SHARE = 0.28;
 /** about one turn, s */
 const BLOCK_S = 1.8;
 

@@ -10,6 +10,7 @@ import type { Band } from '../record/band.ts';
 import type { RecordSheet } from '../record/sheet.ts';
 import { traceCurves } from './curves.ts';
 import type { Curve, Finding } from './finding.ts';
+import { harmonicFigures } from './harmonicFigures.ts';
 import { type LevelFigures, levelFigures } from './levelFigures.ts';
 import { speedTones } from './nominal.ts';
 import { onceAroundFigures } from './onceAround.ts';
@@ -45,6 +46,7 @@ export interface ToneTask {
   readonly fromFrame: number;
   readonly toFrame: number;
   readonly withFlutter: boolean;
+  readonly withHarmonics: boolean;
 }
 
 /** Reads tones, in any order or side by side; gives the readings in the order of the tasks. */
@@ -73,6 +75,8 @@ export interface MeasuredSide {
 
 /** below this a tone is too short for anything, s */
 const LEAST_TONE_S = 0.5;
+/** below this its harmonics are not read, s */
+const LEAST_HARMONIC_S = 1.5;
 
 export async function measureSide(
   recording: Recording,
@@ -102,6 +106,8 @@ export async function measureSide(
       fromFrame,
       toFrame,
       withFlutter: tellsFlutter.has(band),
+      withHarmonics:
+        band.frequencyHz! >= 250 && band.frequencyHz! <= 5000 && band.endS - band.startS >= LEAST_HARMONIC_S,
     }),
   );
   const readTones: ReadTones = options.readTones ?? ((all, onProgress) => readInTurn(recording, all, onProgress));
@@ -120,16 +126,16 @@ export async function measureSide(
     rpmStated: rpm !== undefined,
     nominalSpeedToneHz: options.nominalSpeedToneHz ?? null,
   };
-  return figuresOf(side);
+  return figuresOf(side, options.flat === true);
 }
 
 /** Reads one tone in one pass over its frames. @param onFrames told of every block's frames */
 export async function readTone(
   recording: Recording,
-  { frequencyHz, driven, fromFrame, toFrame, withFlutter }: ToneTask,
+  { frequencyHz, driven, fromFrame, toFrame, withFlutter, withHarmonics }: ToneTask,
   onFrames?: (frames: number) => void,
 ): Promise<ToneReading> {
-  const estimator = new ToneEstimator(recording.format.sampleRateHz, frequencyHz, driven, withFlutter);
+  const estimator = new ToneEstimator(recording.format.sampleRateHz, frequencyHz, driven, withFlutter, withHarmonics);
   for await (const block of recording.blocks({ fromFrame, toFrame })) {
     estimator.push(block);
     onFrames?.(block.frames);
@@ -169,8 +175,8 @@ function flutterBands(bands: readonly Band[], { sheet, nominalSpeedToneHz }: Mea
   return new Set(speed.length > 0 ? speed : bands);
 }
 
-/** All figures of a side from its readings. */
-export function figuresOf(side: SideReadings): MeasuredSide {
+/** All figures of a side from its readings. @param flat captured without playback equalisation */
+export function figuresOf(side: SideReadings, flat: boolean): MeasuredSide {
   const polarity = polarityOf(side);
   const levels = levelFigures(side, polarity);
   const speedBands = speedTones(side, (t) => isLateral(t, polarity));
@@ -184,6 +190,7 @@ export function figuresOf(side: SideReadings): MeasuredSide {
       ...speed.findings,
       ...flutter.findings,
       ...turn.findings,
+      ...harmonicFigures(side.tones, flat),
     ],
     problems: [...levels.problems, ...speed.problems, ...flutter.problems, ...turn.problems],
     curves: traceCurves(speedBands),
@@ -215,9 +222,14 @@ function toneBand(
 /** Left and right exchanged: a one-sided ratio stays undriven over driven, left over right turns over. */
 function exchanged(heard: ToneReading): ToneReading {
   const driven: Driven = heard.driven === 'both' ? 'both' : heard.driven === 'left' ? 'right' : 'left';
-  if (driven !== 'both') return { ...heard, driven };
+  const harmonics = heard.harmonics?.map((of) => ({
+    ...of,
+    channel: of.channel === 'left' ? ('right' as const) : ('left' as const),
+  }));
+  if (driven !== 'both') return { ...heard, driven, harmonics };
   return {
     ...heard,
+    harmonics,
     segments: heard.segments.map((s) => {
       const { re, im, varRe, varIm, degreesOfFreedom } = s.ratio;
       const size2 = re * re + im * im;

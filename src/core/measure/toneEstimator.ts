@@ -8,6 +8,7 @@ import { usableHalfWidthHz } from '../signal/narrowed.ts';
 import { ToneMixer } from '../signal/toneMixer.ts';
 import { FlutterAnalysis, type FlutterFigure, type FlutterSpectrum } from './flutter.ts';
 import { FLAT_TO_HZ } from './flutterWeighting.ts';
+import { type ChannelHarmonics, HarmonicEstimator } from './harmonics.ts';
 import { type ThinTrace, thinned } from './thinTrace.ts';
 import { type ComplexEstimate, type Driven, type Estimate, readSegment, type SegmentReading } from './toneSegment.ts';
 
@@ -39,6 +40,8 @@ export interface ToneReading {
   readonly driven: Driven;
   /** in order; empty where no tone could be followed */
   readonly segments: readonly SegmentFigures[];
+  /** as captured, of each driven channel; absent where they were not asked for */
+  readonly harmonics?: readonly ChannelHarmonics[];
   /** why `segments` is empty, else '' */
   readonly why: string;
 }
@@ -47,21 +50,26 @@ export class ToneEstimator {
   private readonly mixer: ToneMixer;
   private readonly driven: Driven;
   private readonly withFlutter: boolean;
+  private readonly harmonics: HarmonicEstimator | null;
   private readonly done: SegmentFigures[] = [];
   private why = 'nothing was heard yet';
 
   /**
    * @param frequencyHz as heard, within ±100 Hz @param driven the channel it is cut in, as heard
    * @param withFlutter false spares the work where another tone tells it
+   * @param withHarmonics for tones from 250 Hz up
    */
-  constructor(sampleRateHz: number, frequencyHz: number, driven: Driven, withFlutter = true) {
+  constructor(sampleRateHz: number, frequencyHz: number, driven: Driven, withFlutter = true, withHarmonics = false) {
     this.mixer = new ToneMixer(sampleRateHz, frequencyHz);
     this.driven = driven;
     this.withFlutter = withFlutter;
+    this.harmonics = withHarmonics ? new HarmonicEstimator(sampleRateHz, frequencyHz, driven) : null;
   }
 
   /** Blocks must follow one another without a hole. */
-  push({ left, right, frames, startFrame }: StereoBlock): void {
+  push(block: StereoBlock): void {
+    const { left, right, frames, startFrame } = block;
+    this.harmonics?.push(block);
     this.mixer.push(left, right, 0, frames, startFrame);
     if (this.mixer.waitingS >= SEGMENT_S) {
       const figures = this.read(readSegment(this.mixer.take(), this.driven));
@@ -73,7 +81,8 @@ export class ToneEstimator {
   result(): ToneReading {
     const last = this.mixer.waitingS >= 0.2 ? this.read(readSegment(this.mixer.peek(), this.driven)) : null;
     const segments = last === null ? [...this.done] : [...this.done, last];
-    return { driven: this.driven, segments, why: segments.length === 0 ? this.why : '' };
+    const reading = { driven: this.driven, segments, why: segments.length === 0 ? this.why : '' };
+    return this.harmonics === null ? reading : { ...reading, harmonics: this.harmonics.result() };
   }
 
   private read(reading: SegmentReading): SegmentFigures | null {

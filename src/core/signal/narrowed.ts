@@ -5,14 +5,15 @@ import { BASEBAND_PASS_HZ, type Baseband } from './toneMixer.ts';
 /** Tones from here up keep their harmonics out of the baseband as it comes. */
 const WIDE_ENOUGH_HZ = 900;
 
-/** Half the width that stays usable around a tone, Hz. */
-export const usableHalfWidthHz = (mixHz: number): number =>
-  mixHz >= WIDE_ENOUGH_HZ ? BASEBAND_PASS_HZ : Math.min(BASEBAND_PASS_HZ, 0.25 * mixHz);
+/** Half the width that stays usable around a tone whose neighbours lie `spacingHz` away, Hz. */
+export const usableHalfWidthHz = (spacingHz: number): number =>
+  spacingHz >= WIDE_ENOUGH_HZ ? BASEBAND_PASS_HZ : Math.min(BASEBAND_PASS_HZ, 0.25 * spacingHz);
 
-export function narrowed(z: Baseband): Baseband {
-  if (z.mixHz >= WIDE_ENOUGH_HZ) return z;
-  const passHz = usableHalfWidthHz(z.mixHz);
-  const stopHz = Math.min(0.49 * z.rateHz, 0.6 * z.mixHz);
+/** @param spacingHz to the nearest line that must stay out; a tone's own harmonics lie its frequency apart */
+export function narrowed(z: Baseband, spacingHz: number = z.mixHz): Baseband {
+  if (spacingHz >= WIDE_ENOUGH_HZ) return z;
+  const passHz = usableHalfWidthHz(spacingHz);
+  const stopHz = Math.min(0.49 * z.rateHz, 0.6 * spacingHz);
   const taps = lowpassTaps({ sampleRateHz: z.rateHz, passHz, stopHz, attenuationDb: 60 });
   const length = Math.max(0, z.length - taps.length + 1);
   const filtered = (x: Float64Array): Float64Array => {
