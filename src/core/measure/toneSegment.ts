@@ -52,8 +52,6 @@ export interface ToneSegment {
   /** natural logarithm of the peak amplitude of the driven channel (`both`: of the mean of the two) */
   readonly logLevel: Estimate;
   readonly speed: SpeedTrace;
-  /** remainder of the undriven channel over the driven one, for the spectrum beside the figure */
-  readonly remainder: CoherentRatio;
 }
 
 export type SegmentReading = ({ readonly found: true } & ToneSegment) | { readonly found: false; readonly why: string };
@@ -66,7 +64,6 @@ export function readSegment(wide: Baseband, driven: Driven): SegmentReading {
   const tone = trackTone(d.re, d.im, z.rateHz);
   if (!tone.found) return tone;
   const { from, to } = tone;
-  let remainder: CoherentRatio;
   let ratio: ComplexEstimate;
   if (driven === 'both') {
     const l = coherentRatio(left, d, tone.good, from, to, z.rateHz, z.mixHz);
@@ -76,10 +73,17 @@ export function readSegment(wide: Baseband, driven: Driven): SegmentReading {
     const im = (l.im * r.re - l.re * r.im) / rr;
     if (!(rr > 0) || !Number.isFinite(re) || !Number.isFinite(im)) return { found: false, why: 'one channel is dead' };
     ratio = { re, im, ...quotientSpread(l, r, { re, im }, from, to, z.rateHz) };
-    remainder = l;
   } else {
-    remainder = coherentRatio(driven === 'left' ? right : left, d, tone.good, from, to, z.rateHz, z.mixHz);
-    const { re, im, varRe, varIm, degreesOfFreedom } = remainder;
+    const undriven = driven === 'left' ? right : left;
+    const { re, im, varRe, varIm, degreesOfFreedom } = coherentRatio(
+      undriven,
+      d,
+      tone.good,
+      from,
+      to,
+      z.rateHz,
+      z.mixHz,
+    );
     ratio = { re, im, varRe, varIm, degreesOfFreedom };
   }
   return {
@@ -91,7 +95,6 @@ export function readSegment(wide: Baseband, driven: Driven): SegmentReading {
     ratio,
     logLevel: levelOf(d, tone, z.rateHz),
     speed: speedOf(z, d, tone),
-    remainder,
   };
 }
 
