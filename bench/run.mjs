@@ -1,6 +1,6 @@
 // `npm run bench`: speed and size, as ratios within this one run. Prints; judges nothing.
 import { spawn, spawnSync } from 'node:child_process';
-import { mkdtempSync, rmSync, statSync } from 'node:fs';
+import { existsSync, mkdtempSync, readFileSync, rmSync, statSync } from 'node:fs';
 import { cpus, tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -10,29 +10,45 @@ import { writeLongSide } from './longSide.mjs';
 const root = join(dirname(fileURLToPath(import.meta.url)), '..');
 const cli = join(root, 'bin', 'platterside.js');
 
-/** Runs a command; resolves with seconds and the largest resident memory seen, MB (polled every 20 ms). */
+const TICKS_PER_S = 100;
+
+/** Largest resident memory, MB, and processor time of all its threads, s, so far; the second only where /proc is. */
+function used(pid) {
+  const proc = `/proc/${pid}`;
+  try {
+    if (existsSync('/proc/self/stat')) {
+      const megabytes = Number(/VmHWM:\s+(\d+)/.exec(readFileSync(`${proc}/status`, 'latin1'))?.[1] ?? 0) / 1024;
+      const fields = readFileSync(`${proc}/stat`, 'latin1').split(') ')[1].split(' ');
+      return { megabytes, busy: (Number(fields[11]) + Number(fields[12])) / TICKS_PER_S };
+    }
+    const rss = spawnSync('ps', ['-o', 'rss=', '-p', String(pid)]).stdout.toString();
+    return { megabytes: Number(rss.trim()) / 1024, busy: 0 };
+  } catch {
+    return { megabytes: 0, busy: 0 };
+  }
+}
+
+/** Runs a command; resolves with seconds, memory and processor time (looked at every 50 ms). */
 function timed(command, args) {
   return new Promise((resolve, reject) => {
     const began = process.hrtime.bigint();
     const child = spawn(command, args, { stdio: ['ignore', 'ignore', 'pipe'] });
-    let peak = 0;
+    let megabytes = 0;
+    let busy = 0;
     let errors = '';
     child.stderr.on('data', (text) => {
       errors = (errors + text).slice(-2000);
     });
     const poll = setInterval(() => {
-      const rss = Number(
-        spawnSync('ps', ['-o', 'rss=', '-p', String(child.pid)])
-          .stdout.toString()
-          .trim(),
-      );
-      if (rss > peak) peak = rss;
-    }, 100);
+      const now = used(child.pid);
+      megabytes = Math.max(megabytes, now.megabytes);
+      busy = Math.max(busy, now.busy);
+    }, 50);
     child.on('error', reject);
     child.on('close', (code) => {
       clearInterval(poll);
       const seconds = Number(process.hrtime.bigint() - began) / 1e9;
-      if (code === 0) resolve({ seconds, megabytes: peak / 1024 });
+      if (code === 0) resolve({ seconds, megabytes, busy });
       else reject(new Error(`${command} ended with ${code}: ${errors}`));
     });
   });
@@ -50,7 +66,7 @@ async function longSides(folder) {
     const ours = await timed(process.execPath, [cli, 'measure', file, '--json']);
     results.push({ minutes, ours });
     console.log(
-      `measure, ${minutes} min at 96 kHz/24 bit (${megabytes.toFixed(0)} MB): ${ours.seconds.toFixed(2)} s, ${ours.megabytes.toFixed(0)} MB of memory, ${(ours.seconds / minutes).toFixed(3)} s a minute`,
+      `measure, ${minutes} min at 96 kHz/24 bit (${megabytes.toFixed(0)} MB): ${ours.seconds.toFixed(2)} s (${ours.busy.toFixed(1)} s of processor time), ${ours.megabytes.toFixed(0)} MB of memory, ${(ours.seconds / minutes).toFixed(3)} s a minute`,
     );
     if (minutes === 25) {
       if (hasFfmpeg) {
@@ -65,7 +81,9 @@ async function longSides(folder) {
           'null',
           '-',
         ]);
-        console.log(`FFmpeg with astats, the same file: ${theirs.seconds.toFixed(2)} s`);
+        console.log(
+          `FFmpeg with astats, the same file: ${theirs.seconds.toFixed(2)} s (${theirs.busy.toFixed(1)} s of processor time)`,
+        );
         console.log(`ratio measure / FFmpeg astats: ${(ours.seconds / theirs.seconds).toFixed(2)} (aim: at most 0.50)`);
       } else {
         console.log('FFmpeg is not installed here, so its ratio is not printed.');
@@ -96,9 +114,9 @@ async function answers() {
       '--json',
     ],
   };
-  const bare = median(
-    await Promise.all([1, 2, 3].map(() => timed(process.execPath, ['-e', '0']).then((r) => r.seconds))),
-  );
+  const starts = [];
+  for (let i = 0; i < 5; i++) starts.push((await timed(process.execPath, ['-e', '0'])).seconds);
+  const bare = median(starts);
   for (const [name, args] of Object.entries(cases)) {
     const seconds = [];
     for (let i = 0; i < 5; i++) seconds.push((await timed(process.execPath, [cli, ...args])).seconds);

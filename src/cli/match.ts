@@ -6,10 +6,8 @@ import { type MatchFigure, type MatchInput, matchFigures } from '../core/advise/
 import type { Problem } from '../core/capture/problem.ts';
 import { grooveSpan } from '../core/geometry/span.ts';
 import { type ChosenParts, matchInputOf } from '../core/job/matchFromParts.ts';
-import { faultSentence } from '../core/job/partFault.ts';
 import type { PartKind } from '../core/job/partFields.ts';
 import type { Part } from '../core/job/parts.ts';
-import { partsFromJson } from '../core/job/partsJson.ts';
 import { within } from '../core/units/bounds.ts';
 import { adviceText, findingsText } from './adviceText.ts';
 import { type Command, UsageError } from './command.ts';
@@ -77,12 +75,15 @@ it. A single flag goes over the figure of a part file.
   --json                      one JSON document on standard output
 `;
 
+/** What checks files of parts is loaded only where there is one: answers to plain flags start faster without it. */
 async function readPart<Kind extends PartKind>(kind: Kind, file: string): Promise<Part> {
   const text = await readFile(file, 'utf8').catch((error: NodeJS.ErrnoException) => {
     throw new UsageError(
       `--${kind} ${file}: cannot be read (${error.code ?? 'unknown error'}); a JSON file of one ${kind} was expected`,
     );
   });
+  const { partsFromJson } = await import('../core/job/partsJson.ts');
+  const { faultSentence } = await import('../core/job/partFault.ts');
   const { parts, faults } = partsFromJson(text);
   if (faults.length > 0) throw new UsageError(`--${kind} ${file}: ${faultSentence(faults[0])}`);
   const fitting = parts.filter((part) => part.kind === kind);
