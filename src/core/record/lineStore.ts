@@ -2,6 +2,7 @@
 const FIELDS = 6;
 
 export interface Line {
+  readonly hop: number;
   /** Hz */
   readonly frequencyHz: number;
   /** mean square in each channel, full scale ±1 */
@@ -73,6 +74,7 @@ export class LineStore {
       const at = FIELDS * i;
       const v = this.values;
       lines.push({
+        hop,
         frequencyHz: v[at],
         left: v[at + 1],
         right: v[at + 2],

@@ -5,13 +5,15 @@
  * Steps are looked for with medians over a quarter of a second on either side, so that clicks do not count, and must hold
  * over a second. Wow, flutter and slow drift are no steps: 2.2 % or 2.2 dB within a quarter of a second are.
  */
+
 import { CROSSOVER_HZ, type HopSpectra } from './hopSpectra.ts';
-import { median, power, type Track, type TrackPoint } from './toneTracks.ts';
+import type { Line } from './lineStore.ts';
+import { median, power, type Track } from './toneTracks.ts';
 
 export interface Piece {
   readonly kind: 'steady' | 'moving';
   /** the points inside the piece, in order */
-  readonly points: readonly TrackPoint[];
+  readonly points: readonly Line[];
   /** the whole track, for what lies just outside */
   readonly track: Track;
   readonly fromHop: number;
@@ -52,10 +54,10 @@ export function piecesOf(track: Track, spectra: HopSpectra): Piece[] {
 }
 
 /** Runs without a pause. A pause is four hops without the tone, or three in which nothing else could have hidden it. */
-function whereSounding(track: Track, spectra: HopSpectra): TrackPoint[][] {
+function whereSounding(track: Track, spectra: HopSpectra): Line[][] {
   const levels = track.map(power);
-  const runs: TrackPoint[][] = [];
-  let run: TrackPoint[] = [];
+  const runs: Line[][] = [];
+  let run: Line[] = [];
   track.forEach((point, i) => {
     const around = median(levels.slice(Math.max(0, i - 12), i + 13));
     if (levels[i] < GONE * around) return;
@@ -76,7 +78,7 @@ function whereSounding(track: Track, spectra: HopSpectra): TrackPoint[][] {
 }
 
 /** Nothing in the tone's octave is near its level. */
-function isQuiet(hop: number, { frequencyHz }: TrackPoint, level: number, spectra: HopSpectra): boolean {
+function isQuiet(hop: number, { frequencyHz }: Line, level: number, spectra: HopSpectra): boolean {
   if (frequencyHz < CROSSOVER_HZ) return false;
   const centre = Math.log2(frequencyHz / 31.25);
   const { left, right } = spectra.octave(hop, Math.min(9, Math.round(centre)));
@@ -85,11 +87,11 @@ function isQuiet(hop: number, { frequencyHz }: TrackPoint, level: number, spectr
 
 interface Part {
   readonly kind: 'steady' | 'moving';
-  readonly points: readonly TrackPoint[];
+  readonly points: readonly Line[];
 }
 
 /** A run is steady, or moving, or moving with a steady stretch of two seconds before or after. */
-function byMovement(points: readonly TrackPoint[]): Part[] {
+function byMovement(points: readonly Line[]): Part[] {
   const lnF = points.map((p) => Math.log(p.frequencyHz));
   if (!isMoving(lnF)) return [{ kind: 'steady', points }];
   const hold = steadyStart(lnF);
@@ -135,7 +137,7 @@ function steadyStart(lnF: readonly number[]): number {
 }
 
 /** Cuts at the clearest step, then looks again in both parts. */
-function byStep(points: readonly TrackPoint[]): (readonly TrackPoint[])[] {
+function byStep(points: readonly Line[]): (readonly Line[])[] {
   const n = points.length;
   if (n < 2 * LEAST_SIDE) return [points];
   const low = points[0].frequencyHz < CROSSOVER_HZ;
@@ -143,7 +145,7 @@ function byStep(points: readonly TrackPoint[]): (readonly TrackPoint[])[] {
   const guard = low ? 4 : 0;
   let best = 0;
   let at = -1;
-  for (let i = LEAST_SIDE; i < n - LEAST_SIDE; i++) {
+  for (let i = LEAST_SIDE; i < n - LEAST_SIDE; i += 2) {
     const before = points.slice(Math.max(0, i - guard - WINDOW), i - guard);
     const after = points.slice(i + guard + 1, i + guard + 1 + WINDOW);
     const step = stepBetween(before, after, low ? 1.2 : 1);
@@ -153,7 +155,7 @@ function byStep(points: readonly TrackPoint[]): (readonly TrackPoint[])[] {
     }
   }
   if (best < 1) return [points];
-  const side = (from: number, to: number): readonly TrackPoint[] => points.slice(Math.max(0, from), Math.max(0, to));
+  const side = (from: number, to: number): readonly Line[] => points.slice(Math.max(0, from), Math.max(0, to));
   const before = side(at - guard - 26, at - guard - 3);
   const after = side(at + guard + 3, at + guard + 26);
   if (stepBetween(before, after, 1) < 0.85) return [points];
@@ -162,7 +164,7 @@ function byStep(points: readonly TrackPoint[]): (readonly TrackPoint[])[] {
 }
 
 /** The index near `at` from which on the points are more like what comes after. */
-function turningPoint(points: readonly TrackPoint[], at: number, reach: number, a: Typical, b: Typical): number {
+function turningPoint(points: readonly Line[], at: number, reach: number, a: Typical, b: Typical): number {
   let best = at;
   let most = -Infinity;
   let sum = 0;
@@ -188,7 +190,7 @@ function distance(a: Typical, b: Typical): number {
 }
 
 /** 1 where a step is just large enough to count. */
-function stepBetween(before: readonly TrackPoint[], after: readonly TrackPoint[], slack: number): number {
+function stepBetween(before: readonly Line[], after: readonly Line[], slack: number): number {
   if (before.length < 3 || after.length < 3) return 0;
   const a = typical(before);
   const b = typical(after);
@@ -210,7 +212,7 @@ interface Typical {
   readonly balanced: boolean;
 }
 
-function typical(points: readonly TrackPoint[]): Typical {
+function typical(points: readonly Line[]): Typical {
   const left = median(points.map((p) => p.left));
   const right = median(points.map((p) => p.right));
   const strongest = Math.max(left, right, 1e-30);

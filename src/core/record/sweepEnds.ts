@@ -4,8 +4,10 @@
  *
  *   log:  ln f = a + b t        linear:  f = a + b t       whichever leaves less behind
  */
+
 import { type HopSpectra, OCTAVES } from './hopSpectra.ts';
-import { median, power, type TrackPoint } from './toneTracks.ts';
+import type { Line } from './lineStore.ts';
+import { median, power } from './toneTracks.ts';
 
 export interface SweepEnds {
   /** hops, the first and one past the last */
@@ -20,12 +22,7 @@ const LEAST_HZ = 14;
 const MOST_HZ = 22_000;
 
 /** @param leastHop @param mostHop where the neighbours' bands end and begin */
-export function sweepEnds(
-  points: readonly TrackPoint[],
-  spectra: HopSpectra,
-  leastHop: number,
-  mostHop: number,
-): SweepEnds {
+export function sweepEnds(points: readonly Line[], spectra: HopSpectra, leastHop: number, mostHop: number): SweepEnds {
   const at = lawOf(points);
   const first = points[0].hop;
   const last = points[points.length - 1].hop;
@@ -43,7 +40,7 @@ export function sweepEnds(
 }
 
 /** Frequency over hops, by the law that fits better. */
-function lawOf(points: readonly TrackPoint[]): (hop: number) => number {
+function lawOf(points: readonly Line[]): (hop: number) => number {
   const t = points.map((p) => p.hop + 0.5);
   const f = points.map((p) => p.frequencyHz);
   const log = line(

@@ -3,13 +3,15 @@
  * makes it a two-tone, harmonics and mixing products belong to it, and what goes on before, during and after stronger
  * bands (hum, the motor) is background.
  */
+
 import type { LinesOfHop } from './heardLines.ts';
 import { CROSSOVER_HZ, type HopSpectra } from './hopSpectra.ts';
+import type { Line } from './lineStore.ts';
 import { type Edges, edgesOf } from './pieceEdges.ts';
 import { type Piece, piecesOf } from './pieces.ts';
 import { sweepEnds } from './sweepEnds.ts';
 import { joinSweeps } from './sweepPieces.ts';
-import { median, power, type Track, type TrackPoint } from './toneTracks.ts';
+import { median, power, type Track } from './toneTracks.ts';
 
 export interface ToneBand extends Edges {
   readonly signal: 'tone' | 'two-tone' | 'sweep';
@@ -128,7 +130,7 @@ function isWhole({ kind, points, fromHop, toHop }: Piece, spectra: HopSpectra): 
   }
   if (presence < 0.75) return false;
   // About the crossover some points come from one spectrum and some from the other.
-  const binHz = (p: TrackPoint): number => (p.frequencyHz < CROSSOVER_HZ ? spectra.lowBinHz : spectra.mainBinHz);
+  const binHz = (p: Line): number => (p.frequencyHz < CROSSOVER_HZ ? spectra.lowBinHz : spectra.mainBinHz);
   if (median(inner.map((p) => p.spreadHz / binHz(p))) > (low ? 2.8 : 2.2)) return false;
   const lnF = inner.map((p) => Math.log(p.frequencyHz));
   const jitter = median(lnF.slice(2).map((f, i) => Math.abs(f - 2 * lnF[i + 1] + lnF[i]) / 2));
@@ -141,7 +143,7 @@ function isWhole({ kind, points, fromHop, toHop }: Piece, spectra: HopSpectra): 
 }
 
 /** How far the level of the last third lies from that of the first: a note that was struck dies away. */
-function driftDb(points: readonly TrackPoint[]): number {
+function driftDb(points: readonly Line[]): number {
   const third = Math.max(1, Math.floor(points.length / 3));
   return Math.abs(10 * Math.log10(median(points.slice(-third).map(power)) / median(points.slice(0, third).map(power))));
 }

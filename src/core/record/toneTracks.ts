@@ -11,16 +11,14 @@ import type { Line } from './lineStore.ts';
 /** hops that may be missing (a click) before a track ends */
 const MOST_MISSED = 3;
 const YOUNG = 4;
-
-export interface TrackPoint extends Line {
-  readonly hop: number;
-}
+/** ln f per hop; wow of ±1 % moves a tone by half of it */
+const LEAST_SLOPE = 0.003;
 
 /** Points in rising hops, at most one a hop, gaps of at most `MOST_MISSED`. */
-export type Track = readonly TrackPoint[];
+export type Track = readonly Line[];
 
 interface Growing {
-  readonly points: TrackPoint[];
+  readonly points: Line[];
   /** change of ln f per hop */
   slope: number;
   missed: number;
@@ -46,7 +44,7 @@ export function toneTracks(
         continue;
       }
       free.delete(line);
-      track.points.push({ ...line, hop });
+      track.points.push(line);
       track.missed = 0;
       track.slope = slopeOf(track.points);
     }
@@ -55,7 +53,7 @@ export function toneTracks(
       if (track.points.length >= leastPoints) done.push(track.points);
       return false;
     });
-    for (const line of free) growing.push({ points: [{ ...line, hop }], slope: 0, missed: 0 });
+    for (const line of free) growing.push({ points: [line], slope: 0, missed: 0 });
   }
   for (const track of growing) if (track.points.length >= leastPoints) done.push(track.points);
   return done;
@@ -84,15 +82,20 @@ function nearest(track: Growing, free: ReadonlySet<Line>, hop: number, spectra: 
 }
 
 /** Median step of ln f per hop over the last few points; 0 while it is within what wow does. */
-function slopeOf(points: readonly TrackPoint[]): number {
+function slopeOf(points: readonly Line[]): number {
   const n = Math.min(7, points.length - 1);
   if (n < 3) return 0;
+  const last = points[points.length - 1];
+  const before = points[points.length - 1 - n];
+  const mean = Math.log(last.frequencyHz / before.frequencyHz) / (last.hop - before.hop);
+  // Most tracks stand still; the median is for those that move.
+  if (Math.abs(mean) < 0.5 * LEAST_SLOPE) return 0;
   const steps: number[] = [];
   for (let i = points.length - n; i < points.length; i++) {
     steps.push(Math.log(points[i].frequencyHz / points[i - 1].frequencyHz) / (points[i].hop - points[i - 1].hop));
   }
   const slope = median(steps);
-  return Math.abs(slope) > 0.003 ? slope : 0;
+  return Math.abs(slope) > LEAST_SLOPE ? slope : 0;
 }
 
 const scratch = new Float64Array(64);
