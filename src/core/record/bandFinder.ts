@@ -3,7 +3,7 @@
  *
  * The ear (hopSpectra.ts) turns every 23 to 46 ms into a few numbers; at the end, or any time while the record plays,
  * these are looked at as a whole: lines into tracks, tracks into pieces, pieces into bands, then what lies between.
- * docs/finding-bands.md tells the method and its limits.
+ * docs/methods/finding-bands.md tells the method and its limits.
  *
  * @checked bandFinder.test.ts; test/faults/bandFinding.test.ts over seeds, rates and faults
  */
