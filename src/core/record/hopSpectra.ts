@@ -4,16 +4,16 @@
  * Two complex transforms a hop give both channels and their cross spectrum: one of the hop itself for 400 Hz and up, one
  * of 512 frames at 1/32 of that rate (341 ms at 48 kHz, centred on the same moment) for what lies below, where hum and a
  * tone must be told apart. Kept of each hop: its lines (at most 5 + 8, 24 bytes each) and, for ten octaves, the power
- * of left, right, their cross product and the noise floor between lines (160 bytes). That is about 250 bytes a hop, or
- * 9 MB for 25 minutes; nothing else grows with the capture.
+ * of left, right, their cross product and the noise floor between lines (160 bytes). That is about 300 bytes a hop, or
+ * 10 MB for 25 minutes; nothing else grows with the capture.
  */
-import { ComplexFft } from '../signal/fft.ts';
 import { lowpassTaps } from '../signal/lowpass.ts';
-import { hannPeriodic } from '../signal/windows.ts';
 import { FloorHistory, type FloorPart } from './floorHistory.ts';
 import { HalfRate } from './halfRate.ts';
-import { type BandSpectrum, LineFinder } from './lineFinder.ts';
+import { LineFinder } from './lineFinder.ts';
 import { grown, LineStore, type LinesPart } from './lineStore.ts';
+import { OCTAVES, type OctaveRange, octaveRanges } from './octaveRanges.ts';
+import { StereoSpectrum } from './stereoSpectrum.ts';
 
 export const HOP = 2048;
 const LOW_RATIO = 32;
@@ -25,8 +25,6 @@ const CHUNK = 4096;
 export const CROSSOVER_HZ = 420;
 const LEAST_HZ = 14;
 const MOST_HZ = 21_600;
-/** octaves of 31.5 Hz … 16 kHz */
-export const OCTAVES = 10;
 /** left, right, cross, floor */
 const FIELDS = 4;
 const FIRST_MAIN_OCTAVE = 4;
@@ -66,96 +64,6 @@ const ratioOf = (sampleRateHz: number): number => 2 ** Math.max(0, Math.floor(Ma
 /** Frames of the capture that make a hop. */
 export const hopFrames = (sampleRateHz: number): number => HOP * ratioOf(sampleRateHz);
 
-class Spectrum implements BandSpectrum {
-  readonly power: Float64Array;
-  readonly left: Float64Array;
-  readonly cross: Float64Array;
-  readonly fft: ComplexFft;
-  readonly window: Float64Array;
-  readonly re: Float64Array;
-  readonly im: Float64Array;
-  /** Σ|X|² over a line → mean square */
-  readonly scale: number;
-  sumLeft = 0;
-  sumRight = 0;
-  squaresLeft = 0;
-  squaresRight = 0;
-
-  constructor(size: number) {
-    this.fft = new ComplexFft(size);
-    this.window = hannPeriodic(size);
-    this.re = new Float64Array(size);
-    this.im = new Float64Array(size);
-    this.power = new Float64Array(size / 2 + 1);
-    this.left = new Float64Array(size / 2 + 1);
-    this.cross = new Float64Array(size / 2 + 1);
-    // Parseval: Σ over one side's bins of |X|² = N Σw² · (mean square) / 2; the sums below leave out a factor 1/4.
-    this.scale = 2 / (size * this.window.reduce((s, w) => s + w * w, 0)) / 4;
-  }
-
-  /** Transforms the first frames of left and right, and sums them up on the way. */
-  measure(left: Float64Array, right: Float64Array, firstBin: number, lastBin: number): void {
-    const { re, im, window, power, cross } = this;
-    const n = re.length;
-    let sumL = 0;
-    let sumR = 0;
-    let squaresL = 0;
-    let squaresR = 0;
-    for (let i = 0; i < n; i++) {
-      const w = window[i];
-      const l = left[i];
-      const r = right[i];
-      sumL += l;
-      sumR += r;
-      squaresL += l * l;
-      squaresR += r * r;
-      re[i] = w * l;
-      im[i] = w * r;
-    }
-    this.sumLeft = sumL;
-    this.sumRight = sumR;
-    this.squaresLeft = squaresL;
-    this.squaresRight = squaresR;
-    this.fft.forward(re, im);
-    const ll = this.left;
-    for (let k = firstBin; k <= lastBin; k++) {
-      const m = n - k;
-      const lr = re[k] + re[m];
-      const li = im[k] - im[m];
-      const rr = im[k] + im[m];
-      const ri = re[m] - re[k];
-      const l = lr * lr + li * li;
-      ll[k] = l;
-      power[k] = l + rr * rr + ri * ri;
-      cross[k] = lr * rr + li * ri;
-    }
-  }
-}
-
-interface OctaveRange {
-  readonly octave: number;
-  readonly fromBin: number;
-  readonly toBin: number;
-  /** sub-bands of the line finder */
-  readonly fromBand: number;
-  readonly toBand: number;
-}
-
-/** The whole sub-bands whose middle lies in each octave. */
-function octaveRanges({ edges }: LineFinder, binHz: number, first: number, last: number): OctaveRange[] {
-  const ranges: OctaveRange[] = [];
-  for (let octave = first; octave <= last; octave++) {
-    const inside = (j: number): boolean =>
-      Math.round(Math.log2(((edges[j] + edges[j + 1]) * binHz) / 2 / 31.25)) === octave;
-    const bands = Array.from({ length: edges.length - 1 }, (_, j) => j).filter(inside);
-    if (bands.length === 0) continue;
-    const fromBand = bands[0];
-    const toBand = bands[bands.length - 1] + 1;
-    ranges.push({ octave, fromBin: edges[fromBand], toBin: edges[toBand], fromBand, toBand });
-  }
-  return ranges;
-}
-
 export class HopSpectra {
   readonly sampleRateHz: number;
   /** frames that come in for one that is looked at: 1, 2, 4 … */
@@ -177,8 +85,8 @@ export class HopSpectra {
   private readonly heldL: Float64Array;
   private readonly heldR: Float64Array;
   private heldFrames = 0;
-  private readonly main = new Spectrum(HOP);
-  private readonly low = new Spectrum(LOW_SIZE);
+  private readonly main = new StereoSpectrum(HOP);
+  private readonly low = new StereoSpectrum(LOW_SIZE);
   private readonly mainFinder: LineFinder;
   private readonly lowFinder: LineFinder;
   private readonly taps4: Float64Array;
@@ -397,7 +305,14 @@ export class HopSpectra {
     this.mainFloor.add(main.power, main.scale);
   }
 
-  private keep(s: Spectrum, finder: LineFinder, store: LineStore, binHz: number, fromHz: number, toHz: number): void {
+  private keep(
+    s: StereoSpectrum,
+    finder: LineFinder,
+    store: LineStore,
+    binHz: number,
+    fromHz: number,
+    toHz: number,
+  ): void {
     finder.measureFloor(s.power);
     const count = finder.find(s);
     for (let i = 0; i < count; i++) {
@@ -410,7 +325,7 @@ export class HopSpectra {
     store.endHop();
   }
 
-  private addOctaves(hop: number, s: Spectrum, finder: LineFinder, ranges: readonly OctaveRange[]): void {
+  private addOctaves(hop: number, s: StereoSpectrum, finder: LineFinder, ranges: readonly OctaveRange[]): void {
     while (FIELDS * OCTAVES * (hop + 1) > this.octaveValues.length) this.octaveValues = grown(this.octaveValues);
     const v = this.octaveValues;
     const { power, left, cross } = s;

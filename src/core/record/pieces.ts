@@ -8,6 +8,7 @@
 
 import { CROSSOVER_HZ, type HopSpectra } from './hopSpectra.ts';
 import type { Line } from './lineStore.ts';
+import { OCTAVES, octaveAt } from './octaveRanges.ts';
 import { median, power, type Track } from './toneTracks.ts';
 
 export interface Piece {
@@ -80,8 +81,7 @@ function whereSounding(track: Track, spectra: HopSpectra): Line[][] {
 /** Nothing in the tone's octave is near its level. */
 function isQuiet(hop: number, { frequencyHz }: Line, level: number, spectra: HopSpectra): boolean {
   if (frequencyHz < CROSSOVER_HZ) return false;
-  const centre = Math.log2(frequencyHz / 31.25);
-  const { left, right } = spectra.octave(hop, Math.min(9, Math.round(centre)));
+  const { left, right } = spectra.octave(hop, Math.min(OCTAVES - 1, octaveAt(frequencyHz)));
   return left + right < 0.3 * level;
 }
 

@@ -5,8 +5,9 @@
  *   log:  ln f = a + b t        linear:  f = a + b t       whichever leaves less behind
  */
 
-import { type HopSpectra, OCTAVES } from './hopSpectra.ts';
+import type { HopSpectra } from './hopSpectra.ts';
 import type { Line } from './lineStore.ts';
+import { OCTAVES, octaveAt } from './octaveRanges.ts';
 import { median, power } from './toneTracks.ts';
 
 export interface SweepEnds {
@@ -101,7 +102,7 @@ function carryOn(
   return reached;
 }
 
-const octaveOf = (hz: number): number => Math.max(0, Math.min(OCTAVES - 1, Math.round(Math.log2(hz / 31.25))));
+const octaveOf = (hz: number): number => Math.max(0, Math.min(OCTAVES - 1, octaveAt(hz)));
 
 function total(spectra: HopSpectra, hop: number, o: number): number {
   const { left, right } = spectra.octave(hop, o);
