@@ -15,12 +15,13 @@ const STAYED = 0.15;
 const NEAR = 2;
 const NEAR_BEATING = 8;
 /** mean square of a sine of −24 dBFS peak */
-const LOUD_HUM = 0.002;
+export const LOUD_HUM = 0.002;
 const WITHIN_12_DB = 0.06;
 
 export type LinesOfHop = (hop: number) => readonly Line[];
 
-export function heardLines(spectra: HopSpectra): LinesOfHop {
+/** Mean square that the bins about a frequency kept for 85 % of the capture; 0 above 1.3 kHz. */
+export function alwaysThere(spectra: HopSpectra): (hz: number) => number {
   const low = spectra.lowFloor.percentile(STAYED);
   const main = spectra.mainFloor.percentile(STAYED);
   // A Hann line's power lies in its five innermost bins.
@@ -30,18 +31,24 @@ export function heardLines(spectra: HopSpectra): LinesOfHop {
     for (let i = Math.max(0, k - 2); i <= Math.min(levels.length - 1, k + 2); i++) sum += levels[i];
     return sum;
   };
-  const lowTopHz = (low.length - 2) * spectra.lowBinHz;
-  const kept = (hz: number): number =>
-    hz < lowTopHz ? around(low, hz / spectra.lowBinHz) : around(main, hz / spectra.mainBinHz);
+  const topHz = lowTopHz(spectra);
+  return (hz) => (hz < topHz ? around(low, hz / spectra.lowBinHz) : around(main, hz / spectra.mainBinHz));
+}
+
+const lowTopHz = (spectra: HopSpectra): number => (spectra.lowFloor.bins - 2) * spectra.lowBinHz;
+
+export function heardLines(spectra: HopSpectra): LinesOfHop {
+  const kept = alwaysThere(spectra);
+  const topHz = lowTopHz(spectra);
 
   const isHum = ({ frequencyHz, left, right }: Line): boolean => {
     const power = left + right;
-    const near = frequencyHz < lowTopHz ? NEAR : NEAR_BEATING;
+    const near = frequencyHz < topHz ? NEAR : NEAR_BEATING;
     if (frequencyHz > 1250 || power > near * kept(frequencyHz)) return false;
     return [50, 60].some((mains) => {
       const n = Math.round(frequencyHz / mains);
       // The hop's own spectrum does not part neighbours 50 Hz apart.
-      const off = frequencyHz < lowTopHz ? 0.006 * frequencyHz + 1 : mains;
+      const off = frequencyHz < topHz ? 0.006 * frequencyHz + 1 : mains;
       if (n < 1 || Math.abs(frequencyHz - n * mains) > off) return false;
       if (n <= 3 && power < LOUD_HUM) return true;
       if (n <= 3) return [1, 2, 3, 4, 5].some((k) => k !== n && kept(k * mains) > WITHIN_12_DB * power);

@@ -31,6 +31,8 @@ const STEP_DB = 2.2;
 const STEP_FREQUENCY = 0.022;
 const WINDOW = 6;
 const LEAST_SIDE = 12;
+/** ln f off the middle; wow of ±1 % stays within */
+const STRAY = 0.025;
 /** what lies further below the stronger channel is leak and noise, dB */
 const LEAK_DB = 11;
 
@@ -38,7 +40,7 @@ export function piecesOf(track: Track, spectra: HopSpectra): Piece[] {
   return whereSounding(track, spectra).flatMap((run) => {
     const parts = byMovement(run);
     return parts.flatMap(({ kind, points }) => {
-      const runs = kind === 'steady' ? byStep(points) : [points];
+      const runs = kind === 'steady' ? byStep(points).map(withoutStrays) : [points];
       return runs.map(
         (inside): Piece => ({
           kind,
@@ -187,6 +189,17 @@ function distance(a: Typical, b: Typical): number {
     Math.min(3, Math.abs(a.lnF - b.lnF) / STEP_FREQUENCY) +
     (a.balanced && b.balanced ? Math.abs(a.coherence - b.coherence) : 0)
   );
+}
+
+/** Without points at the ends that came from another line: a harmonic's trail, or noise where the tone was not yet. */
+function withoutStrays(points: readonly Line[]): readonly Line[] {
+  const centre = median(points.map((p) => Math.log(p.frequencyHz)));
+  // While a low tone begins, the slow spectrum still mixes it with what was there before.
+  const reach = (p: Line): number => (p.frequencyHz < CROSSOVER_HZ ? STRAY + 6 / p.frequencyHz : STRAY);
+  const near = (p: Line): boolean => Math.abs(Math.log(p.frequencyHz) - centre) < reach(p);
+  const first = points.findIndex(near);
+  const last = points.findLastIndex(near);
+  return first < 0 ? points : points.slice(first, last + 1);
 }
 
 /** 1 where a step is just large enough to count. */

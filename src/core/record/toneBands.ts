@@ -4,7 +4,7 @@
  * bands (hum, the motor) is background.
  */
 
-import type { LinesOfHop } from './heardLines.ts';
+import { alwaysThere, type LinesOfHop, LOUD_HUM } from './heardLines.ts';
 import { CROSSOVER_HZ, type HopSpectra } from './hopSpectra.ts';
 import type { Line } from './lineStore.ts';
 import { type Edges, edgesOf } from './pieceEdges.ts';
@@ -40,6 +40,8 @@ const LEAST_SWEEP_S = 1.2;
 const MOST_DRIFT_DB = 0.8;
 const MOST_OTHERS = 0.15;
 const SIDE_LINES_HZ = 250;
+/** the mains' lines beat about the level that they keep, power */
+const HUM_IN_AIR = 30;
 
 export function toneBands(tracks: readonly Track[], linesOf: LinesOfHop, spectra: HopSpectra): ToneBand[] {
   const candidates = joinSweeps(tracks.flatMap((track) => piecesOf(track, spectra)))
@@ -47,7 +49,10 @@ export function toneBands(tracks: readonly Track[], linesOf: LinesOfHop, spectra
     .map((piece) => candidate(piece, spectra))
     .filter((c) => c.endS - c.startS > (c.piece.kind === 'steady' ? LEAST_S : LEAST_SWEEP_S))
     .sort((a, b) => b.weight - a.weight);
-  const foreground = candidates.filter((c) => !isBackground(c, candidates) && !isHumInAir(c, candidates, spectra));
+  const kept = alwaysThere(spectra);
+  const foreground = candidates.filter(
+    (c) => !isBackground(c, candidates) && !isHumInAir(c, candidates, kept(c.frequencyHz), spectra),
+  );
 
   const primaries: Candidate[] = [];
   const seconds = new Map<Candidate, Candidate[]>();
@@ -208,12 +213,13 @@ function isBackground(c: Candidate, all: readonly Candidate[]): boolean {
 }
 
 /**
- * A mains line before the first or after the last band where the groove's noise, which every band has between its lines,
+ * A mains line, no stronger than it always is, before the first or after the last band where the groove's noise, which every band has between its lines,
  * is missing: the needle is up. The hop's own spectrum does not part the mains' harmonics from 420 Hz on.
  */
-function isHumInAir(c: Candidate, all: readonly Candidate[], spectra: HopSpectra): boolean {
+function isHumInAir(c: Candidate, all: readonly Candidate[], kept: number, spectra: HopSpectra): boolean {
   const { frequencyHz } = c;
-  if (c.piece.kind === 'moving' || frequencyHz > 1300 || c.left + c.right > 0.002) return false;
+  if (c.piece.kind === 'moving' || frequencyHz > 1300) return false;
+  if (c.left + c.right > Math.min(LOUD_HUM, HUM_IN_AIR * kept)) return false;
   const isMains = [50, 60].some(
     (m) => Math.abs(frequencyHz / m - Math.round(frequencyHz / m)) * m < 0.5 + 0.004 * frequencyHz,
   );
