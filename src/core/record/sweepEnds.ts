@@ -21,6 +21,8 @@ export interface SweepEnds {
 
 const LEAST_HZ = 14;
 const MOST_HZ = 22_000;
+/** of the part that was followed */
+const MOST_SHARE = 0.3;
 
 /** @param leastHop @param mostHop where the neighbours' bands end and begin */
 export function sweepEnds(points: readonly Line[], spectra: HopSpectra, leastHop: number, mostHop: number): SweepEnds {
@@ -81,7 +83,7 @@ function carryOn(
   other: number,
 ): number {
   let reached = from;
-  const most = Math.abs(other - from);
+  const most = MOST_SHARE * Math.abs(other - from);
   for (let i = 1; i <= most; i++) {
     const hop = from + step * i;
     if (step === 1 ? hop > limit : hop < limit) break;
@@ -96,7 +98,8 @@ function carryOn(
       here += total(spectra, hop, o);
       ambient += quietest(spectra, o, Math.min(from, other), Math.max(from, other));
     }
-    if (here < 0.35 * level || here < 6 * ambient) break;
+    // Too little is its end, too much is a neighbour without a pause.
+    if (here < 0.35 * level || here > 8 * level || here < 6 * ambient) break;
     reached = hop;
   }
   return reached;

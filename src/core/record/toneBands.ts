@@ -249,8 +249,10 @@ function isPartner(p: Candidate, q: Candidate, spectra: HopSpectra): boolean {
   if (overlapS(p, q) < 0.8 * duration) return false;
   const atStart = p.startS < 0.1;
   const atEnd = p.endS > spectra.durationS - 0.1;
-  if (!atStart && Math.abs(q.startS - p.startS) > 0.25) return false;
-  if (!atEnd && Math.abs(q.endS - p.endS) > 0.25) return false;
+  // The slow spectrum takes what comes right after a low line for some more of it.
+  const apartS = Math.min(p.frequencyHz, q.frequencyHz) < CROSSOVER_HZ ? 0.45 : 0.25;
+  if (!atStart && Math.abs(q.startS - p.startS) > apartS) return false;
+  if (!atEnd && Math.abs(q.endS - p.endS) > apartS) return false;
   const [low, high] = p.frequencyHz < q.frequencyHz ? [p, q] : [q, p];
   const under = 10 * Math.log10((p.left + p.right) / (q.left + q.right));
   if (under > 46) return false;
