@@ -1,16 +1,14 @@
 // biome-ignore-all lint/performance/useDomNodeTextContent: what is tested is the text as it is seen
 /** Narrow, dark, by keyboard alone, and as a screen reader finds it. */
 
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { stationNames } from '../../src/core/job/station.ts';
+import { axeFaults } from './axeFaults.ts';
 import { type Bench, openBench } from './bench.ts';
 import { shortSide } from './shortSide.ts';
 
 let bench: Bench;
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
 beforeAll(async () => {
   bench = await openBench();
@@ -22,30 +20,6 @@ beforeAll(async () => {
   await page.context().close();
 });
 afterAll(() => bench?.close());
-
-interface Violation {
-  readonly id: string;
-  readonly impact: string | null;
-  readonly nodes: readonly { readonly target: readonly unknown[]; readonly failureSummary?: string }[];
-}
-
-/** Serious and critical findings of axe, as lines. */
-async function faults(page: Page): Promise<string[]> {
-  // evaluated from outside the page's own policy, as a browser's tools are
-  const violations = await page.evaluate(async (source) => {
-    const module = { exports: {} as { run(context: Document, options: object): Promise<{ violations: unknown[] }> } };
-    new Function('module', 'exports', source)(module, module.exports);
-    const { violations: found } = await module.exports.run(document, {
-      runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'best-practice'],
-    });
-    return found;
-  }, axe);
-  return (violations as Violation[])
-    .filter((violation) => violation.impact === 'serious' || violation.impact === 'critical')
-    .flatMap((violation) =>
-      violation.nodes.map((node) => `${violation.id}: ${node.target.join(' ')} ${node.failureSummary ?? ''}`),
-    );
-}
 
 const settle = async (page: Page): Promise<void> => {
   await page.getByRole('heading', { level: 2 }).first().waitFor();
@@ -62,12 +36,12 @@ test.each(['light', 'dark'] as const)(
       await page.goto(bench.address + bench.station(station));
       await settle(page);
       expect(await page.getAttribute('html', 'data-theme')).toBe(colorScheme);
-      expect({ station, faults: await faults(page) }).toEqual({ station, faults: [] });
+      expect({ station, faults: await axeFaults(page) }).toEqual({ station, faults: [] });
     }
     await page.goto(bench.address + bench.station('tilt'));
     await page.getByRole('button', { name: 'What this angle rests on' }).click();
     await page.getByRole('dialog').locator('.chart').first().waitFor();
-    expect(await faults(page)).toEqual([]);
+    expect(await axeFaults(page)).toEqual([]);
     await context.close();
   },
 );

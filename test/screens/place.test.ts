@@ -5,8 +5,8 @@ import { join } from 'node:path';
 import type { Download, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import type { PlaceDocument } from '../../src/core/geometry/document.ts';
+import { axeFaults } from './axeFaults.ts';
 import { type Bench, openBench, platterside } from './bench.ts';
-import { seriousFaults } from './placeFaults.ts';
 
 let bench: Bench;
 let page: Page;
@@ -198,7 +198,7 @@ test('all of it passes for a screen reader, light and dark, and nothing runs out
     await narrow.evaluate(() => {
       for (const details of document.querySelectorAll('details')) details.open = true;
     });
-    expect(await seriousFaults(narrow)).toEqual([]);
+    expect(await axeFaults(narrow)).toEqual([]);
     const over = await narrow.evaluate(
       () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
     );
