@@ -78,13 +78,15 @@ test('a change made in another window is not overwritten, nor lost', async () =>
 test('with the server away the page says so, keeps what is typed, and saves it when the server is back', async () => {
   const page = await bench.page(bench.station('height'));
   await page.getByLabel('Notes at Height').waitFor();
+  // the station's own part comes after its frame
+  await page.waitForLoadState('networkidle');
   await bench.stopServer();
   await page.getByLabel('Notes at Height').fill('typed while the server was away');
-  await page.getByText('The bench server does not answer.').waitFor();
+  await page.getByText('The bench server does not answer.', { exact: true }).waitFor();
   expect(await page.getByLabel('Notes at Height').inputValue()).toBe('typed while the server was away');
   await bench.startServer();
   await page.getByRole('button', { name: 'Try now' }).click();
-  await page.getByText('The bench server does not answer.').waitFor({ state: 'hidden' });
+  await page.getByText('The bench server does not answer.', { exact: true }).waitFor({ state: 'hidden' });
   const kept = async () =>
     (await (await page.request.get(`${bench.address}/api/jobs/${bench.demo}`)).json()).stations.height.data.notes;
   await expect.poll(kept).toBe('typed while the server was away');
