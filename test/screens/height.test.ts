@@ -48,7 +48,7 @@ test('without the effective length it says so; what standard and practice say st
     expect(shown).toContain(title);
     expect(shown).toContain(source.replaceAll('−', '-'));
   }
-  expect(await page.locator('main .figure').count()).toBe(0);
+  await expect.poll(() => page.locator('main .figure').count()).toBe(0);
 });
 
 test('angle per mm, with its uncertainty', async () => {
@@ -188,7 +188,7 @@ test('another stylus makes it stale with its reason; looked at again and left cl
   await page.getByRole('button', { name: 'It still stands so: nothing moved' }).click();
   await expect.poll(async () => (await stored()).stations.height.status).toBe('done');
   expect((await stored()).stations.weigh.staleBecause?.length).toBe(before);
-  expect(await page.getByText('Check this again.').count()).toBe(0);
+  await expect.poll(() => page.getByText('Check this again.').count()).toBe(0);
 });
 
 test('everything typed is there after a reload, and runs out of no narrow page', async () => {

@@ -125,7 +125,7 @@ test('nonsense is refused beside its field, with what was found and the bounds; 
   await figure('Cartridge’s mass, g').focus();
   await page.getByText('Found 9000 µm/mN; 0.5 to 120 µm/mN was expected.').waitFor();
   await page.getByText('Left out: the compliance is not known').first().waitFor();
-  expect(await page.locator('.resonance .figure.big').count()).toBe(0);
+  await expect.poll(() => page.locator('.resonance .figure.big').count()).toBe(0);
   await figure('Compliance, µm/mN').fill('');
   await figure('Counterweight nearest, mm').fill('99');
   await page.getByText(/These figures contradict one another/).waitFor();

@@ -74,7 +74,7 @@ test('with nothing known it says what is missing, and shows no figure', async ()
     'The least force that the cartridge’s maker states and the largest are not known.',
   );
   expect(await text('Force at the tip')).toContain('Nothing was weighed yet.');
-  expect(await page.locator('main .figure').count()).toBe(0);
+  await expect.poll(() => page.locator('main .figure').count()).toBe(0);
   for (const [label, value] of Object.entries(typed)) await fill(label, value);
 });
 
@@ -224,12 +224,12 @@ test('a slide at Place makes it stale with its reason; an old reading is called 
     .waitFor();
   expect(await page.getByRole('status').filter({ hasText: 'Last left at' }).innerText()).toContain('weigh again');
   expect(await text('Force at the tip')).toContain('That reading is older than the last move.');
-  expect(await page.getByRole('button', { name: 'The force is set' }).count()).toBe(0);
+  await expect.poll(() => page.getByRole('button', { name: 'The force is set' }).count()).toBe(0);
   await fill('Gauge shows, g', '1.91');
   await page.getByRole('button', { name: 'It still stood right: nothing turned' }).waitFor();
   await page.getByRole('button', { name: 'The force is set' }).click();
   await expect.poll(async () => (await stored()).stations.weigh.status).toBe('done');
-  expect(await page.getByText('Check this again.').count()).toBe(0);
+  await expect.poll(() => page.getByText('Check this again.').count()).toBe(0);
   const now = await stored();
   expect(now.stations.weigh.staleBecause).toBeUndefined();
   expect(now.stations.weigh.data.sets).toHaveLength(2);
