@@ -2,6 +2,7 @@
  * A recording of a test side → the whole document: bands, figures with verdicts, what to turn, problems, curves.
  * The one path for the command line, the page and the practice deck.
  */
+import { SHORTEST_S } from '../capture/formatProblems.ts';
 import { openRecording } from '../capture/openRecording.ts';
 import type { ByteSource, Recording } from '../capture/recording.ts';
 import { measureSide, type ReadTones } from '../measure/measureSide.ts';
@@ -95,7 +96,9 @@ export async function examineRecording(recording: Recording, options: ExamineOpt
   const damaged = recording.problems.flatMap(({ code, startS, endS }) =>
     code === 'damaged-frames' && startS !== undefined && endS !== undefined ? [{ startS, endS }] : [],
   );
-  const trusted = trustedBands(matched.bands, [...heard.spoiled, ...damaged]);
+  // less than half a turn holds nothing to measure
+  const bands = recording.format.durationS < SHORTEST_S ? [] : matched.bands;
+  const trusted = trustedBands(bands, [...heard.spoiled, ...damaged]);
   const measured = await measureSide(watched(recording, 'measuring', options), trusted.bands, {
     sheet: options.sheet,
     rpm: options.rpm,

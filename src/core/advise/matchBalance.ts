@@ -2,7 +2,7 @@
 import { counterweightMassFor, counterweightPosition } from '../mechanics/counterweight.ts';
 import type { Advice, JudgedFinding, Verdict } from './document.ts';
 import { emptyAnswer, type MatchAnswer, type MatchInput, missing, withhold } from './matchInput.ts';
-import { ASSUMED } from './matchLimits.ts';
+import { ASSUMED, USUAL_HARDWARE_G } from './matchLimits.ts';
 import { expanded } from './propagate.ts';
 
 const KG = 1e-3;
@@ -11,6 +11,16 @@ const N = 1e-3;
 /** Cartridge, hardware and a headshell that comes off, g. */
 const frontMassG = (input: MatchInput): number =>
   (input.cartridgeMassG ?? 0) + (input.hardwareMassG ?? 0) + (input.headshellMassG ?? 0);
+
+/** Standard uncertainty of masses on the arm, g: as taken, and a set of hardware besides where none is known. */
+export const massStandardG = ({ hardwareMassG }: MatchInput): number =>
+  Math.hypot(ASSUMED.massG, hardwareMassG === undefined ? USUAL_HARDWARE_G / Math.sqrt(12) : 0);
+
+/** What is said wherever hardware was reckoned at nothing because it is not known; empty where it is. */
+export const hardwareNote = ({ hardwareMassG }: MatchInput): string =>
+  hardwareMassG === undefined
+    ? ` The hardware’s mass is not known and was taken as 0 to ${USUAL_HARDWARE_G} g, reckoned at 0.`
+    : '';
 
 /** Where the counterweight's centre sits behind the pivot, mm, at a force, and the same for a floating arm. */
 export interface CounterweightPlace {
@@ -30,6 +40,7 @@ export type Reach =
 export function counterweightReach(input: MatchInput): Reach {
   const why = missing(input, [
     'cartridgeMassG',
+    ...(input.effectiveMassIs === 'bare' ? (['headshellMassG'] as const) : []),
     'effectiveLengthMm',
     'armMomentGMm',
     'counterweightMassG',
@@ -68,7 +79,7 @@ export function counterweightReach(input: MatchInput): Reach {
       floatingMm,
       onStub,
       uncertaintyMm: expanded<Inputs>(model, {
-        front: { value: values.front, standard: ASSUMED.massG },
+        front: { value: values.front, standard: massStandardG(input) },
         length: { value: values.length, standard: ASSUMED.lengthMm },
         moment: { value: values.moment, standard: 0 },
         weight: { value: values.weight, standard: values.weight * ASSUMED.counterweightMass },
@@ -119,6 +130,16 @@ function reachAdvice(input: MatchInput, place: CounterweightPlace): Advice[] {
   ];
 }
 
+/** Either place lies nearer to an end of the stub than the reckoning can tell. */
+function nearEnd(
+  { stubFromMm, stubToMm }: MatchInput,
+  { atForceMm, floatingMm, uncertaintyMm }: CounterweightPlace,
+): boolean {
+  const [near, far] = [Math.min(atForceMm, floatingMm), Math.max(atForceMm, floatingMm)];
+  const close = (end: number | undefined, at: number) => end !== undefined && Math.abs(end - at) < (uncertaintyMm ?? 0);
+  return close(stubFromMm, near) || close(stubToMm, far);
+}
+
 function reachAnswer(input: MatchInput): MatchAnswer {
   const reach = counterweightReach(input);
   if (!reach.found) return withhold(['counterweight-position'], reach.why);
@@ -128,7 +149,7 @@ function reachAnswer(input: MatchInput): MatchAnswer {
   const stub =
     place.onStub === null
       ? 'The stub’s ends are not known, so whether it reaches is for the eye.'
-      : `The stub holds it from ${stubFromMm} to ${stubToMm} mm${place.onStub ? '' : ': it does not reach'}.`;
+      : `The stub holds it from ${stubFromMm} to ${stubToMm} mm${place.onStub ? '' : ': it does not reach'}.${nearEnd(input, place) ? ' The stub’s end lies within the uncertainty: try it on the arm.' : ''}`;
   return {
     ...emptyAnswer,
     findings: [
@@ -138,7 +159,7 @@ function reachAnswer(input: MatchInput): MatchAnswer {
         unit: 'mm',
         uncertainty: place.uncertaintyMm,
         bands: [],
-        note: `Centre of the weight behind the pivot at the force given; floating it stands at ${place.floatingMm.toFixed(1)} mm. ${stub}`,
+        note: `Centre of the weight behind the pivot at the force given; floating it stands at ${place.floatingMm.toFixed(1)} mm. ${stub}${hardwareNote(input)}`,
         verdict,
       },
     ],
@@ -161,9 +182,9 @@ function carriedMass(input: MatchInput): MatchAnswer {
         quantity: 'carried-mass',
         value,
         unit: 'g',
-        uncertainty: 2 * ASSUMED.massG,
+        uncertainty: 2 * massStandardG(input),
         bands: [],
-        note: `Cartridge with hardware; the arm’s maker states ${range}.`,
+        note: `Cartridge with hardware; the arm’s maker states ${range}.${hardwareNote(input)}`,
         verdict: inside ? 'good' : 'bad',
       },
     ],
@@ -173,7 +194,10 @@ function carriedMass(input: MatchInput): MatchAnswer {
 /** The tracking force against the cartridge's range, and where in it to start. */
 function forceInRange(input: MatchInput): MatchAnswer {
   const { trackingForceMn: force, trackingForceMinMn: least, trackingForceMaxMn: most } = input;
-  if (least === undefined || most === undefined) return emptyAnswer;
+  if (least === undefined && most === undefined) return emptyAnswer;
+  if (least === undefined || most === undefined) {
+    return withhold(['tracking-force'], missing(input, ['trackingForceMinMn', 'trackingForceMaxMn'])!);
+  }
   const start = startForceMn(least, most, input.trackingForceRecommendedMn);
   const inside = force !== undefined && least <= force && force <= most;
   const finding: JudgedFinding = {
@@ -225,7 +249,9 @@ export function startForceMn(leastMn: number, mostMn: number, recommendedMn?: nu
 /** Counterweight, carried mass and tracking force. */
 export function matchBalance(input: MatchInput): MatchAnswer {
   const answers = [carriedMass(input), forceInRange(input)];
-  if (input.counterweightMassG !== undefined || input.armMomentGMm !== undefined) answers.unshift(reachAnswer(input));
+  const { counterweightMassG, armMomentGMm, stubFromMm, stubToMm } = input;
+  const asked = [counterweightMassG, armMomentGMm, stubFromMm, stubToMm].some((figure) => figure !== undefined);
+  if (asked) answers.unshift(reachAnswer(input));
   return {
     findings: answers.flatMap((a) => a.findings),
     advice: answers.flatMap((a) => a.advice),

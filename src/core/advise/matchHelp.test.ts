@@ -58,4 +58,43 @@ describe('what would help where a verdict is not good', () => {
     expect(peak?.verdict).toBe('info');
     expect(peak?.note).toContain('above hearing');
   });
+
+  test('too little at line level: the missing gain brings it there, a moving coil is told the step-up that does it', () => {
+    const low: MatchInput = { principle: 'moving-coil', outputMv: 0.4, gainDb: 40, maxOutputV: 8 };
+    expect(matchDocument(low).findings.find((one) => one.quantity === 'line-level')?.verdict).toBe('adjust');
+    const [advice] = adviceOf(low, 'raise-gain');
+    expect(figureOf({ ...low, gainDb: 40 + (advice.amount as number) }, 'line-level')).toBeCloseTo(316.228, 6);
+    expect(advice.why).toContain('1:8');
+    expect(figureOf({ ...low, stepUp: 8 }, 'line-level')).toBeCloseTo(320, 9);
+    expect(adviceOf({ ...low, outputMv: 5 }, 'raise-gain')).toEqual([]);
+  });
+
+  test('no more gain is advised than the loudest passages leave room for', () => {
+    const tight: MatchInput = { outputMv: 0.9, gainDb: 40, maxOutputV: 1 };
+    const [advice] = adviceOf(tight, 'raise-gain');
+    expect(figureOf({ ...tight, gainDb: 40 + (advice.amount as number) }, 'headroom')).toBeCloseTo(18, 9);
+    const [none] = adviceOf({ ...tight, maxOutputV: 0.5 }, 'raise-gain');
+    expect(none.amount).toBeNull();
+    expect(none.why).toContain('no room for more gain');
+  });
+
+  test('a lateral resonance alone outside its band brings its own advice, and what that makes of the vertical one', () => {
+    const pair: MatchInput = {
+      effectiveMassG: 10,
+      effectiveMassLateralG: 21,
+      cartridgeMassG: 6,
+      hardwareMassG: 4,
+      complianceUmPerMn: 12,
+      complianceAt: '10hz',
+    };
+    expect(figureOf(pair, 'arm-resonance-lateral')).toBeLessThan(8.5);
+    const [advice] = adviceOf({ ...pair, effectiveMassLateralG: 26 }, 'remove-mass');
+    expect(advice.why).toContain('The lateral resonance');
+    const after = { ...pair, effectiveMassLateralG: 26, hardwareMassG: 4 - (advice.amount as number) };
+    for (const { quantity, value } of advice.predicts) expect(figureOf(after, quantity)).toBeCloseTo(value, 9);
+    expect(advice.predicts.map(({ quantity }) => quantity)).toEqual([
+      'arm-resonance-lateral',
+      'arm-resonance-vertical',
+    ]);
+  });
 });

@@ -1,7 +1,7 @@
 /** Match: what would help where a verdict is not good and no other question of Match brings its own advice. */
 import type { Advice, JudgedFinding } from './document.ts';
 import type { MatchInput } from './matchInput.ts';
-import { MATCH_LIMITS } from './matchLimits.ts';
+import { LINE_LEVEL_V, LOUDEST_DB, MATCH_LIMITS } from './matchLimits.ts';
 
 type Help = (finding: JudgedFinding, input: MatchInput, all: readonly JudgedFinding[]) => Advice;
 
@@ -9,6 +9,10 @@ const figureOf = (all: readonly JudgedFinding[], quantity: string): number | nul
   const value = all.find((finding) => finding.quantity === quantity)?.value;
   return typeof value === 'number' ? value : null;
 };
+
+/** "96 Ω", "47 kΩ": two or three digits are as many as a load is bought by. */
+const ohms = (value: number): string =>
+  value >= 1000 ? `${Number((value / 1000).toPrecision(3))} kΩ` : `${Number(value.toPrecision(3))} Ω`;
 
 /** The arm's maker sets the mass; screws and shell are what a bench can change of it. */
 const carriedMass: Help = ({ value }, { cartridgeMassMinG: least, cartridgeMassMaxG: most, hardwareMassG = 0 }) => {
@@ -38,14 +42,17 @@ const loadOverCoil: Help = ({ value }, { coilResistanceOhm = 0, stepUp = 1, load
   const wanted = MATCH_LIMITS['load-over-coil'].good * coilResistanceOhm;
   const atInput = wanted * stepUp ** 2;
   const ratio = Math.sqrt(loadResistanceOhm / wanted);
-  const lower = stepUp > 1 && ratio >= 1 ? ` With this input a step-up of at most 1:${ratio.toFixed(1)} does it.` : '';
+  const lower =
+    stepUp > 1 && ratio >= 1
+      ? ` With this input a step-up of at most 1:${(Math.floor(ratio * 10) / 10).toFixed(1)} does it.`
+      : '';
   return {
     action: 'raise-load',
     amount: atInput,
     unit: 'Ω',
     direction: 'at-least',
     predicts: [{ quantity: 'load-over-coil', value: MATCH_LIMITS['load-over-coil'].good, unit: '' }],
-    why: `The coil sees ${(value as number).toFixed(1)} times its own resistance, which takes ${(20 * Math.log10(1 + 1 / (value as number))).toFixed(1)} dB off its level. An input of ${atInput.toFixed(0)} Ω or more gives it ${MATCH_LIMITS['load-over-coil'].good} times.${lower} The load that the cartridge’s maker asks for wins.`,
+    why: `The coil sees ${(value as number).toFixed(1)} times its own resistance, which takes ${(20 * Math.log10(1 + 1 / (value as number))).toFixed(1)} dB off its level. An input of ${ohms(atInput)} or more gives it ${MATCH_LIMITS['load-over-coil'].good} times.${lower} The load that the cartridge’s maker asks for wins.`,
     caution: 'Mute or switch the amplifier off before plugs or leads are touched.',
   };
 };
@@ -77,9 +84,37 @@ const noise: Help = (finding, { stepUp = 1 }, all) => {
   };
 };
 
+/** Too little comes out: the gain that is missing, as far as the loudest passages leave room for it. */
+const lineLevel: Help = ({ value }, { principle, stepUp = 1 }, all) => {
+  const volts = (value as number) * 1e-3;
+  const short = 20 * Math.log10(LINE_LEVEL_V / volts);
+  const room = Math.min(
+    ...['headroom', 'headroom-converter'].map((quantity) => (figureOf(all, quantity) ?? Number.MAX_VALUE) - LOUDEST_DB),
+  );
+  const amount = Math.max(0, Math.min(short, room));
+  const ratio = Math.round(10 ** (amount / 20));
+  const how =
+    principle === 'moving-coil' && stepUp === 1 && ratio > 1
+      ? `, by a moving-coil input or a step-up of about 1:${ratio} before this one,`
+      : '';
+  const so =
+    amount < 1
+      ? 'The loudest passages leave no room for more gain here: a stage of gain behind this one is the way.'
+      : `${amount.toFixed(0)} dB more gain${how} ${amount < short ? 'is what the loudest passages leave room for' : 'brings it there'}.`;
+  return {
+    action: 'raise-gain',
+    amount: amount < 1 ? null : amount,
+    unit: 'dB',
+    direction: 'up',
+    predicts: amount < 1 ? [] : [{ quantity: 'line-level', value: 1e3 * volts * 10 ** (amount / 20), unit: 'mV' }],
+    why: `5 cm/s comes out at ${(1e3 * volts).toPrecision(2)} mV, ${short.toFixed(0)} dB under −10 dBV: what follows must be turned up, and its own noise with it. ${so}`,
+  };
+};
+
 const helps: Readonly<Record<string, Help>> = {
   'carried-mass': carriedMass,
   'load-over-coil': loadOverCoil,
+  'line-level': lineLevel,
   'noise-with-input': noise,
   'noise-under-reference': noise,
 };

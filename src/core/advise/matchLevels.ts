@@ -37,7 +37,11 @@ function headroomFindings(input: MatchInput): MatchAnswer {
         value,
         'dB',
         u,
-        `From 5 cm/s to the preamp’s overload at 1 kHz; records reach ${LOUDEST_DB} dB over 5 cm/s.`,
+        `From 5 cm/s to the preamp’s overload at 1 kHz; records reach ${LOUDEST_DB} dB over 5 cm/s.${
+          input.converterFullScaleV === undefined
+            ? ' The full scale of the converter behind it is not known and may be reached earlier.'
+            : ''
+        }`,
       ),
     );
   }
@@ -58,7 +62,12 @@ function headroomFindings(input: MatchInput): MatchAnswer {
     ...emptyAnswer,
     findings,
     advice: headroomAdvice(findings, input),
-    problems: why === null ? [] : withhold(['headroom'], why).problems,
+    problems: [
+      ...(why === null ? [] : withhold(['headroom'], why).problems),
+      ...(converter === null || input.converterFullScaleV === undefined
+        ? []
+        : withhold(['headroom-converter'], converter).problems),
+    ],
   };
 }
 
@@ -169,7 +178,8 @@ export function noiseShares(
 
 function noiseFindings(input: MatchInput): MatchAnswer {
   const known = networkOf(input);
-  if (!known.found) return withhold(['thermal-noise', 'noise-under-reference'], known.why);
+  const whole = input.inputNoiseNvPerRootHz === undefined ? [] : (['noise-with-input'] as const);
+  if (!known.found) return withhold(['thermal-noise', 'noise-under-reference', ...whole], known.why);
   const { network } = known;
   const noise = thermalNoise(network);
   const inputs = uncertainNetwork(network);
@@ -184,11 +194,23 @@ function noiseFindings(input: MatchInput): MatchAnswer {
     ),
   ];
   const why = missing(input, ['outputMv']);
-  if (why !== null) return { ...emptyAnswer, findings, problems: withhold(['noise-under-reference'], why).problems };
+  if (why !== null) {
+    return {
+      ...emptyAnswer,
+      findings,
+      problems: withhold(['noise-under-reference', ...whole], why).problems,
+    };
+  }
   const signal = atInput(input);
   const uDb = 2 * Math.hypot(OUTPUT_DB, relativeToDb(u / 2 / noise));
   findings.push(
-    finding('noise-under-reference', ratioToDb(signal / noise), 'dB', uDb, 'The same, under the output at 5 cm/s.'),
+    finding(
+      'noise-under-reference',
+      ratioToDb(signal / noise),
+      'dB',
+      uDb,
+      `The same, under the output at 5 cm/s.${whole.length === 0 ? ' The preamp’s own noise is not known and comes on top.' : ''}`,
+    ),
   );
   const own: InputNoise | null =
     input.inputNoiseNvPerRootHz === undefined

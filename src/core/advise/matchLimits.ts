@@ -18,6 +18,7 @@ export const MATCH_LIMITS: Limits = {
     sense: 'above',
     source: 'common practice: records reach 18 dB over 5 cm/s',
   },
+  'line-level': { good: 100, bad: 30, sense: 'above', source: 'common practice: 10 and 20 dB under −10 dBV' },
   'load-over-coil': { good: 8, bad: 2, sense: 'above', source: 'common practice: ten times the coil is usual' },
 };
 

@@ -225,7 +225,11 @@ function coilLoad(input: MatchInput): JudgedFinding[] {
   if (ratio === 1 && input.principle !== 'moving-coil') return [];
   const seen = reflectedLoad(input.loadResistanceOhm, (input.loadCapacitancePf ?? 0) * 1e-12, ratio);
   const through = ratio === 1 ? '' : ` through 1:${ratio}`;
-  const pf = input.loadCapacitancePf === undefined ? '' : ` and ${(seen.capacitance * 1e12).toFixed(0)} pF`;
+  const nf = seen.capacitance * 1e9;
+  const pf =
+    input.loadCapacitancePf === undefined
+      ? ''
+      : ` and ${nf < 1 ? `${(nf * 1e3).toFixed(0)} pF` : `${nf.toPrecision(3)} nF`}`;
   const findings: JudgedFinding[] = [
     {
       quantity: 'load-at-coil',
@@ -239,6 +243,11 @@ function coilLoad(input: MatchInput): JudgedFinding[] {
   ];
   if (input.coilResistanceOhm !== undefined) {
     const value = seen.resistance / input.coilResistanceOhm;
+    const loss = 20 * Math.log10(1 + 1 / value);
+    const quoted =
+      loss < 0.1 || input.outputMv === undefined
+        ? ''
+        : ' The output is taken as quoted under load: where its maker quoted it open, all levels are that much lower.';
     findings.push(
       judge(
         {
@@ -247,7 +256,7 @@ function coilLoad(input: MatchInput): JudgedFinding[] {
           unit: '',
           uncertainty: 2 * value * Math.hypot(ASSUMED.loadResistance, ASSUMED.coilResistance),
           bands: [],
-          note: `Load over coil resistance: it takes ${(20 * Math.log10(1 + 1 / value)).toFixed(1)} dB off the open coil’s level.`,
+          note: `Load over coil resistance: it takes ${loss.toFixed(1)} dB off the open coil’s level.${quoted}`,
         },
         MATCH_LIMITS,
       ),

@@ -6,8 +6,9 @@ import { armResonance, complianceForResonance, massForResonance } from '../mecha
 import { umPerMnToMPerN } from '../units/units.ts';
 import type { Advice, JudgedFinding, Verdict } from './document.ts';
 import { verdictOn } from './limits.ts';
+import { hardwareNote, massStandardG } from './matchBalance.ts';
 import { emptyAnswer, type MatchAnswer, type MatchInput, missing, withhold } from './matchInput.ts';
-import { ASSUMED, MAP_CONTOURS, USUAL_HARDWARE_G, WANTED_RESONANCE } from './matchLimits.ts';
+import { ASSUMED, MAP_CONTOURS, WANTED_RESONANCE } from './matchLimits.ts';
 import { expanded } from './propagate.ts';
 
 /** One direction of the pair: what moves, on what spring, and where that resonates. */
@@ -41,10 +42,6 @@ function pairResonance(massG: number, quoted: number, input: MatchInput): PairRe
   const compliance = complianceAt10Hz(quoted, basis);
   const hz = (mass: number, c: number) => armResonance(mass * GRAM, umPerMnToMPerN(c));
   const converted = basis === '10hz' ? 0 : CONVERSION_SPREAD / Math.sqrt(3);
-  const massStandard = Math.hypot(
-    ASSUMED.massG,
-    input.hardwareMassG === undefined ? USUAL_HARDWARE_G / Math.sqrt(12) : 0,
-  );
   return {
     massG,
     compliance,
@@ -54,7 +51,7 @@ function pairResonance(massG: number, quoted: number, input: MatchInput): PairRe
       high: hz(massG, compliance.low),
     },
     uncertainty: expanded<'mass' | 'compliance'>((x) => hz(x.mass, x.compliance), {
-      mass: { value: massG, standard: massStandard },
+      mass: { value: massG, standard: massStandardG(input) },
       compliance: {
         value: compliance.value,
         standard: compliance.value * Math.hypot(ASSUMED.compliance, converted),
@@ -172,10 +169,7 @@ function note(pair: PairResonance, input: MatchInput): string {
       `The ${basis} figure was taken to 10 Hz by a rule of thumb good to ±30 %, so it may lie from ${resonance.low.toFixed(1)} to ${resonance.high.toFixed(1)} Hz.`,
     );
   }
-  if (input.hardwareMassG === undefined) {
-    parts.push(`The hardware’s mass is not known and was taken as 0 to ${USUAL_HARDWARE_G} g, reckoned at 0.`);
-  }
-  return parts.join(' ');
+  return parts.join(' ') + hardwareNote(input);
 }
 
 function finding(quantity: string, pair: PairResonance, text: string): JudgedFinding {
@@ -203,13 +197,17 @@ function finding(quantity: string, pair: PairResonance, text: string): JudgedFin
   };
 }
 
-/** What to do about a resonance outside 8 to 12 Hz; empty inside. */
-function adviceFor(pair: PairResonance, input: MatchInput): Advice[] {
+/** What to do about a resonance outside 8 to 12 Hz; empty inside. `which` names it in sentences and predictions. */
+function adviceFor(
+  pair: PairResonance,
+  input: MatchInput,
+  which: { readonly says: string; readonly quantity: string } = { says: 'The resonance', quantity: 'arm-resonance' },
+): Advice[] {
   const { from, aimFromBelow, middle, aimFromAbove, to } = WANTED_RESONANCE;
   const hz = pair.resonance.value;
   if (from <= hz && hz <= to) return [];
   const massAt = (target: number) => massForResonance(target, umPerMnToMPerN(pair.compliance.value)) / GRAM;
-  const predicts = (value: number) => [{ quantity: 'arm-resonance', value, unit: 'Hz' }];
+  const predicts = (value: number) => [{ quantity: which.quantity, value, unit: 'Hz' }];
   if (hz > to) {
     const least = massAt(to) - pair.massG;
     const amount = massAt(aimFromAbove) - pair.massG;
@@ -220,7 +218,7 @@ function adviceFor(pair: PairResonance, input: MatchInput): Advice[] {
         unit: 'g',
         direction: 'at-the-headshell',
         predicts: predicts(aimFromAbove),
-        why: `The resonance lies at ${hz.toFixed(1)} Hz, near to music. ${amount.toFixed(1)} g more at the headshell (heavier screws, a plate, a heavier shell) brings it to ${aimFromAbove} Hz; ${least.toFixed(1)} g is the least that brings it to ${to} Hz. Look whether the counterweight still reaches.`,
+        why: `${which.says} lies at ${hz.toFixed(1)} Hz, near to music. ${amount.toFixed(1)} g more at the headshell (heavier screws, a plate, a heavier shell) brings it to ${aimFromAbove} Hz; ${least.toFixed(1)} g is the least that brings it to ${to} Hz. Look whether the counterweight still reaches.`,
       },
     ];
   }
@@ -235,7 +233,7 @@ function adviceFor(pair: PairResonance, input: MatchInput): Advice[] {
         unit: 'g',
         direction: null,
         predicts: predicts(from),
-        why: `The resonance lies at ${hz.toFixed(1)} Hz, near to warps and footfall. ${least.toFixed(1)} g or more would have to go, and screws and shell hold ${removable.toFixed(1)} g: a lighter arm, a lighter cartridge, or one of ${(complianceForResonance(middle, pair.massG * GRAM) * 1e3).toFixed(0)} µm/mN at 10 Hz goes with this mass.`,
+        why: `${which.says} lies at ${hz.toFixed(1)} Hz, near to warps and footfall. ${least.toFixed(1)} g or more would have to go, and screws and shell hold ${removable.toFixed(1)} g: a lighter arm, a lighter cartridge, or one of ${(complianceForResonance(middle, pair.massG * GRAM) * 1e3).toFixed(0)} µm/mN at 10 Hz goes with this mass.`,
       },
     ];
   }
@@ -247,10 +245,24 @@ function adviceFor(pair: PairResonance, input: MatchInput): Advice[] {
       unit: 'g',
       direction: 'at-the-headshell',
       predicts: predicts(target),
-      why: `The resonance lies at ${hz.toFixed(1)} Hz, near to warps and footfall. ${amount.toFixed(1)} g less at the headshell (lighter screws, a lighter shell) brings it to ${target} Hz.`,
+      why: `${which.says} lies at ${hz.toFixed(1)} Hz, near to warps and footfall. ${amount.toFixed(1)} g less at the headshell (lighter screws, a lighter shell) brings it to ${target} Hz.`,
     },
   ];
 }
+
+/** A change of mass for the lateral resonance's sake, with what it makes of the vertical one. */
+const withVertical =
+  (vertical: PairResonance) =>
+  (advice: Advice): Advice => {
+    if (advice.amount === null) return advice;
+    const massG = vertical.massG + (advice.action === 'add-mass' ? advice.amount : -advice.amount);
+    const value = armResonance(massG * GRAM, umPerMnToMPerN(vertical.compliance.value));
+    return {
+      ...advice,
+      predicts: [...advice.predicts, { quantity: 'arm-resonance-vertical', value, unit: 'Hz' }],
+      why: `${advice.why} The vertical one goes to ${value.toFixed(1)} Hz with it.`,
+    };
+  };
 
 const contourCurves = (input: MatchInput): Curve[] =>
   massComplianceMap(input).contours.map(({ hz, compliance, massG }) => ({
@@ -268,9 +280,13 @@ export function matchResonance(input: MatchInput): MatchAnswer {
   const { vertical, lateral, apart } = pair;
   const both = apart ? '' : ' It stands for both directions: no lateral figures of their own are known.';
   const findings = [finding('arm-resonance', vertical, `${note(vertical, input)}${both}`)];
+  const advice = adviceFor(vertical, input);
   if (apart) {
     findings.push(finding('arm-resonance-lateral', lateral, note(lateral, input)));
     findings.push(finding('arm-resonance-vertical', vertical, note(vertical, input)));
+    // what is done at the headshell moves both: the lateral one asks for itself only where the vertical one is content
+    const lateralOnly = { says: 'The lateral resonance', quantity: 'arm-resonance-lateral' };
+    if (advice.length === 0) advice.push(...adviceFor(lateral, input, lateralOnly).map(withVertical(vertical)));
   }
-  return { ...emptyAnswer, findings, advice: adviceFor(vertical, input), curves: contourCurves(input) };
+  return { ...emptyAnswer, findings, advice, curves: contourCurves(input) };
 }

@@ -1,7 +1,7 @@
 /** Meter readings → findings and advice in the shapes of `measure`. */
 import type { Advice, JudgedFinding } from './document.ts';
-import { judge } from './limits.ts';
-import { predictSeparations, turnAdvice } from './turn.ts';
+import { DEFAULT_LIMITS, judge } from './limits.ts';
+import { leaveTilt, predictSeparations, turnAdvice, turnDirection } from './turn.ts';
 import type { TiltFromMeter } from './voltmeter.ts';
 
 export interface MeterDocument {
@@ -37,13 +37,11 @@ export function meterDocument(answer: TiltFromMeter): MeterDocument {
       }),
     );
   }
+  const worth = Math.max(DEFAULT_LIMITS['azimuth-error'].good, answer.uncertaintyDeg);
+  const upright = Math.abs(answer.angleDeg) <= worth;
   const more: string[] = [];
   if (answer.bestTiltDeg !== undefined && answer.lastTiltDeg !== undefined) {
-    const rest = answer.bestTiltDeg - answer.lastTiltDeg;
-    more.push(
-      `That is from the zero of your scale: set it to ${signed(answer.bestTiltDeg)}. From the last reading, at ${signed(answer.lastTiltDeg)}, ` +
-        `that is ${Math.abs(rest).toFixed(2)}° ${rest > 0 ? 'clockwise' : 'anticlockwise'}.`,
-    );
+    more.push(settingWords(answer.bestTiltDeg, answer.lastTiltDeg, upright));
   }
   if (answer.scale !== undefined && !(0.8 <= answer.scale && answer.scale <= 1.25)) {
     more.push(
@@ -52,9 +50,26 @@ export function meterDocument(answer: TiltFromMeter): MeterDocument {
   }
   more.push(answer.assumption);
   const after = { leftToRight: answer.predictedLeftToRightDb, rightToLeft: answer.predictedRightToLeftDb };
+  const predicts = predictSeparations(after);
   return {
     schema: 1,
     findings,
-    advice: [turnAdvice(answer.angleDeg, answer.uncertaintyDeg, predictSeparations(after), more.join(' '))],
+    advice: [
+      upright
+        ? leaveTilt(worth, predicts, more.join(' '))
+        : turnAdvice(answer.angleDeg, answer.uncertaintyDeg, predicts, more.join(' ')),
+    ],
   };
+}
+
+/** Where to set the person's own scale, and what that is from where the cartridge stood last. */
+function settingWords(bestDeg: number, lastDeg: number, upright: boolean): string {
+  const start = upright
+    ? `That is with your scale at its zero, or better at ${signed(bestDeg)}.`
+    : `That is from the zero of your scale: set it to ${signed(bestDeg)}.`;
+  const rest = bestDeg - lastDeg;
+  if (Math.abs(rest) < 0.005) return `${start} The last reading was taken there.`;
+  // a turn clockwise is what a tilt anticlockwise asks for
+  const way = turnDirection(-rest) === 'clockwise-from-front' ? 'clockwise' : 'anticlockwise';
+  return `${start} From the last reading, at ${signed(lastDeg)}, that is ${Math.abs(rest).toFixed(2)}° ${way}.`;
 }

@@ -6,21 +6,48 @@ const COLUMNS = ['tilt_deg', 'left_to_right_db', 'right_to_left_db'] as const;
 /** A table that cannot be read: one sentence that names the line, what was found and what was expected. */
 export class ReadingsError extends Error {}
 
+/** Marks between the cells of a line, outside quotation marks. */
+function cellsOf(line: string, separator: string): string[] {
+  const cells = [''];
+  let quoted = false;
+  for (const character of line) {
+    if (character === '"') quoted = !quoted;
+    else if (character === separator && !quoted) cells.push('');
+    else cells[cells.length - 1] += character;
+  }
+  return cells.map((cell) => cell.trim());
+}
+
+/** "Left to right dB" is left_to_right_db. */
+const columnName = (cell: string): string =>
+  cell
+    .toLowerCase()
+    .replace(/[^a-z]+/g, '_')
+    .replace(/^_|_$/g, '');
+
+/** A number with a decimal point or comma, a true minus, and perhaps its unit. */
+function numberIn(cell: string): number {
+  const text = cell
+    .replace(/\s*(?:dB|°|deg)$/i, '')
+    .replace('\u2212', '-')
+    .replace(',', '.');
+  return text === '' ? Number.NaN : Number(text);
+}
+
 /**
- * Reads comma-, semicolon- or tab-separated readings; with semicolons or tabs a decimal comma is allowed.
- * Empty lines and lines that begin with # are passed over.
+ * Reads comma-, semicolon- or tab-separated readings; a decimal comma is allowed where commas do not separate, or in
+ * quotation marks. Empty lines and lines that begin with # are passed over.
  */
 export function readingsFromCsv(text: string): ReadingAtTilt[] {
   const lines = text
     .replace(/^\uFEFF/, '')
     .split(/\r\n|\n|\r/)
-    .map((line, i) => ({ number: i + 1, line: line.trim() }))
-    .filter(({ line }) => line !== '' && !line.startsWith('#'));
+    .map((line, i) => ({ number: i + 1, line }))
+    .filter(({ line }) => /[^\s;,"]/.test(line) && !line.trimStart().startsWith('#'));
   const header = lines.shift();
   if (header === undefined) throw new ReadingsError(`no lines in it; a header ${COLUMNS.join(',')} was expected`);
   const separator = ['\t', ';', ','].find((mark) => header.line.includes(mark)) ?? ',';
-  const cells = (line: string) => line.split(separator).map((cell) => cell.trim().replace(/^"(.*)"$/, '$1'));
-  const names = cells(header.line).map((name) => name.toLowerCase());
+  const names = cellsOf(header.line, separator).map(columnName);
   const places = COLUMNS.map((column) => names.indexOf(column));
   const missing = COLUMNS.filter((_, i) => places[i] < 0);
   if (missing.length > 0) {
@@ -29,12 +56,20 @@ export function readingsFromCsv(text: string): ReadingAtTilt[] {
     );
   }
   const rows = lines.map(({ number, line }) => {
-    const found = cells(line);
+    const cells = cellsOf(line, separator);
+    // decimal commas between commas would shift every column and still read as numbers
+    if (cells.findLastIndex((cell) => cell !== '') >= names.length) {
+      throw new ReadingsError(
+        `line ${number}: ${cells.length} values stand where the header names ${names.length} columns; with decimal commas, ` +
+          'semicolons between the values were expected',
+      );
+    }
     const [tiltDeg, leftToRightDb, rightToLeftDb] = places.map((place, i) => {
-      const cell = found[place] ?? '';
-      const value = Number(separator === ',' ? cell : cell.replace(',', '.'));
-      if (cell === '' || !Number.isFinite(value)) {
-        throw new ReadingsError(`line ${number}: '${cell}' in column ${COLUMNS[i]} is no number`);
+      const cell = cells[place] ?? '';
+      const value = numberIn(cell);
+      if (!Number.isFinite(value)) {
+        const found = cell === '' ? 'nothing stands' : `'${cell}' stands`;
+        throw new ReadingsError(`line ${number}: ${found} in column ${COLUMNS[i]}; a number was expected`);
       }
       return value;
     });

@@ -5,7 +5,7 @@ import { degToRad, radToDeg } from '../units/units.ts';
 import type { Advice } from './document.ts';
 import { equalSeparationsHideTilt, separationsOf } from './leaks.ts';
 import { DEFAULT_LIMITS, type Limits } from './limits.ts';
-import { predictSeparations, turnAdvice } from './turn.ts';
+import { leaveTilt, predictSeparations, turnAdvice } from './turn.ts';
 
 const WIRING_CAUTION =
   'Mute or switch the amplifier off before touching cartridge leads; stylus guard on; pull clips with tweezers by the ' +
@@ -24,16 +24,7 @@ function adviseTilt(tilt: Finding, leaks: ComplexLeaks | null, limits: Limits): 
   const uncertainty = tilt.uncertainty;
   const worth = Math.max(limits['azimuth-error']?.good ?? 0, uncertainty ?? 0);
   if (Math.abs(angle) <= worth) {
-    return [
-      {
-        action: 'leave-tilt',
-        amount: null,
-        unit: 'deg',
-        direction: null,
-        predicts: [],
-        why: `The cartridge stands within ${worth.toFixed(2)}° of upright to the groove: leave the tilt as it is.`,
-      },
-    ];
+    return [leaveTilt(worth)];
   }
   const more: string[] = [];
   if (leaks !== null) {

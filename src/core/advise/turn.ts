@@ -52,6 +52,23 @@ export function shimWords(tiltDeg: number): string {
 }
 
 /**
+ * Advice to leave the tilt as it is.
+ * @param withinDeg the angle that is not worth a turn, deg
+ * @param more sentences that belong to this case, e.g. an assumption
+ */
+export function leaveTilt(withinDeg: number, predicts: readonly Prediction[] = [], more = ''): Advice {
+  const why = `The cartridge stands within ${withinDeg.toFixed(2)}° of upright to the groove: leave the tilt as it is.`;
+  return {
+    action: 'leave-tilt',
+    amount: null,
+    unit: 'deg',
+    direction: null,
+    predicts,
+    why: more === '' ? why : `${why} ${more}`,
+  };
+}
+
+/**
  * Advice to turn the cartridge.
  * @param tiltDeg tilt present, deg, clockwise in the front view positive
  * @param uncertaintyDeg k = 2, or null where none can be given

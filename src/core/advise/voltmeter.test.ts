@@ -35,6 +35,13 @@ describe('tilt from one pair of readings', () => {
     expect(tiltFromTwoReadings({ leftToRightDb: 26, rightToLeftDb: 26 }).angleDeg).toBe(0);
   });
 
+  it('advises to leave a tilt that is not worth a turn, with the assumption still stated', () => {
+    const [move] = meterDocument(tiltFromTwoReadings({ leftToRightDb: 26, rightToLeftDb: 26 })).advice;
+    expect(move).toMatchObject({ action: 'leave-tilt', amount: null, direction: null });
+    expect(move.why).toContain('equal readings alone prove nothing');
+    expect(move.why).not.toContain('shim');
+  });
+
   it('states its assumption', () => {
     expect(tiltFromTwoReadings({ leftToRightDb: 26, rightToLeftDb: 26 }).assumption).toContain(
       'equal readings alone prove nothing',
@@ -104,6 +111,14 @@ describe('tilt from readings at several tilts', () => {
     expect(Math.abs(bias)).toBeLessThan(0.01);
   });
 
+  it('where the zero of the scale is right it says so, and the way there from the last reading', () => {
+    const answer = tiltFromReadings(readings([0.02, 0.01], [0.02, -0.01], [-2, 0, 2]));
+    if (!answer.found) throw new Error(answer.why);
+    const [move] = meterDocument(answer).advice;
+    expect(move.action).toBe('leave-tilt');
+    expect(move.why).toContain('From the last reading, at +2.00°, that is 2.00° anticlockwise.');
+  });
+
   it('says why where the readings fix nothing', () => {
     expect(tiltFromReadings(readings([0.02, 0], [0.02, 0], [1, 1, 1]))).toMatchObject({ found: false });
     const flat = [-1, 0, 1].map((tiltDeg) => ({ tiltDeg, leftToRightDb: 25, rightToLeftDb: 25 }));
@@ -118,9 +133,28 @@ describe('the table of readings', () => {
     expect(readingsFromCsv('\uFEFFright_to_left_db;tilt_deg;left_to_right_db\n24,5;-1,5;28\n')).toEqual(expected);
   });
 
+  it('reads what spreadsheets make of it: quotation marks, units, a true minus, empty rows, headings in words', () => {
+    const expected = [{ tiltDeg: -1.5, leftToRightDb: 28, rightToLeftDb: 24.5 }];
+    for (const csv of [
+      '"tilt_deg","left_to_right_db","right_to_left_db"\n"-1,5","28,0","24,5"\n',
+      'Tilt (deg);Left to right dB;Right to left dB;\n−1,5°;28 dB;24,5 dB;\n;;;\n',
+      'tilt_deg\tleft_to_right_db\tright_to_left_db\r\r-1,5\t28\t24,5',
+    ]) {
+      expect(readingsFromCsv(csv), csv).toEqual(expected);
+    }
+  });
+
+  it('refuses decimal commas between commas, which would shift the columns and still be numbers', () => {
+    expect(() => readingsFromCsv('tilt_deg,left_to_right_db,right_to_left_db\n0,5,28,2,24,1')).toThrow(
+      'line 2: 6 values stand where the header names 3 columns',
+    );
+  });
+
   it('names the line and the column of what cannot be read', () => {
+    const header = 'tilt_deg\tleft_to_right_db\tright_to_left_db\n';
+    expect(() => readingsFromCsv(`${header}\t28\t24`)).toThrow('line 2: nothing stands in column tilt_deg');
     expect(() => readingsFromCsv('tilt_deg,left_to_right_db,right_to_left_db\n0,28,x')).toThrow(
-      "line 2: 'x' in column right_to_left_db",
+      "line 2: 'x' stands in column right_to_left_db; a number was expected",
     );
     expect(() => readingsFromCsv('tilt,left\n0,1')).toThrow(ReadingsError);
     expect(() => readingsFromCsv('')).toThrow(ReadingsError);

@@ -23,6 +23,8 @@ export function adviceGist({ action, amount, unit, direction }: Advice): string 
       return direction === 'add' ? `Add ${about(0)} at the input` : `${about(0)} less in cable and input`;
     case 'lower-gain':
       return `Lower the gain by ${about(1)}`;
+    case 'raise-gain':
+      return amount === null ? 'More gain behind this stage' : `${about(0)} more gain`;
     case 'raise-load':
       return `A load of ${amount === null ? '' : quantityText(amount, unit)} or more at the input`;
     case 'lower-noise':
