@@ -1,7 +1,10 @@
 /** Findings and advice as a readable page for a terminal. */
 import type { Advice, JudgedFinding, Verdict } from '../core/advise/document.ts';
 import type { Problem } from '../core/capture/problem.ts';
-import { shownFigure } from '../core/job/shownFigure.ts';
+import { shownProblems } from '../core/capture/shownProblems.ts';
+import { problemWords } from '../core/job/problemWords.ts';
+import { isSigned, quantityTitle } from '../core/job/quantityTitles.ts';
+import { shownFigure, unitSign } from '../core/job/shownFigure.ts';
 import { fixed } from './numbers.ts';
 
 const COLOUR: Record<Verdict | 'error' | 'warning' | 'note', string> = {
@@ -18,10 +21,31 @@ export function paint(text: string, kind: keyof typeof COLOUR, colour: boolean):
   return colour ? `\u001b[${COLOUR[kind]}m${text}\u001b[0m` : text;
 }
 
+/** "Second harmonic, left, band 2": bands counted from one; those of a figure for the whole side are not listed. */
+function nameOf({ quantity, channel, bands }: JudgedFinding): string {
+  const band = bands.length === 1 ? [`band ${bands[0] + 1}`] : [];
+  return [quantityTitle(quantity), ...(channel === undefined ? [] : [channel]), ...band].join(', ');
+}
+
+/** Actions and directions of the documents, as a person says them. */
+const ACTIONS: Readonly<Record<string, string>> = {
+  tilt: 'turn the cartridge',
+  'leave-tilt': 'leave the tilt',
+  speed: "set the deck's speed",
+  'reverse-one-channel': 'exchange the two leads of one channel',
+  'swap-channels': 'exchange left and right',
+};
+const DIRECTIONS: Readonly<Record<string, string>> = {
+  'clockwise-from-front': 'clockwise, seen from its face',
+  'anticlockwise-from-front': 'anticlockwise, seen from its face',
+};
+const said = (words: Readonly<Record<string, string>>, name: string): string =>
+  Object.hasOwn(words, name) ? words[name] : name.replaceAll('-', ' ');
+
 export function findingsText(findings: readonly JudgedFinding[], colour: boolean): string {
   const rows = findings.map((finding) => ({
-    name: finding.channel === undefined ? finding.quantity : `${finding.quantity} (${finding.channel})`,
-    figure: shownFigure(finding.value, finding.unit, finding.uncertainty),
+    name: nameOf(finding),
+    figure: shownFigure(finding.value, finding.unit, finding.uncertainty, isSigned(finding.quantity)),
     finding,
   }));
   const width = Math.max(0, ...rows.map((row) => row.name.length));
@@ -39,9 +63,11 @@ export function adviceText(advice: readonly Advice[]): string {
     .map((move) => {
       const amount =
         move.amount === null
-          ? move.action
-          : `${move.action}: ${shownFigure(move.amount, move.unit, move.uncertainty ?? null)} ${move.direction ?? ''}`;
-      const predicts = move.predicts.map((p) => `${p.quantity} ${fixed(p.value, 1)} ${p.unit}`).join(', ');
+          ? said(ACTIONS, move.action)
+          : `${said(ACTIONS, move.action)}: ${shownFigure(move.amount, move.unit, move.uncertainty ?? null)} ${said(DIRECTIONS, move.direction ?? '')}`;
+      const predicts = move.predicts
+        .map((p) => `${quantityTitle(p.quantity)} ${fixed(p.value, 1)} ${unitSign(p.unit)}`)
+        .join('; ');
       return [
         `  ${amount.trimEnd()}`,
         `    ${move.why}`,
@@ -53,13 +79,17 @@ export function adviceText(advice: readonly Advice[]): string {
 }
 
 export function problemsText(problems: readonly Problem[], colour: boolean): string {
-  return problems
-    .map((problem) => {
+  return shownProblems(problems)
+    .map(({ problem, more, lastS }) => {
       const when =
         problem.startS === undefined
           ? ''
           : ` (${problem.startS.toFixed(1)}${problem.endS === undefined ? '' : ` to ${problem.endS.toFixed(1)}`} s)`;
-      return `  ${paint(problem.severity, problem.severity, colour)}: ${problem.message}${when}`;
+      const rest =
+        more === 0
+          ? ''
+          : `\n    and ${more} more like it${lastS === null ? '' : `, the last until ${lastS.toFixed(1)} s`}`;
+      return `  ${paint(problem.severity, problem.severity, colour)}: ${problemWords(problem)}${when}${rest}`;
     })
     .join('\n');
 }

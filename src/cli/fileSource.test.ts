@@ -1,3 +1,4 @@
+import { execFileSync } from 'node:child_process';
 import { mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -28,6 +29,11 @@ it('a file on disk reads as it was written, several readers at once', async () =
   expect(part).toEqual(samples.slice(140_000, 280_000));
   await source.close();
   await expect(readAll(recording, 1)).rejects.toThrow(/^side\.wav could not be read at byte 44: /);
+});
+
+it('a pipe is refused at once, without waiting for somebody to write to it', async () => {
+  execFileSync('mkfifo', [join(folder, 'pipe.wav')]);
+  await expect(openFileSource(join(folder, 'pipe.wav'))).rejects.toMatchObject({ code: 'ENOTFILE' });
 });
 
 it('a folder and a name that is not there are errors with a code', async () => {

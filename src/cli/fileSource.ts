@@ -1,6 +1,6 @@
 /** A file on disk as a byte source, opened for reading only. */
 import { readSync } from 'node:fs';
-import { type FileHandle, open } from 'node:fs/promises';
+import { type FileHandle, open, stat } from 'node:fs/promises';
 import { basename } from 'node:path';
 import type { ByteSource } from '../core/capture/recording.ts';
 
@@ -15,15 +15,15 @@ export interface FileSource extends ByteSource {
  * the core that works on them.
  */
 export async function openFileSource(path: string): Promise<FileSource> {
-  const handle: FileHandle = await open(path, 'r');
-  const stat = await handle.stat();
-  if (!stat.isFile()) {
-    await handle.close();
-    throw Object.assign(new Error(`${path} is not a file`), { code: 'EISDIR' });
+  // looked at before it is opened: opening a pipe waits until somebody writes to it
+  const found = await stat(path);
+  if (!found.isFile()) {
+    throw Object.assign(new Error(`${path} is not a file`), { code: found.isDirectory() ? 'EISDIR' : 'ENOTFILE' });
   }
+  const handle: FileHandle = await open(path, 'r');
   return {
     name: basename(path),
-    size: stat.size,
+    size: found.size,
     async read(offset, length, into) {
       const buffer = into ?? new Uint8Array(length);
       return buffer.subarray(0, readSync(handle.fd, buffer, 0, length, offset));

@@ -9,6 +9,7 @@ import type { Reading } from '../core/geometry/readings.ts';
 import { type GrooveSpan, grooveSpan, namedSpans } from '../core/geometry/span.ts';
 import { degToRad } from '../core/units/units.ts';
 import { UsageError } from './command.ts';
+import { whyUnread } from './fileReason.ts';
 import { numberFlag } from './numbers.ts';
 
 export const geometryOptions = {
@@ -95,7 +96,7 @@ type Values = Readonly<Record<string, string | boolean | readonly string[] | und
 /** Music weight from a CSV with columns radius_mm,weight. */
 async function musicFromCsv(file: string): Promise<MusicWeight> {
   const csv = await readFile(file, 'utf8').catch((error: NodeJS.ErrnoException) => {
-    throw new UsageError(`--music ${file}: cannot be read (${error.code ?? 'unknown error'}); a CSV file was expected`);
+    throw new UsageError(`--music ${file}: cannot be read (${whyUnread(error)}); a CSV file was expected`);
   });
   const lines = csv.replace(/^\uFEFF/, '').split(/\r?\n/);
   const head = lines[0].split(',').map((name) => name.trim().toLowerCase());

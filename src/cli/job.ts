@@ -7,6 +7,7 @@ import { renderJobReport } from '../report/jobReport.tsx';
 import type { Found } from '../store/answers.ts';
 import type { Store } from '../store/store.ts';
 import { CannotError, type Command, type ExitStatus, type Streams, UsageError } from './command.ts';
+import { whyUnread } from './fileReason.ts';
 import { programVersion } from './installation.ts';
 import { jobListText, jobText } from './jobText.ts';
 import { openExistingStore, openStoreFile, storeFile } from './storeFlag.ts';
@@ -95,8 +96,8 @@ async function exportTo(wanted: Wanted, io: Streams): Promise<void> {
 
 async function importFrom(wanted: Wanted, io: Streams): Promise<void> {
   const name = one('import', wanted);
-  const text = await readFile(name, 'utf8').catch((error: NodeJS.ErrnoException) => {
-    throw new UsageError(`${name}: cannot be read (${error.code ?? 'unknown error'}); a job file was expected`);
+  const text = await readFile(name, 'utf8').catch((error) => {
+    throw new UsageError(`${name}: cannot be read (${whyUnread(error)}); a job file was expected`);
   });
   let value: unknown;
   try {

@@ -1,5 +1,7 @@
 /** Entry of the command line: finds the command, runs it, turns errors into one line and an exit status. */
 import { CannotError, type Command, type ExitStatus, type Streams, UsageError } from './command.ts';
+import { whyUnwritten } from './fileReason.ts';
+import { flagSentence, oneLine } from './usageWords.ts';
 
 /** Each command's module is loaded only when it is asked for, so that a short answer starts fast. */
 const commands: Record<string, () => Promise<Command>> = {
@@ -28,6 +30,11 @@ async function main(argv: readonly string[], io: Streams): Promise<ExitStatus> {
     );
     return name === undefined ? 2 : 0;
   }
+  if (name === '--version') {
+    const { programVersion } = await import('./installation.ts');
+    io.out(`platterside ${programVersion()}\n`);
+    return 0;
+  }
   const load = Object.hasOwn(commands, name) ? commands[name] : undefined;
   if (load === undefined) {
     throw new UsageError(`no command '${name}'; there are: ${Object.keys(commands).join(', ')}`);
@@ -37,7 +44,12 @@ async function main(argv: readonly string[], io: Streams): Promise<ExitStatus> {
     io.out(`${command.help.trim()}\n`);
     return 0;
   }
-  return command.run(rest, io);
+  try {
+    return await command.run(rest, io);
+  } catch (error) {
+    const sentence = flagSentence(name, error);
+    throw sentence === null ? error : new UsageError(sentence);
+  }
 }
 
 const io: Streams = {
@@ -48,20 +60,21 @@ const io: Streams = {
 };
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {
   if (error.code === 'EPIPE') process.exit(0);
-  throw error;
+  io.err(`platterside: standard output cannot be written (${whyUnwritten(error)})\n`);
+  process.exit(1);
 });
+// nobody reads the messages any more: the exit status still tells how it ended
+process.stderr.on('error', () => undefined);
 
 try {
   process.exitCode = await main(process.argv.slice(2), io);
 } catch (error) {
   const expected = error instanceof UsageError || error instanceof CannotError || error instanceof RangeError;
-  const code = (error as { code?: string }).code ?? '';
-  const usage = error instanceof UsageError || error instanceof RangeError || code.startsWith('ERR_PARSE_ARGS');
-  const message = error instanceof Error ? error.message.split('\n')[0] : String(error);
+  const message = error instanceof Error ? error.message : String(error);
   io.err(
-    expected || usage
-      ? `platterside: ${message}\n`
-      : `platterside: something failed that should not: ${message}. Nothing of yours was changed.\n`,
+    expected
+      ? `platterside: ${oneLine(message)}\n`
+      : `platterside: something failed that should not: ${oneLine(message.split('\n')[0])}. Nothing of yours was changed.\n`,
   );
-  process.exitCode = usage ? 2 : 1;
+  process.exitCode = error instanceof UsageError || error instanceof RangeError ? 2 : 1;
 }

@@ -11,6 +11,7 @@ import type { Part } from '../core/job/parts.ts';
 import { within } from '../core/units/bounds.ts';
 import { adviceText, findingsText } from './adviceText.ts';
 import { type Command, UsageError } from './command.ts';
+import { whyUnread } from './fileReason.ts';
 import { numberFlag } from './numbers.ts';
 
 /** Single flags and the figure that each gives. */
@@ -79,7 +80,7 @@ it. A single flag goes over the figure of a part file.
 async function readPart<Kind extends PartKind>(kind: Kind, file: string): Promise<Part> {
   const text = await readFile(file, 'utf8').catch((error: NodeJS.ErrnoException) => {
     throw new UsageError(
-      `--${kind} ${file}: cannot be read (${error.code ?? 'unknown error'}); a JSON file of one ${kind} was expected`,
+      `--${kind} ${file}: cannot be read (${whyUnread(error)}); a JSON file of one ${kind} was expected`,
     );
   });
   const { partsFromJson } = await import('../core/job/partsJson.ts');

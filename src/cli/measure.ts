@@ -1,18 +1,22 @@
 /** `platterside measure`: everything that captures of a test record can tell. */
-import { readFile, writeFile } from 'node:fs/promises';
-import { basename } from 'node:path';
+import { access, constants, readFile, stat } from 'node:fs/promises';
+import { basename, dirname } from 'node:path';
 import { parseArgs } from 'node:util';
 import type { SideDocument } from '../core/advise/document.ts';
 import { type ExamineOptions, examineRecording, type Progress } from '../core/advise/examineSide.ts';
 import { CaptureError } from '../core/capture/captureError.ts';
 import { openRecording } from '../core/capture/openRecording.ts';
 import { parseSheet, type RecordSheet } from '../core/record/sheet.ts';
-import { adviceText, findingsText, problemsText } from './adviceText.ts';
 import { type Command, type ExitStatus, type Streams, UsageError } from './command.ts';
 import { fileFingerprint } from './fileFingerprint.ts';
+import { whyUnread, whyUnwritten } from './fileReason.ts';
 import { openFileSource } from './fileSource.ts';
 import { numberFlag } from './numbers.ts';
+import { sameFile } from './sameFile.ts';
+import { sideText } from './sideText.ts';
 import { type TwoThreads, twoThreads } from './twoThreads.ts';
+import { oneLine } from './usageWords.ts';
+import { writeWholeFile } from './writeFile.ts';
 
 const help = `
 platterside measure FILE… [--record SHEET.json] [--rpm RPM] [--nominal-speed-tone HZ] [--flat] [--json] [--report FILE.html]
@@ -29,9 +33,7 @@ Reads recordings of a test record (WAV, RF64, BW64, FLAC; 44.1 to 192 kHz) and t
 
 async function readSheet(file: string): Promise<RecordSheet> {
   const text = await readFile(file, 'utf8').catch((error: NodeJS.ErrnoException) => {
-    throw new UsageError(
-      `--record ${file}: cannot be read (${error.code ?? 'unknown error'}); a record sheet was expected`,
-    );
+    throw new UsageError(`--record ${file}: cannot be read (${whyUnread(error)}); a record sheet was expected`);
   });
   const parsed = parseSheet(text, basename(file));
   if (!parsed.ok) throw new UsageError(parsed.why);
@@ -60,7 +62,7 @@ function progressBar(file: string, io: Streams): { show(progress: Progress): voi
 
 async function examineFile(file: string, options: ExamineOptions, io: Streams): Promise<SideDocument> {
   const source = await openFileSource(file).catch((error: NodeJS.ErrnoException) => {
-    throw new UsageError(`${file}: cannot be read (${error.code ?? error.message}); a recording was expected`);
+    throw new UsageError(`${file}: cannot be read (${whyUnread(error)}); a recording was expected`);
   });
   const bar = progressBar(basename(file), io);
   let threads: TwoThreads | null = null;
@@ -86,20 +88,15 @@ async function examineFile(file: string, options: ExamineOptions, io: Streams): 
   }
 }
 
-function sideText(document: SideDocument, colour: boolean): string {
-  const { capture } = document;
-  const bands = document.bands.map((band) => {
-    const tone = band.frequencyHz === null ? '' : ` ${band.frequencyHz.toFixed(1)} Hz`;
-    return `  ${String(band.index).padStart(2)}  ${band.startS.toFixed(2).padStart(8)} to ${band.endS.toFixed(2).padStart(8)} s  ${band.motion} ${band.signal}${tone}`;
-  });
-  const parts = [
-    `${capture.file}: ${capture.sampleRateHz} Hz, ${capture.bitDepth} bit, ${capture.durationS.toFixed(1)} s`,
-    `bands\n${bands.join('\n')}`,
-    `figures\n${findingsText(document.findings, colour)}`,
-    `what to do\n${adviceText(document.advice)}`,
-    `problems\n${problemsText(document.problems, colour)}`,
-  ];
-  return `${parts.filter((part) => !part.endsWith('\n')).join('\n\n')}\n`;
+/** Says before a long measurement, not after it, that its report has nowhere to go. */
+async function checkWritable(flag: string, file: string): Promise<void> {
+  try {
+    await access(dirname(file), constants.W_OK);
+    const there = await stat(file).catch(() => null);
+    if (there !== null && !there.isFile()) throw Object.assign(new Error(), { code: 'EISDIR' });
+  } catch (error) {
+    throw new UsageError(`${flag} ${file}: cannot be written (${whyUnwritten(error)})`);
+  }
 }
 
 export const command: Command = {
@@ -123,8 +120,12 @@ export const command: Command = {
     if (values.report !== undefined && positionals.length > 1) {
       throw new UsageError('--report takes one recording at a time');
     }
-    if (values.report !== undefined && positionals.includes(values.report)) {
-      throw new UsageError(`--report ${values.report}: that is the recording itself; another name was expected`);
+    const { report, record } = values;
+    if (
+      report !== undefined &&
+      [...positionals, record].some((input) => input !== undefined && sameFile(input, report))
+    ) {
+      throw new UsageError(`--report ${report}: that is an input of this command; another name was expected`);
     }
     const rpm = values.rpm === undefined ? undefined : numberFlag('--rpm', values.rpm, 'turns a minute such as 33.333');
     if (rpm !== undefined && !(10 <= rpm && rpm <= 120)) {
@@ -138,22 +139,32 @@ export const command: Command = {
     }
     const sheet = values.record === undefined ? undefined : await readSheet(values.record);
     const options: ExamineOptions = { sheet, rpm, nominalSpeedToneHz, flat: values.flat === true };
+    if (values.report !== undefined) await checkWritable('--report', values.report);
+    const several = positionals.length > 1;
     const documents: SideDocument[] = [];
-    for (const file of positionals) documents.push(await examineFile(file, options, io));
+    let unread = 0;
+    for (const file of positionals) {
+      try {
+        documents.push(await examineFile(file, options, io));
+      } catch (error) {
+        // one file of many that cannot be read does not take the others with it
+        if (!several || !(error instanceof UsageError)) throw error;
+        io.err(`platterside: ${oneLine(error.message)}\n`);
+        unread += 1;
+      }
+    }
     if (values.report !== undefined) {
       const { programVersion } = await import('./installation.ts');
       const { renderSideReport } = await import('../report/sideReport.tsx');
-      await writeFile(
-        values.report,
-        renderSideReport(documents[0], { madeAt: new Date().toISOString(), version: programVersion() }),
-      );
+      const made = { madeAt: new Date().toISOString(), version: programVersion() };
+      await writeWholeFile('--report', values.report, renderSideReport(documents[0], made));
     }
     if (values.json === true) {
-      io.out(`${JSON.stringify(documents.length === 1 ? documents[0] : documents, null, 2)}\n`);
+      io.out(`${JSON.stringify(several ? documents : documents[0], null, 2)}\n`);
     } else {
       io.out(documents.map((document) => sideText(document, io.colour)).join('\n'));
     }
-    const nothing = documents.some((document) => document.findings.length === 0);
-    return nothing ? 1 : 0;
+    if (unread > 0) return 2;
+    return documents.some((document) => document.findings.length === 0) ? 1 : 0;
   },
 };

@@ -149,7 +149,11 @@ describe('place', () => {
     ['--spindle-to-pivot 222 --groove 60,x', RangeError, "outer groove radius 'x'"],
     ['--spindle-to-pivot 222 --criterion best', UsageError, "--criterion: 'best' was found"],
     ['--spindle-to-pivot 222 --criterion even-music', UsageError, 'needs --music FILE.csv'],
-    ['--spindle-to-pivot 222 --criterion even-music --music /nowhere.csv', UsageError, 'cannot be read (ENOENT)'],
+    [
+      '--spindle-to-pivot 222 --criterion even-music --music /nowhere.csv',
+      UsageError,
+      'cannot be read (there is no such file)',
+    ],
     ['--spindle-to-pivot 222 --fix length', UsageError, '--fix length needs --effective-length'],
     ['--spindle-to-pivot 222 --fix tail', UsageError, "--fix: 'tail' was found"],
     ['--spindle-to-pivot 222 --effective-length 300 --fix length', CannotError, 'must lie between 161.7 and 282.3 mm'],
@@ -213,7 +217,7 @@ describe('template and strobe', () => {
     ['template', '--spindle-to-pivot 222 -o a.pdf --style spiral', UsageError, "--style: 'spiral' was found"],
     ['template', '--spindle-to-pivot 222 -o a.pdf --measured-100mm 80', RangeError, 'the printer made 80 mm of 100 mm'],
     ['template', '--tangential -o a.pdf', CannotError, 'tangential'],
-    ['template', '--spindle-to-pivot 222 -o /nowhere/a.pdf', UsageError, 'cannot be written (ENOENT)'],
+    ['template', '--spindle-to-pivot 222 -o /nowhere/a.pdf', UsageError, 'cannot be written (there is no such folder)'],
     ['strobe', '--mains 55 -o a.pdf', UsageError, '--mains: 55 was found'],
     ['strobe', '--speeds fast -o a.pdf', UsageError, "--speeds: 'fast' is no number"],
   ] as const)('refuses: %s %s', async (name, line, kind, message) => {

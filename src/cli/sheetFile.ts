@@ -6,6 +6,7 @@ import { toPdf } from '../core/draw/pdf.ts';
 import type { Drawing } from '../core/draw/shape.ts';
 import { toSvg } from '../core/draw/svg.ts';
 import { UsageError } from './command.ts';
+import { whyUnwritten } from './fileReason.ts';
 import { numbersFlag } from './geometryFlags.ts';
 
 export const sheetOptions = {
@@ -60,7 +61,7 @@ export async function writeSheets(sheets: readonly Drawing[], flags: SheetFlags)
   for (const [name, bytes] of files) {
     await writeFile(name, bytes).catch((error: NodeJS.ErrnoException) => {
       throw new UsageError(
-        `${name}: cannot be written (${error.code ?? 'unknown error'}); a folder that can be written to was expected`,
+        `${name}: cannot be written (${whyUnwritten(error)}); a folder that can be written to was expected`,
       );
     });
   }

@@ -1,13 +1,15 @@
 /** `simulate`: a capture from a virtual deck with known faults, its truth beside it. */
 import { createHash } from 'node:crypto';
-import { closeSync, existsSync, openSync, readFileSync, realpathSync, renameSync, rmSync, writeSync } from 'node:fs';
+import { closeSync, openSync, readFileSync, renameSync, rmSync, writeSync } from 'node:fs';
 import { parseArgs } from 'node:util';
 import { readDeck } from '../core/deck/deck.ts';
 import { demoDeck, demoSheet } from '../core/deck/demo.ts';
 import { readSheet } from '../core/deck/sheet.ts';
 import { simulateSide } from '../core/deck/simulate.ts';
 import { type WavBits, wavFrames, wavHeader } from '../core/deck/wavBytes.ts';
-import { CannotError, type Command, UsageError } from './command.ts';
+import { type Command, UsageError } from './command.ts';
+import { whyUnread, whyUnwritten } from './fileReason.ts';
+import { sameFile } from './sameFile.ts';
 
 const help = `
 platterside simulate -o FILE.wav [flags]
@@ -117,7 +119,7 @@ function readFrom<T>(path: string, check: (given: unknown) => T): T {
   try {
     text = readFileSync(path, 'utf8');
   } catch (error) {
-    throw new UsageError(`${path}: cannot be read (${reason(error)}), expected a JSON file`);
+    throw new UsageError(`${path}: cannot be read (${whyUnread(error)}), expected a JSON file`);
   }
   let given: unknown;
   try {
@@ -143,21 +145,6 @@ function prepared<T>(deckName: string, sheetName: string, make: () => T): T {
   }
 }
 
-function reason(error: unknown): string {
-  const code = (error as NodeJS.ErrnoException).code ?? '';
-  return (
-    { ENOENT: 'there is no such file', EACCES: 'no permission', EISDIR: 'it is a folder', ENOSPC: 'the disk is full' }[
-      code
-    ] ?? String((error as Error).message ?? error).split('\n')[0]
-  );
-}
-
-/** The same file, whatever its two names are. */
-function sameFile(one: string, other: string): boolean {
-  const real = (path: string) => (existsSync(path) ? realpathSync(path) : path);
-  return real(one) === real(other);
-}
-
 /** Writes beside the target first, so that what stood there stays until the new file is whole. */
 function writeWhole(path: string, fill: (write: (bytes: Uint8Array) => void) => void): void {
   const unfinished = `${path}.part`;
@@ -175,6 +162,6 @@ function writeWhole(path: string, fill: (write: (bytes: Uint8Array) => void) => 
     if (handle !== null) closeSync(handle);
     rmSync(unfinished, { force: true });
     if (error instanceof RangeError || !(error instanceof Error) || !('code' in error)) throw error;
-    throw new CannotError(`${path}: cannot be written (${reason(error)})`);
+    throw new UsageError(`${path}: cannot be written (${whyUnwritten(error)})`);
   }
 }

@@ -6,6 +6,7 @@ import { ReadingsError, readingsFromCsv } from '../core/advise/readingsCsv.ts';
 import { type MeterAnswer, tiltFromReadings, tiltFromTwoReadings } from '../core/advise/voltmeter.ts';
 import { adviceText, findingsText } from './adviceText.ts';
 import { CannotError, type Command, UsageError } from './command.ts';
+import { whyUnread } from './fileReason.ts';
 import { numberFlag } from './numbers.ts';
 
 const help = `
@@ -26,6 +27,13 @@ Measure at line level, never at loudspeaker outputs unless the meter is rated fo
 
 const expectedDb = 'a separation in dB such as 28';
 
+/** Text of a file; a spreadsheet's UTF-16 is told by its first two bytes. */
+function decoded(bytes: Uint8Array): string {
+  const wide =
+    bytes[0] === 0xff && bytes[1] === 0xfe ? 'utf-16le' : bytes[0] === 0xfe && bytes[1] === 0xff ? 'utf-16be' : null;
+  return new TextDecoder(wide ?? 'utf-8').decode(bytes);
+}
+
 async function answerFrom(values: Record<string, string | boolean | undefined>): Promise<MeterAnswer> {
   const text = (name: string) => values[name] as string | undefined;
   const spread = text('reading-uncertainty');
@@ -37,13 +45,11 @@ async function answerFrom(values: Record<string, string | boolean | undefined>):
     if (leftToRight !== undefined || rightToLeft !== undefined) {
       throw new UsageError('--readings and single readings exclude each other; give one of the two');
     }
-    const csv = await readFile(file, 'utf8').catch((error: NodeJS.ErrnoException) => {
-      throw new UsageError(
-        `--readings ${file}: cannot be read (${error.code ?? 'unknown error'}); a CSV file was expected`,
-      );
+    const bytes = await readFile(file).catch((error: NodeJS.ErrnoException) => {
+      throw new UsageError(`--readings ${file}: cannot be read (${whyUnread(error)}); a CSV file was expected`);
     });
     try {
-      return tiltFromReadings(readingsFromCsv(csv), uncertainty);
+      return tiltFromReadings(readingsFromCsv(decoded(bytes)), uncertainty);
     } catch (error) {
       if (error instanceof ReadingsError || error instanceof RangeError)
         throw new UsageError(`${file}: ${error.message}`);

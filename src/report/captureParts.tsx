@@ -1,6 +1,8 @@
 /** What a capture is, what was heard on it and what could not be said of it. */
 import type { SideDocument } from '../core/advise/document.ts';
 import type { Problem } from '../core/capture/problem.ts';
+import { shownProblems } from '../core/capture/shownProblems.ts';
+import { problemWords } from '../core/job/problemWords.ts';
 import type { Band } from '../core/record/band.ts';
 
 export function CaptureFacts({ document: { capture }, heard }: { document: SideDocument; heard: string | null }) {
@@ -88,10 +90,13 @@ export function Problems({ problems }: { problems: readonly Problem[] }) {
   return (
     <>
       <h2>What could not be said, and why</h2>
-      {problems.map((problem) => (
+      {shownProblems(problems).map(({ problem, more, lastS }) => (
         <p>
-          {severityWords[problem.severity]} {problem.message}
+          {severityWords[problem.severity]} {problemWords(problem)}
           {when(problem)}
+          {more > 0
+            ? ` And ${more} more like it${lastS === null ? '' : `, the last until ${lastS.toFixed(1)} s`}.`
+            : ''}
         </p>
       ))}
     </>

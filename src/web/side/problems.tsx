@@ -1,5 +1,7 @@
 /** What is wrong with a capture, and what could not be given, in sentences. */
 import type { Problem } from '../../core/capture/problem.ts';
+import { shownProblems } from '../../core/capture/shownProblems.ts';
+import { problemWords } from '../../core/job/problemWords.ts';
 import { showTime } from '../parts/number.ts';
 
 const kinds = { error: 'Wrong:', warning: 'Mind:', note: 'Note:' } as const;
@@ -18,10 +20,12 @@ export function Problems({ problems }: { problems: readonly Problem[] }) {
     <div class="stack">
       {shown.length > 0 && (
         <div class={shown.some((p) => p.severity === 'error') ? 'notice bad' : 'notice'}>
-          {shown.map((problem) => (
+          {shownProblems(shown).map(({ problem, more, lastS }) => (
             <p key={`${problem.code} ${problem.startS} ${problem.message}`}>
-              <b>{kinds[problem.severity]}</b> {problem.message}
+              <b>{kinds[problem.severity]}</b> {problemWords(problem)}
               {place(problem)}
+              {more > 0 &&
+                ` And ${more} more like it${lastS === null ? '' : `, the last until ${showTime(lastS, 1)}`}.`}
             </p>
           ))}
         </div>
@@ -34,7 +38,7 @@ export function Problems({ problems }: { problems: readonly Problem[] }) {
           </summary>
           <ul>
             {withheld.map((problem) => (
-              <li key={problem.message}>{problem.message}</li>
+              <li key={problem.message}>{problemWords(problem)}</li>
             ))}
           </ul>
         </details>
