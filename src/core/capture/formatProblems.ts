@@ -24,5 +24,7 @@ export function formatProblems(format: Pick<CaptureFormat, 'channels' | 'duratio
 }
 
 export function lengthProblems(durationS: number): Problem[] {
-  return durationS >= SHORTEST_S ? [] : [problem('too-short', { seconds: durationS.toFixed(2), leastS: SHORTEST_S })];
+  return durationS >= SHORTEST_S
+    ? []
+    : [problem('too-short', { seconds: (Math.floor(durationS * 100) / 100).toFixed(2), leastS: SHORTEST_S })];
 }

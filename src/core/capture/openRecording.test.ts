@@ -42,6 +42,8 @@ describe('the container', () => {
       /MP3/,
     ],
     ['MP3', Uint8Array.of(0xff, 0xfb, 0x90, 0x64, 0, 0, 0, 0), 'other-format', /MPEG/],
+    ['AAC', Uint8Array.of(0xff, 0xf1, 0x50, 0x80, 0, 0, 0, 0), 'other-format', /MPEG/],
+    ['a text in UTF-16', Uint8Array.of(0xff, 0xfe, 0x61, 0, 0x3b, 0), 'not-audio', /bytes ff fe/],
     ['M4A', text('\0\0\0 ftypM4A '), 'other-format', /M4A/],
     ['ZIP', text('PK\u0003\u0004\0\0\0\0'), 'other-format', /ZIP/],
     ['big-endian', text('RIFX\0\0\0\0WAVE'), 'other-format', /RIFX/],

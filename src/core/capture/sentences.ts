@@ -46,7 +46,7 @@ export const sentences = {
   'dropped-samples': ['error', '{frames} samples are missing: the recording falls to exact zero in mid-signal, as when a computer cannot keep up.'],
   'digital-silence': ['note', '{seconds} s of exact zeros stand between signals: the recording was edited or muted there.'],
   'not-numbers': ['error', '{count} samples are not numbers and were replaced by zero.'],
-  'too-short': ['error', 'The recording lasts {seconds} s; at least {leastS} s are needed to measure anything.'],
+  'too-short': ['error', 'The recording lasts {seconds} s; at least {leastS} s is needed to measure anything.'],
   // — finding bands and matching the sheet —
   'no-bands': ['error', 'No band was found: no tone, sweep, noise band or silent groove keeps steady in this recording.'],
   'band-cut-start': ['note', 'Band {band} was already playing when the recording began.'],

@@ -48,10 +48,19 @@ export async function sniff(source: ByteSource): Promise<Sniffed> {
       throw new CaptureError('other-format', { file, found });
     }
   }
-  if (head.length >= 2 && head[0] === 0xff && (head[1]! & 0xe0) === 0xe0) {
+  // an MPEG header, whose version 1 and layer 0 do not exist; without this a text in UTF-16 (FF FE) would pass for one
+  if (head.length >= 3 && head[0] === 0xff && (head[1]! & 0xe0) === 0xe0 && isMpeg(head[1]!, head[2]!)) {
     throw new CaptureError('other-format', { file, found: 'an MPEG audio stream (MP3 or AAC)' });
   }
   throw new CaptureError('not-audio', { file, found: firstBytes(head) });
+}
+
+/** Second and third byte of an MPEG audio header: no forbidden version, layer, bit rate or sample rate; ADTS has layer 0. */
+function isMpeg(second: number, third: number): boolean {
+  const adts = (second & 0xf6) === 0xf0;
+  const version = (second >> 3) & 3;
+  const layer = (second >> 1) & 3;
+  return adts || (version !== 1 && (layer === 1 || layer === 2) && third >> 4 !== 15 && ((third >> 2) & 3) !== 3);
 }
 
 /** Length of an ID3v2 tag: seven bits a byte, plus its footer where the flag says so. */

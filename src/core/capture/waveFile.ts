@@ -106,7 +106,11 @@ async function bytesPresent(
   problems: Problem[],
 ): Promise<number> {
   const present = source.size - start;
-  const seconds = (bytes: number): string => (bytes / format.frameBytes / format.sampleRateHz).toFixed(2);
+  // a length that was never true may be absurd: no hundredths are shown of it
+  const seconds = (bytes: number): string => {
+    const s = bytes / format.frameBytes / format.sampleRateHz;
+    return s < 1e5 ? s.toFixed(2) : s.toPrecision(2);
+  };
   if (claimed === 0) {
     if (present === 0 || (await chunkAt(source, start))) throw new CaptureError('no-samples', { file: source.name });
     problems.push(problem('not-closed', { found: 'its length is 0' }));

@@ -76,8 +76,7 @@ export function waveFormat(file: string, chunk: Uint8Array): WaveFormat {
   if (!(READABLE_RATES_HZ[0] <= sampleRateHz && sampleRateHz <= READABLE_RATES_HZ[1])) {
     throw bad('sample rate', `${sampleRateHz} Hz`, `${READABLE_RATES_HZ[0]} to ${READABLE_RATES_HZ[1]} Hz`);
   }
-  const container = frameBytes / channels;
-  const code = sampleCode(file, tag, bits, container, bad);
+  const code = sampleCode(file, tag, bits, frameBytes, channels, bad);
   if (tag === PCM && validBits < 16) throw new CaptureError('too-few-bits', { file, bits: validBits });
 
   const problems: Problem[] = [];
@@ -93,20 +92,22 @@ function sampleCode(
   file: string,
   tag: number,
   bits: number,
-  container: number,
+  frameBytes: number,
+  channels: number,
   bad: (part: string, found: string, expected: string) => CaptureError,
 ): SampleCode {
+  const container = frameBytes / channels;
+  const found = `${frameBytes} bytes for ${channels} channels`;
   if (tag === FLOAT) {
     if (bits !== 32 && bits !== 64)
       throw new CaptureError('unsupported-encoding', { file, found: `${bits}-bit float` });
-    if (container !== bits / 8)
-      throw bad('frame size', `${container} bytes a sample`, `${bits / 8} for ${bits}-bit float`);
+    if (container !== bits / 8) throw bad('frame size', found, `${bits / 8} a channel for ${bits}-bit float`);
     return bits === 32 ? 'float32' : 'float64';
   }
   if (bits < 16) throw new CaptureError('too-few-bits', { file, bits });
   if (bits > 32) throw new CaptureError('unsupported-encoding', { file, found: `${bits}-bit PCM` });
   if (!(container * 8 >= bits && (container === 2 || container === 3 || container === 4))) {
-    throw bad('frame size', `${container} bytes a sample`, `${Math.ceil(bits / 8)} for ${bits} bits`);
+    throw bad('frame size', found, `${Math.ceil(bits / 8)} a channel for ${bits} bits`);
   }
   return container === 2 ? 'int16' : container === 3 ? 'int24' : 'int32';
 }

@@ -34,7 +34,7 @@ export function findCrosstalkPair(
       why:
         missing.length === 0
           ? 'the left-only and the right-only tones have different frequencies'
-          : `no ${missing.join('-only and no ')}-only tone was found`,
+          : `no ${missing.join('-only and no ')}-only tone that can be measured was found`,
     };
   }
   const hz = nearest.meanHz;

@@ -43,6 +43,8 @@ describe('what may be measured', () => {
     const { bands, problems } = trustedBands([band(0, 1, 9), band(1, 10, 20)], [{ startS: 0, endS: 8 }]);
     expect(bands.map((b) => b.index)).toEqual([1]);
     expect(problems.map((p) => p.code)).toEqual(['band-spoiled']);
+    // counted from one, as in all sentences
+    expect(problems[0].message).toMatch(/^Band 1 is not measured/);
   });
 
   it('gives no figure between channels where there are no two', () => {

@@ -61,7 +61,7 @@ export function trustedBands(
     const clean = cleanPart(band, spoiled);
     if (clean === null) {
       const { index, startS, endS } = band;
-      problems.push(problem('band-spoiled', { band: index, leastS: LEAST_CLEAN_S }, { startS, endS }));
+      problems.push(problem('band-spoiled', { band: index + 1, leastS: LEAST_CLEAN_S }, { startS, endS }));
       return [];
     }
     return [clean];

@@ -17,7 +17,9 @@ export function flutterFigures(tones: readonly ToneBand[]): { findings: Finding[
     const quantity = `wow-flutter-${kind}`;
     if (longest === null) {
       const why =
-        tones.length === 0 ? 'no speed tone was found' : `no speed tone of ${LEAST_FLUTTER_S} s or more was found`;
+        tones.length === 0
+          ? 'no speed tone that can be measured was found'
+          : `no speed tone of ${LEAST_FLUTTER_S} s or more was found`;
       problems.push(problem('withheld', { quantity, why }, { quantity }));
       continue;
     }
