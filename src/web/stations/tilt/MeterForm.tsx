@@ -202,14 +202,20 @@ function MeterAnswerCard({ answer }: { answer: TiltFromMeter }) {
       {bestTiltDeg === undefined || lastTiltDeg === undefined ? (
         <>
           <Figure size="big" value={Math.abs(answer.angleDeg)} unit="deg" uncertainty={answer.uncertaintyDeg} />
-          <p class="turn">
-            Turn the cartridge <b>{text.way}</b>, seen from its face
-          </p>
-          <p class="sides">{text.sides}</p>
-          <p class="soft">
-            or about {text.shimMm.toFixed(2)} mm of shim at the screw on the {text.shimSide} side of a 12.7 mm-wide
-            mount
-          </p>
+          {advice.action === 'leave-tilt' ? (
+            <p class="turn">Leave it, as far as these readings can tell</p>
+          ) : (
+            <>
+              <p class="turn">
+                Turn the cartridge <b>{text.way}</b>, seen from its face
+              </p>
+              <p class="sides">{text.sides}</p>
+              <p class="soft">
+                or about {text.shimMm.toFixed(2)} mm of shim at the screw on the {text.shimSide} side of a 12.7 mm-wide
+                mount
+              </p>
+            </>
+          )}
         </>
       ) : (
         <>
