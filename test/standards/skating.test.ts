@@ -109,4 +109,25 @@ describe('start value of the device', () => {
     const set = antiSkatingStart(side, question, { kind: 'dial', dialFriction: 0.3 });
     expect(set.found && set.setting).toBeCloseTo((question.trackingForceMn * 0.25) / 0.3, 9);
   });
+
+  test('what is said is no finer than it can be set, and friction’s part is beside it', () => {
+    const thread = antiSkatingStart(side, question, { kind: 'thread', leverMm: 12 });
+    if (!thread.found) throw new Error(thread.why);
+    // μ 0.25 ± 0.1 and a force within 2 %, k = 2: the setting is a product of both
+    expect(thread.uncertainty).toBeCloseTo(thread.setting * Math.hypot(0.1 / 0.25, 0.02), 6);
+    expect(thread.says).toContain(`about ${thread.setting.toFixed(1)} g (± ${thread.uncertainty?.toFixed(1)} g`);
+    const dial = antiSkatingStart(side, question, { kind: 'dial', dialFriction: 0.25 });
+    expect(dial.found && dial.says).toContain('about 2.0 g (20 mN)');
+    expect(dial.found && dial.uncertainty).toBeCloseTo(question.trackingForceMn * Math.hypot(0.1 / 0.25, 0.02), 6);
+  });
+
+  test('a lever that ends before the notch wanted is told', () => {
+    const lever = (weightG: number, notchesMm: readonly number[]) => {
+      const set = antiSkatingStart(side, question, { kind: 'notched-lever', weightG, notchesMm });
+      return set.found ? set.says : set.why;
+    };
+    expect(lever(3, [8, 12, 16, 20])).not.toContain('ends before');
+    expect(lever(1, [8, 12])).toContain('a heavier weight would reach');
+    expect(lever(9, [8, 12])).toContain('a lighter weight would reach');
+  });
 });

@@ -51,3 +51,12 @@ test('mass of two steel screws 8 mm with nuts is near a gram and goes with the d
   expect(hardwareMass({ ...set, material: 'steel', spacerG: 3 }).massG).toBeCloseTo(steel.massG + 3, 12);
   expect(() => hardwareMass({ ...set, material: 'steel', screws: Number.NaN })).toThrow(/screws is NaN/);
 });
+
+test('the thread is called M2.5 only at that pitch', () => {
+  const says = (pitch: number) => {
+    const choice = screwChoice({ ...stack, pitch });
+    return choice.found ? choice.says : choice.why;
+  };
+  expect(says(0.45)).toMatch(/^M2.5 × 8 mm engages 4.4 threads/);
+  expect(says(0.4)).toMatch(/^A thread of 0.4 mm pitch × 8 mm/);
+});

@@ -1,6 +1,7 @@
 /** Fit: which screw from the box, and what the hardware weighs. */
 import {
   LEAST_THREADS,
+  M2_5_PITCH,
   type ScrewStack,
   screwLengths,
   threadsEngaged,
@@ -44,6 +45,7 @@ export function screwChoice(stack: ScrewStack, stock: readonly number[] = STOCK_
     };
   }
   const threads = threadsEngaged(stack, lengthMm);
+  const thread = stack.pitch === M2_5_PITCH ? 'M2.5' : `A thread of ${stack.pitch} mm pitch`;
   return {
     found: true,
     lengthMm,
@@ -51,7 +53,7 @@ export function screwChoice(stack: ScrewStack, stock: readonly number[] = STOCK_
     suits,
     shortestMm: shortest,
     longestMm: longest,
-    says: `M2.5 × ${lengthMm} mm engages ${threads.toFixed(1)} threads (${LEAST_THREADS} to ${USUAL_THREADS} are wanted); from ${shortest.toFixed(1)} to ${longest.toFixed(1)} mm would fit.`,
+    says: `${thread} × ${lengthMm} mm engages ${threads.toFixed(1)} threads (${LEAST_THREADS} to ${USUAL_THREADS} are wanted); from ${shortest.toFixed(1)} to ${longest.toFixed(1)} mm would fit.`,
   };
 }
 

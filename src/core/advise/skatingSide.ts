@@ -4,6 +4,9 @@ import { trackingError } from '../geometry/law.ts';
 import { leverForWeight, threadMoment, threadWeight } from '../mechanics/antiSkating.ts';
 import { skatingForce, skatingForceAcrossArm, skatingMoment } from '../mechanics/skating.ts';
 import { within } from '../units/bounds.ts';
+import { mnToGramForce } from '../units/units.ts';
+import { ASSUMED, FRICTION } from './matchLimits.ts';
+import { expanded } from './propagate.ts';
 
 export interface SkatingQuestion {
   readonly trackingForceMn: number;
@@ -109,6 +112,8 @@ export interface AntiSkatingSetting {
   /** hang this on the thread (g), take this notch (mm from the pivot), or turn to this mark (mN of tracking force) */
   readonly setting: number;
   readonly unit: 'g' | 'mm' | 'mN';
+  /** what friction and force leave open of `setting`, k = 2, in its unit; null for a notch, which is the nearest there is */
+  readonly uncertainty: number | null;
   /** what is left at the inner, at the outer groove, square to the arm at the tip, mN; inward positive */
   readonly leftInnerMn: number;
   readonly leftOuterMn: number;
@@ -136,36 +141,57 @@ export function antiSkatingStart(
     leftInnerMn: (side.inner.momentMnMm - momentMnMm) / L,
     leftOuterMn: (side.outer.momentMnMm - momentMnMm) / L,
   });
-  if (device.kind === 'thread') {
-    const grams = 1e3 * threadWeight(mean * 1e-3, device.leverMm);
-    return {
-      found: true,
-      setting: grams,
-      unit: 'g',
-      ...left(mean),
-      says: `Hang ${grams.toFixed(2)} g on the thread where it pulls square to a lever of ${device.leverMm} mm.`,
-    };
-  }
   if (device.kind === 'notched-lever') {
     const wanted = leverForWeight(mean * 1e-3, device.weightG * 1e-3);
     if (device.notchesMm.length === 0) return { found: false, why: 'the lever has no notches written down' };
     const notch = device.notchesMm.reduce((a, b) => (Math.abs(b - wanted) < Math.abs(a - wanted) ? b : a));
     const pull = 1e3 * threadMoment(device.weightG * 1e-3, notch);
+    // within a tenth friction is not known by far
+    const outside =
+      Math.abs(wanted - notch) > wanted / 10 &&
+      (wanted > Math.max(...device.notchesMm) || wanted < Math.min(...device.notchesMm));
     return {
       found: true,
       setting: notch,
       unit: 'mm',
+      uncertainty: null,
       ...left(pull),
-      says: `Take the notch ${notch} mm from the pivot; ${wanted.toFixed(1)} mm would be exact for a weight of ${device.weightG} g.`,
+      says: `Take the notch ${notch} mm from the pivot: ${wanted.toFixed(1)} mm is what a weight of ${device.weightG} g would want.${
+        outside ? ` The lever ends before that: a ${wanted > notch ? 'heavier' : 'lighter'} weight would reach.` : ''
+      }`,
     };
   }
-  within('the dial’s friction', device.dialFriction, 0.05, 1);
-  const mark = (question.trackingForceMn * question.friction) / device.dialFriction;
+  const setting = (x: Readonly<Record<'friction' | 'force', number>>): number => {
+    if (device.kind === 'dial') return (x.force * x.friction) / device.dialFriction;
+    // the moment goes with friction times force, the geometry standing
+    const grown = (x.friction * x.force) / (question.friction * question.trackingForceMn);
+    return 1e3 * threadWeight(mean * 1e-3 * grown, device.leverMm);
+  };
+  if (device.kind === 'dial') within('the dial’s friction', device.dialFriction, 0.05, 1);
+  const value = setting({ friction: question.friction, force: question.trackingForceMn });
+  const uncertainty = expanded(setting, {
+    friction: { value: question.friction, standard: FRICTION.standard },
+    force: { value: question.trackingForceMn, standard: question.trackingForceMn * ASSUMED.force },
+  });
+  if (device.kind === 'thread') {
+    return {
+      found: true,
+      setting: value,
+      unit: 'g',
+      uncertainty,
+      ...left(mean),
+      says: `Hang about ${tenths(value)} g (± ${tenths(uncertainty ?? value)} g: friction is known no closer) on the thread where it pulls square to a lever of ${device.leverMm} mm.`,
+    };
+  }
   return {
     found: true,
-    setting: mark,
+    setting: value,
     unit: 'mN',
+    uncertainty,
     ...left(mean),
-    says: `Turn the dial to the mark for ${mark.toFixed(1)} mN (${(mark / 9.80665).toFixed(2)} g); its maker is taken to have meant it for a mean pull at a friction of ${device.dialFriction}.`,
+    says: `Turn the dial to about ${tenths(mnToGramForce(value))} g (${value.toFixed(0)} mN); its maker is taken to have meant it for a mean pull at a friction of ${device.dialFriction}.`,
   };
 }
+
+/** A weight on a thread, a mark on a dial: a tenth is as fine as it is set; two places under one. */
+const tenths = (value: number): string => value.toFixed(value < 0.95 ? 2 : 1);

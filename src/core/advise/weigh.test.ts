@@ -16,7 +16,7 @@ describe('counterweight to a target', () => {
     expect(forwardMm).toBeCloseTo(4.6, 9);
     expect(turns).toBeCloseTo(4.6 / 1.5, 9);
     expect(perTurn?.g).toBeCloseTo(150 / 230, 9);
-    expect(says).toContain('4.60 mm towards the tip, 3.07 turns');
+    expect(says).toContain('4.6 mm towards the tip, 3.07 turns');
   });
 
   test('a ring made for another weight reads wrong by so much', () => {
@@ -31,6 +31,7 @@ describe('counterweight to a target', () => {
     expect(back.forwardMm).toBeLessThan(0);
     expect(back.turns).toBeNull();
     expect(back.says).toContain('away from the tip');
+    expect(back.says).toMatch(/ \d+\.\d mm /);
     expect(() => counterweightPlan({ ...plan, targetMn: Number.NaN })).toThrow(/target force is NaN/);
   });
 });
@@ -52,6 +53,21 @@ describe('gauge at another height', () => {
     expect(() =>
       forceAtRecord({ readingG: 1.8, resolutionG: 0.01, heightMm: 5, effect: { ...effect, highMm: 1.1 } }),
     ).toThrow(/two heights are 1 and 1.1 mm/);
+  });
+
+  test('two readings near one another tell little: the digit of both grows with the way to the record', () => {
+    const at = (highMm: number) =>
+      forceAtRecord({
+        readingG: forceOfMn(18).g,
+        resolutionG: 0.1,
+        heightMm: 6,
+        effect: { kind: 'two-readings', lowMm: 6 - highMm, lowMn: 18, highMm: 6, highMn: 18 },
+      });
+    const digit = (2 * 0.1 * 9.80665) / Math.sqrt(12);
+    const gauge = Math.hypot(0.02 * 18, digit);
+    // no slope was seen: what is left open is the digit of two readings, 6 mm carried over 2 mm
+    expect(at(2).uncertaintyMn).toBeCloseTo(Math.hypot(gauge, Math.SQRT2 * digit * 3), 9);
+    expect(at(6).uncertaintyMn).toBeCloseTo(Math.hypot(gauge, Math.SQRT2 * digit), 9);
   });
 
   test('an unknown arm is left as read, with room for it in the uncertainty', () => {

@@ -64,7 +64,7 @@ export function counterweightPlan(plan: {
       perTurn === null || dial === undefined
         ? null
         : 100 * (within('the dial', dial, 0.01, 500, 'mN') / perTurn.mn - 1),
-    says: `Move the counterweight ${Math.abs(move.forward).toFixed(2)} mm ${way}${turns}: each mm is ${perMm.mn.toFixed(2)} mN (${perMm.g.toFixed(3)} g).`,
+    says: `Move the counterweight ${Math.abs(move.forward).toFixed(1)} mm ${way}${turns}: each mm is ${perMm.mn.toFixed(1)} mN (${perMm.g.toFixed(2)} g).`,
   };
 }
 
@@ -122,7 +122,9 @@ export function forceAtRecord(question: {
     calibration === undefined ? 'Gauge not held against a known mass: 2 % and a digit allowed.' : 'Gauge corrected.';
   if (heightMm === 0)
     return { force: forceOfMn(mn), uncertaintyMn: own, correctionMn: 0, note: `${trust} At record height.` };
-  const { change, spread, how } = changeFrom(effect, mn, heightMm);
+  // a gauge that is wrong by a factor is so at both heights: its last digit alone tells two readings apart
+  const digitMn = gramForceToMn(2 * (calibration?.readingStandardUncertainty ?? resolutionG / Math.sqrt(12)));
+  const { change, spread, how } = changeFrom(effect, mn, heightMm, digitMn);
   return {
     force: forceOfMn(mn - change),
     uncertaintyMn: Math.hypot(own, spread),
@@ -131,11 +133,12 @@ export function forceAtRecord(question: {
   };
 }
 
-/** Force at `heightMm` less force at the record, mN, and its k = 2 spread. */
+/** Force at `heightMm` less force at the record, mN, and its k = 2 spread; `digitMn` is what one reading leaves open, k = 2. */
 function changeFrom(
   effect: HeightEffect,
   mn: number,
   heightMm: number,
+  digitMn: number,
 ): { change: number; spread: number; how: string } {
   if (effect.kind === 'unknown') {
     return {
@@ -156,7 +159,7 @@ function changeFrom(
     const slope = (highMn - lowMn) / (highMm - lowMm);
     return {
       change: slope * heightMm,
-      spread: Math.abs(slope * heightMm) * 0.2,
+      spread: Math.hypot(slope * heightMm * 0.2, (Math.SQRT2 * digitMn * heightMm) / (highMm - lowMm)),
       how: `Two readings give ${slope.toFixed(2)} mN for each mm higher.`,
     };
   }

@@ -34,7 +34,7 @@ export function Screws({ jobId, data, chosen, set }: ScrewsProps) {
   ];
   return (
     <section class="card screws" id="screws" aria-label="Screws">
-      <h3>Screws, M2.5, length under the head</h3>
+      <h3>Screws, length under the head</h3>
       <div aria-live="polite">
         {choice.found ? (
           <>

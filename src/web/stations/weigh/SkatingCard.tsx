@@ -198,10 +198,10 @@ function StartFigure({
       </p>
     );
   }
-  const { setting, uncertainty } = start.value;
+  const { setting } = start.value;
   return (
     <>
-      <Figure size="big" value={setting.setting} unit={setting.unit} uncertainty={uncertainty} />
+      <Figure size="big" value={setting.setting} unit={setting.unit} uncertainty={setting.uncertainty} />
       <p class="turn">{setting.says}</p>
     </>
   );

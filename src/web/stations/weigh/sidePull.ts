@@ -1,8 +1,7 @@
 /** Skating over the side and where to start the compensation: what was typed → what the core answers. */
 import type { MatchAnswer } from '../../../core/advise/matchInput.ts';
-import { ASSUMED, FRICTION } from '../../../core/advise/matchLimits.ts';
+import { FRICTION } from '../../../core/advise/matchLimits.ts';
 import { matchSkating, USUAL_GROOVES } from '../../../core/advise/matchSkating.ts';
-import { expanded } from '../../../core/advise/propagate.ts';
 import {
   type AntiSkatingDevice,
   type AntiSkatingSetting,
@@ -161,8 +160,6 @@ function deviceOf(typed: SkatingTyped, part: PartDevice): Answer<AntiSkatingDevi
 export interface PullStart {
   readonly device: AntiSkatingDevice;
   readonly setting: AntiSkatingSetting;
-  /** of the setting, k = 2; null for a notch, which is the nearest there is */
-  readonly uncertainty: number | null;
 }
 
 /** Start value of the compensation, with what friction and force leave open. */
@@ -173,25 +170,7 @@ export function startPull({ side, question }: PullSide, typed: SkatingTyped, par
     ask((): Answer<PullStart> => {
       const start = antiSkatingStart(side, question, device.value);
       if (!start.found) return none(start.why, false);
-      return {
-        found: true,
-        value: { device: device.value, setting: start, uncertainty: spreadOf(question, device.value) },
-      };
+      return { found: true, value: { device: device.value, setting: start } };
     }),
   );
-}
-
-function spreadOf(question: SkatingQuestion, device: AntiSkatingDevice): number | null {
-  if (device.kind === 'notched-lever') return null;
-  const { friction, trackingForceMn } = question;
-  const setting = (x: Readonly<Record<'friction' | 'force', number>>): number => {
-    const other = { ...question, friction: x.friction, trackingForceMn: x.force };
-    const side = skatingOverSide(other);
-    const start = side.found ? antiSkatingStart(side.side, other, device) : side;
-    return start.found ? start.setting : Number.NaN;
-  };
-  return expanded(setting, {
-    friction: { value: friction, standard: FRICTION.standard },
-    force: { value: trackingForceMn, standard: trackingForceMn * ASSUMED.force },
-  });
 }
