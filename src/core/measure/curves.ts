@@ -29,21 +29,11 @@ function deviationCurve(tone: ToneBand): Curve {
   };
 }
 
-/** Peak deviation of a sine that would put as much into a bin of 1/12 octave, noise taken out. */
 function spectrumCurve(tone: ToneBand): Curve[] {
   const flutter = tone.reading.segments.find((s) => s.flutter !== null)?.flutter;
   const spectrum = flutter?.spectrum ?? null;
   if (spectrum === null) return [];
-  const { binHz, heard, noise } = spectrum;
-  const x: number[] = [];
-  const y: number[] = [];
-  for (let hz = 0.2; hz <= 200; hz *= 2 ** (1 / 12)) {
-    const from = Math.max(1, Math.round((hz * 2 ** (-1 / 24)) / binHz));
-    const to = Math.min(heard.length - 1, Math.max(from, Math.round((hz * 2 ** (1 / 24)) / binHz) - 1));
-    let power = 0;
-    for (let k = from; k <= to; k++) power += Math.max(0, heard[k] - noise[k]) * binHz;
-    x.push(hz);
-    y.push(100 * Math.sqrt(2 * power));
-  }
-  return [{ quantity: 'speed-deviation-spectrum', band: tone.band.index, x, y, xUnit: 'Hz', yUnit: '%' }];
+  const { hz, peak } = spectrum;
+  const y = peak.map((ratio) => 100 * ratio);
+  return [{ quantity: 'speed-deviation-spectrum', band: tone.band.index, x: [...hz], y, xUnit: 'Hz', yUnit: '%' }];
 }

@@ -20,6 +20,7 @@
 import { quasiPeak } from '../signal/quasiPeak.ts';
 import { coverageFactor, quantile } from '../signal/robust.ts';
 import { sharedFft, transformSize } from '../signal/sharedFft.ts';
+import { workArray } from '../signal/workArrays.ts';
 import { unweightedGain, weightedGain } from './flutterWeighting.ts';
 import { findSlowLines, type SlowLine } from './slowLines.ts';
 import { thinned } from './thinTrace.ts';
@@ -76,7 +77,8 @@ export class FlutterAnalysis {
       throw new RangeError(`deviation holds ${deviation.length} samples, at least 64 needed`);
     this.trace = trace;
     this.lines = findSlowLines(thinned(trace));
-    const rest = deviation.slice();
+    const rest = workArray(deviation.length);
+    rest.set(deviation);
     addLines(rest, this.lines, rateHz, () => -1);
     const size = transformSize(2 * deviation.length);
     this.size = size;
@@ -86,10 +88,10 @@ export class FlutterAnalysis {
     const im = mirrored(level, size, this.lead);
     sharedFft(size).forward(re, im);
     const bins = size / 2 + 1;
-    this.restRe = new Float64Array(bins);
-    this.restIm = new Float64Array(bins);
-    this.restPower = new Float64Array(bins);
-    this.noisePower = new Float64Array(bins);
+    this.restRe = workArray(bins);
+    this.restIm = workArray(bins);
+    this.restPower = workArray(bins);
+    this.noisePower = workArray(bins);
     for (let k = 1; k < bins; k++) {
       const m = size - k;
       const perPhase = (rateHz / (Math.PI * meanHz)) * Math.sin((Math.PI * k) / size);
@@ -106,8 +108,8 @@ export class FlutterAnalysis {
   /** Weighted (IEC 60386) and unweighted. */
   figures(): { weighted: FlutterFigure; unweighted: FlutterFigure } {
     const { size, lead } = this;
-    const re = new Float64Array(size);
-    const im = new Float64Array(size);
+    const re = workArray(size);
+    const im = workArray(size);
     const weighted = this.filter(weightedGain);
     const unweighted = this.filter(unweightedGain);
     // two real traces in one transform: weighted in its real part, unweighted in its imaginary part
@@ -122,8 +124,8 @@ export class FlutterAnalysis {
     sharedFft(size).inverse(re, im);
     const length = this.trace.deviation.length;
     return {
-      weighted: this.figure(re.slice(lead, lead + length), weighted, weightedGain),
-      unweighted: this.figure(im.slice(lead, lead + length), unweighted, unweightedGain),
+      weighted: this.figure(re.subarray(lead, lead + length), weighted, weightedGain),
+      unweighted: this.figure(im.subarray(lead, lead + length), unweighted, unweightedGain),
     };
   }
 
@@ -131,7 +133,7 @@ export class FlutterAnalysis {
   private filter(gain: Gain): Filtering {
     const { size } = this;
     const weights = weightsOf(gain, size, this.trace.rateHz);
-    const gains = new Float64Array(size / 2);
+    const gains = workArray(size / 2);
     let heard = 0;
     let noise = 0;
     let kept = 0;
@@ -196,18 +198,21 @@ export class FlutterAnalysis {
     };
   }
 
+  /** To look at; lent, as everything here (workArrays.ts). */
   spectrum(): FlutterSpectrum {
     const { size, lead } = this;
     const { rateHz, deviation } = this.trace;
     const re = mirrored(deviation, size, lead);
-    const im = new Float64Array(size);
+    const im = workArray(size);
     sharedFft(size).forward(re, im);
     const toDensity = 2 / (size * rateHz);
-    return {
-      binHz: rateHz / size,
-      heard: this.restPower.map((_, k) => (re[k] ** 2 + im[k] ** 2) * toDensity),
-      noise: this.smoothNoise.map((v) => v * toDensity),
-    };
+    const heard = workArray(this.restPower.length);
+    const noise = workArray(this.restPower.length);
+    for (let k = 0; k < heard.length; k++) {
+      heard[k] = (re[k] ** 2 + im[k] ** 2) * toDensity;
+      noise[k] = this.smoothNoise[k] * toDensity;
+    }
+    return { binHz: rateHz / size, heard, noise };
   }
 }
 
@@ -288,7 +293,7 @@ function mirrored(x: Float64Array, size: number, lead: number): Float64Array {
   let mean = 0;
   for (let n = 0; n < length; n++) mean += x[n];
   mean /= length;
-  const out = new Float64Array(size);
+  const out = workArray(size);
   // reflect about the half samples at both ends, as often as needed
   let at = -lead;
   while (at < 0) at += 2 * length;
@@ -300,12 +305,14 @@ function mirrored(x: Float64Array, size: number, lead: number): Float64Array {
 }
 
 function smoothed(power: Float64Array, least: number): Float64Array {
-  const sums = new Float64Array(power.length + 1);
+  const sums = workArray(power.length + 1);
   for (let k = 0; k < power.length; k++) sums[k + 1] = sums[k] + power[k];
-  return power.map((_, k) => {
+  const out = workArray(power.length);
+  for (let k = 1; k < power.length; k++) {
     const reach = Math.max(least, Math.round(SMOOTH_SHARE * k));
     const from = Math.max(1, k - reach);
     const to = Math.min(power.length, k + reach + 1);
-    return k === 0 ? 0 : (sums[to] - sums[from]) / (to - from);
-  });
+    out[k] = (sums[to] - sums[from]) / (to - from);
+  }
+  return out;
 }

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { gaussian } from '../signal/gaussian.fixture.ts';
+import { ToneMixer } from '../signal/toneMixer.ts';
 import { HarmonicEstimator } from './harmonics.ts';
 import { playbackGain } from './playbackEqualisation.ts';
 
@@ -20,8 +21,10 @@ function heard(fs: number, hz: number, ratios: readonly number[], noise: number,
     left[n] = 0.005 * v + noise * draw();
   }
   const estimator = new HarmonicEstimator(fs, hz, 'right');
+  const tone = new ToneMixer(fs, hz);
   estimator.push({ left, right, frames, startFrame: 0 });
-  return estimator.result();
+  tone.push(left, right, 0, frames, 0);
+  return estimator.result(tone);
 }
 
 describe('harmonics', () => {
@@ -55,9 +58,13 @@ describe('harmonics', () => {
     const [channel] = heard(44_100, 5000, [0.01, 0.01], 1e-4, 1);
     expect(channel.orders.map((o) => o.order)).toEqual([2, 3]);
     const silent = new HarmonicEstimator(48_000, 1000, 'both');
-    expect(silent.result()).toEqual([]);
-    silent.push({ left: new Float64Array(48_000), right: new Float64Array(48_000), frames: 48_000, startFrame: 0 });
-    expect(silent.result()).toEqual([]);
+    const tone = new ToneMixer(48_000, 1000);
+    expect(silent.result(tone)).toEqual([]);
+    const nothing = new Float64Array(48_000);
+    silent.push({ left: nothing, right: nothing, frames: 48_000, startFrame: 0 });
+    tone.push(nothing, nothing, 0, 48_000, 0);
+    expect(silent.result(tone)).toEqual([]);
+    expect(new HarmonicEstimator(8000, 2000, 'both').result(new ToneMixer(8000, 2000))).toEqual([]);
     expect(() => new HarmonicEstimator(48_000, 100, 'both')).toThrow('frequencyHz 100');
   });
 

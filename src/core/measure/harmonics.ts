@@ -5,16 +5,17 @@
  *   ratio = |h_k| / |h_1|, as captured
  *
  * Lock-in on k times the tracked phase: what is no harmonic of this tone averages out, wow and all.
- * Cost: five mixers over at most five seconds of a band.
+ * Cost: four mixers over at most five seconds of a band; the tone itself is the estimator's own.
  *
  * @checked harmonics.test.ts; test/loops/harmonics.test.ts
  */
 import type { StereoBlock } from '../capture/recording.ts';
-import { coherentRatio } from '../signal/coherentRatio.ts';
+import { type ComplexSeries, coherentRatio, coherentRatioAlone } from '../signal/coherentRatio.ts';
 import { narrowed } from '../signal/narrowed.ts';
-import { ToneMixer } from '../signal/toneMixer.ts';
+import { type Baseband, ToneMixer } from '../signal/toneMixer.ts';
 import { trackTone } from '../signal/trackedTone.ts';
-import type { ComplexEstimate, Driven } from './toneSegment.ts';
+import { onLoan, workArray } from '../signal/workArrays.ts';
+import type { Driven } from './toneSegment.ts';
 
 /** s of a band that are looked at */
 const MOST_S = 5;
@@ -22,14 +23,24 @@ const HIGHEST_ORDER = 5;
 /** Hz; harmonics beyond are not counted */
 const HIGHEST_HZ = 20_000;
 
+type Channel = 'left' | 'right';
+
+export interface OrderRatio {
+  readonly order: number;
+  /** to the fundamental, as captured, and its standard uncertainty */
+  readonly ratio: number;
+  readonly spread: number;
+}
+
 export interface ChannelHarmonics {
-  readonly channel: 'left' | 'right';
-  /** orders 2 up, as far as the capture reaches: ratio to the fundamental as captured, and its standard uncertainty */
-  readonly orders: readonly { readonly order: number; readonly ratio: number; readonly spread: number }[];
+  readonly channel: Channel;
+  /** orders 2 up, as far as the capture reaches */
+  readonly orders: readonly OrderRatio[];
 }
 
 export class HarmonicEstimator {
-  private readonly mixers: ToneMixer[];
+  /** of orders 2 up */
+  private readonly mixers: ToneMixer[] = [];
   private readonly driven: Driven;
   private readonly frequencyHz: number;
   private readonly mostFrames: number;
@@ -39,8 +50,7 @@ export class HarmonicEstimator {
   constructor(sampleRateHz: number, frequencyHz: number, driven: Driven) {
     if (!(frequencyHz >= 250)) throw new RangeError(`frequencyHz ${frequencyHz} must be at least 250`);
     const top = Math.min(HIGHEST_HZ, 0.45 * sampleRateHz);
-    this.mixers = [];
-    for (let k = 1; k <= HIGHEST_ORDER && (k === 1 || k * frequencyHz < top); k++) {
+    for (let k = 2; k <= HIGHEST_ORDER && k * frequencyHz < top; k++) {
       this.mixers.push(new ToneMixer(sampleRateHz, k * frequencyHz));
     }
     this.driven = driven;
@@ -55,41 +65,66 @@ export class HarmonicEstimator {
     this.taken += to;
   }
 
-  /** @returns one entry for each driven channel; empty without a tone */
-  result(): ChannelHarmonics[] {
-    const bands = this.mixers.map((m) => narrowed(m.peek(), this.frequencyHz));
-    const first = bands[0];
+  /** nothing more is looked at */
+  get isFull(): boolean {
+    return this.taken >= this.mostFrames;
+  }
+
+  /**
+   * @param fundamental a mixer at `frequencyHz` that was given the same frames from the same first one on, or more
+   * @returns one entry for each driven channel; empty without a tone, or where the capture reaches no harmonic
+   */
+  result(fundamental: ToneMixer): ChannelHarmonics[] {
+    const [any] = this.mixers;
+    if (any === undefined || any.waiting === 0) return [];
+    return onLoan(() => this.read(fundamental.peek(any.waiting)));
+  }
+
+  private read(fundamental: Baseband): ChannelHarmonics[] {
+    const { frequencyHz } = this;
+    const first = narrowed(fundamental, frequencyHz);
     const { rateHz, length } = first;
-    const own = this.driven === 'right' ? 'right' : 'left';
-    const re = own === 'left' ? first.leftRe : first.rightRe;
-    const im = own === 'left' ? first.leftIm : first.rightIm;
-    const tone = length === 0 ? null : trackTone(re, im, rateHz);
+    const own: Channel = this.driven === 'right' ? 'right' : 'left';
+    const reference = seriesOf(first, own);
+    const tone = length === 0 ? null : trackTone(reference.re, reference.im, rateHz);
     if (tone === null || !tone.found) return [];
-    const channels: ('left' | 'right')[] = this.driven === 'both' ? ['left', 'right'] : [own];
-    const lockIn = (index: number, channel: 'left' | 'right'): ComplexEstimate => {
-      const order = index + 1;
-      const z = bands[index];
-      const unit = { re: new Float64Array(length), im: new Float64Array(length) };
-      for (let n = tone.from; n < tone.to; n++) {
-        unit.re[n] = Math.cos(order * tone.phase[n]);
-        unit.im[n] = Math.sin(order * tone.phase[n]);
+    const { good, from, to, phase } = tone;
+    const unit = { re: workArray(length), im: workArray(length) };
+    const turnTo = (order: number): void => {
+      for (let n = from; n < to; n++) {
+        unit.re[n] = Math.cos(order * phase[n]);
+        unit.im[n] = Math.sin(order * phase[n]);
       }
-      const other = channel === 'left' ? { re: z.leftRe, im: z.leftIm } : { re: z.rightRe, im: z.rightIm };
-      return coherentRatio(other, unit, tone.good, tone.from, tone.to, rateHz, order * this.frequencyHz);
     };
-    return channels.map((channel) => {
-      const h1 = lockIn(0, channel);
-      const size = Math.hypot(h1.re, h1.im);
-      const orders = bands.slice(1).flatMap((_, i) => {
-        if (!(size > 0)) return [];
-        const order = i + 2;
-        const h = lockIn(i + 1, channel);
-        const variance = (h.varRe + h.varIm) / 2;
-        // noise adds to a size on average what its square says
-        const clean = Math.sqrt(Math.max(0, h.re ** 2 + h.im ** 2 - 2 * variance));
-        return [{ order, ratio: clean / size, spread: Math.sqrt(variance) / size }];
-      });
-      return { channel, orders };
+    turnTo(1);
+    const driven: readonly Channel[] = this.driven === 'both' ? ['left', 'right'] : [own];
+    const channels = driven.map((channel) => {
+      const { re, im } = coherentRatioAlone(seriesOf(first, channel), unit, good, from, to, rateHz);
+      return { channel, size: Math.hypot(re, im), orders: [] as OrderRatio[] };
     });
+    this.mixers.forEach((mixer, i) => {
+      const order = i + 2;
+      turnTo(order);
+      onLoan(() => {
+        const z = narrowed(mixer.peek(), frequencyHz);
+        for (const { channel, size, orders } of channels) {
+          if (!(size > 0)) continue;
+          const h = coherentRatio(seriesOf(z, channel), unit, good, from, to, rateHz, order * frequencyHz);
+          const variance = (h.varRe + h.varIm) / 2;
+          // noise adds to a size on average what its square says
+          const clean = Math.sqrt(Math.max(0, h.re ** 2 + h.im ** 2 - 2 * variance));
+          orders.push({ order, ratio: clean / size, spread: Math.sqrt(variance) / size });
+        }
+      });
+    });
+    return channels.map(({ channel, orders }) => ({ channel, orders }));
+  }
+
+  /** Gives back what it holds; to be called when nothing more is asked for. */
+  end(): void {
+    for (const mixer of this.mixers) mixer.end();
   }
 }
+
+const seriesOf = (z: Baseband, channel: Channel): ComplexSeries =>
+  channel === 'left' ? { re: z.leftRe, im: z.leftIm } : { re: z.rightRe, im: z.rightIm };

@@ -140,7 +140,9 @@ export async function readTone(
     estimator.push(block);
     onFrames?.(block.frames);
   }
-  return estimator.result();
+  const reading = estimator.result();
+  estimator.end();
+  return reading;
 }
 
 async function readInTurn(

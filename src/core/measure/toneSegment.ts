@@ -7,6 +7,7 @@ import { meanSpread } from '../signal/lowDensity.ts';
 import { narrowed } from '../signal/narrowed.ts';
 import type { Baseband } from '../signal/toneMixer.ts';
 import { type TrackedTone, trackTone } from '../signal/trackedTone.ts';
+import { workArray, workBytes } from '../signal/workArrays.ts';
 
 /** which channel the tone is cut in, as heard */
 export type Driven = 'left' | 'right' | 'both';
@@ -56,6 +57,7 @@ export interface ToneSegment {
 
 export type SegmentReading = ({ readonly found: true } & ToneSegment) | { readonly found: false; readonly why: string };
 
+/** Its traces are lent, see workArrays.ts. */
 export function readSegment(wide: Baseband, driven: Driven): SegmentReading {
   const z = narrowed(wide);
   const left: ComplexSeries = { re: z.leftRe, im: z.leftIm };
@@ -110,8 +112,8 @@ function inStep(left: ComplexSeries, right: ComplexSeries): ComplexSeries {
   const size = Math.hypot(cr, ci);
   const ur = size > 0 ? cr / size : 1;
   const ui = size > 0 ? ci / size : 0;
-  const re = new Float64Array(length);
-  const im = new Float64Array(length);
+  const re = workArray(length);
+  const im = workArray(length);
   for (let n = 0; n < length; n++) {
     re[n] = (left.re[n] + right.re[n] * ur - right.im[n] * ui) / 2;
     im[n] = (left.im[n] + right.re[n] * ui + right.im[n] * ur) / 2;
@@ -129,9 +131,9 @@ function quotientSpread(
   rateHz: number,
 ): { varRe: number; varIm: number; degreesOfFreedom: number } {
   const length = l.good.length;
-  const re = new Float64Array(length);
-  const im = new Float64Array(length);
-  const good = new Uint8Array(length);
+  const re = workArray(length);
+  const im = workArray(length);
+  const good = workBytes(length);
   const rr = r.re * r.re + r.im * r.im;
   let meanRe = 0;
   let meanIm = 0;
@@ -163,8 +165,8 @@ function quotientSpread(
 function levelOf(d: ComplexSeries, tone: TrackedTone, rateHz: number): Estimate {
   const { from, to, good, usualAmplitude } = tone;
   const length = d.re.length;
-  const steady = new Uint8Array(length);
-  const off = new Float64Array(length);
+  const steady = workBytes(length);
+  const off = workArray(length);
   const reach = 10 ** (1 / 20);
   let sum = 0;
   let count = 0;
@@ -179,7 +181,7 @@ function levelOf(d: ComplexSeries, tone: TrackedTone, rateHz: number): Estimate 
   }
   const mean = sum / Math.max(1, count);
   for (let n = from; n < to; n++) if (steady[n] === 1) off[n] = off[n] / mean - 1;
-  const spread = meanSpread(off, new Float64Array(length), steady, from, to, rateHz);
+  const spread = meanSpread(off, workArray(length), steady, from, to, rateHz);
   return { value: Math.log(mean), variance: spread.varRe, degreesOfFreedom: spread.degreesOfFreedom };
 }
 
@@ -189,8 +191,8 @@ function speedOf(z: Baseband, d: ComplexSeries, tone: TrackedTone): SpeedTrace {
   const slope = (phase[to - 1] - phase[from]) / count;
   const meanHz = z.mixHz + (slope * z.rateHz) / (2 * Math.PI);
   const perStep = z.rateHz / (2 * Math.PI * meanHz);
-  const deviation = new Float64Array(count);
-  const level = new Float64Array(count);
+  const deviation = workArray(count);
+  const level = workArray(count);
   let last = from;
   let sum = 0;
   for (let n = from; n < to; n++) {

@@ -13,6 +13,7 @@ import { meanSpread } from './lowDensity.ts';
 import { usableHalfWidthHz } from './narrowed.ts';
 import { median } from './robust.ts';
 import { widenHoles } from './trackedTone.ts';
+import { onLoan, workArray, workBytes } from './workArrays.ts';
 
 export interface CoherentRatio {
   readonly re: number;
@@ -25,7 +26,7 @@ export interface CoherentRatio {
   readonly hiddenLine: number;
   /** s of signal used */
   readonly usedS: number;
-  /** y − m d over the rms of d, and where it counts; for spectra and for the interference check */
+  /** y − m d over the rms of d, and where it counts; for spectra and for the interference check; lent, see workArrays.ts */
   readonly remainderRe: Float64Array;
   readonly remainderIm: Float64Array;
   readonly good: Uint8Array;
@@ -34,6 +35,17 @@ export interface CoherentRatio {
 export interface ComplexSeries {
   readonly re: Float64Array;
   readonly im: Float64Array;
+}
+
+interface Fit {
+  readonly re: number;
+  readonly im: number;
+  /** Σ |d|² over the samples used, and how many these are */
+  readonly power: number;
+  readonly count: number;
+  readonly remainderRe: Float64Array;
+  readonly remainderIm: Float64Array;
+  readonly kept: Uint8Array;
 }
 
 /** @param good 1 where the driven tone may be used @param from @param to the tone's stretch */
@@ -46,11 +58,64 @@ export function coherentRatio(
   rateHz: number,
   mixHz: number,
 ): CoherentRatio {
+  const { re, im, power, count, remainderRe, remainderIm, kept } = fitted(other, driven, good, from, to, rateHz);
+  const spread = meanSpread(remainderRe, remainderIm, kept, from, to, rateHz);
+  const hidden = onLoan(() => {
+    // not turned into the driven channel's frame
+    const leftRe = workArray(driven.re.length);
+    const leftIm = workArray(driven.re.length);
+    for (let n = from; n < to; n++) {
+      leftRe[n] = other.re[n] - (re * driven.re[n] - im * driven.im[n]);
+      leftIm[n] = other.im[n] - (re * driven.im[n] + im * driven.re[n]);
+    }
+    const halfWidthHz = usableHalfWidthHz(mixHz);
+    const tone = { toneRe: driven.re, toneIm: driven.im, good: kept, from, to, rateHz, mixHz, halfWidthHz };
+    return hiddenLineVariance({ re: leftRe, im: leftIm, ...tone }) * (count > 0 ? count / power : 0);
+  });
+  return {
+    re,
+    im,
+    varRe: spread.varRe + hidden,
+    varIm: spread.varIm + hidden,
+    hiddenLine: hidden,
+    degreesOfFreedom: spread.degreesOfFreedom,
+    usedS: count / rateHz,
+    remainderRe,
+    remainderIm,
+    good: kept,
+  };
+}
+
+/** The ratio alone, for where its uncertainty is not asked for. */
+export function coherentRatioAlone(
+  other: ComplexSeries,
+  driven: ComplexSeries,
+  good: Uint8Array,
+  from: number,
+  to: number,
+  rateHz: number,
+): { readonly re: number; readonly im: number } {
+  const { re, im } = fitted(other, driven, good, from, to, rateHz);
+  return { re, im };
+}
+
+/** values that tell a median well enough */
+const ENOUGH = 4000;
+
+function fitted(
+  other: ComplexSeries,
+  driven: ComplexSeries,
+  good: Uint8Array,
+  from: number,
+  to: number,
+  rateHz: number,
+): Fit {
   const length = driven.re.length;
-  const kept = good.slice();
+  const kept = workBytes(length);
+  kept.set(good);
   const reach = Math.ceil(0.014 * rateHz);
-  const remainderRe = new Float64Array(length);
-  const remainderIm = new Float64Array(length);
+  const remainderRe = workArray(length);
+  const remainderIm = workArray(length);
   let m = { re: 0, im: 0 };
   let power = 0;
   let count = 0;
@@ -73,28 +138,31 @@ export function coherentRatio(
   const leave = (): void => {
     // turned into the driven channel's frame and scaled, so that the mean over good samples is m's own error
     const scale = count > 0 ? count / power : 0;
+    const { re, im } = m;
     for (let n = from; n < to; n++) {
       const dr = driven.re[n];
       const di = driven.im[n];
-      const er = other.re[n] - (m.re * dr - m.im * di);
-      const ei = other.im[n] - (m.re * di + m.im * dr);
+      const er = other.re[n] - (re * dr - im * di);
+      const ei = other.im[n] - (re * di + im * dr);
       remainderRe[n] = (er * dr + ei * di) * scale;
       remainderIm[n] = (ei * dr - er * di) * scale;
     }
   };
+  const square = (n: number): number => remainderRe[n] * remainderRe[n] + remainderIm[n] * remainderIm[n];
   fitRatio();
-  // some thousand values tell a median well enough
-  const stride = Math.max(1, Math.floor((to - from) / 4000));
+  const stride = Math.max(1, Math.floor((to - from) / ENOUGH));
+  const squares = workArray(Math.ceil((to - from) / stride));
+  const fresh = workBytes(length);
   for (let round = 0; round < 3; round++) {
     leave();
-    const sizes: number[] = [];
-    for (let n = from; n < to; n += stride) if (kept[n] === 1) sizes.push(Math.hypot(remainderRe[n], remainderIm[n]));
+    let looked = 0;
+    for (let n = from; n < to; n += stride) if (kept[n] === 1) squares[looked++] = square(n);
     // median of a Rayleigh distribution is 1.1774 of one part's spread
-    const limit = (5.5 / 1.1774) * median(sizes);
+    const limit = (5.5 / 1.1774) ** 2 * median(squares.subarray(0, looked));
     let marked = 0;
-    const fresh = new Uint8Array(length).fill(1);
+    fresh.fill(1);
     for (let n = from; n < to; n++) {
-      if (kept[n] === 1 && Math.hypot(remainderRe[n], remainderIm[n]) > limit) {
+      if (kept[n] === 1 && square(n) > limit) {
         fresh[n] = 0;
         marked += 1;
       }
@@ -109,34 +177,5 @@ export function coherentRatio(
     fitRatio();
   }
   leave();
-  const spread = meanSpread(remainderRe, remainderIm, kept, from, to, rateHz);
-  const unturned = (sign: 're' | 'im'): Float64Array =>
-    other[sign].map((v, n) =>
-      sign === 're' ? v - (m.re * driven.re[n] - m.im * driven.im[n]) : v - (m.re * driven.im[n] + m.im * driven.re[n]),
-    );
-  const hidden =
-    hiddenLineVariance({
-      re: unturned('re'),
-      im: unturned('im'),
-      toneRe: driven.re,
-      toneIm: driven.im,
-      good: kept,
-      from,
-      to,
-      rateHz,
-      mixHz,
-      halfWidthHz: usableHalfWidthHz(mixHz),
-    }) * (count > 0 ? count / power : 0);
-  return {
-    re: m.re,
-    im: m.im,
-    varRe: spread.varRe + hidden,
-    varIm: spread.varIm + hidden,
-    hiddenLine: hidden,
-    degreesOfFreedom: spread.degreesOfFreedom,
-    usedS: count / rateHz,
-    remainderRe,
-    remainderIm,
-    good: kept,
-  };
+  return { re: m.re, im: m.im, power, count, remainderRe, remainderIm, kept };
 }

@@ -11,6 +11,7 @@
  */
 import { median } from './robust.ts';
 import { sharedFft, transformSize } from './sharedFft.ts';
+import { onLoan, workArray } from './workArrays.ts';
 
 const MAINS_HZ = [50, 60];
 /** how far a mains frequency strays, share */
@@ -39,11 +40,13 @@ export interface LineSearch {
 }
 
 /** @returns variance of one part of (line in step with the tone), in squared units of the remainder; 0 where no line shows */
-export function hiddenLineVariance(search: LineSearch): number {
+export const hiddenLineVariance = (search: LineSearch): number => onLoan(() => largestVariance(search));
+
+function largestVariance(search: LineSearch): number {
   const { re, im, good, from, to, rateHz, mixHz, halfWidthHz } = search;
   const size = transformSize(2 * (to - from));
-  const fr = new Float64Array(size);
-  const fi = new Float64Array(size);
+  const fr = workArray(size);
+  const fi = workArray(size);
   let count = 0;
   for (let n = from; n < to; n++) {
     if (good[n] === 0) continue;
@@ -54,21 +57,24 @@ export function hiddenLineVariance(search: LineSearch): number {
   if (count < 64) return 0;
   sharedFft(size).forward(fr, fi);
   const binOf = (hz: number): number => Math.round((hz * size) / rateHz);
-  const power = (bin: number): number => {
-    const k = ((bin % size) + size) % size;
-    return (fr[k] * fr[k] + fi[k] * fi[k]) / count;
-  };
   const reach = binOf(halfWidthHz);
-  const all: number[] = [];
+  // by bin from −reach to reach, looked at many times below
+  const power = workArray(2 * reach + 1);
+  for (let k = -reach; k <= reach; k++) {
+    const at = ((k % size) + size) % size;
+    power[k + reach] = (fr[at] * fr[at] + fi[at] * fi[at]) / count;
+  }
   const stride = Math.max(1, Math.floor(reach / 2000));
-  for (let k = -reach; k <= reach; k += stride) all.push(power(k));
+  const some = workArray(Math.floor((2 * reach) / stride) + 1);
+  for (let i = 0; i < some.length; i++) some[i] = power[i * stride];
   // the median of an exponential distribution is ln 2 of its mean
-  const noise = median(all) / Math.LN2;
+  const noise = median(some) / Math.LN2;
   let worst = 0;
   for (const mains of MAINS_HZ) {
     const order = Math.round(mixHz / mains);
     if (order < 2 || Math.abs(order * mains - mixHz) > FAR_HZ) continue;
-    let best = { power: 0, hz: mains };
+    let most = 0;
+    let mostHz = mains;
     const step = rateHz / size / order / 2;
     for (let hz = mains * (1 - STRAY); hz <= mains * (1 + STRAY); hz += step) {
       let sum = 0;
@@ -76,15 +82,18 @@ export function hiddenLineVariance(search: LineSearch): number {
       for (let k = -NEIGHBOURS; k <= NEIGHBOURS; k++) {
         const offset = (order + k) * hz - mixHz;
         if (k === 0 || Math.abs(offset) > halfWidthHz) continue;
-        sum += power(binOf(offset));
+        sum += power[binOf(offset) + reach];
         lines += 1;
       }
-      if (lines >= 2 && sum / lines > best.power) best = { power: sum / lines, hz };
+      if (lines >= 2 && sum / lines > most) {
+        most = sum / lines;
+        mostHz = hz;
+      }
     }
-    if (best.power < STANDS_OUT * noise) continue;
+    if (most < STANDS_OUT * noise) continue;
     // power is h² · count for a line on its bin
-    const h2 = (best.power - noise) / count;
-    const inStep = coherence(search, order * best.hz - mixHz, count);
+    const h2 = (most - noise) / count;
+    const inStep = coherence(search, order * mostHz - mixHz, count);
     worst = Math.max(worst, (h2 * inStep * inStep) / 2);
   }
   return worst;
@@ -93,8 +102,8 @@ export function hiddenLineVariance(search: LineSearch): number {
 /** |mean of e^{i(ωt − φ)}|, at most over the width that the line's frequency is uncertain by. */
 function coherence({ toneRe, toneIm, good, from, to, rateHz }: LineSearch, offsetHz: number, count: number): number {
   const lengthS = (to - from) / rateHz;
-  const unitRe = new Float64Array(to - from);
-  const unitIm = new Float64Array(to - from);
+  const unitRe = workArray(to - from);
+  const unitIm = workArray(to - from);
   for (let n = from; n < to; n++) {
     const size = Math.sqrt(toneRe[n] * toneRe[n] + toneIm[n] * toneIm[n]);
     unitRe[n - from] = size > 0 ? toneRe[n] / size : 0;

@@ -8,6 +8,7 @@
  * lowest ten bins stand well above that average (slow wander), they are believed instead.
  */
 import { sharedFft, transformSize } from './sharedFft.ts';
+import { onLoan, workArray } from './workArrays.ts';
 
 export interface MeanSpread {
   /** variance of the mean of the real part, of the imaginary part */
@@ -34,9 +35,20 @@ export function meanSpread(
   to: number,
   rateHz: number,
 ): MeanSpread {
+  return onLoan(() => spreadOf(re, im, good, from, to, rateHz));
+}
+
+function spreadOf(
+  re: Float64Array,
+  im: Float64Array,
+  good: Uint8Array,
+  from: number,
+  to: number,
+  rateHz: number,
+): MeanSpread {
   const size = transformSize(to - from);
-  const fr = new Float64Array(size);
-  const fi = new Float64Array(size);
+  const fr = workArray(size);
+  const fi = workArray(size);
   let count = 0;
   for (let n = from; n < to; n++) {
     if (good[n] === 0) continue;

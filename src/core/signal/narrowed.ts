@@ -1,6 +1,7 @@
 /** A baseband made narrower, for low tones whose own harmonics would otherwise lie inside it. */
 import { lowpassTaps } from './lowpass.ts';
 import { BASEBAND_PASS_HZ, type Baseband } from './toneMixer.ts';
+import { workArray } from './workArrays.ts';
 
 /** Tones from here up keep their harmonics out of the baseband as it comes. */
 const WIDE_ENOUGH_HZ = 900;
@@ -9,7 +10,7 @@ const WIDE_ENOUGH_HZ = 900;
 export const usableHalfWidthHz = (spacingHz: number): number =>
   spacingHz >= WIDE_ENOUGH_HZ ? BASEBAND_PASS_HZ : Math.min(BASEBAND_PASS_HZ, 0.25 * spacingHz);
 
-/** @param spacingHz to the nearest line that must stay out; a tone's own harmonics lie its frequency apart */
+/** Series are lent, see workArrays.ts. @param spacingHz to the nearest line that must stay out; a tone's own harmonics lie its frequency apart */
 export function narrowed(z: Baseband, spacingHz: number = z.mixHz): Baseband {
   if (spacingHz >= WIDE_ENOUGH_HZ) return z;
   const passHz = usableHalfWidthHz(spacingHz);
@@ -17,7 +18,7 @@ export function narrowed(z: Baseband, spacingHz: number = z.mixHz): Baseband {
   const taps = lowpassTaps({ sampleRateHz: z.rateHz, passHz, stopHz, attenuationDb: 60 });
   const length = Math.max(0, z.length - taps.length + 1);
   const filtered = (x: Float64Array): Float64Array => {
-    const y = new Float64Array(length);
+    const y = workArray(length);
     for (let n = 0; n < length; n++) {
       let sum = 0;
       for (let k = 0; k < taps.length; k++) sum += taps[k] * x[n + k];

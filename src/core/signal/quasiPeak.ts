@@ -12,6 +12,8 @@
  *   seen in a source. Deprecated since 1988 in favour of 2σ; for comparison with older data sheets only.
  * @checked test/standards/quasiPeak.test.ts
  */
+import { workArray } from './workArrays.ts';
+
 const CHARGE_PER_S = 13.7;
 const KNEE = 0.615;
 const WIDTH = 0.275;
@@ -19,7 +21,7 @@ const FALL_S = 0.963;
 const CLAMP_S = 3;
 
 /**
- * Course of the needle, in the input's unit.
+ * Course of the needle, in the input's unit; lent, see workArrays.ts.
  *
  * @param x the quantity with its mean at 0, already weighted
  * @param rateHz samples a second, 500 up: the charging is stepped sample by sample
@@ -36,7 +38,7 @@ function oneWay(x: Float64Array, rateHz: number, sign: 1 | -1): Float64Array {
   const keepStore = Math.exp(-1 / (FALL_S * rateHz));
   const keepClamp = Math.exp(-1 / (CLAMP_S * rateHz));
   const charge = CHARGE_PER_S / rateHz;
-  const course = new Float64Array(x.length);
+  const course = workArray(x.length);
   let clamp = 0;
   let store = 0;
   for (let n = 0; n < x.length; n++) {

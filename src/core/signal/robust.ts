@@ -1,14 +1,18 @@
 /** Statistics that a few wild values cannot move, and the coverage factor for few degrees of freedom. */
+import { lentArray, takeBack } from './workArrays.ts';
 
 /** Middle value; 0 of nothing. */
 export function median(values: ArrayLike<number>): number {
   const { length } = values;
   if (length === 0) return 0;
   if (length <= few.length) return medianOfFew(values);
-  const copy = new Float64Array(values);
+  const copy = lentArray(length);
+  copy.set(values);
   const half = length >> 1;
   const upper = smallest(copy, half);
-  return length % 2 === 1 ? upper : (largestOf(copy, half) + upper) / 2;
+  const middle = length % 2 === 1 ? upper : (largestOf(copy, half) + upper) / 2;
+  takeBack(copy);
+  return middle;
 }
 
 const few = new Float64Array(32);
@@ -31,12 +35,14 @@ export function quantile(values: ArrayLike<number>, q: number): number {
   if (!(q >= 0 && q <= 1)) throw new RangeError(`q ${q} must be from 0 to 1`);
   const { length } = values;
   if (length === 0) return 0;
-  const copy = new Float64Array(values);
+  const copy = lentArray(length);
+  copy.set(values);
   const at = q * (length - 1);
   const low = Math.floor(at);
   const high = Math.min(length - 1, low + 1);
   const above = smallest(copy, high);
   const below = high === low ? above : largestOf(copy, high);
+  takeBack(copy);
   return below + (at - low) * (above - below);
 }
 

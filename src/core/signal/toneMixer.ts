@@ -15,6 +15,7 @@
  */
 import { LANES, LaneDecimator } from './laneDecimator.ts';
 import { lowpassTaps } from './lowpass.ts';
+import { lentArray, takeBack, workArray } from './workArrays.ts';
 
 /** flat to here either side of the tone, Hz */
 export const BASEBAND_PASS_HZ = 220;
@@ -22,6 +23,11 @@ const STOP_HZ = 400;
 const MIDDLE_FACTOR = 6;
 const LAST_FACTOR = 2;
 const CHUNK = 2048;
+
+/** between the stages of one run; no run is begun within another */
+const first = new Float64Array(LANES * CHUNK);
+const second = new Float64Array(LANES * (CHUNK / MIDDLE_FACTOR + 2));
+const third = new Float64Array(LANES * (CHUNK / MIDDLE_FACTOR / LAST_FACTOR + 2));
 
 /** Complex baseband of both channels around `mixHz`, at equal times. */
 export interface Baseband {
@@ -45,15 +51,12 @@ export class ToneMixer {
   private readonly sin: Float64Array;
   private readonly middle: LaneDecimator;
   private readonly last: LaneDecimator;
-  private readonly first = new Float64Array(LANES * CHUNK);
-  private readonly second = new Float64Array(LANES * (CHUNK / MIDDLE_FACTOR + 2));
-  private readonly third = new Float64Array(LANES * (CHUNK / MIDDLE_FACTOR / LAST_FACTOR + 2));
   private readonly heldLeft: Float64Array;
   private readonly heldRight: Float64Array;
   private held = 0;
   private firstFrame = -1;
   private nextFrame = 0;
-  private store: Float64Array;
+  private store: Float64Array<ArrayBuffer>;
   private stored = 0;
   private taken = 0;
 
@@ -92,7 +95,12 @@ export class ToneMixer {
       lowpassTaps({ sampleRateHz: lastRate, passHz: BASEBAND_PASS_HZ, stopHz: STOP_HZ, attenuationDb: 70 }),
       LAST_FACTOR,
     );
-    this.store = new Float64Array(LANES * 4096);
+    this.store = lentArray(LANES * 4096);
+  }
+
+  /** samples of baseband that wait to be taken */
+  get waiting(): number {
+    return this.stored;
   }
 
   /** s of baseband that wait to be taken */
@@ -139,7 +147,7 @@ export class ToneMixer {
 
   /** `groups` boxcars from `at`, the first frame of which is `frame` in the recording. */
   private mixRun(left: Float64Array, right: Float64Array, at: number, groups: number, frame: number): void {
-    const { cos, sin, boxcar, first } = this;
+    const { cos, sin, boxcar } = this;
     const cyclesPerFrame = this.mixHz / this.sampleRateHz;
     const step = -2 * Math.PI * ((cyclesPerFrame * boxcar) % 1);
     const stepCos = Math.cos(step);
@@ -217,19 +225,20 @@ export class ToneMixer {
       s = c * stepSin + s * stepCos;
       c = turned;
     }
-    const middleFrames = this.middle.push(first, groups, this.second);
-    const frames = this.last.push(this.second, middleFrames, this.third);
+    const middleFrames = this.middle.push(first, groups, second);
+    const frames = this.last.push(second, middleFrames, third);
     const need = LANES * (this.stored + frames);
     if (need > this.store.length) {
-      const grown = new Float64Array(2 * need);
+      const grown = lentArray(2 * need);
       grown.set(this.store.subarray(0, LANES * this.stored));
+      takeBack(this.store);
       this.store = grown;
     }
-    this.store.set(this.third.subarray(0, LANES * frames), LANES * this.stored);
+    this.store.set(third.subarray(0, LANES * frames), LANES * this.stored);
     this.stored += frames;
   }
 
-  /** What has come out since the last call, and forgets it. */
+  /** What has come out since the last call, and forgets it. Its series are lent, see workArrays.ts. */
   take(): Baseband {
     const baseband = this.peek();
     this.taken += this.stored;
@@ -237,11 +246,11 @@ export class ToneMixer {
     return baseband;
   }
 
-  /** What has come out since the last `take`, kept. */
-  peek(): Baseband {
-    const length = this.stored;
+  /** What has come out since the last `take`, kept; of that at most the first `most` samples. Its series are lent. */
+  peek(most = Number.POSITIVE_INFINITY): Baseband {
+    const length = Math.min(most, this.stored);
     const lanes = [0, 1, 2, 3].map((lane) => {
-      const values = new Float64Array(length);
+      const values = workArray(length);
       for (let n = 0; n < length; n++) values[n] = this.store[LANES * n + lane];
       return values;
     });
@@ -258,5 +267,12 @@ export class ToneMixer {
       rightRe: lanes[2],
       rightIm: lanes[3],
     };
+  }
+
+  /** Gives back what it holds; nothing may be pushed or asked for afterwards. */
+  end(): void {
+    takeBack(this.store);
+    this.store = new Float64Array(0);
+    this.stored = 0;
   }
 }

@@ -3,6 +3,7 @@
  * jumps. Edges that lie in a gap or a fade, holes and clicks are left out; what is left is one continuous stretch.
  */
 import { median } from './robust.ts';
+import { workArray, workBytes } from './workArrays.ts';
 
 export interface TrackedTone {
   readonly found: true;
@@ -32,16 +33,16 @@ const SPARES_ITS_ENDS = 16;
 /** spreads (of a normal distribution) beyond which a sample counts as spoilt */
 const OUTLIER_SPREADS = 5.5;
 
-/** @param re @param im baseband of the driven signal @param rateHz its rate, Hz */
+/** Its series are lent, see workArrays.ts. @param re @param im baseband of the driven signal @param rateHz its rate, Hz */
 export function trackTone(re: Float64Array, im: Float64Array, rateHz: number): ToneTracking {
   const length = re.length;
   if (im.length !== length) throw new RangeError(`re and im hold ${length} and ${im.length} samples`);
-  const amplitude = new Float64Array(length);
-  for (let n = 0; n < length; n++) amplitude[n] = Math.hypot(re[n], im[n]);
+  const amplitude = workArray(length);
+  for (let n = 0; n < length; n++) amplitude[n] = Math.sqrt(re[n] * re[n] + im[n] * im[n]);
   const usualAmplitude = commonLevel(amplitude);
   if (!(usualAmplitude > 1e-9)) return { found: false, why: 'there is no tone' };
 
-  const good = new Uint8Array(length);
+  const good = workBytes(length);
   const low = usualAmplitude / LEVEL_REACH;
   const high = usualAmplitude * LEVEL_REACH;
   for (let n = 0; n < length; n++) good[n] = amplitude[n] > low && amplitude[n] < high ? 1 : 0;
@@ -54,7 +55,7 @@ export function trackTone(re: Float64Array, im: Float64Array, rateHz: number): T
   good.fill(0, 0, from);
   good.fill(0, to);
 
-  const phase = new Float64Array(length);
+  const phase = workArray(length);
   unwrap(re, im, good, from, to, phase);
   if (markClicks(amplitude, phase, good, from, to, reach, usualAmplitude)) unwrap(re, im, good, from, to, phase);
   ({ from, to } = withoutBlindEnds(good, from, to, 4 * reach));
@@ -67,7 +68,9 @@ export function trackTone(re: Float64Array, im: Float64Array, rateHz: number): T
 /** Centre of the 1 dB wide window that holds most samples. */
 function commonLevel(amplitude: Float64Array): number {
   const stride = Math.max(1, Math.floor(amplitude.length / 8000));
-  const sorted = amplitude.filter((_, n) => n % stride === 0).sort();
+  const sorted = workArray(Math.ceil(amplitude.length / stride));
+  for (let i = 0; i < sorted.length; i++) sorted[i] = amplitude[i * stride];
+  sorted.sort();
   const width = 10 ** (1 / 20);
   let best = 0;
   let most = 0;
@@ -235,11 +238,12 @@ function markClicks(
     const known = limits.get(step);
     if (known !== undefined) return known;
     const spread = (y: Float64Array): number => {
-      const sizes: number[] = [];
+      const sizes = workArray(Math.ceil((to - from) / stride));
+      let count = 0;
       for (let n = from + 2 * step; n < to - 2 * step; n += stride) {
-        if (good[n] === 1) sizes.push(Math.abs(offCourse(y, n, step)));
+        if (good[n] === 1) sizes[count++] = Math.abs(offCourse(y, n, step));
       }
-      return 1.4826 * median(sizes);
+      return 1.4826 * median(sizes.subarray(0, count));
     };
     const limit = {
       phase: OUTLIER_SPREADS * Math.max(spread(phase), 1e-7),

@@ -1,0 +1,68 @@
+/**
+ * Memory for work, lent and taken back instead of made anew: reading a tone needs some forty arrays as long as the tone, and
+ * where every tone makes its own, a long side keeps more memory in pieces than any of its tones uses.
+ *
+ * Inside `onLoan`, what `workArray` and `workBytes` give is lent until the innermost `onLoan` returns: nothing lent may be kept
+ * or returned beyond it. Outside, they simply make a new array. What lives longer is lent and taken back by hand.
+ */
+
+const LEAST_BYTES = 1024;
+/** in hand, by size */
+const free = new Map<number, ArrayBuffer[]>();
+/** what the innermost loan has lent; null outside any */
+let lent: ArrayBuffer[] | null = null;
+
+function buffer(bytes: number): ArrayBuffer {
+  let size = LEAST_BYTES;
+  while (size < bytes) size *= 2;
+  return free.get(size)?.pop() ?? new ArrayBuffer(size);
+}
+
+function back(memory: ArrayBuffer): void {
+  const same = free.get(memory.byteLength);
+  if (same === undefined) free.set(memory.byteLength, [memory]);
+  else same.push(memory);
+}
+
+/**
+ * Runs `work` and takes back everything that it was lent.
+ *
+ * @param work must end before it returns: no promise, no generator
+ */
+export function onLoan<T>(work: () => T): T {
+  const outer = lent;
+  const mine: ArrayBuffer[] = [];
+  lent = mine;
+  try {
+    return work();
+  } finally {
+    lent = outer;
+    mine.forEach(back);
+  }
+}
+
+/** Zeros. @param length 0 up */
+export function workArray(length: number): Float64Array<ArrayBuffer> {
+  if (lent === null) return new Float64Array(length);
+  const array = lentArray(length);
+  lent.push(array.buffer);
+  return array;
+}
+
+/** Zeros. @param length 0 up */
+export function workBytes(length: number): Uint8Array<ArrayBuffer> {
+  if (lent === null) return new Uint8Array(length);
+  const memory = buffer(length);
+  lent.push(memory);
+  return new Uint8Array(memory, 0, length).fill(0);
+}
+
+/** Zeros, lent until `takeBack`; what is never given back is no loss, it goes as other memory goes. */
+export function lentArray(length: number): Float64Array<ArrayBuffer> {
+  return new Float64Array(buffer(8 * length), 0, length).fill(0);
+}
+
+/** @param array as it came from `lentArray`, once; nobody may look at it afterwards */
+export function takeBack(array: Float64Array<ArrayBuffer>): void {
+  back(array.buffer);
+}
