@@ -109,6 +109,21 @@ test('a file that fits is shown first, then taken; doubles are asked about', asy
   ]);
 });
 
+test('two of one name in a file are both taken, and letters of another code are refused', async () => {
+  await take('twins.csv', 'kind,name,lengthM\ncable,twin,1\ncable,twin,2\n');
+  await page.getByText('2 parts in twins.csv:').waitFor();
+  await page.getByRole('button', { name: 'Take them in' }).click();
+  await page.getByText('2 parts from twins.csv taken in.').waitFor();
+  const twins = (await stored('cable')).filter((one) => one.data.name === 'twin');
+  expect(twins.map((one) => one.data.lengthM).sort()).toEqual([1, 2]);
+  const latin = Buffer.from('kind,name\ncable,M\u00fcller\n', 'latin1');
+  await page
+    .getByLabel('Take in a JSON or CSV file')
+    .setInputFiles({ name: 'latin.csv', mimeType: 'text/csv', buffer: latin });
+  await page.getByText(/its letters are not UTF-8/).waitFor();
+  expect((await stored('cable')).length).toBe(4);
+});
+
 test('what is saved as JSON or CSV reads back as the same parts', async () => {
   await page.getByRole('combobox', { name: 'Show' }).selectOption('cartridge');
   const saved = async (name: string) => {

@@ -1,10 +1,11 @@
 /**
  * Parts as CSV: one part a line, a column for each field that any of them uses. RFC 4180, header first.
  *
- * A semicolon as separator is taken where the header has one (sheets in countries of the decimal comma). Numbers may be
- * typed with their unit (`1.8 g`); what was typed is kept and comes out again.
+ * A semicolon as separator is taken where the header has one and no comma (sheets in countries of the decimal comma), a
+ * tab where it has neither, and whatever a first line `sep=…` says. Numbers may be typed with their unit (`1.8 g`); what was
+ * typed is kept and comes out again. Empty lines and empty columns without a name, as spreadsheets leave them, are passed over.
  */
-import { typedQuantity } from '../units/typedQuantity.ts';
+import { meansTwoNumbers, typedQuantity } from '../units/typedQuantity.ts';
 import { checkPart, expectedOf, type PartFault, type PartsRead, quoted } from './partFault.ts';
 import { fieldsOf, type PartKind, partKinds } from './partFields.ts';
 import type { Part } from './parts.ts';
@@ -36,19 +37,29 @@ interface Line {
   readonly cells: readonly string[];
 }
 
+/** The separator that a header uses outside its quotation marks, where no first line `sep=…` names one. */
+function separatorOf(header: string): string {
+  const plain = header.replace(/"[^"]*"/g, '');
+  if (plain.includes(',')) return ',';
+  if (plain.includes(';')) return ';';
+  return plain.includes('\t') ? '\t' : ',';
+}
+
 /** Splits by RFC 4180; an open quote runs to the end and is a fault. */
-function split(text: string): { readonly lines: readonly Line[]; readonly open: number | null } {
-  const header = text.slice(0, /[\r\n]|$/.exec(text)?.index ?? 0);
-  const separator = header.includes(';') && !header.includes(',') ? ';' : ',';
+function split(whole: string): { readonly lines: readonly Line[]; readonly open: number | null } {
+  const named = /^sep=([,;\t])(?:\r\n?|\n)/i.exec(whole);
+  const text = named === null ? whole : whole.slice(named[0].length);
+  const separator = named?.[1] ?? separatorOf(text.slice(0, /[\r\n]|$/.exec(text)?.index ?? 0));
   const lines: Line[] = [];
   let cells: string[] = [];
   let current = '';
   let quote: number | null = null;
-  let row = 1;
-  let begin = 1;
+  let row = named === null ? 1 : 2;
+  let begin = row;
   let used = false;
   const endLine = () => {
-    if (used || cells.length > 0) lines.push({ row: begin, cells: [...cells, current] });
+    const line = [...cells, current];
+    if (used && line.some((text) => text.trim() !== '')) lines.push({ row: begin, cells: line });
     cells = [];
     current = '';
     used = false;
@@ -96,9 +107,15 @@ function partOf(
     return { value: null, faults };
   }
   const texts: Record<string, string> = Object.fromEntries(
-    columns.map((name, i) => [name, cells[i]] as const).filter(([, text]) => text !== ''),
+    columns
+      .map((name, i) => [name, cells[i]] as const)
+      .filter(([name, text]) => (name === '' ? text.trim() : text) !== ''),
   );
-  const { kind } = texts;
+  if (Object.hasOwn(texts, '')) {
+    faults.push({ row, column: null, found: quoted(texts['']), expected: 'nothing in a column without a name' });
+    return { value: null, faults };
+  }
+  const kind = texts.kind?.trim();
   if (!(partKinds as readonly string[]).includes(kind)) {
     faults.push({ row, column: 'kind', found: quoted(kind), expected: `one of ${partKinds.join(', ')}` });
     return { value: null, faults };
@@ -111,6 +128,11 @@ function partOf(
     if (field === undefined && !(ordinary as readonly string[]).includes(name)) {
       faults.push({ row, column: name, found: quoted(text), expected: `nothing: the kind ${kind} has no such field` });
     } else if (field?.type === 'number') {
+      if (meansTwoNumbers(text, field.unit, field.min, field.max)) {
+        const expected = `${expectedOf(field)}, thousands without a separator`;
+        faults.push({ row, column: name, found: quoted(text), expected });
+        continue;
+      }
       const typed = typedQuantity(text, field.unit);
       if (!typed.found) {
         faults.push({ row, column: name, found: quoted(text), expected: expectedOf(field) });
@@ -118,7 +140,7 @@ function partOf(
       }
       value[name] = typed.value;
       if (String(typed.value) !== text) asTyped[name] = text;
-    } else value[name] = text;
+    } else value[name] = field?.type === 'choice' || name === 'kind' ? text.trim() : text;
   }
   if (Object.keys(asTyped).length > 0) value.asTyped = asTyped;
   return { value, faults };
@@ -143,14 +165,14 @@ export function partsFromCsv(text: string): PartsRead {
     }
   }
   columns.forEach((name, i) => {
-    if (!known.has(name)) {
+    if (name !== '' && !known.has(name)) {
       faults.push({
         row: header.row,
         column: quoted(name),
         found: 'an unknown column',
         expected: 'the name of a field',
       });
-    } else if (columns.indexOf(name) !== i) {
+    } else if (name !== '' && columns.indexOf(name) !== i) {
       faults.push({ row: header.row, column: name, found: 'the column twice', expected: 'each column once' });
     }
   });

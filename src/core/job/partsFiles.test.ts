@@ -205,3 +205,47 @@ describe('what ships', () => {
     }
   });
 });
+
+describe('CSV as spreadsheets write it', () => {
+  const rows = (text: string) => partsFromCsv(text);
+  const mine = { kind: 'cartridge', name: 'a', massG: 6.5 };
+
+  test('byte order mark, sep= line, semicolons, tabs, empty lines, empty columns and spaces do no harm', () => {
+    for (const text of [
+      '\uFEFFkind;name;massG\r\ncartridge;a;6.5\r\n',
+      'sep=;\r\nkind;name;massG\r\ncartridge;a;6.5\r\n',
+      'kind\tname\tmassG\ncartridge\ta\t6.5\n',
+      'kind;name;massG;;\r\n;;;;\r\ncartridge;a;6.5;;\r\n;;;;\r\n',
+      'kind,name,massG\r\n\r\n cartridge ,a,6.5\r\n, ,\r\n',
+      '"kind","name","massG"\r"cartridge","a","6.5"',
+    ]) {
+      const { parts, faults } = rows(text);
+      expect(faults, JSON.stringify(text)).toEqual([]);
+      expect(parts, JSON.stringify(text)).toMatchObject([mine]);
+    }
+  });
+
+  test('rows are counted as the sheet shows them, whatever was passed over', () => {
+    expect(rows('sep=;\r\nkind;name;massG\r\n;;\r\ncartridge;a;heavy\r\n').faults.map(({ row }) => row)).toEqual([4]);
+  });
+
+  test('text in a column without a name is a fault, not lost', () => {
+    const { parts, faults } = rows('kind,name,massG,\r\ncartridge,a,6.5,mine\r\n');
+    expect(parts).toEqual([]);
+    expect(faultSentence(faults[0])).toBe("row 2: found 'mine', expected nothing in a column without a name");
+  });
+
+  test('a separator inside quotation marks does not decide', () => {
+    const { faults } = rows('kind;name;"colour, if any"\r\ncartridge;a;red\r\n');
+    expect(faults.map(faultSentence)).toEqual([
+      "row 1, 'colour, if any': found an unknown column, expected the name of a field",
+    ]);
+  });
+
+  test('a grouped thousand that could be a decimal is asked back', () => {
+    const { faults } = rows('kind,name,inputResistanceOhm\r\npreamp,a,"47,000"\r\n');
+    expect(faultSentence(faults[0])).toBe(
+      "row 2, inputResistanceOhm: found '47,000', expected a number from 1 to 1000000 Ω, thousands without a separator",
+    );
+  });
+});

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { acceptedUnits, typedQuantity } from './typedQuantity.ts';
+import { acceptedUnits, meansTwoNumbers, typedQuantity } from './typedQuantity.ts';
 
 const value = (text: string, unit: string): number => {
   const typed = typedQuantity(text, unit);
@@ -48,4 +48,24 @@ describe('a quantity as typed', () => {
         expect(typedQuantity(`1 ${typed}`, unit).found, `${typed} for ${unit}`).toBe(true);
     }
   });
+});
+
+test('milliohm and megohm are told apart by their capital; a true minus sign is a minus', () => {
+  const ohm = (text: string) => typedQuantity(text, 'Ω');
+  expect(ohm('1 MΩ')).toEqual({ found: true, value: 1e6 });
+  expect(ohm('2.2M')).toEqual({ found: true, value: 2.2e6 });
+  expect(ohm('5 mΩ')).toEqual({ found: true, value: 0.005 });
+  expect(ohm('47 kΩ')).toEqual({ found: true, value: 47000 });
+  expect(typedQuantity('−3,5', 'g·mm')).toEqual({ found: true, value: -3.5 });
+});
+
+test('a comma or a point before three digits is only a question where both readings could be meant', () => {
+  expect(meansTwoNumbers('47,000', 'Ω', 1, 1e6)).toBe(true);
+  expect(meansTwoNumbers('47.000 Ω', 'Ω', 1, 1e6)).toBe(true);
+  expect(meansTwoNumbers('−3,200', 'g·mm', -50000, 50000)).toBe(true);
+  for (const plain of ['47000', '47.125', '0,125', '47,0', '47,0000', '1,2']) {
+    expect(meansTwoNumbers(plain, 'Ω', 0, 1e6), plain).toBe(false);
+  }
+  expect(meansTwoNumbers('2,000 g', 'g', 0.01, 20)).toBe(false);
+  expect(meansTwoNumbers('47,000 pints', 'Ω', 1, 1e6)).toBe(false);
 });

@@ -29,6 +29,11 @@ const accepted: Readonly<Record<string, Readonly<Record<string, number>>>> = {
   'mN/mm': { 'mn/mm': 1, 'g/mm': STANDARD_GRAVITY },
 };
 
+/** Where a capital makes another unit of it: milliohm and megohm. Compared as typed, spaces removed. */
+const byCase: Readonly<Record<string, Readonly<Record<string, number>>>> = {
+  Ω: { M: 1e6, MΩ: 1e6, 'M\u2126': 1e6, Mohm: 1e6, MOhm: 1e6 },
+};
+
 const shape = /^([+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:e[+-]?\d+)?)\s*(.*)$/i;
 
 export type Typed = { readonly found: true; readonly value: number } | { readonly found: false; readonly why: string };
@@ -44,12 +49,16 @@ export const acceptedUnits = (unit: string): readonly string[] =>
  * @checked src/core/units/typedQuantity.test.ts
  */
 export function typedQuantity(text: string, unit: string): Typed {
-  const match = shape.exec(text.trim());
+  const match = shape.exec(text.trim().replace(/^[\u2212\u2013]/, '-'));
   if (match === null) return { found: false, why: `'${text}' is not a number` };
   const number = Number(match[1].replace(',', '.'));
   if (!Number.isFinite(number)) return { found: false, why: `'${text}' is too large a number` };
-  const typedUnit = match[2].replace(/\s+/g, '').toLowerCase();
+  const asTyped = match[2].replace(/\s+/g, '');
+  const typedUnit = asTyped.toLowerCase();
   if (typedUnit === '') return { found: true, value: number };
+  if (Object.hasOwn(byCase, unit) && Object.hasOwn(byCase[unit], asTyped)) {
+    return { found: true, value: number * byCase[unit][asTyped] };
+  }
   const units = Object.hasOwn(accepted, unit) ? accepted[unit] : { [unit.toLowerCase()]: 1 };
   const factor = unit !== '' && Object.hasOwn(units, typedUnit) ? units[typedUnit] : undefined;
   if (factor === undefined) {
@@ -58,4 +67,20 @@ export function typedQuantity(text: string, unit: string): Typed {
     return { found: false, why: `'${text}' ends in '${match[2]}'; expected ${expected}` };
   }
   return { found: true, value: factor === 1 ? number : number * factor };
+}
+
+/**
+ * "47,000" may be forty-seven to three decimals or forty-seven thousand: true where both lie within the bounds, so that
+ * nothing but the person can tell. Of `2,000 g` on a scale that ends at 20 g only one can be meant. A point before three
+ * digits is taken for a decimal point, but for `47.000`, which no number is written as by itself.
+ *
+ * @param min in `unit`, as is `max`
+ */
+export function meansTwoNumbers(text: string, unit: string, min: number, max: number): boolean {
+  const match = /^([-+\u2212\u2013]?[1-9]\d{0,2})(?:,(\d{3})|\.(000))(?!\d)(.*)$/.exec(text.trim());
+  if (match === null) return false;
+  const [, whole, afterComma, afterPoint, rest] = match;
+  const group = afterComma ?? afterPoint;
+  const readings = [typedQuantity(`${whole}.${group}${rest}`, unit), typedQuantity(`${whole}${group}${rest}`, unit)];
+  return readings.every((typed) => typed.found && min <= typed.value && typed.value <= max);
 }

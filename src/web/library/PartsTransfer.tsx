@@ -6,6 +6,7 @@ import type { Part } from '../../core/job/parts.ts';
 import { partsFromCsv, partsToCsv } from '../../core/job/partsCsv.ts';
 import { partsFromJson, partsToJson } from '../../core/job/partsJson.ts';
 import { Choice } from '../parts/Choice.tsx';
+import { fileText } from './fileText.ts';
 import { writePart } from './partsApi.ts';
 import { usePartsDrop } from './partsDrop.ts';
 import { kindWords } from './partWords.ts';
@@ -43,7 +44,12 @@ export function PartsTransfer({ shown, kindShown }: { shown: readonly ShelfPart[
       setFaults({ file: file.name, sentences: ['it holds over 5 MB; a list of parts was expected'] });
       return;
     }
-    const text = await file.text();
+    const letters = fileText(new Uint8Array(await file.arrayBuffer()));
+    if (!letters.found) {
+      setFaults({ file: file.name, sentences: [letters.why] });
+      return;
+    }
+    const { text } = letters;
     const json = /\.json$/i.test(file.name) || (!/\.csv$/i.test(file.name) && /^\s*[[{]/.test(text));
     const answer = json ? partsFromJson(text) : partsFromCsv(text);
     if (answer.faults.length > 0) setFaults({ file: file.name, sentences: answer.faults.map(faultSentence) });
@@ -58,11 +64,14 @@ export function PartsTransfer({ shown, kindShown }: { shown: readonly ShelfPart[
   const take = async (): Promise<void> => {
     if (waiting === null) return;
     let taken = 0;
+    // two of one name in the file itself are both kept: only what was here before is replaced, and once
+    const before = new Set(shelf.value ?? []);
     try {
       for (const part of waiting.parts) {
-        const there = (shelf.value ?? []).find((one) => same(one.part, part));
+        const there = [...before].find((one) => same(one.part, part));
         if (there !== undefined && doubles === 'leave-out') continue;
         const over = there !== undefined && doubles === 'replace';
+        if (over) before.delete(there);
         const answer = await writePart(part.kind, over ? there.id : crypto.randomUUID(), {
           revision: over ? there.revision : 0,
           data: part as unknown as StationData,
@@ -107,7 +116,7 @@ export function PartsTransfer({ shown, kindShown }: { shown: readonly ShelfPart[
           type="button"
           class="button"
           disabled={parts.length === 0}
-          onClick={() => save(`${kindShown}.csv`, 'text/csv', partsToCsv(parts))}
+          onClick={() => save(`${kindShown}.csv`, 'text/csv', `\uFEFF${partsToCsv(parts)}`)}
         >
           Save as CSV
         </button>
@@ -166,7 +175,7 @@ export function PartsTransfer({ shown, kindShown }: { shown: readonly ShelfPart[
   );
 }
 
-/** Hands the browser a file of what is on the page. */
+/** Hands the browser a file of what is on the page; a byte order mark before CSV lets spreadsheets read Ω and µ. */
 function save(name: string, type: string, text: string): void {
   const link = document.createElement('a');
   link.href = URL.createObjectURL(new Blob([text], { type }));

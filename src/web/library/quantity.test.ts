@@ -13,6 +13,13 @@ describe('a quantity as it is typed', () => {
     expect(readQuantity(undefined, force)).toEqual({ empty: true });
   });
 
+  test('a grouped thousand is asked back, one that only one reading fits is not', () => {
+    expect(readQuantity('47,000', { unit: 'Ω', min: 1, max: 1e6 })).toEqual({
+      wrong: 'Found “47,000”, which may mean 47 or a thousand times that; type thousands without a separator.',
+    });
+    expect(readQuantity('1,250', { unit: 'g', min: 0.01, max: 20 })).toEqual({ value: 1.25 });
+  });
+
   test('says what was found and what was expected', () => {
     expect(readQuantity('300', force)).toEqual({ wrong: 'Found 300 mN; 1 to 150 mN was expected.' });
     expect(readQuantity('heavy', force)).toEqual({ wrong: 'Found “heavy”; a number, 1 to 150 mN was expected.' });

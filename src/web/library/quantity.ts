@@ -1,5 +1,5 @@
 /** A quantity as a person types it, unit and all, read against bounds; kept apart from the field that shows it. */
-import { acceptedUnits, typedQuantity } from '../../core/units/typedQuantity.ts';
+import { acceptedUnits, meansTwoNumbers, typedQuantity } from '../../core/units/typedQuantity.ts';
 
 export interface QuantityBounds {
   readonly unit: string;
@@ -23,6 +23,11 @@ export function readQuantity(text: string | undefined, { unit, min, max }: Quant
     const also =
       /^[+-]?[\d.,]+\s*\D/.test(clean) && others.length > 0 ? `; ${others.slice(0, 4).join(', ')} also go` : '';
     return { wrong: `Found “${clean}”; a number, ${expected}${also}.` };
+  }
+  if (meansTwoNumbers(clean, unit, min, max)) {
+    return {
+      wrong: `Found “${clean}”, which may mean ${tidy(typed.value)} or a thousand times that; type thousands without a separator.`,
+    };
   }
   if (min <= typed.value && typed.value <= max) return { value: typed.value };
   return { wrong: `Found ${tidy(typed.value)}${u}; ${expected}.` };
