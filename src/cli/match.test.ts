@@ -108,6 +108,7 @@ describe('match', () => {
       ['--arm', join(folder, 'none.json')],
       /none.json: cannot be read \(there is no such file\); a JSON file of one arm was expected/,
     ],
+    [['--load-resistance', '47,000'], /'47,000' may mean two numbers; a number from 1 to 10000000 Ω was expected/],
     [['--groove', '60'], /groove span '60'/],
     [['--overhang', '17', '--effective-length', '239', '--spindle-to-pivot', '222'], /two of the three/],
     [['--wobble', '3'], /wobble/],

@@ -9,6 +9,7 @@ import { type ChosenParts, matchInputOf } from '../core/job/matchFromParts.ts';
 import type { PartKind } from '../core/job/partFields.ts';
 import type { Part } from '../core/job/parts.ts';
 import { within } from '../core/units/bounds.ts';
+import { meansTwoNumbers } from '../core/units/typedQuantity.ts';
 import { adviceText, findingsText } from './adviceText.ts';
 import { type Command, UsageError } from './command.ts';
 import { whyUnread } from './fileReason.ts';
@@ -109,6 +110,11 @@ async function inputFrom(values: Readonly<Record<string, string | boolean | unde
     if (typed === undefined) continue;
     const { low, high, unit } = matchFigures[name];
     const range = `a number from ${low} to ${high}${unit === '' ? '' : ` ${unit}`}`;
+    if (meansTwoNumbers(typed, unit, low, high)) {
+      throw new UsageError(
+        `--${flag}: '${typed}' may mean two numbers; ${range} was expected, thousands without a separator`,
+      );
+    }
     given[name] = within(`--${flag}`, numberFlag(`--${flag}`, typed, range), low, high, unit);
   }
   const basis = text('compliance-at');
