@@ -135,7 +135,7 @@ function Rows({ rows, setRows }: { rows: readonly MeterRow[]; setRows(rows: read
     <td>
       <input
         type="text"
-        inputMode="decimal"
+        inputMode="text"
         autoComplete="off"
         aria-label={`${name}, row ${index + 1}`}
         value={rows[index][key]}
