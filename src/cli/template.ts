@@ -44,6 +44,7 @@ export const command: Command = {
       figures: place,
       span: asked.span,
       criterion: criteria.find(({ name }) => name === asked.criterion)?.title ?? asked.criterion,
+      rpm: place.rpm,
       paper: sheet.paper,
       measured: sheet.measured,
     };

@@ -9,7 +9,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { arcTemplate } from '../../src/core/draw/arcTemplate.ts';
-import { printerScale, type Scale, trueScale } from '../../src/core/draw/outline.ts';
+import { printerScale, trueScale } from '../../src/core/draw/outline.ts';
 import type { PaperName } from '../../src/core/draw/paper.ts';
 import { toPdf } from '../../src/core/draw/pdf.ts';
 import type { Line } from '../../src/core/draw/shape.ts';
@@ -96,6 +96,16 @@ function render(pdf: Uint8Array, page: number): Raster {
 
 type Point = readonly [number, number];
 
+/** Where a place of the drawing comes to lie on the page: stretched by 100/x and 100/y about the middle of the paper. */
+type OnPage = (x: number, y: number) => Point;
+const onPage =
+  ({ width, height }: { width: number; height: number }, measured: readonly [number, number] | null): OnPage =>
+  (x, y) =>
+    measured === null
+      ? [x, y]
+      : [width / 2 + ((x - width / 2) * 100) / measured[0], height / 2 + ((y - height / 2) * 100) / measured[1]];
+const ends = (line: Line, page: OnPage): readonly number[] => [...page(line.x1, line.y1), ...page(line.x2, line.y2)];
+
 /** Where a dark line really crosses a probe through (x, y) along the unit vector (nx, ny): centroid within ±0.35 mm. */
 function crossing(raster: Raster, [x, y]: Point, [nx, ny]: Point): Point {
   let [mass, moment] = [0, 0];
@@ -109,8 +119,8 @@ function crossing(raster: Raster, [x, y]: Point, [nx, ny]: Point): Point {
 }
 
 /** The straight line that is really there: fitted through probes at shares of the drawn line. */
-function seenLine(raster: Raster, line: Line, scale: Scale, shares: readonly number[]): readonly [Point, Point] {
-  const [x1, y1, x2, y2] = [line.x1 * scale.x, line.y1 * scale.y, line.x2 * scale.x, line.y2 * scale.y];
+function seenLine(raster: Raster, line: Line, page: OnPage, shares: readonly number[]): readonly [Point, Point] {
+  const [x1, y1, x2, y2] = ends(line, page);
   const length = Math.hypot(x2 - x1, y2 - y1);
   const normal: Point = [-(y2 - y1) / length, (x2 - x1) / length];
   const found = shares.map((t) => crossing(raster, [x1 + t * (x2 - x1), y1 + t * (y2 - y1)], normal));
@@ -132,7 +142,7 @@ function intersection([a, b]: readonly [Point, Point], [c, d]: readonly [Point, 
 }
 
 /** A cross of two plain lines of ±6 mm: spindle and pivot. */
-function seenCross(raster: Raster, x: number, y: number, scale: Scale): Point {
+function seenCross(raster: Raster, x: number, y: number, page: OnPage): Point {
   const bar = (x1: number, y1: number, x2: number, y2: number): Line => ({
     shape: 'line',
     x1,
@@ -144,8 +154,8 @@ function seenCross(raster: Raster, x: number, y: number, scale: Scale): Point {
   });
   const shares = [0.04, 0.08, 0.12, 0.88, 0.92, 0.96];
   return intersection(
-    seenLine(raster, bar(x - 6, y, x + 6, y), scale, shares),
-    seenLine(raster, bar(x, y - 6, x, y + 6), scale, shares),
+    seenLine(raster, bar(x - 6, y, x + 6, y), page, shares),
+    seenLine(raster, bar(x, y - 6, x, y + 6), page, shares),
   );
 }
 
@@ -161,12 +171,14 @@ const cases = [
   ['arc', 215, 'a4', null],
   ['arc', 200, 'letter', [100.6, 99.7]],
   ['arc', 290, 'a4', null],
+  ['arc', 222, 'a4', [96.2, 103.1]],
 ] as const;
 
 describe.each(cases)('%s sheet for %d mm on %s, printer %j', (kind, d, paper, measured) => {
   const { template: drawn, figures } = template(kind, d, paper, measured);
   const scale = measured === null ? trueScale : printerScale(measured[0], measured[1]);
   const pdf = toPdf(drawn.sheets, scale);
+  const page = onPage(drawn.sheets[0], measured);
 
   test('in pixels at 600 dpi', () => {
     if (!hasPoppler) {
@@ -175,15 +187,15 @@ describe.each(cases)('%s sheet for %d mm on %s, printer %j', (kind, d, paper, me
       return;
     }
     const raster = render(pdf, 1);
-    const spindle = printed(seenCross(raster, drawn.spindle.x, drawn.spindle.y, scale), measured);
+    const spindle = printed(seenCross(raster, drawn.spindle.x, drawn.spindle.y, page), measured);
     const shares = [0.03, 0.06, 0.1, 0.68, 0.72, 0.76];
     const report: string[] = [];
     for (const [i, point] of drawn.points.entries()) {
       const { along, across } = point.crossing;
       const seen = printed(
         intersection(
-          seenLine(raster, along, scale, shares),
-          seenLine(raster, across, scale, [0.05, 0.18, 0.22, 0.78, 0.82, 0.95]),
+          seenLine(raster, along, page, shares),
+          seenLine(raster, across, page, [0.05, 0.18, 0.22, 0.78, 0.82, 0.95]),
         ),
         measured,
       );
@@ -192,18 +204,16 @@ describe.each(cases)('%s sheet for %d mm on %s, printer %j', (kind, d, paper, me
       expect(Math.abs(miss)).toBeLessThanOrEqual(0.05);
     }
     if (kind === 'arc' && drawn.pivot?.sheet === 0 && figures.effectiveLengthMm !== null) {
-      const pivot = printed(seenCross(raster, drawn.pivot.x, drawn.pivot.y, scale), measured);
+      const pivot = printed(seenCross(raster, drawn.pivot.x, drawn.pivot.y, page), measured);
       const toPivot = distance(spindle, pivot) - d;
       report.push(`spindle to pivot ${toPivot.toFixed(4)}`);
       expect(Math.abs(toPivot)).toBeLessThanOrEqual(0.05);
       // the tip's arc, probed towards the pivot at radii that are free of ticks and grids
       for (const r of [95.5, 96.5, 106, 139]) {
         const bearing = Math.acos((d * d + r * r - figures.effectiveLengthMm ** 2) / (2 * d * r));
-        const at: Point = [
-          (drawn.spindle.x + r * Math.sin(bearing)) * scale.x,
-          (drawn.spindle.y - r * Math.cos(bearing)) * scale.y,
-        ];
-        const way: Point = [drawn.pivot.x * scale.x - at[0], drawn.pivot.y * scale.y - at[1]];
+        const at = page(drawn.spindle.x + r * Math.sin(bearing), drawn.spindle.y - r * Math.cos(bearing));
+        const [px, py] = page(drawn.pivot.x, drawn.pivot.y);
+        const way: Point = [px - at[0], py - at[1]];
         const length = Math.hypot(...way);
         const seen = printed(crossing(raster, at, [way[0] / length, way[1] / length]), measured);
         const miss = distance(seen, pivot) - figures.effectiveLengthMm;
@@ -221,11 +231,7 @@ describe.each(cases)('%s sheet for %d mm on %s, printer %j', (kind, d, paper, me
       m.slice(1, 5).map((value, i) => ((i % 2 === 0 ? Number(value) : height - Number(value)) * 25.4) / 72),
     );
     const sees = (line: Line): boolean =>
-      lines.some((found) =>
-        [line.x1 * scale.x, line.y1 * scale.y, line.x2 * scale.x, line.y2 * scale.y].every(
-          (value, i) => Math.abs(value - found[i]) < 0.001,
-        ),
-      );
+      lines.some((found) => ends(line, page).every((value, i) => Math.abs(value - found[i]) < 0.001));
     expect(drawn.points.length).toBe(2);
     for (const [i, { crossing: cross, x, y }] of drawn.points.entries()) {
       expect(sees(cross.along)).toBe(true);
@@ -253,7 +259,7 @@ describe.each(cases)('%s sheet for %d mm on %s, printer %j', (kind, d, paper, me
     );
     for (const { crossing: cross } of drawn.points) {
       for (const line of [cross.along, cross.across]) {
-        const wanted = [line.x1 * scale.x, line.y1 * scale.y, line.x2 * scale.x, line.y2 * scale.y];
+        const wanted = ends(line, page);
         expect(lines.some((found) => wanted.every((value, i) => Math.abs(value - found[i]) < 0.0001))).toBe(true);
       }
     }
@@ -270,6 +276,7 @@ test('the 100 mm bars measure 100 mm on the print of a printer that is off', () 
   const scale = printerScale(...measured);
   const { template: drawn } = template('arc', 215, 'a4', measured);
   const raster = render(toPdf(drawn.sheets, scale), 1);
+  const page = onPage(drawn.sheets[0], measured);
   const ticks = drawn.sheets[0].shapes.filter((shape): shape is Line => shape.shape === 'line');
   const longTicks = (across: boolean) =>
     ticks.filter((line) =>
@@ -280,9 +287,7 @@ test('the 100 mm bars measure 100 mm on the print of a printer that is off', () 
   const [left, right] = longTicks(true);
   const [top, bottom] = longTicks(false);
   const end = (line: Line, across: boolean): Point => {
-    const at: Point = across
-      ? [line.x1 * scale.x, (line.y1 + 1) * scale.y]
-      : [(line.x1 + 1) * scale.x, line.y1 * scale.y];
+    const at: Point = across ? page(line.x1, line.y1 + 1) : page(line.x1 + 1, line.y1);
     return printed(crossing(raster, at, across ? [1, 0] : [0, 1]), measured);
   };
   const acrossMm = distance(end(left, true), end(right, true));

@@ -9,8 +9,9 @@
  * clockwise, since the pivot stands behind and the tip to the right of the spindle.
  */
 import type { Found } from '../geometry/outcome.ts';
+import { arcLabels } from './arcLabels.ts';
 import { ACROSS, gridAt } from './grid.ts';
-import { lettersOnArc, textWidth } from './lettering.ts';
+import { textWidth } from './lettering.ts';
 import {
   barAcross,
   barDown,
@@ -81,32 +82,16 @@ export function arcTemplate(request: TemplateRequest): Found<Template> {
   const a1 = Math.atan2(y0 - from * Math.cos(alphaInner) - yPivot, from * Math.sin(alphaInner));
   const a2 = Math.atan2(y0 - to * Math.cos(alphaOuter) - yPivot, to * Math.sin(alphaOuter));
   shapes.push(arc(x0, yPivot, L, Math.min(a1, a2), Math.max(a1, a2)));
-  const between = bearing(d, L, (span.inner + span.outer) / 2 - 4);
-  const rBetween = (span.inner + span.outer) / 2 - 4;
-  const [bx, by] = [rBetween * Math.sin(between), y0 - rBetween * Math.cos(between) - yPivot];
-  shapes.push(
-    ...lettersOnArc({ x: x0, y: yPivot, r: L - 1.2 }, Math.atan2(by, bx), 'tip follows this arc', 2, 'from-inside'),
-  );
   for (let r = Math.ceil(span.inner / 10) * 10; r <= span.outer; r += 10) {
     const { x, y } = at(r);
     const [ux, uy] = [(x - x0) / L, (y - yPivot) / L];
     shapes.push(line(x, y, x + 1.6 * ux, y + 1.6 * uy));
-    if (figures.nullPointsMm.some((n) => Math.abs(n - r) < 11)) continue;
-    shapes.push(text(x + 4.2 * ux, y + 4.2 * uy, `${r} mm`, { size: 1.8, anchor: 'middle' }));
   }
-  for (const [r, name] of [
-    [span.inner, 'innermost groove'],
-    [span.outer, 'outermost groove'],
-  ] as const) {
+  for (const r of [span.inner, span.outer]) {
     if (r < nearest) continue;
     const { x, y, outward } = at(r);
     const [c, s] = [Math.cos(outward), Math.sin(outward)];
     shapes.push(line(x + 3 * s, y - 3 * c, x - 3 * s, y + 3 * c));
-    if (r === span.inner) shapes.push(text(x - 7, y + 4, `${name} ${r} mm`, { size: 1.8, anchor: 'end' }));
-    else {
-      shapes.push(text(x + 2, y - 7.5, name, { size: 1.8, anchor: 'middle' }));
-      shapes.push(text(x + 2, y - 5, `${r} mm`, { size: 1.8, anchor: 'middle' }));
-    }
   }
   const nulls = figures.nullPointsMm.filter((r) => r >= from && r <= to);
   const gap = nulls.length === 2 ? nulls[1] - nulls[0] : 100;
@@ -129,10 +114,12 @@ export function arcTemplate(request: TemplateRequest): Found<Template> {
   const title = 'Platterside arc sheet';
   const left = x0 + 8;
   const width = paper.width - MARGIN - 16 - left;
-  shapes.push(text(left, TOP, title, { size: 5 }));
+  // below the pivot's own words, where a short arm has its pivot among them
+  const top = yPivot > TOP - 8 ? Math.max(TOP, yPivot + 12) : TOP;
+  shapes.push(text(left, top, title, { size: 5 }));
   const words = wordBlock(
     left,
-    TOP + 6,
+    top + 6,
     width,
     [
       ...templateNumbers(request),
@@ -145,6 +132,8 @@ export function arcTemplate(request: TemplateRequest): Found<Template> {
   );
   shapes.push(...words);
   shapes.push(...barDown(paper.width - MARGIN - 6, TOP), ...barAcross(left + 8, paper.height - MARGIN - 4));
+  const tipArc = { x: x0, y: yPivot, r: L, at, inner: span.inner, outer: span.outer, from };
+  shapes.push(...arcLabels(tipArc, paper, shapes));
 
   // sheets upwards until the pivot is on one
   const sheets: { shapes: Shape[]; lift: number }[] = [{ shapes, lift: 0 }];

@@ -1,13 +1,14 @@
 import { describe, expect, test } from 'vitest';
 import { pivotedArm } from '../geometry/arm.ts';
-import { placeDocument } from '../geometry/document.ts';
+import type { CriterionName } from '../geometry/criteria.ts';
+import { solveArm } from '../geometry/solve.ts';
 import { namedSpans, ownSpan } from '../geometry/span.ts';
 import { arcTemplate } from './arcTemplate.ts';
 import { brokenLines, textWidth, winAnsi } from './lettering.ts';
 import { outline, printerScale } from './outline.ts';
 import { toPdf } from './pdf.ts';
 import { armPlan } from './plan.ts';
-import { circle, type Drawing, line, polygon, type Shape, text } from './shape.ts';
+import { circle, type Drawing, line, polygon, type Shape, type Text, text } from './shape.ts';
 import { ringWords, strobeDisc, strobeRing } from './strobe.ts';
 import { toSvg } from './svg.ts';
 import { twoPointTemplate } from './twoPoint.ts';
@@ -35,10 +36,75 @@ const outside = (drawing: Drawing, margin: number): Shape[] =>
     ),
   );
 
-const request = (d: number, span: (typeof namedSpans)[number], paper: 'a4' | 'letter') => {
-  const place = placeDocument({ length: { known: 'spindle-to-pivot', mm: d }, span, criterion: 'lofgren-a' });
-  if (!place.found) throw new Error(place.why);
-  return { figures: place.value, span, criterion: 'Löfgren A: equal peaks', paper, measured: null };
+type Point = readonly [number, number];
+
+/** Straight pieces of what a shape draws. */
+function strokes(shape: Shape): (readonly [Point, Point])[] {
+  if (shape.shape === 'text') return [];
+  if (shape.shape === 'arc') {
+    const count = Math.max(12, Math.ceil(Math.abs(shape.to - shape.from) * shape.r));
+    const at = (i: number): Point => {
+      const a = shape.from + ((shape.to - shape.from) * i) / count;
+      return [shape.cx + shape.r * Math.cos(a), shape.cy + shape.r * Math.sin(a)];
+    };
+    return Array.from({ length: count }, (_, i) => [at(i), at(i + 1)] as const);
+  }
+  const ends: Point[] = outline(shape).flatMap((s) => (s.op === 'close' ? [] : [[s.x, s.y] as const]));
+  return ends.slice(1).map((end, i) => [ends[i], end] as const);
+}
+
+/** Whether a stroke comes nearer to the middle of the words' height than a third of their size, somewhere along them. */
+function strikes(words: Text): (stroke: readonly [Point, Point]) => boolean {
+  const width = textWidth(words.text, words.size);
+  const from = words.anchor === 'start' ? 0 : words.anchor === 'middle' ? -width / 2 : -width;
+  const [c, s] = [Math.cos(words.angle), Math.sin(words.angle)];
+  const half = 0.35 * words.size;
+  const local = ([x, y]: Point): Point => [
+    (x - words.x) * c + (y - words.y) * s - from,
+    (y - words.y) * c - (x - words.x) * s + 0.3 * words.size,
+  ];
+  return ([p, q]) => {
+    const [[a, down], [b, under]] = [local(p), local(q)];
+    if (Math.min(a, b) > width || Math.max(a, b) < 0) return false;
+    if (Math.min(down, under) > half || Math.max(down, under) < -half) return false;
+    return Array.from({ length: 21 }, (_, i) => i / 20).some((t) => {
+      const along = a + t * (b - a);
+      return along > 0 && along < width && Math.abs(down + t * (under - down)) < half;
+    });
+  };
+}
+
+/** Words that a line strikes through, and words that lie on other words. */
+function clashes({ shapes }: Drawing): string[] {
+  const all = shapes.flatMap((shape) => (shape.shape === 'text' && shape.text.trim() !== '' ? [shape] : []));
+  const lines = shapes.flatMap(strokes);
+  const middleLine = (words: Text): readonly [Point, Point] => {
+    const [a, , b] = corners(words) as [Point, Point, Point, Point];
+    const [c, s] = [Math.cos(words.angle), Math.sin(words.angle)];
+    const up: Point = [0.5 * words.size * s, -0.5 * words.size * c];
+    return [
+      [a[0] + up[0], a[1] + up[1]],
+      [b[0] + up[0], b[1] + up[1]],
+    ];
+  };
+  return all.flatMap((words, i) => [
+    ...(lines.some(strikes(words)) ? [`a line goes through "${words.text}"`] : []),
+    ...all
+      .slice(i + 1)
+      .filter((other) => words.text.length + other.text.length > 2 && strikes(words)(middleLine(other)))
+      .map((other) => `"${words.text}" lies on "${other.text}"`),
+  ]);
+}
+
+const request = (
+  d: number,
+  span: (typeof namedSpans)[number],
+  paper: 'a4' | 'letter',
+  criterion: CriterionName = 'lofgren-a',
+) => {
+  const solved = solveArm({ length: { known: 'spindle-to-pivot', mm: d }, span, criterion });
+  if (!solved.found) throw new Error(solved.why);
+  return { figures: solved.value.figures, span, criterion: 'Löfgren A: equal peaks', paper, measured: null };
 };
 const words = (drawings: readonly Drawing[]): string =>
   drawings.flatMap(({ shapes }) => shapes.flatMap((shape) => (shape.shape === 'text' ? [shape.text] : []))).join(' ');
@@ -61,6 +127,51 @@ describe('templates', () => {
       }
     }
     expect(sheets).toBeGreaterThan(150);
+  });
+
+  test('no words lie on a line or on other words, for every span, arm, criterion and paper', () => {
+    const faults: string[] = [];
+    for (const paper of ['a4', 'letter'] as const) {
+      for (const span of namedSpans) {
+        for (const [d, criterion] of [
+          [180, 'stevenson'],
+          [222, 'lofgren-a'],
+          [300, 'lofgren-b'],
+          [450, 'stevenson'],
+        ] as const) {
+          for (const make of [twoPointTemplate, arcTemplate]) {
+            const drawn = make(request(d, span, paper, criterion));
+            if (!drawn.found) throw new Error(drawn.why);
+            for (const sheet of drawn.value.sheets) {
+              faults.push(...clashes(sheet).map((fault) => `${sheet.title} ${paper} ${span.name} ${d}: ${fault}`));
+            }
+          }
+        }
+      }
+    }
+    expect(faults).toEqual([]);
+  });
+
+  test('drawn larger for a printer that shrinks, everything still lies on the paper', () => {
+    for (const paper of ['a4', 'letter'] as const) {
+      for (const make of [twoPointTemplate, arcTemplate]) {
+        const drawn = make(request(222, namedSpans[0], paper, 'lofgren-a'));
+        if (!drawn.found) throw new Error(drawn.why);
+        for (const sheet of drawn.value.sheets) {
+          const middle = { x: sheet.width / 2, y: sheet.height / 2 };
+          const { x: sx, y: sy } = printerScale(95);
+          for (const shape of sheet.shapes) {
+            const places =
+              shape.shape === 'text'
+                ? [[middle.x + (shape.x - middle.x) * sx, middle.y + (shape.y - middle.y) * sy]]
+                : outline(shape, { x: sx, y: sy }, middle).flatMap((s) => (s.op === 'close' ? [] : [[s.x, s.y]]));
+            for (const [x, y] of places) {
+              expect(x > 0 && y > 0 && x < sheet.width && y < sheet.height, `${JSON.stringify(shape)}`).toBe(true);
+            }
+          }
+        }
+      }
+    }
   });
 
   test('says what each line is for, the numbers it was drawn for, and the cautions', () => {
@@ -124,8 +235,17 @@ describe('strobe', () => {
       const { drawing, rings } = strobeDisc(50, [100 / 3, 45, 78.26, 50 / 3, 80], paper);
       expect(outside(drawing, 5)).toEqual([]);
       const said = words([drawing]).replaceAll(' ', '');
-      for (const ring of rings)
-        expect(said).toContain(`${ring.bars}barsstandstillat${ring.standsForRpm.toFixed(3)}rpm`);
+      for (const [bars, speed] of [
+        [180, '33⅓'],
+        [133, '45.113'],
+        [77, '77.922'],
+        [360, '16⅔'],
+        [75, '80'],
+      ]) {
+        expect(said).toContain(`${bars}barsstandstillat${speed}rpm`);
+      }
+      expect(rings.map((ring) => ring.bars)).toEqual([180, 133, 77, 360, 75]);
+      expect(said).toContain('Printat100%');
     }
   });
 
@@ -136,6 +256,8 @@ describe('strobe', () => {
       '45 rpm: 133 bars stand still at 45.113 rpm (+0.251 %); at 45 they creep backward 15.0 bars a minute',
     );
     expect(ringWords(strobeRing(60, 45))).toBe('45 rpm: 160 bars, exact');
+    // 33.33 would be no exact speed of any ring
+    expect(ringWords(strobeRing(50, 100 / 3))).toBe('33⅓ rpm: 180 bars, exact');
     // against the angle itself: from flash to flash at 45 rpm the ring turns a little less than one bar
     const perFlash = ((45 / 60) * 133) / 100;
     expect(perFlash).toBeLessThan(1);

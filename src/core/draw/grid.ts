@@ -69,13 +69,16 @@ export function gridAt(options: GridOptions): { readonly shapes: readonly Shape[
     const [lx, ly] = at(a, c);
     shapes.push(text(lx, ly, words, { size, anchor, angle: outward + turned }));
   };
-  label(ALONG + 2.6, 0, 'front of the headshell', 1.9, 'middle');
+  // grids close together: shorter words, each one's keep to its own side
+  const tight = halfAcross < ACROSS;
+  label(ALONG + 2.6, 0, tight ? 'front' : 'front of the headshell', 1.9, 'middle');
   label(R + 2.2, -3.6, '+5°', 1.7, 'end');
   label(R + 2.2, 3.6, '–5°', 1.7, 'start');
   label(R + 4.6, -3.6, 'clockwise', 1.7, 'end');
-  label(R + 4.6, 3.6, 'anticlockwise', 1.7, 'start');
-  label(-0.8, halfAcross + 1, 'rim', 1.7, 'start');
-  label(-0.8, -halfAcross - 1, 'spindle', 1.7, 'end');
+  if (!tight) label(R + 4.6, 3.6, 'anticlockwise', 1.7, 'start');
+  // behind the long lines, where neither the arc nor another grid comes
+  label(-ALONG + 3, 1.2, 'rim side', 1.7, 'start');
+  label(-ALONG + 3, -1.2, 'spindle side', 1.7, 'end');
   const [head, ...rest] = [
     `${name}: ${radius.toFixed(2)} mm from the spindle`,
     ...brokenLines(
@@ -85,8 +88,6 @@ export function gridAt(options: GridOptions): { readonly shapes: readonly Shape[
     ),
   ];
   const top = -ALONG - 1.5 - 2.3 * rest.length;
-  // grids close together: each one's words keep to its own side
-  const tight = halfAcross < ACROSS;
   const inward = options.words === 'inward';
   const [edge, anchor] = inward
     ? ([tight ? 0 : halfAcross, 'end'] as const)

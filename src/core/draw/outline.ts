@@ -44,6 +44,21 @@ export function printerScale(x: number, y: number = x): Scale {
   return { x: 100 / x, y: 100 / y };
 }
 
+/** The place on the paper that stays where it is, mm. */
+export interface Middle {
+  readonly x: number;
+  readonly y: number;
+}
+
+export const middleOf = ({ width, height }: { readonly width: number; readonly height: number }): Middle => ({
+  x: width / 2,
+  y: height / 2,
+});
+
+/** Where a coordinate goes, mm. */
+export const scaled = (value: number, scale: number, middle: number): number =>
+  scale === 1 ? value : middle + (value - middle) * scale;
+
 /** Longest piece of an arc that one Bézier curve stands for: 15° keeps it within 1e-8 of the radius. */
 const PIECE = Math.PI / 12;
 
@@ -83,21 +98,24 @@ function segments(shape: Exclude<Shape, Text>): Segment[] {
   }
 }
 
-/** Outline of a shape as it must be printed, mm. */
-export function outline(shape: Exclude<Shape, Text>, scale: Scale = trueScale): readonly Segment[] {
+/**
+ * Outline of a shape as it must be printed, mm. The drawing is stretched or shrunk about the middle of its paper, so that
+ * what the printer needs larger grows to all sides alike and stays on the sheet.
+ *
+ * @param middle of the paper, mm
+ */
+export function outline(
+  shape: Exclude<Shape, Text>,
+  scale: Scale = trueScale,
+  middle: Middle = { x: 0, y: 0 },
+): readonly Segment[] {
+  const X = (x: number): number => scaled(x, scale.x, middle.x);
+  const Y = (y: number): number => scaled(y, scale.y, middle.y);
   return segments(shape).map((segment): Segment => {
     if (segment.op === 'close') return segment;
-    if (segment.op === 'curve') {
-      return {
-        op: 'curve',
-        x1: segment.x1 * scale.x,
-        y1: segment.y1 * scale.y,
-        x2: segment.x2 * scale.x,
-        y2: segment.y2 * scale.y,
-        x: segment.x * scale.x,
-        y: segment.y * scale.y,
-      };
-    }
-    return { ...segment, x: segment.x * scale.x, y: segment.y * scale.y };
+    const end = { x: X(segment.x), y: Y(segment.y) };
+    return segment.op === 'curve'
+      ? { op: 'curve', x1: X(segment.x1), y1: Y(segment.y1), x2: X(segment.x2), y2: Y(segment.y2), ...end }
+      : { op: segment.op, ...end };
   });
 }

@@ -93,6 +93,15 @@ export function wordBlock(
   return shapes;
 }
 
+/** A speed as the trade writes it: 33⅓, 16⅔, 45, 78.26. */
+export function speedWords(rpm: number): string {
+  const thirds = Math.round(3 * rpm);
+  if (Math.abs(3 * rpm - thirds) < 0.002 && thirds % 3 !== 0) {
+    return `${Math.floor(thirds / 3)}${thirds % 3 === 1 ? '⅓' : '⅔'}`;
+  }
+  return rpm.toFixed(2).replace(/\.?0+$/, '');
+}
+
 /** Cautions that belong to every sheet. */
 export const SHEET_CAUTIONS =
   'Before use: power off and amplifier muted, platter still (hold it), stylus guard on until the tip is over the sheet; lower the tip by the lift. Never twist the arm against its bearings: loosen the screws and move the cartridge.';

@@ -5,7 +5,7 @@
  * The catalogue asks the print dialogue for no scaling (`PrintScaling /None`).
  */
 import { textWidth, winAnsi } from './lettering.ts';
-import { outline, type Scale, trueScale } from './outline.ts';
+import { middleOf, outline, type Scale, scaled, trueScale } from './outline.ts';
 import type { Drawing, Shape, Text } from './shape.ts';
 
 /** Points per mm, exact by definition: 72 points an inch. */
@@ -22,22 +22,25 @@ const hex = (text: string): string =>
     .map((code) => code.toString(16).padStart(2, '0'))
     .join('')}>`;
 
-function textOps(shape: Text, scale: Scale, height: number): string {
+type Size = Pick<Drawing, 'width' | 'height'>;
+
+function textOps(shape: Text, scale: Scale, sheet: Size): string {
+  const middle = middleOf(sheet);
   const size = shape.size * POINT;
   const width = textWidth(shape.text, shape.size);
   const back = shape.anchor === 'start' ? 0 : shape.anchor === 'middle' ? width / 2 : width;
   const [c, s] = [Math.cos(shape.angle), Math.sin(shape.angle)];
-  const x = (shape.x * scale.x - back * c) * POINT;
-  const y = (height - shape.y * scale.y + back * s) * POINT;
+  const x = (scaled(shape.x, scale.x, middle.x) - back * c) * POINT;
+  const y = (sheet.height - scaled(shape.y, scale.y, middle.y) + back * s) * POINT;
   // the paper's y runs down, the PDF's up: a clockwise turn is a negative one there
   return `BT /F1 ${number(size)} Tf ${number(c)} ${number(-s)} ${number(s)} ${number(c)} ${number(x)} ${number(y)} Tm ${hex(shape.text)} Tj ET`;
 }
 
-function shapeOps(shape: Shape, scale: Scale, height: number): string {
-  if (shape.shape === 'text') return textOps(shape, scale, height);
+function shapeOps(shape: Shape, scale: Scale, sheet: Size): string {
+  if (shape.shape === 'text') return textOps(shape, scale, sheet);
   const X = (x: number): string => number(x * POINT);
-  const Y = (y: number): string => number((height - y) * POINT);
-  const path = outline(shape, scale)
+  const Y = (y: number): string => number((sheet.height - y) * POINT);
+  const path = outline(shape, scale, middleOf(sheet))
     .map((s) => {
       switch (s.op) {
         case 'move':
@@ -73,8 +76,9 @@ export function toPdf(drawings: readonly Drawing[], scale: Scale = trueScale): U
   );
   objects.push('<< /Type /Font /Subtype /Type1 /BaseFont /Helvetica /Encoding /WinAnsiEncoding >>');
   objects.push(`<< /Title ${hex(drawings[0].title)} /Producer ${hex('Platterside')} >>`);
-  drawings.forEach(({ width, height, shapes }, i) => {
-    const content = ['0 G 0 g', ...shapes.map((shape) => shapeOps(shape, scale, height))].join('\n');
+  drawings.forEach((drawing, i) => {
+    const { width, height, shapes } = drawing;
+    const content = ['0 G 0 g', ...shapes.map((shape) => shapeOps(shape, scale, drawing))].join('\n');
     objects.push(
       `<< /Type /Page /Parent 2 0 R /MediaBox [0 0 ${number(width * POINT)} ${number(height * POINT)}] /Resources << /Font << /F1 3 0 R >> >> /Contents ${pageId(i) + 1} 0 R >>`,
     );

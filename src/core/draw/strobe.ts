@@ -17,6 +17,7 @@ import {
   MARGIN,
   type PaperName,
   papers,
+  speedWords,
   spindleHole,
   wordBlock,
 } from './paper.ts';
@@ -67,7 +68,11 @@ export function strobeRing(mainsHz: number, rpm: number): StrobeRing {
 
 const signed = (value: number, digits: number): string => `${value >= 0 ? '+' : '–'}${Math.abs(value).toFixed(digits)}`;
 
-const shortSpeed = (ring: StrobeRing): string => ring.nominalRpm.toFixed(2).replace(/\.?0+$/, '');
+const shortSpeed = (ring: StrobeRing): string => speedWords(ring.nominalRpm);
+
+/** The speed that a ring stands for: in full where its bars are a true match, else to 0.001 rpm. */
+const exactSpeed = (ring: StrobeRing): string =>
+  Math.abs(ring.driftBarsPerMinute) < 1e-6 ? shortSpeed(ring) : ring.standsForRpm.toFixed(3);
 
 /** What a ring stands for, in words. */
 export function ringWords(ring: StrobeRing): string {
@@ -126,7 +131,7 @@ export function strobeDisc(
         ),
       );
     }
-    const words = `${shortSpeed(ring)}: ${ring.bars} bars stand still at ${ring.standsForRpm.toFixed(3)} rpm under a ${mainsHz} Hz lamp`;
+    const words = `${shortSpeed(ring)}: ${ring.bars} bars stand still at ${exactSpeed(ring)} rpm under a ${mainsHz} Hz lamp`;
     shapes.push(...lettersOnArc({ x: cx, y: cy, r: inner - 3 }, -Math.PI / 2, words, 2.3));
   });
   const left = MARGIN + 4;
@@ -138,7 +143,7 @@ export function strobeDisc(
       `Platterside strobe disc for ${mainsHz} Hz mains: a lamp on it flashes ${2 * mainsHz} times a second. From the outside in:`,
       ...rings.map(ringWords),
       'Use a filament or neon lamp, or a lamp known to flash with the mains; most lamps with an electronic supply do not. Bars that creep with the rotation: the deck runs fast; against it: slow. The mains itself is off by up to 0.1 % at times.',
-      'Play a record while you look: the stylus’s drag counts. Mind the arm and the stylus; keep sleeves and hair clear of the turning platter.',
+      'Print at 100 %, not fitted to the page, so that the hole fits the spindle; the bars tell the same speed at any size. Play a record while you look: the stylus’s drag counts. Mind the arm and the stylus; keep sleeves and hair clear of the turning platter.',
       correctionWords(measured),
     ],
     2.4,

@@ -1,5 +1,5 @@
 /** Drawing → SVG text, true mm. */
-import { outline, type Scale, trueScale } from './outline.ts';
+import { type Middle, middleOf, outline, type Scale, scaled, trueScale } from './outline.ts';
 import type { Drawing, Shape } from './shape.ts';
 
 /** Five decimals: 10 nm, and the same text on every machine. */
@@ -11,13 +11,13 @@ const mm = (value: number): string => {
 const escaped = (text: string): string =>
   text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;').replaceAll('"', '&quot;');
 
-function element(shape: Shape, scale: Scale): string {
+function element(shape: Shape, scale: Scale, middle: Middle): string {
   if (shape.shape === 'text') {
-    const [x, y] = [mm(shape.x * scale.x), mm(shape.y * scale.y)];
+    const [x, y] = [mm(scaled(shape.x, scale.x, middle.x)), mm(scaled(shape.y, scale.y, middle.y))];
     const turn = shape.angle === 0 ? '' : ` transform="rotate(${mm((shape.angle * 180) / Math.PI)} ${x} ${y})"`;
     return `<text class="${shape.role}" x="${x}" y="${y}" font-size="${mm(shape.size)}" text-anchor="${shape.anchor}"${turn}>${escaped(shape.text)}</text>`;
   }
-  const d = outline(shape, scale)
+  const d = outline(shape, scale, middle)
     .map((s) => {
       switch (s.op) {
         case 'move':
@@ -46,14 +46,15 @@ function element(shape: Shape, scale: Scale): string {
  */
 export function toSvg(drawing: Drawing, scale: Scale = trueScale): string {
   const { width, height, title, shapes } = drawing;
+  const middle = middleOf(drawing);
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" width="${mm(width)}mm" height="${mm(height)}mm" viewBox="0 0 ${mm(width)} ${mm(height)}" fill="none" stroke="#000" role="img">`,
     `<title>${escaped(title)}</title>`,
     '<g font-family="Helvetica, Arial, sans-serif">',
     ...shapes.map((shape) =>
       shape.shape === 'text'
-        ? element(shape, scale).replace('<text ', '<text fill="#000" stroke="none" ')
-        : element(shape, scale),
+        ? element(shape, scale, middle).replace('<text ', '<text fill="#000" stroke="none" ')
+        : element(shape, scale, middle),
     ),
     '</g>',
     '</svg>',

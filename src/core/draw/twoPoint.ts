@@ -3,6 +3,7 @@
  * until the tip meets a point, so it serves any arm; only the twist is read from it.
  */
 import type { Found } from '../geometry/outcome.ts';
+import { clearOf, drawnBy } from './clear.ts';
 import { ACROSS, gridAt } from './grid.ts';
 import {
   barAcross,
@@ -14,11 +15,19 @@ import {
   spindleHole,
   wordBlock,
 } from './paper.ts';
-import { line, type Shape, text } from './shape.ts';
+import { line, type Shape, type Text, text } from './shape.ts';
 import { type Template, type TemplateRequest, templateNumbers } from './template.ts';
 
-/** Rays, rad clockwise from the right: the inner null low, the outer null well above it. */
-const RAYS = [(8 * Math.PI) / 180, (-45 * Math.PI) / 180] as const;
+/** Ray of the inner null, rad clockwise from the right. */
+const LOW = (8 * Math.PI) / 180;
+/** Rays of the outer null: the first on which its grid and the inner one's keep clear of one another is taken. */
+const HIGH = [-45, -50, -55, -60, -65, -70, -75, -80, -85].map((deg) => (deg * Math.PI) / 180);
+
+const wordsOf = (shapes: readonly Shape[]): readonly Text[] => shapes.filter((shape) => shape.shape === 'text');
+
+/** Neither one's words lie on what the other draws. */
+const keepClear = (a: readonly Shape[], b: readonly Shape[]): boolean =>
+  clearOf(wordsOf(a), drawnBy(b)) && clearOf(wordsOf(b), drawnBy(a));
 
 export function twoPointTemplate(request: TemplateRequest): Found<Template> {
   const { figures, span, measured } = request;
@@ -32,28 +41,31 @@ export function twoPointTemplate(request: TemplateRequest): Found<Template> {
   const paper = papers[request.paper];
   const [x0, y0] = [40, 176];
   const shapes: Shape[] = [...spindleHole(x0, y0)];
-  const points = nulls.map((radius, i) => {
-    const outward = nulls.length === 1 ? RAYS[0] : RAYS[i];
+  const pointAt = (radius: number, i: number, outward: number) => {
     const [c, s] = [Math.cos(outward), Math.sin(outward)];
     const [x, y] = [x0 + radius * c, y0 + radius * s];
-    shapes.push(line(x0 + 8 * c, y0 + 8 * s, x - (ACROSS + 1) * c, y - (ACROSS + 1) * s, { role: 'fine' }));
     const middle = (radius - ACROSS + 8) / 2;
-    shapes.push(
-      text(
-        x0 + middle * c + 1.2 * s,
-        y0 + middle * s - 1.2 * c,
-        `radius to the ${i === 0 ? 'first' : 'second'} point`,
-        {
-          size: 1.9,
-          anchor: 'middle',
-          angle: outward,
-        },
-      ),
-    );
     const name = nulls.length === 1 ? 'Null point' : i === 0 ? 'Inner null point' : 'Outer null point';
     const grid = gridAt({ x, y, outward, name, radius });
-    shapes.push(...grid.shapes);
-    return { sheet: 0, x, y, radius, crossing: grid.crossing };
+    return {
+      shapes: [
+        line(x0 + 8 * c, y0 + 8 * s, x - (ACROSS + 1) * c, y - (ACROSS + 1) * s, { role: 'fine' }),
+        text(
+          x0 + middle * c + 1.2 * s,
+          y0 + middle * s - 1.2 * c,
+          `radius to the ${i === 0 ? 'first' : 'second'} point`,
+          { size: 1.9, anchor: 'middle', angle: outward },
+        ),
+        ...grid.shapes,
+      ] as readonly Shape[],
+      place: { sheet: 0, x, y, radius, crossing: grid.crossing },
+    };
+  };
+  const points = nulls.map((radius, i) => {
+    const ray = i === 0 ? LOW : (HIGH.find((high) => keepClear(pointAt(radius, i, high).shapes, shapes)) ?? HIGH[0]);
+    const chosen = pointAt(radius, i, ray);
+    shapes.push(...chosen.shapes);
+    return chosen.place;
   });
   const title = 'Platterside two-point sheet';
   shapes.push(text(MARGIN + 4, MARGIN + 8, title, { size: 5 }));
@@ -61,7 +73,7 @@ export function twoPointTemplate(request: TemplateRequest): Found<Template> {
   shapes.push(...barDown(paper.width - MARGIN - 6, MARGIN + 6));
   const width = paper.width - 2 * MARGIN - 8;
   const steps = [
-    'How to use: 1. Print at 100 %, not fitted to the page; check both bars. 2. Put the sheet on the spindle, take no record. 3. Swing the arm until the tip is over the inner point, turning the sheet to meet it; read the twist. 4. The same at the outer point. 5. Slide and twist the cartridge until it stands square at both: sliding forward acts more at the inner point, twisting acts the same at both.',
+    'How to use: 1. Print at 100 %, not fitted to the page; check both bars. 2. Put the sheet on the spindle, without a record. 3. Swing the arm until the tip is over the inner point, turning the sheet to meet it; read the twist. 4. The same at the outer point. 5. Slide and twist the cartridge until it stands square at both: sliding forward acts more at the inner point, twisting acts the same at both.',
     'Give the readings as radius and twist (clockwise seen from above positive) and the move is worked out for you.',
     SHEET_CAUTIONS,
     correctionWords(measured),

@@ -39,6 +39,7 @@ export function templateSheets(
     figures: place,
     span: spanIn(place),
     criterion: criteria.find(({ name }) => name === place.criterion)?.title ?? place.criterion,
+    rpm: place.rpm,
     paper,
     measured,
   };
