@@ -4,7 +4,13 @@
  * a further fall below 0.5 Hz) is seen there and is checked beside it.
  */
 import { describe, expect, it } from 'vitest';
-import { weightedGain, weightingDb } from '../../src/core/measure/flutterWeighting.ts';
+import {
+  smoothWeightingDb,
+  straightWeightingDb,
+  weightedGain,
+  weightingDb,
+  weightingDoubt,
+} from '../../src/core/measure/flutterWeighting.ts';
 
 /** Hz, dB; from memory. A smooth curve through its neighbours passes 63 Hz 0.4 dB higher. */
 const table = [
@@ -51,5 +57,18 @@ describe('flutter weighting', () => {
     for (const hz of [0.5, 0.63, 0.8]) expect(Math.abs(octave(hz) - 6)).toBeLessThan(2.5);
     for (const hz of [25, 50, 100]) expect(Math.abs(octave(hz) + 6)).toBeLessThan(1.5);
     for (const hz of [0.1, 0.2, 0.25]) expect(octave(hz)).toBeGreaterThan(12);
+  });
+
+  it('lies between the curves that join its points, nearer to the smooth one, and knows how far the straight one is', () => {
+    // straight lines by hand: −15 + 6.6 · lg(0.5556/0.4)/lg(0.63/0.4)
+    expect(straightWeightingDb(0.5556)).toBeCloseTo(-10.226, 3);
+    expect(smoothWeightingDb(0.5556)).toBeCloseTo(-9.98, 2);
+    for (let hz = 0.11; hz < 200; hz *= 1.03) {
+      const [smooth, straight] = [smoothWeightingDb(hz), straightWeightingDb(hz)];
+      expect(weightingDb(hz)).toBeGreaterThanOrEqual(Math.min(smooth, straight) - 1e-12);
+      expect(weightingDb(hz)).toBeLessThanOrEqual(Math.max(smooth, straight) + 1e-12);
+      expect(20 * Math.log10(Math.exp(weightingDoubt(hz)))).toBeCloseTo(Math.abs(weightingDb(hz) - straight), 9);
+      expect(Math.abs(weightingDb(hz) - smooth)).toBeCloseTo(Math.abs(weightingDb(hz) - straight) / 2, 9);
+    }
   });
 });

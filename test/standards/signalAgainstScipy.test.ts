@@ -6,7 +6,7 @@ import { spawnSync } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
 import { riaaPlaybackDb } from '../../src/core/electrics/riaa.ts';
-import { weightingDb } from '../../src/core/measure/flutterWeighting.ts';
+import { smoothWeightingDb } from '../../src/core/measure/flutterWeighting.ts';
 import { readSegment } from '../../src/core/measure/toneSegment.ts';
 import { aWeightingDb } from '../../src/core/signal/aWeighting.ts';
 import { coherentRatio } from '../../src/core/signal/coherentRatio.ts';
@@ -238,7 +238,7 @@ comparisons['riaa with 7950 us dB'] = {
   within: 1e-9,
 };
 comparisons['flutter weighting dB'] = {
-  ours: () => [0.25, 0.35, 0.5, 0.7, 0.9, 1.25, 1.8, 3, 5, 8, 15, 30, 50, 80].map(weightingDb),
+  ours: () => [0.25, 0.35, 0.5, 0.7, 0.9, 1.25, 1.8, 3, 5, 8, 15, 30, 50, 80].map(smoothWeightingDb),
   unit: 'dB',
   within: 1e-9,
 };

@@ -11,17 +11,17 @@
  * Slow lines (slowLines.ts) are taken out first and put back with their exact weight; the rest is continued by its mirror
  * images before it is transformed.
  *
- * Uncertainty: the noise that was taken out; how much the figure changes from turn to turn (another stretch of the same deck
- * would read that much differently); what the mean of a stretch of not quite
- * whole turns is uncertain by; 0.05 dB that the weighting is known to between its points.
+ * Uncertainty (flutterSpread.ts): the noise that was taken out; how much the figure changes from turn to turn; what the mean
+ * of a stretch of not quite whole turns is uncertain by; what the weighting is uncertain by between its points.
  *
  * @checked flutter.test.ts (sines, noise levels); test/loops
  */
 import { quasiPeak } from '../signal/quasiPeak.ts';
-import { coverageFactor, quantile } from '../signal/robust.ts';
+import { quantile } from '../signal/robust.ts';
 import { sharedFft, transformSize } from '../signal/sharedFft.ts';
 import { workArray } from '../signal/workArrays.ts';
-import { unweightedGain, weightedGain } from './flutterWeighting.ts';
+import { spreadOfMean, spreadOfWeighting, spreadOverTurns } from './flutterSpread.ts';
+import { unweightedGain, weightedGain, weightingDoubt } from './flutterWeighting.ts';
 import { findSlowLines, type SlowLine } from './slowLines.ts';
 import { thinned } from './thinTrace.ts';
 import type { SpeedTrace } from './toneSegment.ts';
@@ -47,14 +47,8 @@ export interface FlutterSpectrum {
 /** Smoothing reaches this share of the frequency, and at least this many independent bins, to either side. */
 const SMOOTH_SHARE = 0.06;
 const SMOOTH_BINS = 5;
-/** ratio, standard: 0.05 dB, by which curves through the weighting's points differ, their rounding included */
-const WEIGHTING_SPREAD = 0.006;
 /** by how much noise moves a 95 % point more than an rms value */
 const PERCENTILE_SHARE = 1.4;
-/** standard uncertainty of the figure for a mean that is off by 1 */
-const MEAN_SHARE = 0.28;
-/** about one turn, s */
-const BLOCK_S = 1.8;
 
 export class FlutterAnalysis {
   private readonly trace: SpeedTrace;
@@ -133,11 +127,13 @@ export class FlutterAnalysis {
   private filter(gain: Gain): Filtering {
     const { size } = this;
     const weights = weightsOf(gain, size, this.trace.rateHz);
+    const doubts = weightsOf(weightingDoubt, size, this.trace.rateHz);
     const gains = workArray(size / 2);
     let heard = 0;
     let noise = 0;
     let kept = 0;
     let variance = 0;
+    let doubted = 0;
     for (let k = 1; k < size / 2; k++) {
       const w2 = weights[k] * weights[k];
       if (w2 === 0) continue;
@@ -148,6 +144,7 @@ export class FlutterAnalysis {
       heard += this.restPower[k] * w2;
       noise += this.noisePower[k] * w2;
       kept += this.restPower[k] * g2;
+      doubted += clean * w2 * doubts[k];
       variance += 4 * (n * n + clean * n) * w2 * w2;
     }
     // Σ over positive bins → mean square of the trace; independent values lie size / (2 length) bins apart
@@ -158,6 +155,7 @@ export class FlutterAnalysis {
       clean: Math.max(0, heard - noise) * toSquare,
       noise: noise * toSquare,
       kept: kept * toSquare,
+      doubted: doubted * toSquare,
       spread: toSquare * Math.sqrt((variance * size) / (2 * this.trace.deviation.length)),
     };
   }
@@ -168,7 +166,12 @@ export class FlutterAnalysis {
     for (let n = 0; n < trace.length; n++) trace[n] *= scale;
     addLines(trace, this.lines, rateHz, gain);
     let linePower = 0;
-    for (const { hz, cos, sin } of this.lines) linePower += (gain(hz) ** 2 * (cos * cos + sin * sin)) / 2;
+    let doubted = of.doubted;
+    for (const { hz, cos, sin } of this.lines) {
+      const square = (gain(hz) ** 2 * (cos * cos + sin * sin)) / 2;
+      linePower += square;
+      doubted += square * weightingDoubt(hz);
+    }
     const needle = quasiPeak(trace, rateHz).reduce((highest, v) => Math.max(highest, v), 0);
     for (let n = 0; n < trace.length; n++) trace[n] = Math.abs(trace[n]);
     const power = of.clean + linePower;
@@ -176,23 +179,15 @@ export class FlutterAnalysis {
     const crest = power > 0 ? Math.max(1, peak2Sigma / Math.sqrt(power)) : 1.96;
     // √(P + 2u) − √P over 2 is u/2√P where P is large, and stays finite where it is not; a percentile is less sure than rms
     const ofNoise = (PERCENTILE_SHARE * crest * (Math.sqrt(power + 2 * of.spread) - Math.sqrt(power))) / 2;
-    // Where slow swings count whole, so does the mean they are counted from: of a line that swings by a, n times in the
-    // trace, it holds up to a/πn, less where n is whole; the ends are known to some tenths of a second. A weighting that is
-    // deaf to the mean has none of it.
-    const lengthS = trace.length / rateHz;
-    let ofMean = 0;
-    for (const { hz, cos, sin } of gain === weightedGain ? [] : this.lines) {
-      const open = Math.max(...[0, 0.2, 0.4].map((more) => Math.abs(Math.sin(Math.PI * hz * (lengthS + more)))));
-      ofMean += ((gain(hz) * open) / (Math.PI * hz * lengthS)) ** 2 * (cos * cos + sin * sin) * MEAN_SHARE ** 2;
-    }
     return {
       peak2Sigma,
       quasiPeak: needle,
       spread: Math.hypot(
         ofNoise,
-        spreadOverTurns(trace, peak2Sigma, rateHz),
-        Math.sqrt(ofMean),
-        gain === weightedGain ? WEIGHTING_SPREAD * peak2Sigma : 0,
+        spreadOverTurns(trace, peak2Sigma, rateHz, this.lines),
+        gain === weightedGain
+          ? peak2Sigma * spreadOfWeighting(power > 0 ? doubted / power : 0)
+          : spreadOfMean(this.lines, gain, trace.length / rateHz),
       ),
       noiseShare: of.heard > 0 ? Math.min(1, of.noise / (of.heard + linePower)) : 0,
     };
@@ -226,6 +221,8 @@ interface Filtering {
   readonly clean: number;
   readonly noise: number;
   readonly kept: number;
+  /** `clean` times the doubt about the weighting at its frequency */
+  readonly doubted: number;
   /** standard uncertainty of `clean` */
   readonly spread: number;
 }
@@ -242,7 +239,7 @@ function weightsOf(gain: Gain, size: number, rateHz: number): Float64Array {
     const u = (Math.PI * k) / size;
     weights[k] = (gain((k * rateHz) / size) * u) / Math.sin(u);
   }
-  if (knownWeights.size >= 8) knownWeights.clear();
+  if (knownWeights.size >= 12) knownWeights.clear();
   knownWeights.set(key, weights);
   return weights;
 }
@@ -265,26 +262,6 @@ function addLines(x: Float64Array, lines: readonly SlowLine[], rateHz: number, g
       value = next;
     }
   }
-}
-
-/**
- * Half of the expanded uncertainty that the change from turn to turn shows: how much the share of time over the 95 % point
- * differs between blocks, turned into a size by the slope of the distribution there.
- */
-function spreadOverTurns(size: Float64Array, peak2Sigma: number, rateHz: number): number {
-  const blocks = Math.min(20, Math.floor(size.length / (BLOCK_S * rateHz)));
-  if (blocks < 2) return peak2Sigma / 4;
-  const shares = Array.from({ length: blocks }, (_, b) => {
-    const from = Math.floor((b * size.length) / blocks);
-    const to = Math.floor(((b + 1) * size.length) / blocks);
-    let over = 0;
-    for (let n = from; n < to; n++) if (size[n] > peak2Sigma) over += 1;
-    return over / (to - from);
-  });
-  const mean = shares.reduce((sum, v) => sum + v, 0) / blocks;
-  const variance = shares.reduce((sum, v) => sum + (v - mean) ** 2, 0) / (blocks - 1) / blocks;
-  const [low, high] = [quantile(size, 0.92), quantile(size, 0.98)];
-  return (coverageFactor(blocks - 1) / 2) * Math.sqrt(variance) * ((high - low) / 0.06);
 }
 
 /** The trace, its mean out, from `lead` on in an array of `size`, continued to both sides by its mirror images. */

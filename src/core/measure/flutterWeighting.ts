@@ -1,11 +1,14 @@
 /**
  * Weightings of speed deviation against the rate at which it comes and goes.
  *
- * Weighted: IEC 60386, the table from memory, not seen in a source; straight lines in dB over log f between its points,
- * smoothed by a cubic that keeps their slopes monotone. Outside the table (0.1 to 200 Hz) the end slopes go on.
+ * Weighted: IEC 60386, the table from memory, not seen in a source. It gives points and nothing between them; instruments and
+ * programs join them by a smooth curve or by straight lines, up to 0.35 dB apart (at once per turn of 33⅓, of all places): at
+ * 0.556 Hz straight lines give −10.23 dB, a cubic that keeps slopes monotone −9.98, one through four points −9.93, a network
+ * of seven constants fitted to the points −9.87. The weighting used lies between: the monotone cubic, a third of the way
+ * towards the straight lines. Outside the table (0.1 to 200 Hz) the end slopes go on.
  * Unweighted: flat 0.1 to 200 Hz; half a cosine in log f takes it to nothing at 0.05 Hz and at 215 Hz.
  *
- * @checked flutterWeighting.test.ts, against the table and its maximum at 4 Hz
+ * @checked test/standards/flutterWeighting.test.ts, against the table and its maximum at 4 Hz
  */
 
 /** Hz, dB */
@@ -29,6 +32,9 @@ export const WEIGHTING_TABLE: readonly (readonly [number, number])[] = [
   [200, -23.0],
 ];
 
+/** share of the way from the smooth curve to the straight lines */
+const TOWARDS_STRAIGHT = 1 / 3;
+
 const logF = WEIGHTING_TABLE.map(([f]) => Math.log10(f));
 const db = WEIGHTING_TABLE.map(([, v]) => v);
 /** Slopes at the points by Fritsch and Carlson 1980 (from memory): no overshoot between points. */
@@ -45,8 +51,8 @@ const slopes = (() => {
   });
 })();
 
-/** dB re 4 Hz. @param hz above 0 */
-export function weightingDb(hz: number): number {
+/** The smooth curve through the points, dB re 4 Hz. @param hz above 0 */
+export function smoothWeightingDb(hz: number): number {
   if (!(hz > 0 && hz < Infinity)) throw new RangeError(`hz ${hz} must be above 0`);
   const x = Math.log10(hz);
   const last = logF.length - 1;
@@ -62,6 +68,26 @@ export function weightingDb(hz: number): number {
     db[i + 1] * u * u * (3 - 2 * u) +
     slopes[i + 1] * h * u * u * (u - 1)
   );
+}
+
+/** Straight lines over log f through the points, dB re 4 Hz. @param hz above 0 */
+export function straightWeightingDb(hz: number): number {
+  const x = Math.log10(hz);
+  const last = logF.length - 1;
+  if (!(x > logF[0] && x < logF[last])) return smoothWeightingDb(hz);
+  let i = 0;
+  while (x > logF[i + 1]) i += 1;
+  return db[i] + ((db[i + 1] - db[i]) * (x - logF[i])) / (logF[i + 1] - logF[i]);
+}
+
+/** dB re 4 Hz, between the two. @param hz above 0 */
+export function weightingDb(hz: number): number {
+  return smoothWeightingDb(hz) + TOWARDS_STRAIGHT * (straightWeightingDb(hz) - smoothWeightingDb(hz));
+}
+
+/** How far the straight lines lie from what is used, as a ratio of amplitude. @param hz above 0 */
+export function weightingDoubt(hz: number): number {
+  return (Math.LN10 / 20) * (1 - TOWARDS_STRAIGHT) * Math.abs(smoothWeightingDb(hz) - straightWeightingDb(hz));
 }
 
 export const FLAT_FROM_HZ = 0.1;

@@ -38,7 +38,9 @@ function figureOf(kind: Kind, quantity: string, tone: ToneBand): Finding {
   const hz = Math.round(tone.meanHz);
   const notes = [
     `Zero to peak, 2σ, from ${tone.usedS.toFixed(1)} s of the ${hz} Hz tone, the record's own off-centre hole included.`,
-    kind === 'weighted' ? 'Weighting of IEC 60386, its table from memory.' : 'Flat from 0.1 to 200 Hz.',
+    kind === 'weighted'
+      ? 'Weighting of IEC 60386, its table from memory; how its points are joined is in the uncertainty.'
+      : 'Flat from 0.1 to 200 Hz.',
   ];
   if (kind === 'weighted') {
     const needle = Math.max(...parts.map((f) => of(f).quasiPeak));
