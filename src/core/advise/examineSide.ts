@@ -124,7 +124,7 @@ export async function examineRecording(recording: Recording, options: ExamineOpt
       },
       bands: matched.bands,
       findings: figures.findings.map((finding) => judge(finding, limits)),
-      advice: adviseSide(figures.findings, figures.pair ? (measured.leaks ?? null) : null, limits),
+      advice: adviseSide(figures.findings, figures.pair ? (measured.leaks ?? null) : null, limits, matched.bands),
       problems: [
         ...recording.problems,
         ...heard.problems,

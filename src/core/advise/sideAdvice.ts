@@ -1,8 +1,15 @@
 /** Findings of a side → what to do about them. */
 import type { Finding } from '../measure/finding.ts';
-import { type ComplexLeaks, predictAfterTurn, tiltFromLeaks, tiltOfEqualSeparations } from '../measure/tilt.ts';
-import { degToRad, radToDeg } from '../units/units.ts';
-import type { Advice } from './document.ts';
+import {
+  type Complex,
+  type ComplexLeaks,
+  predictAfterTurn,
+  tiltFromLeaks,
+  tiltOfEqualSeparations,
+} from '../measure/tilt.ts';
+import type { Band } from '../record/band.ts';
+import { degToRad, radToDeg, ratioToDb } from '../units/units.ts';
+import type { Advice, Prediction } from './document.ts';
 import { equalSeparationsHideTilt, separationsOf } from './leaks.ts';
 import { DEFAULT_LIMITS, type Limits } from './limits.ts';
 import { leaveTilt, predictSeparations, turnAdvice } from './turn.ts';
@@ -14,11 +21,32 @@ const WIRING_CAUTION =
 const find = (findings: readonly Finding[], quantity: string) => findings.find((f) => f.quantity === quantity);
 const numberOf = (finding: Finding | undefined) => (typeof finding?.value === 'number' ? finding.value : null);
 
+const abs1plus = ({ re, im }: Complex): number => Math.hypot(1 + re, im);
+
+/**
+ * Channel balance after the turn. A lateral tone drives both channels alike, so each also hears the other's leak: left comes
+ * out as 1 + c_RL and right as 1 + c_LR, with the gains removed, and the turn changes both.
+ *
+ * @param nowDb balance on the lateral tone as captured, dB, left over right
+ */
+function balanceAfter(nowDb: number, now: ComplexLeaks, after: ComplexLeaks): Prediction {
+  const share = (leaks: ComplexLeaks): number => abs1plus(leaks.rightIntoLeft) / abs1plus(leaks.leftIntoRight);
+  return { quantity: 'channel-balance', value: nowDb + ratioToDb(share(after) / share(now)), unit: 'dB' };
+}
+
 /**
  * @param tilt azimuth error, deg, clockwise positive, k = 2 uncertainty
  * @param leaks complex leaks, gains removed
+ * @param balanceDb left over right on a lateral tone; null where there is none
+ * @param orderKnown whether a sheet has told that left comes out left
  */
-function adviseTilt(tilt: Finding, leaks: ComplexLeaks | null, limits: Limits): Advice[] {
+function adviseTilt(
+  tilt: Finding,
+  leaks: ComplexLeaks | null,
+  limits: Limits,
+  balanceDb: number | null,
+  orderKnown: boolean,
+): Advice[] {
   const angle = numberOf(tilt);
   if (angle === null) return [];
   const uncertainty = tilt.uncertainty;
@@ -44,8 +72,15 @@ function adviseTilt(tilt: Finding, leaks: ComplexLeaks | null, limits: Limits): 
       }
     }
   }
-  const predicts =
-    leaks === null ? [] : predictSeparations(separationsOf(predictAfterTurn(leaks, tiltFromLeaks(leaks))));
+  if (!orderKnown) {
+    more.push('This takes left to come out left: were the channels swapped, the turn would go the other way.');
+  }
+  const predicts: Prediction[] = [];
+  if (leaks !== null) {
+    const after = predictAfterTurn(leaks, tiltFromLeaks(leaks));
+    predicts.push(...predictSeparations(separationsOf(after)));
+    if (balanceDb !== null) predicts.push(balanceAfter(balanceDb, leaks, after));
+  }
   return [turnAdvice(angle, uncertainty, predicts, more.join(' '))];
 }
 
@@ -94,16 +129,37 @@ function adviseSpeed(findings: readonly Finding[], limits: Limits): Advice[] {
 
 const signed = (deg: number) => `${deg < 0 ? '−' : '+'}${Math.abs(deg).toFixed(2)}`;
 
-/** All advice for a side, wiring first: a reversed channel is put right before anything is turned. */
+/** Whether the balance was read on a tone that drives both channels; from the one-sided tones it holds no leak. */
+function lateralBalance(findings: readonly Finding[], bands: readonly Pick<Band, 'index' | 'motion'>[]): number | null {
+  const balance = find(findings, 'channel-balance');
+  const oneSided = bands.some(
+    ({ index, motion }) => (motion === 'left' || motion === 'right') && balance?.bands.includes(index),
+  );
+  return oneSided ? null : numberOf(balance);
+}
+
+/**
+ * All advice for a side, wiring first: a reversed channel is put right before anything is turned.
+ * @param bands of the side, as far as the findings rest on them
+ */
 export function adviseSide(
   findings: readonly Finding[],
   leaks: ComplexLeaks | null,
   limits: Limits = DEFAULT_LIMITS,
+  bands: readonly Pick<Band, 'index' | 'motion'>[] = [],
 ): Advice[] {
   const tilt = find(findings, 'azimuth-error');
   return [
     ...adviseWiring(findings),
-    ...(tilt === undefined ? [] : adviseTilt(tilt, leaks, limits)),
+    ...(tilt === undefined
+      ? []
+      : adviseTilt(
+          tilt,
+          leaks,
+          limits,
+          lateralBalance(findings, bands),
+          find(findings, 'channel-order') !== undefined,
+        )),
     ...adviseSpeed(findings, limits),
   ];
 }

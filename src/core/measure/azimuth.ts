@@ -41,6 +41,9 @@ export function azimuthFigure(
       ? 'The record is taken to be cut without tilt.'
       : `The record's own tilt (${(cut.tiltDeg ?? 0).toFixed(2)}°) is taken into account.`,
   );
+  if (side.order === 'unknown') {
+    own.push('Left is taken to come out left: were the channels swapped, the tilt would be the other way.');
+  }
   return {
     found: true,
     finding: {
