@@ -78,13 +78,16 @@ export function adviceText(advice: readonly Advice[]): string {
     .join('\n');
 }
 
+function whenOf({ startS, endS }: Problem): string {
+  if (startS === undefined) return '';
+  const [start, end] = [startS.toFixed(1), (endS ?? startS).toFixed(1)];
+  return start === end ? ` (at ${start} s)` : ` (${start} to ${end} s)`;
+}
+
 export function problemsText(problems: readonly Problem[], colour: boolean): string {
   return shownProblems(problems)
     .map(({ problem, more, lastS }) => {
-      const when =
-        problem.startS === undefined
-          ? ''
-          : ` (${problem.startS.toFixed(1)}${problem.endS === undefined ? '' : ` to ${problem.endS.toFixed(1)}`} s)`;
+      const when = whenOf(problem);
       const rest =
         more === 0
           ? ''

@@ -81,7 +81,8 @@ const severityWords: Readonly<Record<Problem['severity'], string>> = {
 
 function when({ startS, endS }: Problem): string {
   if (startS === undefined) return '';
-  return endS === undefined ? ` (at ${startS.toFixed(1)} s)` : ` (${startS.toFixed(1)} to ${endS.toFixed(1)} s)`;
+  const [start, end] = [startS.toFixed(1), (endS ?? startS).toFixed(1)];
+  return start === end ? ` (at ${start} s)` : ` (${start} to ${end} s)`;
 }
 
 /** Problems of the capture, and figures withheld with their reasons. */

@@ -109,7 +109,7 @@ async function bytesPresent(
   // a length that was never true may be absurd: no hundredths are shown of it
   const seconds = (bytes: number): string => {
     const s = bytes / format.frameBytes / format.sampleRateHz;
-    return s < 1e5 ? s.toFixed(2) : s.toPrecision(2);
+    return s < 1e5 ? s.toFixed(2) : 'more than 100000';
   };
   if (claimed === 0) {
     if (present === 0 || (await chunkAt(source, start))) throw new CaptureError('no-samples', { file: source.name });

@@ -8,8 +8,9 @@ const kinds = { error: 'Wrong:', warning: 'Mind:', note: 'Note:' } as const;
 
 function place(problem: Problem): string {
   if (problem.startS === undefined) return '';
-  const end = problem.endS === undefined ? '' : ` to ${showTime(problem.endS, 1)}`;
-  return ` (at ${showTime(problem.startS, 1)}${end})`;
+  const start = showTime(problem.startS, 1);
+  const end = problem.endS === undefined ? start : showTime(problem.endS, 1);
+  return start === end ? ` (at ${start})` : ` (at ${start} to ${end})`;
 }
 
 export function Problems({ problems }: { problems: readonly Problem[] }) {
