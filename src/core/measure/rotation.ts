@@ -26,6 +26,8 @@ export interface Rotation {
 const HARMONICS = 3;
 /** steepness that a flat density shows by chance */
 const CHANCE = 0.7;
+/** of the density at the low end, for each unit of steepness */
+const HIDDEN_SHARE = 1.5;
 
 /** @param rotationHz turns a second as heard */
 export function fitRotation(trace: ThinTrace, rotationHz: number): Rotation | null {
@@ -97,12 +99,19 @@ export function fitRotation(trace: ThinTrace, rotationHz: number): Rotation | nu
   const above = near(3.5, 7);
   const around = near(1.5, 7);
   // Slow wander: what is slower than the trace is long hides in the mean. How steeply the density falls from 2.2/T to 5/T,
-  // as f^−γ with γ up to 2, says how much: 1 + 2γ times the density at the low end (at γ = 2 about what a decade of 1/f² hides).
+  // as f^−γ with γ up to 2, says how much: 1 + 1.5γ times the density at the low end. Where the density falls towards zero
+  // instead (a tone's phase noise does), what the mean holds lies below both.
   const steep =
     low.mean > 0 && above.mean > 0
       ? Math.min(2, Math.max(0, Math.log(low.mean / above.mean) / Math.log(5 / 2.2) - CHANCE))
       : 0;
-  const atZero = { mean: Math.max(around.mean, low.mean * (1 + 2 * steep)), bins: around.bins };
+  const atZero = {
+    mean:
+      low.mean < around.mean
+        ? Math.sqrt(low.mean * around.mean)
+        : Math.max(around.mean, low.mean * (1 + HIDDEN_SHARE * steep)),
+    bins: around.bins,
+  };
   const middleAngle = 2 * Math.PI * rotationHz * middleS;
   const c = Math.cos(middleAngle);
   const s = Math.sin(middleAngle);

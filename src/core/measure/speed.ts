@@ -1,4 +1,7 @@
-/** Speed error: the tones' mean frequency over whole turns against what they were cut with. */
+/**
+ * Speed error: the tones' mean frequency over whole turns against what they were cut with, each tone by its length. It stands
+ * for the deck over the side: what a wandering platter does while no tone plays is in the uncertainty.
+ */
 import type { Problem } from '../capture/problem.ts';
 import { problem } from '../capture/sentences.ts';
 import { coverageFactor } from '../signal/robust.ts';
@@ -81,9 +84,16 @@ function overTheSide(judged: readonly Judged[]): Estimate {
   const formal = parts.reduce((sum, p) => sum + p.weight ** 2 * p.variance, 0);
   const scatter =
     (parts.length / (parts.length - 1)) * parts.reduce((sum, p) => sum + p.weight ** 2 * (p.value - value) ** 2, 0);
+  const ofFormal = parts.reduce((sum, p) => sum + p.degreesOfFreedom, 0);
+  const ofScatter = parts.length - 1;
+  // two estimates of one variance are pooled; a scatter beyond what the tones allow rules, known the less the more it rules
   return scatter > formal
-    ? { value, variance: scatter, degreesOfFreedom: parts.length - 1 }
-    : { value, variance: formal, degreesOfFreedom: parts.reduce((sum, p) => sum + p.degreesOfFreedom, 0) };
+    ? { value, variance: scatter, degreesOfFreedom: ofScatter + ofFormal * (formal / scatter) ** 2 }
+    : {
+        value,
+        variance: (ofFormal * formal + ofScatter * scatter) / (ofFormal + ofScatter),
+        degreesOfFreedom: ofFormal + ofScatter,
+      };
 }
 
 export function speedFigures(
