@@ -6,7 +6,8 @@ import { NumberField } from '../parts/NumberField.tsx';
 import { typedValue } from '../parts/number.ts';
 import { readFile } from './reading.ts';
 
-const playing = signal<number | null>(null);
+/** how far the practice deck has played, 0 to 1; null when it stands still */
+export const playing = signal<number | null>(null);
 const problem = signal<string | null>(null);
 const tiltText = signal('0.9');
 let seed = 0;
@@ -14,9 +15,10 @@ let worker: Worker | null = null;
 
 const TILT = { min: -5, max: 5, unit: '°' };
 
-function play(jobId: string, station: StationName): void {
+/** Plays a side with the tilt that is typed; the capture is then read like any recording. */
+export function playPractice(jobId: string, station: StationName): void {
   const tiltDeg = typedValue(tiltText.value, TILT);
-  if (tiltDeg === null) return;
+  if (tiltDeg === null || playing.value !== null) return;
   seed += 1;
   problem.value = null;
   playing.value = 0;
@@ -88,7 +90,7 @@ export function PracticeDeck({ jobId, station }: { jobId: string; station: Stati
             type="button"
             class="button"
             disabled={typedValue(tiltText.value, TILT) === null}
-            onClick={() => play(jobId, station)}
+            onClick={() => playPractice(jobId, station)}
           >
             Play
           </button>

@@ -14,6 +14,7 @@ import { SideReader } from '../../side/SideReader.tsx';
 import { SideTimeline } from '../../side/SideTimeline.tsx';
 import { findingOf, pickedBand, sideDocument } from '../../side/shownSide.ts';
 import type { StationProps } from '../station.ts';
+import { HarmonicsTable, isHarmonic } from './HarmonicsTable.tsx';
 
 const headline = ['speed-error', 'wow-flutter-weighted', 'once-per-turn'] as const;
 const groupOrder: readonly Group[] = [
@@ -163,16 +164,23 @@ function Groups({ document }: { document: SideDocument }) {
       {filled.map(({ group, findings }) => (
         <section class="card" key={group}>
           <h3 class="strong">{groupTitles[group]}</h3>
+          {findings.some(isHarmonic) && (
+            <HarmonicsTable findings={findings.filter(isHarmonic)} document={document} band={band} />
+          )}
           <ul class="findings">
-            {findings.map((finding) => (
-              <FindingRow
-                key={`${finding.quantity} ${finding.channel} ${finding.bands.join()}`}
-                finding={finding}
-                where={whereOf(finding, findings)}
-                picked={band === null ? undefined : finding.bands.includes(band)}
-                onEvidence={() => showEvidence(finding, document)}
-              />
-            ))}
+            {findings.flatMap((finding) =>
+              isHarmonic(finding) ? (
+                []
+              ) : (
+                <FindingRow
+                  key={`${finding.quantity} ${finding.channel} ${finding.bands.join()}`}
+                  finding={finding}
+                  where={whereOf(finding, findings)}
+                  picked={band === null ? undefined : finding.bands.includes(band)}
+                  onEvidence={() => showEvidence(finding, document)}
+                />
+              ),
+            )}
           </ul>
         </section>
       ))}

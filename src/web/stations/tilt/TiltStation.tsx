@@ -2,7 +2,9 @@
 
 import { FindingRow } from '../../parts/FindingRow.tsx';
 import { showEvidence } from '../../side/evidence.ts';
+import { playing, playPractice } from '../../side/PracticeDeck.tsx';
 import { Problems } from '../../side/problems.tsx';
+import { reading } from '../../side/reading.ts';
 import { SideReader } from '../../side/SideReader.tsx';
 import { SideTimeline } from '../../side/SideTimeline.tsx';
 import { findingOf, pickedBand, sideDocument, sideProblem } from '../../side/shownSide.ts';
@@ -26,7 +28,7 @@ export default function TiltStation({ job }: StationProps) {
         </div>
       )}
       {document === null ? (
-        <WhatToDo />
+        <WhatToDo jobId={job.id} />
       ) : (
         <>
           <SideTimeline document={document} />
@@ -62,7 +64,7 @@ export default function TiltStation({ job }: StationProps) {
   );
 }
 
-function WhatToDo() {
+function WhatToDo({ jobId }: { jobId: string }) {
   return (
     <section class="card">
       <h3 class="strong">What to do</h3>
@@ -72,6 +74,17 @@ function WhatToDo() {
         <li>Drop the file here. The bands are found by themselves; you need not say which record it is.</li>
         <li>Read off which way to turn and how far, turn, record again, and see whether it came as predicted.</li>
       </ol>
+      {reading.value.phase !== 'reading' && playing.value === null && (
+        <div class="trial">
+          <p>
+            <b>Just trying it out?</b> An invented deck with known faults plays an invented side; in a few seconds its
+            tilt stands here, found like that of any recording.
+          </p>
+          <button type="button" class="button" onClick={() => playPractice(jobId, 'tilt')}>
+            Play a practice side
+          </button>
+        </div>
+      )}
       <p class="soft">Only a voltmeter? The form below takes its readings.</p>
     </section>
   );

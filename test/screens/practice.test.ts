@@ -1,0 +1,52 @@
+// biome-ignore-all lint/performance/useDomNodeTextContent: what is tested is the text as it is seen
+/** A newcomer with nothing but the page: the practice side, its tilt, its harmonics. */
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { type Bench, openBench } from './bench.ts';
+
+let bench: Bench;
+let page: Page;
+beforeAll(async () => {
+  bench = await openBench();
+  page = await bench.page('/');
+});
+afterAll(() => bench?.close());
+
+const spaced = (text: string): string => text.replace(/\s+/g, ' ');
+
+test('one button on the first page plays a side and leads to the angle and its direction', async () => {
+  await page.getByRole('button', { name: 'Play a practice side' }).click();
+  await page.getByRole('progressbar', { name: 'The practice deck plays' }).waitFor();
+  // the offer is not made twice
+  await expect.poll(() => page.getByRole('button', { name: 'Play a practice side' }).count()).toBe(0);
+  await page.locator('.turn-card').waitFor();
+  const card = spaced(await page.locator('.turn-card').innerText());
+  expect(card).toMatch(/^0\.8\d° ± 0\.0\d°/);
+  expect(card).toContain('Turn the cartridge anticlockwise, seen from its face');
+  // without a sheet nothing tells left from right
+  expect(card).toContain('This takes left to come out left');
+  const balance = spaced(await page.getByRole('row', { name: /left against right level/ }).innerText());
+  expect(balance).toMatch(/\+0\.84 ± 0\.01 dB \+0\.6$/);
+});
+
+test('Run holds the harmonics of every tone in one table, each opening what it rests on', async () => {
+  await page.getByRole('link', { name: /^Run/ }).click();
+  const table = page.getByRole('table', { name: /^Harmonics of each tone/ });
+  await table.waitFor();
+  // six tones; four of them in both channels
+  expect(await table.locator('tbody tr').count()).toBeGreaterThanOrEqual(10);
+  const figure = table.getByRole('button', { name: /^0\.\d+ ± 0\.\d+ %, second harmonic, band 2, left$/ });
+  await figure.click();
+  const dialog = page.getByRole('dialog');
+  await dialog.waitFor();
+  expect(await dialog.innerText()).toContain('Second harmonic');
+  await page.keyboard.press('Escape');
+  await expect.poll(() => dialog.count()).toBe(0);
+  await expect
+    .poll(() => page.evaluate(() => document.activeElement?.getAttribute('aria-label')))
+    .toMatch(/band 2, left$/);
+});
+
+test('the page met no error of its own', () => {
+  expect(bench.errors).toEqual([]);
+});
