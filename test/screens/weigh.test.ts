@@ -81,11 +81,11 @@ test('with nothing known it says what is missing, and shows no figure', async ()
 test('where in the range to start, warm or cold, in both units', async () => {
   expect(await text('Force to set')).toContain(forceStart(15, 20, 18).says);
   expect(await text('Force to set')).toMatch(/1\.84 g 18\.0 mN/);
-  await fill('Room and cartridge, °C', '12');
+  await fill('Temperature of room and cartridge, °C', '12');
   expect(await text('Force to set')).toContain(forceStart(15, 20, 18, 12).says);
-  await fill('Room and cartridge, °C', '31');
+  await fill('Temperature of room and cartridge, °C', '31');
   expect(await text('Force to set')).toContain(forceStart(15, 20, 18, 31).says);
-  await fill('Room and cartridge, °C', '');
+  await fill('Temperature of room and cartridge, °C', '');
 });
 
 test('the counterweight’s way and its place are the core’s, in figures and in the picture', async () => {
@@ -194,7 +194,7 @@ test('the pull over the side and the start of each device are the core’s; noth
   expect(await text('Where to start the anti-skating')).toContain(says({ kind: 'dial', dialFriction: 0.3 }));
   await page.getByLabel('weight on a thread').check();
   const { findings } = matchSkating({ ...question });
-  const shown = await text('Pull towards the middle over the side');
+  const shown = await text('Skating force over the side');
   for (const { value } of findings) expect(shown).toContain(`${Number(value).toFixed(1)} mN`);
   expect(shown).toContain('A forecast');
   expect(shown).toContain('No recording in this job measures whether both walls are held alike');

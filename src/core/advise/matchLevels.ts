@@ -230,7 +230,7 @@ function noiseFindings(input: MatchInput): MatchAnswer {
   part(
     'noise-equalised',
     equalised.total,
-    `${own === null ? 'Coil and load' : 'Coil, load and input'} behind the playback curve, under 5 cm/s at 1 kHz.`,
+    `${own === null ? 'Coil and load' : 'Coil, load and input'} after RIAA playback equalisation, under 5 cm/s at 1 kHz.`,
   );
   return { ...emptyAnswer, findings };
 }

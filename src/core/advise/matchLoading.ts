@@ -135,7 +135,13 @@ function figures(network: CoilAndLoad, input: MatchInput): JudgedFinding[] {
       `Electrical maximum re 1 kHz.${place}`,
       heard,
     );
-    add('load-peak-frequency', peak.frequency, 'Hz', (n) => numberIn(peakOf(n), 'frequency'), 'Where it stands.');
+    add(
+      'load-peak-frequency',
+      peak.frequency,
+      'Hz',
+      (n) => numberIn(peakOf(n), 'frequency'),
+      'Where the electrical response stands highest.',
+    );
   }
   const at20k = (n: CoilAndLoad) => loadResponseDb(n, 20000);
   const noPeak = peak.found ? '' : ` There is no electrical maximum: ${peak.why}.`;

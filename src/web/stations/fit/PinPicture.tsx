@@ -31,13 +31,13 @@ export function PinPicture({ sits, wrong, lie }: PinPictureProps) {
   return (
     <svg
       class="drawing pins"
-      viewBox="0 0 460 314"
+      viewBox="0 -14 460 330"
       role="img"
       aria-label={`Cartridge seen from behind: ${told.join(', ')}.`}
     >
       <rect class="body" x="96" y="18" width="268" height="14" rx="3" />
       <rect class="body" x="112" y="32" width="236" height="178" rx="8" />
-      <text x="230" y="11" text-anchor="middle">
+      <text x="230" y="6" text-anchor="middle">
         seen from behind
       </text>
       {places.map((place) => {

@@ -57,7 +57,7 @@ export function TargetsCard({ known, answer }: { known: Facts; answer: Answer<He
               <tr key={name}>
                 <th scope="row">
                   <b>{title}</b> <span class="soft small">{kinds[name]}</span>
-                  <span class="source soft small">{source}</span>
+                  <span class="source soft small">{source.replace(/^common practice: /, '')}</span>
                 </th>
                 <td>
                   {fromDeg === null ? 'level first' : risesWords(riseMm)}

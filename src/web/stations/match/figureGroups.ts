@@ -52,7 +52,7 @@ export const figureGroups: readonly FigureGroup[] = [
       'inputNoisePaPerRootHz',
     ],
   },
-  { title: 'Pull towards the middle', figures: ['friction', 'grooveInnerMm', 'grooveOuterMm'] },
+  { title: 'Skating force', figures: ['friction', 'grooveInnerMm', 'grooveOuterMm'] },
 ];
 
 export const figureLabels: Readonly<Record<MatchFigure, string>> = {

@@ -20,7 +20,7 @@ const groups: readonly { title: string; names: readonly FactName[] }[] = [
     names: ['cartridgeMassG', 'hardwareMassG', 'armMomentGMm', 'stubFromMm', 'stubToMm'],
   },
   { title: 'For force over height', names: ['movingMassG', 'centreBelowPivotMm', 'pivotAboveTipMm'] },
-  { title: 'For the pull towards the middle', names: ['spindleToPivotMm'] },
+  { title: 'For the skating force', names: ['spindleToPivotMm'] },
 ];
 
 const here = groups.flatMap(({ names }) => names);

@@ -22,7 +22,7 @@ export function FactField({ name, layers, elsewhere, forceUnit, onText }: FactFi
   const source =
     known === null
       ? null
-      : `${fromWords(known.from)}: ${field.unit === 'mN' ? forceWords(known.value) : `${tidy(known.value)} ${field.unit === 'deg' ? '°' : field.unit}`}`;
+      : `${fromWords(known.from)}: ${field.unit === 'mN' ? forceWords(known.value) : `${tidy(known.value)}${field.unit === 'deg' ? '°' : ` ${field.unit}`}`}`;
   const hint =
     source !== null && empty ? source : [capital(field.help), source].filter(Boolean).join('. ') || undefined;
   const common = { label: field.label, text, hint, onText: (typed: string) => onText(name, typed) };

@@ -15,6 +15,8 @@ const LEFT = 16;
 const RIGHT = 432;
 /** the scale itself; above it the weighed force, below it the dial */
 const AXIS = 98;
+/** a number nearer than this to the mark of the force aimed at would run into it */
+const CLEAR = 30;
 
 export function ForceScale({ leastMn, mostMn, targetMn, dialMn, weighed }: ForceScaleProps) {
   const all = [
@@ -56,9 +58,11 @@ export function ForceScale({ leastMn, mostMn, targetMn, dialMn, weighed }: Force
       {grams.ticks(4).map((tick) => (
         <g key={tick}>
           <line class="axis" x1={grams(tick)} x2={grams(tick)} y1={84} y2={AXIS} />
-          <text x={grams(tick)} y={80} text-anchor="middle">
-            {Number(tick.toFixed(2))}
-          </text>
+          {Math.abs(grams(tick) - x(targetMn)) > CLEAR && (
+            <text x={grams(tick)} y={80} text-anchor="middle">
+              {Number(tick.toFixed(2))}
+            </text>
+          )}
         </g>
       ))}
       {x.ticks(5).map((tick) => (

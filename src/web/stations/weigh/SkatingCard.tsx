@@ -1,4 +1,4 @@
-/** The pull towards the middle over the side, what takes it off, and where to start; Run's tracking decides later. */
+/** The skating force over the side, what takes it off, and where to start; Run's tracking decides later. */
 import { FRICTION } from '../../../core/advise/matchLimits.ts';
 import type { SkatingPoint } from '../../../core/advise/skatingSide.ts';
 import type { Job } from '../../../core/job/api.ts';
@@ -147,10 +147,8 @@ export function SkatingCard({ job, known, match, typed, force, kept, set, onSet 
           </div>
         </div>
       </section>
-      <section class="card" aria-label="Pull towards the middle over the side">
-        <h3>
-          Pull towards the middle, over the side{force === null ? '' : `, at ${forceWords(force.mn)} ${force.from}`}
-        </h3>
+      <section class="card" aria-label="Skating force over the side">
+        <h3>Skating force over the side{force === null ? '' : `, at ${forceWords(force.mn)} ${force.from}`}</h3>
         {pull.found ? (
           <Curves pull={pull.value} start={start?.found ? start.value : null} />
         ) : (
@@ -189,12 +187,12 @@ function StartFigure({
   start: Answer<PullStart> | null;
   device: Device;
 }) {
-  if (!pull.found) return <p class="invite">It stands here once the pull over the side is known.</p>;
+  if (!pull.found) return <p class="invite">It stands here once the skating force is known.</p>;
   if (start === null) return null;
   if (!start.found) {
     return (
       <p class={start.missing ? 'invite' : 'wrong-line'}>
-        {device === 'none' ? 'Nothing to set: the pull beside stays as it is.' : sentence(start.why)}
+        {device === 'none' ? 'Nothing to set: the skating force stays as it is.' : sentence(start.why)}
       </p>
     );
   }

@@ -78,14 +78,14 @@ export function StartCard({ data, known, start, target, dialMn, weighed, set, on
           onText={(text) => set({ target: text })}
         />
         <QuantityField
-          label="Room and cartridge"
+          label="Temperature of room and cartridge"
           text={data.temperature}
           hint="Cold or warm changes the suspension."
           onText={(temperature) => set({ temperature })}
           {...TEMPERATURE}
         />
         <Choice
-          label="A bare number is in"
+          label="A number without a unit is in"
           options={[
             { value: 'g', label: 'g' },
             { value: 'mN', label: 'mN' },
