@@ -7,6 +7,11 @@ import type { SideReadings, ToneBand } from './sideReadings.ts';
 import { bandsOf, DB_PER_NEPER, fromReference, REFERENCE_HZ, ratioOf, sameTone } from './toneLevels.ts';
 import { isLateral, type Polarity } from './wiring.ts';
 
+/** ratio, standard: what a steady reading of two channels cannot tell, 0.00005 dB */
+const FLOOR = 6e-6;
+/** standard: change of the channels' ratio for a change of frequency, both as logarithms; 0.012 dB an octave */
+const SLOPE = 0.002;
+
 /** @param pair the one-sided tones, where there are any: they tell the gains with the tilt taken out */
 export function balanceFigure(side: SideReadings, polarity: Polarity, pair: CrosstalkPair | null): Finding | null {
   const lateral = side.tones.filter((t) => isLateral(t, polarity));
@@ -20,6 +25,8 @@ export function balanceFigure(side: SideReadings, polarity: Polarity, pair: Cros
   const size2 = ratio.re ** 2 + ratio.im ** 2;
   const along = (ratio.re ** 2 * ratio.varRe + ratio.im ** 2 * ratio.varIm) / size2;
   const k = coverageFactor(Math.max(1, ratio.degreesOfFreedom));
+  // the channels' responses and leaks are not quite the same where a tone is heard a little off 1 kHz
+  const off = sameTone(nearest.meanHz, REFERENCE_HZ) ? SLOPE * Math.log(nearest.meanHz / REFERENCE_HZ) : 0;
   const notes = ['Left over right on the lateral tone as captured, tilt included.'];
   if (pair !== null) {
     const { gain } = pair.crosstalk;
@@ -35,7 +42,7 @@ export function balanceFigure(side: SideReadings, polarity: Polarity, pair: Cros
     quantity: 'channel-balance',
     value: (DB_PER_NEPER * Math.log(size2)) / 2,
     unit: 'dB',
-    uncertainty: k * DB_PER_NEPER * Math.sqrt(along / size2),
+    uncertainty: DB_PER_NEPER * Math.hypot(k * Math.sqrt(along / size2), 2 * FLOOR, 2 * off),
     bands: bandsOf(used),
     note: notes.join(' '),
   };

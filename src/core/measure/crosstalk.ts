@@ -112,6 +112,20 @@ function turnedByLeaks(leaks: ComplexLeaks): number {
   );
 }
 
+/**
+ * What the tilt is uncertain by because the leaks' turn of ρ is worked out for the tilt that is seen, not the one that is there: a
+ * cartridge's own antisymmetric in-phase leak looks the same and turns nothing. Taken to be as large as its leaks with phases
+ * at random make it, |x|/2 of either; it turns ρ by that times Im x_LR + Im x_RL, and the tilt by half of that times the same sum.
+ *
+ * @returns rad, standard
+ */
+function unsureTurn(leaks: ComplexLeaks): number {
+  const own = predictAfterTurn(leaks, tiltFromLeaks(leaks));
+  const { leftIntoRight: a, rightIntoLeft: b } = own;
+  const antisymmetric = Math.sqrt((a.re ** 2 + a.im ** 2 + b.re ** 2 + b.im ** 2) / 8);
+  return (antisymmetric * (a.im + b.im) ** 2) / 2;
+}
+
 /** @returns figures, or why the readings cannot be those of one-sided bands */
 export function crosstalkOf(readings: CrosstalkReadings): Crosstalk | { readonly found: false; readonly why: string } {
   const { leftBand, rightBand, levelDifference, both, bothVertical, inverted, cutTilt, cutTiltSpread } = readings;
@@ -228,6 +242,10 @@ export function crosstalkOf(readings: CrosstalkReadings): Crosstalk | { readonly
     const shifted = (by: number): number[] => inputs.map((v, j) => (j === i ? value + by : v));
     add(figures(shifted(step), 0), figures(shifted(-step), 0), freedoms[i]);
   });
+  if (both !== null) {
+    const unsure = unsureTurn(settled.leaks);
+    contributions[0].variance += unsure ** 2;
+  }
   if (extra > 0) add(figures(inputs, Math.sqrt(extra)), figures(inputs, -Math.sqrt(extra)), Infinity);
 
   const uncertain = (i: number): Uncertain => ({

@@ -48,6 +48,20 @@ describe('tilt from a side', () => {
     }
   });
 
+  it('takes the leads to be right where a lateral and a longer vertical tone are heard and no sheet parts them', async () => {
+    const tones: SyntheticTone[] = [
+      { motion: 'lateral', hz: 400, durationS: 2 },
+      { motion: 'left', hz: 1000, durationS: 2 },
+      { motion: 'right', hz: 1000, durationS: 2 },
+      { motion: 'vertical', hz: 1000, durationS: 2.4 },
+    ];
+    const side = await figures({ tones, tilt: 1.1 * deg });
+    expect(side.value('polarity')).toBe('in-phase');
+    expect(side.value('azimuth-error')).toBeCloseTo(1.1, 2);
+    const reversed = await figures({ tones: tones.slice(0, 3), tilt: 1.1 * deg, gain: polar(1, Math.PI) });
+    expect(reversed.value('polarity')).toBe('antiphase');
+  });
+
   it('has both separations, whose difference a turn takes away', async () => {
     const side = await figures({ tones: three, leftIntoRight: polar(0.0398, 0), rightIntoLeft: polar(0.0631, 0) });
     expect(side.value('separation-left-to-right')).toBeCloseTo(28, 1);

@@ -120,6 +120,7 @@ export async function measureSide(
   const rpm = options.rpm ?? sheet?.rpm;
   const side: SideReadings = {
     tones,
+    untoned: bands.filter((b) => b.signal !== 'tone'),
     sheet: sheet ?? null,
     order,
     rpm: exactRpm(rpm ?? 100 / 3),

@@ -24,6 +24,8 @@ export type ChannelOrder = 'normal' | 'swapped' | 'unknown';
 
 export interface SideReadings {
   readonly tones: readonly ToneBand[];
+  /** the bands that are no single tone, as heard */
+  readonly untoned?: readonly Band[];
   readonly sheet: RecordSheet | null;
   readonly order: ChannelOrder;
   /** turns a minute, nominal, and whether anyone said so */

@@ -15,12 +15,16 @@ const inPhase = (tone: ToneBand): boolean =>
 
 const isSpeedTone = (hz: number): boolean => Math.abs(hz / 3150 - 1) < 0.03 || Math.abs(hz / 3000 - 1) < 0.02;
 
+/** Without a speed tone a channel is taken for reversed only where this many times more is heard in antiphase than in phase. */
+const FAR_MORE = 2;
+
 /**
  * Which way round the channels are. A sheet says which bands are lateral; without one a lateral cut with a reversed
- * channel looks like a vertical cut, so: speed tones are cut laterally; where there is none, what most of the two-walled
- * tones show counts, for test records are mostly lateral.
+ * channel looks like a vertical cut, so: speed tones are cut laterally; where there is none, what far the most of the
+ * two-walled tones, sweeps and noise show counts, for test records are mostly lateral. Where both kinds are heard about as
+ * long, as on a record with a lateral and a vertical level tone, the leads are taken to be right: most are.
  */
-export function polarityOf({ tones }: SideReadings): Polarity {
+export function polarityOf({ tones, untoned = [] }: SideReadings): Polarity {
   const both = tones.filter((t) => t.driven === 'both');
   const cutBoth = both.filter((t) => t.cut?.motion === 'lateral' || t.cut?.motion === 'vertical');
   if (cutBoth.length > 0) {
@@ -30,13 +34,19 @@ export function polarityOf({ tones }: SideReadings): Polarity {
   }
   if (both.length === 0) return { inverted: false, bands: [], note: '' };
   const speed = both.filter((t) => isSpeedTone(t.meanHz));
-  const judged = speed.length > 0 ? speed : both;
-  const inverted = judged.reduce((s, t) => s + (inPhase(t) ? t.usedS : -t.usedS), 0) < 0;
-  const assumed =
-    speed.length > 0
-      ? 'Without a record sheet the speed tone is taken to be cut laterally.'
-      : 'Without a record sheet most of the tones on both walls are taken to be cut laterally.';
-  return { inverted, bands: judged, note: assumed };
+  if (speed.length > 0) {
+    const inverted = speed.reduce((s, t) => s + (inPhase(t) ? t.usedS : -t.usedS), 0) < 0;
+    return { inverted, bands: speed, note: 'Without a record sheet the speed tone is taken to be cut laterally.' };
+  }
+  const broad = (motion: 'lateral' | 'vertical'): number =>
+    untoned
+      .filter((b) => b.motion === motion && (b.signal === 'sweep' || b.signal === 'noise'))
+      .reduce((s, b) => s + b.endS - b.startS, 0);
+  const toned = (phase: boolean): number => both.reduce((s, t) => s + (inPhase(t) === phase ? t.usedS : 0), 0);
+  const inverted = toned(false) + broad('vertical') > FAR_MORE * (toned(true) + broad('lateral'));
+  const note =
+    'Without a record sheet most of what is cut in both walls is taken to be lateral, and mixed cuts to be in phase.';
+  return { inverted, bands: both, note };
 }
 
 /** The two walls move laterally here, whichever way round the channels are. */
