@@ -139,6 +139,13 @@ describe('place', () => {
     expect(page).not.toMatch(/NaN|undefined|null (mm|%)/);
   });
 
+  test('held by its slots, Löfgren B says that A’s linear offset is not held', async () => {
+    const held = await run(place, '--spindle-to-pivot 222 --criterion lofgren-b --slots 239,239.7');
+    expect(held).toContain('the linear offset of A is not held');
+    expect(await run(place, '--spindle-to-pivot 222 --criterion lofgren-b')).not.toContain('is not held');
+    expect(await run(place, '--spindle-to-pivot 222 --criterion lofgren-a --slots 239,239.2')).not.toContain('is not');
+  });
+
   test.each([
     ['', UsageError, 'give --spindle-to-pivot, --effective-length or --overhang in mm'],
     ['--spindle-to-pivot twelve', UsageError, "--spindle-to-pivot: 'twelve' is no number"],
@@ -164,6 +171,13 @@ describe('place', () => {
       "--read-point: '66,1' has 2 numbers; R,ALONG,ACROSS,TWIST was expected",
     ],
     ['--spindle-to-pivot 222 --measured-spindle-to-pivot 223', UsageError, "needs the maker's"],
+    ['--spindle-to-pivot 222 --json --csv', UsageError, '--json and --csv exclude each other'],
+    ['--spindle-to-pivot 222 --draws 150.5', RangeError, 'draws is 150.5; it must be a whole number'],
+    [
+      '--spindle-to-pivot 222 --criterion even-music --music-weight 1,-1',
+      RangeError,
+      'music weight at 146.05 mm is -1; it must lie between 0 and 1000000000',
+    ],
     ['--spindle-to-pivot 222 --rpm 0', UsageError, '--rpm: 0 rpm was given'],
     ['--spindle-to-pivot 222 --tolerance 1,2', UsageError, 'OVERHANG,TWIST,PIVOT was expected'],
     ['--spindle-to-pivot 222 --seed 1.5', RangeError, 'seed is 1.5'],
@@ -196,15 +210,18 @@ describe('template and strobe', () => {
     const [plain, corrected] = [join(folder, 'plain.svg'), join(folder, 'corrected.svg')];
     await run(template, `--spindle-to-pivot 222 -o ${plain}`);
     await run(template, `--spindle-to-pivot 222 -o ${corrected} --measured-100mm 99.5,100.5`);
-    const spindle = (file: string) =>
-      /class="ink" d="M([\d.]+) ([\d.]+)L/.exec(readFileSync(file, 'utf8'))?.slice(1).map(Number) ?? [];
+    // stretched about the middle of the paper, 105 and 148.5 mm in
+    const spindle = (file: string) => {
+      const [x, y] = /class="ink" d="M([\d.]+) ([\d.]+)L/.exec(readFileSync(file, 'utf8'))?.slice(1).map(Number) ?? [];
+      return [x - 105, y - 148.5];
+    };
     expect(spindle(corrected)[0] / spindle(plain)[0]).toBeCloseTo(1 / 0.995, 5);
     expect(spindle(corrected)[1] / spindle(plain)[1]).toBeCloseTo(1 / 1.005, 5);
   });
 
   test('a strobe disc tells its rings', async () => {
     const out = await run(strobe, `--mains 50 --speeds 33,45,78 -o ${join(folder, 'strobe.pdf')}`);
-    expect(out).toContain('33.33 rpm: 180 bars, exact');
+    expect(out).toContain('33⅓ rpm: 180 bars, exact');
     expect(out).toContain('45 rpm: 133 bars stand still at 45.113 rpm');
     const answer = JSON.parse(await run(strobe, `--mains 60 --speeds 78 -o ${join(folder, 'strobe.svg')} --json`));
     expect(answer.rings[0]).toMatchObject({ bars: 92, nominalRpm: 78.26 });

@@ -1,6 +1,5 @@
 /** `platterside place`: arm geometry, solved, constrained, inverted. */
 import { parseArgs } from 'node:util';
-import { criteria } from '../core/geometry/criteria.ts';
 import { curvesToCsv } from '../core/geometry/curve.ts';
 import { type PlaceRequest, placeDocument } from '../core/geometry/document.ts';
 import { type PointReading, type Reading, squareAt, usualReadingUncertainty } from '../core/geometry/readings.ts';
@@ -17,7 +16,6 @@ import {
   readGeometry,
 } from './geometryFlags.ts';
 import { numberFlag } from './numbers.ts';
-import { placeText } from './placeText.ts';
 
 const help = `
 platterside place --spindle-to-pivot MM [flags]
@@ -155,6 +153,9 @@ export const command: Command = {
       const found = text(name);
       return found === undefined ? undefined : numberFlag(`--${name}`, found, expected);
     };
+    if (values.json === true && values.csv === true) {
+      throw new UsageError('--json and --csv exclude each other; give one of the two');
+    }
     const geometry = await readGeometry(values);
     const readings = readReadings(values, geometry);
     const tolerance = text('tolerance');
@@ -195,8 +196,9 @@ export const command: Command = {
     } else if (values.json === true) {
       io.out(`${JSON.stringify(place, null, 2)}\n`);
     } else {
-      const chosen = criteria.find(({ name }) => name === place.criterion);
-      io.out(`${placeText(place, chosen?.says ?? '')}\n`);
+      // only a page to read needs its words
+      const { placeText } = await import('./placeText.ts');
+      io.out(`${placeText(place)}\n`);
     }
     return 0;
   },

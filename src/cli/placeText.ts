@@ -1,4 +1,5 @@
 /** The Place document as a readable page for a terminal. */
+import { criteria } from '../core/geometry/criteria.ts';
 import type { PlaceDocument } from '../core/geometry/document.ts';
 import { adviceText } from './adviceText.ts';
 import { fixed } from './numbers.ts';
@@ -103,11 +104,12 @@ const usualSpeed = ({ groove, rpm }: PlaceDocument): string =>
     ? ''
     : ` (such discs usually run at ${groove.usualRpm.toFixed(2).replace(/\.?0+$/, '')}: --rpm sets it)`;
 
-/** @param says the criterion in words */
-export function placeText(place: PlaceDocument, says: string): string {
+/** The Place document in words. */
+export function placeText(place: PlaceDocument): string {
+  const chosen = criteria.find(({ name }) => name === place.criterion);
   const { groove } = place;
   const parts = [
-    `${place.criterion}: ${says}\ngroove ${groove.innerMm} to ${groove.outerMm} mm (${groove.name}: ${groove.source})\nsecond harmonic for 10 cm/s peak lateral velocity at ${fixed(place.rpm, 3)} rpm${usualSpeed(place)}\n\n${armText(place)}`,
+    `${place.criterion}: ${chosen?.says ?? ''}\ngroove ${groove.innerMm} to ${groove.outerMm} mm (${groove.name}: ${groove.source})\nsecond harmonic for 10 cm/s peak lateral velocity at ${fixed(place.rpm, 3)} rpm${usualSpeed(place)}\n\n${armText(place)}`,
   ];
   if (place.limits !== null && place.limits.heldBy.length > 0) {
     const { heldBy, free, costsPeakPercent: peak, costsRmsPercent: rms } = place.limits;
@@ -115,7 +117,9 @@ export function placeText(place: PlaceDocument, says: string): string {
       free === null || peak === null || rms === null
         ? 'no free optimum to compare with'
         : `costs ${fixed(peak, 3)} points of peak and ${fixed(rms, 3)} of rms distortion against the free optimum (${fixed(free.peakDistortionPercent, 3)} and ${fixed(free.rmsDistortionPercent, 3)} %)`;
-    parts.push(`Best that remains under the exact law, held by ${heldBy.join(' and ')}:\n  ${cost}`);
+    parts.push(
+      `Best that remains under the exact law, held by ${heldBy.join(' and ')}:\n  ${cost}${chosen?.withinLimits === undefined ? '' : `\n  ${chosen.withinLimits}`}`,
+    );
   }
   if (place.criteria.length > 0) parts.push(`All criteria\n${criteriaText(place)}`);
   if (place.pivotChoices !== null) {

@@ -20,6 +20,8 @@ export interface Criterion {
   readonly title: string;
   /** what it does, in words */
   readonly says: string;
+  /** what is different where something limits the arm, as a sentence */
+  readonly withinLimits?: string;
   readonly source: string;
 }
 
@@ -34,6 +36,8 @@ export const criteria: readonly Criterion[] = [
     name: 'lofgren-b',
     title: 'Löfgren B: least squares of the overhang',
     says: 'the least distortion over the whole side with the linear offset of A; more of it at the inner groove',
+    withinLimits:
+      'Within the limits overhang and offset are both found by least squares; the linear offset of A is not held.',
     source: 'Löfgren 1938 B, as published',
   },
   {

@@ -86,6 +86,48 @@ export function peaks(arm: Arm, span: GrooveSpan): readonly Peak[] {
 export const peakWeighted = (arm: Arm, span: GrooveSpan): number =>
   peaks(arm, span).reduce((most, peak) => Math.max(most, Math.abs(peak.weighted)), 0);
 
+/** Largest tangent that is reckoned with: an error of 89.9999°. */
+const STEEPEST = 1e6;
+
+/**
+ * tan ε at many radii without an angle in between, for thousands of arms:
+ *
+ *   tan ε = (tan θ − tan φ) / (1 + tan θ tan φ),   tan θ = s / √(1 − s²)
+ *
+ * @param radii within reach, mm
+ * @param into as long as radii; is filled
+ */
+export function errorTangents(arm: Arm, radii: readonly number[], into: Float64Array): Float64Array {
+  const slope = Math.tan(arm.offset);
+  for (let i = 0; i < radii.length; i++) {
+    const s = sineOfArmAngle(arm, radii[i]);
+    const t = s / Math.sqrt(Math.max(1e-12, 1 - s * s));
+    const [over, under] = [t - slope, 1 + t * slope];
+    into[i] = under * STEEPEST > Math.abs(over) ? over / under : Math.sign(over) * STEEPEST;
+  }
+  return into;
+}
+
+/**
+ * Largest |tan ε / r| from its values at equally spaced radii, a parabola laid through the highest and its neighbours:
+ * within 0.1 % of itself for 25 radii on a groove span.
+ */
+export function peakOfTangents(tangents: Float64Array, radii: readonly number[]): number {
+  const last = radii.length - 1;
+  const at = (i: number): number => Math.abs(tangents[i]) / radii[i];
+  let top = 0;
+  for (let i = 1; i <= last; i++) if (at(i) > at(top)) top = i;
+  const high = at(top);
+  if (top === 0 || top === last) return high;
+  const [before, after] = [at(top - 1), at(top + 1)];
+  const bend = before - 2 * high + after;
+  return bend < 0 ? high - (after - before) ** 2 / (8 * bend) : high;
+}
+
+/** Radii from end to end of a span, equally spaced, mm. */
+export const spreadRadii = ({ inner, outer }: GrooveSpan, points: number): readonly number[] =>
+  Array.from({ length: points }, (_, i) => inner + ((outer - inner) * i) / (points - 1));
+
 /** Root of the mean of (tan ε / r)² over the nodes, 1/mm. */
 export function rmsWeighted(arm: Arm, nodes: readonly Node[]): number {
   let sum = 0;

@@ -14,7 +14,7 @@ import type { Move, SpreadFigures } from './moves.ts';
 import type { MusicWeight } from './music.ts';
 import type { Found } from './outcome.ts';
 import { type PivotChoice, pivotChoices } from './pivot.ts';
-import { type Difference, type SolveRequest, solveArm } from './solve.ts';
+import { type Difference, type SolvedArm, type SolveRequest, solveArm } from './solve.ts';
 import type { GrooveSpan } from './span.ts';
 import { type ToleranceBand, type ToleranceOptions, toleranceBand, usualTolerances } from './tolerance.ts';
 
@@ -136,14 +136,24 @@ function standing(inversion: Inversion): AsItStands {
   };
 }
 
+/** Solves the arm at hand for a criterion. */
+type Solver = (criterion: CriterionName) => Found<SolvedArm>;
+
+/** Each criterion solved once for all who ask. */
+function solverFor(request: Omit<SolveRequest, 'criterion'>): Solver {
+  const known = new Map<CriterionName, Found<SolvedArm>>();
+  return (criterion) => {
+    const solved = known.get(criterion) ?? solveArm({ ...request, criterion });
+    known.set(criterion, solved);
+    return solved;
+  };
+}
+
 /** Rows of every criterion for one known length, in the order of `criteria`; `even-music` only with a weight. */
-export function criterionRows(
-  length: KnownLength,
-  request: Pick<SolveRequest, 'span' | 'music' | 'loudness'>,
-): readonly CriterionRow[] {
+function criterionRows(solve: Solver, music: MusicWeight | undefined): readonly CriterionRow[] {
   return criteria.flatMap(({ name, title, says, source }) => {
-    if (name === 'even-music' && request.music === undefined) return [];
-    const solved = solveArm({ ...request, length, criterion: name });
+    if (name === 'even-music' && music === undefined) return [];
+    const solved = solve(name);
     if (!solved.found) return [];
     const { figures, exact } = solved.value;
     return [
@@ -175,13 +185,14 @@ const armOf = (figures: ArmFigures): Arm => {
 function chosenArm(
   request: PlaceRequest,
   loudness: Loudness,
+  solve: Solver | null,
 ): Found<{
   readonly arm: Arm;
   readonly limited: ConstrainedArm<Arm> | null;
   readonly exact: PlaceDocument['exact'];
 }> {
   const { length, span, criterion, music, limits } = request;
-  if (length.known === 'tangential') {
+  if (length.known === 'tangential' || solve === null) {
     const best = constrainTangentialArm(criterion, span, limits ?? {}, loudness, music);
     return best.found ? { found: true, value: { arm: best.value.arm, limited: best.value, exact: null } } : best;
   }
@@ -189,7 +200,7 @@ function chosenArm(
     const best = constrainArm({ length, span, criterion, music, loudness, limits });
     return best.found ? { found: true, value: { arm: best.value.arm, limited: best.value, exact: null } } : best;
   }
-  const solved = solveArm({ length, span, criterion, music, loudness });
+  const solved = solve(criterion);
   if (!solved.found) return solved;
   const { arm, exact } = solved.value;
   return {
@@ -242,7 +253,8 @@ function invert(request: PlaceRequest, arm: Arm, loudness: Loudness, seed: numbe
 export function placeDocument(request: PlaceRequest): Found<PlaceDocument> {
   const { length, span, criterion, music, seed = 1, step = 1 } = request;
   const loudness: Loudness = { ...usualLoudness, rpm: request.rpm ?? usualLoudness.rpm };
-  const chosen = chosenArm(request, loudness);
+  const solve = length.known === 'tangential' ? null : solverFor({ length, span, music, loudness });
+  const chosen = chosenArm(request, loudness, solve);
   if (!chosen.found) return chosen;
   const { arm, limited, exact } = chosen.value;
   const figures = armFigures(arm, span, loudness);
@@ -263,7 +275,7 @@ export function placeDocument(request: PlaceRequest): Found<PlaceDocument> {
       withheld.push({ quantity: 'distortion as it stands', why: inversion.before.why });
     }
   }
-  const rows = length.known === 'tangential' ? [] : criterionRows(length, { span, music, loudness });
+  const rows = solve === null ? [] : criterionRows(solve, music);
   const overlays: NamedCurve[] = [];
   const overlay = (name: string, other: Arm): void => {
     const points = armCurve(other, span, loudness, step);

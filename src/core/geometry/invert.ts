@@ -2,7 +2,15 @@
 import { radToDeg } from '../units/units.ts';
 import type { PivotedArm } from './arm.ts';
 import { bestOnEdges, constrainArm, type Limits } from './constrain.ts';
-import { type ArmFigures, armFigures, harmonicScale, peakWeighted, usualLoudness } from './distortion.ts';
+import {
+  type ArmFigures,
+  armFigures,
+  errorTangents,
+  harmonicScale,
+  peakOfTangents,
+  spreadRadii,
+  usualLoudness,
+} from './distortion.ts';
 import { armFromReadings, type Estimated, type EstimatedArm } from './estimate.ts';
 import { criterionNodes } from './exact.ts';
 import { nullRadii } from './law.ts';
@@ -11,7 +19,7 @@ import { type Found, within } from './outcome.ts';
 import { normalNumbers, quantile } from './random.ts';
 import type { Reading } from './readings.ts';
 import { armAfterMove, type Mount, moveBetween, type ShellMove, straightMount, USUAL_TIP_AHEAD } from './slide.ts';
-import { type SolveRequest, solveArm } from './solve.ts';
+import { type ArmWithFigures, closedFormArm, type SolveRequest } from './solve.ts';
 
 /** How far the cartridge can still go from where it is now. */
 export interface Travel {
@@ -56,6 +64,8 @@ export interface Inversion {
 }
 
 const DRAWS = 200;
+/** radii at which a draw's distortion is looked at */
+const RADII = 25;
 
 function spreadFigures(
   arm: PivotedArm,
@@ -65,7 +75,12 @@ function spreadFigures(
   const figures = armFigures(arm, request.span, request.loudness);
   if (!figures.found) return figures;
   const scale = 100 * harmonicScale(request.loudness ?? usualLoudness);
-  const sorted = draws.map((drawn) => scale * peakWeighted(drawn, request.span)).sort((a, b) => a - b);
+  const radii = spreadRadii(request.span, RADII);
+  const tangents = new Float64Array(RADII);
+  const sorted = Float64Array.from(
+    draws,
+    (drawn) => scale * peakOfTangents(errorTangents(drawn, radii, tangents), radii),
+  ).sort();
   const nulls = figures.value.nullPointsMm;
   const drawn = draws.map(nullRadii);
   const same = drawn.every((radii) => radii.length === nulls.length);
@@ -104,9 +119,9 @@ export function findMove(request: MoveRequest): Found<Inversion> {
       ? undefined
       : within('slot angle', request.slotAngle, -Math.PI / 3, Math.PI / 3, 'rad');
   const travel = checkedTravel(request.travel ?? {});
-  const aim = (d: number): Found<{ readonly arm: PivotedArm; readonly figures: ArmFigures }> => {
+  const aim = (d: number): Found<ArmWithFigures> => {
     const asked = { length: { known: 'spindle-to-pivot', mm: d } as const, span, criterion, music, loudness };
-    return request.limits === undefined ? solveArm(asked) : constrainArm({ ...asked, limits: request.limits });
+    return request.limits === undefined ? closedFormArm(asked) : constrainArm({ ...asked, limits: request.limits });
   };
   const first = aim(spindleToPivot.value);
   if (!first.found) return first;

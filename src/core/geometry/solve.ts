@@ -86,6 +86,26 @@ function difference(closed: ArmFigures, exact: ArmFigures): Difference {
   };
 }
 
+/** An arm with its figures on the span asked for. */
+export interface ArmWithFigures {
+  readonly arm: PivotedArm;
+  readonly figures: ArmFigures;
+}
+
+/**
+ * The published closed form's arm alone.
+ *
+ * @returns or the reason where no arm of that length plays that span
+ * @throws RangeError naming the argument, its value and its bounds
+ */
+export function closedFormArm(request: SolveRequest): Found<ArmWithFigures> {
+  const { length, span, criterion, music, loudness = usualLoudness } = request;
+  const arm = armFromNulls(length, closedFormNulls(criterion, span, music));
+  if (!arm.found) return arm;
+  const figures = armFigures(arm.value, span, loudness);
+  return figures.found ? { found: true, value: { arm: arm.value, figures: figures.value } } : figures;
+}
+
 /**
  * Solves an arm for a criterion.
  *
@@ -94,11 +114,9 @@ function difference(closed: ArmFigures, exact: ArmFigures): Difference {
  */
 export function solveArm(request: SolveRequest): Found<SolvedArm> {
   const { length, span, criterion, music, loudness = usualLoudness } = request;
-  const closed = armFromNulls(length, closedFormNulls(criterion, span, music));
+  const closed = closedFormArm(request);
   if (!closed.found) return closed;
-  const arm = closed.value;
-  const figures = armFigures(arm, span, loudness);
-  if (!figures.found) return figures;
+  const { arm, figures } = closed.value;
   const best = exactOptimum(criterion, length, span, arm, music);
   const bestFigures = best.found ? armFigures(best.value, span, loudness) : best;
   return {
@@ -106,7 +124,7 @@ export function solveArm(request: SolveRequest): Found<SolvedArm> {
     value: {
       criterion,
       arm,
-      figures: figures.value,
+      figures,
       exact:
         best.found && bestFigures.found
           ? {
@@ -114,7 +132,7 @@ export function solveArm(request: SolveRequest): Found<SolvedArm> {
               value: {
                 arm: best.value,
                 figures: bestFigures.value,
-                difference: difference(figures.value, bestFigures.value),
+                difference: difference(figures, bestFigures.value),
               },
             }
           : { found: false, why: best.found ? 'the optimum cannot be evaluated on this span' : best.why },

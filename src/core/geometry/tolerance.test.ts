@@ -1,6 +1,8 @@
 import { expect, test } from 'vitest';
 import { degToRad } from '../units/units.ts';
 import { pivotedArm, tangentialArm } from './arm.ts';
+import { errorTangents, peakOfTangents, peakWeighted, spreadRadii } from './distortion.ts';
+import { errorWithinReach } from './law.ts';
 import { normalNumbers, quantile } from './random.ts';
 import { grooveSpan, ownSpan } from './span.ts';
 import { toleranceBand } from './tolerance.ts';
@@ -56,8 +58,36 @@ test('a tangential arm has no pivot to be off', () => {
   expect(band.value.effects.map(({ setting }) => setting).sort()).toEqual(['overhang', 'twist']);
 });
 
+test('tangents without an angle, and the peak from 25 radii: against the law and the exact peak', () => {
+  const radii = spreadRadii(span, 25);
+  const normal = normalNumbers(3);
+  let [worstTangent, worstPeak] = [0, 0];
+  for (let k = 0; k < 300; k++) {
+    const drawn = pivotedArm(222 + normal(), 239.296 + normal(), 0.401173 + 0.02 * normal());
+    const tangents = errorTangents(drawn, radii, new Float64Array(25));
+    radii.forEach((r, i) => {
+      worstTangent = Math.max(worstTangent, Math.abs(tangents[i] - Math.tan(errorWithinReach(drawn, r))));
+    });
+    worstPeak = Math.max(worstPeak, Math.abs(peakOfTangents(tangents, radii) / peakWeighted(drawn, span) - 1));
+  }
+  console.log(
+    `tangents within ${worstTangent.toExponential(1)}, peaks within ${(100 * worstPeak).toFixed(4)} % (seed 3)`,
+  );
+  expect(worstTangent).toBeLessThan(1e-12);
+  expect(worstPeak).toBeLessThan(1e-3);
+});
+
+test('a tangent stays a number where the cartridge would stand across the groove', () => {
+  const across = errorTangents(tangentialArm(60, -Math.PI / 3), [60.001, 70], new Float64Array(2));
+  for (const tangent of across) expect(Math.abs(tangent)).toBeLessThanOrEqual(1e6);
+});
+
 test('refusals name value and bounds; out of reach has its reason', () => {
-  expect(() => toleranceBand(arm, span, { draws: 1 })).toThrow('draws is 1');
+  expect(() => toleranceBand(arm, span, { draws: 1 })).toThrow('draws is 1;');
+  expect(() => toleranceBand(arm, span, { draws: 150.5 })).toThrow(
+    'draws is 150.5; it must be a whole number between 100 and 100000',
+  );
+  expect(() => toleranceBand(arm, span, { draws: Number.NaN })).toThrow('draws is NaN');
   expect(() => toleranceBand(arm, span, { seed: 1.5 })).toThrow('seed is 1.5');
   expect(() => toleranceBand(arm, span, { tolerances: { overhang: Number.NaN, twist: 0, spindleToPivot: 0 } })).toThrow(
     'tolerance of overhang is NaN mm',

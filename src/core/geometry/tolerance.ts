@@ -7,9 +7,18 @@
  */
 import { degToRad, radToDeg } from '../units/units.ts';
 import type { Arm } from './arm.ts';
-import { harmonicScale, type Loudness, peakWeighted, reachesSpan, usualLoudness } from './distortion.ts';
+import {
+  errorTangents,
+  harmonicScale,
+  type Loudness,
+  peakOfTangents,
+  peakWeighted,
+  reachesSpan,
+  spreadRadii,
+  usualLoudness,
+} from './distortion.ts';
 import { errorWithinReach } from './law.ts';
-import { type Found, within } from './outcome.ts';
+import { type Found, wholeWithin, within } from './outcome.ts';
 import { normalNumbers, quantile } from './random.ts';
 import type { GrooveSpan } from './span.ts';
 
@@ -96,8 +105,8 @@ export function toleranceBand(arm: Arm, span: GrooveSpan, options: ToleranceOpti
   within('tolerance of overhang', tolerances.overhang, 0, 10, 'mm');
   within('tolerance of twist', tolerances.twist, 0, Math.PI / 18, 'rad');
   within('tolerance of spindle to pivot', tolerances.spindleToPivot, 0, 20, 'mm');
-  within('draws', draws, 100, 100_000, '');
-  within('points', points, 2, 400, '');
+  wholeWithin('draws', draws, 100, 100_000);
+  wholeWithin('points', points, 2, 400);
   const reached = reachesSpan(arm, span);
   if (!reached.found) return reached;
   const scale = 100 * harmonicScale(loudness);
@@ -116,7 +125,7 @@ export function toleranceBand(arm: Arm, span: GrooveSpan, options: ToleranceOpti
         ]
       : []),
   ];
-  const radii = Array.from({ length: points }, (_, i) => span.inner + ((span.outer - span.inner) * i) / (points - 1));
+  const radii = spreadRadii(span, points);
   const point = (radiusMm: number, low: number, high: number): BandPoint => ({
     radiusMm,
     trackingErrorLowDeg: radToDeg(low),
@@ -133,27 +142,24 @@ export function toleranceBand(arm: Arm, span: GrooveSpan, options: ToleranceOpti
   });
 
   const normal = normalNumbers(seed);
-  const errors = radii.map(() => new Float64Array(draws));
+  const tangents = radii.map(() => new Float64Array(draws));
   const peaksDrawn = new Float64Array(draws);
+  const drawn = new Float64Array(radii.length);
   for (let k = 0; k < draws; k++) {
-    const drawn = missetArm(
+    const misset = missetArm(
       arm,
       (normal() * tolerances.overhang) / 2,
       (normal() * tolerances.twist) / 2,
       (normal() * tolerances.spindleToPivot) / 2,
     );
-    let highest = 0;
-    for (let i = 0; i < radii.length; i++) {
-      const error = errorWithinReach(drawn, radii[i]);
-      errors[i][k] = error;
-      highest = Math.max(highest, Math.abs(Math.tan(error)) / radii[i]);
-    }
-    // both ends and the radii between: a dip that falls between two of them is missed by under 0.5 % of itself
-    peaksDrawn[k] = scale * highest;
+    errorTangents(misset, radii, drawn);
+    for (let i = 0; i < radii.length; i++) tangents[i][k] = drawn[i];
+    peaksDrawn[k] = scale * peakOfTangents(drawn, radii);
   }
+  // the tangent rises with the angle, so its quantiles are the angle's
   const monteCarlo = radii.map((r, i) => {
-    const sorted = errors[i].sort();
-    return point(r, quantile(sorted, 0.025), quantile(sorted, 0.975));
+    const sorted = tangents[i].sort();
+    return point(r, Math.atan(quantile(sorted, 0.025)), Math.atan(quantile(sorted, 0.975)));
   });
   const sorted = peaksDrawn.sort();
   const asSet = scale * peakWeighted(arm, span);

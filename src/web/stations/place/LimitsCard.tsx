@@ -1,4 +1,5 @@
 /** What the limits of the arm cost, and what can be done about a pivot that stands elsewhere. */
+import { criteria } from '../../../core/geometry/criteria.ts';
 import type { PlaceDocument } from '../../../core/geometry/document.ts';
 import { showNumber } from '../../parts/number.ts';
 
@@ -47,11 +48,13 @@ export function LimitsCard({ place }: { place: PlaceDocument }) {
 }
 
 function Held({ place, limits }: { place: PlaceDocument; limits: NonNullable<PlaceDocument['limits']> }) {
+  const different = criteria.find(({ name }) => name === place.criterion)?.withinLimits;
   const { heldBy, free, costsPeakPercent: peak, costsRmsPercent: rms } = limits;
   return (
     <div>
       <h3>The best that remains</h3>
       <p class="aim">Held by {heldBy.join(' and ')}.</p>
+      {different !== undefined && <p>{different}</p>}
       {free === null || peak === null || rms === null ? (
         <p>With everything open there is no optimum to compare with.</p>
       ) : (

@@ -1,11 +1,11 @@
 /** Where the tip is to be set: overhang, offset and null points, big, each with how closely it is to be set. */
 import type { PlaceDocument } from '../../../core/geometry/document.ts';
+import { nullSpread } from '../../../core/geometry/nullSpread.ts';
 import { unitSign } from '../../../core/job/shownFigure.ts';
 import { degToRad } from '../../../core/units/units.ts';
 import { Figure } from '../../parts/Figure.tsx';
 import { showNumber } from '../../parts/number.ts';
 import { aimedArm } from './arms.ts';
-import { nullSpread } from './nullSpread.ts';
 import type { Known } from './typed.ts';
 
 interface Tile {

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
-import { pivotedArm } from '../../../core/geometry/arm.ts';
-import { nullRadii } from '../../../core/geometry/law.ts';
-import { degToRad } from '../../../core/units/units.ts';
+import { degToRad } from '../units/units.ts';
+import { pivotedArm } from './arm.ts';
+import { nullRadii } from './law.ts';
 import { nullSpread } from './nullSpread.ts';
 
 // n² − 2 n L sin φ + L² − d² = 0, differentiated: (n − L sin φ) dn = (n sin φ − L) dL + n L cos φ dφ + d dd

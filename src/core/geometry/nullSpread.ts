@@ -1,7 +1,7 @@
 /** How far the null points move within the setting tolerances, to first order. */
-import type { PivotedArm } from '../../../core/geometry/arm.ts';
-import { nullRadii } from '../../../core/geometry/law.ts';
-import type { SettingTolerances } from '../../../core/geometry/tolerance.ts';
+import type { PivotedArm } from './arm.ts';
+import { nullRadii } from './law.ts';
+import type { SettingTolerances } from './tolerance.ts';
 
 /**
  *   U(n) = √ Σ ((n(+t) − n(−t)) / 2)²   over overhang, twist and spindle to pivot
