@@ -9,7 +9,13 @@ import { openFileSource } from './fileSource.ts';
 import type { ThreadReply, ThreadRequest } from './sideMessages.ts';
 
 const port = parentPort!;
-const reply = (message: ThreadReply): void => port.postMessage(message);
+/** Arrays are handed over, not copied: this thread is done with them. */
+const reply = (message: ThreadReply): void => port.postMessage(message, [...new Set(memoryIn(message))]);
+
+function memoryIn(data: unknown): ArrayBuffer[] {
+  if (ArrayBuffer.isView(data)) return [data.buffer as ArrayBuffer];
+  return typeof data === 'object' && data !== null ? Object.values(data).flatMap(memoryIn) : [];
+}
 
 let opened: Promise<Recording> | null = null;
 const recording = (): Promise<Recording> => {

@@ -120,7 +120,7 @@ export class ToneEstimator {
   private flutterOf(speed: SpeedTrace, lengthS: number): SegmentFlutter {
     const analysis = new FlutterAnalysis(speed);
     return {
-      ...analysis.figures(),
+      ...onLoan(() => analysis.figures()),
       // one is enough to look at
       spectrum: this.done.length === 0 ? spectrumPoints(analysis.spectrum()) : null,
       lengthS,

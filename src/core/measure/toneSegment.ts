@@ -7,7 +7,7 @@ import { meanSpread } from '../signal/lowDensity.ts';
 import { narrowed } from '../signal/narrowed.ts';
 import type { Baseband } from '../signal/toneMixer.ts';
 import { type TrackedTone, trackTone } from '../signal/trackedTone.ts';
-import { workArray, workBytes } from '../signal/workArrays.ts';
+import { onLoan, workArray, workBytes } from '../signal/workArrays.ts';
 
 /** which channel the tone is cut in, as heard */
 export type Driven = 'left' | 'right' | 'both';
@@ -66,28 +66,22 @@ export function readSegment(wide: Baseband, driven: Driven): SegmentReading {
   const tone = trackTone(d.re, d.im, z.rateHz);
   if (!tone.found) return tone;
   const { from, to } = tone;
-  let ratio: ComplexEstimate;
-  if (driven === 'both') {
-    const l = coherentRatio(left, d, tone.good, from, to, z.rateHz, z.mixHz);
-    const r = coherentRatio(right, d, tone.good, from, to, z.rateHz, z.mixHz);
-    const rr = r.re * r.re + r.im * r.im;
-    const re = (l.re * r.re + l.im * r.im) / rr;
-    const im = (l.im * r.re - l.re * r.im) / rr;
-    if (!(rr > 0) || !Number.isFinite(re) || !Number.isFinite(im)) return { found: false, why: 'one channel is dead' };
-    ratio = { re, im, ...quotientSpread(l, r, { re, im }, from, to, z.rateHz) };
-  } else {
-    const undriven = driven === 'left' ? right : left;
-    const { re, im, varRe, varIm, degreesOfFreedom } = coherentRatio(
-      undriven,
-      d,
-      tone.good,
-      from,
-      to,
-      z.rateHz,
-      z.mixHz,
-    );
-    ratio = { re, im, varRe, varIm, degreesOfFreedom };
-  }
+  const over = (other: ComplexSeries): CoherentRatio =>
+    coherentRatio(other, d, tone.good, from, to, z.rateHz, z.mixHz);
+  const ratio = onLoan((): ComplexEstimate | null => {
+    if (driven === 'both') {
+      const l = over(left);
+      const r = over(right);
+      const rr = r.re * r.re + r.im * r.im;
+      const re = (l.re * r.re + l.im * r.im) / rr;
+      const im = (l.im * r.re - l.re * r.im) / rr;
+      if (!(rr > 0) || !Number.isFinite(re) || !Number.isFinite(im)) return null;
+      return { re, im, ...quotientSpread(l, r, { re, im }, from, to, z.rateHz) };
+    }
+    const { re, im, varRe, varIm, degreesOfFreedom } = over(driven === 'left' ? right : left);
+    return { re, im, varRe, varIm, degreesOfFreedom };
+  });
+  if (ratio === null) return { found: false, why: 'one channel is dead' };
   return {
     found: true,
     startS: z.startS + from / z.rateHz,
@@ -95,7 +89,7 @@ export function readSegment(wide: Baseband, driven: Driven): SegmentReading {
     usedS: tone.goodCount / z.rateHz,
     driven,
     ratio,
-    logLevel: levelOf(d, tone, z.rateHz),
+    logLevel: onLoan(() => levelOf(d, tone, z.rateHz)),
     speed: speedOf(z, d, tone),
   };
 }

@@ -10,8 +10,9 @@
 import { lowpassTaps } from '../signal/lowpass.ts';
 import { FloorHistory, type FloorPart } from './floorHistory.ts';
 import { HalfRate } from './halfRate.ts';
+import { BLOCK_HOPS, HopBlocks } from './hopBlocks.ts';
 import { LineFinder } from './lineFinder.ts';
-import { grown, LineStore, type LinesPart } from './lineStore.ts';
+import { LineStore, type LinesPart } from './lineStore.ts';
 import { OCTAVES, type OctaveRange, octaveRanges } from './octaveRanges.ts';
 import { StereoSpectrum } from './stereoSpectrum.ts';
 
@@ -49,7 +50,7 @@ export interface HopsPart {
   readonly lowLines: LinesPart;
   readonly mainFloor: FloorPart;
   readonly lowFloor: FloorPart;
-  readonly octaves: Float32Array;
+  readonly octaves: readonly Float32Array[];
 }
 
 /**
@@ -99,7 +100,7 @@ export class HopSpectra {
   private readonly lowR: Float64Array;
   private lowHeld: number;
   private readonly lowStartAt: number;
-  private octaveValues = new Float32Array(OCTAVES * FIELDS * 1024);
+  private readonly octaveBlocks = new HopBlocks<Float32Array>();
   private readonly mainOctaves: readonly OctaveRange[];
   private readonly lowOctaves: readonly OctaveRange[];
   private hopsDone = 0;
@@ -182,8 +183,8 @@ export class HopSpectra {
 
   /** mean squares of octave `o` (0 at 31.5 Hz) in a hop: left, right, cross, floor */
   octave(hop: number, o: number): { left: number; right: number; cross: number; floor: number } {
-    const at = FIELDS * (OCTAVES * hop + o);
-    const v = this.octaveValues;
+    const { block: v, at: hopInBlock } = this.octaveBlocks.find(hop);
+    const at = FIELDS * (OCTAVES * hopInBlock + o);
     return { left: v[at], right: v[at + 1], cross: v[at + 2], floor: v[at + 3] };
   }
 
@@ -193,15 +194,25 @@ export class HopSpectra {
       lowLines: this.lowLines.part(),
       mainFloor: this.mainFloor.part(),
       lowFloor: this.lowFloor.part(),
-      octaves: this.octaveValues.slice(0, FIELDS * OCTAVES * this.hops),
+      octaves: this.wholeOctaves(),
     };
+  }
+
+  /** Of the hops that are complete in both spectra. */
+  private wholeOctaves(): Float32Array[] {
+    let left = FIELDS * OCTAVES * this.hops;
+    const blocks: Float32Array[] = [];
+    for (const block of this.octaveBlocks.all()) {
+      if (left <= 0) break;
+      blocks.push(left < block.length ? block.slice(0, left) : block);
+      left -= block.length;
+    }
+    return blocks;
   }
 
   /** Takes over what another ear heard in the hops that follow. @param frames of the capture, that these stand for */
   append(part: HopsPart, frames: number): void {
-    const at = FIELDS * OCTAVES * this.hops;
-    while (at + part.octaves.length > this.octaveValues.length) this.octaveValues = grown(this.octaveValues);
-    this.octaveValues.set(part.octaves, at);
+    for (const block of part.octaves) this.octaveBlocks.add(block, block.length / (FIELDS * OCTAVES));
     this.mainLines.append(part.mainLines);
     this.lowLines.append(part.lowLines);
     this.mainFloor.append(part.mainFloor);
@@ -326,8 +337,9 @@ export class HopSpectra {
   }
 
   private addOctaves(hop: number, s: StereoSpectrum, finder: LineFinder, ranges: readonly OctaveRange[]): void {
-    while (FIELDS * OCTAVES * (hop + 1) > this.octaveValues.length) this.octaveValues = grown(this.octaveValues);
-    const v = this.octaveValues;
+    const { octaveBlocks } = this;
+    while (hop >= octaveBlocks.hops) octaveBlocks.add(new Float32Array(FIELDS * OCTAVES * BLOCK_HOPS), BLOCK_HOPS);
+    const { block: v, at: hopInBlock } = octaveBlocks.find(hop);
     const { power, left, cross } = s;
     for (const { octave, fromBin, toBin, fromBand, toBand } of ranges) {
       let p = 0;
@@ -340,7 +352,7 @@ export class HopSpectra {
       }
       let floor = 0;
       for (let j = fromBand; j < toBand; j++) floor += finder.floor[j] * (finder.edges[j + 1] - finder.edges[j]);
-      const at = FIELDS * (OCTAVES * hop + octave);
+      const at = FIELDS * (OCTAVES * hopInBlock + octave);
       v[at] = l * s.scale;
       v[at + 1] = Math.max(0, p - l) * s.scale;
       v[at + 2] = c * s.scale;

@@ -1,4 +1,6 @@
 /** Spectral lines of each hop, packed: six 32-bit floats a line, one index a hop. */
+import { BLOCK_HOPS, HopBlocks } from './hopBlocks.ts';
+
 const FIELDS = 6;
 
 export interface Line {
@@ -16,19 +18,60 @@ export interface Line {
   readonly rise: number;
 }
 
-/** Plain data, to be joined with its neighbours. */
-export interface LinesPart {
+interface LineBlock {
   /** packed lines */
   readonly values: Float32Array;
-  /** lines up to the end of each hop */
+  /** lines of the block up to the end of each of its hops */
   readonly ends: Uint32Array;
 }
 
+/** Plain data, to be joined with its neighbours. */
+export interface LinesPart {
+  readonly blocks: readonly LineBlock[];
+}
+
+/** A line where it is stored: a tone of twenty seconds has five hundred, a third of the size of as many numbers of their own. */
+class StoredLine implements Line {
+  readonly hop: number;
+  private readonly values: Float32Array;
+  private readonly at: number;
+
+  constructor(hop: number, values: Float32Array, at: number) {
+    this.hop = hop;
+    this.values = values;
+    this.at = at;
+  }
+
+  get frequencyHz(): number {
+    return this.values[this.at];
+  }
+  get left(): number {
+    return this.values[this.at + 1];
+  }
+  get right(): number {
+    return this.values[this.at + 2];
+  }
+  get cross(): number {
+    return this.values[this.at + 3];
+  }
+  get spreadHz(): number {
+    return this.values[this.at + 4];
+  }
+  get rise(): number {
+    return this.values[this.at + 5];
+  }
+}
+
 export class LineStore {
+  private readonly closed = new HopBlocks<LineBlock>();
   private values = new Float32Array(FIELDS * 4096);
-  private ends = new Uint32Array(1024);
+  private readonly ends = new Uint32Array(BLOCK_HOPS);
   private lines = 0;
-  hops = 0;
+  private openHops = 0;
+
+  get hops(): number {
+    return this.closed.hops + this.openHops;
+  }
 
   add(frequencyHz: number, left: number, right: number, cross: number, spreadHz: number, rise: number): void {
     if (FIELDS * (this.lines + 1) > this.values.length) this.values = grown(this.values);
@@ -44,51 +87,44 @@ export class LineStore {
   }
 
   endHop(): void {
-    if (this.hops === this.ends.length) {
-      const longer = new Uint32Array(2 * this.ends.length);
-      longer.set(this.ends);
-      this.ends = longer;
-    }
-    this.ends[this.hops] = this.lines;
-    this.hops += 1;
+    this.ends[this.openHops] = this.lines;
+    this.openHops += 1;
+    if (this.openHops === BLOCK_HOPS) this.close();
   }
 
+  private close(): void {
+    const { lines, openHops } = this;
+    this.closed.add({ values: this.values.slice(0, FIELDS * lines), ends: this.ends.slice(0, openHops) }, openHops);
+    this.lines = 0;
+    this.openHops = 0;
+  }
+
+  /** Call once, when nothing more is to be added. */
   part(): LinesPart {
-    return { values: this.values.slice(0, FIELDS * this.lines), ends: this.ends.slice(0, this.hops) };
+    this.close();
+    return { blocks: this.closed.all() };
   }
 
-  /** Adds the hops that follow. */
-  append({ values, ends }: LinesPart): void {
-    while (FIELDS * this.lines + values.length > this.values.length) this.values = grown(this.values);
-    this.values.set(values, FIELDS * this.lines);
-    const before = this.lines;
-    for (const end of ends) {
-      this.lines = before + end;
-      this.endHop();
-    }
+  /** Takes over the hops that follow. */
+  append({ blocks }: LinesPart): void {
+    this.close();
+    for (const block of blocks) this.closed.add(block, block.ends.length);
   }
 
+  /** Good until the next hop is added. */
   at(hop: number): Line[] {
+    const { closed } = this;
+    const open = { block: { values: this.values, ends: this.ends }, at: hop - closed.hops };
+    const { block, at } = hop < closed.hops ? closed.find(hop) : open;
+    const { values, ends } = block;
     const lines: Line[] = [];
-    for (let i = hop === 0 ? 0 : this.ends[hop - 1]; i < this.ends[hop]; i++) {
-      const at = FIELDS * i;
-      const v = this.values;
-      lines.push({
-        hop,
-        frequencyHz: v[at],
-        left: v[at + 1],
-        right: v[at + 2],
-        cross: v[at + 3],
-        spreadHz: v[at + 4],
-        rise: v[at + 5],
-      });
-    }
+    for (let i = at === 0 ? 0 : ends[at - 1]; i < ends[at]; i++) lines.push(new StoredLine(hop, values, FIELDS * i));
     return lines;
   }
 }
 
 /** The same values with twice the room. */
-export function grown(values: Float32Array): Float32Array<ArrayBuffer> {
+function grown(values: Float32Array): Float32Array<ArrayBuffer> {
   const longer = new Float32Array(2 * values.length);
   longer.set(values);
   return longer;

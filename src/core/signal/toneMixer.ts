@@ -229,7 +229,7 @@ export class ToneMixer {
     const frames = this.last.push(second, middleFrames, third);
     const need = LANES * (this.stored + frames);
     if (need > this.store.length) {
-      const grown = lentArray(2 * need);
+      const grown = lentArray(need + (need >> 1));
       grown.set(this.store.subarray(0, LANES * this.stored));
       takeBack(this.store);
       this.store = grown;

@@ -12,9 +12,12 @@ const free = new Map<number, ArrayBuffer[]>();
 /** what the innermost loan has lent; null outside any */
 let lent: ArrayBuffer[] | null = null;
 
+/** Sizes go by quarters of a power of two: few enough to meet again, and little is wasted. */
 function buffer(bytes: number): ArrayBuffer {
-  let size = LEAST_BYTES;
-  while (size < bytes) size *= 2;
+  let whole = LEAST_BYTES;
+  while (whole < bytes) whole *= 2;
+  const step = whole / 8;
+  const size = Math.max(LEAST_BYTES, Math.ceil(bytes / step) * step);
   return free.get(size)?.pop() ?? new ArrayBuffer(size);
 }
 
