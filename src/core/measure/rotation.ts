@@ -112,6 +112,9 @@ export function fitRotation(trace: ThinTrace, rotationHz: number): Rotation | nu
         : Math.max(around.mean, low.mean * (1 + HIDDEN_SHARE * steep)),
     bins: around.bins,
   };
+  // a drift that stands out of what the remainder makes by chance
+  const byChance = atZero.mean * inverse[1][1];
+  const drifted = solution[1] ** 2 > 4 * byChance ? solution[1] ** 2 - byChance : 0;
   const middleAngle = 2 * Math.PI * rotationHz * middleS;
   const c = Math.cos(middleAngle);
   const s = Math.sin(middleAngle);
@@ -122,7 +125,7 @@ export function fitRotation(trace: ThinTrace, rotationHz: number): Rotation | nu
   return {
     meanCorrection: solution[0],
     // a speed that drifted by b meanwhile has another mean before and after
-    meanVariance: atZero.mean * inverse[0][0] + Math.max(0, solution[1] ** 2 - atZero.mean * inverse[1][1]) / 9,
+    meanVariance: atZero.mean * inverse[0][0] + drifted / 9,
     meanFreedom: Math.max(2, 2 * atZero.bins),
     // p cos Ω(t − m) + q sin Ω(t − m) = Re[(p − iq) e^{iΩt} e^{−iΩm}]
     re: p * c - q * s,
