@@ -2,6 +2,7 @@
 import type { Advice, JudgedFinding, Verdict } from '../core/advise/document.ts';
 import type { Problem } from '../core/capture/problem.ts';
 import { shownProblems } from '../core/capture/shownProblems.ts';
+import { HARMONICS, type HarmonicLine, harmonicLines, harmonicTitles } from '../core/job/harmonicLines.ts';
 import { problemWords } from '../core/job/problemWords.ts';
 import { isSigned, quantityTitle } from '../core/job/quantityTitles.ts';
 import { shownFigure, unitSign } from '../core/job/shownFigure.ts';
@@ -43,19 +44,33 @@ const said = (words: Readonly<Record<string, string>>, name: string): string =>
   Object.hasOwn(words, name) ? words[name] : name.replaceAll('-', ' ');
 
 export function findingsText(findings: readonly JudgedFinding[], colour: boolean): string {
-  const rows = findings.map((finding) => ({
+  const { lines, note, rest } = harmonicLines(findings);
+  const rows = rest.map((finding) => ({
     name: nameOf(finding),
     figure: shownFigure(finding.value, finding.unit, finding.uncertainty, isSigned(finding.quantity)),
     finding,
   }));
   const width = Math.max(0, ...rows.map((row) => row.name.length));
   const figureWidth = Math.max(0, ...rows.map((row) => row.figure.length));
-  return rows
+  const plain = rows
     .map(({ name, figure, finding }) => {
       const verdict = paint(finding.verdict.padEnd(6), finding.verdict, colour);
       return `  ${name.padEnd(width)}  ${figure.padStart(figureWidth)}  ${verdict}  ${finding.note}`.trimEnd();
     })
     .join('\n');
+  if (lines.length === 0) return plain;
+  return [plain, ...lines.map(harmonicText), `  Harmonics: ${note}`].filter((line) => line !== '').join('\n');
+}
+
+/** "Harmonics, band 2, left: second 0.036 ± 0.001 %, …" */
+function harmonicText({ band, channel, figures }: HarmonicLine): string {
+  const said = HARMONICS.flatMap((name) => {
+    const finding = figures[name];
+    if (finding === undefined) return [];
+    return [`${harmonicTitles[name]} ${shownFigure(finding.value, finding.unit, finding.uncertainty)}`];
+  });
+  const where = [`band ${band + 1}`, ...(channel === undefined ? [] : [channel])].join(', ');
+  return `  Harmonics, ${where}: ${said.join(', ')}`;
 }
 
 export function adviceText(advice: readonly Advice[]): string {

@@ -25,50 +25,15 @@ export function figureText({ quantity, value, unit, uncertainty, low, high }: Qu
   return `${text} (${shownFigure(low, '', null)} to ${shownFigure(high, '', null)} ${unitSign(unit)})`.trim();
 }
 
-/** Bands are counted from 1 on a sheet that people read. */
-const bandsText = (bands: readonly number[]): string =>
-  bands.length === 0 ? '–' : bands.map((band) => band + 1).join(', ');
-
-export function FindingsTable({ findings, caption }: { findings: readonly JudgedFinding[]; caption: string }) {
-  if (findings.length === 0) return <p>No figure could be given.</p>;
-  return (
-    <div class="wide">
-      <table>
-        <caption>{caption}</caption>
-        <thead>
-          <tr>
-            <th scope="col">Figure</th>
-            <th scope="col" class="figure">
-              Value
-            </th>
-            <th scope="col">Verdict</th>
-            <th scope="col">Read from band</th>
-          </tr>
-        </thead>
-        <tbody>
-          {findings.map((finding) => (
-            <tr>
-              <th scope="row">
-                {quantityTitle(finding.quantity)}
-                <Channel channel={finding.channel} />
-                {finding.note === '' ? null : <div class="note">{finding.note}</div>}
-              </th>
-              <td class="figure">{figureText(finding)}</td>
-              <td>
-                <VerdictMark verdict={finding.verdict} />
-              </td>
-              <td>{bandsText(finding.bands)}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </div>
-  );
-}
-
 function changeText({ change, changeUncertainty, unit, before, after }: BeforeAfter): string {
   if (change !== null) return shownFigure(change, unit, changeUncertainty, true);
   return before.value === after.value ? 'as before' : 'changed';
+}
+
+/** Which band of the last capture, where the table holds the same figure of several. */
+function bandOf({ quantity, channel, after }: BeforeAfter, pairs: readonly BeforeAfter[]): string {
+  const alike = pairs.filter((one) => one.quantity === quantity && one.channel === channel);
+  return alike.length > 1 && after.bands.length === 1 ? `, band ${after.bands[0] + 1}` : '';
 }
 
 export function BeforeAfterTable({ pairs }: { pairs: readonly BeforeAfter[] }) {
@@ -100,6 +65,7 @@ export function BeforeAfterTable({ pairs }: { pairs: readonly BeforeAfter[] }) {
               <th scope="row">
                 {quantityTitle(pair.quantity)}
                 <Channel channel={pair.channel} />
+                {bandOf(pair, pairs)}
               </th>
               <td class="figure">{figureText(pair.before)}</td>
               <td class="figure">{figureText(pair.after)}</td>

@@ -3,7 +3,8 @@ import type { CaptureRecord, Job, StationState } from '../core/job/api.ts';
 import { reportLines, stationNotes } from '../core/job/reportLines.ts';
 import { type StationName, stationNames, stationTitles } from '../core/job/station.ts';
 import { AdviceHistory } from './adviceParts.tsx';
-import { BeforeAfterTable, FindingsTable } from './figures.tsx';
+import { BeforeAfterTable } from './figures.tsx';
+import { FindingsTable } from './findingsTable.tsx';
 import { documentText, type Made, Sheet, timeText } from './sheet.tsx';
 import { SideBody } from './sideReport.tsx';
 

@@ -3,7 +3,7 @@ import type { SideDocument } from '../core/advise/document.ts';
 import { AdviceList } from './adviceParts.tsx';
 import { BandsTable, CaptureFacts, Problems } from './captureParts.tsx';
 import { Charts } from './chart.tsx';
-import { FindingsTable } from './figures.tsx';
+import { FindingsTable } from './findingsTable.tsx';
 import { documentText, type Made, Sheet } from './sheet.tsx';
 
 /** The part that a single capture and the last capture of a job have in common. */
@@ -35,14 +35,14 @@ export function renderSideReport(document: SideDocument, made: Made): string {
         <p class="soft">Platterside · what a recording of a test record shows</p>
         <h1>{document.capture.file}</h1>
       </header>
-      <h2>Figures</h2>
-      <FindingsTable findings={document.findings} caption="Value ± expanded uncertainty, k = 2" />
       <h2>What to do</h2>
       {document.advice.length === 0 ? (
         <p>Nothing that these figures ask for.</p>
       ) : (
         <AdviceList advice={document.advice} />
       )}
+      <h2>Figures</h2>
+      <FindingsTable findings={document.findings} caption="Value ± expanded uncertainty, k = 2" />
       <SideBody document={document} heard={null} />
     </Sheet>,
   );

@@ -25,7 +25,7 @@ export function azimuthFigure(
     const noise = crosstalk.equalTilt.k * radToDeg(crosstalk.equalTilt.spread);
     if (Math.abs(other - value) > Math.max(0.05, Math.hypot(noise, uncertainty))) {
       own.push(
-        `Equal separations would stand at ${other.toFixed(2)}° ± ${noise.toFixed(2)}°: the cartridge itself is not symmetrical.`,
+        `Equal separations would stand at ${other.toFixed(2)}° ± ${(Math.ceil(noise * 100 - 1e-6) / 100).toFixed(2)}°: the cartridge itself is not symmetrical.`,
       );
     }
   }

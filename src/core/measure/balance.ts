@@ -32,7 +32,7 @@ export function balanceFigure(side: SideReadings, polarity: Polarity, pair: Cros
     const { gain } = pair.crosstalk;
     const db = gain.value * DB_PER_NEPER;
     notes.push(
-      `With the tilt taken out the channels' gains differ by ${db < 0 ? '−' : '+'}${Math.abs(db).toFixed(2)} dB ± ${(gain.k * gain.spread * DB_PER_NEPER).toFixed(2)} dB.`,
+      `With the tilt taken out the channels' gains differ by ${db < 0 ? '−' : '+'}${Math.abs(db).toFixed(2)} dB ± ${roundedUp(gain.k * gain.spread * DB_PER_NEPER)} dB.`,
     );
   }
   if (!sameTone(nearest.meanHz, REFERENCE_HZ)) {
@@ -47,6 +47,9 @@ export function balanceFigure(side: SideReadings, polarity: Polarity, pair: Cros
     note: notes.join(' '),
   };
 }
+
+/** Two decimals, never less than was found. */
+const roundedUp = (uncertainty: number): string => (Math.ceil(uncertainty * 100 - 1e-6) / 100).toFixed(2);
 
 function fromOneSided({ left, right, crosstalk: { gain } }: CrosstalkPair): Finding {
   return {

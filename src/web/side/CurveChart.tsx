@@ -15,6 +15,10 @@ const xWords: Readonly<Record<string, string>> = {
   mm: 'radius',
 };
 const yWords: Readonly<Record<string, string>> = { dB: 'level', '%': 'deviation', deg: 'angle' };
+const ownYWords: Readonly<Record<string, string>> = {
+  'separation-against-tilt': 'separation',
+  separation: 'separation',
+};
 
 /** A separation is of one channel into the other. */
 function nameOf(quantity: string, { channel }: Curve): string | undefined {
@@ -56,7 +60,7 @@ export function CurveChart({ group, bands }: { group: CurveGroup; bands: readonl
         name={`${title}${where}${band === undefined ? '' : `, ${bandTimes(band)}`}`}
         series={series}
         xLabel={xWords[first.xUnit] ?? ''}
-        yLabel={yWords[first.yUnit] ?? ''}
+        yLabel={ownYWords[group.quantity] ?? yWords[first.yUnit] ?? ''}
         xUnit={unitSign(first.xUnit)}
         yUnit={unitSign(first.yUnit)}
         xLog={xLog}

@@ -1,4 +1,5 @@
 /** A band of the record in words. */
+import type { JudgedFinding } from '../../core/advise/document.ts';
 import type { Band } from '../../core/record/band.ts';
 import { showFrequency, showTime } from '../parts/number.ts';
 
@@ -66,4 +67,10 @@ export function bandNumbers(indices: readonly number[]): string {
   if (numbers.length === 0) return 'no band of a recording';
   if (numbers.length === 1) return `band ${numbers[0]}`;
   return `bands ${numbers.slice(0, -1).join(', ')} and ${numbers.at(-1)}`;
+}
+
+/** Which band, where a document holds the same figure of several. */
+export function whereOf(finding: JudgedFinding, among: readonly JudgedFinding[]): string | undefined {
+  const alike = among.filter((one) => one.quantity === finding.quantity && one.channel === finding.channel);
+  return alike.length > 1 && finding.bands.length > 0 ? bandNumbers(finding.bands) : undefined;
 }

@@ -110,7 +110,7 @@ function BeforeAfterTable({ rows }: { rows: readonly BeforeAfter[] }) {
         </thead>
         <tbody>
           {rows.map((row) => (
-            <tr key={`${row.quantity} ${row.channel}`}>
+            <tr key={`${row.quantity} ${row.channel} ${row.after.bands.join()}`}>
               <th scope="row">
                 {wordsFor(row.quantity).title}
                 {row.channel === undefined ? '' : `, ${row.channel}`}

@@ -1,10 +1,14 @@
 /** Intake: what came in, gone over point by point, and measured before anything is touched. */
+import type { JudgedFinding } from '../../../core/advise/document.ts';
 import type { Job } from '../../../core/job/api.ts';
+import { harmonicLines } from '../../../core/job/harmonicLines.ts';
 import { Check } from '../../parts/Choice.tsx';
 import { FindingRow } from '../../parts/FindingRow.tsx';
 import { NumberField } from '../../parts/NumberField.tsx';
 import { TextField } from '../../parts/TextField.tsx';
 import { stationPath } from '../../route.ts';
+import { whereOf } from '../../side/bandWords.ts';
+import { HarmonicsTable } from '../../side/HarmonicsTable.tsx';
 import { SideReader } from '../../side/SideReader.tsx';
 import { useStation } from '../../useStation.ts';
 import type { StationProps } from '../station.ts';
@@ -122,23 +126,35 @@ function Before({ job }: { job: Job }) {
       <h3>
         As it came: {first.file}, {first.heardAt.slice(0, 10)}
       </h3>
-      {first.findings.length === 0 ? (
-        <p>That recording gave no figures.</p>
-      ) : (
-        <ul class="findings">
-          {first.findings.map((finding) => (
-            <FindingRow
-              key={`${finding.quantity} ${finding.channel} ${finding.bands.join()}`}
-              finding={finding}
-              withNote={false}
-            />
-          ))}
-        </ul>
-      )}
+      {first.findings.length === 0 ? <p>That recording gave no figures.</p> : <AsItCame findings={first.findings} />}
       <p class="small">
         Evidence and advice stand at <a href={stationPath(job.id, 'tilt')}>Tilt</a> and{' '}
         <a href={stationPath(job.id, 'run')}>Run</a>.
       </p>
     </section>
+  );
+}
+
+function AsItCame({ findings }: { findings: readonly JudgedFinding[] }) {
+  const { lines, note, rest } = harmonicLines(findings);
+  return (
+    <>
+      <ul class="findings">
+        {rest.map((finding) => (
+          <FindingRow
+            key={`${finding.quantity} ${finding.channel} ${finding.bands.join()}`}
+            finding={finding}
+            where={whereOf(finding, findings)}
+            withNote={false}
+          />
+        ))}
+      </ul>
+      {lines.length > 0 && (
+        <details>
+          <summary>Harmonics of each tone</summary>
+          <HarmonicsTable lines={lines} note={note} />
+        </details>
+      )}
+    </>
   );
 }

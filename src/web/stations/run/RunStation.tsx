@@ -1,31 +1,32 @@
 /** Run: what the whole side tells about the deck. Only what the document holds is shown. */
 
 import type { JudgedFinding, SideDocument } from '../../../core/advise/document.ts';
+import { harmonicLines } from '../../../core/job/harmonicLines.ts';
 import type { Curve } from '../../../core/measure/finding.ts';
 import { Caution } from '../../parts/Caution.tsx';
 import { Figure } from '../../parts/Figure.tsx';
 import { FindingRow } from '../../parts/FindingRow.tsx';
-import { bandNumbers } from '../../side/bandWords.ts';
+import { whereOf } from '../../side/bandWords.ts';
 import { CurveChart } from '../../side/CurveChart.tsx';
 import { type CurveGroup, showEvidence } from '../../side/evidence.ts';
+import { HarmonicsTable } from '../../side/HarmonicsTable.tsx';
 import { Problems } from '../../side/problems.tsx';
 import { type Group, groupTitles, verdictWords, wordsFor } from '../../side/quantities.ts';
 import { SideReader } from '../../side/SideReader.tsx';
 import { SideTimeline } from '../../side/SideTimeline.tsx';
 import { findingOf, pickedBand, sideDocument } from '../../side/shownSide.ts';
 import type { StationProps } from '../station.ts';
-import { HarmonicsTable, isHarmonic } from './HarmonicsTable.tsx';
 
 const headline = ['speed-error', 'wow-flutter-weighted', 'once-per-turn'] as const;
 const groupOrder: readonly Group[] = [
   'speed',
+  'tilt',
   'resonance',
   'geometry',
   'response',
   'distortion',
   'noise',
   'other',
-  'tilt',
 ];
 /** curves worth a place of their own, when there */
 const ownCurves = ['speed-deviation', 'frequency-response'] as const;
@@ -100,12 +101,6 @@ function saidOf(finding: JudgedFinding): string {
     .join(' · ');
 }
 
-/** Which band, where a document holds the same figure of several. */
-function whereOf(finding: JudgedFinding, among: readonly JudgedFinding[]): string | undefined {
-  const alike = among.filter((one) => one.quantity === finding.quantity && one.channel === finding.channel);
-  return alike.length > 1 && finding.bands.length > 0 ? bandNumbers(finding.bands) : undefined;
-}
-
 function RunAdvice({ document }: { document: SideDocument }) {
   const advice = document.advice.filter((one) => one.action !== 'tilt' && one.action !== 'leave-tilt');
   if (advice.length === 0) return null;
@@ -164,26 +159,40 @@ function Groups({ document }: { document: SideDocument }) {
       {filled.map(({ group, findings }) => (
         <section class="card" key={group}>
           <h3 class="strong">{groupTitles[group]}</h3>
-          {findings.some(isHarmonic) && (
-            <HarmonicsTable findings={findings.filter(isHarmonic)} document={document} band={band} />
-          )}
-          <ul class="findings">
-            {findings.flatMap((finding) =>
-              isHarmonic(finding) ? (
-                []
-              ) : (
-                <FindingRow
-                  key={`${finding.quantity} ${finding.channel} ${finding.bands.join()}`}
-                  finding={finding}
-                  where={whereOf(finding, findings)}
-                  picked={band === null ? undefined : finding.bands.includes(band)}
-                  onEvidence={() => showEvidence(finding, document)}
-                />
-              ),
-            )}
-          </ul>
+          <GroupFindings findings={findings} document={document} band={band} />
         </section>
       ))}
     </div>
+  );
+}
+
+function GroupFindings({
+  findings,
+  document,
+  band,
+}: {
+  findings: readonly JudgedFinding[];
+  document: SideDocument;
+  band: number | null;
+}) {
+  const { lines, note, rest } = harmonicLines(findings);
+  const open = (finding: JudgedFinding) => showEvidence(finding, document);
+  return (
+    <>
+      <HarmonicsTable lines={lines} note={note} bands={document.bands} picked={band} onEvidence={open} />
+      {rest.length > 0 && (
+        <ul class="findings">
+          {rest.map((finding) => (
+            <FindingRow
+              key={`${finding.quantity} ${finding.channel} ${finding.bands.join()}`}
+              finding={finding}
+              where={whereOf(finding, findings)}
+              picked={band === null ? undefined : finding.bands.includes(band)}
+              onEvidence={() => open(finding)}
+            />
+          ))}
+        </ul>
+      )}
+    </>
   );
 }

@@ -1,0 +1,43 @@
+import { expect, it } from 'vitest';
+import type { JudgedFinding } from '../advise/document.ts';
+import { harmonicLines } from './harmonicLines.ts';
+
+const found = (quantity: string, band: number, channel?: 'left' | 'right'): JudgedFinding => ({
+  quantity,
+  value: 0.5,
+  unit: '%',
+  uncertainty: 0.001,
+  bands: [band],
+  channel,
+  verdict: 'info',
+  note: `Of ${band === 1 ? '1002' : '3156'} Hz, second to harmonic 5. The record's own distortion is in it.`,
+});
+
+it('gathers harmonics by band and channel, says once what is common, and leaves everything else as it was', () => {
+  const speed = found('speed-error', 4);
+  const { lines, note, rest } = harmonicLines([
+    found('second-harmonic', 1, 'left'),
+    found('third-harmonic', 1, 'left'),
+    speed,
+    found('second-harmonic', 1, 'right'),
+    found('total-harmonic-distortion', 4, 'left'),
+  ]);
+  expect(rest).toEqual([speed]);
+  expect(note).toBe("The record's own distortion is in it.");
+  expect(lines.map(({ band, channel, figures }) => [band, channel, Object.keys(figures)])).toEqual([
+    [1, 'left', ['second-harmonic', 'third-harmonic']],
+    [1, 'right', ['second-harmonic']],
+    [4, 'left', ['total-harmonic-distortion']],
+  ]);
+});
+
+it('no harmonic is lost, nor counted twice', () => {
+  const all = [1, 4, 9].flatMap((band) =>
+    (['left', 'right'] as const).flatMap((channel) =>
+      ['second-harmonic', 'third-harmonic', 'total-harmonic-distortion'].map((name) => found(name, band, channel)),
+    ),
+  );
+  const { lines, rest } = harmonicLines(all);
+  expect(rest).toEqual([]);
+  expect(lines.flatMap(({ figures }) => Object.values(figures))).toHaveLength(all.length);
+});

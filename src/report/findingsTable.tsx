@@ -1,0 +1,58 @@
+/** The findings of a capture in one table, harmonics in another. */
+import type { JudgedFinding } from '../core/advise/document.ts';
+import { harmonicLines } from '../core/job/harmonicLines.ts';
+import { quantityTitle } from '../core/job/quantityTitles.ts';
+import { Channel, figureText, VerdictMark } from './figures.tsx';
+import { HarmonicsTable } from './harmonics.tsx';
+
+/** Bands are counted from 1 on a sheet that people read. */
+const bandsText = (bands: readonly number[]): string =>
+  bands.length === 0 ? '–' : bands.map((band) => band + 1).join(', ');
+
+export function FindingsTable({ findings, caption }: { findings: readonly JudgedFinding[]; caption: string }) {
+  if (findings.length === 0) return <p>No figure could be given.</p>;
+  const { lines, note, rest } = harmonicLines(findings);
+  return (
+    <>
+      {rest.length === 0 ? null : <PlainFindings findings={rest} caption={caption} />}
+      <HarmonicsTable lines={lines} note={note} />
+    </>
+  );
+}
+
+/** Harmonics are not among them; they have a table of their own. */
+function PlainFindings({ findings, caption }: { findings: readonly JudgedFinding[]; caption: string }) {
+  return (
+    <div class="wide">
+      <table>
+        <caption>{caption}</caption>
+        <thead>
+          <tr>
+            <th scope="col">Figure</th>
+            <th scope="col" class="figure">
+              Value
+            </th>
+            <th scope="col">Verdict</th>
+            <th scope="col">Read from band</th>
+          </tr>
+        </thead>
+        <tbody>
+          {findings.map((finding) => (
+            <tr>
+              <th scope="row">
+                {quantityTitle(finding.quantity)}
+                <Channel channel={finding.channel} />
+                {finding.note === '' ? null : <div class="note">{finding.note}</div>}
+              </th>
+              <td class="figure">{figureText(finding)}</td>
+              <td>
+                <VerdictMark verdict={finding.verdict} />
+              </td>
+              <td>{bandsText(finding.bands)}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
+  );
+}
