@@ -92,7 +92,7 @@ function standsText(place: PlaceDocument): string {
     const { figures, peakDistortionFromPercent: from, peakDistortionToPercent: to } = stands.figures;
     lines.push(
       `  null points       ${nullsText(figures.nullPointsMm)} mm`,
-      `  peak distortion   ${fixed(figures.peakDistortionPercent, 2)} % (between ${fixed(from, 2)} and ${fixed(to, 2)} %)`,
+      `  peak distortion   ${fixed(figures.peakDistortionPercent, 2)} % ${figures.peakDistortionPercent < from ? `(up to ${fixed(to, 2)} %)` : `(between ${fixed(from, 2)} and ${fixed(to, 2)} %)`}`,
     );
   }
   if (stands.disagreement !== null) lines.push(`  note: ${stands.disagreement}`);

@@ -6,6 +6,7 @@ import { namedSpans, ownSpan } from '../geometry/span.ts';
 import { arcTemplate } from './arcTemplate.ts';
 import { brokenLines, textWidth, winAnsi } from './lettering.ts';
 import { outline, printerScale } from './outline.ts';
+import { speedWords } from './paper.ts';
 import { toPdf } from './pdf.ts';
 import { armPlan } from './plan.ts';
 import { circle, type Drawing, line, polygon, type Shape, type Text, text } from './shape.ts';
@@ -360,6 +361,10 @@ describe('files', () => {
     expect(svg).toContain('<title>A &amp; B</title>');
     expect(svg).toContain('class="ink" d="M10 10L20 10"');
   });
+});
+
+test('speeds as the trade writes them', () => {
+  expect([100 / 3, 50 / 3, 45, 78.26, 33.3, 80].map(speedWords)).toEqual(['33⅓', '16⅔', '45', '78.26', '33.3', '80']);
 });
 
 test('plan view: tip on its groove, nulls on the tip’s path, everything on the drawing', () => {

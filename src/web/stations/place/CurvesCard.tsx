@@ -1,4 +1,5 @@
 /** Tracking error and second harmonic over the groove radius, the criteria overlaid, the arm as it stands on top. */
+import { speedWords } from '../../../core/draw/paper.ts';
 import { criteria } from '../../../core/geometry/criteria.ts';
 import { curvesToCsv, type NamedCurve } from '../../../core/geometry/curve.ts';
 import type { PlaceDocument } from '../../../core/geometry/document.ts';
@@ -65,7 +66,7 @@ export function CurvesCard({ place }: { place: PlaceDocument }) {
           />
         </div>
         <div>
-          <h3>Second harmonic over the side, 10 cm/s at {place.rpm.toFixed(2)} rpm</h3>
+          <h3>Second harmonic over the side, 10 cm/s at {speedWords(place.rpm)} rpm</h3>
           <LineChart
             {...shared}
             name="Second harmonic over groove radius"

@@ -1,5 +1,7 @@
 /** The arm seen from above, to scale; swung over the record by a slider that reads the error there. */
+
 import { useState } from 'preact/hooks';
+import { speedWords } from '../../../core/draw/paper.ts';
 import { armPlan } from '../../../core/draw/plan.ts';
 import type { Drawing, Shape } from '../../../core/draw/shape.ts';
 import { usualLoudness } from '../../../core/geometry/distortion.ts';
@@ -122,7 +124,7 @@ function Figures({ place }: { place: PlaceDocument }) {
         </tbody>
       </table>
       <p class="soft small">
-        Second harmonic of a lateral tone of 10 cm/s peak at {place.rpm.toFixed(2)} rpm; one channel of a stereo groove
+        Second harmonic of a lateral tone of 10 cm/s peak at {speedWords(place.rpm)} rpm; one channel of a stereo groove
         has about half of it. Lengths and angles are worked out to more digits than a hand can set.
       </p>
     </>

@@ -100,10 +100,13 @@ test('words and figures for the sheet: what was read before, moved, read after',
   expect(placeLines({ arm: {}, moves: [] })).toEqual([]);
 });
 
-test('a figure that spreads to one side shows where 95 in 100 lie', () => {
+test('a figure that spreads to one side never stands outside its own span', () => {
   expect(
     shownKept({ quantity: 'peak-distortion', unit: '%', value: 0.62, uncertainty: 0.2, low: 0.63, high: 1.03 }),
-  ).toBe('0.62 % (0.63 to 1.03)');
+  ).toBe('0.62 %, up to 1.03 %');
+  expect(
+    shownKept({ quantity: 'peak-distortion', unit: '%', value: 0.72, uncertainty: 0.1, low: 0.69, high: 0.94 }),
+  ).toBe('0.72 % (0.69 to 0.94)');
   expect(
     shownKept(
       { quantity: 'overhang', unit: 'mm', value: 17.296, uncertainty: null },

@@ -124,11 +124,13 @@ export interface NamedFigure extends Kept {
 }
 
 /**
- * "16.3 ± 0.3 mm", "0.72 % (0.62 to 0.88)"; a figure without uncertainty to the digit of the one that it stands beside.
+ * "16.3 ± 0.3 mm", "0.72 % (0.62 to 0.88)", "0.62 %, up to 1.03 %" where the figure is the least that can be; a figure without uncertainty to the digit of the one that it stands beside.
  */
 export function shownKept({ value, unit, uncertainty, low, high }: NamedFigure, beside?: Kept): string {
   if (low !== undefined && high !== undefined) {
-    return `${value.toFixed(2)} ${unit} (${low.toFixed(2)} to ${high.toFixed(2)})`;
+    return value < low
+      ? `${value.toFixed(2)} ${unit}, up to ${high.toFixed(2)} ${unit}`
+      : `${value.toFixed(2)} ${unit} (${low.toFixed(2)} to ${high.toFixed(2)})`;
   }
   if (uncertainty !== null || beside === undefined || beside.uncertainty === null) {
     return shownFigure(value, unit, uncertainty);
