@@ -16,7 +16,7 @@ const inPhase = (tone: ToneBand): boolean =>
 const isSpeedTone = (hz: number): boolean => Math.abs(hz / 3150 - 1) < 0.03 || Math.abs(hz / 3000 - 1) < 0.02;
 
 /** Without a speed tone a channel is taken for reversed only where this many times more is heard in antiphase than in phase. */
-const FAR_MORE = 2;
+const FAR_MORE = 3;
 
 /**
  * Which way round the channels are. A sheet says which bands are lateral; without one a lateral cut with a reversed
