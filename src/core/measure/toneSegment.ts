@@ -66,8 +66,7 @@ export function readSegment(wide: Baseband, driven: Driven): SegmentReading {
   const tone = trackTone(d.re, d.im, z.rateHz);
   if (!tone.found) return tone;
   const { from, to } = tone;
-  const over = (other: ComplexSeries): CoherentRatio =>
-    coherentRatio(other, d, tone.good, from, to, z.rateHz, z.mixHz);
+  const over = (other: ComplexSeries): CoherentRatio => coherentRatio(other, d, tone.good, from, to, z.rateHz, z.mixHz);
   const ratio = onLoan((): ComplexEstimate | null => {
     if (driven === 'both') {
       const l = over(left);
