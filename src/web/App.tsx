@@ -5,7 +5,7 @@ import { stationTitles } from '../core/job/station.ts';
 import { away, refusal, send, tryAgain } from './connection.ts';
 import DocsPage from './docs/DocsPage.tsx';
 import { JobsPage } from './JobsPage.tsx';
-import { job, jobProblem, lastPlace, openJob, rememberPlace, takeJob } from './jobState.ts';
+import { job, jobProblem, lastPlace, openJob, openTold, rememberPlace } from './jobState.ts';
 import LibraryPage from './library/LibraryPage.tsx';
 import { go, type Route, route, stationPath } from './route.ts';
 import { Spine } from './Spine.tsx';
@@ -68,7 +68,7 @@ function follow(here: Route): void {
       const last = await lastPlace();
       if (last === null) go('/jobs', true);
       else {
-        takeJob(last.job);
+        openTold(last.job);
         go(stationPath(last.job.id, last.station), true);
       }
     });

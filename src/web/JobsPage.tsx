@@ -3,7 +3,7 @@ import { useEffect, useState } from 'preact/hooks';
 import { type JobSummary, newJobSchema } from '../core/job/api.ts';
 import { stationNames } from '../core/job/station.ts';
 import { api } from './api.ts';
-import { newJob, takeJob } from './jobState.ts';
+import { newJob, openTold } from './jobState.ts';
 import { TextField } from './parts/TextField.tsx';
 import { go, stationPath } from './route.ts';
 
@@ -48,12 +48,19 @@ export function JobsPage() {
           </ul>
         )}
       </section>
-      <NewJob onProblem={setProblem} known={jobs ?? []} />
+      <NewJob onProblem={setProblem} known={jobs ?? []} looked={jobs !== null || problem !== null} />
     </div>
   );
 }
 
-function NewJob({ onProblem, known }: { onProblem(problem: string): void; known: readonly JobSummary[] }) {
+interface NewJobProps {
+  onProblem(problem: string): void;
+  readonly known: readonly JobSummary[];
+  /** false while it is not known yet whether a deck was here before: a second one of its name would part its history */
+  readonly looked: boolean;
+}
+
+function NewJob({ onProblem, known, looked }: NewJobProps) {
   const [deck, setDeck] = useState('');
   const [customer, setCustomer] = useState('');
   const there = known.find((one) => one.deck.name.trim().toLowerCase() === deck.trim().toLowerCase())?.deck;
@@ -67,7 +74,7 @@ function NewJob({ onProblem, known }: { onProblem(problem: string): void; known:
     }
     try {
       const made = await newJob(fresh);
-      takeJob(made);
+      openTold(made);
       go(stationPath(made.id, 'intake'));
     } catch (error) {
       onProblem(error instanceof Error ? error.message : String(error));
@@ -91,7 +98,7 @@ function NewJob({ onProblem, known }: { onProblem(problem: string): void; known:
         <TextField label="Whose it is" hint="May stay empty." text={customer} onText={setCustomer} maxLength={200} />
       </div>
       <p>
-        <button type="submit" class="button main" disabled={deck.trim() === ''}>
+        <button type="submit" class="button main" disabled={deck.trim() === '' || !looked}>
           Begin
         </button>
       </p>

@@ -16,44 +16,55 @@ export function whenJobComes(listener: Listener): void {
   listeners.add(listener);
 }
 
-/** Takes what the server says about a job; another job than the one open is only passed on to its drafts. */
+/** the job that the address names, loaded or not */
+let wanted = '';
+let loading = false;
+/** answers taken; a mere look that was begun before one of them may be older than it */
+let taken = 0;
+
+/** Takes what the server says about a job; another job than the one wanted is only passed on to its drafts. */
 export function takeJob(fresh: Job): void {
+  taken += 1;
   for (const listener of listeners) listener(fresh);
-  if (job.value === null || job.value.id === fresh.id) job.value = fresh;
+  if (fresh.id !== wanted) return;
+  job.value = fresh;
   jobProblem.value = null;
 }
 
-let wanted = '';
+/** Opens a job as the server has just told it, before the address names it. */
+export function openTold(fresh: Job): void {
+  wanted = fresh.id;
+  takeJob(fresh);
+}
 
-async function load(fetchJob: () => Promise<Job | null>): Promise<void> {
-  try {
-    const fresh = await fetchJob();
-    away.value = false;
-    if (fresh === null) jobProblem.value = 'There is no job yet. Open a new one to begin.';
-    else takeJob(fresh);
-  } catch (error) {
-    if (error instanceof ServerAway) {
-      // nothing to write is waiting yet, so a read that is tried again takes its place in the queue
-      send(async () => {
-        const fresh = await fetchJob();
-        if (fresh !== null) takeJob(fresh);
-      });
-      return;
+async function load(id: string): Promise<void> {
+  const fetchJob = async (): Promise<void> => {
+    try {
+      takeJob(await api.job(id));
+    } catch (error) {
+      if (error instanceof ServerAway) throw error;
+      if (wanted === id) jobProblem.value = error instanceof Error ? error.message : String(error);
     }
-    jobProblem.value = error instanceof Error ? error.message : String(error);
+  };
+  try {
+    await fetchJob();
+    away.value = false;
+  } catch {
+    // the server is away: the read is tried again in its turn among the writes that wait
+    send(async () => {
+      if (wanted === id) await fetchJob();
+    });
   }
 }
 
 export function openJob(id: string): void {
-  if (job.value?.id === id || wanted === id) return;
+  if (wanted === id && (loading || job.value !== null)) return;
   wanted = id;
   job.value = null;
   jobProblem.value = null;
-  void load(async () => {
-    const fresh = await api.job(id);
-    return wanted === id ? fresh : null;
-  }).finally(() => {
-    if (wanted === id) wanted = '';
+  loading = true;
+  void load(id).finally(() => {
+    if (wanted === id) loading = false;
   });
 }
 
@@ -67,7 +78,14 @@ export async function lastPlace(): Promise<{ job: Job; station: StationName } | 
 export function refreshJob(): void {
   const id = job.value?.id;
   if (id === undefined) return;
-  void api.job(id).then(takeJob, () => undefined);
+  const before = taken;
+  void api.job(id).then(
+    (fresh) => {
+      // what was written meanwhile was answered by a newer state
+      if (taken === before) takeJob(fresh);
+    },
+    () => undefined,
+  );
 }
 document.addEventListener('visibilitychange', () => {
   if (!document.hidden) refreshJob();

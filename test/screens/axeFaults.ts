@@ -2,6 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import type { Page } from 'playwright-core';
+import { settled } from './settled.ts';
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
@@ -12,6 +13,7 @@ interface Violation {
 }
 
 export async function axeFaults(page: Page): Promise<string[]> {
+  await settled(page);
   const violations = await page.evaluate(async (source) => {
     const module = { exports: {} as { run(context: Document, options: object): Promise<{ violations: unknown[] }> } };
     new Function('module', 'exports', source)(module, module.exports);
@@ -28,5 +30,16 @@ export async function axeFaults(page: Page): Promise<string[]> {
 }
 
 /** How far the page runs out of its window to the right, px. */
-export const overflowOf = (page: Page): Promise<number> =>
-  page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+export async function overflowOf(page: Page): Promise<number> {
+  await settled(page);
+  return page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+}
+
+/** Opens everything that can be folded away. */
+export async function unfold(page: Page): Promise<void> {
+  await settled(page);
+  await page.evaluate(() => {
+    for (const details of document.querySelectorAll('details')) details.open = true;
+  });
+  await settled(page);
+}

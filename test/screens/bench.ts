@@ -5,7 +5,8 @@
  * the one line that says how to get one.
  */
 import { type ChildProcess, execFile, spawn } from 'node:child_process';
-import { mkdirSync, mkdtempSync, rmdirSync, rmSync, statSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, rmSync, statSync } from 'node:fs';
+import { utimes } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -17,6 +18,7 @@ import { buildWebIfStale } from '../../scripts/build.mjs';
 import { buildCliIfStale } from '../../scripts/build-cli.mjs';
 // @ts-expect-error a script without types
 import { findChromium } from '../../scripts/chromium.mjs';
+import { countAsking, PATIENCE_MS, settled } from './settled.ts';
 
 export const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
 const cli = join(root, 'dist', 'cli.mjs');
@@ -45,6 +47,7 @@ export interface Bench {
   /** path of a station of the demo job */
   station(name: string): string;
   context(options?: Parameters<Browser['newContext']>[0]): Promise<BrowserContext>;
+  /** a page that has come to rest */
   page(path?: string, options?: Parameters<Browser['newContext']>[0]): Promise<Page>;
   stopServer(): Promise<void>;
   startServer(): Promise<void>;
@@ -63,16 +66,18 @@ async function build(): Promise<void> {
       break;
     } catch {
       const held = statSync(lock, { throwIfNoEntry: false });
-      // left behind by a run that was broken off
-      if (held !== undefined && Date.now() - held.mtimeMs > 120_000) rmdirSync(lock);
+      // left behind by a run that was broken off: who builds keeps its lock fresh
+      if (held !== undefined && Date.now() - held.mtimeMs > 60_000) rmSync(lock, { recursive: true, force: true });
       await sleep(200);
     }
   }
+  const fresh = setInterval(() => void utimes(lock, new Date(), new Date()).catch(() => undefined), 5_000);
   try {
     await buildCliIfStale();
     await buildWebIfStale();
   } finally {
-    rmdirSync(lock);
+    clearInterval(fresh);
+    rmSync(lock, { recursive: true, force: true });
   }
 }
 
@@ -94,7 +99,7 @@ function serve(store: string, port: string): Promise<{ child: ChildProcess; addr
     let said = '';
     const hear = (data: Buffer): void => {
       said += data.toString();
-      const address = /http:\/\/[^\s]+/.exec(said)?.[0];
+      const address = /http:\/\/\S+(?=\s)/.exec(said)?.[0];
       if (address !== undefined) resolve({ child, address: address.replace(/\/$/, '') });
     };
     child.stdout.on('data', hear);
@@ -118,7 +123,7 @@ export async function openBench(): Promise<Bench> {
   const folder = mkdtempSync(join(tmpdir(), 'platterside-screens-'));
   const store = join(folder, 'store.sqlite');
   let { child, address } = await serve(store, '0');
-  const browser = await chromium.launch({ executablePath, args: FLAGS });
+  const browser = await chromium.launch({ executablePath, args: FLAGS, timeout: 2 * PATIENCE_MS });
   const last = (await (await fetch(`${address}/api/last`)).json()) as { job: { id: string } };
   const demo = last.job.id;
   const asked: string[] = [];
@@ -133,7 +138,8 @@ export async function openBench(): Promise<Bench> {
     errors,
     async context(options) {
       const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, ...options });
-      context.setDefaultTimeout(20_000);
+      context.setDefaultTimeout(PATIENCE_MS);
+      await countAsking(context);
       context.on('request', (request) => asked.push(request.url()));
       context.on('weberror', (error) => errors.push(error.error().message));
       context.on('console', (message) => {
@@ -144,6 +150,7 @@ export async function openBench(): Promise<Bench> {
     async page(path = '/', options) {
       const page = await (await bench.context(options)).newPage();
       await page.goto(address + path);
+      await settled(page);
       return page;
     },
     async stopServer() {
@@ -152,7 +159,16 @@ export async function openBench(): Promise<Bench> {
       await ended(child);
     },
     async startServer() {
-      ({ child } = await serve(store, new URL(address).port));
+      // the same port as before; what else may have taken it for a moment gives it back
+      for (let tries = 1; ; tries++) {
+        try {
+          ({ child } = await serve(store, new URL(address).port));
+          return;
+        } catch (error) {
+          if (tries === 20) throw error;
+          await sleep(500);
+        }
+      }
     },
     async close() {
       await browser.close();
@@ -165,8 +181,9 @@ export async function openBench(): Promise<Bench> {
   return bench;
 }
 
-/** Drops files on the page as a person does, by their bytes. */
+/** Drops files on the page as a person does, by their bytes; a page that is still being opened takes none. */
 export async function dropFiles(page: Page, files: readonly { name: string; bytes: Uint8Array }[]): Promise<void> {
+  await settled(page);
   const transfer = await page.evaluateHandle(
     (given) => {
       const data = new DataTransfer();

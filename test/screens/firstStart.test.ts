@@ -2,6 +2,7 @@
 /** First start, what stays after a reload, and a server that is away for a while. */
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { type Bench, openBench } from './bench.ts';
+import { holdBack, settled, soon } from './settled.ts';
 
 let bench: Bench;
 beforeAll(async () => {
@@ -12,11 +13,11 @@ afterAll(() => bench?.close());
 test('the demo job is open at Tilt, with every station and what to do', async () => {
   const page = await bench.page('/');
   await page.waitForURL(`**${bench.station('tilt')}`);
-  expect(await page.title()).toBe('Tilt · Job 41 · bench deck 3 · Platterside');
+  await soon(() => page.title()).toBe('Tilt · Job 41 · bench deck 3 · Platterside');
   expect(await page.getAttribute('html', 'lang')).toBe('en');
   const stations = page.locator('nav ol a');
-  expect(await stations.count()).toBe(9);
-  expect(await stations.allInnerTexts()).toEqual(
+  await soon(() => stations.count()).toBe(9);
+  await soon(() => stations.allInnerTexts()).toEqual(
     expect.arrayContaining([expect.stringContaining('Hand over'), expect.stringMatching(/Weigh[\s\S]*check again/)]),
   );
   await page.getByText('What to do', { exact: true }).waitFor();
@@ -35,8 +36,8 @@ test('address, title, heading and focus follow the station; back goes back', asy
   const page = await bench.page(bench.station('tilt'));
   await page.getByRole('link', { name: /^Run/ }).click();
   await page.waitForURL(`**${bench.station('run')}`);
-  await expect.poll(() => page.title()).toMatch(/^Run · /);
-  await expect.poll(() => page.evaluate(() => document.activeElement?.textContent)).toBe('Run');
+  await soon(() => page.title()).toMatch(/^Run · /);
+  await soon(() => page.evaluate(() => document.activeElement?.textContent)).toBe('Run');
   await page.goBack();
   await page.waitForURL(`**${bench.station('tilt')}`);
   await page.getByRole('heading', { level: 2, name: 'Tilt' }).waitFor();
@@ -48,48 +49,99 @@ test('what is typed is there after a reload, as it was typed, and so is the plac
   await page.getByRole('textbox', { name: 'Stylus hours, h' }).fill('612,5');
   await page.getByLabel('Cartridge', { exact: true }).fill('moving magnet, middle compliance');
   await page.getByText('Tip there, clean').click();
-  await page.waitForResponse(
-    (response) => response.request().method() === 'PUT' && response.url().includes('stations'),
-  );
+  // nothing is waited for: what is still in its pause is sent as the page is left
   await page.goto(bench.address);
   await page.waitForURL(`**${bench.station('intake')}`);
-  await expect.poll(() => page.getByRole('textbox', { name: 'Stylus hours, h' }).inputValue()).toBe('612,5');
-  expect(await page.getByLabel('Cartridge', { exact: true }).inputValue()).toBe('moving magnet, middle compliance');
-  expect(await page.getByLabel(/^Tip there, clean/).isChecked()).toBe(true);
+  await soon(() => page.getByRole('textbox', { name: 'Stylus hours, h' }).inputValue()).toBe('612,5');
+  await soon(() => page.getByLabel('Cartridge', { exact: true }).inputValue()).toBe('moving magnet, middle compliance');
+  await soon(() => page.getByLabel(/^Tip there, clean/).isChecked()).toBe(true);
   await page.context().close();
 });
 
 test('a change made in another window is not overwritten, nor lost', async () => {
   const [one, two] = [await bench.page(bench.station('match')), await bench.page(bench.station('match'))];
-  const saved = (page: typeof one) =>
-    page.waitForResponse((response) => response.url().includes('stations/match') && response.status() === 200);
-  const first = saved(one);
+  const match = async () =>
+    (await (await one.request.get(`${bench.address}/api/jobs/${bench.demo}`)).json()).stations.match;
+  const { status: before } = await match();
   await one.getByLabel('Notes at Match').fill('from the first window');
-  await first;
-  const second = saved(two);
+  await soon(async () => (await match()).data.notes).toBe('from the first window');
   await two.getByRole('button', { name: /is done|Open it again/ }).click();
-  await second;
-  const job = await (await one.request.get(`${bench.address}/api/jobs/${bench.demo}`)).json();
-  expect(job.stations.match.data.notes).toBe('from the first window');
+  await soon(async () => (await match()).status).not.toBe(before);
+  expect((await match()).data.notes).toBe('from the first window');
   await one.context().close();
   await two.context().close();
 });
 
 test('with the server away the page says so, keeps what is typed, and saves it when the server is back', async () => {
   const page = await bench.page(bench.station('height'));
-  await page.getByLabel('Notes at Height').waitFor();
-  // the station's own part comes after its frame
-  await page.waitForLoadState('networkidle');
   await bench.stopServer();
   await page.getByLabel('Notes at Height').fill('typed while the server was away');
   await page.getByText('The bench server does not answer.', { exact: true }).waitFor();
-  expect(await page.getByLabel('Notes at Height').inputValue()).toBe('typed while the server was away');
+  await soon(() => page.getByLabel('Notes at Height').inputValue()).toBe('typed while the server was away');
+  const now = page.getByRole('button', { name: 'Try now' });
+  const asked = bench.asked.length;
+  await now.click();
+  await soon(() => bench.asked.length).toBeGreaterThan(asked);
   await bench.startServer();
-  await page.getByRole('button', { name: 'Try now' }).click();
+  // it may have tried again by itself by now
+  await now.evaluateAll((buttons) => {
+    for (const button of buttons) (button as HTMLButtonElement).click();
+  });
   await page.getByText('The bench server does not answer.', { exact: true }).waitFor({ state: 'hidden' });
   const kept = async () =>
     (await (await page.request.get(`${bench.address}/api/jobs/${bench.demo}`)).json()).stations.height.data.notes;
-  await expect.poll(kept).toBe('typed while the server was away');
+  await soon(kept).toBe('typed while the server was away');
+  await page.context().close();
+});
+
+test('what is typed in a field of the job itself is sent as the page is left', async () => {
+  const page = await bench.page(bench.station('intake'));
+  await page.getByLabel('Whose it is').fill('listening room');
+  await page.goto('about:blank');
+  const customer = async () =>
+    (await (await page.request.get(`${bench.address}/api/jobs/${bench.demo}`)).json()).customer;
+  await soon(customer).toBe('listening room');
+  await page.context().close();
+});
+
+test('a job opened while the server is away is the one that stands there afterwards', async () => {
+  const made = await fetch(`${bench.address}/api/jobs`, {
+    method: 'POST',
+    headers: { 'content-type': 'application/json' },
+    body: JSON.stringify({ deck: { name: 'other deck' } }),
+  });
+  const { id, title } = (await made.json()) as { id: string; title: string };
+  const page = await bench.page(`/jobs/${id}/height`);
+  await page.getByRole('link', { name: title }).click();
+  await page.getByRole('link', { name: 'Job 41 · bench deck 3' }).first().click();
+  await page.waitForURL(`**${bench.station('intake')}`);
+  await settled(page);
+  await bench.stopServer();
+  await page.getByLabel('Notes at Intake').fill('typed in the first job');
+  await page.getByText('The bench server does not answer.', { exact: true }).waitFor();
+  await page.goBack();
+  await page.goBack();
+  await page.waitForURL(`**/jobs/${id}/height`);
+  await bench.startServer();
+  await page.getByText('The bench server does not answer.', { exact: true }).waitFor({ state: 'hidden' });
+  await settled(page);
+  await soon(() => page.title()).toBe(`Height · ${title} · Platterside`);
+  await soon(() => page.getByLabel('Notes at Height').inputValue()).toBe('');
+  const kept = async () =>
+    (await (await page.request.get(`${bench.address}/api/jobs/${bench.demo}`)).json()).stations.intake.data.notes;
+  await soon(kept).toBe('typed in the first job');
+  await page.context().close();
+});
+
+test('no job is begun before the page knows which decks were here', async () => {
+  const page = await bench.page('/docs/index');
+  const jobs = await holdBack(page, /\/api\/jobs$/);
+  await page.goto(`${bench.address}/jobs`);
+  await page.getByLabel('Deck').fill('bench deck 3');
+  await soon(() => page.getByRole('button', { name: 'Begin' }).isDisabled()).toBe(true);
+  await jobs.release();
+  await page.getByText('This deck was here before; its history stays together.').waitFor();
+  await soon(() => page.getByRole('button', { name: 'Begin' }).isEnabled()).toBe(true);
   await page.context().close();
 });
 
@@ -99,7 +151,7 @@ test('a new job begins at Intake, and the old one is still there', async () => {
   await page.getByRole('button', { name: 'Begin' }).click();
   await page.waitForURL('**/jobs/*/intake');
   await page.getByRole('heading', { level: 2, name: 'Intake' }).waitFor();
-  expect(await page.getByLabel('Deck', { exact: true }).inputValue()).toBe('listening room deck');
+  await soon(() => page.getByLabel('Deck', { exact: true }).inputValue()).toBe('listening room deck');
   await page.goto(`${bench.address}/jobs`);
   await page.getByRole('link', { name: 'Job 41 · bench deck 3' }).first().waitFor();
   await page.context().close();
@@ -112,7 +164,7 @@ test('the methods open offline, from the page itself', async () => {
     .getByRole('link', { name: /^Signs/ })
     .click();
   await page.waitForURL('**/docs/signs');
-  await expect.poll(() => page.locator('.page-text').innerText()).toMatch(/clockwise/i);
+  await soon(() => page.locator('.page-text').innerText()).toMatch(/clockwise/i);
   await page.context().close();
 });
 

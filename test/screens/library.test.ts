@@ -9,6 +9,7 @@ import { partsFromJson } from '../../src/core/job/partsJson.ts';
 import { typicalClasses } from '../../src/core/job/typicalClasses.ts';
 import { axeFaults, overflowOf } from './axeFaults.ts';
 import { type Bench, dropFiles, openBench } from './bench.ts';
+import { holdBack, settled, soon } from './settled.ts';
 
 let bench: Bench;
 let page: Page;
@@ -34,6 +35,7 @@ const take = (name: string, text: string) =>
     .setInputFiles({ name, mimeType: 'text/plain', buffer: Buffer.from(text) });
 
 test('every invented part and typical class stands there, marked as what it is', async () => {
+  await settled(page);
   const text = (await shelf().innerText()).replace(/\s+/g, ' ');
   for (const part of demoParts) expect(text).toContain(part.name);
   expect((text.match(/invented, for practice/g) ?? []).length).toBe(demoParts.length);
@@ -52,7 +54,7 @@ test('a new part is written down with its units, kept as typed, and found again'
   await page.getByText('Compliance: Found 1200 µm/mN; 0.5 to 120 µm/mN was expected.').waitFor();
   await field('Compliance, µm/mN').fill('12');
   await page.reload();
-  expect(await field('Tracking force from, mN').inputValue()).toBe('1.8 g');
+  await soon(() => field('Tracking force from, mN').inputValue()).toBe('1.8 g');
   await page.getByRole('button', { name: 'Keep it' }).click();
   await page.getByText('mine is kept.').waitFor();
   const [mine] = (await stored('cartridge')).filter((one) => one.data.name === 'mine');
@@ -62,7 +64,7 @@ test('a new part is written down with its units, kept as typed, and found again'
 
 test('it is changed, copied, and deleted after being asked once', async () => {
   await page.getByRole('button', { name: 'Change mine', exact: true }).click();
-  expect(await field('Mass, g').inputValue()).toBe('6,50');
+  await soon(() => field('Mass, g').inputValue()).toBe('6,50');
   await field('Mass, g').fill('7');
   await page.getByRole('button', { name: 'Keep it' }).click();
   await page.getByText('mine is kept.').waitFor();
@@ -70,7 +72,7 @@ test('it is changed, copied, and deleted after being asked once', async () => {
   await page.getByRole('button', { name: 'Keep it' }).click();
   await page.getByText('mine, copy is kept.').waitFor();
   await page.getByRole('button', { name: 'Delete mine, copy' }).click();
-  expect(await page.evaluate(() => document.activeElement?.textContent)).toBe('Keep it');
+  await soon(() => page.evaluate(() => document.activeElement?.textContent)).toBe('Keep it');
   await page.getByRole('button', { name: 'Keep it' }).click();
   await page.getByRole('button', { name: 'Delete mine, copy' }).click();
   await page.getByRole('button', { name: 'Delete mine, copy for good' }).click();
@@ -127,6 +129,7 @@ test('two of one name in a file are both taken, and letters of another code are 
 test('what is saved as JSON or CSV reads back as the same parts', async () => {
   await page.getByRole('combobox', { name: 'Show' }).selectOption('cartridge');
   const saved = async (name: string) => {
+    await settled(page);
     const [download] = await Promise.all([
       page.waitForEvent('download'),
       page.getByRole('button', { name, exact: true }).click(),
@@ -165,6 +168,42 @@ test('with the server away what is typed stays', async () => {
   await bench.startServer();
   await page.getByRole('button', { name: 'Keep it' }).click();
   await page.getByText('mine is kept.').waitFor();
+});
+
+test('a part written down before the shelf was read stands on it with the others', async () => {
+  const other = await bench.page('/docs/index');
+  const list = await holdBack(other, /\/api\/parts$/);
+  await other.goto(`${bench.address}/parts`);
+  await other.getByRole('button', { name: 'cable', exact: true }).click();
+  await other.getByRole('textbox', { name: 'Name', exact: true }).fill('early cable');
+  await other.getByRole('button', { name: 'Keep it' }).click();
+  await other.getByText('early cable is kept.').waitFor();
+  await list.release();
+  await other.getByRole('button', { name: 'Change early cable' }).waitFor();
+  await other.getByRole('button', { name: 'Change bench moving magnet' }).waitFor();
+  await other.context().close();
+});
+
+test('an address that names a part opens it, and leaves alone what is typed', async () => {
+  const [mine] = (await stored('cartridge')).filter((one) => one.data.name === 'mine');
+  const other = await bench.page(`/parts#${mine.id}`);
+  const mass = other.getByRole('textbox', { name: 'Mass, g', exact: true });
+  await soon(() => mass.inputValue()).toBe('9');
+  await mass.fill('9,25');
+  await other.reload();
+  await settled(other);
+  await soon(() => mass.inputValue()).toBe('9,25');
+  await other.getByRole('button', { name: 'Leave it as it was' }).click();
+  const list = await holdBack(other, /\/api\/parts$/);
+  await other.goto('about:blank');
+  await other.goto(`${bench.address}/parts#${mine.id}`);
+  await other.getByRole('button', { name: 'cable', exact: true }).click();
+  await other.getByRole('textbox', { name: 'Name', exact: true }).fill('half written');
+  await list.release();
+  await other.getByRole('button', { name: 'Change mine', exact: true }).waitFor();
+  await settled(other);
+  await soon(() => other.getByRole('textbox', { name: 'Name', exact: true }).inputValue()).toBe('half written');
+  await other.context().close();
 });
 
 test.each(['light', 'dark'] as const)(

@@ -22,22 +22,25 @@ export default function LibraryPage() {
   const [draft, setDraftState] = useState<PartDraft | null>(keptDraft);
   const [said, setSaid] = useState('');
   const add = useRef<HTMLDivElement>(null);
-  const setDraft = (next: PartDraft | null): void => {
+  const parts = shelf.value;
+  // an address that names a part opens it once, /parts#its-id; nothing written down since then gives way to it
+  const named = useRef(decodeURIComponent(location.hash.slice(1)));
+  const type = (next: PartDraft | null): void => {
+    if (named.current !== '') history.replaceState(null, '', location.pathname);
+    named.current = '';
     setDraftState(next);
     keepDraft(next);
+  };
+  const setDraft = (next: PartDraft | null): void => {
+    type(next);
     setSaid('');
   };
   useEffect(() => {
     void readShelf();
   }, []);
-  // an address that names a part opens it: /parts#its-id
-  const parts = shelf.value;
-  const named = useRef(decodeURIComponent(location.hash.slice(1)));
   useEffect(() => {
     const wanted = parts?.find((one) => one.id === named.current);
-    if (wanted === undefined) return;
-    named.current = '';
-    setDraft(draftFrom(wanted.part, wanted));
+    if (wanted !== undefined) setDraft(draftFrom(wanted.part, wanted));
   }, [parts]);
   const open = job.value;
   const listed = (parts ?? []).filter((one) => shown === 'all' || one.part.kind === shown);
@@ -67,10 +70,7 @@ export default function LibraryPage() {
         <PartEditor
           key={`${draft.kind} ${draft.id}`}
           draft={draft}
-          onDraft={(next) => {
-            setDraftState(next);
-            keepDraft(next);
-          }}
+          onDraft={type}
           onClose={(what) => {
             setDraft(null);
             setSaid(what);

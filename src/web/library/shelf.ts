@@ -25,9 +25,18 @@ function shelfPart({ id, revision, data }: PartRecord): ShelfPart[] {
   return checked.found ? [{ id, revision, part: checked.part }] : [];
 }
 
+/** changes made here; a list that was asked for before one of them does not know it and is asked for again */
+let changes = 0;
+
 export async function readShelf(): Promise<void> {
   try {
-    shelf.value = (await fetchParts()).flatMap(shelfPart);
+    let asked: number;
+    let parts: readonly PartRecord[];
+    do {
+      asked = changes;
+      parts = await fetchParts();
+    } while (asked !== changes);
+    shelf.value = parts.flatMap(shelfPart);
     shelfProblem.value = null;
   } catch (error) {
     shelfProblem.value = error instanceof Error ? error.message : String(error);
@@ -39,12 +48,16 @@ export const ofKind = <Kind extends PartKind>(kind: Kind): readonly ShelfPartOf<
 
 /** Puts a record in its place on the shelf without asking for all of them again. */
 export function placeOnShelf(record: PartRecord): void {
-  const others = (shelf.value ?? []).filter((one) => one.id !== record.id);
+  changes += 1;
+  // one part alone is not the shelf
+  if (shelf.value === null) return;
+  const others = shelf.value.filter((one) => one.id !== record.id);
   shelf.value = [...others, ...shelfPart(record)].sort(byKindAndName);
 }
 
 export function takeOffShelf(id: string): void {
-  shelf.value = (shelf.value ?? []).filter((one) => one.id !== id);
+  changes += 1;
+  shelf.value = shelf.value?.filter((one) => one.id !== id) ?? null;
 }
 
 const byKindAndName = (a: ShelfPart, b: ShelfPart): number => {

@@ -31,9 +31,11 @@ export async function showCapture(jobId: string, captureId: string): Promise<voi
   const key = `${jobId}/${captureId}`;
   if (fetching === key) return;
   fetching = key;
+  const before = shownSide.peek();
   try {
     const record = await api.capture(jobId, captureId);
-    if (job.value?.id === jobId) {
+    // a side read meanwhile is newer than the one that was asked for
+    if (job.value?.id === jobId && shownSide.peek() === before) {
       showSide({ jobId, captureId, document: record.document });
       sideProblem.value = null;
     }
@@ -41,7 +43,7 @@ export async function showCapture(jobId: string, captureId: string): Promise<voi
     if (error instanceof ServerAway) away.value = true;
     sideProblem.value = error instanceof Error ? error.message : String(error);
   } finally {
-    fetching = '';
+    if (fetching === key) fetching = '';
   }
 }
 

@@ -21,13 +21,17 @@ export function useJobField(job: Job, field: Field): { text: string; onText(text
   useEffect(() => {
     if (typed !== null && typed.trim() === stored.trim() && pending.current === null) setTyped(null);
   }, [typed, stored]);
-  useEffect(
-    () => () => {
+  useEffect(() => {
+    const saveNow = (): void => {
       clearTimeout(timer.current);
       pending.current?.();
-    },
-    [],
-  );
+    };
+    addEventListener('pagehide', saveNow);
+    return () => {
+      removeEventListener('pagehide', saveNow);
+      saveNow();
+    };
+  }, []);
   return {
     text: typed ?? stored,
     onText(text) {

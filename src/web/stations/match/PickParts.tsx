@@ -97,7 +97,13 @@ function PartPicker({ kind, data, onPick, hint }: PartPickerProps) {
         onChange={(event) => take(event.currentTarget.value)}
       >
         <option value="">none picked</option>
-        {value === 'kept' && picked !== null && <option value="kept">{picked.part.name} (kept with this job)</option>}
+        {/* whether it is on the shelf is known only once the shelf is */}
+        {value === 'kept' && picked !== null && (
+          <option value="kept">
+            {picked.part.name}
+            {shelf.value === null ? '' : ' (kept with this job)'}
+          </option>
+        )}
         {groups.map(({ mark, label }) => {
           const own = mine.filter((one) => one.part.marked === mark);
           const classes = mark === 'common-practice' ? typical : [];
