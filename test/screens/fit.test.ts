@@ -4,8 +4,9 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { fitSteps } from '../../src/core/advise/orderOfWork.ts';
 import { checkWiring, type Lead, leads, type Pin, usualMiswirings } from '../../src/core/advise/wiring.ts';
-import { axeFaults, overflowOf } from './axeFaults.ts';
+import { axeFaults, overflowOf, unfold } from './axeFaults.ts';
 import { type Bench, openBench } from './bench.ts';
+import { settled, soon } from './settled.ts';
 
 let bench: Bench;
 let page: Page;
@@ -26,56 +27,56 @@ const kept = async () =>
   (await (await page.request.get(`${bench.address}/api/jobs/${bench.demo}`)).json()).stations.fit.data;
 
 test('the practice job’s leads sit right, and the drawing says so in words', async () => {
-  expect(await answer()).toContain('each lead on its own pin');
+  await soon(answer).toContain('each lead on its own pin');
   const picture = page.getByRole('img', { name: /^Cartridge seen from behind/ });
-  expect(await picture.getAttribute('aria-label')).toBe(
+  await soon(() => picture.getAttribute('aria-label')).toBe(
     'Cartridge seen from behind: white on L+, blue on L−, red on R+, green on R−.',
   );
   for (const mark of ['L+', 'L−', 'R+', 'R−', 'white', 'blue', 'red', 'green'])
-    expect(await picture.innerHTML()).toContain(mark);
+    await soon(() => picture.innerHTML()).toContain(mark);
 });
 
 test.each(usualMiswirings)('$name is caught, with how it would sound and measure', async ({ wiring }) => {
   await put(wiring);
   const [fault] = checkWiring(wiring).faults;
+  await soon(answer).toContain(fault.title.toLowerCase());
   const text = await answer();
-  expect(text).toContain(fault.title.toLowerCase());
   expect(text).toContain(fault.sounds.toLowerCase());
   expect(text).toContain(fault.measures.toLowerCase());
   const links = page.locator('.wiring-answer .shows a');
-  expect(await links.count()).toBe(fault.shows.length);
+  await soon(() => links.count()).toBe(fault.shows.length);
   for (let i = 0; i < fault.shows.length; i++) {
-    expect(await links.nth(i).getAttribute('href')).toMatch(
+    await soon(() => links.nth(i).getAttribute('href')).toMatch(
       new RegExp(`^${bench.station(/hum|harmonic|tracking/.test(fault.shows[i].quantity) ? 'run' : 'tilt')}$`),
     );
   }
   const { moves } = checkWiring(wiring);
-  expect(await page.locator('.moves li').count()).toBe(moves.length);
+  await soon(() => page.locator('.moves li').count()).toBe(moves.length);
 });
 
 test('by keyboard alone a lead is put on a pin; one that is off is told', async () => {
   await page.getByRole('button', { name: 'They are moved' }).click();
-  expect(await answer()).toContain('each lead on its own pin');
+  await soon(answer).toContain('each lead on its own pin');
   await lead('green').focus();
   await page.keyboard.press('End');
-  await expect.poll(answer).toContain('green is on no pin');
+  await soon(answer).toContain('green is on no pin');
   await page.keyboard.press('ArrowUp');
-  await expect.poll(answer).toContain('each lead on its own pin');
+  await soon(answer).toContain('each lead on its own pin');
 });
 
 test('leads nobody looked at are asked for, not judged', async () => {
   await page.getByRole('button', { name: 'Begin again' }).click();
-  expect(await answer()).toContain('nothing is checked yet');
+  await soon(answer).toContain('nothing is checked yet');
   await lead('white').selectOption('left+');
-  expect(await answer()).toContain('still to say: where blue and red and green sit');
+  await soon(answer).toContain('still to say: where blue and red and green sit');
   await page.getByRole('button', { name: 'Each on its own pin' }).click();
 });
 
 test('screw length follows what is measured, and nonsense is refused beside the field', async () => {
   const screws = page.getByRole('region', { name: 'Screws' });
-  expect((await screws.locator('.figure.big').innerText()).replace(/\s/g, ' ')).toBe('8 mm');
+  await soon(async () => (await screws.locator('.figure.big').innerText()).replace(/\s/g, ' ')).toBe('8 mm');
   await screws.getByRole('textbox', { name: 'Headshell at its slots, mm' }).fill('4,5');
-  await expect.poll(async () => (await screws.locator('.figure.big').innerText()).replace(/\s/g, ' ')).toBe('10 mm');
+  await soon(async () => (await screws.locator('.figure.big').innerText()).replace(/\s/g, ' ')).toBe('10 mm');
   await screws.getByText('too short').waitFor();
   await screws.getByRole('textbox', { name: 'Nut, mm' }).fill('0.5');
   await screws.getByText(/a nut 0.5 mm thick holds 1.11 threads/).waitFor();
@@ -93,16 +94,17 @@ test('the hardware’s mass is kept for Weigh, and goes into Match when asked', 
   await mass.getByText('weighed', { exact: true }).click();
   await mass.getByRole('textbox', { name: 'The scale shows, g' }).fill('1,4');
   await mass.getByText('Match reckons with 0.6 g.').waitFor();
-  await expect.poll(async () => (await kept()).hardware).toEqual({ massG: 1.4, uncertaintyG: 0.1, by: 'weighed' });
+  await soon(async () => (await kept()).hardware).toEqual({ massG: 1.4, uncertaintyG: 0.1, by: 'weighed' });
   await mass.getByRole('button', { name: /Take 1.40 g into Match too/ }).click();
   await mass.getByText('Match reckons with').waitFor({ state: 'hidden' });
   const match = async () =>
     (await (await page.request.get(`${bench.address}/api/jobs/${bench.demo}`)).json()).stations.match.data;
-  await expect.poll(async () => (await match()).typed.hardwareMassG).toBe('1.40');
+  await soon(async () => (await match()).typed.hardwareMassG).toBe('1.40');
 });
 
 test('every step of the work is there with its caution, and stays ticked after a reload', async () => {
   const work = page.getByRole('region', { name: 'Order of work' });
+  await work.getByText(fitSteps[fitSteps.length - 1].does, { exact: true }).waitFor();
   const text = (await work.innerText()).replace(/\s+/g, ' ');
   for (const step of fitSteps) {
     expect(text).toContain(step.does);
@@ -110,12 +112,13 @@ test('every step of the work is there with its caution, and stays ticked after a
   }
   for (const step of fitSteps.slice(0, 3)) await work.getByText(step.does, { exact: true }).click();
   await work.getByText('3 of 12 done; next is number 4').waitFor();
-  await expect.poll(async () => (await kept()).steps).toEqual(fitSteps.slice(0, 3).map((step) => step.id));
+  await soon(async () => (await kept()).steps).toEqual(fitSteps.slice(0, 3).map((step) => step.id));
   await page.reload();
+  await settled(page);
   await work.getByText('3 of 12 done; next is number 4').waitFor();
-  expect(await answer()).toContain('each lead on its own pin');
-  expect(await page.getByRole('textbox', { name: 'The scale shows, g' }).inputValue()).toBe('1,4');
-  expect((await kept()).forReport.map((line: { label: string }) => line.label)).toEqual([
+  await soon(answer).toContain('each lead on its own pin');
+  await soon(() => page.getByRole('textbox', { name: 'The scale shows, g' }).inputValue()).toBe('1,4');
+  await soon(async () => (await kept()).forReport.map((line: { label: string }) => line.label)).toEqual([
     'Leads',
     'Screws',
     'Hardware',
@@ -129,7 +132,7 @@ test('moved leads make stale what rests on them', async () => {
     data: { revision: job.stations.tilt.revision, status: 'done', data: { notes: 'turned and checked' } },
   });
   await page.getByRole('button', { name: 'I moved leads on the deck' }).click();
-  await expect.poll(() => page.locator('nav a').filter({ hasText: 'Tilt' }).innerText()).toMatch(/check again/);
+  await soon(() => page.locator('nav a').filter({ hasText: 'Tilt' }).innerText()).toMatch(/check again/);
 });
 
 test('narrow, nothing runs out of the page; no serious fault for a screen reader', async () => {
@@ -137,9 +140,7 @@ test('narrow, nothing runs out of the page; no serious fault for a screen reader
   const narrow = await context.newPage();
   await narrow.goto(bench.address + bench.station('fit'));
   await narrow.getByRole('region', { name: 'Leads' }).waitFor();
-  await narrow.evaluate(() => {
-    for (const details of document.querySelectorAll('details')) details.open = true;
-  });
+  await unfold(narrow);
   expect(await overflowOf(narrow)).toBe(0);
   expect(await axeFaults(narrow)).toEqual([]);
   await context.close();

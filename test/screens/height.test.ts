@@ -5,7 +5,9 @@ import { afterAll, beforeAll, expect, test } from 'vitest';
 import { angleTargets, heightAdvice, heightSheet } from '../../src/core/advise/height.ts';
 import { apiPaths, captureAddedSchema, type Job, jobSchema } from '../../src/core/job/api.ts';
 import { straightSide } from '../../src/core/job/side.fixture.ts';
+import { overflowOf, unfold } from './axeFaults.ts';
 import { type Bench, openBench } from './bench.ts';
+import { settled, soon } from './settled.ts';
 
 let bench: Bench;
 let page: Page;
@@ -25,7 +27,11 @@ const stored = async (): Promise<Job> => jobSchema.parse(await ask('GET', apiPat
 const fill = (label: string, text: string) => page.getByLabel(label, { exact: true }).fill(text);
 const card = (name: string) => page.getByRole('region', { name, exact: true });
 const text = async (name: string) => (await card(name).innerText()).replace(/\s+/g, ' ').replaceAll('−', '-');
-const saved = () => page.waitForTimeout(700);
+const reload = async (): Promise<void> => {
+  await settled(page);
+  await page.reload();
+  await settled(page);
+};
 
 beforeAll(async () => {
   bench = await openBench();
@@ -42,7 +48,7 @@ beforeAll(async () => {
 afterAll(() => bench?.close());
 
 test('without the effective length it says so; what standard and practice say stands there all the same', async () => {
-  expect(await text('Angle for each mm')).toContain('The effective length is not known.');
+  await soon(() => text('Angle for each mm')).toContain('The effective length is not known.');
   const shown = await text('Angle to aim at');
   for (const { title, source } of angleTargets) {
     expect(shown).toContain(title);
@@ -50,21 +56,20 @@ test('without the effective length it says so; what standard and practice say st
     expect(shown).toContain(source.replaceAll('−', '-').replace('common practice: ', ''));
   }
   expect(shown.match(/common practice/g)).toHaveLength(1);
-  await expect.poll(() => page.locator('main .figure').count()).toBe(0);
+  await soon(() => page.locator('main .figure').count()).toBe(0);
 });
 
 test('angle per mm, with its uncertainty', async () => {
   await fill('Effective length, mm', '239.3');
   const { degPerMm, mmPerDeg } = heightSheet({ effectiveLengthMm: 239.3, setOnThicknessMm: 2, otherThicknessMm: [] });
-  const shown = await text('Angle for each mm');
-  expect(shown).toContain(`${degPerMm.toFixed(3)}° ± 0.001°`);
-  expect(shown).toContain(`1° is ${mmPerDeg.toFixed(2)} mm ± 0.01 mm`);
+  await soon(() => text('Angle for each mm')).toContain(`${degPerMm.toFixed(3)}° ± 0.001°`);
+  expect(await text('Angle for each mm')).toContain(`1° is ${mmPerDeg.toFixed(2)} mm ± 0.01 mm`);
 });
 
 test('other records: angle, what undoes it, and the force by the balance typed here and at Weigh', async () => {
   await fill('Record that it is set on, mm', '1,5');
   await fill('Another record, mm', '2.2');
-  expect(await text('Records of other thickness')).toContain(
+  await soon(() => text('Records of other thickness')).toContain(
     'The change of force is left out: the pivot’s height above the tip',
   );
   await page.getByText('For the change of force with height').click();
@@ -75,10 +80,9 @@ test('other records: angle, what undoes it, and the force by the balance typed h
     otherThicknessMm: [1, 2, 2.2, 2.5, 3],
     arm,
   });
-  const shown = await text('Records of other thickness');
   for (const { thicknessMm, angleDeg, riseMm, forceMn } of thickness) {
     const sign = (value: number) => (value > 0 ? '+' : '');
-    expect(shown).toContain(
+    await soon(() => text('Records of other thickness')).toContain(
       `${thicknessMm.toFixed(1)} mm ${sign(angleDeg)}${angleDeg.toFixed(2)}° ${riseMm > 0 ? 'up' : 'down'} ${Math.abs(riseMm).toFixed(1)} mm ${sign(forceMn ?? 0)}${forceMn?.toFixed(2)} mN`,
     );
   }
@@ -94,35 +98,34 @@ test('the stated angle at this height and the way to each aim; signs: up is stee
     verticalAngleDeg: 18,
     riseMm: 2,
   });
-  const shown = await text('Angle to aim at');
-  expect(shown).toContain(`${sheet.statedDeg?.toFixed(1)}°`);
-  expect(shown).toContain('by the maker’s statement alone');
+  const shown = () => text('Angle to aim at');
+  await soon(shown).toContain(`${sheet.statedDeg?.toFixed(1)}°`);
+  await soon(shown).toContain('by the maker’s statement alone');
   const rise = (name: string) => sheet.targets.find((target) => target.name === name)?.riseMm ?? 0;
-  expect(shown).toContain(`raise ${rise('standard').toFixed(1)} mm`);
-  expect(shown).toContain(`lower ${Math.abs(rise('older')).toFixed(1)} mm`);
-  const picture = await card('Angle for each mm').locator('svg').getAttribute('aria-label');
-  expect(picture).toContain('2.0 mm over level at the pivot');
+  await soon(shown).toContain(`raise ${rise('standard').toFixed(1)} mm`);
+  await soon(shown).toContain(`lower ${Math.abs(rise('older')).toFixed(1)} mm`);
+  await soon(() => card('Angle for each mm').locator('svg').getAttribute('aria-label')).toContain(
+    '2.0 mm over level at the pivot',
+  );
 });
 
 test('nonsense is refused beside its field', async () => {
   await fill('Over level, at the pivot, mm', '300');
   await page.getByLabel('Pillar reads').focus();
   await page.getByText('Found 300 mm; −30 to 30 mm was expected.').waitFor();
-  expect(await page.getByRole('button', { name: 'The height is set so' }).isDisabled()).toBe(true);
+  await soon(() => page.getByRole('button', { name: 'The height is set so' }).isDisabled()).toBe(true);
   await fill('Over level, at the pivot, mm', '2');
 });
 
 test('nothing is shown as measured until the job holds such a figure', async () => {
-  const shown = await text('The angle as measured');
-  expect(shown).toContain('Not measured. This job holds no recording.');
-  await saved();
+  await soon(() => text('The angle as measured')).toContain('Not measured. This job holds no recording.');
   const { captureId } = captureAddedSchema.parse(
     await ask('POST', apiPaths.captures(id), { document: straightSide, station: 'run' }),
   );
   expect(captureId).not.toBe('');
-  await page.reload();
+  await reload();
   await card('The angle as measured').waitFor();
-  expect(await text('The angle as measured')).toContain(
+  await soon(() => text('The angle as measured')).toContain(
     'None of the 1 recording of this job holds the vertical tracking error.',
   );
   expect(await card('The angle as measured').locator('.figure').count()).toBe(0);
@@ -146,21 +149,22 @@ test('a measured angle asks for the move that the core gives, and opens its evid
     advice: [],
   };
   await ask('POST', apiPaths.captures(id), { document: measured, station: 'run' });
-  await page.reload();
+  await reload();
   await card('The angle as measured').getByText('Lower the arm at its pivot').waitFor();
   const advice = heightAdvice(2, 0.3, 239.3);
-  const shown = await text('The angle as measured');
-  expect(shown).toContain(
+  const shown = () => text('The angle as measured');
+  await soon(shown).toContain(
     `${advice.amount?.toFixed(1)} mm ± ${(Math.ceil((advice.uncertainty ?? 0) * 10) / 10).toFixed(1)}`,
   );
-  expect(shown).toContain(advice.why);
-  expect(shown).toContain(advice.caution ?? '');
+  await soon(shown).toContain(advice.why);
+  await soon(shown).toContain(advice.caution ?? '');
   await fill('The arm can still come down, mm', '4');
   await fill('The arm can still go up, mm', '10');
-  expect(await text('The angle as measured')).toContain(heightAdvice(2, 0.3, 239.3, { down: 4, up: 10 }).why);
+  await soon(() => text('The angle as measured')).toContain(heightAdvice(2, 0.3, 239.3, { down: 4, up: 10 }).why);
   await card('The angle as measured').getByRole('button', { name: 'Vertical tracking error' }).click();
   await page.getByRole('dialog').getByText('Formula, source and limits in full').waitFor();
   await page.keyboard.press('Escape');
+  await page.getByRole('dialog').waitFor({ state: 'hidden' });
 });
 
 test('set: kept with record and pillar, stale for what rests on it, and the old measurement is called old', async () => {
@@ -169,38 +173,36 @@ test('set: kept with record and pillar, stale for what rests on it, and the old 
   await page
     .getByText('Last left 2.0 mm over level at the pivot on a record of 1.5 mm, pillar at second line')
     .waitFor();
-  await expect.poll(async () => (await stored()).stations.weigh.status).toBe('stale');
-  const job = await stored();
-  expect(job.stations.weigh.staleBecause?.[0]).toContain(
+  await soon(async () => (await stored()).stations.weigh.status).toBe('stale');
+  await soon(async () => (await stored()).stations.weigh.staleBecause?.[0]).toContain(
     'The arm height was changed (2.0 mm over level at the pivot) at Height',
   );
-  await expect.poll(async () => (await stored()).stations.height.status).toBe('done');
-  expect(job.stations.height.data.sets).toMatchObject([
+  await soon(async () => (await stored()).stations.height.status).toBe('done');
+  await soon(async () => (await stored()).stations.height.data.sets).toMatchObject([
     { riseMm: 2, thicknessMm: 1.5, mark: 'second line', left: false },
   ]);
-  expect(await text('The angle as measured')).toContain('Read before the height was last set.');
+  await soon(() => text('The angle as measured')).toContain('Read before the height was last set.');
 });
 
 test('another stylus makes it stale with its reason; looked at again and left clears it, and moves nothing', async () => {
   await ask('POST', apiPaths.moves(id), { move: 'change-stylus', station: 'fit' });
-  await page.reload();
+  await reload();
   await page.getByText('The stylus was changed at Fit: the new cantilever has its own angle.').waitFor();
-  expect(await page.getByRole('status').filter({ hasText: 'Last left' }).innerText()).toContain('look again');
+  await soon(() => page.getByRole('status').filter({ hasText: 'Last left' }).innerText()).toContain('look again');
+  await settled(page);
   const before = (await stored()).stations.weigh.staleBecause?.length;
   await page.getByRole('button', { name: 'It still stands so: nothing moved' }).click();
-  await expect.poll(async () => (await stored()).stations.height.status).toBe('done');
+  await soon(async () => (await stored()).stations.height.status).toBe('done');
+  await soon(() => page.getByText('Check this again.').count()).toBe(0);
+  await settled(page);
   expect((await stored()).stations.weigh.staleBecause?.length).toBe(before);
-  await expect.poll(() => page.getByText('Check this again.').count()).toBe(0);
 });
 
 test('everything typed is there after a reload, and runs out of no narrow page', async () => {
-  await saved();
   await page.setViewportSize({ width: 390, height: 844 });
-  await page.reload();
+  await reload();
   await card('Angle for each mm').waitFor();
-  await page.evaluate(() => {
-    for (const details of document.querySelectorAll('details')) details.open = true;
-  });
+  await unfold(page);
   const kept = {
     'Effective length, mm': '239.3',
     'Vertical tracking angle, °': '18',
@@ -211,9 +213,9 @@ test('everything typed is there after a reload, and runs out of no narrow page',
     'Pillar reads': 'second line',
   };
   for (const [label, value] of Object.entries(kept)) {
-    expect(await page.getByLabel(label, { exact: true }).inputValue(), label).toBe(value);
+    await soon(() => page.getByLabel(label, { exact: true }).inputValue(), label).toBe(value);
   }
-  expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(390);
+  expect(await overflowOf(page)).toBe(0);
 });
 
 test('the page met no error of its own', () => {

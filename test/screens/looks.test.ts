@@ -1,11 +1,10 @@
 // biome-ignore-all lint/performance/useDomNodeTextContent: what is tested is the text as it is seen
 /** Narrow, dark, by keyboard alone, and as a screen reader finds it. */
-
-import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { stationNames } from '../../src/core/job/station.ts';
-import { axeFaults } from './axeFaults.ts';
+import { axeFaults, overflowOf, unfold } from './axeFaults.ts';
 import { type Bench, openBench } from './bench.ts';
+import { settled, soon } from './settled.ts';
 import { shortSide } from './shortSide.ts';
 
 let bench: Bench;
@@ -15,17 +14,13 @@ beforeAll(async () => {
   const side = await shortSide(bench.folder, 0.7, 1);
   const page = await bench.page(bench.station('tilt'));
   await page.getByLabel('Pick a recording').setInputFiles(side.path);
-  await page.locator('.turn-card').waitFor({ timeout: 60_000 });
+  await page.locator('.turn-card').waitFor({ timeout: 90_000 });
   await page.getByRole('button', { name: 'I turned the shell' }).waitFor();
+  // every page from here on shows this side: it must have reached the disk
+  await settled(page);
   await page.context().close();
 });
 afterAll(() => bench?.close());
-
-const settle = async (page: Page): Promise<void> => {
-  await page.getByRole('heading', { level: 2 }).first().waitFor();
-  await page.getByText('Opening…').waitFor({ state: 'hidden' });
-  await page.waitForTimeout(150);
-};
 
 test.each(['light', 'dark'] as const)(
   'every station is without serious faults for a screen reader, %s',
@@ -34,13 +29,14 @@ test.each(['light', 'dark'] as const)(
     const page = await context.newPage();
     for (const station of stationNames) {
       await page.goto(bench.address + bench.station(station));
-      await settle(page);
-      expect(await page.getAttribute('html', 'data-theme')).toBe(colorScheme);
+      await settled(page);
+      await soon(() => page.getAttribute('html', 'data-theme')).toBe(colorScheme);
       expect({ station, faults: await axeFaults(page) }).toEqual({ station, faults: [] });
     }
     await page.goto(bench.address + bench.station('tilt'));
     await page.getByRole('button', { name: 'What this angle rests on' }).click();
     await page.getByRole('dialog').locator('.chart').first().waitFor();
+    await page.getByRole('dialog').getByText('How it is found').waitFor();
     expect(await axeFaults(page)).toEqual([]);
     await context.close();
   },
@@ -50,54 +46,53 @@ test('at 390 px nothing runs out of the page, and the stations are a scroller on
   const page = await bench.page(bench.station('intake'), { viewport: { width: 390, height: 844 } });
   for (const path of [...stationNames.map(bench.station), '/jobs', '/docs/index', '/docs/contract']) {
     await page.goto(bench.address + path);
-    await settle(page);
-    await page.evaluate(() => {
-      for (const details of document.querySelectorAll('details')) details.open = true;
-    });
-    const over = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
-    expect({ path, over }).toEqual({ path, over: 0 });
+    await settled(page);
+    await unfold(page);
+    expect({ path, over: await overflowOf(page) }).toEqual({ path, over: 0 });
   }
   await page.goto(bench.address + bench.station('hand-over'));
-  await settle(page);
+  await settled(page);
   const current = page.locator('nav a[aria-current]');
-  const box = await current.boundingBox();
-  expect(box !== null && box.x >= 0 && box.x + box.width <= 390 && box.y < 120).toBe(true);
+  await soon(async () => {
+    const box = await current.boundingBox();
+    return box !== null && box.x >= 0 && box.x + box.width <= 390 && box.y < 120;
+  }).toBe(true);
   await page.context().close();
 });
 
 test('the figure is legible from two metres', async () => {
   const page = await bench.page(bench.station('tilt'));
-  const size = await page
-    .locator('.turn-card .figure.big')
-    .evaluate((element) => Number.parseFloat(getComputedStyle(element).fontSize));
+  const size = () =>
+    page.locator('.turn-card .figure.big').evaluate((element) => Number.parseFloat(getComputedStyle(element).fontSize));
   // 20 mm of type, about 14 mm of digit: a twentieth of a degree at 2 m is 1.7 mm
-  expect(size).toBeGreaterThanOrEqual(76);
+  await soon(size).toBeGreaterThanOrEqual(76);
   await page.context().close();
 });
 
 test('the dark theme can be chosen by hand and stays', async () => {
   const page = await bench.page(bench.station('tilt'), { colorScheme: 'light' });
   await page.getByLabel('Theme').first().selectOption('dark');
-  expect(await page.getAttribute('html', 'data-theme')).toBe('dark');
+  await soon(() => page.getAttribute('html', 'data-theme')).toBe('dark');
   await page.reload();
-  await settle(page);
-  expect(await page.getAttribute('html', 'data-theme')).toBe('dark');
+  await settled(page);
+  await soon(() => page.getAttribute('html', 'data-theme')).toBe('dark');
   await page.context().close();
 });
 
 test('by keyboard alone: skip to the station, open another, reach every control with a visible focus', async () => {
   const page = await bench.page(bench.station('tilt'));
-  await settle(page);
+  await settled(page);
   await page.keyboard.press('Tab');
-  expect(await page.evaluate(() => document.activeElement?.textContent)).toBe('Skip to the station');
+  await soon(() => page.evaluate(() => document.activeElement?.textContent)).toBe('Skip to the station');
   await page.keyboard.press('Enter');
-  expect(await page.evaluate(() => document.activeElement?.id)).toBe('main');
+  await soon(() => page.evaluate(() => document.activeElement?.id)).toBe('main');
   const run = page.getByRole('link', { name: /^Run/ });
   await run.focus();
   await page.keyboard.press('Enter');
   await page.waitForURL(`**${bench.station('run')}`);
-  await expect.poll(() => page.evaluate(() => document.activeElement?.tagName)).toBe('H2');
+  await soon(() => page.evaluate(() => document.activeElement?.tagName)).toBe('H2');
   await page.getByText('Pick a recording').waitFor();
+  await settled(page);
   const seen = new Set<string>();
   for (let i = 0; i < 60; i++) {
     await page.keyboard.press('Tab');

@@ -4,6 +4,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { tiltFromReadings, tiltFromTwoReadings } from '../../src/core/advise/voltmeter.ts';
 import { type Bench, openBench } from './bench.ts';
+import { settled, soon } from './settled.ts';
 
 let bench: Bench;
 let page: Page;
@@ -21,18 +22,18 @@ test('two readings give angle, direction, forecast and the assumption', async ()
   await page.getByLabel('Right into left, dB').fill('24,0');
   await card().waitFor();
   const expected = tiltFromTwoReadings({ leftToRightDb: 28, rightToLeftDb: 24 });
-  const text = (await card().innerText()).replace(/\s+/g, ' ');
-  expect(text).toContain(`${expected.angleDeg.toFixed(2)}°`);
-  expect(text).toContain('Turn the cartridge anticlockwise, seen from its face');
-  expect(text).toContain(`about ${expected.predictedLeftToRightDb.toFixed(1)} dB both ways`);
-  expect(text).toContain('equal readings alone prove nothing');
+  const text = async () => (await card().innerText()).replace(/\s+/g, ' ');
+  await soon(text).toContain(`${expected.angleDeg.toFixed(2)}°`);
+  await soon(text).toContain('Turn the cartridge anticlockwise, seen from its face');
+  await soon(text).toContain(`about ${expected.predictedLeftToRightDb.toFixed(1)} dB both ways`);
+  await soon(text).toContain('equal readings alone prove nothing');
 });
 
 test('a reading that cannot be is said beside its field', async () => {
   await page.getByLabel('Right into left, dB').fill('240');
   await page.getByLabel('Left into right, dB').focus();
   await page.getByText('Expected 3 to 80 dB.').waitFor();
-  expect(await card().count()).toBe(0);
+  await soon(() => card().count()).toBe(0);
   await page.getByLabel('Right into left, dB').fill('24');
   await card().waitFor();
 });
@@ -54,17 +55,18 @@ test('a table of readings at several tilts can be pasted, and says where to set 
     { tiltDeg: 2, leftToRightDb: 33.5, rightToLeftDb: 22.6 },
   ]);
   if (!expected.found || expected.bestTiltDeg === undefined) throw new Error('no answer to compare with');
-  await expect.poll(async () => (await card().innerText()).replace(/\s+/g, ' ')).toContain('Set your tilt scale here');
-  const shown = (await card().locator('.figure').innerText()).replace('−', '-').replace(/\s/g, '');
-  expect(Math.abs(Number.parseFloat(shown) - expected.bestTiltDeg)).toBeLessThan(0.06);
-  expect(await page.getByLabel('Right into left, dB, row 3').inputValue()).toBe('22.6');
+  await soon(async () => (await card().innerText()).replace(/\s+/g, ' ')).toContain('Set your tilt scale here');
+  const shown = async () => (await card().locator('.figure').innerText()).replace('−', '-').replace(/\s/g, '');
+  const best = expected.bestTiltDeg;
+  await soon(async () => Math.abs(Number.parseFloat(await shown()) - best)).toBeLessThan(0.06);
+  await soon(() => page.getByLabel('Right into left, dB, row 3').inputValue()).toBe('22.6');
 });
 
 test('the readings are there after a reload', async () => {
-  await page.waitForTimeout(600);
+  await settled(page);
   await page.reload();
   await card().waitFor();
-  expect(await page.getByLabel('Tilt, degrees, row 1').inputValue()).toBe('-2');
+  await soon(() => page.getByLabel('Tilt, degrees, row 1').inputValue()).toBe('-2');
 });
 
 test('the page met no error of its own', () => {

@@ -3,6 +3,7 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { type Bench, dropFiles, openBench } from './bench.ts';
+import { settled, soon } from './settled.ts';
 
 let bench: Bench;
 let page: Page;
@@ -63,8 +64,8 @@ test.each(refused)('%s is refused in one sentence', async (_, name, bytes, sente
   await dropFiles(page, [{ name, bytes }]);
   const alert = page.getByRole('alert').filter({ hasText: name });
   await alert.waitFor();
+  await soon(() => alert.innerText()).toMatch(sentence);
   const text = await alert.innerText();
-  expect(text).toMatch(sentence);
   expect(text).not.toMatch(/\bat .*:\d+:\d+|undefined|NaN|\[object/);
 });
 
@@ -84,7 +85,8 @@ test.each(told)(
   '%s is told in one sentence, and what cannot be trusted is not shown',
   async (_, name, bytes, sentence) => {
     await dropFiles(page, [{ name, bytes }]);
-    await expect.poll(async () => page.locator('main').innerText(), { timeout: 30_000 }).toMatch(sentence);
+    await soon(() => page.locator('main').innerText()).toMatch(sentence);
+    await settled(page);
     const text = await page.locator('main').innerText();
     expect(text).toContain(name);
     expect(text).not.toMatch(/NaN|Infinity|undefined|\[object/);
@@ -98,7 +100,7 @@ test('a sheet that is no sheet is named with what is wrong in it', async () => {
   ]);
   const alert = page.getByRole('alert').filter({ hasText: 'house.record.json' });
   await alert.waitFor();
-  expect(await alert.innerText()).toMatch(/bands/);
+  await soon(() => alert.innerText()).toMatch(/bands/);
   await page.getByRole('button', { name: 'leave it out' }).click();
 });
 

@@ -3,6 +3,7 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { type Bench, openBench } from './bench.ts';
+import { settled, soon } from './settled.ts';
 
 let bench: Bench;
 let page: Page;
@@ -18,8 +19,9 @@ test('one button on the first page plays a side and leads to the angle and its d
   await page.getByRole('button', { name: 'Play a practice side' }).click();
   await page.getByRole('progressbar', { name: 'The practice deck plays' }).waitFor();
   // the offer is not made twice
-  await expect.poll(() => page.getByRole('button', { name: 'Play a practice side' }).count()).toBe(0);
-  await page.locator('.turn-card').waitFor();
+  await soon(() => page.getByRole('button', { name: 'Play a practice side' }).count()).toBe(0);
+  await page.locator('.turn-card').waitFor({ timeout: 90_000 });
+  await settled(page);
   const card = spaced(await page.locator('.turn-card').innerText());
   expect(card).toMatch(/^0\.8\d° ± 0\.0\d°/);
   expect(card).toContain('Turn the cartridge anticlockwise, seen from its face');
@@ -34,17 +36,15 @@ test('Run holds the harmonics of every tone in one table, each opening what it r
   const table = page.getByRole('table', { name: /^Harmonics of each tone/ });
   await table.waitFor();
   // six tones; four of them in both channels
-  expect(await table.locator('tbody tr').count()).toBeGreaterThanOrEqual(10);
+  await soon(() => table.locator('tbody tr').count()).toBeGreaterThanOrEqual(10);
   const figure = table.getByRole('button', { name: /^0\.\d+ ± 0\.\d+ %, second harmonic, band 2, left$/ });
   await figure.click();
   const dialog = page.getByRole('dialog');
   await dialog.waitFor();
-  expect(await dialog.innerText()).toContain('Second harmonic');
+  await soon(() => dialog.innerText()).toContain('Second harmonic');
   await page.keyboard.press('Escape');
-  await expect.poll(() => dialog.count()).toBe(0);
-  await expect
-    .poll(() => page.evaluate(() => document.activeElement?.getAttribute('aria-label')))
-    .toMatch(/band 2, left$/);
+  await soon(() => dialog.count()).toBe(0);
+  await soon(() => page.evaluate(() => document.activeElement?.getAttribute('aria-label'))).toMatch(/band 2, left$/);
 });
 
 test('the page met no error of its own', () => {

@@ -9,7 +9,9 @@ import { counterweightPlan, forceAtRecord, forceFindings, forceStart } from '../
 import { apiPaths, type Job, jobSchema, type StationChange } from '../../src/core/job/api.ts';
 import { calibrateGauge } from '../../src/core/mechanics/forceGauge.ts';
 import { mnToGramForce } from '../../src/core/units/units.ts';
+import { overflowOf, unfold } from './axeFaults.ts';
 import { type Bench, openBench } from './bench.ts';
+import { settled, soon } from './settled.ts';
 
 let bench: Bench;
 let page: Page;
@@ -59,7 +61,6 @@ const stored = () => ask('GET', apiPaths.job(id));
 const fill = (label: string, text: string) => page.getByLabel(label, { exact: true }).fill(text);
 const card = (name: string) => page.getByRole('region', { name, exact: true });
 const text = async (name: string) => (await card(name).innerText()).replace(/\s+/g, ' ');
-const saved = () => page.waitForTimeout(700);
 
 beforeAll(async () => {
   bench = await openBench();
@@ -70,31 +71,31 @@ beforeAll(async () => {
 afterAll(() => bench?.close());
 
 test('with nothing known it says what is missing, and shows no figure', async () => {
-  expect(await text('Force to set')).toContain(
+  await soon(() => text('Force to set')).toContain(
     'The least force that the cartridge’s maker states and the largest are not known.',
   );
-  expect(await text('Force at the tip')).toContain('Nothing was weighed yet.');
-  await expect.poll(() => page.locator('main .figure').count()).toBe(0);
+  await soon(() => text('Force at the tip')).toContain('Nothing was weighed yet.');
+  await soon(() => page.locator('main .figure').count()).toBe(0);
   for (const [label, value] of Object.entries(typed)) await fill(label, value);
 });
 
 test('where in the range to start, warm or cold, in both units', async () => {
-  expect(await text('Force to set')).toContain(forceStart(15, 20, 18).says);
-  expect(await text('Force to set')).toMatch(/1\.84 g 18\.0 mN/);
+  await soon(() => text('Force to set')).toContain(forceStart(15, 20, 18).says);
+  await soon(() => text('Force to set')).toMatch(/1\.84 g 18\.0 mN/);
   await fill('Temperature of room and cartridge, °C', '12');
-  expect(await text('Force to set')).toContain(forceStart(15, 20, 18, 12).says);
+  await soon(() => text('Force to set')).toContain(forceStart(15, 20, 18, 12).says);
   await fill('Temperature of room and cartridge, °C', '31');
-  expect(await text('Force to set')).toContain(forceStart(15, 20, 18, 31).says);
+  await soon(() => text('Force to set')).toContain(forceStart(15, 20, 18, 31).says);
   await fill('Temperature of room and cartridge, °C', '');
 });
 
 test('the counterweight’s way and its place are the core’s, in figures and in the picture', async () => {
   const expected = counterweightPlan({ ...plan, fromMn: 0, targetMn: 18 });
-  const shown = await text('Counterweight');
-  expect(shown).toContain(`${expected.turns?.toFixed(2)} turns`);
-  expect(shown).toContain(`towards the tip, ${expected.forwardMm.toFixed(2)} mm`);
-  expect(shown).toContain(`Each mm ${expected.perMm.mn.toFixed(2)} mN`);
-  expect(shown).toContain(`+${expected.dialErrorPercent?.toFixed(1)} %`);
+  const shown = () => text('Counterweight');
+  await soon(shown).toContain(`${expected.turns?.toFixed(2)} turns`);
+  await soon(shown).toContain(`towards the tip, ${expected.forwardMm.toFixed(2)} mm`);
+  await soon(shown).toContain(`Each mm ${expected.perMm.mn.toFixed(2)} mN`);
+  await soon(shown).toContain(`+${expected.dialErrorPercent?.toFixed(1)} %`);
   const reach = counterweightReach({
     cartridgeMassG: 6.5,
     hardwareMassG: 0.6,
@@ -106,12 +107,12 @@ test('the counterweight’s way and its place are the core’s, in figures and i
     trackingForceMn: 18,
   });
   if (!reach.found) throw new Error(reach.why);
-  const picture = await card('Counterweight').locator('svg.arm-view').getAttribute('aria-label');
-  expect(picture).toContain(`${reach.place.atForceMm.toFixed(1)} mm behind the pivot at 18.0 mN`);
-  expect(picture).toContain(`${reach.place.floatingMm.toFixed(1)} mm floating`);
+  const picture = () => card('Counterweight').locator('svg.arm-view').getAttribute('aria-label');
+  await soon(picture).toContain(`${reach.place.atForceMm.toFixed(1)} mm behind the pivot at 18.0 mN`);
+  await soon(picture).toContain(`${reach.place.floatingMm.toFixed(1)} mm floating`);
   await fill('Counterweight farthest, mm', '38');
-  expect(await card('Counterweight').locator('svg.arm-view').getAttribute('aria-label')).toContain('off its stub');
-  expect(await text('Counterweight')).toContain('What would help:');
+  await soon(() => card('Counterweight').locator('svg.arm-view').getAttribute('aria-label')).toContain('off its stub');
+  await soon(() => text('Counterweight')).toContain('What would help:');
   await fill('Counterweight farthest, mm', '58');
 });
 
@@ -119,13 +120,13 @@ test('nonsense is refused beside its field, with what was found and the bounds',
   await fill('Another force, g', '180');
   await page.getByLabel('Dial shows, g', { exact: true }).focus();
   await page.getByText('Found 180 g; 0.408 to 15.3 g was expected.').waitFor();
-  expect(await text('Force to set')).toContain('The force typed below cannot be used.');
-  expect(await card('Force to set').locator('.figure').count()).toBe(0);
+  await soon(() => text('Force to set')).toContain('The force typed below cannot be used.');
+  await soon(() => card('Force to set').locator('.figure').count()).toBe(0);
   await fill('Another force, g', '');
   await fill('Gauge shows, g', 'heavy');
   await page.getByLabel('Dial shows, g', { exact: true }).focus();
   await page.getByText('Found “heavy”; a number, 0.2 to 20 g was expected').waitFor();
-  expect(await text('Force at the tip')).toContain('The reading cannot be used as it is typed.');
+  await soon(() => text('Force at the tip')).toContain('The reading cannot be used as it is typed.');
 });
 
 test('dial against gauge against gauge at record height, corrected by a known mass', async () => {
@@ -144,27 +145,28 @@ test('dial against gauge against gauge at record height, corrected by a known ma
     leastMn: 15,
     mostMn: 20,
   });
-  const shown = await text('Force at the tip');
-  expect(shown).toContain(`${atRecord.force.mn.toFixed(2)} mN`);
-  expect(shown).toContain(`${atRecord.force.g.toFixed(3)} g`);
-  expect(shown).toContain(force.note);
-  expect(shown).toContain(dial.note);
+  const shown = () => text('Force at the tip');
+  await soon(shown).toContain(`${atRecord.force.mn.toFixed(2)} mN`);
+  await soon(shown).toContain(`${atRecord.force.g.toFixed(3)} g`);
+  await soon(shown).toContain(force.note);
+  await soon(shown).toContain(dial.note);
   // a target that the reading misses asks for the rest of the way
   await fill('Another force, g', '16 mN');
   const rest = counterweightPlan({ ...plan, fromMn: atRecord.force.mn, targetMn: 16 });
-  const after = await text('Force at the tip');
-  expect(after).toContain('worth adjusting');
-  expect(after).toContain(`${Math.abs(rest.turns ?? 0).toFixed(3)} turns`);
-  expect(after).toContain('away from the tip with the counterweight brings it to 16.0 mN');
+  await soon(shown).toContain('worth adjusting');
+  await soon(shown).toContain(`${Math.abs(rest.turns ?? 0).toFixed(3)} turns`);
+  await soon(shown).toContain('away from the tip with the counterweight brings it to 16.0 mN');
   await fill('Another force, g', '');
 });
 
 test('a bare number keeps its meaning when the unit is changed', async () => {
-  const before = await text('Force at the tip');
+  const dial = async () => /Dial less gauge.*?(−[\d.]+ mN)/.exec(await text('Force at the tip'))?.[1];
+  await soon(() => text('Force at the tip')).not.toContain('16.0 mN');
+  await soon(dial).toMatch(/mN$/);
+  const before = await dial();
   await page.getByLabel('mN', { exact: true }).check();
-  expect(await page.getByLabel('Dial shows, mN', { exact: true }).inputValue()).toBe('1.7 g');
-  const dial = (shown: string) => /Dial less gauge.*?(−[\d.]+ mN)/.exec(shown)?.[1];
-  expect(dial(await text('Force at the tip'))).toBe(dial(before));
+  await soon(() => page.getByLabel('Dial shows, mN', { exact: true }).inputValue()).toBe('1.7 g');
+  await soon(dial).toBe(before);
   await page.getByLabel('g', { exact: true }).check();
 });
 
@@ -184,27 +186,27 @@ test('the pull over the side and the start of each device are the core’s; noth
     return start.found ? start.says : start.why;
   };
   await fill('Thread pulls at, mm', '12');
-  expect(await text('Where to start the anti-skating')).toContain(says({ kind: 'thread', leverMm: 12 }));
+  await soon(() => text('Where to start the anti-skating')).toContain(says({ kind: 'thread', leverMm: 12 }));
   await page.getByLabel('lever with notches').check();
   await fill('Weight on the lever, g', '4');
   await fill('Notches, mm from the pivot', '10 12,5 15');
   const notched = says({ kind: 'notched-lever', weightG: 4, notchesMm: [10, 12.5, 15] });
-  expect(await text('Where to start the anti-skating')).toContain(notched);
+  await soon(() => text('Where to start the anti-skating')).toContain(notched);
   await page.getByLabel('dial', { exact: true }).check();
-  expect(await text('Where to start the anti-skating')).toContain(says({ kind: 'dial', dialFriction: 0.3 }));
+  await soon(() => text('Where to start the anti-skating')).toContain(says({ kind: 'dial', dialFriction: 0.3 }));
   await page.getByLabel('weight on a thread').check();
   const { findings } = matchSkating({ ...question });
-  const shown = await text('Skating force over the side');
-  for (const { value } of findings) expect(shown).toContain(`${Number(value).toFixed(1)} mN`);
-  expect(shown).toContain('A forecast');
-  expect(shown).toContain('No recording in this job measures whether both walls are held alike');
+  const shown = () => text('Skating force over the side');
+  for (const { value } of findings) await soon(shown).toContain(`${Number(value).toFixed(1)} mN`);
+  await soon(shown).toContain('A forecast');
+  await soon(shown).toContain('No recording in this job measures whether both walls are held alike');
 });
 
 test('the force is set: it is kept, closes the station, and stands on the sheet', async () => {
   await page.getByRole('button', { name: 'The force is set' }).click();
   await page.getByText('Last left at').waitFor();
-  expect(await page.getByLabel('Gauge shows, g', { exact: true }).inputValue()).toBe('');
-  await saved();
+  await soon(() => page.getByLabel('Gauge shows, g', { exact: true }).inputValue()).toBe('');
+  await settled(page);
   const { status, data } = (await stored()).stations.weigh;
   expect(status).toBe('done');
   expect(data.sets).toMatchObject([{ by: 'gauge', targetMn: 18, calibrated: true, left: false }]);
@@ -216,20 +218,21 @@ test('the force is set: it is kept, closes the station, and stands on the sheet'
 
 test('a slide at Place makes it stale with its reason; an old reading is called old; set again clears it', async () => {
   await fill('Gauge shows, g', '1.90');
-  await saved();
+  await settled(page);
   await ask('POST', apiPaths.moves(id), { move: 'slide', station: 'place', note: '1.2 mm forward' });
   await page.reload();
+  await settled(page);
   await page
     .getByText('The cartridge was slid in its slots (1.2 mm forward) at Place: its weight stands nearer')
     .waitFor();
-  expect(await page.getByRole('status').filter({ hasText: 'Last left at' }).innerText()).toContain('weigh again');
-  expect(await text('Force at the tip')).toContain('That reading is older than the last move.');
-  await expect.poll(() => page.getByRole('button', { name: 'The force is set' }).count()).toBe(0);
+  await soon(() => page.getByRole('status').filter({ hasText: 'Last left at' }).innerText()).toContain('weigh again');
+  await soon(() => text('Force at the tip')).toContain('That reading is older than the last move.');
+  await soon(() => page.getByRole('button', { name: 'The force is set' }).count()).toBe(0);
   await fill('Gauge shows, g', '1.91');
   await page.getByRole('button', { name: 'It still stood right: nothing turned' }).waitFor();
   await page.getByRole('button', { name: 'The force is set' }).click();
-  await expect.poll(async () => (await stored()).stations.weigh.status).toBe('done');
-  await expect.poll(() => page.getByText('Check this again.').count()).toBe(0);
+  await soon(async () => (await stored()).stations.weigh.status).toBe('done');
+  await soon(() => page.getByText('Check this again.').count()).toBe(0);
   const now = await stored();
   expect(now.stations.weigh.staleBecause).toBeUndefined();
   expect(now.stations.weigh.data.sets).toHaveLength(2);
@@ -244,11 +247,11 @@ test('setting the force makes a begun Height look again; weighing it unchanged d
   await ask('PUT', apiPaths.station(id, 'height'), begin);
   await fill('Gauge shows, g', '1.91');
   await page.getByRole('button', { name: 'It still stood right: nothing turned' }).click();
-  await saved();
+  await settled(page);
   expect((await stored()).stations.height.status).toBe('done');
   await fill('Gauge shows, g', '1.92');
   await page.getByRole('button', { name: 'The force is set' }).click();
-  await expect.poll(async () => (await stored()).stations.height.status).toBe('stale');
+  await soon(async () => (await stored()).stations.height.status).toBe('stale');
 });
 
 test('the deck levelled here asks to weigh again by itself', async () => {
@@ -256,30 +259,29 @@ test('the deck levelled here asks to weigh again by itself', async () => {
   await page.getByRole('button', { name: 'I levelled the deck' }).click();
   const strip = page.getByRole('status').filter({ hasText: 'Last left at' });
   await strip.getByText('an arm balanced by a weight alone swings with the level of the deck').waitFor();
-  expect(await text('Force at the tip')).toContain('That reading is older than the last move.');
-  await expect.poll(async () => (await stored()).stations.weigh.status).toBe('now');
+  await soon(() => text('Force at the tip')).toContain('That reading is older than the last move.');
+  await soon(async () => (await stored()).stations.weigh.status).toBe('now');
   await fill('Gauge shows, g', '1.93');
   await page.getByRole('button', { name: 'The force is set' }).click();
-  await expect.poll(async () => (await stored()).stations.weigh.status).toBe('done');
-  expect(await strip.innerText()).toContain('✓ set');
+  await soon(async () => (await stored()).stations.weigh.status).toBe('done');
+  await soon(() => strip.innerText()).toContain('✓ set');
 });
 
 test('everything typed is there after a reload, and runs out of no narrow page', async () => {
   await page.getByText('Level the deck, platter still').click();
-  await saved();
+  await settled(page);
   await page.setViewportSize({ width: 390, height: 844 });
   await page.reload();
+  await settled(page);
   await card('Force to set').waitFor();
-  await page.evaluate(() => {
-    for (const details of document.querySelectorAll('details')) details.open = true;
-  });
+  await unfold(page);
   for (const [label, value] of Object.entries(typed)) {
-    expect(await page.getByLabel(label, { exact: true }).inputValue(), label).toBe(value);
+    await soon(() => page.getByLabel(label, { exact: true }).inputValue(), label).toBe(value);
   }
-  expect(await page.getByLabel('Known mass, g, row 1', { exact: true }).inputValue()).toBe('2');
-  expect(await page.getByLabel('Level the deck, platter still').isChecked()).toBe(true);
-  expect(await text('Force to set')).toContain(`${mnToGramForce(18).toFixed(2)} g`);
-  expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(390);
+  await soon(() => page.getByLabel('Known mass, g, row 1', { exact: true }).inputValue()).toBe('2');
+  await soon(() => page.getByLabel('Level the deck, platter still').isChecked()).toBe(true);
+  await soon(() => text('Force to set')).toContain(`${mnToGramForce(18).toFixed(2)} g`);
+  expect(await overflowOf(page)).toBe(0);
 });
 
 test('the page met no error of its own', () => {
