@@ -15,6 +15,8 @@ export default defineConfig({
     sourcemap: true,
     // a font inlined as data: would need a wider content policy than the server allows
     assetsInlineLimit: 0,
+    // how long a plug-in took is nothing to who starts the page
+    rolldownOptions: { checks: { pluginTimings: false } },
   },
   server: {
     fs: { allow: [fileURLToPath(new URL('.', import.meta.url))] },

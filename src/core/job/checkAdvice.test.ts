@@ -16,8 +16,19 @@ describe('an advice against the later capture', () => {
     });
     // √(0.1² + 0.1²)
     expect(leftToRight.uncertainty).toBeCloseTo(0.1414214, 6);
-    // 27.2 − 27.9 = −0.7, five times what ±0.14 explains
+    // 27.2 − 27.9 = −0.7: more than ±0.14 and a tenth of a degree at the screw (0.38 dB at 27.9) explain
     expect(rightToLeft).toMatchObject({ measured: 27.2, came: 'otherwise' });
+  });
+
+  it('allows a tenth of a degree for the hand at the screw, where the advice was to turn', () => {
+    const [first] = straightSide.findings;
+    const came = (value: number, advice = turnAdvice) => checkAdvice(advice, { findings: [{ ...first, value }] })[0];
+    // 20 lg(1 + tan 0.1° · 10^(27.9/20)) = 0.37 dB, to first order 0.376 dB; with ±0.1 dB of the figure 0.39 dB
+    expect(came(27.9 - 0.35)).toMatchObject({ came: 'as-predicted' });
+    expect(came(27.9 - 0.42)).toMatchObject({ came: 'otherwise' });
+    expect(came(27.9 - 0.42).why).toMatch(/0\.1° at the screw can explain: nothing was moved, /);
+    // a speed is not set at a screw of the headshell
+    expect(came(27.9 - 0.35, { ...turnAdvice, action: 'speed' })).toMatchObject({ came: 'otherwise' });
   });
 
   it('uses the later uncertainty alone where the earlier capture is not known', () => {

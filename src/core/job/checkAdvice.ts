@@ -1,5 +1,6 @@
 /** Predict, move, verify: what an advice promised beside what was measured after the move. */
 import type { Advice, JudgedFinding } from '../advise/document.ts';
+import { degToRad } from '../units/units.ts';
 import type { PredictionCheck } from './api.ts';
 
 /** Of a side document only its findings are read. */
@@ -20,13 +21,28 @@ function figureOf(measured: Measured, quantity: string, unit: string): Figure | 
     .sort((a, b) => own(a) - own(b))[0];
 }
 
+/** How exactly a hand sets a tilt with screw or shim, deg, k = 2. Common practice. */
+const HAND_DEG = 0.1;
+
+/**
+ * What `HAND_DEG` of tilt changes at most, dB: a leak of size |c| by tan 0.1°, and the balance on a lateral tone, where one
+ * channel gains what the other loses, by twice that.
+ */
+function handDb(quantity: string, predictedDb: number): number {
+  const perNeper = 20 / Math.LN10;
+  const turn = Math.tan(degToRad(HAND_DEG));
+  if (quantity.startsWith('separation-')) return perNeper * turn * 10 ** (predictedDb / 20);
+  return quantity === 'channel-balance' ? 2 * perNeper * turn : 0;
+}
+
 /**
  * Each prediction of `advice` against the later capture.
  *
- *   came as predicted when |measured − predicted| ≤ U,   U = √(U_measured² + U_before²)
+ *   came as predicted when |measured − predicted| ≤ √(U² + H²),   U = √(U_measured² + U_before²)
  *
- * A prediction is worked out from the earlier figure and carries at least that figure's uncertainty. What the hand at
- * the screw adds is not in U: "otherwise" therefore says that the move or the model was off, not which.
+ * A prediction is worked out from the earlier figure and carries at least that figure's uncertainty. H is what a tenth of a
+ * degree at the screw makes of the figure, where the advice was to turn: no hand sets it finer, and the measurements are
+ * so much finer that without H every turn would come out "otherwise".
  *
  * @param later what was measured after the move
  * @param earlier what was measured when the advice was given, where known
@@ -56,15 +72,16 @@ export function checkAdvice(advice: Advice, later: Measured, earlier?: Measured)
       };
     }
     const uncertainty = Math.hypot(after.uncertainty, before?.uncertainty ?? 0);
-    const within = Math.abs(after.value - value) <= uncertainty;
+    const hand = advice.action === 'tilt' ? handDb(quantity, value) : 0;
+    const within = Math.abs(after.value - value) <= Math.hypot(uncertainty, hand);
     return {
       ...entry,
       measured: after.value,
       uncertainty,
       came: within ? ('as-predicted' as const) : ('otherwise' as const),
       why: within
-        ? 'The difference is within the uncertainty of the two measurements.'
-        : 'The difference is more than the uncertainty of the two measurements can explain: the move was another, or something else moved with it.',
+        ? `The difference is within the uncertainty of the two measurements${hand > 0 ? ` and ${HAND_DEG}° at the screw` : ''}.`
+        : `The difference is more than the uncertainty of the two measurements${hand > 0 ? ` and ${HAND_DEG}° at the screw` : ''} can explain: nothing was moved, the move was another, or something else moved with it.`,
     };
   });
 }

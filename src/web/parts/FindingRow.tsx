@@ -5,7 +5,7 @@ import { Figure } from './Figure.tsx';
 
 export interface FindingRowProps {
   readonly finding: JudgedFinding;
-  /** told apart because its band is picked; undefined when none is */
+  /** told apart because its band is picked */
   readonly picked?: boolean;
   onEvidence?(): void;
   readonly withNote?: boolean;
@@ -15,10 +15,9 @@ export interface FindingRowProps {
 
 export function FindingRow({ finding, picked, onEvidence, withNote = true, where }: FindingRowProps) {
   const words = wordsFor(finding.quantity);
-  const state = picked === undefined ? '' : picked ? ' picked' : ' unpicked';
   const title = [words.title, finding.channel, where].filter((part) => part !== undefined).join(', ');
   return (
-    <li class={`finding${state}`}>
+    <li class={picked === true ? 'finding picked' : 'finding'}>
       <span class="name">
         {onEvidence === undefined ? (
           title

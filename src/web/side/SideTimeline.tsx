@@ -53,13 +53,13 @@ export function SideTimeline({ document }: { document: SideDocument }) {
   };
   return (
     <section class="card timeline" aria-labelledby="timeline-name">
+      {levels.length > 0 && (
+        <span class="legend" aria-hidden="true">
+          <span class="channel left">left</span>
+          <span class="channel right">right</span>
+        </span>
+      )}
       <h3 id="timeline-name">
-        {levels.length > 0 && (
-          <span class="legend">
-            <span class="channel left">left</span>
-            <span class="channel right">right</span>
-          </span>
-        )}
         {capture.file} · {showTime(duration)} · {capture.sampleRateHz / 1000} kHz, {capture.bitDepth} bit
       </h3>
       <div class="chart" ref={ref}>

@@ -1,7 +1,9 @@
 /** Tilt: a recorded side in; angle, direction and forecast out; then the check. Or the same from a meter. */
 
+import { harmonicLines } from '../../../core/job/harmonicLines.ts';
 import { FindingRow } from '../../parts/FindingRow.tsx';
 import { showEvidence } from '../../side/evidence.ts';
+import { HarmonicsTable } from '../../side/HarmonicsTable.tsx';
 import { playing, playPractice } from '../../side/PracticeDeck.tsx';
 import { Problems } from '../../side/problems.tsx';
 import { reading } from '../../side/reading.ts';
@@ -96,21 +98,32 @@ function PickedFindings() {
   const band = pickedBand.value;
   if (document === null || band === null) return null;
   const found = document.findings.filter((finding) => finding.bands.includes(band));
+  const { lines, note, rest } = harmonicLines(found);
   return (
     <section class="card" aria-label={`Figures read from band ${band + 1}`}>
       <h3>Read from band {band + 1}</h3>
       {found.length === 0 ? (
         <p>No figure was read from this band.</p>
       ) : (
-        <ul class="findings">
-          {found.map((finding) => (
-            <FindingRow
-              key={`${finding.quantity} ${finding.channel} ${finding.bands.join()}`}
-              finding={finding}
-              onEvidence={() => showEvidence(finding, document)}
-            />
-          ))}
-        </ul>
+        <>
+          {rest.length > 0 && (
+            <ul class="findings">
+              {rest.map((finding) => (
+                <FindingRow
+                  key={`${finding.quantity} ${finding.channel} ${finding.bands.join()}`}
+                  finding={finding}
+                  onEvidence={() => showEvidence(finding, document)}
+                />
+              ))}
+            </ul>
+          )}
+          <HarmonicsTable
+            lines={lines}
+            note={note}
+            bands={document.bands}
+            onEvidence={(finding) => showEvidence(finding, document)}
+          />
+        </>
       )}
     </section>
   );

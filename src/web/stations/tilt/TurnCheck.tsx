@@ -7,8 +7,8 @@ import { wordsFor } from '../../side/quantities.ts';
 const cameWords = { 'as-predicted': '✓ as predicted', otherwise: '△ otherwise', 'cannot-tell': 'cannot tell' } as const;
 const cameStyle = { 'as-predicted': 'good', otherwise: 'adjust', 'cannot-tell': 'info' } as const;
 
-const measuredText = (measured: number, { uncertainty, unit }: PredictionCheck) =>
-  showFigure(measured, uncertainty, false, decimalsAtBench(unit));
+const measuredText = (measured: number, { quantity, uncertainty, unit }: PredictionCheck) =>
+  showFigure(measured, uncertainty, wordsFor(quantity).signed, decimalsAtBench(unit));
 
 export function TurnCheck({ job }: { job: Job }) {
   const checked = job.advice.filter((entry) => entry.advice.action === 'tilt' && entry.checks.length > 0).at(-1);
@@ -22,7 +22,8 @@ export function TurnCheck({ job }: { job: Job }) {
       <h3>
         Did it come as predicted? Pass {number(checked.captureId)} said, pass {number(checked.checkedBy)} measured
       </h3>
-      <div class="scroll-x">
+      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a stretch that scrolls must be reachable by keyboard */}
+      <section class="scroll-x" tabIndex={0} aria-label="Predicted and measured, table">
         <table class="rows">
           <thead>
             <tr>
@@ -39,8 +40,8 @@ export function TurnCheck({ job }: { job: Job }) {
             {checked.checks.map((check) => (
               <tr key={check.quantity}>
                 <th scope="row">{wordsFor(check.quantity).title}</th>
-                <td>{check.before === null ? '' : showNumber(check.before, 1)}</td>
-                <td>{showNumber(check.predicted, 1)}</td>
+                <td>{check.before === null ? '' : showNumber(check.before, 1, wordsFor(check.quantity).signed)}</td>
+                <td>{showNumber(check.predicted, 1, wordsFor(check.quantity).signed)}</td>
                 <td>
                   {check.measured === null ? 'not measured' : measuredText(check.measured, check).value}{' '}
                   <span class="pm">
@@ -57,7 +58,7 @@ export function TurnCheck({ job }: { job: Job }) {
             ))}
           </tbody>
         </table>
-      </div>
+      </section>
       {surprises.map((why) => (
         <p class="soft" key={why}>
           {why}
