@@ -92,6 +92,16 @@ describe('what would help where a verdict is not good', () => {
     expect(advice.why).toContain('The lateral resonance');
     const after = { ...pair, effectiveMassLateralG: 26, hardwareMassG: 4 - (advice.amount as number) };
     for (const { quantity, value } of advice.predicts) expect(figureOf(after, quantity)).toBeCloseTo(value, 9);
+    // lateral springs so stiff that far over a kilogram stands at the end are answered too
+    const stiff: MatchInput = {
+      ...pair,
+      effectiveMassG: 300,
+      headshellMassG: 100,
+      hardwareMassG: 50,
+      complianceAt: 'static',
+    };
+    const heavy = { ...stiff, effectiveMassLateralG: 1, complianceUmPerMn: 1.45, complianceLateralUmPerMn: 0.5 };
+    expect(adviceOf(heavy, 'add-mass')).toHaveLength(1);
     expect(advice.predicts.map(({ quantity }) => quantity)).toEqual([
       'arm-resonance-lateral',
       'arm-resonance-vertical',

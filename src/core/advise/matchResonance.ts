@@ -256,7 +256,7 @@ const withVertical =
   (advice: Advice): Advice => {
     if (advice.amount === null) return advice;
     const massG = vertical.massG + (advice.action === 'add-mass' ? advice.amount : -advice.amount);
-    const value = armResonance(massG * GRAM, umPerMnToMPerN(vertical.compliance.value));
+    const value = vertical.resonance.value * Math.sqrt(vertical.massG / massG);
     return {
       ...advice,
       predicts: [...advice.predicts, { quantity: 'arm-resonance-vertical', value, unit: 'Hz' }],
