@@ -1,4 +1,5 @@
 /** A WAV, RF64 or BW64 file as blocks of samples. */
+import { lentArray, lentBytes, takeBack } from '../signal/workArrays.ts';
 import { readUpTo } from './byteWindow.ts';
 import { CaptureError } from './captureError.ts';
 import { decodeSamples } from './decodeSamples.ts';
@@ -21,9 +22,9 @@ export async function* waveBlocks(
   const { fromFrame, toFrame } = checkedRange(wave.frames, range);
   const { code, channels, frameBytes } = wave.format;
   const most = Math.max(1, Math.min(MOST_FRAMES, Math.floor(MOST_BYTES / frameBytes), toFrame - fromFrame));
-  const buffers = [new Uint8Array(most * frameBytes), new Uint8Array(most * frameBytes)] as const;
-  const left = new Float64Array(most);
-  const right = new Float64Array(most);
+  const buffers = [lentBytes(most * frameBytes), lentBytes(most * frameBytes)] as const;
+  const left = lentArray(most);
+  const right = lentArray(most);
   const request = (frame: number, turn: number): Promise<Uint8Array> | null => {
     if (frame >= toFrame) return null;
     const length = Math.min(most, toFrame - frame) * frameBytes;
@@ -34,20 +35,27 @@ export async function* waveBlocks(
   };
   let turn = 0;
   let pending = request(fromFrame, turn);
-  for (let frame = fromFrame; pending !== null; ) {
-    const bytes: Uint8Array = await pending;
-    const frames = Math.min(most, toFrame - frame);
-    if (bytes.length < frames * frameBytes) {
-      const offset = wave.dataStart + frame * frameBytes + bytes.length;
-      const expected = wave.dataStart + toFrame * frameBytes;
-      throw new CaptureError('changed-while-read', { file: source.name, offset, expected });
+  try {
+    for (let frame = fromFrame; pending !== null; ) {
+      const bytes: Uint8Array = await pending;
+      const frames = Math.min(most, toFrame - frame);
+      if (bytes.length < frames * frameBytes) {
+        const offset = wave.dataStart + frame * frameBytes + bytes.length;
+        const expected = wave.dataStart + toFrame * frameBytes;
+        throw new CaptureError('changed-while-read', { file: source.name, offset, expected });
+      }
+      turn = 1 - turn;
+      pending = request(frame + frames, turn);
+      const replaced = decodeSamples(bytes, code, channels, frameBytes, frames, left, right);
+      yield replaced > 0
+        ? { startFrame: frame, frames, left, right, replaced }
+        : { startFrame: frame, frames, left, right };
+      frame += frames;
     }
-    turn = 1 - turn;
-    pending = request(frame + frames, turn);
-    const replaced = decodeSamples(bytes, code, channels, frameBytes, frames, left, right);
-    yield replaced > 0
-      ? { startFrame: frame, frames, left, right, replaced }
-      : { startFrame: frame, frames, left, right };
-    frame += frames;
+  } finally {
+    takeBack(left);
+    takeBack(right);
+    // a piece that is still on its way may yet be written
+    if (pending === null) buffers.forEach(takeBack);
   }
 }

@@ -4,12 +4,14 @@
  * Only whole windows are given out: the first output stands for the middle of the first `taps.length` inputs, so there
  * is no start-up transient to cut away.
  */
+import { lentArray, takeBack } from './workArrays.ts';
+
 export const LANES = 4;
 
 export class LaneDecimator {
   private readonly taps: Float64Array;
   readonly factor: number;
-  private held: Float64Array;
+  private held: Float64Array<ArrayBuffer>;
   private heldFrames = 0;
 
   /** @param taps symmetric low-pass taps @param factor inputs per output, at least 1 */
@@ -20,7 +22,7 @@ export class LaneDecimator {
       throw new RangeError(`taps ${taps.length} must be at least as many as factor ${factor}`);
     this.taps = taps;
     this.factor = factor;
-    this.held = new Float64Array(LANES * (taps.length + 1024));
+    this.held = lentArray(LANES * (taps.length + 1024));
   }
 
   /** inputs from the first input to the middle of the first output's window */
@@ -36,8 +38,9 @@ export class LaneDecimator {
   push(input: Float64Array, frames: number, output: Float64Array): number {
     const need = LANES * (this.heldFrames + frames);
     if (need > this.held.length) {
-      const grown = new Float64Array(need + LANES * 1024);
+      const grown = lentArray(need + LANES * 1024);
       grown.set(this.held.subarray(0, LANES * this.heldFrames));
+      takeBack(this.held);
       this.held = grown;
     }
     this.held.set(input.subarray(0, LANES * frames), LANES * this.heldFrames);
@@ -107,5 +110,12 @@ export class LaneDecimator {
     held.copyWithin(0, LANES * at, LANES * this.heldFrames);
     this.heldFrames -= at;
     return written;
+  }
+
+  /** Gives back what it holds; nothing may be pushed afterwards. */
+  end(): void {
+    takeBack(this.held);
+    this.held = new Float64Array(0);
+    this.heldFrames = 0;
   }
 }

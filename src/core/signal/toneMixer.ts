@@ -271,6 +271,8 @@ export class ToneMixer {
 
   /** Gives back what it holds; nothing may be pushed or asked for afterwards. */
   end(): void {
+    this.middle.end();
+    this.last.end();
     takeBack(this.store);
     this.store = new Float64Array(0);
     this.stored = 0;

@@ -65,7 +65,10 @@ export function lentArray(length: number): Float64Array<ArrayBuffer> {
   return new Float64Array(buffer(8 * length), 0, length).fill(0);
 }
 
-/** @param array as it came from `lentArray`, once; nobody may look at it afterwards */
-export function takeBack(array: Float64Array<ArrayBuffer>): void {
+/** Lent until `takeBack`; what is in it is anybody's. */
+export const lentBytes = (length: number): Uint8Array<ArrayBuffer> => new Uint8Array(buffer(length), 0, length);
+
+/** @param array as it came from `lentArray` or `lentBytes`, once; nobody may look at it or write to it afterwards */
+export function takeBack(array: Float64Array<ArrayBuffer> | Uint8Array<ArrayBuffer>): void {
   back(array.buffer);
 }

@@ -1,0 +1,48 @@
+/** The side of a thread that goes over samples: takes one request, tells how far it is, answers. */
+import { CaptureError } from '../capture/captureError.ts';
+import type { Recording } from '../capture/recording.ts';
+import { readTone } from '../measure/measureSide.ts';
+import { joinParts, listenToPart } from './listen.ts';
+import type { ThreadReply, ThreadRequest } from './threadMessages.ts';
+
+/** told at every so many frames, some 20 to 50 ms of work */
+const TOLD_FRAMES = 2 ** 20;
+
+/** @param opened the thread's own view of the recording @param reply called once or more, the last time with the answer */
+export async function answerThread(
+  opened: () => Promise<Recording>,
+  request: ThreadRequest,
+  reply: (message: ThreadReply) => void,
+): Promise<void> {
+  let untold = 0;
+  const count = (frames: number): void => {
+    untold += frames;
+    if (untold < TOLD_FRAMES) return;
+    reply({ kind: 'frames', frames: untold });
+    untold = 0;
+  };
+  try {
+    if (request.kind === 'join') {
+      reply({ kind: 'heard', heard: joinParts(request.format, request.parts) });
+      return;
+    }
+    const recording = await opened();
+    if (request.kind === 'read') {
+      reply({ kind: 'tone', index: request.index, reading: await readTone(recording, request.task, count) });
+      return;
+    }
+    const watched: Recording = {
+      ...recording,
+      async *blocks(range) {
+        for await (const block of recording.blocks(range)) {
+          yield block;
+          count(block.frames);
+        }
+      },
+    };
+    reply({ kind: 'part', part: await listenToPart(watched, request.range) });
+  } catch (error) {
+    const message = error instanceof Error ? error.message : String(error);
+    reply({ kind: 'failed', message, ofCapture: error instanceof CaptureError });
+  }
+}

@@ -1,0 +1,36 @@
+/** What is said between the thread that a side is asked of and those that go over its samples: plain data. */
+import type { CaptureFormat, FrameRange } from '../capture/recording.ts';
+import type { ToneTask } from '../measure/measureSide.ts';
+import type { ToneReading } from '../measure/toneEstimator.ts';
+import type { Heard, ListenedPart } from './listen.ts';
+
+export type ThreadRequest =
+  | { readonly kind: 'listen'; readonly range: FrameRange }
+  | { readonly kind: 'join'; readonly format: CaptureFormat; readonly parts: readonly ListenedPart[] }
+  | { readonly kind: 'read'; readonly index: number; readonly task: ToneTask };
+
+export interface ThreadFailure {
+  readonly kind: 'failed';
+  readonly message: string;
+  /** something about the recording, as against something about the program */
+  readonly ofCapture: boolean;
+}
+
+export type ThreadReply =
+  /** done since the last time this was told */
+  | { readonly kind: 'frames'; readonly frames: number }
+  | { readonly kind: 'part'; readonly part: ListenedPart }
+  | { readonly kind: 'heard'; readonly heard: Heard }
+  | { readonly kind: 'tone'; readonly index: number; readonly reading: ToneReading }
+  | ThreadFailure;
+
+/** The memory of every array in plain data, to be handed over with it instead of copied. */
+export function memoryIn(data: unknown): ArrayBuffer[] {
+  const memory = new Set<ArrayBuffer>();
+  const look = (value: unknown): void => {
+    if (ArrayBuffer.isView(value)) memory.add(value.buffer as ArrayBuffer);
+    else if (typeof value === 'object' && value !== null) Object.values(value).forEach(look);
+  };
+  look(data);
+  return [...memory];
+}
