@@ -81,7 +81,7 @@ export const partFields = {
       'g·mm',
       -50000,
       50000,
-      'of the arm without cartridge, hardware and counterweight about the pivot; front-heavy positive',
+      'about the pivot, of the arm without cartridge, hardware and counterweight, and without the headshell where its effective mass is quoted so; front-heavy positive',
     ),
     counterweightMassG: number('Counterweight mass', 'g', 1, 1000),
     stubFromMm: number('Counterweight nearest', 'mm', 0, 300, 'pivot to the weight’s centre, as near as it goes'),

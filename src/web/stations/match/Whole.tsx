@@ -9,12 +9,11 @@ import { adviceGist, titlesOf, titleWithin, wholeWords } from './words.ts';
 
 export function Whole({ document }: { document: MatchDocument }) {
   const verdict = gravest(document.findings);
-  const count = (wanted: string): number => document.findings.filter((one) => one.verdict === wanted).length;
+  // the vertical resonance is the resonance, told and counted once
+  const judged = document.findings.filter((one) => one.quantity !== 'arm-resonance-vertical');
+  const count = (wanted: string): number => judged.filter((one) => one.verdict === wanted).length;
   const withheld = withheldFor(document);
-  // the vertical resonance is the resonance, told once
-  const against = document.findings
-    .filter((one) => (one.verdict === 'bad' || one.verdict === 'adjust') && one.quantity !== 'arm-resonance-vertical')
-    .map((one) => one.quantity);
+  const against = judged.filter((one) => one.verdict === 'bad' || one.verdict === 'adjust').map((one) => one.quantity);
   return (
     <section class="card whole" aria-label="Whether these go together">
       <p class="turn" role="status">
