@@ -23,7 +23,7 @@ export function TurnCheck({ job }: { job: Job }) {
         Did it come as predicted? Pass {number(checked.captureId)} said, pass {number(checked.checkedBy)} measured
       </h3>
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a stretch that scrolls must be reachable by keyboard */}
-      <section class="scroll-x" tabIndex={0} aria-label="Predicted and measured, table">
+      <section class="scroll-x" tabIndex={0} aria-label="Figure by figure, table">
         <table class="rows">
           <thead>
             <tr>
