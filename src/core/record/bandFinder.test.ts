@@ -55,6 +55,14 @@ const FOUR: readonly Part[] = [
 ];
 
 describe('BandFinder', () => {
+  it('takes no line of the motor for a band, and a low tone that is cut for one', () => {
+    const motor: Part = { s: 3.5, hz: 110, left: 0.003, right: -0.003 };
+    const cut: Part = { s: 3, hz: 100, left: 0.05, right: 0.05 };
+    const { bands } = find([motor, ...FOUR.slice(1, 4), motor, ...FOUR.slice(5, 6), { s: 0.5 }, cut, motor], 48_000);
+    const tones = bands.filter((b) => b.signal === 'tone');
+    expect(tones.map((b) => Math.round(b.frequencyHz ?? 0))).toEqual([1000, 1000, 1000, 100]);
+  });
+
   it.each([44_100, 48_000, 88_200, 96_000, 192_000])('hears the four motions and their edges at %i Hz', (rate) => {
     const { bands, problems } = find(FOUR, rate);
     expect(told(bands)).toEqual(['tone left', 'tone right', 'tone lateral', 'tone vertical']);

@@ -40,6 +40,10 @@ const LEAST_SWEEP_S = 1.2;
 const MOST_DRIFT_DB = 0.8;
 const MOST_OTHERS = 0.15;
 const SIDE_LINES_HZ = 250;
+/** Hz; the motor and the bearing make lines below this */
+const RUMBLE_HZ = 160;
+/** power; a low line this far under the loudest band, 28 dB, is theirs: equalised, test records cut low tones within 20 dB of it */
+const RUMBLE_UNDER = 10 ** -2.8;
 /** the mains' lines beat about the level that they keep, power */
 const HUM_IN_AIR = 30;
 
@@ -50,8 +54,12 @@ export function toneBands(tracks: readonly Track[], linesOf: LinesOfHop, spectra
     .filter((c) => c.endS - c.startS > (c.piece.kind === 'steady' ? LEAST_S : LEAST_SWEEP_S))
     .sort((a, b) => b.weight - a.weight);
   const kept = alwaysThere(spectra);
+  const loudest = candidates.reduce((most, c) => (isLowLine(c) ? most : Math.max(most, c.left + c.right)), 0);
   const foreground = candidates.filter(
-    (c) => !isBackground(c, candidates) && !isHumInAir(c, candidates, kept(c.frequencyHz), spectra),
+    (c) =>
+      !isBackground(c, candidates) &&
+      !isHumInAir(c, candidates, kept(c.frequencyHz), spectra) &&
+      !(isLowLine(c) && c.left + c.right < RUMBLE_UNDER * loudest),
   );
 
   const primaries: Candidate[] = [];
@@ -198,6 +206,8 @@ function candidate(piece: Piece, spectra: HopSpectra): Candidate {
     steadyToS: clip(edges.steadyToS),
   };
 }
+
+const isLowLine = ({ piece, frequencyHz }: Candidate): boolean => piece.kind === 'steady' && frequencyHz < RUMBLE_HZ;
 
 /** Sounds on both sides of a stronger line that is wholly inside, or right through two stronger ones. */
 function isBackground(c: Candidate, all: readonly Candidate[]): boolean {
