@@ -81,7 +81,7 @@ export function adviceText(advice: readonly Advice[]): string {
           ? said(ACTIONS, move.action)
           : `${said(ACTIONS, move.action)}: ${shownFigure(move.amount, move.unit, move.uncertainty ?? null)} ${said(DIRECTIONS, move.direction ?? '')}`;
       const predicts = move.predicts
-        .map((p) => `${quantityTitle(p.quantity)} ${fixed(p.value, 1)} ${unitSign(p.unit)}`)
+        .map((p) => `${quantityTitle(p.quantity)} ${fixed(p.value, p.unit === '%' ? 2 : 1)} ${unitSign(p.unit)}`)
         .join('; ');
       return [
         `  ${amount.trimEnd()}`,

@@ -101,10 +101,12 @@ const inside = (value: number, { least, most }: Range): boolean =>
 const atEdge = (value: number, range: Range): boolean =>
   edges(range).some((edge) => Math.abs(value - edge) <= 1e-6 * Math.max(1, Math.abs(edge)));
 
-const spread = (range: Range, digits: number, unit: string): string =>
-  range.least === range.most
-    ? `fixed at ${range.least.toFixed(digits)} ${unit}`
-    : `between ${range.least.toFixed(digits)} and ${range.most.toFixed(digits)} ${unit}`;
+const spread = (range: Range, digits: number, unit: 'mm' | '°'): string => {
+  const gap = unit === '°' ? '' : ' ';
+  return range.least === range.most
+    ? `fixed at ${range.least.toFixed(digits)}${gap}${unit}`
+    : `between ${range.least.toFixed(digits)} and ${range.most.toFixed(digits)}${gap}${unit}`;
+};
 
 function finish<A extends Arm>(
   arm: A,

@@ -230,6 +230,26 @@ describe('moves', () => {
     expect(ruler.value.before.found).toBe(false);
   });
 
+  test('a step to the slots’ end is worth making where the reading asks for more; with no slot left it is not spoken of', () => {
+    // 0.8 mm too long, read to 0.3 mm: the 0.2 mm that the slots leave are less than the reading can tell, the 0.8 are not
+    const request = { ...base, readings: [at(0.8, 0, 0)] };
+    const free = findMove(request);
+    const held = findMove({ ...request, travel: { forward: 5, back: 0.2 } });
+    const none = findMove({ ...request, travel: { forward: 5, back: 0 } });
+    if (!free.found || !held.found || !none.found) throw new Error('no move');
+    const [wanted] = free.value.moves;
+    expect(wanted).toMatchObject({ direction: 'back', withinReading: false });
+    const [step] = held.value.moves;
+    expect(step).toMatchObject({ action: 'slide', direction: 'back', withinReading: false });
+    expect(step.amount).toBeCloseTo(0.2, 6);
+    expect(step.amount).toBeLessThan(step.uncertainty);
+    expect(step.why).not.toContain('may stay as it is');
+    expect(none.value.moves.map(({ action }) => action)).not.toContain('slide');
+    expect(none.value.heldBy.join()).toContain('the slots end here, nothing is left back');
+    const still = findMove({ ...base, readings: [at(0.1, 0, 0)], travel: { forward: 5, back: 0.02 } });
+    expect(still.found && still.value.moves[0]).toMatchObject({ action: 'slide', withinReading: true });
+  });
+
   test('slots that end: the best that remains, and no further', () => {
     const request = { ...base, readings: [at(-2.5, 0, 0.5)] };
     const free = findMove(request);
@@ -269,7 +289,7 @@ describe('moves', () => {
     const held = findMove({ ...base, readings: [at(-1, 0, 1)], travel: { turn: 0 } });
     if (!held.found) throw new Error(held.why);
     expect(held.value.moves.map(({ action }) => action)).toEqual(['slide']);
-    expect(held.value.heldBy.join()).toContain('the shell lets the cartridge turn 0.0°');
+    expect(held.value.heldBy.join()).toContain('the shell does not let the cartridge turn');
   });
 
   test('predictions carry what comes after', () => {

@@ -63,6 +63,8 @@ export interface Inversion {
   readonly moves: readonly Move[];
 }
 
+/** smallest step that is spoken of where something ends, mm or degrees */
+const LEAST_STEP = 0.005;
 const DRAWS = 200;
 /** radii at which a draw's distortion is looked at */
 const RADII = 25;
@@ -96,6 +98,9 @@ function spreadFigures(
     },
   };
 }
+
+const slotEnds = (left: number, way: 'forward' | 'back'): string =>
+  left < 0.05 ? `the slots end here, nothing is left ${way}` : `the slots end ${left.toFixed(1)} mm further ${way}`;
 
 function checkedTravel(travel: Travel): Required<Travel> {
   return {
@@ -173,12 +178,14 @@ export function findMove(request: MoveRequest): Found<Inversion> {
       nodes,
     );
     move = reached.move;
-    if (wanted.value.slide > travel.forward + slack)
-      heldBy.push(`the slots end ${travel.forward.toFixed(1)} mm further forward`);
-    if (wanted.value.slide < -travel.back - slack)
-      heldBy.push(`the slots end ${travel.back.toFixed(1)} mm further back`);
+    if (wanted.value.slide > travel.forward + slack) heldBy.push(slotEnds(travel.forward, 'forward'));
+    if (wanted.value.slide < -travel.back - slack) heldBy.push(slotEnds(travel.back, 'back'));
     if (Math.abs(wanted.value.twist) > travel.turn + slack) {
-      heldBy.push(`the shell lets the cartridge turn ${radToDeg(travel.turn).toFixed(1)}° and no more`);
+      heldBy.push(
+        travel.turn === 0
+          ? 'the shell does not let the cartridge turn'
+          : `the shell lets the cartridge turn ${radToDeg(travel.turn).toFixed(1)}° and no more`,
+      );
     }
   }
 
@@ -231,8 +238,11 @@ export function findMove(request: MoveRequest): Found<Inversion> {
       twist,
       after,
       heldBy,
-      moves: movesInWords(slide, twist, before, after, heldBy).filter(({ action }) =>
-        action === 'slide' ? travel.forward + travel.back > 0 : travel.turn > 0,
+      moves: movesInWords(slide, twist, before, after, heldBy, wanted.value).filter(
+        ({ action, amount }) =>
+          (action === 'slide' ? travel.forward + travel.back > 0 : travel.turn > 0) &&
+          // slots that end right here leave nothing to do
+          (heldBy.length === 0 || amount >= LEAST_STEP),
       ),
     },
   };

@@ -16,6 +16,8 @@ export interface Move {
   readonly caution: string;
   /** expanded, k = 2, in the amount's unit */
   readonly uncertainty: number;
+  /** both what is wanted and what is possible are no more than the readings can tell: it may stay as it is */
+  readonly withinReading: boolean;
 }
 
 /** Figures with what the readings leave open. */
@@ -45,6 +47,7 @@ function predictions({ figures }: SpreadFigures): Move['predicts'] {
  * @param slide mm, forward positive
  * @param twist rad, clockwise positive
  * @param heldBy what keeps the move from the target, in words
+ * @param wanted the move to the target itself: where slots or shell end before it, more than `slide` and `twist` can be
  */
 export function movesInWords(
   slide: Estimated,
@@ -52,6 +55,7 @@ export function movesInWords(
   before: Found<SpreadFigures>,
   after: Found<SpreadFigures>,
   heldBy: readonly string[],
+  wanted: { readonly slide: number; readonly twist: number },
 ): readonly Move[] {
   const predicts = after.found ? predictions(after.value) : [];
   const percent = (x: number): string => `${x.toFixed(2)} %`;
@@ -68,8 +72,10 @@ export function movesInWords(
     unit: Move['unit'],
     direction: Move['direction'],
     does: string,
+    target: number,
   ): Move => {
     const amount = Math.abs(value);
+    const withinReading = Math.max(amount, Math.abs(target)) <= uncertainty;
     const size = `${amount.toFixed(2)} ± ${uncertainty.toFixed(2)}${unit === 'deg' ? '°' : ' mm'}`;
     return {
       action,
@@ -77,12 +83,12 @@ export function movesInWords(
       unit,
       direction,
       predicts,
-      why:
-        amount <= uncertainty
-          ? `${does} by ${size}: no more than the readings can tell, so it may stay as it is.${brings}`
-          : `${does} by ${size}.${brings}`,
+      why: withinReading
+        ? `${does} by ${size}: no more than the readings can tell, so it may stay as it is.${brings}`
+        : `${does} by ${size}.${brings}`,
       caution: CAUTION,
       uncertainty,
+      withinReading,
     };
   };
   const forward = slide.value >= 0;
@@ -95,6 +101,7 @@ export function movesInWords(
       forward
         ? 'Slide the cartridge forward in its slots, away from the pivot,'
         : 'Slide the cartridge back in its slots, towards the pivot,',
+      wanted.slide,
     ),
   ];
   if (twist.found) {
@@ -107,6 +114,7 @@ export function movesInWords(
         'deg',
         clockwise ? 'clockwise-from-above' : 'anticlockwise-from-above',
         `Twist the cartridge ${clockwise ? 'clockwise' : 'anticlockwise'}, seen from above,`,
+        radToDeg(wanted.twist),
       ),
     );
   }

@@ -27,6 +27,7 @@ export function LimitsCard({ place }: { place: PlaceDocument }) {
                   <th scope="col">effective length, mm</th>
                   <th scope="col">offset, °</th>
                   <th scope="col">highest 2nd harmonic, %</th>
+                  <th scope="col">rms over the side, %</th>
                 </tr>
               </thead>
               <tbody>
@@ -36,6 +37,7 @@ export function LimitsCard({ place }: { place: PlaceDocument }) {
                     <td>{figures.effectiveLengthMm?.toFixed(2)}</td>
                     <td>{showNumber(figures.offsetDeg, 2)}</td>
                     <td>{figures.peakDistortionPercent.toFixed(2)}</td>
+                    <td>{figures.rmsDistortionPercent.toFixed(2)}</td>
                   </tr>
                 ))}
               </tbody>
@@ -59,10 +61,10 @@ function Held({ place, limits }: { place: PlaceDocument; limits: NonNullable<Pla
         <p>With everything open there is no optimum to compare with.</p>
       ) : (
         <p>
-          It costs <b>{showNumber(peak, 2, true)} points</b> of highest second harmonic (
-          {place.peakDistortionPercent.toFixed(2)} in place of {free.peakDistortionPercent.toFixed(2)} %) and{' '}
-          {showNumber(rms, 2, true)} points over the whole side ({place.rmsDistortionPercent.toFixed(2)} in place of{' '}
-          {free.rmsDistortionPercent.toFixed(2)} % rms).
+          Against an arm with everything open: highest second harmonic <b>{place.peakDistortionPercent.toFixed(2)} %</b>{' '}
+          in place of {free.peakDistortionPercent.toFixed(2)} % ({showNumber(peak, 2, true)} points); over the whole
+          side {place.rmsDistortionPercent.toFixed(2)} % rms in place of {free.rmsDistortionPercent.toFixed(2)} % (
+          {showNumber(rms, 2, true)} points).
         </p>
       )}
     </div>

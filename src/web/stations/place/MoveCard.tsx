@@ -30,7 +30,7 @@ export interface MoveCardProps {
 }
 
 /** More than the readings leave open, so worth a screwdriver. */
-const worthIt = ({ amount, uncertainty }: Move): boolean => amount > uncertainty;
+const worthIt = ({ withinReading }: Move): boolean => !withinReading;
 
 export function MoveCard({ place, request, reading, again, onMoved }: MoveCardProps) {
   const withheld = place.withheld.find(({ quantity }) => quantity === 'moves');

@@ -17,6 +17,11 @@ interface Tile {
   readonly says: string;
 }
 
+function overhangWords(mm: number): string {
+  if (Math.abs(mm) < 0.05) return 'the tip passes over the spindle’s centre';
+  return mm < 0 ? 'the tip stops short of the spindle' : 'the tip past the spindle';
+}
+
 function tilesOf(place: PlaceDocument, known: Known): readonly Tile[] {
   const { overhangMm, twistDeg, spindleToPivotMm } = place.tolerance;
   const arm = aimedArm(place);
@@ -41,7 +46,7 @@ function tilesOf(place: PlaceDocument, known: Known): readonly Tile[] {
       value: place.overhangMm,
       unit: 'mm',
       within: overhangMm,
-      says: place.overhangMm < 0 ? 'the tip stops short of the spindle' : 'the tip past the spindle',
+      says: overhangWords(place.overhangMm),
     });
   }
   tiles.push({
