@@ -200,6 +200,11 @@ function forceInRange(input: MatchInput): MatchAnswer {
   }
   const start = startForceMn(least, most, input.trackingForceRecommendedMn);
   const inside = force !== undefined && least <= force && force <= most;
+  const wish = input.trackingForceRecommendedMn;
+  const passedOver =
+    wish === undefined || (least <= wish && wish <= most)
+      ? ''
+      : ` The recommended ${wish.toFixed(1)} mN lies outside that and is not used to start with.`;
   const finding: JudgedFinding = {
     quantity: 'tracking-force',
     value: force ?? start,
@@ -208,7 +213,7 @@ function forceInRange(input: MatchInput): MatchAnswer {
     bands: [],
     low: least,
     high: most,
-    note: `${force === undefined ? 'Where to start' : 'As given'}; the cartridge’s maker states ${least.toFixed(1)} to ${most.toFixed(1)} mN.`,
+    note: `${force === undefined ? 'Where to start' : 'As given'}; the cartridge’s maker states ${least.toFixed(1)} to ${most.toFixed(1)} mN.${passedOver}`,
     verdict: force === undefined ? 'info' : inside ? 'good' : 'bad',
   };
   if (force === undefined || inside) return { ...emptyAnswer, findings: [finding] };

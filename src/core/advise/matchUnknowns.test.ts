@@ -57,6 +57,14 @@ describe('what is not known is never taken as nothing in silence', () => {
     for (const end of [45, 44]) expect(near(end)?.note).toContain('try it on the arm');
   });
 
+  test('a recommended force outside the stated range is told, not dropped', () => {
+    const range: MatchInput = { trackingForceMinMn: 15, trackingForceMaxMn: 21 };
+    expect(find({ ...range, trackingForceRecommendedMn: 40 }, 'tracking-force')?.note).toContain(
+      '40.0 mN lies outside',
+    );
+    expect(find({ ...range, trackingForceRecommendedMn: 18 }, 'tracking-force')?.note).not.toContain('outside');
+  });
+
   test('one end of the force’s range alone, a converter alone, an input’s noise alone: withheld with the reason', () => {
     expect(reasons({ ...arm, trackingForceMinMn: 15 })['tracking-force']).toContain(
       'the largest tracking force is not known',

@@ -97,6 +97,17 @@ describe('dial, gauge and target', () => {
     expect(forceFindings({ targetMn: 18, atRecord, leastMn: 19, mostMn: 22 })[0].verdict).toBe('bad');
   });
 
+  test('what the reading cannot tell is not judged, whichever side of the range it falls on', () => {
+    const coarse = { ...atRecord, uncertaintyMn: 3 };
+    for (const question of [{ targetMn: 16 }, { targetMn: 20, leastMn: 19, mostMn: 22 }]) {
+      const [force] = forceFindings({ ...question, atRecord: coarse });
+      expect(force.verdict).toBe('info');
+      expect(force.note).toContain('before anything is turned');
+    }
+    expect(forceFindings({ targetMn: 18, atRecord: coarse })[0].verdict).toBe('good');
+    expect(forceFindings({ targetMn: 14, atRecord: coarse })[0].verdict).toBe('adjust');
+  });
+
   test('a dial that disagrees is told, sign: dial less gauge', () => {
     const [, dial] = forceFindings({ targetMn: 18, dialMn: 21, atRecord });
     expect(dial.value).toBeCloseTo(2.8, 9);
@@ -110,6 +121,8 @@ describe('where to start', () => {
     expect(forceStart(15, 20, 18).start.mn).toBe(18);
     expect(forceStart(15, 21).start.mn).toBeCloseTo(19, 12);
     expect(forceStart(15, 21, 40).start.mn).toBeCloseTo(19, 12);
+    expect(forceStart(15, 21, 40).says).toContain('The recommended 40.0 mN lies outside the range and is not used');
+    expect(forceStart(15, 21).says).toMatch(/^Two thirds/);
     expect(() => forceStart(20, 15)).toThrow(/range is 20 to 15 mN/);
   });
 

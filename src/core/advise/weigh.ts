@@ -188,10 +188,15 @@ export function forceFindings(question: {
   within('the target force', targetMn, 0.1, 200, 'mN');
   const { force, uncertaintyMn } = atRecord;
   const away = force.mn - targetMn;
-  // a twentieth of the force is what a careful setting keeps (common practice); the gauge cannot be asked for more
-  const allowed = Math.max(0.05 * targetMn, uncertaintyMn);
+  // a twentieth of the force is what a careful setting keeps (common practice)
+  const near = Math.abs(away) <= 0.05 * targetMn;
+  // farther off, but no farther than this gauge can tell: nothing to praise and nothing to turn
+  const untold = !near && Math.abs(away) <= uncertaintyMn;
   const outside = (leastMn !== undefined && force.mn < leastMn) || (mostMn !== undefined && force.mn > mostMn);
-  const verdict: Verdict = outside ? 'bad' : Math.abs(away) <= allowed ? 'good' : 'adjust';
+  const verdict: Verdict = untold ? 'info' : outside ? 'bad' : near ? 'good' : 'adjust';
+  const coarse = untold
+    ? ' No closer can be told with this reading: weigh at record height, hold the gauge against known masses, or take one of a finer last digit, before anything is turned.'
+    : '';
   const findings: JudgedFinding[] = [
     {
       quantity: 'tracking-force',
@@ -199,7 +204,7 @@ export function forceFindings(question: {
       unit: 'mN',
       uncertainty: uncertaintyMn,
       bands: [],
-      note: `${force.g.toFixed(2)} g at record height, ${away >= 0 ? '+' : '−'}${Math.abs(away).toFixed(1)} mN from the target. ${atRecord.note}`,
+      note: `${force.g.toFixed(2)} g at record height, ${away >= 0 ? '+' : '−'}${Math.abs(away).toFixed(1)} mN from the target. ${atRecord.note}${coarse}`,
       verdict,
     },
   ];
@@ -243,7 +248,11 @@ export function forceStart(leastMn: number, mostMn: number, recommendedMn?: numb
   const why =
     recommendedMn !== undefined && start === recommendedMn
       ? 'The maker’s recommendation.'
-      : 'Two thirds of the way up: the upper half tracks better and wears less than too light a force.';
+      : `${
+          recommendedMn === undefined
+            ? ''
+            : `The recommended ${recommendedMn.toFixed(1)} mN lies outside the range and is not used. `
+        }Two thirds of the way up: the upper half tracks better and wears less than too light a force.`;
   let room = `Set it at ${from} to ${to} °C, after some minutes of playing.`;
   if (temperatureC !== undefined) {
     within('the temperature', temperatureC, -20, 60, '°C');

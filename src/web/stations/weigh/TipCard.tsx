@@ -58,7 +58,7 @@ export function TipCard(props: TipCardProps) {
             </ul>
           )}
           {findings !== null && !findings.found && <p class="wrong-line">{sentence(findings.why)}</p>}
-          {force !== undefined && force.verdict !== 'good' && rest?.found && (
+          {force !== undefined && (force.verdict === 'adjust' || force.verdict === 'bad') && rest?.found && (
             <div class="rest">
               <TravelFigure travel={rest.value} size="mid" />
               <p class="sides">
@@ -99,8 +99,8 @@ export function TipCard(props: TipCardProps) {
         {weighed.found && <p>{weighed.value.force.note}</p>}
         <p>
           The reading, times what known masses make of this gauge, less what its height adds. A twentieth of the force
-          is what a careful setting keeps (common practice); where the gauge tells less than that, the gauge decides.
-          Dial and gauge agree within a tenth.
+          is what a careful setting keeps (common practice); what the gauge cannot tell is not judged. Dial and gauge
+          agree within a tenth.
         </p>
       </Rests>
     </section>
