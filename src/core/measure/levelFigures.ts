@@ -39,5 +39,6 @@ export function levelFigures(side: SideReadings, polarity: Polarity): LevelFigur
   const balance = balanceFigure(side, polarity, pair.found ? pair : null);
   if (balance === null) withhold('channel-balance', 'no lateral tone and no pair of one-sided tones was found');
   else findings.push(balance);
+  if (polarity.bands.length === 0) withhold('polarity', 'no tone that drives both channels was found');
   return { findings, problems, crosstalk: pair.found ? pair.crosstalk : null };
 }

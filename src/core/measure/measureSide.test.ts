@@ -211,6 +211,8 @@ describe('what cannot be supported', () => {
       expect(side.withheld(quantity)?.message).toContain('withheld');
     }
     expect(side.withheld('azimuth-error')?.message).toContain('no right-only tone');
+    expect(side.value('polarity')).toBeUndefined();
+    expect(side.withheld('polarity')?.message).toContain('no tone that drives both channels');
     const silent = await measureSide(syntheticSide({ tones: three }).recording, []);
     expect(silent.findings).toEqual([]);
     expect(silent.problems.length).toBeGreaterThan(5);

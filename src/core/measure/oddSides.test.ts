@@ -100,6 +100,7 @@ describe('a band that holds', () => {
       'wow-flutter-unweighted',
       'once-per-turn',
       'eccentricity',
+      'polarity',
     ]) {
       expect(told, `${quantity} is given or withheld`).toContain(quantity);
     }
