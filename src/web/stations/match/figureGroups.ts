@@ -1,5 +1,7 @@
 /** The single figures that may be typed at Match, in the order of a specification sheet. */
 import type { MatchFigure } from '../../../core/advise/matchInput.ts';
+import { FRICTION } from '../../../core/advise/matchLimits.ts';
+import { USUAL_GROOVES } from '../../../core/advise/matchSkating.ts';
 
 export interface FigureGroup {
   readonly title: string;
@@ -111,5 +113,7 @@ export const figureHelp: Readonly<Partial<Record<MatchFigure, string>>> = {
   maxOutputV: 'largest output, rms, at 1 kHz',
   converterFullScaleV: 'rms of the sine that just fills it',
   stepUp: 'turns ratio before the input; 1 for none',
-  friction: '0.3 is taken when left empty',
+  friction: `${FRICTION.usual} is taken when left empty`,
+  grooveInnerMm: `${USUAL_GROOVES.innerMm} mm is taken when both are left empty`,
+  grooveOuterMm: `${USUAL_GROOVES.outerMm} mm is taken when both are left empty`,
 };
