@@ -140,8 +140,7 @@ export class BandFinder {
 function hear(spectra: HopSpectra, fromHop: number): Heard[] {
   const { hops } = spectra;
   const linesOf = heardLines(spectra);
-  const tracks = toneTracks(spectra, linesOf, fromHop, hops, LEAST_POINTS);
-  const tones = toneBands(tracks, linesOf, spectra);
+  const tones = toneBands(toneTracks(spectra, linesOf, fromHop, hops, LEAST_POINTS), linesOf, spectra);
   const parts = quietParts(spectra, tones, fromHop, hops);
   const noises = parts.filter((p) => p.kind === 'noise');
   const balance = channelBalance([...tones, ...noises]);

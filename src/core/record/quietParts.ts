@@ -15,7 +15,7 @@
 import type { ChannelPowers } from './heardMotion.ts';
 import type { HopSpectra } from './hopSpectra.ts';
 import { covered } from './pieceEdges.ts';
-import { FIRST, HopLevels, LAST, medianOf, type Run, runsIn } from './quietRuns.ts';
+import { FIRST, HopLevels, LAST, type Run, runsIn } from './quietRuns.ts';
 import { median } from './toneTracks.ts';
 
 export interface QuietPart extends ChannelPowers {
@@ -82,10 +82,10 @@ function grooveNoise(
   const first = hopOf(tones[0].startS);
   const last = hopOf(tones[tones.length - 1].endS);
   // Between the lines of a tone there is never less than the groove's noise.
-  const under = levels.floors.map((series) =>
+  const under = levels.octaves.map((_, o) =>
     Math.min(
       ...tones.map(({ startS, endS }) =>
-        medianOf(series, Math.max(0, Math.ceil(hopOf(startS) + 1)), Math.max(0, Math.floor(hopOf(endS) - 1))),
+        levels.floorDb(o, Math.max(0, Math.ceil(hopOf(startS) + 1)), Math.max(0, Math.floor(hopOf(endS) - 1))),
       ),
     ),
   );

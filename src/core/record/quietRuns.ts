@@ -12,30 +12,29 @@ const STEP_DB = 3;
 const WINDOW = 4;
 const BURST_HOPS = 20;
 
-/** dB by hop: total, left and right over FIRST…LAST, then the total and the floor of each octave. */
+/** dB by hop: total, left and right over FIRST…LAST, then the total of each octave; the floors are seldom asked for. */
 export class HopLevels {
   readonly total: Float64Array;
   readonly left: Float64Array;
   readonly right: Float64Array;
   readonly octaves: readonly Float64Array[];
-  readonly floors: readonly Float64Array[];
   readonly from: number;
+  private readonly spectra: HopSpectra;
 
   constructor(spectra: HopSpectra, from: number, to: number) {
     const n = Math.max(0, to - from);
     this.from = from;
+    this.spectra = spectra;
     this.total = new Float64Array(n);
     this.left = new Float64Array(n);
     this.right = new Float64Array(n);
     this.octaves = Array.from({ length: OCTAVES }, () => new Float64Array(n));
-    this.floors = Array.from({ length: OCTAVES }, () => new Float64Array(n));
     for (let i = 0; i < n; i++) {
       let l = 0;
       let r = 0;
       for (let o = 0; o < OCTAVES; o++) {
         const v = spectra.octave(from + i, o);
         this.octaves[o][i] = db(v.left + v.right);
-        this.floors[o][i] = db(v.floor);
         if (o >= FIRST && o <= LAST) {
           l += v.left;
           r += v.right;
@@ -46,6 +45,14 @@ export class HopLevels {
       this.left[i] = db(Math.max(l, 0.01 * r));
       this.right[i] = db(Math.max(r, 0.01 * l));
     }
+  }
+
+  /** Median floor between the lines of an octave, dB. @param from @param to hops, counted from the levels' own first */
+  floorDb(octave: number, from: number, to: number): number {
+    const end = Math.min(this.total.length, to);
+    const part = new Float64Array(Math.max(0, end - from));
+    for (let i = 0; i < part.length; i++) part[i] = db(this.spectra.octave(this.from + from + i, octave).floor);
+    return medianOf(part, 0, part.length);
   }
 
   /** the series whose steps count; the lowest octaves and the highest are rumble's and the preamp's */
@@ -71,7 +78,7 @@ export interface Run {
 }
 
 const db = (power: number): number => 10 * Math.log10(power + 1e-13);
-export const medianOf = (series: Float64Array, from: number, to: number): number => {
+const medianOf = (series: Float64Array, from: number, to: number): number => {
   const part = series.slice(from, to).sort();
   return part.length === 0 ? -130 : part[part.length >> 1];
 };
@@ -171,7 +178,7 @@ function describe(levels: HopLevels, from: number, to: number): Run {
     leftDb: m(levels.left),
     rightDb: m(levels.right),
     octaveDb: levels.octaves.map(m),
-    floorDb: levels.floors.map(m),
+    floorDb: levels.octaves.map((_, o) => levels.floorDb(o, from + inner, to - inner)),
     driftDb:
       medianOf(levels.total, to - inner - third, to - inner) -
       medianOf(levels.total, from + inner, from + inner + third),
