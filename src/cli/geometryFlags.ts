@@ -187,6 +187,15 @@ export async function readGeometry(values: Values): Promise<GeometryFlags> {
   need('offset', '--offset', offset !== undefined);
   need('spindle-to-pivot', '--spindle-to-pivot', d !== undefined);
 
+  for (const [what, flag] of [
+    ['length', 'slots'],
+    ['overhang', 'slots'],
+    ['offset', 'turn'],
+  ] as const) {
+    if (fixed.has(what) && text(flag) !== undefined) {
+      throw new UsageError(`--fix ${what} and --${flag} exclude each other; give one of the two`);
+    }
+  }
   const limits: { -readonly [K in keyof Limits]: Limits[K] } = {};
   if (fixed.has('offset') && offset !== undefined) limits.offset = fixedAt(offset);
   const turn = text('turn');

@@ -171,6 +171,17 @@ describe('place', () => {
       "--read-point: '66,1' has 2 numbers; R,ALONG,ACROSS,TWIST was expected",
     ],
     ['--spindle-to-pivot 222 --measured-spindle-to-pivot 223', UsageError, "needs the maker's"],
+    [
+      '--spindle-to-pivot 222 --effective-length 239 --fix length --slots 236,240',
+      UsageError,
+      '--fix length and --slots exclude each other',
+    ],
+    [
+      '--spindle-to-pivot 222 --offset 22 --fix offset --turn 20,24',
+      UsageError,
+      '--fix offset and --turn exclude each other',
+    ],
+    ['--tangential --overhang 80', RangeError, 'overhang is 80 mm; it must lie between'],
     ['--spindle-to-pivot 222 --json --csv', UsageError, '--json and --csv exclude each other'],
     ['--spindle-to-pivot 222 --draws 150.5', RangeError, 'draws is 150.5; it must be a whole number'],
     [

@@ -176,9 +176,12 @@ export function arcTemplate(request: TemplateRequest): Found<Template> {
       ),
     );
   }
-  for (const sheet of sheets.slice(1)) {
-    sheet.shapes.push(...barDown(paper.width - MARGIN - 6, TOP), ...barAcross(left + 8, MARGIN + 14));
-  }
+  sheets.slice(1).forEach((sheet, i) => {
+    // a pivot in the upper half has its words there: the bar goes to the foot, above the join marks
+    const foot = i === sheets.length - 2 && py < paper.height / 2;
+    const y = foot ? paper.height - MARGIN - OVERLAP - 8 : MARGIN + 14;
+    sheet.shapes.push(...barDown(paper.width - MARGIN - 6, TOP), ...barAcross(left + 8, y));
+  });
   const pivotWords = text(x0 + 9, py + 0.8, 'centre of the pivot: cut the paper away round the arm’s base', {
     size: 2.2,
   });

@@ -138,7 +138,9 @@ describe('templates', () => {
           [180, 'stevenson'],
           [222, 'lofgren-a'],
           [300, 'lofgren-b'],
+          [437, 'lofgren-a'],
           [450, 'stevenson'],
+          [474, 'lofgren-a'],
         ] as const) {
           for (const make of [twoPointTemplate, arcTemplate]) {
             const drawn = make(request(d, span, paper, criterion));

@@ -50,8 +50,9 @@ export interface ConstrainedArm<A extends Arm = PivotedArm> {
 }
 
 function checkedRange(name: string, range: Range, low: number, high: number, unit: string): Range {
-  within(`least ${name}`, range.least, low, high, unit);
-  within(`most ${name}`, range.most, low, high, unit);
+  const fixed = range.least === range.most;
+  within(fixed ? name : `least ${name}`, range.least, low, high, unit);
+  within(fixed ? name : `most ${name}`, range.most, low, high, unit);
   if (!(range.least <= range.most)) {
     throw new RangeError(
       `${name} may run from ${range.least} to ${range.most} ${unit}; the first must not be over the second`,
