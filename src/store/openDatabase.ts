@@ -7,15 +7,13 @@ import { layoutSteps, newestLayout } from './migrations.ts';
 import { StoreError } from './storeError.ts';
 import type { Tables } from './tables.ts';
 import type { Db } from './transaction.ts';
+import { untouched, unusable } from './unusable.ts';
 
 /** Marks the file as ours ("PLTR"), so that another program's database is not taken for a store. */
 const APPLICATION_ID = 0x504c5452;
 const HEADER = 'SQLite format 3\0';
 /** How long to wait for another process that is writing, ms. */
 const PATIENCE_MS = 10_000;
-
-const reasonOf = (error: unknown): string => (error instanceof Error ? error.message : String(error));
-const untouched = 'The file was not touched; name another with --store, or bring it back from a copy.';
 
 function headerOf(file: string): string {
   const handle = openSync(file, 'r');
@@ -40,7 +38,7 @@ function examine(file: string): void {
       throw new StoreError(`${file} is a database of another program, not a store of jobs. ${untouched}`);
     }
     const check = database.pragma('quick_check(1)', { simple: true });
-    if (check !== 'ok') throw new StoreError(`${file} is damaged (${String(check).split('\n')[0]}). ${untouched}`);
+    if (check !== 'ok') throw new StoreError(`${file} is damaged. ${untouched}`);
     if (tables.n === 0) return;
     const { layout } = database.prepare('select max(number) as layout from layout_steps').get() as { layout: number };
     if (layout > newestLayout) {
@@ -51,7 +49,7 @@ function examine(file: string): void {
     }
   } catch (error) {
     if (error instanceof StoreError) throw error;
-    throw new StoreError(`${file} is damaged or cannot be read (${reasonOf(error)}). ${untouched}`);
+    throw unusable(file, error, `${file} is damaged or cannot be read`);
   } finally {
     database?.close();
   }
@@ -62,7 +60,7 @@ function prepareFolder(file: string): void {
   try {
     mkdirSync(folder, { recursive: true, mode: 0o700 });
   } catch (error) {
-    throw new StoreError(`The folder ${folder} for the store cannot be made (${reasonOf(error)}).`);
+    throw unusable(folder, error, `The folder ${folder} for the store cannot be made`);
   }
 }
 
@@ -75,7 +73,7 @@ function connect(file: string): Database.Database {
     database.pragma('foreign_keys = ON');
     return database;
   } catch (error) {
-    throw new StoreError(`The store ${file} cannot be opened for writing (${reasonOf(error)}).`);
+    throw unusable(file, error, `The store ${file} cannot be opened for writing`);
   }
 }
 
@@ -123,7 +121,7 @@ export async function openDatabase(file: string, now: () => string): Promise<Db>
         if (size > 0) examine(file);
       } catch (error) {
         if (error instanceof StoreError) throw error;
-        throw new StoreError(`${file} cannot be read (${reasonOf(error)}).`);
+        throw unusable(file, error, `${file} cannot be read`);
       }
     } else prepareFolder(file);
   }
@@ -133,9 +131,7 @@ export async function openDatabase(file: string, now: () => string): Promise<Db>
     await bringUpToDate(database, db, now);
   } catch (error) {
     database.close();
-    throw error instanceof StoreError
-      ? error
-      : new StoreError(`The store ${file} cannot be used (${reasonOf(error)}).`);
+    throw error instanceof StoreError ? error : unusable(file, error, `The store ${file} cannot be used`);
   }
   return db;
 }
