@@ -1,29 +1,11 @@
 /** What is known of the arm, what can be moved, which grooves it plays, and what it is to be set for. */
 import { type CriterionName, criteria } from '../../../core/geometry/criteria.ts';
-import { innerEdges, namedSpans, outerEdges } from '../../../core/geometry/span.ts';
-import { Check, Choice, Select } from '../../parts/Choice.tsx';
+import { Check, Choice } from '../../parts/Choice.tsx';
 import { NumberField } from '../../parts/NumberField.tsx';
-import { spanOf, speedOf } from './armRequest.ts';
-import { Unusable } from './fieldValue.ts';
+import { GrooveFields } from './GrooveFields.tsx';
+import { MovableFields } from './MovableFields.tsx';
 import { OptionList } from './OptionList.tsx';
-import {
-  type ArmTyped,
-  type Known,
-  LENGTH,
-  type Movable,
-  OFFSET,
-  OVERHANG,
-  PIVOT,
-  RADIUS,
-  RPM,
-  type Speed,
-  WEIGHT,
-} from './typed.ts';
-
-export interface ArmFormProps {
-  readonly typed: ArmTyped;
-  set(patch: ArmTyped): void;
-}
+import { type ArmFieldsProps, type Known, LENGTH, OFFSET, OVERHANG, PIVOT, WEIGHT } from './typed.ts';
 
 const known: readonly { value: Known; label: string }[] = [
   { value: 'spindle-to-pivot', label: 'spindle to pivot' },
@@ -32,64 +14,13 @@ const known: readonly { value: Known; label: string }[] = [
   { value: 'tangential', label: 'tangential arm' },
 ];
 
-const movable: readonly { value: Movable; label: string; says: string }[] = [
-  {
-    value: 'both',
-    label: 'slide and twist',
-    says: 'Open slots: the cartridge can be slid and twisted as far as it takes.',
-  },
-  { value: 'slide', label: 'slide only', says: 'The cartridge cannot be twisted in its shell: the offset is fixed.' },
-  { value: 'twist', label: 'twist only', says: 'The cartridge cannot be slid: the effective length is fixed.' },
-  {
-    value: 'slots',
-    label: 'slots with ends',
-    says: 'The slots or the shell stop somewhere; the best within them is found.',
-  },
-  { value: 'nothing', label: 'nothing', says: 'To see what an arm does that leaves nothing to move.' },
-];
-
-/** With another length known it is the pivot that can still be placed. */
-const placeable: readonly { value: Movable; label: string; says: string }[] = [
-  {
-    value: 'both',
-    label: 'pivot and twist',
-    says: 'Where the pivot stands and how the cartridge is twisted are both open.',
-  },
-  { value: 'slide', label: 'pivot only', says: 'The cartridge cannot be twisted in its shell: the offset is fixed.' },
-];
-
-const spanWords: Readonly<Record<string, string>> = {
-  '12in': '12-inch, RIAA 1963 inside, IEC 1958 outside',
-  '12in-iec-1958': '12-inch, IEC 1958',
-  '12in-iec-1964': '12-inch, RIAA 1963 inside, IEC 1964 outside',
-  '12in-din-1981': '12-inch, DIN 1981',
-  '10in': '10-inch',
-  '7in': '7-inch',
-  '78-12in': '78s, 12-inch',
-  '78-10in': '78s, 10-inch',
-};
-
-const spans = [
-  ...namedSpans
-    .filter(({ name }) => Object.hasOwn(spanWords, name))
-    .map(({ name, inner, outer }) => ({ value: name, label: `${spanWords[name]}: ${inner} to ${outer} mm` })),
-  { value: 'own', label: 'my own records: two radii' },
-];
-
-const speeds: readonly { value: Speed; label: string }[] = [
-  { value: '33', label: '33⅓' },
-  { value: '45', label: '45' },
-  { value: '78', label: '78.26' },
-  { value: 'own', label: 'another' },
-];
-
 const aims = criteria.map(({ name, title, says }) => ({
   value: name as CriterionName,
   label: title,
   says: `${says.charAt(0).toUpperCase()}${says.slice(1)}.`,
 }));
 
-export function ArmForm({ typed, set }: ArmFormProps) {
+export function ArmForm({ typed, set }: ArmFieldsProps) {
   const what = typed.known ?? 'spindle-to-pivot';
   return (
     <section class="card stack place-arm" aria-label="This arm and these records">
@@ -132,7 +63,7 @@ export function ArmForm({ typed, set }: ArmFormProps) {
       </div>
       {what !== 'tangential' && <MovableFields typed={typed} set={set} whole={what === 'spindle-to-pivot'} />}
       {what === 'spindle-to-pivot' && <Elsewhere typed={typed} set={set} />}
-      <Grooves typed={typed} set={set} />
+      <GrooveFields typed={typed} set={set} />
       <OptionList
         label="Set it for"
         options={aims}
@@ -161,7 +92,7 @@ export function ArmForm({ typed, set }: ArmFormProps) {
   );
 }
 
-function Tangential({ typed, set }: ArmFormProps) {
+function Tangential({ typed, set }: ArmFieldsProps) {
   return (
     <>
       <NumberField
@@ -182,79 +113,7 @@ function Tangential({ typed, set }: ArmFormProps) {
   );
 }
 
-function MovableFields({ typed, set, whole }: ArmFormProps & { whole: boolean }) {
-  const options = whole ? movable : placeable;
-  const chosen = options.find(({ value }) => value === typed.movable) ?? options[0];
-  const offset = chosen.value === 'slide' || chosen.value === 'nothing';
-  const length = chosen.value === 'twist' || chosen.value === 'nothing';
-  return (
-    <div class="stack tight">
-      <Choice
-        label="What can be moved?"
-        options={options}
-        value={chosen.value}
-        onValue={(value) => set({ movable: value })}
-      />
-      <p class="soft small" role="status">
-        {chosen.says}
-      </p>
-      {(offset || length || chosen.value === 'slots') && (
-        <div class="fields">
-          {length && (
-            <NumberField
-              label="Fixed effective length"
-              text={typed.heldLength}
-              onText={(heldLength) => set({ heldLength })}
-              {...LENGTH}
-            />
-          )}
-          {offset && (
-            <NumberField
-              label="Fixed offset"
-              hint="Cartridge against the line from pivot to tip."
-              text={typed.heldOffset}
-              onText={(heldOffset) => set({ heldOffset })}
-              {...OFFSET}
-            />
-          )}
-          {chosen.value === 'slots' && (
-            <>
-              <NumberField
-                label="Shortest effective length"
-                hint="Cartridge fully back."
-                text={typed.slotsShortest}
-                onText={(slotsShortest) => set({ slotsShortest })}
-                {...LENGTH}
-              />
-              <NumberField
-                label="Longest effective length"
-                hint="Cartridge fully forward."
-                text={typed.slotsLongest}
-                onText={(slotsLongest) => set({ slotsLongest })}
-                {...LENGTH}
-              />
-              <NumberField
-                label="Least offset"
-                hint="Both empty where the shell lets it turn freely."
-                text={typed.turnLeast}
-                onText={(turnLeast) => set({ turnLeast })}
-                {...OFFSET}
-              />
-              <NumberField
-                label="Largest offset"
-                text={typed.turnMost}
-                onText={(turnMost) => set({ turnMost })}
-                {...OFFSET}
-              />
-            </>
-          )}
-        </div>
-      )}
-    </div>
-  );
-}
-
-function Elsewhere({ typed, set }: ArmFormProps) {
+function Elsewhere({ typed, set }: ArmFieldsProps) {
   return (
     <div>
       <Check
@@ -283,58 +142,6 @@ function Elsewhere({ typed, set }: ArmFormProps) {
             {...OFFSET}
           />
         </div>
-      )}
-    </div>
-  );
-}
-
-/** The span as far as it is typed; null while it is not. */
-function spanTyped(typed: ArmTyped) {
-  try {
-    return spanOf(typed);
-  } catch (error) {
-    if (error instanceof Unusable || error instanceof RangeError) return null;
-    throw error;
-  }
-}
-
-function Grooves({ typed, set }: ArmFormProps) {
-  const span = spanTyped(typed);
-  return (
-    <div class="stack tight">
-      <Select
-        label="Which grooves?"
-        options={spans}
-        value={typed.grooves ?? '12in'}
-        onValue={(grooves) => set({ grooves })}
-      />
-      {typed.grooves === 'own' && (
-        <div class="fields">
-          <NumberField
-            label="Innermost groove"
-            hint={`Radius; ${innerEdges['riaa-1963'].radius} is the usual 12-inch one.`}
-            text={typed.inner}
-            onText={(inner) => set({ inner })}
-            {...RADIUS}
-          />
-          <NumberField
-            label="Outermost groove"
-            hint={`Radius; ${outerEdges['iec-1958'].radius} is the usual 12-inch one.`}
-            text={typed.outer}
-            onText={(outer) => set({ outer })}
-            {...RADIUS}
-          />
-        </div>
-      )}
-      {span !== null && typed.grooves !== 'own' && <p class="soft small">Radii from: {span.source}.</p>}
-      <Choice
-        label="Speed, rpm"
-        options={speeds}
-        value={span === null ? (typed.speed ?? '33') : speedOf(typed, span)}
-        onValue={(speed) => set({ speed })}
-      />
-      {typed.speed === 'own' && (
-        <NumberField label="Turns a minute" text={typed.rpm} onText={(rpm) => set({ rpm })} {...RPM} />
       )}
     </div>
   );

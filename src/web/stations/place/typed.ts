@@ -40,6 +40,12 @@ export interface ArmTyped {
   tolerancePivot?: string;
 }
 
+/** What every group of the arm's fields is given. */
+export interface ArmFieldsProps {
+  readonly typed: ArmTyped;
+  set(patch: ArmTyped): void;
+}
+
 export type ReadingKind = 'miss' | 'twist' | 'square' | 'ruler' | 'stated';
 export type SheetFor = 'solved' | 'printed' | 'other';
 

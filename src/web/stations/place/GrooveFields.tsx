@@ -1,0 +1,84 @@
+/** Which grooves the records have, and how fast they turn. */
+import { innerEdges, namedSpans, outerEdges } from '../../../core/geometry/span.ts';
+import { Choice, Select } from '../../parts/Choice.tsx';
+import { NumberField } from '../../parts/NumberField.tsx';
+import { spanOf, speedOf } from './armRequest.ts';
+import { Unusable } from './fieldValue.ts';
+import { type ArmFieldsProps, type ArmTyped, RADIUS, RPM, type Speed } from './typed.ts';
+
+const spanWords: Readonly<Record<string, string>> = {
+  '12in': '12-inch, RIAA 1963 inside, IEC 1958 outside',
+  '12in-iec-1958': '12-inch, IEC 1958',
+  '12in-iec-1964': '12-inch, RIAA 1963 inside, IEC 1964 outside',
+  '12in-din-1981': '12-inch, DIN 1981',
+  '10in': '10-inch',
+  '7in': '7-inch',
+  '78-12in': '78s, 12-inch',
+  '78-10in': '78s, 10-inch',
+};
+
+const spans = [
+  ...namedSpans
+    .filter(({ name }) => Object.hasOwn(spanWords, name))
+    .map(({ name, inner, outer }) => ({ value: name, label: `${spanWords[name]}: ${inner} to ${outer} mm` })),
+  { value: 'own', label: 'my own records: two radii' },
+];
+
+const speeds: readonly { value: Speed; label: string }[] = [
+  { value: '33', label: '33⅓' },
+  { value: '45', label: '45' },
+  { value: '78', label: '78.26' },
+  { value: 'own', label: 'another' },
+];
+
+/** The span as far as it is typed; null while it is not. */
+function spanTyped(typed: ArmTyped) {
+  try {
+    return spanOf(typed);
+  } catch (error) {
+    if (error instanceof Unusable || error instanceof RangeError) return null;
+    throw error;
+  }
+}
+
+export function GrooveFields({ typed, set }: ArmFieldsProps) {
+  const span = spanTyped(typed);
+  return (
+    <div class="stack tight">
+      <Select
+        label="Which grooves?"
+        options={spans}
+        value={typed.grooves ?? '12in'}
+        onValue={(grooves) => set({ grooves })}
+      />
+      {typed.grooves === 'own' && (
+        <div class="fields">
+          <NumberField
+            label="Innermost groove"
+            hint={`Radius; ${innerEdges['riaa-1963'].radius} is the usual 12-inch one.`}
+            text={typed.inner}
+            onText={(inner) => set({ inner })}
+            {...RADIUS}
+          />
+          <NumberField
+            label="Outermost groove"
+            hint={`Radius; ${outerEdges['iec-1958'].radius} is the usual 12-inch one.`}
+            text={typed.outer}
+            onText={(outer) => set({ outer })}
+            {...RADIUS}
+          />
+        </div>
+      )}
+      {span !== null && typed.grooves !== 'own' && <p class="soft small">Radii from: {span.source}.</p>}
+      <Choice
+        label="Speed, rpm"
+        options={speeds}
+        value={span === null ? (typed.speed ?? '33') : speedOf(typed, span)}
+        onValue={(speed) => set({ speed })}
+      />
+      {typed.speed === 'own' && (
+        <NumberField label="Turns a minute" text={typed.rpm} onText={(rpm) => set({ rpm })} {...RPM} />
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,67 @@
+/** Which sheet was read: the one printed here last, one for the arm as it is now, or another. */
+import type { PlaceDocument } from '../../../core/geometry/document.ts';
+import { Select } from '../../parts/Choice.tsx';
+import { NumberField } from '../../parts/NumberField.tsx';
+import { type DrawnSheet, LENGTH, PIVOT, type ReadTyped, type SheetFor, type SheetTyped } from './typed.ts';
+
+export interface SheetChoiceProps {
+  readonly place: PlaceDocument;
+  readonly typed: ReadTyped;
+  readonly sheet: SheetTyped;
+  set(patch: ReadTyped): void;
+}
+
+export function SheetChoice({ place, typed, sheet, set }: SheetChoiceProps) {
+  const miss = (typed.kind ?? 'miss') === 'miss';
+  const printed = miss ? sheet.drawnArc : sheet.drawnTwoPoint;
+  if (!miss && printed === undefined) return null;
+  const { spindleToPivotMm: d, effectiveLengthMm: L } = place;
+  const numbers = (sheetNumbers: DrawnSheet) =>
+    `${sheetNumbers.spindleToPivotMm.toFixed(2)} / ${sheetNumbers.effectiveLengthMm.toFixed(2)} mm`;
+  const differs =
+    printed !== undefined &&
+    (d === null ||
+      L === null ||
+      Math.abs(printed.spindleToPivotMm - d) > 0.005 ||
+      Math.abs(printed.effectiveLengthMm - L) > 0.005);
+  const options: { value: SheetFor; label: string }[] = [
+    ...(printed === undefined
+      ? []
+      : [{ value: 'printed' as const, label: `the one saved or printed here last, for ${numbers(printed)}` }]),
+    { value: 'solved', label: 'for the arm above, as it is now' },
+    ...(miss ? [{ value: 'other' as const, label: 'for other numbers, which stand on it' }] : []),
+  ];
+  const value = typed.sheetFor ?? (printed === undefined ? 'solved' : 'printed');
+  return (
+    <div class="stack tight">
+      <Select
+        label="The sheet that was read was drawn"
+        options={options}
+        value={options.some((option) => option.value === value) ? value : 'solved'}
+        onValue={(sheetFor) => set({ sheetFor })}
+      />
+      {differs && value === 'printed' && (
+        <p class="soft small">
+          The numbers above have changed since that sheet was drawn. The reading is still taken for what is on the
+          paper.
+        </p>
+      )}
+      {value === 'other' && (
+        <div class="fields">
+          <NumberField
+            label="Sheet’s spindle to pivot"
+            text={typed.sheetPivot}
+            onText={(sheetPivot) => set({ sheetPivot })}
+            {...PIVOT}
+          />
+          <NumberField
+            label="Sheet’s effective length"
+            text={typed.sheetLength}
+            onText={(sheetLength) => set({ sheetLength })}
+            {...LENGTH}
+          />
+        </div>
+      )}
+    </div>
+  );
+}
