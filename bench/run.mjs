@@ -95,6 +95,9 @@ async function longSides(folder) {
   console.log(
     `cost a minute, 25 min against ${short.minutes} min: ${(long.ours.seconds / long.minutes / (short.ours.seconds / short.minutes)).toFixed(2)} (1 is linear)`,
   );
+  console.log(
+    `memory, 25 min against ${short.minutes} min: ${(long.ours.megabytes / short.ours.megabytes).toFixed(2)} (1 is what does not grow)`,
+  );
 }
 
 async function answers() {

@@ -19,7 +19,7 @@
 import { quasiPeak } from '../signal/quasiPeak.ts';
 import { quantile } from '../signal/robust.ts';
 import { sharedFft, transformSize } from '../signal/sharedFft.ts';
-import { workArray } from '../signal/workArrays.ts';
+import { onLoan, workArray } from '../signal/workArrays.ts';
 import { spreadOfMean, spreadOfWeighting, spreadOverTurns } from './flutterSpread.ts';
 import { unweightedGain, weightedGain, weightingDoubt } from './flutterWeighting.ts';
 import { findSlowLines, type SlowLine } from './slowLines.ts';
@@ -71,29 +71,31 @@ export class FlutterAnalysis {
       throw new RangeError(`deviation holds ${deviation.length} samples, at least 64 needed`);
     this.trace = trace;
     this.lines = findSlowLines(thinned(trace));
-    const rest = workArray(deviation.length);
-    rest.set(deviation);
-    addLines(rest, this.lines, rateHz, () => -1);
     const size = transformSize(2 * deviation.length);
     this.size = size;
     this.lead = (size - deviation.length) >> 1;
-    // both transforms in one
-    const re = mirrored(rest, size, this.lead);
-    const im = mirrored(level, size, this.lead);
-    sharedFft(size).forward(re, im);
     const bins = size / 2 + 1;
     this.restRe = workArray(bins);
     this.restIm = workArray(bins);
     this.restPower = workArray(bins);
     this.noisePower = workArray(bins);
-    for (let k = 1; k < bins; k++) {
-      const m = size - k;
-      const perPhase = (rateHz / (Math.PI * meanHz)) * Math.sin((Math.PI * k) / size);
-      this.restRe[k] = (re[k] + re[m]) / 2;
-      this.restIm[k] = (im[k] - im[m]) / 2;
-      this.restPower[k] = this.restRe[k] ** 2 + this.restIm[k] ** 2;
-      this.noisePower[k] = (((im[k] + im[m]) / 2) ** 2 + ((re[m] - re[k]) / 2) ** 2) * perPhase ** 2;
-    }
+    onLoan(() => {
+      const rest = workArray(deviation.length);
+      rest.set(deviation);
+      addLines(rest, this.lines, rateHz, () => -1);
+      // both transforms in one
+      const re = mirrored(rest, size, this.lead);
+      const im = mirrored(level, size, this.lead);
+      sharedFft(size).forward(re, im);
+      for (let k = 1; k < bins; k++) {
+        const m = size - k;
+        const perPhase = (rateHz / (Math.PI * meanHz)) * Math.sin((Math.PI * k) / size);
+        this.restRe[k] = (re[k] + re[m]) / 2;
+        this.restIm[k] = (im[k] - im[m]) / 2;
+        this.restPower[k] = this.restRe[k] ** 2 + this.restIm[k] ** 2;
+        this.noisePower[k] = (((im[k] + im[m]) / 2) ** 2 + ((re[m] - re[k]) / 2) ** 2) * perPhase ** 2;
+      }
+    });
     const least = Math.ceil((SMOOTH_BINS * size) / deviation.length);
     this.smoothRest = smoothed(this.restPower, least);
     this.smoothNoise = smoothed(this.noisePower, least);
@@ -172,7 +174,7 @@ export class FlutterAnalysis {
       linePower += square;
       doubted += square * weightingDoubt(hz);
     }
-    const needle = quasiPeak(trace, rateHz).reduce((highest, v) => Math.max(highest, v), 0);
+    const needle = onLoan(() => quasiPeak(trace, rateHz).reduce((highest, v) => Math.max(highest, v), 0));
     for (let n = 0; n < trace.length; n++) trace[n] = Math.abs(trace[n]);
     const power = of.clean + linePower;
     const peak2Sigma = quantile(trace, 0.95);
