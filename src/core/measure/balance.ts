@@ -7,8 +7,6 @@ import type { SideReadings, ToneBand } from './sideReadings.ts';
 import { bandsOf, DB_PER_NEPER, fromReference, REFERENCE_HZ, ratioOf, sameTone } from './toneLevels.ts';
 import { isLateral, type Polarity } from './wiring.ts';
 
-/** ratio, standard: what a steady reading of two channels cannot tell, 0.00005 dB */
-const FLOOR = 6e-6;
 /** standard: change of the channels' ratio for a change of frequency, both as logarithms; 0.012 dB an octave */
 const SLOPE = 0.002;
 
@@ -42,7 +40,7 @@ export function balanceFigure(side: SideReadings, polarity: Polarity, pair: Cros
     quantity: 'channel-balance',
     value: (DB_PER_NEPER * Math.log(size2)) / 2,
     unit: 'dB',
-    uncertainty: DB_PER_NEPER * Math.hypot(k * Math.sqrt(along / size2), 2 * FLOOR, 2 * off),
+    uncertainty: DB_PER_NEPER * Math.hypot(k * Math.sqrt(along / size2), 2 * off),
     bands: bandsOf(used),
     note: notes.join(' '),
   };

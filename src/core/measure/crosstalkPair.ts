@@ -67,11 +67,15 @@ export function findCrosstalkPair(
   return { found: true, left, right, both, crosstalk, notes: notesOf(crosstalk, hz, both, polarity, side) };
 }
 
-/** A leak of a tone that is heard a little off 1 kHz stands for the one at 1 kHz: it may rise or turn as fast as f does. */
+/**
+ * A leak of a tone that is heard a little off 1 kHz stands for the one at 1 kHz: it may rise as fast as f does (k = 2), and
+ * turn half as fast.
+ */
 function as1kHz(ratio: ComplexEstimate, hz: number): ComplexEstimate {
   if (!sameTone(hz, REFERENCE_HZ)) return ratio;
-  const variance = ((ratio.re ** 2 + ratio.im ** 2) * Math.log(hz / REFERENCE_HZ) ** 2) / 4;
-  return { ...ratio, varRe: ratio.varRe + variance, varIm: ratio.varIm + variance };
+  const { re, im, varRe, varIm } = ratio;
+  const share = Math.log(hz / REFERENCE_HZ) ** 2 / 4;
+  return { ...ratio, varRe: varRe + share * (re ** 2 + im ** 2 / 4), varIm: varIm + share * (im ** 2 + re ** 2 / 4) };
 }
 
 function notesOf(

@@ -10,9 +10,9 @@ const BLOCK_S = 1.8;
 /** Hz; the strongest swing between these is taken for once per turn */
 const TURN_HZ = [0.4, 1.6] as const;
 /** standard uncertainty of the figure for a mean that is off by 1 */
-const MEAN_SHARE = 0.18;
+const MEAN_SHARE = 0.15;
 /** share of the doubt about the weighting that counts as standard uncertainty: k = 2 reaches a little past the straight lines */
-const DOUBT_SHARE = 0.6;
+const DOUBT_SHARE = 0.65;
 /** ratio: the table is rounded to 0.1 dB */
 const ROUNDING = 0.0033;
 
