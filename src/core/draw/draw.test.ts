@@ -133,7 +133,7 @@ describe('templates', () => {
   test('no words lie on a line or on other words, for every span, arm, criterion and paper', () => {
     const faults: string[] = [];
     for (const paper of ['a4', 'letter'] as const) {
-      for (const span of namedSpans) {
+      for (const span of [...namedSpans, ownSpan(54, 75)]) {
         for (const [d, criterion] of [
           [180, 'stevenson'],
           [222, 'lofgren-a'],

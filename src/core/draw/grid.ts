@@ -73,7 +73,7 @@ export function gridAt(options: GridOptions): { readonly shapes: readonly Shape[
   const tight = halfAcross < ACROSS;
   label(ALONG + 2.6, 0, tight ? 'front' : 'front of the headshell', 1.9, 'middle');
   label(R + 2.2, -3.6, '+5°', 1.7, 'end');
-  label(R + 2.2, 3.6, '–5°', 1.7, 'start');
+  if (!tight) label(R + 2.2, 3.6, '–5°', 1.7, 'start');
   label(R + 4.6, -3.6, 'clockwise', 1.7, 'end');
   if (!tight) label(R + 4.6, 3.6, 'anticlockwise', 1.7, 'start');
   // behind the long lines, where neither the arc nor another grid comes
