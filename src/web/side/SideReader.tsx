@@ -15,6 +15,7 @@ import {
   reading,
   readOut,
   SPEED_TONE,
+  sheetFault,
   speedChoice,
   speedToneText,
   stopReading,
@@ -52,6 +53,13 @@ export function SideReader({ jobId, station }: { jobId: string; station: Station
         <div class="notice bad" role="alert">
           <p>
             <b>{state.file} could not be measured.</b> {state.sentence}
+          </p>
+        </div>
+      )}
+      {sheetFault.value !== null && (
+        <div class="notice bad" role="alert">
+          <p>
+            <b>This record sheet is not used.</b> {sheetFault.value}
           </p>
         </div>
       )}

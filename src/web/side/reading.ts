@@ -3,6 +3,7 @@ import { batch, signal } from '@preact/signals';
 import type { SideDocument } from '../../core/advise/document.ts';
 import type { StationName } from '../../core/job/station.ts';
 import type { Curve } from '../../core/measure/finding.ts';
+import { parseSheet } from '../../core/record/sheet.ts';
 import type { ReadReply, ReadRequest, ReadStage } from '../audio/sideMessages.ts';
 import { keepCapture } from '../jobState.ts';
 import { typedValue } from '../parts/number.ts';
@@ -36,6 +37,8 @@ export const speedToneText = signal('');
 export const readOut = signal('');
 /** a sentence about what was dropped, e.g. two recordings at once */
 export const dropNote = signal<string | null>(null);
+/** why a record sheet that was given is not used */
+export const sheetFault = signal<string | null>(null);
 
 export const SPEED_TONE = { min: 20, max: 20_000, unit: 'Hz' };
 
@@ -44,24 +47,38 @@ let worker: Worker | null = null;
 const isSheet = (file: File): boolean => /\.json$/i.test(file.name);
 const LARGEST_SHEET = 4_000_000;
 
+/** A sheet with a fault is not kept, so that it cannot stand in the way of this recording and the next. */
+async function keepSheet(file: File): Promise<boolean> {
+  const text = await file.text();
+  const parsed = parseSheet(text, file.name);
+  if (!parsed.ok) {
+    sheetFault.value = parsed.why;
+    return false;
+  }
+  pickedSheet.value = { name: file.name, text };
+  return true;
+}
+
 /** Files dropped or picked: a recording, a record sheet, or both. */
 export async function takeFiles(files: readonly File[], jobId: string, station: StationName): Promise<void> {
   const sheets = files.filter(isSheet);
   const sides = files.filter((file) => !isSheet(file));
   dropNote.value = null;
+  sheetFault.value = null;
+  let kept = false;
   if (sides.length > 1) dropNote.value = `One side at a time: ${sides[0].name} is read, the others are not.`;
   if (sheets.length > 0) {
     const [sheet] = sheets;
     if (sheet.size > LARGEST_SHEET) {
       dropNote.value = `${sheet.name} is too large for a record sheet.`;
-    } else {
-      pickedSheet.value = { name: sheet.name, text: await sheet.text() };
+    } else if (await keepSheet(sheet)) {
+      kept = true;
       if (sides.length === 0 && pickedFile.value === null) {
         dropNote.value = `${sheet.name} is kept as the record's sheet. Now drop the recorded side.`;
       }
     }
   }
-  const file = sides[0] ?? (sheets.length > 0 ? pickedFile.value : null);
+  const file = sides[0] ?? (kept ? pickedFile.value : null);
   if (file !== null && file !== undefined) readFile(file, jobId, station);
 }
 
@@ -89,9 +106,11 @@ function levelCurves(overview: {
   ];
 }
 
+const count = (n: number, what: string): string => `${n} ${what}${n === 1 ? '' : 's'}`;
+
 function inWords({ capture, bands, findings, advice }: SideDocument): string {
   const tilt = advice.find((one) => one.action === 'tilt' || one.action === 'leave-tilt');
-  return `${capture.file} is read: ${bands.length} bands, ${findings.length} figures. ${tilt?.why.split(':')[0] ?? ''}`.trim();
+  return `${capture.file} is read: ${count(bands.length, 'band')}, ${count(findings.length, 'figure')}. ${tilt?.why.split(':')[0] ?? ''}`.trim();
 }
 
 export function readFile(file: File, jobId: string, station: StationName): void {
