@@ -63,6 +63,7 @@ interface NewJobProps {
 function NewJob({ onProblem, known, looked }: NewJobProps) {
   const [deck, setDeck] = useState('');
   const [customer, setCustomer] = useState('');
+  const [busy, setBusy] = useState(false);
   const there = known.find((one) => one.deck.name.trim().toLowerCase() === deck.trim().toLowerCase())?.deck;
   const start = async (event: Event): Promise<void> => {
     event.preventDefault();
@@ -72,12 +73,15 @@ function NewJob({ onProblem, known, looked }: NewJobProps) {
       onProblem('A job needs the name of its deck, at most 200 letters.');
       return;
     }
+    setBusy(true);
     try {
       const made = await newJob(fresh);
       openTold(made);
       go(stationPath(made.id, 'intake'));
     } catch (error) {
       onProblem(error instanceof Error ? error.message : String(error));
+    } finally {
+      setBusy(false);
     }
   };
   return (
@@ -98,7 +102,7 @@ function NewJob({ onProblem, known, looked }: NewJobProps) {
         <TextField label="Whose it is" hint="May stay empty." text={customer} onText={setCustomer} maxLength={200} />
       </div>
       <p>
-        <button type="submit" class="button main" disabled={deck.trim() === '' || !looked}>
+        <button type="submit" class="button main" disabled={deck.trim() === '' || !looked || busy}>
           Begin
         </button>
       </p>

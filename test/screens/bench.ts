@@ -11,7 +11,7 @@ import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { promisify } from 'node:util';
-import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
+import { type APIResponse, type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
 // @ts-expect-error a script without types
 import { buildWebIfStale } from '../../scripts/build.mjs';
 // @ts-expect-error a script without types
@@ -44,6 +44,10 @@ export interface Bench {
   readonly asked: string[];
   /** errors that a page of this bench met: script, console, content policy */
   readonly errors: string[];
+  /** what the server itself answers, past every page */
+  ask(method: string, path: string, body?: unknown): ReturnType<APIResponse['json']>;
+  /** the demo job as it is stored */
+  stored(): ReturnType<APIResponse['json']>;
   /** path of a station of the demo job */
   station(name: string): string;
   context(options?: Parameters<Browser['newContext']>[0]): Promise<BrowserContext>;
@@ -108,6 +112,18 @@ function serve(store: string, port: string): Promise<{ child: ChildProcess; addr
   });
 }
 
+/** By a new connection each time: one that lay idle may be closed by the server at the very moment it is used again. */
+async function ask(address: string, method: string, body?: unknown): ReturnType<APIResponse['json']> {
+  const answer = await fetch(address, {
+    method,
+    headers: { connection: 'close', 'content-type': 'application/json' },
+    body: body === undefined ? undefined : JSON.stringify(body),
+  });
+  const text = await answer.text();
+  if (!answer.ok) throw new Error(`${method} ${address}: ${answer.status} ${text}`);
+  return text === '' ? null : JSON.parse(text);
+}
+
 const ended = (child: ChildProcess): Promise<void> =>
   new Promise((resolve) => {
     if (child.exitCode !== null || child.signalCode !== null) resolve();
@@ -124,14 +140,15 @@ export async function openBench(): Promise<Bench> {
   const store = join(folder, 'store.sqlite');
   let { child, address } = await serve(store, '0');
   const browser = await chromium.launch({ executablePath, args: FLAGS, timeout: 2 * PATIENCE_MS });
-  const last = (await (await fetch(`${address}/api/last`)).json()) as { job: { id: string } };
-  const demo = last.job.id;
+  const demo: string = (await ask(`${address}/api/last`, 'GET')).job.id;
   const asked: string[] = [];
   const errors: string[] = [];
   const bench: Bench = {
     browser,
     folder,
     demo,
+    ask: (method, path, body) => ask(address + path, method, body),
+    stored: () => bench.ask('GET', `/api/jobs/${demo}`),
     station: (name) => `/jobs/${demo}/${name}`,
     address,
     asked,

@@ -23,8 +23,7 @@ const answer = async (): Promise<string> =>
 const put = async (wiring: Readonly<Record<Lead, Pin>>): Promise<void> => {
   for (const name of leads) await lead(name).selectOption(wiring[name]);
 };
-const kept = async () =>
-  (await (await page.request.get(`${bench.address}/api/jobs/${bench.demo}`)).json()).stations.fit.data;
+const kept = async () => (await bench.stored()).stations.fit.data;
 
 test('the practice job’s leads sit right, and the drawing says so in words', async () => {
   await soon(answer).toContain('each lead on its own pin');
@@ -97,8 +96,7 @@ test('the hardware’s mass is kept for Weigh, and goes into Match when asked', 
   await soon(async () => (await kept()).hardware).toEqual({ massG: 1.4, uncertaintyG: 0.1, by: 'weighed' });
   await mass.getByRole('button', { name: /Take 1.40 g into Match too/ }).click();
   await mass.getByText('Match reckons with').waitFor({ state: 'hidden' });
-  const match = async () =>
-    (await (await page.request.get(`${bench.address}/api/jobs/${bench.demo}`)).json()).stations.match.data;
+  const match = async () => (await bench.stored()).stations.match.data;
   await soon(async () => (await match()).typed.hardwareMassG).toBe('1.40');
 });
 
@@ -127,9 +125,11 @@ test('every step of the work is there with its caution, and stays ticked after a
 });
 
 test('moved leads make stale what rests on them', async () => {
-  const job = await (await page.request.get(`${bench.address}/api/jobs/${bench.demo}`)).json();
-  await page.request.put(`${bench.address}/api/jobs/${bench.demo}/stations/tilt`, {
-    data: { revision: job.stations.tilt.revision, status: 'done', data: { notes: 'turned and checked' } },
+  const job = await bench.stored();
+  await bench.ask('PUT', `/api/jobs/${bench.demo}/stations/tilt`, {
+    revision: job.stations.tilt.revision,
+    status: 'done',
+    data: { notes: 'turned and checked' },
   });
   await page.getByRole('button', { name: 'I moved leads on the deck' }).click();
   await soon(() => page.locator('nav a').filter({ hasText: 'Tilt' }).innerText()).toMatch(/check again/);

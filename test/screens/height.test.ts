@@ -15,15 +15,7 @@ let id: string;
 
 const arm = { force: 0.018, effectiveLength: 239.3, pivotAboveTip: 18, movingMass: 0.215, centreBelowPivot: 4 };
 
-async function ask(method: string, path: string, body?: unknown): Promise<unknown> {
-  const answer = await fetch(bench.address + path, {
-    method,
-    headers: { 'content-type': 'application/json' },
-    body: body === undefined ? undefined : JSON.stringify(body),
-  });
-  return answer.json();
-}
-const stored = async (): Promise<Job> => jobSchema.parse(await ask('GET', apiPaths.job(id)));
+const stored = async (): Promise<Job> => jobSchema.parse(await bench.ask('GET', apiPaths.job(id)));
 const fill = (label: string, text: string) => page.getByLabel(label, { exact: true }).fill(text);
 const card = (name: string) => page.getByRole('region', { name, exact: true });
 const text = async (name: string) => (await card(name).innerText()).replace(/\s+/g, ' ').replaceAll('−', '-');
@@ -35,9 +27,9 @@ const reload = async (): Promise<void> => {
 
 beforeAll(async () => {
   bench = await openBench();
-  ({ id } = jobSchema.parse(await ask('POST', apiPaths.jobs, { deck: { name: 'deck to raise' } })));
+  ({ id } = jobSchema.parse(await bench.ask('POST', apiPaths.jobs, { deck: { name: 'deck to raise' } })));
   // what was typed at Weigh serves here too
-  await ask('PUT', apiPaths.station(id, 'weigh'), {
+  await bench.ask('PUT', apiPaths.station(id, 'weigh'), {
     revision: 0,
     status: 'now',
     data: { facts: { movingMassG: '215', centreBelowPivotMm: '4' }, target: '18 mN' },
@@ -120,7 +112,7 @@ test('nonsense is refused beside its field', async () => {
 test('nothing is shown as measured until the job holds such a figure', async () => {
   await soon(() => text('The angle as measured')).toContain('Not measured. This job holds no recording.');
   const { captureId } = captureAddedSchema.parse(
-    await ask('POST', apiPaths.captures(id), { document: straightSide, station: 'run' }),
+    await bench.ask('POST', apiPaths.captures(id), { document: straightSide, station: 'run' }),
   );
   expect(captureId).not.toBe('');
   await reload();
@@ -148,7 +140,7 @@ test('a measured angle asks for the move that the core gives, and opens its evid
     ],
     advice: [],
   };
-  await ask('POST', apiPaths.captures(id), { document: measured, station: 'run' });
+  await bench.ask('POST', apiPaths.captures(id), { document: measured, station: 'run' });
   await reload();
   await card('The angle as measured').getByText('Lower the arm at its pivot').waitFor();
   const advice = heightAdvice(2, 0.3, 239.3);
@@ -185,7 +177,7 @@ test('set: kept with record and pillar, stale for what rests on it, and the old 
 });
 
 test('another stylus makes it stale with its reason; looked at again and left clears it, and moves nothing', async () => {
-  await ask('POST', apiPaths.moves(id), { move: 'change-stylus', station: 'fit' });
+  await bench.ask('POST', apiPaths.moves(id), { move: 'change-stylus', station: 'fit' });
   await reload();
   await page.getByText('The stylus was changed at Fit: the new cantilever has its own angle.').waitFor();
   await soon(() => page.getByRole('status').filter({ hasText: 'Last left' }).innerText()).toContain('look again');

@@ -25,7 +25,7 @@ afterAll(() => bench?.close());
 const shelf = () => page.getByRole('region', { name: 'The shelf' });
 const field = (name: string) => page.getByRole('textbox', { name, exact: true });
 const stored = async (kind: string) =>
-  (await (await page.request.get(`${bench.address}/api/parts?kind=${kind}`)).json()).parts as {
+  (await bench.ask('GET', `/api/parts?kind=${kind}`)).parts as {
     id: string;
     data: Record<string, unknown>;
   }[];
@@ -101,7 +101,12 @@ test('a file that fits is shown first, then taken; doubles are asked about', asy
   await take('list.csv', 'kind;name;massG\nheadshell;bench shell;9,5\nheadshell;light shell;6\n');
   await page.getByText('2 parts in list.csv:').waitFor();
   await page.getByText('replace mine').click();
-  await page.getByRole('button', { name: 'Take them in' }).click();
+  // while the server takes its time they are not taken a second time
+  const written = await holdBack(page, /\/api\/parts\/headshell\//);
+  const taking = page.getByRole('button', { name: 'Take them in' });
+  await taking.click();
+  await soon(() => taking.isDisabled()).toBe(true);
+  await written.release();
   await page.getByText('2 parts from list.csv taken in.').waitFor();
   const shells = await stored('headshell');
   expect(shells.map((one) => [one.data.name, one.data.massG])).toEqual([
@@ -149,9 +154,9 @@ test('what is saved as JSON or CSV reads back as the same parts', async () => {
 test('a part changed in two windows is not overwritten unasked', async () => {
   await page.getByRole('button', { name: 'Change mine', exact: true }).click();
   const [mine] = (await stored('cartridge')).filter((one) => one.data.name === 'mine');
-  const path = `${bench.address}/api/parts/cartridge/${mine.id}`;
-  const { revision } = await (await page.request.get(path)).json();
-  await page.request.put(path, { data: { revision, data: { ...mine.data, note: 'from elsewhere' } } });
+  const path = `/api/parts/cartridge/${mine.id}`;
+  const { revision } = await bench.ask('GET', path);
+  await bench.ask('PUT', path, { revision, data: { ...mine.data, note: 'from elsewhere' } });
   await field('Mass, g').fill('8');
   await page.getByRole('button', { name: 'Keep it' }).click();
   await page.getByText(/changed in another window meanwhile/).waitFor();

@@ -24,6 +24,7 @@ afterAll(() => bench?.close());
 
 test.each(['light', 'dark'] as const)(
   'every station is without serious faults for a screen reader, %s',
+  { timeout: 300_000 },
   async (colorScheme) => {
     const context = await bench.context({ colorScheme, bypassCSP: true });
     const page = await context.newPage();
@@ -42,7 +43,9 @@ test.each(['light', 'dark'] as const)(
   },
 );
 
-test('at 390 px nothing runs out of the page, and the stations are a scroller on top', async () => {
+test('at 390 px nothing runs out of the page, and the stations are a scroller on top', {
+  timeout: 300_000,
+}, async () => {
   const page = await bench.page(bench.station('intake'), { viewport: { width: 390, height: 844 } });
   for (const path of [...stationNames.map(bench.station), '/jobs', '/docs/index', '/docs/contract']) {
     await page.goto(bench.address + path);

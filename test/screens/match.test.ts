@@ -61,7 +61,7 @@ async function rows(): Promise<Map<string, string>> {
 
 /** What the command makes of the same parts, given as files. */
 async function byCommand(...flags: string[]): Promise<MatchDocument> {
-  const job = await (await page.request.get(`${bench.address}/api/jobs/${bench.demo}`)).json();
+  const job = await bench.stored();
   const files = Object.entries(job.stations.match.data.parts as Record<string, { part: object }>).flatMap(
     ([kind, { part }]) => {
       const file = join(bench.folder, `${kind}.json`);
@@ -178,9 +178,9 @@ test('a moving coil is told which step-up suits, and a part taken off the shelf 
   await page.getByLabel('Cartridge', { exact: true }).selectOption({ label: 'bench moving coil' });
   await page.getByRole('region', { name: 'Step-up transformer' }).getByText('✓ suits').first().waitFor();
   await settled(page);
-  const { parts } = await (await page.request.get(`${bench.address}/api/parts?kind=cartridge`)).json();
+  const { parts } = await bench.ask('GET', `/api/parts?kind=cartridge`);
   const coil = parts.find((one: { data: { name: string } }) => one.data.name === 'bench moving coil');
-  await page.request.delete(`${bench.address}/api/parts/cartridge/${coil.id}`);
+  await bench.ask('DELETE', `/api/parts/cartridge/${coil.id}`);
   await page.reload();
   await page.locator('.resonance .figure.big').waitFor();
   await expect

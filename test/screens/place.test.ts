@@ -222,7 +222,7 @@ test('moved: force, height and hand-over are to be checked again, before and pre
   await soon(() => point('inner').getByLabel('Tip off the cross, forward, mm').inputValue()).toBe('');
   await page.getByRole('link', { name: /^Height \(check again\)/ }).waitFor();
   await settled(page);
-  const job = await (await page.request.get(`${bench.address}/api/jobs/${bench.demo}`)).json();
+  const job = await bench.stored();
   expect(job.stations.height.staleBecause.join()).toMatch(/slid in its slots \(1\.\d mm forward\) at Place/);
   expect(job.stations.weigh.staleBecause.join()).toMatch(/twisted in its slots \(1\.\d° clockwise, seen from above\)/);
   expect(job.stations.place.status).not.toBe('stale');
@@ -240,8 +240,7 @@ test('the second reading is held against what was predicted', async () => {
 });
 
 test('after a reload everything typed is there, and the sheet of the job tells before and after', async () => {
-  const saved = async () =>
-    (await (await page.request.get(`${bench.address}/api/jobs/${bench.demo}`)).json()).stations.place.data;
+  const saved = async () => (await bench.stored()).stations.place.data;
   await soon(async () => (await saved()).read?.inner?.twist).toBe('0.2');
   await settled(page);
   await page.reload();

@@ -210,7 +210,7 @@ test('a long recording tells how far it is, leaves the page usable, and stops wh
   await page.getByRole('button', { name: 'Stop' }).click();
   await page.getByText('Stopped. Nothing of long side.wav was kept.').waitFor();
   await soon(() => page.workers().length).toBe(0);
-  const job = await (await page.request.get(`${bench.address}/api/jobs/${bench.demo}`)).json();
+  const job = await bench.stored();
   expect(job.captures.map((capture: { file: string }) => capture.file)).toEqual([
     'pass 1.wav',
     'pass 2.wav',

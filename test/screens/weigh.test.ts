@@ -49,22 +49,14 @@ const atRecord = forceAtRecord({
   effect: { kind: 'arm', arm },
 });
 
-async function ask(method: string, path: string, body?: unknown): Promise<Job> {
-  const answer = await fetch(bench.address + path, {
-    method,
-    headers: { 'content-type': 'application/json' },
-    body: body === undefined ? undefined : JSON.stringify(body),
-  });
-  return jobSchema.parse(await answer.json());
-}
-const stored = () => ask('GET', apiPaths.job(id));
+const stored = async (): Promise<Job> => jobSchema.parse(await bench.ask('GET', apiPaths.job(id)));
 const fill = (label: string, text: string) => page.getByLabel(label, { exact: true }).fill(text);
 const card = (name: string) => page.getByRole('region', { name, exact: true });
 const text = async (name: string) => (await card(name).innerText()).replace(/\s+/g, ' ');
 
 beforeAll(async () => {
   bench = await openBench();
-  ({ id } = await ask('POST', apiPaths.jobs, { deck: { name: 'deck to weigh' } }));
+  ({ id } = await bench.ask('POST', apiPaths.jobs, { deck: { name: 'deck to weigh' } }));
   page = await bench.page(`/jobs/${id}/weigh`);
   await card('Force to set').waitFor();
 });
@@ -219,7 +211,7 @@ test('the force is set: it is kept, closes the station, and stands on the sheet'
 test('a slide at Place makes it stale with its reason; an old reading is called old; set again clears it', async () => {
   await fill('Gauge shows, g', '1.90');
   await settled(page);
-  await ask('POST', apiPaths.moves(id), { move: 'slide', station: 'place', note: '1.2 mm forward' });
+  await bench.ask('POST', apiPaths.moves(id), { move: 'slide', station: 'place', note: '1.2 mm forward' });
   await page.reload();
   await settled(page);
   await page
@@ -244,7 +236,7 @@ test('setting the force makes a begun Height look again; weighing it unchanged d
     status: 'done',
     data: { notes: 'x' },
   };
-  await ask('PUT', apiPaths.station(id, 'height'), begin);
+  await bench.ask('PUT', apiPaths.station(id, 'height'), begin);
   await fill('Gauge shows, g', '1.91');
   await page.getByRole('button', { name: 'It still stood right: nothing turned' }).click();
   await settled(page);

@@ -36,6 +36,7 @@ export function PartsTransfer({ shown, kindShown }: { shown: readonly ShelfPart[
   const [waiting, setWaiting] = useState<Waiting | null>(null);
   const [doubles, setDoubles] = useState<Doubles>('replace');
   const [said, setSaid] = useState('');
+  const [busy, setBusy] = useState(false);
   const read = async (file: File): Promise<void> => {
     setFaults(null);
     setWaiting(null);
@@ -62,7 +63,8 @@ export function PartsTransfer({ shown, kindShown }: { shown: readonly ShelfPart[
   const mine = (shelf.value ?? []).map((one) => one.part);
   const double = waiting?.parts.filter((part) => mine.some((own) => same(own, part))).length ?? 0;
   const take = async (): Promise<void> => {
-    if (waiting === null) return;
+    if (waiting === null || busy) return;
+    setBusy(true);
     let taken = 0;
     // two of one name in the file itself are both kept: only what was here before is replaced, and once
     const before = new Set(shelf.value ?? []);
@@ -85,6 +87,8 @@ export function PartsTransfer({ shown, kindShown }: { shown: readonly ShelfPart[
     } catch (error) {
       const why = error instanceof Error ? error.message : String(error);
       setSaid(`${why} ${taken} of ${waiting.parts.length} parts were taken in before it.`);
+    } finally {
+      setBusy(false);
     }
   };
   const parts = shown.map((one) => one.part);
@@ -162,7 +166,13 @@ export function PartsTransfer({ shown, kindShown }: { shown: readonly ShelfPart[
             />
           )}
           <div class="buttons">
-            <button type="button" class="button main" onClick={() => void take()}>
+            {/* which of them are here already is known only once the shelf is */}
+            <button
+              type="button"
+              class="button main"
+              disabled={busy || shelf.value === null}
+              onClick={() => void take()}
+            >
               Take them in
             </button>
             <button type="button" class="button" onClick={() => setWaiting(null)}>

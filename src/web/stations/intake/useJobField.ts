@@ -17,9 +17,9 @@ export function useJobField(job: Job, field: Field): { text: string; onText(text
   const timer = useRef<ReturnType<typeof setTimeout> | undefined>(undefined);
   const pending = useRef<(() => void) | null>(null);
   const stored = read(job, field);
-  // once the server has what was typed, the field shows the server's again
+  // once the server has what was typed, the field shows the server's again; a space typed last may be followed by a word
   useEffect(() => {
-    if (typed !== null && typed.trim() === stored.trim() && pending.current === null) setTyped(null);
+    if (typed !== null && typed === stored && pending.current === null) setTyped(null);
   }, [typed, stored]);
   useEffect(() => {
     const saveNow = (): void => {
