@@ -4,8 +4,9 @@ export default defineConfig({
   oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },
   test: {
     include: ['src/**/*.test.ts', 'src/**/*.test.tsx', 'test/**/*.test.ts'],
-    testTimeout: 120_000,
-    hookTimeout: 180_000,
+    // a stop for what hangs, no measure of speed: machines may have much else to do
+    testTimeout: 300_000,
+    hookTimeout: 300_000,
     maxWorkers: 2,
   },
 });

@@ -19,7 +19,7 @@ const captures = [
 
 it.each(captures)(
   '$rate Hz, $bits bits: every figure within what is asked',
-  { timeout: 120_000 },
+  { timeout: 600_000 },
   async ({ rate, bits }) => {
     const seed = 7000 + rate / 100 + (bits === 16 ? 1 : 0);
     const deck = randomDeck(seed, { bits });

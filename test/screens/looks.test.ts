@@ -24,7 +24,7 @@ afterAll(() => bench?.close());
 
 test.each(['light', 'dark'] as const)(
   'every station is without serious faults for a screen reader, %s',
-  { timeout: 300_000 },
+  { timeout: 600_000 },
   async (colorScheme) => {
     const context = await bench.context({ colorScheme, bypassCSP: true });
     const page = await context.newPage();
