@@ -248,7 +248,12 @@ describe('what is refused, in one sentence that names it', () => {
     ['16-bit float', riff([formatChunk({ tag: 3, bits: 16 }), data()]), 'unsupported-encoding', /16-bit float/],
     ['64-bit integers', riff([formatChunk({ bits: 64 }), data()]), 'unsupported-encoding', /64-bit PCM/],
     ['no channels', riff([formatChunk({ channels: 0, frameBytes: 6 }), data()]), 'bad-header', /channel count says 0/],
-    ['a frame size that does not fit', riff([formatChunk({ frameBytes: 5 }), data()]), 'bad-header', /5 bytes for 2 channels/],
+    [
+      'a frame size that does not fit',
+      riff([formatChunk({ frameBytes: 5 }), data()]),
+      'bad-header',
+      /5 bytes for 2 channels/,
+    ],
     ['rate 0', riff([formatChunk({ rateHz: 0 }), data()]), 'bad-header', /0 Hz/],
     ['rate 1 MHz', riff([formatChunk({ rateHz: 1_000_000 }), data()]), 'bad-header', /1000000 Hz/],
     ['more valid bits than bits', riff([formatChunk({ bits: 24, validBits: 32 }), data()]), 'bad-header', /32/],
