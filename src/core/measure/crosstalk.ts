@@ -73,6 +73,8 @@ export interface Crosstalk {
 
 /** ln; standard uncertainty of what a lateral band says of the gains beyond its noise: 0.01 dB */
 const LATERAL_ALLOWANCE = 0.0012;
+/** ln; standard uncertainty of the gains, whichever way they are read: generators compress a little, each by its own amount: 0.01 dB */
+const COMPRESSION = 0.0012;
 /** 120 dB down */
 const NO_LEAK = 1e-6;
 /** a band whose other channel is louder than this is not cut on one side */
@@ -246,6 +248,7 @@ export function crosstalkOf(readings: CrosstalkReadings): Crosstalk | { readonly
     const unsure = unsureTurn(settled.leaks);
     contributions[0].variance += unsure ** 2;
   }
+  add(figures(inputs, COMPRESSION), figures(inputs, -COMPRESSION), Infinity);
   if (extra > 0) add(figures(inputs, Math.sqrt(extra)), figures(inputs, -Math.sqrt(extra)), Infinity);
 
   const uncertain = (i: number): Uncertain => ({
