@@ -3,7 +3,11 @@ import { problem } from './sentences.ts';
 import { shownProblems } from './shownProblems.ts';
 
 const clip = (channel: string, startS: number, tops: number) =>
-  problem('clipped', { channel, tops: `${tops} flat tops`, levelDb: '0.00' }, { startS, endS: startS + 0.1 });
+  problem(
+    'clipped',
+    { channel, tops: tops === 1 ? '1 flat top' : `${tops} flat tops`, levelDb: '0.00' },
+    { startS, endS: startS + 0.1 },
+  );
 
 it('a few problems are shown each by itself', () => {
   const few = [clip('left channel', 1, 3), clip('left channel', 2, 5), problem('half-frame', { bytes: 1 })];
@@ -11,7 +15,7 @@ it('a few problems are shown each by itself', () => {
 });
 
 it('many of one kind are told by the first three, a count and where the last one ends; others stay in their order', () => {
-  const left = Array.from({ length: 36 }, (_, i) => clip('left channel', 10 + i, i + 2));
+  const left = Array.from({ length: 36 }, (_, i) => clip('left channel', 10 + i, i + 1));
   const right = clip('right channel', 20, 4);
   const end = problem('half-frame', { bytes: 1 });
   const shown = shownProblems([...left.slice(0, 20), right, ...left.slice(20), end]);

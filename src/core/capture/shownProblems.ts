@@ -12,8 +12,9 @@ export interface ShownProblem {
   readonly lastS: number | null;
 }
 
-/** Same code, same sentence but for its figures. */
-const kindOf = ({ code, message }: Problem): string => `${code} ${message.replace(/\d[\d.]*/g, '#')}`;
+/** Same code, same sentence but for its figures and for one top or several. */
+const kindOf = ({ code, message }: Problem): string =>
+  `${code} ${message.replace(/\d[\d.]*/g, '#').replace('flat tops', 'flat top')}`;
 
 /**
  * @returns the problems in their order; of a kind that occurs more than four times the first three, the last of which says
