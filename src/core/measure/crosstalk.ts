@@ -73,8 +73,8 @@ export interface Crosstalk {
 
 /** ln; standard uncertainty of what a lateral band says of the gains beyond its noise: 0.01 dB */
 const LATERAL_ALLOWANCE = 0.0012;
-/** ln; standard uncertainty of the gains, whichever way they are read: generators compress a little, each by its own amount: 0.01 dB */
-const COMPRESSION = 0.0012;
+/** ln; standard uncertainty of the gains, whichever way they are read: generators compress a little, each by its own amount: 0.015 dB */
+const COMPRESSION = 0.0017;
 /** 120 dB down */
 const NO_LEAK = 1e-6;
 /** a band whose other channel is louder than this is not cut on one side */

@@ -68,13 +68,13 @@ export function findCrosstalkPair(
 }
 
 /**
- * A leak of a tone that is heard a little off 1 kHz stands for the one at 1 kHz: it may rise by 0.7 %
+ * A leak of a tone that is heard a little off 1 kHz stands for the one at 1 kHz: it may rise by 0.35 %
  * for each 1 % of f (k = 2), and turn half as fast.
  */
 function as1kHz(ratio: ComplexEstimate, hz: number): ComplexEstimate {
   if (!sameTone(hz, REFERENCE_HZ)) return ratio;
   const { re, im, varRe, varIm } = ratio;
-  const share = Math.log(hz / REFERENCE_HZ) ** 2 / 8;
+  const share = Math.log(hz / REFERENCE_HZ) ** 2 / 32;
   return { ...ratio, varRe: varRe + share * (re ** 2 + im ** 2 / 4), varIm: varIm + share * (im ** 2 + re ** 2 / 4) };
 }
 
