@@ -1,17 +1,19 @@
 /**
- * Two hundred captures of decks whose faults are drawn at random: errors, and whether k = 2 holds the truth in 90 to 99 %.
+ * Captures of decks whose faults are drawn at random: errors, and whether k = 2 holds the truth in 90 to 99 % of them.
  *
  * Band edges are taken from the deck and moved inwards at random, so that this loop is about the figures alone.
  *
- * Wow and flutter has more than one truth: accuracy is judged by that of the very stretch measured, for the unweighted figure by
- * its whole turns (of 4.8 turns the mean itself is uncertain); uncertainty by the whole band's, and, since it should say how
- * far another stretch of the same deck may read, the weighted one by the deck's 2σ over five minutes too.
+ * Three figures have more than one truth. Accuracy is judged by that of the very stretch measured: of the speed, what the
+ * platter did while the tones taken in were playing; of wow and flutter, the stretch's, unweighted its whole turns (of 4.8 turns
+ * the mean itself is uncertain). Uncertainty says how far the deck may differ, and is judged by the deck's setting and by the
+ * whole band; the weighting, whose table gives points only, is joined by a smooth curve in one half of the captures and by
+ * straight lines in the other. The weighted figure is held to the deck's 2σ over five minutes too.
  */
 import { expect, it } from 'vitest';
 import { readDeck } from '../../src/core/deck/deck.ts';
 import { readSheet } from '../../src/core/deck/sheet.ts';
 import { layOut } from '../../src/core/deck/side.ts';
-import { speedModel } from '../../src/core/deck/speed.ts';
+import { type SpeedModel, speedModel } from '../../src/core/deck/speed.ts';
 import { flutterTruth } from '../../src/core/deck/speedTruth.ts';
 import { measureSide } from '../../src/core/measure/measureSide.ts';
 import type { Band } from '../../src/core/record/band.ts';
@@ -37,7 +39,7 @@ const asked: Record<string, { unit: string; accuracy: (truth: number) => number 
   eccentricity: { unit: 'mm', accuracy: () => 0.1 },
 };
 
-it('holds the truth of 200 random decks', { timeout: 900_000 }, async () => {
+it('holds the truth of random decks', { timeout: 1_800_000 }, async () => {
   const tallies = new Map(Object.keys(asked).map((name) => [name, new Tally()]));
   const longRun = new Tally();
   const missed: string[] = [];
@@ -70,22 +72,23 @@ it('holds the truth of 200 random decks', { timeout: 900_000 }, async () => {
     };
     const whole = readDeck(deck);
     const model = speedModel(whole, layOut(sheet, whole.side), seed);
-    const run = flutterTruth(model, 100, 0, 300);
+    const joined = seed % 2 === 0 ? 'smooth' : 'straight';
+    const run = flutterTruth(model, 100, 0, 300, joined);
     const { startS, endS } = bands[3];
     const turnS = (2 * Math.PI) / model.turning;
+    const wholeTurns = startS + Math.floor((endS - startS) / turnS) * turnS;
     const stretch: Record<string, number> = {
-      'wow-flutter-weighted': flutterTruth(model, 100, startS, endS).weightedPercent,
-      'wow-flutter-unweighted': flutterTruth(model, 100, startS, startS + Math.floor((endS - startS) / turnS) * turnS)
-        .unweightedPercent,
+      'wow-flutter-weighted': flutterTruth(model, 100, startS, endS, joined).weightedPercent,
+      'wow-flutter-unweighted': flutterTruth(model, 100, startS, wholeTurns).unweightedPercent,
+      'speed-error': meanWhile(model, bands.slice(2)),
     };
+    const band = flutterTruth(model, 100, truth.bands[3].startS, truth.bands[3].endS, joined);
     for (const [name, tally] of tallies) {
       const figure = found(name);
-      const t = trueOf(name, 3);
+      const t = name === 'wow-flutter-weighted' ? band.weightedPercent : trueOf(name, 3);
       tally.add(figure?.value, figure?.uncertainty, t);
       const judged = stretch[name] ?? t;
-      // what wandered meanwhile (up to 0.006 % rms) is the deck's speed too, though not its setting
-      const allowed = asked[name].accuracy(judged) + (name === 'speed-error' ? deck.platter.driftPercent : 0);
-      if (typeof figure?.value === 'number' && !(Math.abs(figure.value - judged) <= allowed)) {
+      if (typeof figure?.value === 'number' && !(Math.abs(figure.value - judged) <= asked[name].accuracy(judged))) {
         missed.push(`seed ${seed}: ${name} ${figure.value} ± ${figure.uncertainty}, true ${judged}`);
       }
     }
@@ -102,6 +105,20 @@ it('holds the truth of 200 random decks', { timeout: 900_000 }, async () => {
   for (const [name, tally] of held) {
     expect(tally.count, name).toBeGreaterThan(0.95 * CAPTURES);
     expect(tally.coverage, `${name}: share inside k = 2, %`).toBeGreaterThanOrEqual(90);
-    expect(tally.coverage, `${name}: share inside k = 2, %`).toBeLessThanOrEqual(99.5);
+    expect(tally.coverage, `${name}: share inside k = 2, %`).toBeLessThanOrEqual(99);
   }
 });
+
+/** Speed error over some bands, each by its length, %: the setting and what the platter drifted meanwhile. */
+function meanWhile(model: SpeedModel, bands: readonly Band[]): number {
+  let drifted = 0;
+  let length = 0;
+  for (const { startS, endS } of bands) {
+    length += endS - startS;
+    for (const { kind, omega, amplitude, phase } of model.lines) {
+      if (kind !== 'drift') continue;
+      drifted += (amplitude / omega) * (Math.sin(omega * endS + phase) - Math.sin(omega * startS + phase));
+    }
+  }
+  return 100 * (model.mean * (1 + drifted / length) - 1);
+}

@@ -31,8 +31,9 @@ const WEIGHTING: readonly (readonly [number, number])[] = [
 /**
  * Amplitude ratio of the weighting: the cubic in log f through the four points about the frequency (the curve of a network
  * is smooth; straight lines between the points would lie up to 0.3 dB below it). Outside the table the end slopes go on.
+ * @param joined how the points are joined
  */
-export function flutterWeight(hz: number): number {
+export function flutterWeight(hz: number, joined: 'smooth' | 'straight' = 'smooth'): number {
   const last = WEIGHTING.length - 1;
   const x = Math.log(hz);
   const point = (i: number): [number, number] => [Math.log(WEIGHTING[i][0]), WEIGHTING[i][1]];
@@ -45,6 +46,7 @@ export function flutterWeight(hz: number): number {
   if (hz >= WEIGHTING[last][0]) return 10 ** (along(last, last - 1) / 20);
   let i = 0;
   while (hz > WEIGHTING[i + 1][0]) i++;
+  if (joined === 'straight') return 10 ** (along(i, i + 1) / 20);
   const from = Math.min(Math.max(0, i - 1), last - 3);
   const four = [0, 1, 2, 3].map((k) => point(from + k));
   const db = four.reduce((sum, [xk, yk], k) => {
@@ -66,9 +68,15 @@ export interface FlutterTruth {
 const TRACE_HZ = 600;
 
 /**
- * @param radiusMm of the groove, @param fromS, toS the stretch, s of the whole take
+ * @param radiusMm of the groove, @param fromS, toS the stretch, s of the whole take, @param joined how the weighting's points are
  */
-export function flutterTruth(model: SpeedModel, radiusMm: number, fromS: number, toS: number): FlutterTruth {
+export function flutterTruth(
+  model: SpeedModel,
+  radiusMm: number,
+  fromS: number,
+  toS: number,
+  joined: 'smooth' | 'straight' = 'smooth',
+): FlutterTruth {
   const hole = {
     omega: model.turning,
     amplitude: model.offCentre / radiusMm,
@@ -76,7 +84,10 @@ export function flutterTruth(model: SpeedModel, radiusMm: number, fromS: number,
   };
   const lines = [...model.lines, hole].filter(({ amplitude }) => amplitude > 0);
   const hzOf = (omega: number) => omega / (2 * Math.PI);
-  const weighted = lines.map((line) => ({ ...line, amplitude: line.amplitude * flutterWeight(hzOf(line.omega)) }));
+  const weighted = lines.map((line) => ({
+    ...line,
+    amplitude: line.amplitude * flutterWeight(hzOf(line.omega), joined),
+  }));
   const flat = lines.filter(({ omega }) => hzOf(omega) >= 0.1 && hzOf(omega) <= 200);
   let re = 0;
   let im = 0;
