@@ -5,23 +5,13 @@ import { jobListSchema, jobSchema } from '../core/job/api.ts';
 import { straightSide, tiltedSide } from '../core/job/side.fixture.ts';
 import { given, scratchFolder } from '../store/scratch.fixture.ts';
 import { openStore } from '../store/store.ts';
-import { CannotError, type Streams, UsageError } from './command.ts';
+import { CannotError, UsageError } from './command.ts';
+import { heardStreams } from './heard.fixture.ts';
 import { command } from './job.ts';
 
 let folder: ReturnType<typeof scratchFolder>;
 let store: string;
-let out = '';
-let err = '';
-const io: Streams = {
-  out: (text) => {
-    out += text;
-  },
-  err: (text) => {
-    err += text;
-  },
-  colour: false,
-  progress: false,
-};
+let heard = heardStreams();
 
 beforeEach(() => {
   folder = scratchFolder();
@@ -30,10 +20,9 @@ beforeEach(() => {
 afterEach(() => folder.remove());
 
 async function job(...args: string[]): Promise<string> {
-  out = '';
-  err = '';
-  await command.run([...args, '--store', store], io);
-  return out;
+  heard = heardStreams();
+  await command.run([...args, '--store', store], heard.io);
+  return heard.out;
 }
 
 /** What is printed for bad usage (2) or for what cannot be given (1), with the exit status. */
@@ -93,8 +82,8 @@ describe('job', () => {
     await fill();
     const file = join(folder.path, 'job-1.html');
     await job('report', '1', '-o', file);
-    expect(out).toBe('');
-    expect(err).toContain(file);
+    expect(heard.out).toBe('');
+    expect(heard.err).toContain(file);
     expect(readFileSync(file, 'utf8')).toContain('Before and after');
   });
 

@@ -4,24 +4,16 @@ import { join } from 'node:path';
 import { afterAll, describe, expect, test } from 'vitest';
 import { demoArm, demoParts } from '../core/job/demoParts.ts';
 import { partsToJson } from '../core/job/partsJson.ts';
+import { heardStreams } from './heard.fixture.ts';
 import { command } from './match.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'platterside-match-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 async function run(...args: string[]) {
-  let out = '';
-  let err = '';
-  const status = await command.run(args, {
-    out: (text) => {
-      out += text;
-    },
-    err: (text) => {
-      err += text;
-    },
-    colour: false,
-    progress: false,
-  });
+  const heard = heardStreams();
+  const status = await command.run(args, heard.io);
+  const { out, err } = heard;
   return { status, out, err, json: () => JSON.parse(out) };
 }
 

@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { CannotError, type Command, UsageError } from './command.ts';
+import { heardStreams } from './heard.fixture.ts';
 import { command as place } from './place.ts';
 import { command as strobe } from './strobe.ts';
 import { command as template } from './template.ts';
@@ -14,17 +15,9 @@ beforeAll(() => {
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 async function run(command: Command, line: string): Promise<string> {
-  let out = '';
-  const status = await command.run(line.split(' ').filter(Boolean), {
-    out: (text) => {
-      out += text;
-    },
-    err: () => {},
-    colour: false,
-    progress: false,
-  });
-  expect(status).toBe(0);
-  return out;
+  const heard = heardStreams();
+  expect(await command.run(line.split(' ').filter(Boolean), heard.io)).toBe(0);
+  return heard.out;
 }
 const json = async (line: string) => JSON.parse(await run(place, `${line} --json`));
 

@@ -1,16 +1,8 @@
 /** What a recording told, as a readable page for a terminal. Bands are counted from one, as in the problems' sentences. */
 import type { SideDocument } from '../core/advise/document.ts';
 import type { Band } from '../core/record/band.ts';
+import { motionWords } from '../core/record/motionWords.ts';
 import { adviceText, findingsText, problemsText } from './adviceText.ts';
-
-const MOTIONS: Readonly<Record<Band['motion'], string>> = {
-  left: 'left only',
-  right: 'right only',
-  lateral: 'lateral',
-  vertical: 'vertical',
-  none: '',
-  unknown: '',
-};
 
 const hz = (value: number): string => `${value.toFixed(value < 100 ? 2 : 1)} Hz`;
 
@@ -25,7 +17,7 @@ function bandLine(band: Band): string {
   const from = band.startS.toFixed(2).padStart(8);
   const to = band.endS.toFixed(2).padStart(8);
   const signal = band.signal === 'unknown' ? 'not recognised' : band.signal.replace('-', ' ');
-  const words = [MOTIONS[band.motion], signal, pitch(band)].filter((word) => word !== '').join(' ');
+  const words = [motionWords[band.motion], signal, pitch(band)].filter((word) => word !== '').join(' ');
   return `  ${String(band.index + 1).padStart(2)}  ${from} to ${to} s  ${words}`;
 }
 

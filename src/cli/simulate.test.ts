@@ -7,6 +7,7 @@ import { readDeck } from '../core/deck/deck.ts';
 import { demoDeck, demoSheet } from '../core/deck/demo.ts';
 import { readSheet } from '../core/deck/sheet.ts';
 import { simulateSide } from '../core/deck/simulate.ts';
+import { heardStreams } from './heard.fixture.ts';
 import { command } from './simulate.ts';
 
 let folder = '';
@@ -21,13 +22,9 @@ const shortBand = { signal: 'tone', motion: 'left', frequencyHz: 1000, peakVeloc
 const at = (name: string) => join(folder, name);
 
 async function run(...args: string[]) {
-  let err = '';
-  const hear = (text: string) => {
-    err += text;
-  };
-  const io = { out: () => {}, err: hear, colour: false, progress: false };
-  const status = await command.run(args, io);
-  return { status, err };
+  const heard = heardStreams();
+  const status = await command.run(args, heard.io);
+  return { status, err: heard.err };
 }
 
 test('writes the capture and the truth beside it, the same for the same seed', async () => {

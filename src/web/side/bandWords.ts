@@ -1,20 +1,12 @@
 /** A band of the record in words. */
 import type { JudgedFinding } from '../../core/advise/document.ts';
 import type { Band } from '../../core/record/band.ts';
+import { motionWords } from '../../core/record/motionWords.ts';
 import { showFrequency, showTime } from '../parts/number.ts';
-
-const motions: Readonly<Record<Band['motion'], string>> = {
-  left: 'left only',
-  right: 'right only',
-  lateral: 'lateral',
-  vertical: 'vertical',
-  none: '',
-  unknown: '',
-};
 
 /** "left only · 1 kHz" */
 export function bandWords(band: Band): string {
-  const motion = motions[band.motion];
+  const motion = motionWords[band.motion];
   const join = (...parts: string[]) => parts.filter((part) => part !== '').join(' · ');
   switch (band.signal) {
     case 'tone':
