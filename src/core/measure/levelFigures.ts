@@ -13,9 +13,12 @@ import type { Polarity } from './wiring.ts';
 export interface LevelFigures {
   readonly findings: Finding[];
   readonly problems: Problem[];
-  /** null where no pair of one-sided tones could be read */
+  /** null where no pair of one-sided tones could be read, or no one knows which way round the channels are */
   readonly crosstalk: Crosstalk | null;
 }
+
+const UNSURE =
+  'only a record sheet tells which of these tones are lateral: most are in antiphase, as with a reversed channel';
 
 export function levelFigures(side: SideReadings, polarity: Polarity): LevelFigures {
   const findings: Finding[] = [];
@@ -29,7 +32,8 @@ export function levelFigures(side: SideReadings, polarity: Polarity): LevelFigur
     findings.push(...separations.findings);
     problems.push(...separations.problems);
     const azimuth = azimuthFigure(side, pair);
-    if (azimuth.found) findings.push(azimuth.finding);
+    if (polarity.unsure) withhold('azimuth-error', UNSURE);
+    else if (azimuth.found) findings.push(azimuth.finding);
     else withhold('azimuth-error', azimuth.why);
   } else {
     for (const quantity of ['separation-left-to-right', 'separation-right-to-left', 'azimuth-error']) {
@@ -37,8 +41,10 @@ export function levelFigures(side: SideReadings, polarity: Polarity): LevelFigur
     }
   }
   const balance = balanceFigure(side, polarity, pair.found ? pair : null);
-  if (balance === null) withhold('channel-balance', 'no lateral tone and no pair of one-sided tones was found');
+  if (polarity.unsure) withhold('channel-balance', UNSURE);
+  else if (balance === null) withhold('channel-balance', 'no lateral tone and no pair of one-sided tones was found');
   else findings.push(balance);
-  if (polarity.bands.length === 0) withhold('polarity', 'no tone that drives both channels was found');
-  return { findings, problems, crosstalk: pair.found ? pair.crosstalk : null };
+  if (polarity.unsure) withhold('polarity', UNSURE);
+  else if (polarity.bands.length === 0) withhold('polarity', 'no tone that drives both channels was found');
+  return { findings, problems, crosstalk: pair.found && !polarity.unsure ? pair.crosstalk : null };
 }

@@ -48,7 +48,7 @@ describe('tilt from a side', () => {
     }
   });
 
-  it('takes the leads to be right where a lateral and a longer vertical tone are heard and no sheet parts them', async () => {
+  it('does not guess which way round the channels are where the cuts are mixed and no sheet parts them', async () => {
     const tones: SyntheticTone[] = [
       { motion: 'lateral', hz: 400, durationS: 2 },
       { motion: 'left', hz: 1000, durationS: 2 },
@@ -56,10 +56,38 @@ describe('tilt from a side', () => {
       { motion: 'vertical', hz: 1000, durationS: 2.4 },
     ];
     const side = await figures({ tones, tilt: 1.1 * deg });
-    expect(side.value('polarity')).toBe('in-phase');
-    expect(side.value('azimuth-error')).toBeCloseTo(1.1, 2);
+    for (const quantity of ['polarity', 'azimuth-error', 'channel-balance']) {
+      expect(side.value(quantity)).toBeUndefined();
+      expect(side.withheld(quantity)?.message).toContain('only a record sheet');
+    }
+    expect(side.leaks).toBeUndefined();
+    expect(side.value('separation-left-to-right')).toBeCloseTo(-20 * Math.log10(Math.tan(1.1 * deg)), 1);
+    const longer = await figures({
+      tones: [{ motion: 'lateral', hz: 400, durationS: 3 }, ...tones.slice(1)],
+      tilt: 1.1 * deg,
+    });
+    expect(longer.value('polarity')).toBe('in-phase');
+    expect(longer.value('azimuth-error')).toBeCloseTo(1.1, 2);
     const reversed = await figures({ tones: tones.slice(0, 3), tilt: 1.1 * deg, gain: polar(1, Math.PI) });
     expect(reversed.value('polarity')).toBe('antiphase');
+  });
+
+  it('takes the louder of two tones of one frequency for the lateral one, however long the other', async () => {
+    const tones: SyntheticTone[] = [
+      { motion: 'vertical', hz: 1000, durationS: 4, levelDb: -2 },
+      { motion: 'left', hz: 1000, durationS: 2 },
+      { motion: 'right', hz: 1000, durationS: 2 },
+      { motion: 'lateral', hz: 1000, durationS: 2 },
+      { motion: 'lateral', hz: 1000, durationS: 2, levelDb: -10 },
+    ];
+    for (const [gain, polarity] of [
+      [1, 'in-phase'],
+      [-1, 'antiphase'],
+    ] as const) {
+      const side = await figures({ tones, tilt: 1.1 * deg, gain: { re: gain, im: 0 } });
+      expect(side.value('polarity')).toBe(polarity);
+      expect(side.value('azimuth-error')).toBeCloseTo(1.1, 2);
+    }
   });
 
   it('has both separations, whose difference a turn takes away', async () => {

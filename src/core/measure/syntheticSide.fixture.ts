@@ -7,6 +7,8 @@ export interface SyntheticTone {
   readonly motion: Exclude<BandMotion, 'none' | 'unknown'>;
   readonly hz: number;
   readonly durationS: number;
+  /** dB, against a tone of its motion as else */
+  readonly levelDb?: number;
   readonly radiusMm?: number;
   readonly sheetBand?: number;
 }
@@ -60,8 +62,9 @@ export function syntheticSide(side: SyntheticSide): { recording: Recording; band
       lateral: [0.14, 0.14],
       vertical: [0.14, -0.14],
     }[tone.motion];
-    const l = wall[0] * cos + wall[1] * sin;
-    const r = wall[1] * cos - wall[0] * sin;
+    const loud = 10 ** ((tone.levelDb ?? 0) / 20);
+    const l = loud * (wall[0] * cos + wall[1] * sin);
+    const r = loud * (wall[1] * cos - wall[0] * sin);
     const outL = { re: l + b.re * r, im: b.im * r };
     const inR = { re: r + a.re * l, im: a.im * l };
     const outR = { re: inR.re * g.re - inR.im * g.im, im: inR.re * g.im + inR.im * g.re };

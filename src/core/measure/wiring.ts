@@ -1,11 +1,14 @@
 /** Polarity and channel order. */
 import type { Finding } from './finding.ts';
-import type { SideReadings, ToneBand } from './sideReadings.ts';
+import { meanOf, type SideReadings, type ToneBand } from './sideReadings.ts';
+import { sameTone } from './toneLevels.ts';
 
 export interface Polarity {
   readonly inverted: boolean;
   /** bands it was read from; empty where no tone drives both walls */
   readonly bands: readonly ToneBand[];
+  /** nothing tells a lateral tone from a vertical one: `inverted` is then no more than the likelier guess */
+  readonly unsure: boolean;
   readonly note: string;
 }
 
@@ -15,14 +18,17 @@ const inPhase = (tone: ToneBand): boolean =>
 
 const isSpeedTone = (hz: number): boolean => Math.abs(hz / 3150 - 1) < 0.03 || Math.abs(hz / 3000 - 1) < 0.02;
 
-/** Without a speed tone a channel is taken for reversed only where this many times more is heard in antiphase than in phase. */
+/** Without better a channel is taken for reversed only where this many times more is heard in antiphase than in phase. */
 const FAR_MORE = 3;
+/** neper; 1 dB: so much louder a tone is taken for the lateral one of two of the same frequency */
+const LOUDER = Math.LN10 / 20;
 
 /**
  * Which way round the channels are. A sheet says which bands are lateral; without one a lateral cut with a reversed
- * channel looks like a vertical cut, so: speed tones are cut laterally; where there is none, what far the most of the
- * two-walled tones, sweeps and noise show counts, for test records are mostly lateral. Where both kinds are heard about as
- * long, as on a record with a lateral and a vertical level tone, the leads are taken to be right: most are.
+ * channel looks like a vertical cut, so: speed tones are cut laterally; of two tones of one frequency the louder is lateral,
+ * for the groove's depth bounds a vertical cut (common practice); where there is neither, what the most of the two-walled
+ * tones, sweeps and noise show counts, for test records are mostly lateral. The leads are taken to be right, as most are, where
+ * more is heard in phase, and to be reversed where far more is heard in antiphase; between these it cannot be told.
  */
 export function polarityOf({ tones, untoned = [] }: SideReadings): Polarity {
   const both = tones.filter((t) => t.driven === 'both');
@@ -30,24 +36,61 @@ export function polarityOf({ tones, untoned = [] }: SideReadings): Polarity {
   if (cutBoth.length > 0) {
     const time = (agree: boolean): number =>
       cutBoth.reduce((s, t) => s + ((inPhase(t) === (t.cut?.motion === 'lateral')) === agree ? t.usedS : 0), 0);
-    return { inverted: time(false) > time(true), bands: cutBoth, note: 'The sheet says which bands are lateral.' };
+    return {
+      inverted: time(false) > time(true),
+      bands: cutBoth,
+      unsure: false,
+      note: 'The sheet says which bands are lateral.',
+    };
   }
-  if (both.length === 0) return { inverted: false, bands: [], note: '' };
+  if (both.length === 0) return { inverted: false, bands: [], unsure: false, note: '' };
   const speed = both.filter((t) => isSpeedTone(t.meanHz));
   if (speed.length > 0) {
     const inverted = speed.reduce((s, t) => s + (inPhase(t) ? t.usedS : -t.usedS), 0) < 0;
-    return { inverted, bands: speed, note: 'Without a record sheet the speed tone is taken to be cut laterally.' };
+    const note = 'Without a record sheet the speed tone is taken to be cut laterally.';
+    return { inverted, bands: speed, unsure: false, note };
+  }
+  const pair = unlikePair(both);
+  if (pair !== null) {
+    const note =
+      'Without a record sheet the louder of two tones of one frequency is taken to be lateral: a vertical cut is bounded by the groove’s depth.';
+    return { inverted: !inPhase(pair.louder), bands: [pair.louder, pair.softer], unsure: false, note };
   }
   const broad = (motion: 'lateral' | 'vertical'): number =>
     untoned
-      .filter((b) => b.motion === motion && (b.signal === 'sweep' || b.signal === 'noise'))
+      .filter((b) => b.motion === motion && (b.signal === 'sweep' || b.signal === 'noise' || b.signal === 'two-tone'))
       .reduce((s, b) => s + b.endS - b.startS, 0);
   const toned = (phase: boolean): number => both.reduce((s, t) => s + (inPhase(t) === phase ? t.usedS : 0), 0);
-  const inverted = toned(false) + broad('vertical') > FAR_MORE * (toned(true) + broad('lateral'));
-  const note =
-    'Without a record sheet most of what is cut in both walls is taken to be lateral, and mixed cuts to be in phase.';
-  return { inverted, bands: both, note };
+  const inStep = toned(true) + broad('lateral');
+  const against = toned(false) + broad('vertical');
+  const inverted = against > FAR_MORE * inStep;
+  const note = 'Without a record sheet most of what is cut in both walls is taken to be lateral.';
+  return { inverted, bands: both, unsure: against > inStep && !inverted, note };
 }
+
+/** The loudest tone in phase and the loudest in antiphase at one frequency, where one is clearly louder: of the pair furthest apart. */
+function unlikePair(both: readonly ToneBand[]): { readonly louder: ToneBand; readonly softer: ToneBand } | null {
+  let found: { louder: ToneBand; softer: ToneBand } | null = null;
+  let furthest = LOUDER;
+  for (const tone of both) {
+    const alike = both.filter((t) => sameTone(t.meanHz, tone.meanHz));
+    const [a, b] = [true, false].map((phase) =>
+      alike
+        .filter((t) => inPhase(t) === phase)
+        .reduce<ToneBand | null>((x, t) => (x === null || levelOf(t) > levelOf(x) ? t : x), null),
+    );
+    if (a === null || b === null) continue;
+    const apart = levelOf(a) - levelOf(b);
+    if (Math.abs(apart) <= furthest) continue;
+    furthest = Math.abs(apart);
+    found = apart > 0 ? { louder: a, softer: b } : { louder: b, softer: a };
+  }
+  return found;
+}
+
+/** neper */
+const levelOf = (tone: ToneBand): number =>
+  meanOf(tone.reading.segments.map((s) => ({ weight: s.usedS, value: s.logLevel.value })));
 
 /** The two walls move laterally here, whichever way round the channels are. */
 export const isLateral = (tone: ToneBand, polarity: Polarity): boolean =>
@@ -58,7 +101,7 @@ export const isVertical = (tone: ToneBand, polarity: Polarity): boolean =>
 
 export function wiringFindings(side: SideReadings, polarity: Polarity): Finding[] {
   const findings: Finding[] = [];
-  if (polarity.bands.length > 0) {
+  if (polarity.bands.length > 0 && !polarity.unsure) {
     const what = polarity.inverted
       ? 'Left and right come out in antiphase on a lateral tone: one channel is reversed. '
       : '';
