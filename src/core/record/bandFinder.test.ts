@@ -32,7 +32,10 @@ function capture(parts: readonly Part[], sampleRateHz: number): { left: Float64A
 }
 
 function find(parts: readonly Part[], sampleRateHz: number, blockFrames = 8192): FoundBands {
-  const { left, right } = capture(parts, sampleRateHz);
+  return findIn(capture(parts, sampleRateHz), sampleRateHz, blockFrames);
+}
+
+function findIn({ left, right }: ReturnType<typeof capture>, sampleRateHz: number, blockFrames = 8192): FoundBands {
   const finder = new BandFinder({ sampleRateHz });
   for (let at = 0; at < left.length; at += blockFrames) {
     const frames = Math.min(blockFrames, left.length - at);
@@ -55,12 +58,28 @@ const FOUR: readonly Part[] = [
 ];
 
 describe('BandFinder', () => {
-  it('takes no line of the motor for a band, and a low tone that is cut for one', () => {
-    const motor: Part = { s: 3.5, hz: 110, left: 0.003, right: -0.003 };
-    const cut: Part = { s: 3, hz: 100, left: 0.05, right: 0.05 };
-    const { bands } = find([motor, ...FOUR.slice(1, 4), motor, ...FOUR.slice(5, 6), { s: 0.5 }, cut, motor], 48_000);
-    const tones = bands.filter((b) => b.signal === 'tone');
-    expect(tones.map((b) => Math.round(b.frequencyHz ?? 0))).toEqual([1000, 1000, 1000, 100]);
+  it('takes a low line that the whole side keeps for the motor’s, not one as weak that is cut', () => {
+    const side = capture([{ s: 0.5 }, { s: 6 }, ...FOUR.slice(1), { s: 3, hz: 100, left: 0.03, right: 0.03 }], 48_000);
+    // not heard where a band begins or ends
+    const edges = [6.5, 9.5, 10, 13, 13.5, 16.5, 17, 20];
+    for (let n = 24_000; n < side.left.length; n++) {
+      if (edges.some((s) => Math.abs(n / 48_000 - s) < 0.15)) continue;
+      const x = 0.02 * Math.sin((2 * Math.PI * 34.2 * n) / 48_000);
+      side.left[n] += x;
+      side.right[n] -= x;
+    }
+    const { bands } = findIn(side, 48_000);
+    expect(bands.filter((b) => b.signal === 'tone').map((b) => Math.round(b.frequencyHz ?? 0))).toEqual([
+      1000, 1000, 1000, 1000, 100,
+    ]);
+  });
+
+  it('takes no swell of rumble for a band, and a short tone as low that is cut for one', () => {
+    const line = (s: number, level: number): Part => ({ s, hz: 35, left: level, right: -level });
+    const others = [...FOUR.slice(1, 4), { s: 0.5 }, ...FOUR.slice(5, 6), { s: 0.5 }];
+    const heard = (part: Part) =>
+      find([{ s: 1 }, part, { s: 0.5 }, ...others], 48_000).bands.filter((b) => b.signal === 'tone').length;
+    expect([heard(line(1.6, 0.03)), heard(line(1.6, 0.1)), heard(line(3, 0.03))]).toEqual([3, 4, 4]);
   });
 
   it.each([44_100, 48_000, 88_200, 96_000, 192_000])('hears the four motions and their edges at %i Hz', (rate) => {

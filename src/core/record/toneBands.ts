@@ -42,8 +42,10 @@ const MOST_OTHERS = 0.15;
 const SIDE_LINES_HZ = 250;
 /** Hz; the motor and the bearing make lines below this */
 const RUMBLE_HZ = 160;
-/** power; a low line this far under the loudest band, 28 dB, is theirs: equalised, test records cut low tones within 20 dB of it */
-const RUMBLE_UNDER = 10 ** -2.8;
+/** Down here rumble itself swells for a second or so at one frequency: what is as short and 16 dB under the loudest band is rumble. */
+const SWELL = { hz: 60, s: 2, under: 10 ** -1.6 };
+/** Of a line that the side keeps all along, power to what it keeps, and how far under the loudest band it must be. */
+const KEPT = { times: 4, under: 0.1 };
 /** the mains' lines beat about the level that they keep, power */
 const HUM_IN_AIR = 30;
 
@@ -59,7 +61,7 @@ export function toneBands(tracks: readonly Track[], linesOf: LinesOfHop, spectra
     (c) =>
       !isBackground(c, candidates) &&
       !isHumInAir(c, candidates, kept(c.frequencyHz), spectra) &&
-      !(isLowLine(c) && c.left + c.right < RUMBLE_UNDER * loudest),
+      !isRumble(c, loudest, kept(c.frequencyHz)),
   );
 
   const primaries: Candidate[] = [];
@@ -205,6 +207,13 @@ function candidate(piece: Piece, spectra: HopSpectra): Candidate {
     steadyFromS: clip(edges.steadyFromS),
     steadyToS: clip(edges.steadyToS),
   };
+}
+
+function isRumble(c: Candidate, loudest: number, kept: number): boolean {
+  if (!isLowLine(c)) return false;
+  const power = c.left + c.right;
+  const swells = c.frequencyHz < SWELL.hz && c.endS - c.startS < SWELL.s && power < SWELL.under * loudest;
+  return swells || power < Math.min(KEPT.times * kept, KEPT.under * loudest);
 }
 
 const isLowLine = ({ piece, frequencyHz }: Candidate): boolean => piece.kind === 'steady' && frequencyHz < RUMBLE_HZ;
