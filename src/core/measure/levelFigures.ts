@@ -18,7 +18,7 @@ export interface LevelFigures {
 }
 
 const UNSURE =
-  'only a record sheet tells which of these tones are lateral: most are in antiphase, as with a reversed channel';
+  'only a record sheet tells which of these tones are lateral: some are in phase and some in antiphase, and a reversed channel turns one into the other';
 
 export function levelFigures(side: SideReadings, polarity: Polarity): LevelFigures {
   const findings: Finding[] = [];

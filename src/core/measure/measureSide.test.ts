@@ -63,7 +63,7 @@ describe('tilt from a side', () => {
     expect(side.leaks).toBeUndefined();
     expect(side.value('separation-left-to-right')).toBeCloseTo(-20 * Math.log10(Math.tan(1.1 * deg)), 1);
     const longer = await figures({
-      tones: [{ motion: 'lateral', hz: 400, durationS: 3 }, ...tones.slice(1)],
+      tones: [{ motion: 'lateral', hz: 400, durationS: 4 }, ...tones.slice(1)],
       tilt: 1.1 * deg,
     });
     expect(longer.value('polarity')).toBe('in-phase');

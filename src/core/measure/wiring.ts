@@ -18,8 +18,10 @@ const inPhase = (tone: ToneBand): boolean =>
 
 const isSpeedTone = (hz: number): boolean => Math.abs(hz / 3150 - 1) < 0.03 || Math.abs(hz / 3000 - 1) < 0.02;
 
-/** Without better a channel is taken for reversed only where this many times more is heard in antiphase than in phase. */
+/** Without better a channel is taken for reversed only where this many times more is heard in antiphase than in phase; */
 const FAR_MORE = 3;
+/** and the channels are taken to be in phase, as most are, where this many times more is heard in phase. */
+const CLEARLY_MORE = 1.5;
 /** neper; 1 dB: so much louder a tone is taken for the lateral one of two of the same frequency */
 const LOUDER = Math.LN10 / 20;
 
@@ -28,7 +30,7 @@ const LOUDER = Math.LN10 / 20;
  * channel looks like a vertical cut, so: speed tones are cut laterally; of two tones of one frequency the louder is lateral,
  * for the groove's depth bounds a vertical cut (common practice); where there is neither, what the most of the two-walled
  * tones, sweeps and noise show counts, for test records are mostly lateral. The leads are taken to be right, as most are, where
- * more is heard in phase, and to be reversed where far more is heard in antiphase; between these it cannot be told.
+ * clearly more is heard in phase, and to be reversed where far more is heard in antiphase; between these it cannot be told.
  */
 export function polarityOf({ tones, untoned = [] }: SideReadings): Polarity {
   const both = tones.filter((t) => t.driven === 'both');
@@ -65,7 +67,7 @@ export function polarityOf({ tones, untoned = [] }: SideReadings): Polarity {
   const against = toned(false) + broad('vertical');
   const inverted = against > FAR_MORE * inStep;
   const note = 'Without a record sheet most of what is cut in both walls is taken to be lateral.';
-  return { inverted, bands: both, unsure: against > inStep && !inverted, note };
+  return { inverted, bands: both, unsure: !inverted && inStep < CLEARLY_MORE * against, note };
 }
 
 /** The loudest tone in phase and the loudest in antiphase at one frequency, where one is clearly louder: of the pair furthest apart. */
