@@ -5,7 +5,7 @@ import { away } from '../../connection.ts';
 import { QuantityField } from '../../library/QuantityField.tsx';
 import { Caution } from '../../parts/Caution.tsx';
 import { Figure } from '../../parts/Figure.tsx';
-import { FindingRow } from '../../parts/FindingRow.tsx';
+import { FindingList } from '../../parts/FindingList.tsx';
 import { showNumber } from '../../parts/number.ts';
 import { stationPath } from '../../route.ts';
 import { showEvidence } from '../../side/evidence.ts';
@@ -55,9 +55,10 @@ export function MeasuredCard({ job, data, known, set }: MeasuredCardProps) {
             <a href={stationPath(job.id, 'run')}>Run</a>: what it asks for then stands here.
           </p>
         </div>
-        <ul class="findings">
-          <FindingRow finding={finding} onEvidence={() => openEvidenceOf(job.id, measured)} where="before" />
-        </ul>
+        <FindingList
+          findings={[finding]}
+          rowOf={() => ({ onEvidence: () => openEvidenceOf(job.id, measured), where: 'before' })}
+        />
       </section>
     );
   }
@@ -74,9 +75,7 @@ export function MeasuredCard({ job, data, known, set }: MeasuredCardProps) {
         </>
       )}
       {advice.found && move === null && <p class="turn">Leave the height</p>}
-      <ul class="findings">
-        <FindingRow finding={finding} onEvidence={() => openEvidenceOf(job.id, measured)} />
-      </ul>
+      <FindingList findings={[finding]} rowOf={() => ({ onEvidence: () => openEvidenceOf(job.id, measured) })} />
       {advice.found ? (
         <>
           <p>{advice.value.why}</p>

@@ -3,7 +3,7 @@ import type { JudgedFinding } from '../../../core/advise/document.ts';
 import type { Job } from '../../../core/job/api.ts';
 import { harmonicLines } from '../../../core/job/harmonicLines.ts';
 import { Check } from '../../parts/Choice.tsx';
-import { FindingRow } from '../../parts/FindingRow.tsx';
+import { FindingList } from '../../parts/FindingList.tsx';
 import { NumberField } from '../../parts/NumberField.tsx';
 import { TextField } from '../../parts/TextField.tsx';
 import { stationPath } from '../../route.ts';
@@ -139,16 +139,7 @@ function AsItCame({ findings }: { findings: readonly JudgedFinding[] }) {
   const { lines, note, rest } = harmonicLines(findings);
   return (
     <>
-      <ul class="findings">
-        {rest.map((finding) => (
-          <FindingRow
-            key={`${finding.quantity} ${finding.channel} ${finding.bands.join()}`}
-            finding={finding}
-            where={whereOf(finding, findings)}
-            withNote={false}
-          />
-        ))}
-      </ul>
+      <FindingList findings={rest} rowOf={(finding) => ({ where: whereOf(finding, findings), withNote: false })} />
       {lines.length > 0 && (
         <details>
           <summary>Harmonics of each tone</summary>

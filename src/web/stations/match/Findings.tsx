@@ -1,7 +1,7 @@
 /** Figures of Match as rows, each opening what it rests on. */
 import type { JudgedFinding } from '../../../core/advise/document.ts';
 import type { MatchDocument } from '../../../core/advise/match.ts';
-import { FindingRow } from '../../parts/FindingRow.tsx';
+import { FindingList } from '../../parts/FindingList.tsx';
 import { showEvidence } from '../../side/evidence.ts';
 import { evidenceDocument, findingsOf } from './answer.ts';
 
@@ -18,18 +18,11 @@ export function atBench(finding: JudgedFinding): JudgedFinding {
 }
 
 export function Findings({ document, quantities }: { document: MatchDocument; quantities: readonly string[] }) {
-  const found = findingsOf(document, quantities);
-  if (found.length === 0) return null;
   return (
-    <ul class="findings">
-      {found.map((finding) => (
-        <FindingRow
-          key={finding.quantity}
-          finding={atBench(finding)}
-          onEvidence={() => showEvidence(atBench(finding), evidenceDocument(document))}
-        />
-      ))}
-    </ul>
+    <FindingList
+      findings={findingsOf(document, quantities).map(atBench)}
+      rowOf={(finding) => ({ onEvidence: () => showEvidence(finding, evidenceDocument(document)) })}
+    />
   );
 }
 

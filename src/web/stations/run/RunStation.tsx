@@ -5,7 +5,7 @@ import { harmonicLines } from '../../../core/job/harmonicLines.ts';
 import type { Curve } from '../../../core/measure/finding.ts';
 import { Caution } from '../../parts/Caution.tsx';
 import { Figure } from '../../parts/Figure.tsx';
-import { FindingRow } from '../../parts/FindingRow.tsx';
+import { FindingList } from '../../parts/FindingList.tsx';
 import { whereOf } from '../../side/bandWords.ts';
 import { CurveChart } from '../../side/CurveChart.tsx';
 import { type CurveGroup, showEvidence } from '../../side/evidence.ts';
@@ -180,19 +180,14 @@ function GroupFindings({
   return (
     <>
       <HarmonicsTable lines={lines} note={note} bands={document.bands} picked={band} onEvidence={open} />
-      {rest.length > 0 && (
-        <ul class="findings">
-          {rest.map((finding) => (
-            <FindingRow
-              key={`${finding.quantity} ${finding.channel} ${finding.bands.join()}`}
-              finding={finding}
-              where={whereOf(finding, findings)}
-              picked={band === null ? undefined : finding.bands.includes(band)}
-              onEvidence={() => open(finding)}
-            />
-          ))}
-        </ul>
-      )}
+      <FindingList
+        findings={rest}
+        rowOf={(finding) => ({
+          where: whereOf(finding, findings),
+          picked: band === null ? undefined : finding.bands.includes(band),
+          onEvidence: () => open(finding),
+        })}
+      />
     </>
   );
 }

@@ -6,7 +6,7 @@ import { QuantityField } from '../../library/QuantityField.tsx';
 import { tidy } from '../../library/quantity.ts';
 import { Choice } from '../../parts/Choice.tsx';
 import { Figure } from '../../parts/Figure.tsx';
-import { FindingRow } from '../../parts/FindingRow.tsx';
+import { FindingList } from '../../parts/FindingList.tsx';
 import { LineChart } from '../../parts/LineChart.tsx';
 import { showNumber } from '../../parts/number.ts';
 import { TextField } from '../../parts/TextField.tsx';
@@ -288,15 +288,12 @@ function Curves({ pull, start }: { pull: PullSide; start: PullStart | null }) {
         yDecimals={2}
         height={250}
       />
-      <ul class="findings">
-        {document.findings.map((finding) => (
-          <FindingRow
-            key={finding.quantity}
-            finding={finding}
-            onEvidence={() => showEvidence(finding, evidenceDocument({ schema: 1, ...document }))}
-          />
-        ))}
-      </ul>
+      <FindingList
+        findings={document.findings}
+        rowOf={(finding) => ({
+          onEvidence: () => showEvidence(finding, evidenceDocument({ schema: 1, ...document })),
+        })}
+      />
     </>
   );
 }

@@ -1,6 +1,6 @@
 /** The force at the tip, where the record lies: weighed, judged, brought nearer, and set down as done. */
 import type { JudgedFinding } from '../../../core/advise/document.ts';
-import { FindingRow } from '../../parts/FindingRow.tsx';
+import { FindingList } from '../../parts/FindingList.tsx';
 import { type Answer, sentence } from './answer.ts';
 import type { Target, Travel } from './balance.ts';
 import type { Facts } from './facts.ts';
@@ -50,13 +50,7 @@ export function TipCard(props: TipCardProps) {
         <>
           <Both mn={weighed.value.force.force.mn} uncertaintyMn={weighed.value.force.uncertaintyMn} unit={unit} />
           {target === null && <p class="soft">{weighed.value.force.note}</p>}
-          {findings?.found && (
-            <ul class="findings">
-              {findings.value.map((finding) => (
-                <FindingRow key={finding.quantity} finding={finding} />
-              ))}
-            </ul>
-          )}
+          {findings?.found && <FindingList findings={findings.value} />}
           {findings !== null && !findings.found && <p class="wrong-line">{sentence(findings.why)}</p>}
           {force !== undefined && (force.verdict === 'adjust' || force.verdict === 'bad') && rest?.found && (
             <div class="rest">

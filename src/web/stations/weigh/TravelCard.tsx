@@ -2,7 +2,7 @@
 
 import { Caution } from '../../parts/Caution.tsx';
 import { Figure } from '../../parts/Figure.tsx';
-import { FindingRow } from '../../parts/FindingRow.tsx';
+import { FindingList } from '../../parts/FindingList.tsx';
 import { stationPath } from '../../route.ts';
 import type { MatchReading } from '../match/matchData.ts';
 import { ArmView } from './ArmView.tsx';
@@ -75,11 +75,7 @@ export function TravelCard({ jobId, known, match, target, travel, stand }: Trave
       {travel.found && <Steps travel={travel.value} />}
       {stand.found ? (
         <>
-          <ul class="findings">
-            {stand.value.findings.map((finding) => (
-              <FindingRow key={finding.quantity} finding={finding} />
-            ))}
-          </ul>
+          <FindingList findings={stand.value.findings} />
           {stand.value.helps.map((why) => (
             <div class="notice" key={why}>
               <p>
