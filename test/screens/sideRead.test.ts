@@ -1,6 +1,6 @@
 // biome-ignore-all lint/performance/useDomNodeTextContent: what is tested is the text as it is seen
 /** A recorded side dropped on the page: the bands, the tilt as the core finds it, its evidence, and the check after the turn. */
-import { closeSync, ftruncateSync, openSync, writeSync } from 'node:fs';
+import { closeSync, ftruncateSync, openSync, writeFileSync, writeSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
@@ -216,6 +216,24 @@ test('a long recording tells how far it is, leaves the page usable, and stops wh
     'pass 2.wav',
     'pass 3.wav',
   ]);
+});
+
+test('a recording that gives no tilt says why', async () => {
+  const tone = { signal: 'tone', peakVelocityCmS: 5, durationS: 5 };
+  const cuts = [
+    { ...tone, motion: 'lateral', frequencyHz: 400 },
+    { ...tone, motion: 'left', frequencyHz: 1000 },
+    { ...tone, motion: 'right', frequencyHz: 1000 },
+    { ...tone, motion: 'vertical', frequencyHz: 1000 },
+  ];
+  const [sheet, path] = [join(bench.folder, 'mixed.record.json'), join(bench.folder, 'mixed.wav')];
+  writeFileSync(sheet, JSON.stringify({ schema: 1, name: 'Mixed side', bands: cuts }));
+  await platterside('simulate', '--record', sheet, '-o', path);
+  await page.getByLabel('Pick a recording').setInputFiles(path);
+  const card = page.locator('section', { hasText: 'This recording does not give the tilt.' });
+  await card.waitFor({ timeout: 90_000 });
+  await soon(() => card.innerText()).toMatch(/Tilt \(azimuth error\) is withheld: only a record sheet tells/);
+  await soon(() => card.innerText()).not.toContain('left channel only');
 });
 
 test('no request left this machine, and the recording was not sent', () => {

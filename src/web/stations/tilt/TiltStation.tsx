@@ -1,7 +1,8 @@
 /** Tilt: a recorded side in; angle, direction and forecast out; then the check. Or the same from a meter. */
 
 import { harmonicLines } from '../../../core/job/harmonicLines.ts';
-import { FindingRow } from '../../parts/FindingRow.tsx';
+import { problemWords } from '../../../core/job/problemWords.ts';
+import { FindingList } from '../../parts/FindingList.tsx';
 import { showEvidence } from '../../side/evidence.ts';
 import { HarmonicsTable } from '../../side/HarmonicsTable.tsx';
 import { playing, playPractice } from '../../side/PracticeDeck.tsx';
@@ -50,10 +51,12 @@ export default function TiltStation({ job }: StationProps) {
           {tilt === null && (
             <section class="card">
               <p class="aim">This recording does not give the tilt.</p>
-              <p class="soft">
-                It takes one band that is cut in the left channel only and one in the right channel only, usually at 1
-                kHz. What else was heard stands below and at Run.
-              </p>
+              {document.problems
+                .filter(({ code, quantity }) => code === 'withheld' && quantity === 'azimuth-error')
+                .map((problem) => (
+                  <p key={problem.message}>{problemWords(problem)}</p>
+                ))}
+              <p class="soft">What else was heard stands below and at Run.</p>
               <SeparationTable document={document} band={band} />
             </section>
           )}
@@ -106,17 +109,7 @@ function PickedFindings() {
         <p>No figure was read from this band.</p>
       ) : (
         <>
-          {rest.length > 0 && (
-            <ul class="findings">
-              {rest.map((finding) => (
-                <FindingRow
-                  key={`${finding.quantity} ${finding.channel} ${finding.bands.join()}`}
-                  finding={finding}
-                  onEvidence={() => showEvidence(finding, document)}
-                />
-              ))}
-            </ul>
-          )}
+          <FindingList findings={rest} rowOf={(finding) => ({ onEvidence: () => showEvidence(finding, document) })} />
           <HarmonicsTable
             lines={lines}
             note={note}
