@@ -70,3 +70,11 @@ export function quantityTitle(quantity: string): string {
 }
 
 export const isSigned = (quantity: string): boolean => signedQuantities.has(quantity);
+
+/** A verdict as it stands beside a figure; nothing where a figure is for information only. */
+export const verdictWords: Readonly<Record<string, string>> = {
+  good: '✓ within limits',
+  adjust: '△ worth adjusting',
+  bad: '✕ outside limits',
+  info: '',
+};

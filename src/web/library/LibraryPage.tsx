@@ -6,13 +6,13 @@ import { job } from '../jobState.ts';
 import { Select } from '../parts/Choice.tsx';
 import { stationPath } from '../route.ts';
 import './library.css';
+import { kindWords, markWords, specLine } from '../../core/job/partWords.ts';
+import { rangeText, typicalPart } from '../../core/job/typicalParts.ts';
 import { PartEditor } from './PartEditor.tsx';
 import { PartsTransfer } from './PartsTransfer.tsx';
 import { copyOf, draftFrom, emptyDraft, type PartDraft } from './partDraft.ts';
 import { removePart } from './partsApi.ts';
-import { kindWords, markWords, specLine } from './partWords.ts';
 import { readShelf, type ShelfPart, shelf, shelfProblem, takeOffShelf } from './shelf.ts';
-import { rangeText, typicalPart } from './typicalParts.ts';
 import { keepDraft, keptDraft } from './unsavedDraft.ts';
 
 type Shown = PartKind | 'all';

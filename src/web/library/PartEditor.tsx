@@ -1,11 +1,11 @@
 /** One part being written down: every field of its kind, units beside them, nothing asked that is not known. */
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { fieldsOf, type PartField } from '../../core/job/partFields.ts';
+import { kindWords, markWords, optionText } from '../../core/job/partWords.ts';
 import { Select } from '../parts/Choice.tsx';
 import { TextField } from '../parts/TextField.tsx';
 import { type PartDraft, partFrom } from './partDraft.ts';
 import { writePart } from './partsApi.ts';
-import { kindWords, markWords, optionText } from './partWords.ts';
 import { QuantityField } from './QuantityField.tsx';
 import { placeOnShelf } from './shelf.ts';
 

@@ -5,11 +5,11 @@ import { faultSentence } from '../../core/job/partFault.ts';
 import type { Part } from '../../core/job/parts.ts';
 import { partsFromCsv, partsToCsv } from '../../core/job/partsCsv.ts';
 import { partsFromJson, partsToJson } from '../../core/job/partsJson.ts';
+import { kindWords } from '../../core/job/partWords.ts';
 import { Choice } from '../parts/Choice.tsx';
 import { fileText } from './fileText.ts';
 import { writePart } from './partsApi.ts';
 import { usePartsDrop } from './partsDrop.ts';
-import { kindWords } from './partWords.ts';
 import { placeOnShelf, type ShelfPart, shelf } from './shelf.ts';
 
 const LARGEST_FILE = 5_000_000;

@@ -2,8 +2,8 @@ import { describe, expect, test } from 'vitest';
 import { demoParts } from '../../core/job/demoParts.ts';
 import { partsFromCsv, partsToCsv } from '../../core/job/partsCsv.ts';
 import { typicalClasses } from '../../core/job/typicalClasses.ts';
+import { classBehind, typicalPart } from '../../core/job/typicalParts.ts';
 import { copyOf, draftFrom, emptyDraft, partFrom } from './partDraft.ts';
-import { classBehind, typicalPart } from './typicalParts.ts';
 
 describe('a part as it is written down', () => {
   test('every demo part goes through its form unchanged', () => {

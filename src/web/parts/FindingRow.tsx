@@ -1,6 +1,7 @@
 /** One finding: its name (opens the evidence), its figure, its verdict in a word and a sign, its note. */
 import type { JudgedFinding } from '../../core/advise/document.ts';
-import { verdictWords, wordsFor } from '../side/quantities.ts';
+import { verdictWords } from '../../core/job/quantityTitles.ts';
+import { wordsFor } from '../side/quantities.ts';
 import { Figure } from './Figure.tsx';
 
 export interface FindingRowProps {

@@ -1,5 +1,6 @@
 /** What a figure rests on: its curves, the bands it was read from, its uncertainty, its formula and the page about it. */
 import { useEffect, useRef, useState } from 'preact/hooks';
+import { verdictWords } from '../../core/job/quantityTitles.ts';
 import { formulaOf } from '../docs/markdown.ts';
 import { methodPage } from '../docs/methodPages.ts';
 import { loadPage } from '../docs/pages.ts';
@@ -8,7 +9,7 @@ import { docsPath } from '../route.ts';
 import { bandTimes, bandWords } from './bandWords.ts';
 import { CurveChart } from './CurveChart.tsx';
 import { curvesFor, type Evidence, openEvidence } from './evidence.ts';
-import { verdictWords, wordsFor } from './quantities.ts';
+import { wordsFor } from './quantities.ts';
 
 export function EvidenceDialog() {
   const evidence = openEvidence.value;

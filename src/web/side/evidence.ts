@@ -1,8 +1,8 @@
 /** Which evidence is open, and which curves belong to a finding. */
 import { signal } from '@preact/signals';
 import type { JudgedFinding, SideDocument } from '../../core/advise/document.ts';
+import { curvesFrom } from '../../core/job/stations/tilt/passes.ts';
 import type { Curve } from '../../core/measure/finding.ts';
-import { curvesFrom } from '../stations/tilt/passes.ts';
 import { wordsFor } from './quantities.ts';
 
 export interface Evidence {

@@ -111,10 +111,3 @@ export const curveTitles: Readonly<Record<string, string>> = {
   'frequency-response': 'Response',
   level: 'Level over time',
 };
-
-export const verdictWords: Readonly<Record<string, string>> = {
-  good: '✓ within limits',
-  adjust: '△ worth adjusting',
-  bad: '✕ outside limits',
-  info: '',
-};

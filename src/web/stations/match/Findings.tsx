@@ -1,9 +1,9 @@
 /** Figures of Match as rows, each opening what it rests on. */
 import type { JudgedFinding } from '../../../core/advise/document.ts';
 import type { MatchDocument } from '../../../core/advise/match.ts';
+import { evidenceDocument, findingsOf } from '../../../core/job/stations/match/answer.ts';
 import { FindingList } from '../../parts/FindingList.tsx';
 import { showEvidence } from '../../side/evidence.ts';
-import { evidenceDocument, findingsOf } from './answer.ts';
 
 /** Thousands of hertz are read in kHz: no digit is shown that its uncertainty does not bear. */
 export function atBench(finding: JudgedFinding): JudgedFinding {

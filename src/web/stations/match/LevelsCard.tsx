@@ -2,7 +2,7 @@
 import type { MatchDocument } from '../../../core/advise/match.ts';
 import type { MatchInput } from '../../../core/advise/matchInput.ts';
 import { LOUDEST_DB } from '../../../core/advise/matchLimits.ts';
-import { numberOf } from './answer.ts';
+import { numberOf } from '../../../core/job/stations/match/answer.ts';
 import { Findings, LeftOut } from './Findings.tsx';
 import { type LevelMark, LevelPicture } from './LevelPicture.tsx';
 

@@ -5,11 +5,17 @@ import type { MatchInput } from '../../../core/advise/matchInput.ts';
 import { loadChoices, loadFamily, networkOf } from '../../../core/advise/matchLoading.ts';
 import { deviationWithin } from '../../../core/electrics/flattestLoad.ts';
 import type { CoilAndLoad } from '../../../core/electrics/loading.ts';
+import {
+  capacitancesAround,
+  loadFieldOf,
+  ohmText,
+  pfText,
+  resistancesAround,
+} from '../../../core/job/stations/match/loadField.ts';
 import { Choice } from '../../parts/Choice.tsx';
 import { showNumber } from '../../parts/number.ts';
 import { FamilyChart, type Member } from './FamilyChart.tsx';
 import { Findings, LeftOut } from './Findings.tsx';
-import { capacitancesAround, loadFieldOf, ohmText, pfText, resistancesAround } from './loadField.ts';
 
 /** A difference in dB that is worth changing a load for. */
 const WORTH_DB = 0.5;

@@ -1,13 +1,13 @@
 /** Match: parts or figures in; what goes together, what does not, why, and what would help. */
 import { useMemo } from 'preact/hooks';
+import { answerMatch } from '../../../core/job/stations/match/answer.ts';
 import { useStation } from '../../useStation.ts';
 import type { StationProps } from '../station.ts';
-import { answerMatch } from './answer.ts';
 import { BalanceCard } from './BalanceCard.tsx';
 import { LevelsCard } from './LevelsCard.tsx';
 import { LoadCard, type Over } from './LoadCard.tsx';
 import './match.css';
-import { classesInUse } from './matchData.ts';
+import { classesInUse } from '../../../core/job/stations/match/matchData.ts';
 import { PickParts } from './PickParts.tsx';
 import { ResonanceCard } from './ResonanceCard.tsx';
 import { StepUpCard } from './StepUpCard.tsx';

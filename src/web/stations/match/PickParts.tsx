@@ -2,11 +2,11 @@
 import { useEffect, useId } from 'preact/hooks';
 import type { PartKind } from '../../../core/job/partFields.ts';
 import type { Part } from '../../../core/job/parts.ts';
+import { kindWords, markWords, specLine } from '../../../core/job/partWords.ts';
+import { type MatchData, type Picked, pickedOf, pickKinds } from '../../../core/job/stations/match/matchData.ts';
 import { typicalClasses } from '../../../core/job/typicalClasses.ts';
-import { kindWords, markWords, specLine } from '../../library/partWords.ts';
+import { typicalPart } from '../../../core/job/typicalParts.ts';
 import { readShelf, type ShelfPart, shelf, shelfProblem } from '../../library/shelf.ts';
-import { typicalPart } from '../../library/typicalParts.ts';
-import { type MatchData, type Picked, pickedOf, pickKinds } from './matchData.ts';
 import type { Match } from './useMatch.ts';
 
 const groups = [

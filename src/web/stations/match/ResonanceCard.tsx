@@ -5,13 +5,13 @@ import type { MatchFigure, MatchInput } from '../../../core/advise/matchInput.ts
 import { WANTED_RESONANCE } from '../../../core/advise/matchLimits.ts';
 import { resonanceOptions } from '../../../core/advise/matchResonance.ts';
 import type { ChosenParts } from '../../../core/job/matchFromParts.ts';
+import { verdictWords } from '../../../core/job/quantityTitles.ts';
+import { evidenceDocument, findingOf, resonanceWithinClasses } from '../../../core/job/stations/match/answer.ts';
 import type { TypicalClass } from '../../../core/job/typicalClasses.ts';
 import { ofKind } from '../../library/shelf.ts';
 import { Figure } from '../../parts/Figure.tsx';
 import { showNumber } from '../../parts/number.ts';
 import { showEvidence } from '../../side/evidence.ts';
-import { verdictWords } from '../../side/quantities.ts';
-import { evidenceDocument, findingOf, resonanceWithinClasses } from './answer.ts';
 import { Findings, LeftOut } from './Findings.tsx';
 import { MassComplianceMap } from './MassComplianceMap.tsx';
 

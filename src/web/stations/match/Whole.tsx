@@ -1,11 +1,11 @@
 /** The answer of the station in one sentence, what would help, and what cannot be said yet. */
 import type { Advice } from '../../../core/advise/document.ts';
 import type { MatchDocument } from '../../../core/advise/match.ts';
+import { gravest, withheldFor } from '../../../core/job/stations/match/answer.ts';
+import { adviceGist, titlesOf, titleWithin, wholeWords } from '../../../core/job/stations/match/words.ts';
 import { Caution } from '../../parts/Caution.tsx';
 import { Figure } from '../../parts/Figure.tsx';
-import { gravest, withheldFor } from './answer.ts';
 import { Findings } from './Findings.tsx';
-import { adviceGist, titlesOf, titleWithin, wholeWords } from './words.ts';
 
 export function Whole({ document }: { document: MatchDocument }) {
   const verdict = gravest(document.findings);

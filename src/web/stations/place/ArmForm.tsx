@@ -1,11 +1,12 @@
 /** What is known of the arm, what can be moved, which grooves it plays, and what it is to be set for. */
 import { type CriterionName, criteria } from '../../../core/geometry/criteria.ts';
+import { type Known, LENGTH, OFFSET, OVERHANG, PIVOT, WEIGHT } from '../../../core/job/stations/place/typed.ts';
 import { Check, Choice } from '../../parts/Choice.tsx';
 import { NumberField } from '../../parts/NumberField.tsx';
+import type { ArmFieldsProps } from './armFieldsProps.ts';
 import { GrooveFields } from './GrooveFields.tsx';
 import { MovableFields } from './MovableFields.tsx';
 import { OptionList } from './OptionList.tsx';
-import { type ArmFieldsProps, type Known, LENGTH, OFFSET, OVERHANG, PIVOT, WEIGHT } from './typed.ts';
 
 const known: readonly { value: Known; label: string }[] = [
   { value: 'spindle-to-pivot', label: 'spindle to pivot' },

@@ -1,10 +1,11 @@
 /** Which grooves the records have, and how fast they turn. */
 import { innerEdges, namedSpans, outerEdges } from '../../../core/geometry/span.ts';
+import { spanOf, speedOf } from '../../../core/job/stations/place/armRequest.ts';
+import { Unusable } from '../../../core/job/stations/place/fieldValue.ts';
+import { type ArmTyped, RADIUS, RPM, type Speed } from '../../../core/job/stations/place/typed.ts';
 import { Choice, Select } from '../../parts/Choice.tsx';
 import { NumberField } from '../../parts/NumberField.tsx';
-import { spanOf, speedOf } from './armRequest.ts';
-import { Unusable } from './fieldValue.ts';
-import { type ArmFieldsProps, type ArmTyped, RADIUS, RPM, type Speed } from './typed.ts';
+import type { ArmFieldsProps } from './armFieldsProps.ts';
 
 const spanWords: Readonly<Record<string, string>> = {
   '12in': '12-inch, RIAA 1963 inside, IEC 1958 outside',

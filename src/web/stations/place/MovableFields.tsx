@@ -1,7 +1,9 @@
 /** What of the arm can be moved, and the figures of what cannot. */
+
+import { LENGTH, type Movable, OFFSET } from '../../../core/job/stations/place/typed.ts';
 import { Choice } from '../../parts/Choice.tsx';
 import { NumberField } from '../../parts/NumberField.tsx';
-import { type ArmFieldsProps, LENGTH, type Movable, OFFSET } from './typed.ts';
+import type { ArmFieldsProps } from './armFieldsProps.ts';
 
 const movable: readonly { value: Movable; label: string; says: string }[] = [
   {

@@ -2,9 +2,6 @@
 import type { PlaceDocument, PlaceRequest, Uncertain } from '../../../core/geometry/document.ts';
 import type { Move } from '../../../core/geometry/moves.ts';
 import { shownFigure } from '../../../core/job/shownFigure.ts';
-import { Caution } from '../../parts/Caution.tsx';
-import { Figure } from '../../parts/Figure.tsx';
-import { docsPath } from '../../route.ts';
 import {
   type Did,
   figureWords,
@@ -16,9 +13,12 @@ import {
   slideWords,
   standsAs,
   twistWords,
-} from './madeMoves.ts';
+} from '../../../core/job/stations/place/madeMoves.ts';
+import type { Obstacle } from '../../../core/job/stations/place/solved.ts';
+import { Caution } from '../../parts/Caution.tsx';
+import { Figure } from '../../parts/Figure.tsx';
+import { docsPath } from '../../route.ts';
 import { ShellView } from './ShellView.tsx';
-import type { Obstacle } from './solved.ts';
 
 export interface MoveCardProps {
   readonly place: PlaceDocument;

@@ -1,7 +1,14 @@
 /** The moves that were made, and whether they brought what was predicted. */
 import { unitSign } from '../../../core/job/shownFigure.ts';
+import {
+  checkMove,
+  doneWords,
+  figureWords,
+  type KeptFigures,
+  type MadeMove,
+  named,
+} from '../../../core/job/stations/place/madeMoves.ts';
 import { decimalsAtBench, showFigure, showNumber } from '../../parts/number.ts';
-import { checkMove, doneWords, figureWords, type KeptFigures, type MadeMove, named } from './madeMoves.ts';
 
 const cameWords = { 'as-predicted': '✓ as predicted', otherwise: '△ otherwise', 'cannot-tell': 'cannot tell' } as const;
 const cameStyle = { 'as-predicted': 'good', otherwise: 'adjust', 'cannot-tell': 'info' } as const;

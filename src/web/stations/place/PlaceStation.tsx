@@ -1,5 +1,17 @@
 /** Place: this arm and these records in; where the tip belongs, a sheet to set it by, and from a reading the move out. */
 import './place.css';
+import {
+  type Did,
+  predictedAfter,
+  slideWords,
+  standsAs,
+  twistWords,
+  withMove,
+} from '../../../core/job/stations/place/madeMoves.ts';
+import { emptied } from '../../../core/job/stations/place/readRequest.ts';
+import { placeLines } from '../../../core/job/stations/place/reportLines.ts';
+import { type Solved, solved } from '../../../core/job/stations/place/solved.ts';
+import type { ArmTyped, PlaceData, ReadTyped, SheetTyped } from '../../../core/job/stations/place/typed.ts';
 import { makeMove } from '../../jobState.ts';
 import { useStation } from '../../useStation.ts';
 import type { StationProps } from '../station.ts';
@@ -9,16 +21,11 @@ import { CurvesCard } from './CurvesCard.tsx';
 import { LimitsCard } from './LimitsCard.tsx';
 import { MoveCard } from './MoveCard.tsx';
 import { MovesMade } from './MovesMade.tsx';
-import { type Did, predictedAfter, slideWords, standsAs, twistWords, withMove } from './madeMoves.ts';
 import { PlanCard } from './PlanCard.tsx';
 import { ReadingForm } from './ReadingForm.tsx';
-import { emptied } from './readRequest.ts';
-import { placeLines } from './reportLines.ts';
 import { SetTo } from './SetTo.tsx';
 import { SheetCard } from './SheetCard.tsx';
-import { type Solved, solved } from './solved.ts';
 import { ToleranceCard } from './ToleranceCard.tsx';
-import type { ArmTyped, PlaceData, ReadTyped, SheetTyped } from './typed.ts';
 
 type PlaceAnswer = Extract<Solved, { kind: 'place' }>;
 

@@ -1,7 +1,16 @@
 /** What was read at one point of a sheet: how far the tip missed it, and how the cartridge is turned there. */
+
+import { radiusText } from '../../../core/job/stations/place/readRequest.ts';
+import {
+  ACROSS,
+  ALONG,
+  type DrawnSheet,
+  type PointTyped,
+  RADIUS,
+  type ReadTyped,
+  TWIST,
+} from '../../../core/job/stations/place/typed.ts';
 import { NumberField } from '../../parts/NumberField.tsx';
-import { radiusText } from './readRequest.ts';
-import { ACROSS, ALONG, type DrawnSheet, type PointTyped, RADIUS, type ReadTyped, TWIST } from './typed.ts';
 
 export function TwistField(props: {
   label: string;

@@ -1,12 +1,20 @@
 /** What was read off the sheet, or otherwise of how the arm stands. */
 import type { PlaceDocument } from '../../../core/geometry/document.ts';
+import { rulerRadiusText, sheetRead } from '../../../core/job/stations/place/readRequest.ts';
+import {
+  LENGTH,
+  OFFSET,
+  OVERHANG,
+  RADIUS,
+  type ReadingKind,
+  type ReadTyped,
+  type SheetTyped,
+} from '../../../core/job/stations/place/typed.ts';
 import { NumberField } from '../../parts/NumberField.tsx';
 import { OptionList } from './OptionList.tsx';
 import { PointFields, TwistField } from './PointFields.tsx';
 import { HowRead, TheShell } from './ReadingLimits.tsx';
-import { rulerRadiusText, sheetRead } from './readRequest.ts';
 import { SheetChoice } from './SheetChoice.tsx';
-import { LENGTH, OFFSET, OVERHANG, RADIUS, type ReadingKind, type ReadTyped, type SheetTyped } from './typed.ts';
 
 const kinds: readonly { value: ReadingKind; label: string; says: string }[] = [
   {

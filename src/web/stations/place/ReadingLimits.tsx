@@ -1,7 +1,6 @@
 /** How well it was read, and what the shell still allows: both have usual values while nothing is typed. */
 import { usualReadingUncertainty } from '../../../core/geometry/readings.ts';
 import { USUAL_TIP_AHEAD } from '../../../core/geometry/slide.ts';
-import { NumberField } from '../../parts/NumberField.tsx';
 import {
   type ReadTyped,
   SLOT_ANGLE,
@@ -11,7 +10,8 @@ import {
   WITHIN_DEG,
   WITHIN_MM,
   WITHIN_PIVOT,
-} from './typed.ts';
+} from '../../../core/job/stations/place/typed.ts';
+import { NumberField } from '../../parts/NumberField.tsx';
 
 export interface ReadingLimitsProps {
   readonly typed: ReadTyped;

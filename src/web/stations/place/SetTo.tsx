@@ -2,11 +2,11 @@
 import type { PlaceDocument } from '../../../core/geometry/document.ts';
 import { nullSpread } from '../../../core/geometry/nullSpread.ts';
 import { unitSign } from '../../../core/job/shownFigure.ts';
+import { aimedArm } from '../../../core/job/stations/place/arms.ts';
+import type { Known } from '../../../core/job/stations/place/typed.ts';
 import { degToRad } from '../../../core/units/units.ts';
 import { Figure } from '../../parts/Figure.tsx';
 import { showNumber } from '../../parts/number.ts';
-import { aimedArm } from './arms.ts';
-import type { Known } from './typed.ts';
 
 interface Tile {
   readonly title: string;

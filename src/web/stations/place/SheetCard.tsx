@@ -5,18 +5,23 @@ import type { Drawing } from '../../../core/draw/shape.ts';
 import { ringWords } from '../../../core/draw/strobe.ts';
 import { toSvg } from '../../../core/draw/svg.ts';
 import type { PlaceDocument } from '../../../core/geometry/document.ts';
+import { aimedArm } from '../../../core/job/stations/place/arms.ts';
+import { Unusable } from '../../../core/job/stations/place/fieldValue.ts';
+import {
+  type DrawnSheet,
+  MADE_OF_100,
+  type SheetStyle,
+  type SheetTyped,
+} from '../../../core/job/stations/place/typed.ts';
 import { Caution } from '../../parts/Caution.tsx';
 import { Choice } from '../../parts/Choice.tsx';
 import { NumberField } from '../../parts/NumberField.tsx';
 import { docsPath } from '../../route.ts';
-import { aimedArm } from './arms.ts';
 import { DrawingView } from './DrawingView.tsx';
-import { Unusable } from './fieldValue.ts';
 import { OptionList } from './OptionList.tsx';
 import { printSheets } from './printSheets.ts';
 import { saveFile } from './saveFile.ts';
 import { type Measured, measuredOf, scaleOf, strobeSheet, templateSheets } from './sheets.ts';
-import { type DrawnSheet, MADE_OF_100, type SheetStyle, type SheetTyped } from './typed.ts';
 
 const styles: readonly { value: SheetStyle; label: string; says: string }[] = [
   {

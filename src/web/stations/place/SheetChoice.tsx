@@ -1,8 +1,15 @@
 /** Which sheet was read: the one printed here last, one for the arm as it is now, or another. */
 import type { PlaceDocument } from '../../../core/geometry/document.ts';
+import {
+  type DrawnSheet,
+  LENGTH,
+  PIVOT,
+  type ReadTyped,
+  type SheetFor,
+  type SheetTyped,
+} from '../../../core/job/stations/place/typed.ts';
 import { Select } from '../../parts/Choice.tsx';
 import { NumberField } from '../../parts/NumberField.tsx';
-import { type DrawnSheet, LENGTH, PIVOT, type ReadTyped, type SheetFor, type SheetTyped } from './typed.ts';
 
 export interface SheetChoiceProps {
   readonly place: PlaceDocument;

@@ -1,6 +1,6 @@
 /** The headshell from above, its front towards the viewer: where the cartridge stands, and where it is to go. */
 import { USUAL_TIP_AHEAD } from '../../../core/geometry/slide.ts';
-import { slideWords, twistWords } from './madeMoves.ts';
+import { slideWords, twistWords } from '../../../core/job/stations/place/madeMoves.ts';
 
 /** px of the drawing in one mm */
 const MM = 8;

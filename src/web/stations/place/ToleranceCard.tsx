@@ -1,9 +1,14 @@
 /** How closely it has to be set: the band that setting tolerances open, and which of them matters most. */
 import type { PlaceDocument } from '../../../core/geometry/document.ts';
 import type { Setting } from '../../../core/geometry/tolerance.ts';
+import {
+  type ArmTyped,
+  TOLERANCE_OVERHANG,
+  TOLERANCE_PIVOT,
+  TOLERANCE_TWIST,
+} from '../../../core/job/stations/place/typed.ts';
 import { LineChart } from '../../parts/LineChart.tsx';
 import { NumberField } from '../../parts/NumberField.tsx';
-import { type ArmTyped, TOLERANCE_OVERHANG, TOLERANCE_PIVOT, TOLERANCE_TWIST } from './typed.ts';
 
 const settingWords: Readonly<Record<Setting, string>> = {
   overhang: 'overhang',

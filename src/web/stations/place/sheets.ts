@@ -8,9 +8,9 @@ import { twoPointTemplate } from '../../../core/draw/twoPoint.ts';
 import { criteria } from '../../../core/geometry/criteria.ts';
 import type { PlaceDocument } from '../../../core/geometry/document.ts';
 import type { Found } from '../../../core/geometry/outcome.ts';
-import { spanIn } from './arms.ts';
-import { neededField, optionalField } from './fieldValue.ts';
-import { MADE_OF_100, type SheetStyle, type SheetTyped } from './typed.ts';
+import { spanIn } from '../../../core/job/stations/place/arms.ts';
+import { neededField, optionalField } from '../../../core/job/stations/place/fieldValue.ts';
+import { MADE_OF_100, type SheetStyle, type SheetTyped } from '../../../core/job/stations/place/typed.ts';
 
 /** What the printer made of 100 mm, across and down; null where it was not measured. */
 export type Measured = readonly [number, number] | null;

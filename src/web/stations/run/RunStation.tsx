@@ -2,6 +2,7 @@
 
 import type { JudgedFinding, SideDocument } from '../../../core/advise/document.ts';
 import { harmonicLines } from '../../../core/job/harmonicLines.ts';
+import { verdictWords } from '../../../core/job/quantityTitles.ts';
 import type { Curve } from '../../../core/measure/finding.ts';
 import { Caution } from '../../parts/Caution.tsx';
 import { Figure } from '../../parts/Figure.tsx';
@@ -11,7 +12,7 @@ import { CurveChart } from '../../side/CurveChart.tsx';
 import { type CurveGroup, showEvidence } from '../../side/evidence.ts';
 import { HarmonicsTable } from '../../side/HarmonicsTable.tsx';
 import { Problems } from '../../side/problems.tsx';
-import { type Group, groupTitles, verdictWords, wordsFor } from '../../side/quantities.ts';
+import { type Group, groupTitles, wordsFor } from '../../side/quantities.ts';
 import { SideReader } from '../../side/SideReader.tsx';
 import { SideTimeline } from '../../side/SideTimeline.tsx';
 import { findingOf, pickedBand, sideDocument } from '../../side/shownSide.ts';

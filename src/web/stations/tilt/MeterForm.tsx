@@ -3,12 +3,6 @@ import { useState } from 'preact/hooks';
 import { meterDocument } from '../../../core/advise/meterDocument.ts';
 import { ReadingsError } from '../../../core/advise/readingsCsv.ts';
 import { DEFAULT_READING_UNCERTAINTY_DB, type TiltFromMeter } from '../../../core/advise/voltmeter.ts';
-import { Caution } from '../../parts/Caution.tsx';
-import { Choice } from '../../parts/Choice.tsx';
-import { Figure } from '../../parts/Figure.tsx';
-import { NumberField } from '../../parts/NumberField.tsx';
-import { showNumber } from '../../parts/number.ts';
-import { useStation } from '../../useStation.ts';
 import {
   emptyRow,
   type MeterRow,
@@ -19,8 +13,14 @@ import {
   rowsFromPaste,
   SEPARATION,
   VOLTS,
-} from './meter.ts';
-import { turnText } from './turnText.ts';
+} from '../../../core/job/stations/tilt/meter.ts';
+import { turnText } from '../../../core/job/stations/tilt/turnText.ts';
+import { Caution } from '../../parts/Caution.tsx';
+import { Choice } from '../../parts/Choice.tsx';
+import { Figure } from '../../parts/Figure.tsx';
+import { NumberField } from '../../parts/NumberField.tsx';
+import { showNumber } from '../../parts/number.ts';
+import { useStation } from '../../useStation.ts';
 
 const ways: readonly { value: MeterWay; label: string }[] = [
   { value: 'db', label: 'two readings in dB' },

@@ -1,9 +1,9 @@
 /** Now, and after the turn: separation both ways, balance, polarity. Each name opens its evidence. */
 import type { SideDocument } from '../../../core/advise/document.ts';
+import { verdictWords } from '../../../core/job/quantityTitles.ts';
 import { unitSign } from '../../../core/job/shownFigure.ts';
 import { decimalsAtBench, showFigure, showNumber } from '../../parts/number.ts';
 import { showEvidence } from '../../side/evidence.ts';
-import { verdictWords } from '../../side/quantities.ts';
 import { adviceOf, findingOf } from '../../side/shownSide.ts';
 
 const rows = [

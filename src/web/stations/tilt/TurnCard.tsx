@@ -2,13 +2,13 @@
 import type { JudgedFinding, SideDocument } from '../../../core/advise/document.ts';
 import type { Job } from '../../../core/job/api.ts';
 import type { MoveName } from '../../../core/job/moves.ts';
+import { looksEqual, turnText } from '../../../core/job/stations/tilt/turnText.ts';
 import { makeMove, sayOutcome } from '../../jobState.ts';
 import { Caution } from '../../parts/Caution.tsx';
 import { Figure } from '../../parts/Figure.tsx';
 import { showEvidence } from '../../side/evidence.ts';
 import { adviceOf, findingOf, shownSide } from '../../side/shownSide.ts';
 import { FaceView } from './FaceView.tsx';
-import { looksEqual, turnText } from './turnText.ts';
 
 export function TurnCard({ job, document, tilt }: { job: Job; document: SideDocument; tilt: JudgedFinding }) {
   const turn = adviceOf(document, 'tilt');

@@ -2,6 +2,8 @@
 import { FRICTION } from '../../../core/advise/matchLimits.ts';
 import type { SkatingPoint } from '../../../core/advise/skatingSide.ts';
 import type { Job } from '../../../core/job/api.ts';
+import { evidenceDocument } from '../../../core/job/stations/match/answer.ts';
+import type { MatchReading } from '../../../core/job/stations/match/matchData.ts';
 import { QuantityField } from '../../library/QuantityField.tsx';
 import { tidy } from '../../library/quantity.ts';
 import { Choice } from '../../parts/Choice.tsx';
@@ -12,8 +14,6 @@ import { showNumber } from '../../parts/number.ts';
 import { TextField } from '../../parts/TextField.tsx';
 import { stationPath } from '../../route.ts';
 import { showEvidence } from '../../side/evidence.ts';
-import { evidenceDocument } from '../match/answer.ts';
-import type { MatchReading } from '../match/matchData.ts';
 import { type Answer, sentence } from './answer.ts';
 import type { Facts } from './facts.ts';
 import { forceWords } from './force.ts';

@@ -1,10 +1,10 @@
 /** From the floating arm to the force: how far the counterweight goes, and the arm in balance drawn to those numbers. */
 
+import type { MatchReading } from '../../../core/job/stations/match/matchData.ts';
 import { Caution } from '../../parts/Caution.tsx';
 import { Figure } from '../../parts/Figure.tsx';
 import { FindingList } from '../../parts/FindingList.tsx';
 import { stationPath } from '../../route.ts';
-import type { MatchReading } from '../match/matchData.ts';
 import { ArmView } from './ArmView.tsx';
 import { type Answer, sentence } from './answer.ts';
 import type { Spread, Stand, Target, Travel } from './balance.ts';

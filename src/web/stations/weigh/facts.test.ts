@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { demoArm } from '../../../core/job/demoParts.ts';
-import { readMatch } from '../match/matchData.ts';
+import { readMatch } from '../../../core/job/stations/match/matchData.ts';
 import { type Elsewhere, type FactLayer, inputOf, readFacts } from './facts.ts';
 import { forceWithin, readForce, TIP_FORCE, withUnit } from './force.ts';
 

@@ -6,9 +6,9 @@ import type { MatchInput } from '../../../core/advise/matchInput.ts';
 import type { ChosenParts } from '../../../core/job/matchFromParts.ts';
 import { type NumberField, partFields } from '../../../core/job/partFields.ts';
 import type { PartOf } from '../../../core/job/parts.ts';
+import type { MatchReading } from '../../../core/job/stations/match/matchData.ts';
 import { type ReadQuantity, readQuantity } from '../../library/quantity.ts';
 import type { HardwareFound } from '../fit/fitData.ts';
-import type { MatchReading } from '../match/matchData.ts';
 import { type ForceUnit, readForce } from './force.ts';
 
 /** What other stations know: Match's parts and figures, and the mass of the hardware as Fit found it. */

@@ -1,8 +1,8 @@
 /** The figures of arm and cartridge that Weigh works with, and where each comes from. */
 import { useMemo } from 'preact/hooks';
+import { type MatchData, readMatch } from '../../../core/job/stations/match/matchData.ts';
 import { useStation } from '../../useStation.ts';
 import { type FitData, hardwareFromFit } from '../fit/fitData.ts';
-import { type MatchData, readMatch } from '../match/matchData.ts';
 import { type Elsewhere, type FactLayer, type Facts, readFacts } from './facts.ts';
 import type { WeighData } from './weighData.ts';
 

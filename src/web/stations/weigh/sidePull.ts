@@ -11,8 +11,8 @@ import {
   skatingOverSide,
 } from '../../../core/advise/skatingSide.ts';
 import { skatingQuestionOf } from '../../../core/job/benchFromParts.ts';
+import type { MatchReading } from '../../../core/job/stations/match/matchData.ts';
 import { type QuantityBounds, readQuantity } from '../../library/quantity.ts';
-import type { MatchReading } from '../match/matchData.ts';
 import { type Answer, ask, flat, none } from './answer.ts';
 import { type Facts, inputOf, partsOf } from './facts.ts';
 import { type Device, FRICTION_BOUNDS, LEVER, RADIUS, type SkatingTyped, WEIGHT } from './weighData.ts';

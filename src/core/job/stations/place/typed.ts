@@ -1,5 +1,5 @@
 /** What is typed at Place, kept with the job as it was typed, and the bounds of every field. */
-import type { CriterionName } from '../../../core/geometry/criteria.ts';
+import type { CriterionName } from '../../../geometry/criteria.ts';
 import type { MadeMove } from './madeMoves.ts';
 
 export type Known = 'spindle-to-pivot' | 'effective-length' | 'overhang' | 'tangential';
@@ -38,12 +38,6 @@ export interface ArmTyped {
   toleranceOverhang?: string;
   toleranceTwist?: string;
   tolerancePivot?: string;
-}
-
-/** What every group of the arm's fields is given. */
-export interface ArmFieldsProps {
-  readonly typed: ArmTyped;
-  set(patch: ArmTyped): void;
 }
 
 export type ReadingKind = 'miss' | 'twist' | 'square' | 'ruler' | 'stated';

@@ -1,7 +1,7 @@
 /** The single figures that may be typed at Match, in the order of a specification sheet. */
-import type { MatchFigure } from '../../../core/advise/matchInput.ts';
-import { FRICTION } from '../../../core/advise/matchLimits.ts';
-import { USUAL_GROOVES } from '../../../core/advise/matchSkating.ts';
+import type { MatchFigure } from '../../../advise/matchInput.ts';
+import { FRICTION } from '../../../advise/matchLimits.ts';
+import { USUAL_GROOVES } from '../../../advise/matchSkating.ts';
 
 export interface FigureGroup {
   readonly title: string;

@@ -1,11 +1,11 @@
 /** What was typed about the arm and its records → what core/geometry is asked: the same request that `place` makes. */
-import { pivotedArm } from '../../../core/geometry/arm.ts';
-import { fixedAt, type Limits, type Range } from '../../../core/geometry/constrain.ts';
-import type { PlaceRequest } from '../../../core/geometry/document.ts';
-import { musicWeight } from '../../../core/geometry/music.ts';
-import { type GrooveSpan, grooveSpan, ownSpan } from '../../../core/geometry/span.ts';
-import { usualTolerances } from '../../../core/geometry/tolerance.ts';
-import { degToRad } from '../../../core/units/units.ts';
+import { pivotedArm } from '../../../geometry/arm.ts';
+import { fixedAt, type Limits, type Range } from '../../../geometry/constrain.ts';
+import type { PlaceRequest } from '../../../geometry/document.ts';
+import { musicWeight } from '../../../geometry/music.ts';
+import { type GrooveSpan, grooveSpan, ownSpan } from '../../../geometry/span.ts';
+import { usualTolerances } from '../../../geometry/tolerance.ts';
+import { degToRad } from '../../../units/units.ts';
 import { neededField, optionalField, Unusable } from './fieldValue.ts';
 import {
   type ArmTyped,

@@ -1,8 +1,8 @@
 /** The field of loads worth looking at for one coil: round resistances and capacitances around what there is. */
-import { OFFERED_RESISTANCES } from '../../../core/advise/matchLoading.ts';
-import { deviationWithin } from '../../../core/electrics/flattestLoad.ts';
-import type { CoilAndLoad } from '../../../core/electrics/loading.ts';
-import { quantityText } from '../../library/quantity.ts';
+import { OFFERED_RESISTANCES } from '../../../advise/matchLoading.ts';
+import { deviationWithin } from '../../../electrics/flattestLoad.ts';
+import type { CoilAndLoad } from '../../../electrics/loading.ts';
+import { quantityText } from '../../fields/quantity.ts';
 
 const steps = [1, 1.5, 2, 3, 4, 5, 7];
 const round = (decade: number): readonly number[] => steps.map((step) => step * decade);

@@ -1,7 +1,7 @@
 /** Typical classes as parts, for when only the class of a thing is known. Marked as common practice wherever they go. */
-import type { PartKind } from '../../core/job/partFields.ts';
-import type { Part } from '../../core/job/parts.ts';
-import { type TypicalClass, typicalClasses } from '../../core/job/typicalClasses.ts';
+import type { PartKind } from './partFields.ts';
+import type { Part } from './parts.ts';
+import { type TypicalClass, typicalClasses } from './typicalClasses.ts';
 
 const kindOf: Readonly<Record<TypicalClass['kind'], PartKind>> = {
   arm: 'arm',

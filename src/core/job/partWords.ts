@@ -1,7 +1,8 @@
 /** Parts in words: what a kind is called, and a part's most telling figures in one line. */
-import { fieldsOf, type PartKind } from '../../core/job/partFields.ts';
-import type { Part } from '../../core/job/parts.ts';
-import { quantityText } from './quantity.ts';
+
+import { quantityText } from './fields/quantity.ts';
+import { fieldsOf, type PartKind } from './partFields.ts';
+import type { Part } from './parts.ts';
 
 export const kindWords: Readonly<
   Record<PartKind, { readonly one: string; readonly many: string; readonly a: string }>

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
-import type { SideDocument } from '../../../core/advise/document.ts';
-import { separationsOf } from '../../../core/advise/leaks.ts';
-import { type ComplexLeaks, predictAfterTurn } from '../../../core/measure/tilt.ts';
+import type { SideDocument } from '../../../advise/document.ts';
+import { separationsOf } from '../../../advise/leaks.ts';
+import { type ComplexLeaks, predictAfterTurn } from '../../../measure/tilt.ts';
 import { curvesFrom } from './passes.ts';
 
 const rad = Math.PI / 180;

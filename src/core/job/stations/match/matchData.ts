@@ -12,14 +12,14 @@
  *
  * `readMatch(data)` gives the parts as `chosen` (for the adaptors of core/job) and everything together as `input`.
  */
-import { type MatchFigure, type MatchInput, matchFigures } from '../../../core/advise/matchInput.ts';
-import { type ChosenParts, matchInputOf } from '../../../core/job/matchFromParts.ts';
-import { checkPart } from '../../../core/job/partFault.ts';
-import type { PartKind } from '../../../core/job/partFields.ts';
-import type { Part } from '../../../core/job/parts.ts';
-import { type TypicalClass, typicalClasses } from '../../../core/job/typicalClasses.ts';
-import { readQuantity } from '../../library/quantity.ts';
-import { classBehind } from '../../library/typicalParts.ts';
+import { type MatchFigure, type MatchInput, matchFigures } from '../../../advise/matchInput.ts';
+import { readQuantity } from '../../fields/quantity.ts';
+import { type ChosenParts, matchInputOf } from '../../matchFromParts.ts';
+import { checkPart } from '../../partFault.ts';
+import type { PartKind } from '../../partFields.ts';
+import type { Part } from '../../parts.ts';
+import { type TypicalClass, typicalClasses } from '../../typicalClasses.ts';
+import { classBehind } from '../../typicalParts.ts';
 
 /** In the order of the signal and the hands: what carries, what is fitted, what follows. */
 export const pickKinds = [

@@ -6,10 +6,10 @@
  * c' = (c + t) / (1 − c t), fix its in-phase part: Re c = (P'(1 + t² P) − P − t²) / (2 t (1 + P')). What is left of P is in
  * quadrature; its sign does not matter to sizes.
  */
-import type { SideDocument } from '../../../core/advise/document.ts';
-import type { Job } from '../../../core/job/api.ts';
-import { type Complex, type ComplexLeaks, predictAfterTurn } from '../../../core/measure/tilt.ts';
-import { dbToRatio, degToRad, ratioToDb } from '../../../core/units/units.ts';
+import type { SideDocument } from '../../../advise/document.ts';
+import { type Complex, type ComplexLeaks, predictAfterTurn } from '../../../measure/tilt.ts';
+import { dbToRatio, degToRad, ratioToDb } from '../../../units/units.ts';
+import type { Job } from '../../api.ts';
 
 export interface Pass {
   readonly number: number;

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { placeDocument } from '../../../core/geometry/document.ts';
-import { grooveSpan } from '../../../core/geometry/span.ts';
+import { placeDocument } from '../../../geometry/document.ts';
+import { grooveSpan } from '../../../geometry/span.ts';
 import { solved } from './solved.ts';
 import type { ArmTyped, PlaceData, ReadTyped } from './typed.ts';
 

@@ -1,12 +1,12 @@
 import { describe, expect, test } from 'vitest';
-import { matchDocument } from '../../../core/advise/match.ts';
-import { pairOf } from '../../../core/advise/matchResonance.ts';
-import { demoParts } from '../../../core/job/demoParts.ts';
-import { matchInputOf } from '../../../core/job/matchFromParts.ts';
-import type { PartKind } from '../../../core/job/partFields.ts';
+import { matchDocument } from '../../../advise/match.ts';
+import { pairOf } from '../../../advise/matchResonance.ts';
+import { demoParts } from '../../demoParts.ts';
+import { matchInputOf } from '../../matchFromParts.ts';
+import type { PartKind } from '../../partFields.ts';
 import { answerMatch, evidenceDocument, resonanceWithinClasses, withheldFor } from './answer.ts';
 import { classesInUse, type MatchData, readMatch } from './matchData.ts';
-import { sheetLines } from './sheetLines.ts';
+import { sheetLines } from './reportLines.ts';
 
 const pick = (...names: string[]): MatchData['parts'] =>
   Object.fromEntries(

@@ -2,16 +2,16 @@
  * Predict, move, verify at Place: every move that was made, with the figures before it and what it should bring, beside
  * what was read afterwards.
  */
-import type { JudgedFinding } from '../../../core/advise/document.ts';
-import { pivotedArm } from '../../../core/geometry/arm.ts';
-import { armFigures, usualLoudness } from '../../../core/geometry/distortion.ts';
-import type { PlaceDocument, PlaceRequest } from '../../../core/geometry/document.ts';
-import type { SpreadFigures } from '../../../core/geometry/moves.ts';
-import { armAfterMove, straightMount, USUAL_TIP_AHEAD } from '../../../core/geometry/slide.ts';
-import type { PredictionCheck } from '../../../core/job/api.ts';
-import { checkAdvice } from '../../../core/job/checkAdvice.ts';
-import { shownFigure } from '../../../core/job/shownFigure.ts';
-import { degToRad, radToDeg } from '../../../core/units/units.ts';
+import type { JudgedFinding } from '../../../advise/document.ts';
+import { pivotedArm } from '../../../geometry/arm.ts';
+import { armFigures, usualLoudness } from '../../../geometry/distortion.ts';
+import type { PlaceDocument, PlaceRequest } from '../../../geometry/document.ts';
+import type { SpreadFigures } from '../../../geometry/moves.ts';
+import { armAfterMove, straightMount, USUAL_TIP_AHEAD } from '../../../geometry/slide.ts';
+import { degToRad, radToDeg } from '../../../units/units.ts';
+import type { PredictionCheck } from '../../api.ts';
+import { checkAdvice } from '../../checkAdvice.ts';
+import { shownFigure } from '../../shownFigure.ts';
 import type { ReadTyped } from './typed.ts';
 
 /** A figure as it is kept; the uncertainty is k = 2 in the figure's own unit. */

@@ -1,9 +1,9 @@
 /** Everything Match answers for what is picked and typed; nothing here is the page's own arithmetic. */
-import type { JudgedFinding, SideDocument, Verdict } from '../../../core/advise/document.ts';
-import { type MatchDocument, matchDocument } from '../../../core/advise/match.ts';
-import type { MatchFigure, MatchInput } from '../../../core/advise/matchInput.ts';
-import { pairOf } from '../../../core/advise/matchResonance.ts';
-import type { TypicalClass } from '../../../core/job/typicalClasses.ts';
+import type { JudgedFinding, SideDocument, Verdict } from '../../../advise/document.ts';
+import { type MatchDocument, matchDocument } from '../../../advise/match.ts';
+import type { MatchFigure, MatchInput } from '../../../advise/matchInput.ts';
+import { pairOf } from '../../../advise/matchResonance.ts';
+import type { TypicalClass } from '../../typicalClasses.ts';
 
 export type MatchAnswered =
   | { readonly found: true; readonly document: MatchDocument }

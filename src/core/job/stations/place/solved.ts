@@ -1,6 +1,6 @@
 /** What was typed → the document that `place --json` prints, or the sentence that says what stands in the way. */
-import { type PlaceDocument, type PlaceRequest, placeDocument } from '../../../core/geometry/document.ts';
-import type { Found } from '../../../core/geometry/outcome.ts';
+import { type PlaceDocument, type PlaceRequest, placeDocument } from '../../../geometry/document.ts';
+import type { Found } from '../../../geometry/outcome.ts';
 import { armRequest } from './armRequest.ts';
 import { Unusable } from './fieldValue.ts';
 import { isBegun, type ReadRequest, readRequest, sheetRead } from './readRequest.ts';

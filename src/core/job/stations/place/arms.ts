@@ -1,8 +1,8 @@
 /** The arms of a place document as geometry sees them. */
-import type { PivotedArm } from '../../../core/geometry/arm.ts';
-import type { PlaceDocument } from '../../../core/geometry/document.ts';
-import { type GrooveSpan, ownSpan } from '../../../core/geometry/span.ts';
-import { degToRad } from '../../../core/units/units.ts';
+import type { PivotedArm } from '../../../geometry/arm.ts';
+import type { PlaceDocument } from '../../../geometry/document.ts';
+import { type GrooveSpan, ownSpan } from '../../../geometry/span.ts';
+import { degToRad } from '../../../units/units.ts';
 
 /** The arm that is aimed at; null for a tangential one. */
 export function aimedArm(place: PlaceDocument): PivotedArm | null {

@@ -1,6 +1,6 @@
 /** Takes an advice's sentences apart for the card: direction and shim are drawn large, what is left is shown below. */
-import type { Advice } from '../../../core/advise/document.ts';
-import { shim, shimWords, turnWords } from '../../../core/advise/turn.ts';
+import type { Advice } from '../../../advise/document.ts';
+import { shim, shimWords, turnWords } from '../../../advise/turn.ts';
 
 export interface TurnText {
   readonly way: 'clockwise' | 'anticlockwise';

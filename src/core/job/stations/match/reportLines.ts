@@ -1,10 +1,9 @@
 /** Match on the sheet that is handed over: what was matched, and the figures that were found. */
 
-import { quantityTitle } from '../../../core/job/quantityTitles.ts';
-import type { ReportLine } from '../../../core/job/reportLines.ts';
-import { shownFigure } from '../../../core/job/shownFigure.ts';
-import { kindWords } from '../../library/partWords.ts';
-import { verdictWords } from '../../side/quantities.ts';
+import { kindWords } from '../../partWords.ts';
+import { quantityTitle, verdictWords } from '../../quantityTitles.ts';
+import type { ReportLine } from '../../reportLines.ts';
+import { shownFigure } from '../../shownFigure.ts';
 import { answerMatch, findingsOf } from './answer.ts';
 import { type MatchData, pickedOf, pickKinds, readMatch } from './matchData.ts';
 

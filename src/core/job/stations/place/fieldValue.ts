@@ -1,5 +1,5 @@
 /** One typed field → its number, or the sentence that says why it cannot be used. */
-import { type Bounds, readNumber } from '../../parts/number.ts';
+import { type Bounds, readNumber } from '../../fields/number.ts';
 
 /** A field that is empty or cannot be used stands in the way. `missing`: nothing wrong yet, only not there. */
 export class Unusable extends Error {

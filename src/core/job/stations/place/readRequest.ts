@@ -1,7 +1,7 @@
 /** What was typed about a reading → the readings that core/geometry turns into a move. */
-import type { PlaceDocument, PlaceRequest } from '../../../core/geometry/document.ts';
-import { type PointReading, type Reading, squareAt } from '../../../core/geometry/readings.ts';
-import { degToRad } from '../../../core/units/units.ts';
+import type { PlaceDocument, PlaceRequest } from '../../../geometry/document.ts';
+import { type PointReading, type Reading, squareAt } from '../../../geometry/readings.ts';
+import { degToRad } from '../../../units/units.ts';
 import { neededField, optionalField, Unusable } from './fieldValue.ts';
 import {
   ACROSS,

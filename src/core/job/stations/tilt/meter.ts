@@ -1,14 +1,14 @@
 /** What was typed off a meter → what the core is asked, or the sentence that is missing. */
-import { readingsFromCsv } from '../../../core/advise/readingsCsv.ts';
+import { readingsFromCsv } from '../../../advise/readingsCsv.ts';
 import {
   DEFAULT_READING_UNCERTAINTY_DB,
   type MeterAnswer,
   type ReadingAtTilt,
   tiltFromReadings,
   tiltFromTwoReadings,
-} from '../../../core/advise/voltmeter.ts';
-import { ratioToDb } from '../../../core/units/units.ts';
-import { readNumber, typedValue } from '../../parts/number.ts';
+} from '../../../advise/voltmeter.ts';
+import { ratioToDb } from '../../../units/units.ts';
+import { readNumber, typedValue } from '../../fields/number.ts';
 
 export type MeterWay = 'db' | 'volts' | 'several';
 
