@@ -18,7 +18,7 @@ const run = spawnSync(
     ...['--record', sheet],
     ...['--seed', '3', '--rate', '48000', '--bits', '24'],
     ...['--truth', join(demo, 'side.truth.json')],
-    ...['-o', join(demo, 'side.wav')],
+    ...['-o', join(demo, 'side.wav'), '--replace'],
   ],
   { stdio: 'inherit' },
 );

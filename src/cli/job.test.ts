@@ -104,7 +104,7 @@ describe('job', () => {
       [['show', '7'], 1, 'There is no job 7.'],
       [['export', '1'], 2, 'job export needs -o FILE'],
       [['export', '7', '-o', out], 1, 'There is no job 7.'],
-      [['export', '1', '-o', store], 2, 'that is the store itself'],
+      [['export', '1', '-o', store], 2, 'which this command reads'],
       [['report', '1', '-o', join(folder.path, 'none', 'x.html')], 2, 'cannot be written (there is no such folder)'],
       [
         ['import', join(folder.path, 'none.json')],

@@ -1,6 +1,5 @@
 /** `platterside job`: list, show, export, import and report of stored jobs. */
 import { readFile } from 'node:fs/promises';
-import { resolve } from 'node:path';
 import { parseArgs } from 'node:util';
 import { readJobFile } from '../core/job/jobFile.ts';
 import { renderJobReport } from '../report/jobReport.tsx';
@@ -10,8 +9,8 @@ import { CannotError, type Command, type ExitStatus, type Streams, UsageError } 
 import { whyUnread } from './fileReason.ts';
 import { programVersion } from './installation.ts';
 import { jobListText, jobText } from './jobText.ts';
+import { checkOutput, type Output, replaceHelp, replaceOption, writeTextOutput } from './output.ts';
 import { openExistingStore, openStoreFile, storeFile } from './storeFlag.ts';
-import { writeWholeFile } from './writeFile.ts';
 
 const help = `
 platterside job list [--json]
@@ -24,7 +23,8 @@ ID is a job's number or its id, as list shows them.
 
   --store FILE   where the jobs are kept; left out: this account's own place for such files
   --json         one JSON document on standard output
-  -o FILE        where to write; a file that stands there is replaced
+  -o FILE        where to write
+${replaceHelp}
 
 Export writes the whole job with its captures' figures as one file; import takes it in as a new job and changes no other.
 `;
@@ -33,12 +33,14 @@ const options = {
   store: { type: 'string' },
   json: { type: 'boolean' },
   output: { type: 'string', short: 'o' },
+  ...replaceOption,
 } as const;
 
 interface Wanted {
   readonly ids: readonly string[];
   readonly json: boolean;
   readonly output: string | undefined;
+  readonly replace: boolean;
   readonly store: string;
 }
 
@@ -52,12 +54,11 @@ function one(what: string, { ids }: Wanted): string {
   return ids[0];
 }
 
-function outputFile(what: string, { output, store }: Wanted): string {
+function outputOf(what: string, { output, store, replace }: Wanted): Output {
   if (output === undefined || output === '') throw new UsageError(`job ${what} needs -o FILE to write to`);
-  if ([store, `${store}-wal`, `${store}-shm`].some((file) => resolve(file) === resolve(output))) {
-    throw new UsageError(`-o ${output}: that is the store itself; another name was expected`);
-  }
-  return output;
+  const wanted = { flag: '-o', file: output, inputs: [store], replace };
+  checkOutput(wanted);
+  return wanted;
 }
 
 async function withStore<T>(store: Store, work: (store: Store) => Promise<T>): Promise<T> {
@@ -86,12 +87,12 @@ async function show(wanted: Wanted, io: Streams): Promise<void> {
 
 async function exportTo(wanted: Wanted, io: Streams): Promise<void> {
   const id = one('export', wanted);
-  const output = outputFile('export', wanted);
+  const output = outputOf('export', wanted);
   const file = await withStore(await openExistingStore(wanted.store), async (store) =>
     present(await store.exportJob(present(await store.findJob(id)), `platterside ${programVersion()}`)),
   );
-  await writeWholeFile('-o', output, `${JSON.stringify(file, null, 1)}\n`);
-  io.err(`Job ${file.job.number} written to ${output}.\n`);
+  writeTextOutput(output, `${JSON.stringify(file, null, 1)}\n`);
+  io.err(`Job ${file.job.number} written to ${output.file}.\n`);
 }
 
 async function importFrom(wanted: Wanted, io: Streams): Promise<void> {
@@ -113,14 +114,14 @@ async function importFrom(wanted: Wanted, io: Streams): Promise<void> {
 
 async function report(wanted: Wanted, io: Streams): Promise<void> {
   const id = one('report', wanted);
-  const output = outputFile('report', wanted);
+  const output = outputOf('report', wanted);
   const html = await withStore(await openExistingStore(wanted.store), async (store) => {
     const job = present(await store.job(present(await store.findJob(id))));
     const made = { madeAt: new Date().toISOString(), version: programVersion() };
     return renderJobReport(job, await store.captures(job.id), made);
   });
-  await writeWholeFile('-o', output, html);
-  io.err(`Report written to ${output}.\n`);
+  writeTextOutput(output, html);
+  io.err(`Report written to ${output.file}.\n`);
 }
 
 const actions: Readonly<Record<string, (wanted: Wanted, io: Streams) => Promise<void>>> = {
@@ -141,7 +142,13 @@ export const command: Command = {
     const names = Object.keys(actions).join(', ');
     if (name === undefined) throw new UsageError(`job needs one of: ${names}`);
     if (!Object.hasOwn(actions, name)) throw new UsageError(`job '${name}': one of ${names} was expected`);
-    const wanted = { ids, json: values.json === true, output: values.output, store: storeFile(values.store) };
+    const wanted = {
+      ids,
+      json: values.json === true,
+      output: values.output,
+      replace: values.replace === true,
+      store: storeFile(values.store),
+    };
     await actions[name](wanted, io);
     return 0;
   },

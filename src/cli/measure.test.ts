@@ -44,7 +44,7 @@ describe('measure', () => {
       'cannot be written (it is a folder)',
     );
     await expect(command.run([at('one.wav'), '--report', join(folder.path, '.', 'one.wav')], heard.io)).rejects.toThrow(
-      'is an input of this command',
+      'which this command reads',
     );
     expect(readFileSync(at('one.wav')).equals(noise)).toBe(true);
   });

@@ -1,6 +1,6 @@
 /** `platterside measure`: everything that captures of a test record can tell. */
-import { access, constants, readFile, stat } from 'node:fs/promises';
-import { basename, dirname } from 'node:path';
+import { readFile } from 'node:fs/promises';
+import { basename } from 'node:path';
 import { parseArgs } from 'node:util';
 import type { SideDocument } from '../core/advise/document.ts';
 import { type ExamineOptions, examineRecording, type Progress } from '../core/advise/examineSide.ts';
@@ -9,14 +9,13 @@ import { openRecording } from '../core/capture/openRecording.ts';
 import { parseSheet, type RecordSheet } from '../core/record/sheet.ts';
 import { type Command, type ExitStatus, type Streams, UsageError } from './command.ts';
 import { fileFingerprint } from './fileFingerprint.ts';
-import { whyUnread, whyUnwritten } from './fileReason.ts';
+import { whyUnread } from './fileReason.ts';
 import { openFileSource } from './fileSource.ts';
 import { numberFlag } from './numbers.ts';
-import { sameFile } from './sameFile.ts';
+import { checkOutput, replaceHelp, replaceOption, writeTextOutput } from './output.ts';
 import { sideText } from './sideText.ts';
 import { type TwoThreads, twoThreads } from './twoThreads.ts';
 import { oneLine } from './usageWords.ts';
-import { writeWholeFile } from './writeFile.ts';
 
 const help = `
 platterside measure FILE… [--record SHEET.json] [--rpm RPM] [--nominal-speed-tone HZ] [--flat] [--json] [--report FILE.html]
@@ -29,6 +28,7 @@ Reads recordings of a test record (WAV, RF64, BW64, FLAC; 44.1 to 192 kHz) and t
   --flat                    the capture was made without RIAA playback equalisation
   --json                    one JSON document on standard output (an array of them for several files)
   --report FILE.html        also write a report that opens in any browser
+${replaceHelp}
 `;
 
 async function readSheet(file: string): Promise<RecordSheet> {
@@ -88,17 +88,6 @@ async function examineFile(file: string, options: ExamineOptions, io: Streams): 
   }
 }
 
-/** Says before a long measurement, not after it, that its report has nowhere to go. */
-async function checkWritable(flag: string, file: string): Promise<void> {
-  try {
-    await access(dirname(file), constants.W_OK);
-    const there = await stat(file).catch(() => null);
-    if (there !== null && !there.isFile()) throw Object.assign(new Error(), { code: 'EISDIR' });
-  } catch (error) {
-    throw new UsageError(`${flag} ${file}: cannot be written (${whyUnwritten(error)})`);
-  }
-}
-
 export const command: Command = {
   name: 'measure',
   summary: 'everything that a recording of a test record can tell',
@@ -114,6 +103,7 @@ export const command: Command = {
         flat: { type: 'boolean' },
         json: { type: 'boolean' },
         report: { type: 'string' },
+        ...replaceOption,
       },
     });
     if (positionals.length === 0) throw new UsageError('measure needs at least one recording: measure FILE…');
@@ -121,12 +111,12 @@ export const command: Command = {
       throw new UsageError('--report takes one recording at a time');
     }
     const { report, record } = values;
-    if (
-      report !== undefined &&
-      [...positionals, record].some((input) => input !== undefined && sameFile(input, report))
-    ) {
-      throw new UsageError(`--report ${report}: that is an input of this command; another name was expected`);
-    }
+    const output =
+      report === undefined
+        ? null
+        : { flag: '--report', file: report, inputs: [...positionals, record], replace: values.replace === true };
+    // says before a long measurement, not after it, that its report has nowhere to go
+    if (output !== null) checkOutput(output);
     const rpm = values.rpm === undefined ? undefined : numberFlag('--rpm', values.rpm, 'turns a minute such as 33.333');
     if (rpm !== undefined && !(10 <= rpm && rpm <= 120)) {
       throw new UsageError(`--rpm ${values.rpm}: between 10 and 120 turns a minute was expected`);
@@ -139,7 +129,6 @@ export const command: Command = {
     }
     const sheet = values.record === undefined ? undefined : await readSheet(values.record);
     const options: ExamineOptions = { sheet, rpm, nominalSpeedToneHz, flat: values.flat === true };
-    if (values.report !== undefined) await checkWritable('--report', values.report);
     const several = positionals.length > 1;
     const documents: SideDocument[] = [];
     let unread = 0;
@@ -153,11 +142,11 @@ export const command: Command = {
         unread += 1;
       }
     }
-    if (values.report !== undefined) {
+    if (output !== null) {
       const { programVersion } = await import('./installation.ts');
       const { renderSideReport } = await import('../report/sideReport.tsx');
       const made = { madeAt: new Date().toISOString(), version: programVersion() };
-      await writeWholeFile('--report', values.report, renderSideReport(documents[0], made));
+      writeTextOutput(output, renderSideReport(documents[0], made));
     }
     if (values.json === true) {
       io.out(`${JSON.stringify(several ? documents : documents[0], null, 2)}\n`);

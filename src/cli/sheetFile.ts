@@ -1,30 +1,32 @@
 /** Sheets to scale → files: one PDF, or one SVG for each sheet. */
-import { writeFile } from 'node:fs/promises';
 import { printerScale, trueScale } from '../core/draw/outline.ts';
 import { type PaperName, papers } from '../core/draw/paper.ts';
 import { toPdf } from '../core/draw/pdf.ts';
 import type { Drawing } from '../core/draw/shape.ts';
 import { toSvg } from '../core/draw/svg.ts';
 import { UsageError } from './command.ts';
-import { whyUnwritten } from './fileReason.ts';
 import { numbersFlag } from './geometryFlags.ts';
+import { replaceHelp, replaceOption, writeTextOutput } from './output.ts';
 
 export const sheetOptions = {
   paper: { type: 'string' },
   'measured-100mm': { type: 'string' },
   output: { type: 'string', short: 'o' },
+  ...replaceOption,
 } as const;
 
 export const sheetHelp = `
   --paper a4|letter         (a4)
   --measured-100mm X[,Y]    what the printer made of the sheet's 100 mm bars, across and down, mm
-  -o FILE.pdf|FILE.svg      where to write; an SVG of several sheets becomes FILE-1.svg, FILE-2.svg, …`;
+  -o FILE.pdf|FILE.svg      where to write; an SVG of several sheets becomes FILE-1.svg, FILE-2.svg, …
+${replaceHelp}`;
 
 export interface SheetFlags {
   readonly paper: PaperName;
   readonly measured: readonly [number, number] | null;
   readonly file: string;
   readonly format: 'pdf' | 'svg';
+  readonly replace: boolean;
 }
 
 /** @throws UsageError naming the flag, what was found and what was expected */
@@ -44,12 +46,20 @@ export function readSheetFlags(values: Readonly<Record<string, unknown>>): Sheet
   if (format !== 'pdf' && format !== 'svg') {
     throw new UsageError(`-o: '${file}' was found; a name that ends in .pdf or .svg was expected`);
   }
-  return { paper: paper as PaperName, measured, file, format };
+  return { paper: paper as PaperName, measured, file, format, replace: values.replace === true };
 }
 
-/** Writes the sheets and returns the names of the files. */
-export async function writeSheets(sheets: readonly Drawing[], flags: SheetFlags): Promise<readonly string[]> {
-  const { measured, file, format } = flags;
+/**
+ * Writes the sheets and returns the names of the files.
+ *
+ * @param inputs files that the command read
+ */
+export function writeSheets(
+  sheets: readonly Drawing[],
+  flags: SheetFlags,
+  inputs: readonly (string | undefined)[],
+): readonly string[] {
+  const { measured, file, format, replace } = flags;
   const scale = measured === null ? trueScale : printerScale(...measured);
   const files: [string, string | Uint8Array][] =
     format === 'pdf'
@@ -59,11 +69,7 @@ export async function writeSheets(sheets: readonly Drawing[], flags: SheetFlags)
           toSvg(sheet, scale),
         ]);
   for (const [name, bytes] of files) {
-    await writeFile(name, bytes).catch((error: NodeJS.ErrnoException) => {
-      throw new UsageError(
-        `${name}: cannot be written (${whyUnwritten(error)}); a folder that can be written to was expected`,
-      );
-    });
+    writeTextOutput({ flag: '-o', file: name, inputs, replace }, bytes);
   }
   return files.map(([name]) => name);
 }

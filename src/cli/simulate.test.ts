@@ -57,9 +57,9 @@ test('writes the capture and the truth beside it, the same for the same seed', a
 test('refuses to write over an input, by whatever name', async () => {
   symlinkSync(at('deck.json'), at('alias.json'));
   const before = readFileSync(at('deck.json'), 'utf8');
-  await expect(run('--deck', at('deck.json'), '-o', at('alias.json'))).rejects.toThrow('is an input of this command');
+  await expect(run('--deck', at('deck.json'), '-o', at('alias.json'))).rejects.toThrow('which this command reads');
   await expect(run('--deck', at('deck.json'), '-o', at('x.wav'), '--truth', at('deck.json'))).rejects.toThrow(
-    'is an input',
+    'which this command reads',
   );
   await expect(run('-o', at('x.wav'), '--truth', at('x.wav'))).rejects.toThrow('expected two files');
   expect(readFileSync(at('deck.json'), 'utf8')).toBe(before);

@@ -1,6 +1,6 @@
 /** `simulate`: a capture from a virtual deck with known faults, its truth beside it. */
 import { createHash } from 'node:crypto';
-import { closeSync, openSync, readFileSync, renameSync, rmSync, writeSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { parseArgs } from 'node:util';
 import { readDeck } from '../core/deck/deck.ts';
 import { demoDeck, demoSheet } from '../core/deck/demo.ts';
@@ -8,8 +8,8 @@ import { readSheet } from '../core/deck/sheet.ts';
 import { simulateSide } from '../core/deck/simulate.ts';
 import { type WavBits, wavFrames, wavHeader } from '../core/deck/wavBytes.ts';
 import { type Command, UsageError } from './command.ts';
-import { whyUnread, whyUnwritten } from './fileReason.ts';
-import { sameFile } from './sameFile.ts';
+import { whyUnread } from './fileReason.ts';
+import { checkOutput, replaceHelp, replaceOption, writeOutput, writeTextOutput } from './output.ts';
 
 const help = `
 platterside simulate -o FILE.wav [flags]
@@ -23,7 +23,8 @@ Without --deck and --record it plays the invented house test side on "bench deck
   --rate HZ            sample rate, 32000 to 384000 (default 48000)
   --bits 16|24|32|float  sample format, instead of the deck's own
   --truth TRUTH.json   writes what is true of this capture
-  -o, --output FILE.wav  the capture; a file that is there already is replaced, unless it is one of the inputs
+  -o, --output FILE.wav  the capture
+${replaceHelp}
 `;
 
 export const command: Command = {
@@ -42,18 +43,17 @@ export const command: Command = {
         bits: { type: 'string' },
         truth: { type: 'string' },
         output: { type: 'string', short: 'o' },
+        ...replaceOption,
       },
     });
     const output = values.output;
     if (output === undefined) throw new UsageError('simulate: -o FILE.wav is missing: say where the capture goes');
-    const inputs = [values.deck, values.record].filter((path) => path !== undefined);
-    const outputs = [output, values.truth].filter((path) => path !== undefined);
-    for (const path of outputs) {
-      if (inputs.some((input) => sameFile(input, path))) {
-        throw new UsageError(`${path}: is an input of this command, expected another file to write to`);
-      }
-    }
-    if (values.truth !== undefined && sameFile(values.truth, output)) {
+    const inputs = [values.deck, values.record];
+    const replace = values.replace === true;
+    const capture = { flag: '-o', file: output, inputs, replace };
+    const truth = values.truth === undefined ? null : { flag: '--truth', file: values.truth, inputs, replace };
+    const place = checkOutput(capture);
+    if (truth !== null && checkOutput(truth) === place) {
       throw new UsageError(`${output}: given both as capture and as --truth, expected two files`);
     }
     const seed = wholeNumber(values.seed, '--seed', 0, 4294967295);
@@ -67,7 +67,7 @@ export const command: Command = {
     );
     const { frames } = simulation;
     const hash = createHash('sha256');
-    writeWhole(output, (write) => {
+    writeOutput(capture, (write) => {
       const put = (bytes: Uint8Array) => {
         hash.update(bytes);
         write(bytes);
@@ -81,13 +81,12 @@ export const command: Command = {
       }
       if (io.progress) io.err('\r                \r');
     });
-    if (values.truth !== undefined) {
+    if (truth !== null) {
       const document = {
         ...simulation.truth,
         capture: { ...simulation.truth.capture, file: output, sha256: hash.digest('hex') },
       };
-      const text = `${JSON.stringify(document, null, 2)}\n`;
-      writeWhole(values.truth, (write) => write(new TextEncoder().encode(text)));
+      writeTextOutput(truth, `${JSON.stringify(document, null, 2)}\n`);
     }
     const seconds = frames / sampleRateHz;
     io.err(
@@ -142,26 +141,5 @@ function prepared<T>(deckName: string, sheetName: string, make: () => T): T {
   } catch (error) {
     if (!(error instanceof RangeError)) throw error;
     throw new UsageError(`${error.message.startsWith('bands') ? sheetName : deckName}: ${error.message}`);
-  }
-}
-
-/** Writes beside the target first, so that what stood there stays until the new file is whole. */
-function writeWhole(path: string, fill: (write: (bytes: Uint8Array) => void) => void): void {
-  const unfinished = `${path}.part`;
-  let handle: number | null = null;
-  try {
-    handle = openSync(unfinished, 'w');
-    const open = handle;
-    fill((bytes) => {
-      for (let at = 0; at < bytes.length; ) at += writeSync(open, bytes, at);
-    });
-    closeSync(handle);
-    handle = null;
-    renameSync(unfinished, path);
-  } catch (error) {
-    if (handle !== null) closeSync(handle);
-    rmSync(unfinished, { force: true });
-    if (error instanceof RangeError || !(error instanceof Error) || !('code' in error)) throw error;
-    throw new UsageError(`${path}: cannot be written (${whyUnwritten(error)})`);
   }
 }

@@ -32,7 +32,7 @@ export const command: Command = {
       .map((name) => speedNames[name.trim()] ?? numberFlag('--speeds', name, 'a speed such as 33, 45, 78 or 78.26'));
     const sheet = readSheetFlags(values);
     const { drawing, rings } = strobeDisc(mains, speeds, sheet.paper, sheet.measured);
-    const files = await writeSheets([drawing], sheet);
+    const files = writeSheets([drawing], sheet, []);
     if (values.json === true) {
       io.out(`${JSON.stringify({ schema: 1, files, mainsHz: mains, flashesPerSecond: 2 * mains, rings }, null, 2)}\n`);
     } else {

@@ -50,7 +50,7 @@ export const command: Command = {
     };
     const template = style === 'arc' ? arcTemplate(request) : twoPointTemplate(request);
     if (!template.found) throw new CannotError(`no template can be drawn: ${template.why}`);
-    const files = await writeSheets(template.value.sheets, sheet);
+    const files = writeSheets(template.value.sheets, sheet, [values.music]);
     if (values.json === true) {
       const { effectiveLengthMm, overhangMm, offsetDeg, nullPointsMm, spindleToPivotMm } = place;
       io.out(
