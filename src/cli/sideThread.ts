@@ -1,9 +1,9 @@
 /** A thread of `measure`: opens the file for itself, listens to its part or reads its tones, sends back figures. */
 import { parentPort, workerData } from 'node:worker_threads';
-import { answerThread } from '../core/advise/answerThread.ts';
-import { memoryIn, type ThreadReply, type ThreadRequest } from '../core/advise/threadMessages.ts';
 import { openRecording } from '../core/capture/openRecording.ts';
 import type { Recording } from '../core/capture/recording.ts';
+import { answerThread } from '../core/side/answerThread.ts';
+import { memoryIn, type ThreadReply, type ThreadRequest } from '../core/side/threadMessages.ts';
 import { openFileSource } from './fileSource.ts';
 
 const port = parentPort!;

@@ -5,8 +5,8 @@ import { pathToFileURL } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 // @ts-expect-error a script without types
 import { buildCliIfStale } from '../../scripts/build-cli.mjs';
-import { examineRecording } from '../core/advise/examineSide.ts';
 import { openRecording } from '../core/capture/openRecording.ts';
+import { examineRecording } from '../core/side/examineSide.ts';
 import { openFileSource } from './fileSource.ts';
 import { twoThreads } from './twoThreads.ts';
 

@@ -2,11 +2,11 @@
 import { existsSync } from 'node:fs';
 import { availableParallelism } from 'node:os';
 import { Worker } from 'node:worker_threads';
-import type { SidePasses } from '../core/advise/examineSide.ts';
-import { PART_FRAMES } from '../core/advise/listen.ts';
-import { type SampleThread, sharedPasses } from '../core/advise/sharedPasses.ts';
-import { memoryIn, type ThreadReply } from '../core/advise/threadMessages.ts';
 import type { Recording } from '../core/capture/recording.ts';
+import type { SidePasses } from '../core/side/examineSide.ts';
+import { PART_FRAMES } from '../core/side/listen.ts';
+import { type SampleThread, sharedPasses } from '../core/side/sharedPasses.ts';
+import { memoryIn, type ThreadReply } from '../core/side/threadMessages.ts';
 import { CannotError, UsageError } from './command.ts';
 
 /** A shorter recording is done before two threads would have started, frames. */

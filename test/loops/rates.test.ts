@@ -3,7 +3,7 @@
  * the record.
  */
 import { expect, it } from 'vitest';
-import { examineRecording } from '../../src/core/advise/examineSide.ts';
+import { examineRecording } from '../../src/core/side/examineSide.ts';
 import { randomDeck, shortSheet } from './randomDeck.ts';
 import { virtualCapture } from './virtualCapture.ts';
 

@@ -21,6 +21,8 @@ export const arrows: Readonly<Record<string, readonly string[]>> = {
     'core/mechanics',
     'core/electrics',
   ],
+  // one listener over everything that hears and judges: `job` keeps what it gives
+  'core/side': ['core/units', 'core/signal', 'core/capture', 'core/record', 'core/measure', 'core/advise'],
   'core/deck': ['core/units', 'core/geometry', 'core/mechanics', 'core/electrics'],
   'core/draw': ['core/units', 'core/geometry', 'core/mechanics', 'core/electrics'],
   'core/job': [
@@ -29,6 +31,7 @@ export const arrows: Readonly<Record<string, readonly string[]>> = {
     'core/record',
     'core/measure',
     'core/advise',
+    'core/side',
     'core/geometry',
     'core/mechanics',
     'core/electrics',

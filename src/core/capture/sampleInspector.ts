@@ -39,7 +39,7 @@ const CLICK_S = 0.02;
 const CLIPPED_TONE_TOPS = 6;
 
 /** s from the first frame */
-export interface Stretch {
+export interface Spoiled {
   readonly startS: number;
   readonly endS: number;
 }
@@ -348,7 +348,7 @@ export class SampleInspector {
    * Stretches whose samples are no longer the groove's, in order of channels and not of time: tones that clip, samples that
    * are missing or muted. A lone click that hits full scale is none.
    */
-  spoiled(): Stretch[] {
+  spoiled(): Spoiled[] {
     const rate = this.#format.sampleRateHz;
     const clipped = [this.#left, this.#right]
       .flatMap(({ up, down }) => [...up.regions(), ...down.regions()])

@@ -8,16 +8,26 @@ import type { Problem } from '../capture/problem.ts';
 import type { Recording } from '../capture/recording.ts';
 import type { Band } from '../record/band.ts';
 import type { RecordSheet } from '../record/sheet.ts';
+import type { Stretch } from '../record/stretch.ts';
+import type { Passage, SideKnown } from './bandEstimator.ts';
 import { traceCurves } from './curves.ts';
+import { PassageReader, type PassageTask, passageTask, type Readings } from './estimators.ts';
 import type { Curve, Finding } from './finding.ts';
 import { harmonicFigures } from './harmonicFigures.ts';
 import { type LevelFigures, levelFigures } from './levelFigures.ts';
 import { speedTones } from './nominal.ts';
 import { onceAroundFigures } from './onceAround.ts';
-import { type ChannelOrder, exactRpm, meanOf, type SideReadings, type ToneBand } from './sideReadings.ts';
+import {
+  type ChannelOrder,
+  exactRpm,
+  meanOf,
+  type PassageReading,
+  type SideReadings,
+  type ToneBand,
+} from './sideReadings.ts';
 import { speedFigures } from './speed.ts';
 import type { ComplexLeaks } from './tilt.ts';
-import { LEAST_FLUTTER_S, ToneEstimator, type ToneReading } from './toneEstimator.ts';
+import type { ToneReading } from './toneEstimator.ts';
 import type { Driven } from './toneSegment.ts';
 import { isLateral, polarityOf, wiringFindings } from './wiring.ts';
 import { flutterFigures } from './wowFlutter.ts';
@@ -32,28 +42,19 @@ export interface MeasureOptions {
   readonly flat?: boolean;
   /** share of the pass done, 0 to 1 */
   readonly onProgress?: (fraction: number) => void;
-  /** where the tones are read elsewhere */
-  readonly readTones?: ReadTones;
+  /** what lies between the bands, where it was heard */
+  readonly stretches?: readonly Stretch[];
+  /** where the passages are read elsewhere */
+  readonly readPassages?: ReadPassages;
   /** whether the sheet's left comes out left */
   readonly order?: ChannelOrder;
 }
 
-/** A tone to be read: plain data. */
-export interface ToneTask {
-  /** Hz, as heard */
-  readonly frequencyHz: number;
-  readonly driven: Driven;
-  readonly fromFrame: number;
-  readonly toFrame: number;
-  readonly withFlutter: boolean;
-  readonly withHarmonics: boolean;
-}
-
-/** Reads tones, in any order or side by side; gives the readings in the order of the tasks. */
-export type ReadTones = (
-  tasks: readonly ToneTask[],
+/** Reads passages, in any order or side by side; gives the readings in the order of the tasks. */
+export type ReadPassages = (
+  tasks: readonly PassageTask[],
   onProgress?: (fraction: number) => void,
-) => Promise<readonly ToneReading[]>;
+) => Promise<readonly Readings[]>;
 
 /** The leaks with what they rest on, for the advice. */
 export interface TiltReading extends ComplexLeaks {
@@ -73,90 +74,71 @@ export interface MeasuredSide {
   readonly tilt?: TiltReading;
 }
 
-/** below this a tone is too short for anything, s */
-const LEAST_TONE_S = 0.5;
-/** below this its harmonics are not read, s */
-const LEAST_HARMONIC_S = 1.5;
-
 export async function measureSide(
   recording: Recording,
   bands: readonly Band[],
   options: MeasureOptions = {},
 ): Promise<MeasuredSide> {
-  const { sampleRateHz, frames } = recording.format;
-  const { sheet } = options;
-  const order = options.order ?? 'unknown';
-  const toned = bands
-    .filter((b) => b.signal === 'tone' && b.frequencyHz !== null && b.endS - b.startS >= LEAST_TONE_S)
-    .filter((b) => b.motion === 'left' || b.motion === 'right' || b.motion === 'lateral' || b.motion === 'vertical')
-    .filter((b) => b.frequencyHz! >= 20 && b.frequencyHz! < 0.48 * sampleRateHz)
-    .sort((a, b) => a.startS - b.startS);
-  const tellsFlutter = flutterBands(toned, options);
-  const ranges = toned
-    .map((band) => ({
-      band,
-      fromFrame: Math.max(0, Math.round(band.startS * sampleRateHz)),
-      toFrame: Math.min(frames, Math.round(band.endS * sampleRateHz)),
-    }))
-    .filter(({ fromFrame, toFrame }) => toFrame > fromFrame);
-  const tasks = ranges.map(
-    ({ band, fromFrame, toFrame }): ToneTask => ({
-      frequencyHz: band.frequencyHz!,
-      driven: band.motion === 'left' ? 'left' : band.motion === 'right' ? 'right' : 'both',
-      fromFrame,
-      toFrame,
-      withFlutter: tellsFlutter.has(band),
-      withHarmonics:
-        band.frequencyHz! >= 250 && band.frequencyHz! <= 5000 && band.endS - band.startS >= LEAST_HARMONIC_S,
-    }),
-  );
-  const readTones: ReadTones = options.readTones ?? ((all, onProgress) => readInTurn(recording, all, onProgress));
-  const readings = await readTones(tasks, options.onProgress);
-  options.onProgress?.(1);
-  const tones = ranges.flatMap(({ band }, i): ToneBand[] => {
-    const tone = toneBand(band, readings[i], sheet, order);
-    return tone === null ? [] : [tone];
+  const known = sideKnown(recording.format.sampleRateHz, bands, options);
+  const tasks = passagesOf(bands, options.stretches ?? []).flatMap((passage) => {
+    const task = passageTask(passage, known, recording.format.frames);
+    return task === null ? [] : [{ passage, task }];
   });
-  const rpm = options.rpm ?? sheet?.rpm;
-  const side: SideReadings = {
-    tones,
-    untoned: bands.filter((b) => b.signal !== 'tone'),
-    sheet: sheet ?? null,
-    order,
-    rpm: exactRpm(rpm ?? 100 / 3),
-    rpmStated: rpm !== undefined,
-    nominalSpeedToneHz: options.nominalSpeedToneHz ?? null,
-  };
-  return figuresOf(side, options.flat === true);
+  const readPassages: ReadPassages =
+    options.readPassages ?? ((all, onProgress) => readInTurn(recording, all, onProgress));
+  const readings = await readPassages(
+    tasks.map(({ task }) => task),
+    options.onProgress,
+  );
+  options.onProgress?.(1);
+  const heard = tasks.map(({ passage }, i): PassageReading => ({ passage, readings: readings[i] }));
+  return figuresOf(sideReadings(heard, bands, options), options.flat === true);
 }
 
-/** Reads one tone in one pass over its frames. @param onFrames told of every block's frames */
-export async function readTone(
+/** What estimators are told of a side. */
+export const sideKnown = (
+  sampleRateHz: number,
+  bands: readonly Band[],
+  { sheet, nominalSpeedToneHz }: Pick<MeasureOptions, 'sheet' | 'nominalSpeedToneHz'>,
+): SideKnown => ({
+  sampleRateHz,
+  bands,
+  sheet: sheet ?? null,
+  nominalSpeedToneHz: nominalSpeedToneHz ?? null,
+});
+
+/** In the order in which they play. */
+const passagesOf = (bands: readonly Band[], stretches: readonly Stretch[]): Passage[] =>
+  [
+    ...bands.map((band): Passage => ({ signal: band.signal, startS: band.startS, endS: band.endS, band })),
+    ...stretches.map(({ kind, startS, endS }): Passage => ({ signal: kind, startS, endS, band: null })),
+  ].sort((a, b) => a.startS - b.startS);
+
+/** Reads one passage in one pass over its frames. @param onFrames told of every block's frames */
+export async function readPassage(
   recording: Recording,
-  { frequencyHz, driven, fromFrame, toFrame, withFlutter, withHarmonics }: ToneTask,
+  task: PassageTask,
   onFrames?: (frames: number) => void,
-): Promise<ToneReading> {
-  const estimator = new ToneEstimator(recording.format.sampleRateHz, frequencyHz, driven, withFlutter, withHarmonics);
-  for await (const block of recording.blocks({ fromFrame, toFrame })) {
-    estimator.push(block);
+): Promise<Readings> {
+  const reader = new PassageReader(recording.format.sampleRateHz, task);
+  for await (const block of recording.blocks(task)) {
+    reader.push(block);
     onFrames?.(block.frames);
   }
-  const reading = estimator.result();
-  estimator.end();
-  return reading;
+  return reader.finish();
 }
 
 async function readInTurn(
   recording: Recording,
-  tasks: readonly ToneTask[],
+  tasks: readonly PassageTask[],
   onProgress?: (fraction: number) => void,
-): Promise<ToneReading[]> {
+): Promise<Readings[]> {
   const whole = tasks.reduce((sum, task) => sum + task.toFrame - task.fromFrame, 0);
   let done = 0;
-  const readings: ToneReading[] = [];
+  const readings: Readings[] = [];
   for (const task of tasks) {
     readings.push(
-      await readTone(recording, task, (frames) => {
+      await readPassage(recording, task, (frames) => {
         done += frames;
         onProgress?.(Math.min(1, done / whole));
       }),
@@ -165,17 +147,28 @@ async function readInTurn(
   return readings;
 }
 
-/** Bands that wow and flutter may be read from: the speed tones where there are any, else all. */
-function flutterBands(bands: readonly Band[], { sheet, nominalSpeedToneHz }: MeasureOptions): Set<Band> {
-  const wanted = nominalSpeedToneHz === undefined ? [3150, 3000] : [nominalSpeedToneHz];
-  const near = (hz: number | null | undefined, share: number): boolean =>
-    hz !== null && hz !== undefined && wanted.some((w) => Math.abs(hz / w - 1) < share);
-  const speed = bands.filter(
-    (b) =>
-      b.endS - b.startS > LEAST_FLUTTER_S + 0.5 &&
-      (b.sheetBand === null ? near(b.frequencyHz, 0.15) : near(sheet?.bands[b.sheetBand]?.frequencyHz, 0.01)),
-  );
-  return new Set(speed.length > 0 ? speed : bands);
+/** What was read, with what the sheet says of each band, channels put right: what figures are made from. */
+export function sideReadings(
+  passages: readonly PassageReading[],
+  bands: readonly Band[],
+  options: Pick<MeasureOptions, 'sheet' | 'rpm' | 'nominalSpeedToneHz' | 'order'>,
+): SideReadings {
+  const { sheet, nominalSpeedToneHz, order = 'unknown' } = options;
+  const tones = passages.flatMap(({ passage: { band }, readings: { tone } }): ToneBand[] => {
+    const heard = band === null || tone === undefined ? null : toneBand(band, tone, sheet, order);
+    return heard === null ? [] : [heard];
+  });
+  const rpm = options.rpm ?? sheet?.rpm;
+  return {
+    tones,
+    passages,
+    untoned: bands.filter((b) => b.signal !== 'tone'),
+    sheet: sheet ?? null,
+    order,
+    rpm: exactRpm(rpm ?? 100 / 3),
+    rpmStated: rpm !== undefined,
+    nominalSpeedToneHz: nominalSpeedToneHz ?? null,
+  };
 }
 
 /** All figures of a side from its readings. @param flat captured without playback equalisation */

@@ -1,6 +1,8 @@
 /** What a pass over a side has read, band by band, with what the sheet says of each; the figures are made from this. */
 import type { Band } from '../record/band.ts';
 import type { RecordSheet, SheetBand } from '../record/sheet.ts';
+import type { Passage } from './bandEstimator.ts';
+import type { Readings } from './estimators.ts';
 import type { ToneReading } from './toneEstimator.ts';
 import type { Driven } from './toneSegment.ts';
 
@@ -22,8 +24,16 @@ export interface ToneBand {
 
 export type ChannelOrder = 'normal' | 'swapped' | 'unknown';
 
+/** A passage with what each estimator read of it, channels as captured. */
+export interface PassageReading {
+  readonly passage: Passage;
+  readonly readings: Readings;
+}
+
 export interface SideReadings {
   readonly tones: readonly ToneBand[];
+  /** everything that was listened to, in the order in which it plays */
+  readonly passages?: readonly PassageReading[];
   /** the bands that are no single tone, as heard */
   readonly untoned?: readonly Band[];
   readonly sheet: RecordSheet | null;

@@ -7,11 +7,13 @@ import type { StereoBlock } from '../capture/recording.ts';
 import { usableHalfWidthHz } from '../signal/narrowed.ts';
 import { ToneMixer } from '../signal/toneMixer.ts';
 import { onLoan } from '../signal/workArrays.ts';
+import type { BandEstimator } from './bandEstimator.ts';
 import { FlutterAnalysis, type FlutterFigure } from './flutter.ts';
 import { type SpectrumPoints, spectrumPoints } from './flutterPoints.ts';
 import { FLAT_TO_HZ } from './flutterWeighting.ts';
 import { type ChannelHarmonics, HarmonicEstimator } from './harmonics.ts';
 import { type ThinTrace, thinned } from './thinTrace.ts';
+import type { ToneSettings } from './toneKind.ts';
 import {
   type ComplexEstimate,
   type Driven,
@@ -55,7 +57,7 @@ export interface ToneReading {
   readonly why: string;
 }
 
-export class ToneEstimator {
+export class ToneEstimator implements BandEstimator<ToneReading> {
   private readonly mixer: ToneMixer;
   private readonly driven: Driven;
   private readonly withFlutter: boolean;
@@ -65,11 +67,10 @@ export class ToneEstimator {
   private why = 'nothing was heard yet';
 
   /**
-   * @param frequencyHz as heard, within ±100 Hz @param driven the channel it is cut in, as heard
-   * @param withFlutter false spares the work where another tone tells it
-   * @param withHarmonics for tones from 250 Hz up
+   * @param settings `frequencyHz` within ±100 Hz of the tone; `withFlutter` false spares the work where another tone tells it;
+   *   `withHarmonics` for tones from 250 Hz up
    */
-  constructor(sampleRateHz: number, frequencyHz: number, driven: Driven, withFlutter = true, withHarmonics = false) {
+  constructor(sampleRateHz: number, { frequencyHz, driven, withFlutter, withHarmonics }: ToneSettings) {
     this.mixer = new ToneMixer(sampleRateHz, frequencyHz);
     this.driven = driven;
     this.withFlutter = withFlutter;

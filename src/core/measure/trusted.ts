@@ -5,7 +5,7 @@
  * @checked trusted.test.ts
  */
 import type { Problem } from '../capture/problem.ts';
-import type { Stretch } from '../capture/sampleInspector.ts';
+import type { Spoiled } from '../capture/sampleInspector.ts';
 import { problem } from '../capture/sentences.ts';
 import type { Band } from '../record/band.ts';
 import type { Finding } from './finding.ts';
@@ -30,7 +30,7 @@ const NO_PAIR: Readonly<Record<string, string>> = {
 };
 
 /** The longest part of a band that no spoiled stretch touches; null where none is long enough. */
-function cleanPart(band: Band, spoiled: readonly Stretch[]): Band | null {
+function cleanPart(band: Band, spoiled: readonly Spoiled[]): Band | null {
   const touching = spoiled
     .filter(({ startS, endS }) => startS < band.endS && endS > band.startS)
     .sort((a, b) => a.startS - b.startS);
@@ -54,7 +54,7 @@ function cleanPart(band: Band, spoiled: readonly Stretch[]): Band | null {
  */
 export function trustedBands(
   bands: readonly Band[],
-  spoiled: readonly Stretch[],
+  spoiled: readonly Spoiled[],
 ): { bands: Band[]; problems: Problem[] } {
   const problems: Problem[] = [];
   const kept = bands.flatMap((band) => {

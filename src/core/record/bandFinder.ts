@@ -16,6 +16,7 @@ import { channelBalance, heardMotion } from './heardMotion.ts';
 import { HopSpectra, type HopsPart, type KeptHops } from './hopSpectra.ts';
 import { LevelTrace, type Overview } from './levelTrace.ts';
 import { type QuietPart, quietParts } from './quietParts.ts';
+import type { Stretch } from './stretch.ts';
 import { type ToneBand, toneBands } from './toneBands.ts';
 import { toneTracks } from './toneTracks.ts';
 
@@ -38,6 +39,8 @@ export interface HeardPart {
 
 export interface FoundBands {
   readonly bands: Band[];
+  /** what lies between bands and may be worth hearing, in order */
+  readonly stretches: Stretch[];
   readonly problems: Problem[];
   readonly overview: Overview;
 }
@@ -109,7 +112,7 @@ export class BandFinder {
     if (this.done !== null) return this.done;
     const { spectra } = this;
     if (!this.joined) spectra.finish();
-    const heard = hear(spectra, 0);
+    const { heard, parts } = hear(spectra, 0);
     const bands = heard.map(({ band }, index): Band => ({ index, ...band }));
     const problems: Problem[] = [];
     if (bands.length === 0) problems.push(problem('no-bands'));
@@ -120,7 +123,8 @@ export class BandFinder {
         problems.push(problem('band-cut-end', { band: i + 1 }, { startS: bands[i].endS, endS: spectra.durationS }));
       }
     });
-    this.done = { bands, problems, overview: this.trace.overview(spectra.hopS, spectra.durationS) };
+    const stretches = stretchesOf(parts, bands, spectra.durationS);
+    this.done = { bands, stretches, problems, overview: this.trace.overview(spectra.hopS, spectra.durationS) };
     return this.done;
   }
 
@@ -128,7 +132,7 @@ export class BandFinder {
   current(): CurrentBand | null {
     const { spectra } = this;
     const fromHop = Math.max(0, spectra.hops - Math.ceil(LIVE_S / spectra.hopS));
-    const heard = hear(spectra, fromHop);
+    const { heard } = hear(spectra, fromHop);
     const last = heard[heard.length - 1];
     const nowS = spectra.timeOf(spectra.hops);
     if (last === undefined || last.endS < nowS - 0.25) return null;
@@ -137,18 +141,36 @@ export class BandFinder {
 }
 
 /** Everything from `fromHop` on. */
-function hear(spectra: HopSpectra, fromHop: number): Heard[] {
+function hear(spectra: HopSpectra, fromHop: number): { heard: Heard[]; parts: QuietPart[] } {
   const { hops } = spectra;
   const linesOf = heardLines(spectra);
   const tones = toneBands(toneTracks(spectra, linesOf, fromHop, hops, LEAST_POINTS), linesOf, spectra);
   const parts = quietParts(spectra, tones, fromHop, hops);
   const noises = parts.filter((p) => p.kind === 'noise');
   const balance = channelBalance([...tones, ...noises]);
-  return [
+  const heard = [
     ...tones.map((b) => heardTone(b, heardMotion(b, balance))),
     ...noises.map((p) => heardPart(p, heardMotion(p, balance))),
     ...parts.filter((p) => p.kind === 'silent-groove').map((p) => heardPart(p, 'none')),
   ].sort((a, b) => a.startS - b.startS);
+  return { heard, parts };
+}
+
+/** s heard before the tip meets the groove, and after it at most */
+const BEFORE_DROP_S = 0.1;
+const AFTER_DROP_S = 3;
+
+/** The tip in the air, and coming down where sound follows. */
+function stretchesOf(parts: readonly QuietPart[], bands: readonly Band[], durationS: number): Stretch[] {
+  return parts
+    .filter((part) => part.kind === 'needle-up')
+    .flatMap(({ startS, endS }): Stretch[] => {
+      const up: Stretch = { kind: 'tip-up', startS: rounded(startS, 4), endS: rounded(endS, 4) };
+      if (endS > durationS - TRIM_S) return [up];
+      const next = bands.find((band) => band.startS > endS)?.startS ?? durationS;
+      const from = rounded(Math.max(startS, endS - BEFORE_DROP_S), 4);
+      return [up, { kind: 'tip-drop', startS: from, endS: rounded(Math.min(next, endS + AFTER_DROP_S), 4) }];
+    });
 }
 
 const rounded = (value: number, digits: number): number => Number(value.toFixed(digits));

@@ -1,5 +1,5 @@
 /** What the page and the worker that reads a side tell each other. */
-import type { ExaminedSide } from '../../core/advise/examineSide.ts';
+import type { ExaminedSide } from '../../core/side/examineSide.ts';
 
 export interface ReadRequest {
   readonly file: File;

@@ -1,9 +1,10 @@
 /** Reads one side in slices, away from the page: the same core as the command line. Stopped by ending the worker. */
-import { examineRecording } from '../../core/advise/examineSide.ts';
+
 import { CaptureError } from '../../core/capture/captureError.ts';
 import { openRecording } from '../../core/capture/openRecording.ts';
 import { bandSpectra } from '../../core/measure/bandSpectra.ts';
 import { parseSheet, type RecordSheet } from '../../core/record/sheet.ts';
+import { examineRecording } from '../../core/side/examineSide.ts';
 import { fileSource } from '../fileSource.ts';
 import { watchReads } from './readWatch.ts';
 import type { ReadReply, ReadRequest } from './sideMessages.ts';

@@ -2,18 +2,19 @@
  * A recording of a test side → the whole document: bands, figures with verdicts, what to turn, problems, curves.
  * The one path for the command line, the page and the practice deck.
  */
+
+import type { SideDocument } from '../advise/document.ts';
+import { DEFAULT_LIMITS, judge, type Limits } from '../advise/limits.ts';
+import { adviseSide } from '../advise/sideAdvice.ts';
 import { SHORTEST_S } from '../capture/formatProblems.ts';
 import { openRecording } from '../capture/openRecording.ts';
 import type { ByteSource, Recording } from '../capture/recording.ts';
-import { measureSide, type ReadTones } from '../measure/measureSide.ts';
+import { measureSide, type ReadPassages } from '../measure/measureSide.ts';
 import { trustedBands, withoutFalsePairs } from '../measure/trusted.ts';
 import type { Overview } from '../record/bandFinder.ts';
 import { matchSheet } from '../record/matchSheet.ts';
 import type { RecordSheet } from '../record/sheet.ts';
-import type { SideDocument } from './document.ts';
-import { DEFAULT_LIMITS, judge, type Limits } from './limits.ts';
 import { type Heard, listen } from './listen.ts';
-import { adviseSide } from './sideAdvice.ts';
 
 export interface Progress {
   readonly stage: 'finding-bands' | 'measuring';
@@ -40,7 +41,7 @@ export interface ExamineOptions {
 
 export interface SidePasses {
   listen(onProgress: (fraction: number) => void): Promise<Heard>;
-  readonly readTones: ReadTones;
+  readonly readPassages: ReadPassages;
 }
 
 export interface ExaminedSide {
@@ -105,7 +106,8 @@ export async function examineRecording(recording: Recording, options: ExamineOpt
     nominalSpeedToneHz: options.nominalSpeedToneHz,
     flat: options.flat,
     order: matched.order,
-    ...(passes === undefined ? {} : { readTones: passes.readTones, onProgress: tell('measuring') }),
+    stretches: heard.stretches,
+    ...(passes === undefined ? {} : { readPassages: passes.readPassages, onProgress: tell('measuring') }),
   });
   const figures = withoutFalsePairs(measured.findings, [...recording.problems, ...heard.problems]);
   const limits = options.limits ?? DEFAULT_LIMITS;

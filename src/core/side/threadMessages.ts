@@ -1,13 +1,13 @@
 /** What is said between the thread that a side is asked of and those that go over its samples: plain data. */
 import type { CaptureFormat, FrameRange } from '../capture/recording.ts';
-import type { ToneTask } from '../measure/measureSide.ts';
-import type { ToneReading } from '../measure/toneEstimator.ts';
+
+import type { PassageTask, Readings } from '../measure/estimators.ts';
 import type { Heard, ListenedPart } from './listen.ts';
 
 export type ThreadRequest =
   | { readonly kind: 'listen'; readonly range: FrameRange }
   | { readonly kind: 'join'; readonly format: CaptureFormat; readonly parts: readonly ListenedPart[] }
-  | { readonly kind: 'read'; readonly index: number; readonly task: ToneTask };
+  | { readonly kind: 'read'; readonly index: number; readonly task: PassageTask };
 
 export interface ThreadFailure {
   readonly kind: 'failed';
@@ -21,7 +21,7 @@ export type ThreadReply =
   | { readonly kind: 'frames'; readonly frames: number }
   | { readonly kind: 'part'; readonly part: ListenedPart }
   | { readonly kind: 'heard'; readonly heard: Heard }
-  | { readonly kind: 'tone'; readonly index: number; readonly reading: ToneReading }
+  | { readonly kind: 'readings'; readonly index: number; readonly readings: Readings }
   | ThreadFailure;
 
 /** The memory of every array in plain data, to be handed over with it instead of copied. */

@@ -3,8 +3,8 @@
  * thread is, a Node worker or a browser's, is the caller's. docs/decisions/two-threads.md tells why.
  */
 import type { CaptureFormat } from '../capture/recording.ts';
-import type { ToneTask } from '../measure/measureSide.ts';
-import type { ToneReading } from '../measure/toneEstimator.ts';
+
+import type { PassageTask, Readings } from '../measure/estimators.ts';
 import type { SidePasses } from './examineSide.ts';
 import { type ListenedPart, PART_FRAMES } from './listen.ts';
 import type { ThreadFailure, ThreadReply, ThreadRequest } from './threadMessages.ts';
@@ -72,9 +72,9 @@ export function sharedPasses(
       });
     },
 
-    async readTones(tasks, onProgress) {
-      const readings: ToneReading[] = new Array(tasks.length);
-      const length = ({ fromFrame, toFrame }: ToneTask): number => toFrame - fromFrame;
+    async readPassages(tasks, onProgress) {
+      const readings: Readings[] = new Array(tasks.length);
+      const length = ({ fromFrame, toFrame }: PassageTask): number => toFrame - fromFrame;
       const count = counter(
         tasks.reduce((sum, task) => sum + length(task), 0),
         onProgress,
@@ -90,8 +90,8 @@ export function sharedPasses(
       };
       const done = untilDone((reply, i) => {
         if (reply.kind === 'frames') count(reply.frames);
-        if (reply.kind !== 'tone') return false;
-        readings[reply.index] = reply.reading;
+        if (reply.kind !== 'readings') return false;
+        readings[reply.index] = reply.readings;
         out[i] -= 1;
         hand(i);
         return out[i] === 0;

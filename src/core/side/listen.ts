@@ -4,17 +4,20 @@
  */
 import type { Problem } from '../capture/problem.ts';
 import type { CaptureFormat, FrameRange, Recording } from '../capture/recording.ts';
-import { type InspectedPart, SampleInspector, type Stretch } from '../capture/sampleInspector.ts';
+import { type InspectedPart, SampleInspector, type Spoiled } from '../capture/sampleInspector.ts';
 import type { Band } from '../record/band.ts';
 import { BandFinder, type HeardPart, type Overview } from '../record/bandFinder.ts';
 import { HOPS_AROUND, hopFrames } from '../record/hopSpectra.ts';
+import type { Stretch } from '../record/stretch.ts';
 
 export interface Heard {
   readonly bands: Band[];
+  /** what lies between bands */
+  readonly stretches: Stretch[];
   readonly overview: Overview;
   readonly problems: Problem[];
   /** stretches whose samples are no longer the groove's */
-  readonly spoiled: Stretch[];
+  readonly spoiled: Spoiled[];
 }
 
 /** Plain data. */

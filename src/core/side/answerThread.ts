@@ -1,7 +1,7 @@
 /** The side of a thread that goes over samples: takes one request, tells how far it is, answers. */
 import { CaptureError } from '../capture/captureError.ts';
 import type { Recording } from '../capture/recording.ts';
-import { readTone } from '../measure/measureSide.ts';
+import { readPassage } from '../measure/measureSide.ts';
 import { joinParts, listenToPart } from './listen.ts';
 import type { ThreadReply, ThreadRequest } from './threadMessages.ts';
 
@@ -28,7 +28,7 @@ export async function answerThread(
     }
     const recording = await opened();
     if (request.kind === 'read') {
-      reply({ kind: 'tone', index: request.index, reading: await readTone(recording, request.task, count) });
+      reply({ kind: 'readings', index: request.index, readings: await readPassage(recording, request.task, count) });
       return;
     }
     const watched: Recording = {
