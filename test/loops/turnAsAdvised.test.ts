@@ -3,8 +3,8 @@
  * read what the first foretold, and the advice must then be to leave the tilt. Prints the largest misses.
  */
 import { expect, it } from 'vitest';
-import { examineRecording } from '../../src/core/side/examineSide.ts';
 import { parseSheet } from '../../src/core/record/sheet.ts';
+import { examineRecording } from '../../src/core/side/examineSide.ts';
 import { dice, randomDeck, shortSheet } from './randomDeck.ts';
 import { virtualCapture } from './virtualCapture.ts';
 
