@@ -1,8 +1,8 @@
 /** Fit: leads on their pins, screws of the right length, the hardware's mass, and the order of work. */
 import { useEffect } from 'preact/hooks';
 import { makeMove } from '../../jobState.ts';
+import { useMatch } from '../../useMatch.ts';
 import { useStation } from '../../useStation.ts';
-import { useMatch } from '../match/useMatch.ts';
 import type { StationProps } from '../station.ts';
 import '../match/match.css';
 import './fit.css';

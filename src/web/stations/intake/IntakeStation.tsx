@@ -2,6 +2,8 @@
 import type { JudgedFinding } from '../../../core/advise/document.ts';
 import type { Job } from '../../../core/job/api.ts';
 import { harmonicLines } from '../../../core/job/harmonicLines.ts';
+import type { ReportLine } from '../../../core/job/reportLines.ts';
+import { HOURS, type IntakeData, intakeLines, intakePoints } from '../../../core/job/stations/intake/intake.ts';
 import { Check } from '../../parts/Choice.tsx';
 import { FindingList } from '../../parts/FindingList.tsx';
 import { NumberField } from '../../parts/NumberField.tsx';
@@ -14,43 +16,11 @@ import { useStation } from '../../useStation.ts';
 import type { StationProps } from '../station.ts';
 import { useJobField } from './useJobField.ts';
 
-interface IntakeData {
-  cartridge: string;
-  stylusHours: string;
-  checked: readonly string[];
-  faults: string;
-  forReport: readonly { label: string; text: string }[];
-}
-
-const points = [
-  { key: 'guard', label: 'Guard on, arm locked in its rest, platter still' },
-  { key: 'cantilever', label: 'Cantilever straight, seen from the front and from the side' },
-  { key: 'tip', label: 'Tip there, clean, and not worn or chipped under the glass' },
-  { key: 'bearings', label: 'Arm bearings free, without play' },
-  { key: 'leads', label: 'Cartridge leads whole, clips firm on their pins' },
-  { key: 'platter', label: 'Platter turns freely, belt or drive without fault' },
-  { key: 'level', label: 'Deck stands level' },
-  { key: 'hours', label: 'Stylus hours asked for' },
-] as const;
-
-const HOURS = { min: 0, max: 20_000, unit: 'h' };
-
-/** What goes on the sheet: only what was filled in. */
-function linesFor(data: Partial<IntakeData>): IntakeData['forReport'] {
-  const done = points.filter((point) => data.checked?.includes(point.key));
-  return [
-    { label: 'Cartridge', text: data.cartridge ?? '' },
-    { label: 'Stylus hours', text: data.stylusHours ?? '' },
-    { label: 'Gone over', text: done.map((point) => point.label).join('; ') },
-    { label: 'Faults found', text: data.faults ?? '' },
-  ].filter((line) => line.text.trim() !== '');
-}
-
 export default function IntakeStation({ job }: StationProps) {
-  const station = useStation<IntakeData>(job.id, 'intake');
+  const station = useStation<IntakeData & { forReport: ReportLine[] }>(job.id, 'intake');
   const { data } = station;
   const set = (patch: Partial<IntakeData>): void =>
-    station.set({ ...patch, forReport: linesFor({ ...data, ...patch }) });
+    station.set({ ...patch, forReport: [...intakeLines({ ...data, ...patch })] });
   const checked = data.checked ?? [];
   const tick = (key: string, on: boolean): void =>
     set({ checked: on ? [...checked, key] : checked.filter((one) => one !== key) });
@@ -80,7 +50,7 @@ export default function IntakeStation({ job }: StationProps) {
       <div class="do">
         <fieldset class="card checklist">
           <legend>Gone over</legend>
-          {points.map((point) => (
+          {intakePoints.map((point) => (
             <Check
               key={point.key}
               label={point.label}
@@ -89,7 +59,7 @@ export default function IntakeStation({ job }: StationProps) {
             />
           ))}
           <p class="soft small" role="status">
-            {checked.length} of {points.length}
+            {checked.length} of {intakePoints.length}
           </p>
         </fieldset>
         <section class="card">

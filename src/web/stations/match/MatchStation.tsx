@@ -8,11 +8,11 @@ import { LevelsCard } from './LevelsCard.tsx';
 import { LoadCard, type Over } from './LoadCard.tsx';
 import './match.css';
 import { classesInUse } from '../../../core/job/stations/match/matchData.ts';
+import { useMatch } from '../../useMatch.ts';
 import { PickParts } from './PickParts.tsx';
 import { ResonanceCard } from './ResonanceCard.tsx';
 import { StepUpCard } from './StepUpCard.tsx';
 import { TypedFigures } from './TypedFigures.tsx';
-import { useMatch } from './useMatch.ts';
 import { Whole } from './Whole.tsx';
 
 export default function MatchStation({ job }: StationProps) {

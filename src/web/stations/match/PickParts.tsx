@@ -7,7 +7,7 @@ import { type MatchData, type Picked, pickedOf, pickKinds } from '../../../core/
 import { typicalClasses } from '../../../core/job/typicalClasses.ts';
 import { typicalPart } from '../../../core/job/typicalParts.ts';
 import { readShelf, type ShelfPart, shelf, shelfProblem } from '../../library/shelf.ts';
-import type { Match } from './useMatch.ts';
+import type { Match } from '../../useMatch.ts';
 
 const groups = [
   { mark: undefined, label: 'yours' },

@@ -8,7 +8,7 @@ import { rangeText } from '../../../core/job/typicalParts.ts';
 import { QuantityField } from '../../library/QuantityField.tsx';
 import { quantityText, readQuantity } from '../../library/quantity.ts';
 import { Select } from '../../parts/Choice.tsx';
-import type { Match } from './useMatch.ts';
+import type { Match } from '../../useMatch.ts';
 
 export function TypedFigures({ match }: { match: Match }) {
   const { data, reading } = match;

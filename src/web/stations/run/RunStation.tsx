@@ -2,7 +2,7 @@
 
 import type { JudgedFinding, SideDocument } from '../../../core/advise/document.ts';
 import { harmonicLines } from '../../../core/job/harmonicLines.ts';
-import { verdictWords } from '../../../core/job/quantityTitles.ts';
+import { headline, saidOf } from '../../../core/job/stations/run/headline.ts';
 import type { Curve } from '../../../core/measure/finding.ts';
 import { Caution } from '../../parts/Caution.tsx';
 import { Figure } from '../../parts/Figure.tsx';
@@ -18,7 +18,6 @@ import { SideTimeline } from '../../side/SideTimeline.tsx';
 import { findingOf, pickedBand, sideDocument } from '../../side/shownSide.ts';
 import type { StationProps } from '../station.ts';
 
-const headline = ['speed-error', 'wow-flutter-weighted', 'once-per-turn'] as const;
 const groupOrder: readonly Group[] = [
   'speed',
   'tilt',
@@ -91,15 +90,6 @@ function Headline({ document }: { document: SideDocument }) {
       })}
     </div>
   );
-}
-
-function saidOf(finding: JudgedFinding): string {
-  const verdict = verdictWords[finding.verdict] ?? '';
-  if (finding.quantity !== 'speed-error' || typeof finding.value !== 'number') return verdict;
-  const sure = Math.abs(finding.value) > (finding.uncertainty ?? 0);
-  return [verdict, sure ? (finding.value > 0 ? 'runs fast' : 'runs slow') : '']
-    .filter((part) => part !== '')
-    .join(' · ');
 }
 
 function RunAdvice({ document }: { document: SideDocument }) {

@@ -1,8 +1,8 @@
 /** Match's own data of a job, with what it says; every change also renews its lines on the sheet. */
 import { useMemo } from 'preact/hooks';
-import { type MatchData, type MatchReading, readMatch } from '../../../core/job/stations/match/matchData.ts';
-import { sheetLines } from '../../../core/job/stations/match/reportLines.ts';
-import { useStation } from '../../useStation.ts';
+import { type MatchData, type MatchReading, readMatch } from '../core/job/stations/match/matchData.ts';
+import { sheetLines } from '../core/job/stations/match/reportLines.ts';
+import { useStation } from './useStation.ts';
 
 export interface Match {
   readonly data: Partial<MatchData>;
