@@ -1,5 +1,4 @@
 /** The geometry flags that `place` and `template` share: from text to what core/geometry asks for. */
-import { readFile } from 'node:fs/promises';
 import { type PivotedArm, pivotedArm } from '../core/geometry/arm.ts';
 import { fixedAt, type Limits } from '../core/geometry/constrain.ts';
 import { type CriterionName, criteria } from '../core/geometry/criteria.ts';
@@ -9,8 +8,8 @@ import type { Reading } from '../core/geometry/readings.ts';
 import { type GrooveSpan, grooveSpan, namedSpans } from '../core/geometry/span.ts';
 import { degToRad } from '../core/units/units.ts';
 import { UsageError } from './command.ts';
-import { whyUnread } from './fileReason.ts';
 import { numberFlag } from './numbers.ts';
+import { readText } from './textFile.ts';
 
 export const geometryOptions = {
   'spindle-to-pivot': { type: 'string' },
@@ -94,10 +93,8 @@ export interface GeometryFlags {
 type Values = Readonly<Record<string, string | boolean | readonly string[] | undefined>>;
 
 /** Music weight from a CSV with columns radius_mm,weight. */
-async function musicFromCsv(file: string): Promise<MusicWeight> {
-  const csv = await readFile(file, 'utf8').catch((error: NodeJS.ErrnoException) => {
-    throw new UsageError(`--music ${file}: cannot be read (${whyUnread(error)}); a CSV file was expected`);
-  });
+function musicFromCsv(file: string): MusicWeight {
+  const csv = readText(`--music ${file}`, file, 'a CSV file');
   const lines = csv.replace(/^\uFEFF/, '').split(/\r?\n/);
   const head = lines[0].split(',').map((name) => name.trim().toLowerCase());
   const [radius, weight] = [head.indexOf('radius_mm'), head.indexOf('weight')];
@@ -160,7 +157,7 @@ export async function readGeometry(values: Values): Promise<GeometryFlags> {
   if (ends !== undefined && file !== undefined) {
     throw new UsageError('--music and --music-weight exclude each other; give one of the two');
   }
-  if (file !== undefined) music = await musicFromCsv(file);
+  if (file !== undefined) music = musicFromCsv(file);
   if (ends !== undefined) {
     const [inner, outer] = numbersFlag('--music-weight', ends, ['INNER', 'OUTER']);
     music = musicWeight([

@@ -1,16 +1,15 @@
 /** `platterside job`: list, show, export, import and report of stored jobs. */
-import { readFile } from 'node:fs/promises';
 import { parseArgs } from 'node:util';
 import { readJobFile } from '../core/job/jobFile.ts';
 import { renderJobReport } from '../report/jobReport.tsx';
 import type { Found } from '../store/answers.ts';
 import type { Store } from '../store/store.ts';
 import { CannotError, type Command, type ExitStatus, type Streams, UsageError } from './command.ts';
-import { whyUnread } from './fileReason.ts';
 import { programVersion } from './installation.ts';
 import { jobListText, jobText } from './jobText.ts';
 import { checkOutput, type Output, replaceHelp, replaceOption, writeTextOutput } from './output.ts';
 import { openExistingStore, openStoreFile, storeFile } from './storeFlag.ts';
+import { readText } from './textFile.ts';
 
 const help = `
 platterside job list [--json]
@@ -35,6 +34,9 @@ const options = {
   output: { type: 'string', short: 'o' },
   ...replaceOption,
 } as const;
+
+/** bytes; a job with a hundred recordings has some 20 MB */
+const MOST_JOB_BYTES = 256 * 2 ** 20;
 
 interface Wanted {
   readonly ids: readonly string[];
@@ -97,9 +99,7 @@ async function exportTo(wanted: Wanted, io: Streams): Promise<void> {
 
 async function importFrom(wanted: Wanted, io: Streams): Promise<void> {
   const name = one('import', wanted);
-  const text = await readFile(name, 'utf8').catch((error) => {
-    throw new UsageError(`${name}: cannot be read (${whyUnread(error)}); a job file was expected`);
-  });
+  const text = readText(name, name, 'a job file', MOST_JOB_BYTES);
   let value: unknown;
   try {
     value = JSON.parse(text);

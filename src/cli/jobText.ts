@@ -4,6 +4,7 @@ import { isSigned, quantityTitle } from '../core/job/quantityTitles.ts';
 import { shownFigure } from '../core/job/shownFigure.ts';
 import { stationNames, stationTitles } from '../core/job/station.ts';
 import { findingsText } from './adviceText.ts';
+import { oneLine } from './usageWords.ts';
 
 const statusWords: Readonly<Record<StationStatus, string>> = {
   untouched: '–',
@@ -15,7 +16,8 @@ const statusWords: Readonly<Record<StationStatus, string>> = {
 const day = (iso: string): string => iso.slice(0, 10);
 
 /** Columns padded to their widest entry. */
-function columns(rows: readonly (readonly string[])[]): string {
+function columns(given: readonly (readonly string[])[]): string {
+  const rows = given.map((row) => row.map(oneLine));
   const widths = (rows[0] ?? []).map((_, column) => Math.max(...rows.map((row) => row[column].length)));
   return rows
     .map((row) => `  ${row.map((cell, column) => cell.padEnd(widths[column])).join('  ')}`.trimEnd())
@@ -66,14 +68,14 @@ export function jobText(job: Job, colour: boolean): string {
   ]);
   const last = job.captures.at(-1);
   const parts = [
-    `${job.title}\n  deck: ${job.deck.name}${job.customer === '' ? '' : `\n  customer: ${job.customer}`}\n  id: ${job.id}`,
+    `${oneLine(job.title)}\n  deck: ${oneLine(job.deck.name)}${job.customer === '' ? '' : `\n  customer: ${oneLine(job.customer)}`}\n  id: ${job.id}`,
     `stations\n${columns(stations)}`,
     ...(job.captures.length === 0
       ? []
       : [
           `captures\n${columns(job.captures.map((capture) => [capture.heardAt, capture.file, stationTitles[capture.station].title, capture.id]))}`,
         ]),
-    ...(last === undefined ? [] : [`figures of ${last.file}\n${findingsText(last.findings, colour)}`]),
+    ...(last === undefined ? [] : [`figures of ${oneLine(last.file)}\n${findingsText(last.findings, colour)}`]),
     ...(pairs.length === 0 ? [] : [`before and after\n${columns([['figure', 'before', 'after', 'now'], ...pairs])}`]),
     ...(job.advice.length === 0 ? [] : [`advice\n${job.advice.map(adviceLines).join('\n')}`]),
   ];

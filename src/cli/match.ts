@@ -1,5 +1,4 @@
 /** `platterside match`: will cartridge, arm, counterweight and preamp go together. */
-import { readFile } from 'node:fs/promises';
 import { parseArgs } from 'node:util';
 import { matchDocument } from '../core/advise/match.ts';
 import { type MatchFigure, type MatchInput, matchFigures } from '../core/advise/matchInput.ts';
@@ -12,8 +11,8 @@ import { within } from '../core/units/bounds.ts';
 import { meansTwoNumbers } from '../core/units/typedQuantity.ts';
 import { adviceText, findingsText } from './adviceText.ts';
 import { type Command, UsageError } from './command.ts';
-import { whyUnread } from './fileReason.ts';
 import { numberFlag } from './numbers.ts';
+import { readText } from './textFile.ts';
 
 /** Single flags and the figure that each gives. */
 const flags: Readonly<Record<string, MatchFigure>> = {
@@ -79,11 +78,7 @@ it. A single flag goes over the figure of a part file.
 
 /** What checks files of parts is loaded only where there is one: answers to plain flags start faster without it. */
 async function readPart<Kind extends PartKind>(kind: Kind, file: string): Promise<Part> {
-  const text = await readFile(file, 'utf8').catch((error: NodeJS.ErrnoException) => {
-    throw new UsageError(
-      `--${kind} ${file}: cannot be read (${whyUnread(error)}); a JSON file of one ${kind} was expected`,
-    );
-  });
+  const text = readText(`--${kind} ${file}`, file, `a JSON file of one ${kind}`);
   const { partsFromJson } = await import('../core/job/partsJson.ts');
   const { faultSentence } = await import('../core/job/partFault.ts');
   const { parts, faults } = partsFromJson(text);

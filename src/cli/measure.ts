@@ -1,5 +1,4 @@
 /** `platterside measure`: everything that captures of a test record can tell. */
-import { readFile } from 'node:fs/promises';
 import { basename } from 'node:path';
 import { parseArgs } from 'node:util';
 import type { SideDocument } from '../core/advise/document.ts';
@@ -14,6 +13,7 @@ import { openFileSource } from './fileSource.ts';
 import { numberFlag } from './numbers.ts';
 import { checkOutput, replaceHelp, replaceOption, writeTextOutput } from './output.ts';
 import { sideText } from './sideText.ts';
+import { readText } from './textFile.ts';
 import { type TwoThreads, twoThreads } from './twoThreads.ts';
 import { oneLine } from './usageWords.ts';
 
@@ -31,10 +31,8 @@ Reads recordings of a test record (WAV, RF64, BW64, FLAC; 44.1 to 192 kHz) and t
 ${replaceHelp}
 `;
 
-async function readSheet(file: string): Promise<RecordSheet> {
-  const text = await readFile(file, 'utf8').catch((error: NodeJS.ErrnoException) => {
-    throw new UsageError(`--record ${file}: cannot be read (${whyUnread(error)}); a record sheet was expected`);
-  });
+function readSheet(file: string): RecordSheet {
+  const text = readText(`--record ${file}`, file, 'a record file');
   const parsed = parseSheet(text, basename(file));
   if (!parsed.ok) throw new UsageError(parsed.why);
   return parsed.sheet;
@@ -77,7 +75,7 @@ async function examineFile(file: string, options: ExamineOptions, io: Streams): 
       }),
       fileFingerprint(file),
     ]);
-    return { ...document, capture: { ...document.capture, sha256 } };
+    return { ...document, capture: { ...document.capture, path: file, sha256 } };
   } catch (error) {
     if (error instanceof CaptureError) throw new UsageError(error.message);
     throw error;
@@ -127,7 +125,7 @@ export const command: Command = {
     if (nominalSpeedToneHz !== undefined && !(20 <= nominalSpeedToneHz && nominalSpeedToneHz <= 20000)) {
       throw new UsageError(`--nominal-speed-tone ${tone}: between 20 and 20000 Hz was expected`);
     }
-    const sheet = values.record === undefined ? undefined : await readSheet(values.record);
+    const sheet = values.record === undefined ? undefined : readSheet(values.record);
     const options: ExamineOptions = { sheet, rpm, nominalSpeedToneHz, flat: values.flat === true };
     const several = positionals.length > 1;
     const documents: SideDocument[] = [];

@@ -3,6 +3,7 @@ import type { SideDocument } from '../core/advise/document.ts';
 import type { Band } from '../core/record/band.ts';
 import { motionWords } from '../core/record/motionWords.ts';
 import { adviceText, findingsText, problemsText } from './adviceText.ts';
+import { oneLine } from './usageWords.ts';
 
 const hz = (value: number): string => `${value.toFixed(value < 100 ? 2 : 1)} Hz`;
 
@@ -29,6 +30,6 @@ export function sideText(document: SideDocument, colour: boolean): string {
     ['what to do', adviceText(advice)],
     ['problems', problemsText(problems, colour)],
   ];
-  const head = `${capture.file}: ${capture.sampleRateHz} Hz, ${capture.bitDepth} bit, ${capture.durationS.toFixed(1)} s`;
+  const head = `${oneLine(capture.path ?? capture.file)}: ${capture.sampleRateHz} Hz, ${capture.bitDepth} bit, ${capture.durationS.toFixed(1)} s`;
   return `${[head, ...parts.filter(([, text]) => text !== '').map(([heading, text]) => `${heading}\n${text}`)].join('\n\n')}\n`;
 }

@@ -1,6 +1,5 @@
 /** `simulate`: a capture from a virtual deck with known faults, its truth beside it. */
 import { createHash } from 'node:crypto';
-import { readFileSync } from 'node:fs';
 import { parseArgs } from 'node:util';
 import { readDeck } from '../core/deck/deck.ts';
 import { demoDeck, demoSheet } from '../core/deck/demo.ts';
@@ -8,8 +7,8 @@ import { readSheet } from '../core/deck/sheet.ts';
 import { simulateSide } from '../core/deck/simulate.ts';
 import { type WavBits, wavFrames, wavHeader } from '../core/deck/wavBytes.ts';
 import { type Command, UsageError } from './command.ts';
-import { whyUnread } from './fileReason.ts';
 import { checkOutput, replaceHelp, replaceOption, writeOutput, writeTextOutput } from './output.ts';
+import { readText } from './textFile.ts';
 
 const help = `
 platterside simulate -o FILE.wav [flags]
@@ -114,12 +113,7 @@ function sampleFormat(given: string): WavBits {
 
 /** Reads a JSON file and checks it; every complaint starts with the file's name. */
 function readFrom<T>(path: string, check: (given: unknown) => T): T {
-  let text: string;
-  try {
-    text = readFileSync(path, 'utf8');
-  } catch (error) {
-    throw new UsageError(`${path}: cannot be read (${whyUnread(error)}), expected a JSON file`);
-  }
+  const text = readText(path, path, 'a JSON file');
   let given: unknown;
   try {
     given = JSON.parse(text.replace(/^\uFEFF/, ''));

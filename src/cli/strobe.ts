@@ -29,7 +29,11 @@ export const command: Command = {
     if (mains !== 50 && mains !== 60) throw new UsageError(`--mains: ${mains} was found; 50 or 60 was expected`);
     const speeds = (values.speeds ?? '33,45,78')
       .split(',')
-      .map((name) => speedNames[name.trim()] ?? numberFlag('--speeds', name, 'a speed such as 33, 45, 78 or 78.26'));
+      .map(
+        (name) =>
+          (Object.hasOwn(speedNames, name.trim()) ? speedNames[name.trim()] : undefined) ??
+          numberFlag('--speeds', name, 'a speed such as 33, 45, 78 or 78.26'),
+      );
     const sheet = readSheetFlags(values);
     const { drawing, rings } = strobeDisc(mains, speeds, sheet.paper, sheet.measured);
     const files = writeSheets([drawing], sheet, []);

@@ -1,13 +1,12 @@
 /** `platterside tilt`: azimuth from meter readings. */
-import { readFile } from 'node:fs/promises';
 import { parseArgs } from 'node:util';
 import { meterDocument } from '../core/advise/meterDocument.ts';
 import { ReadingsError, readingsFromCsv } from '../core/advise/readingsCsv.ts';
 import { type MeterAnswer, tiltFromReadings, tiltFromTwoReadings } from '../core/advise/voltmeter.ts';
 import { adviceText, findingsText } from './adviceText.ts';
 import { CannotError, type Command, UsageError } from './command.ts';
-import { whyUnread } from './fileReason.ts';
 import { numberFlag } from './numbers.ts';
+import { readBytes } from './textFile.ts';
 
 const help = `
 platterside tilt --left-to-right DB --right-to-left DB
@@ -45,9 +44,7 @@ async function answerFrom(values: Record<string, string | boolean | undefined>):
     if (leftToRight !== undefined || rightToLeft !== undefined) {
       throw new UsageError('--readings and single readings exclude each other; give one of the two');
     }
-    const bytes = await readFile(file).catch((error: NodeJS.ErrnoException) => {
-      throw new UsageError(`--readings ${file}: cannot be read (${whyUnread(error)}); a CSV file was expected`);
-    });
+    const bytes = readBytes(`--readings ${file}`, file, 'a CSV file');
     try {
       return tiltFromReadings(readingsFromCsv(decoded(bytes)), uncertainty);
     } catch (error) {

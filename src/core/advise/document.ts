@@ -33,6 +33,8 @@ export interface Advice {
 
 export interface CaptureSummary {
   readonly file: string;
+  /** as it was given, with its folders; where it was given by path */
+  readonly path?: string;
   readonly sampleRateHz: number;
   readonly channels: number;
   readonly bitDepth: number;

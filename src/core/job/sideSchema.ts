@@ -78,6 +78,7 @@ const document = z.looseObject({
     file: text(400),
     sampleRateHz: z.number().positive(),
     channels: z.number().int().min(1),
+    path: z.string().max(4096).optional(),
     bitDepth: z.number().int().min(1),
     durationS: z.number().min(0),
     sha256: fingerprintSchema.nullable(),
