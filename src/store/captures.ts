@@ -2,8 +2,8 @@
 import type { SideDocument } from '../core/advise/document.ts';
 import { adviceEntries, linkAdvice } from '../core/job/adviceHistory.ts';
 import type { AdviceEntry, CaptureRecord, Job, NewCapture, OutcomeChange } from '../core/job/api.ts';
+import { sameJson } from '../core/job/sameJson.ts';
 import type { StationName } from '../core/job/station.ts';
-import { sameJson } from '../core/job/stationState.ts';
 import { type Found, found, notFound } from './answers.ts';
 import { noJob, touch } from './changeJob.ts';
 import { adviceRows, captureHeads, jobRow, readAdvice, readJob } from './readJob.ts';

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { sameJson } from './sameJson.ts';
 import { stationNames } from './station.ts';
-import { changeStation, freshStations, type Stations, sameJson, stationsAfterMove } from './stationState.ts';
+import { changeStation, freshStations, type Stations, stationsAfterMove } from './stationState.ts';
 
 const t0 = '2026-03-04T09:00:00.000Z';
 const t1 = '2026-03-04T10:00:00.000Z';

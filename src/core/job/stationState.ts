@@ -1,5 +1,6 @@
 /** How a station's state changes: by its own page, and by a move made at another station. */
 import type { Move, StationChange, StationState } from './api.ts';
+import { sameJson } from './sameJson.ts';
 import { moveEffects, whatMoveMakesStale } from './stale.ts';
 import { type StationName, stationNames, stationTitles } from './station.ts';
 
@@ -12,20 +13,6 @@ const MOST_REASONS = 8;
 export function freshStations(at: string): Stations {
   const fresh = (): StationState => ({ status: 'untouched', data: {}, revision: 0, updatedAt: at });
   return Object.fromEntries(stationNames.map((name) => [name, fresh()])) as Stations;
-}
-
-/** Objects with the same keys and values, whatever the order of their keys. Arguments are JSON values. */
-export function sameJson(a: unknown, b: unknown): boolean {
-  if (a === b) return true;
-  if (typeof a !== 'object' || typeof b !== 'object' || a === null || b === null) return false;
-  if (Array.isArray(a) !== Array.isArray(b)) return false;
-  const left = a as Record<string, unknown>;
-  const right = b as Record<string, unknown>;
-  const keys = Object.keys(left);
-  return (
-    keys.length === Object.keys(right).length &&
-    keys.every((key) => Object.hasOwn(right, key) && sameJson(left[key], right[key]))
-  );
 }
 
 export type Changed =

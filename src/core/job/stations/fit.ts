@@ -1,0 +1,60 @@
+/** Fit: leads on their pins, what the screw passes, how the hardware's mass was found, which steps are done. */
+import { z } from 'zod';
+import { leads, pins } from '../../advise/wiring.ts';
+import {
+  each,
+  fieldText,
+  linesAsStored,
+  MOST_ROWS,
+  ofEveryStation,
+  type StationModel,
+  type TypedBy,
+} from './stationModel.ts';
+
+export const stackNames = ['headshell', 'spacer', 'washer', 'flange', 'nut', 'tapDepth', 'pitch'] as const;
+export const setNames = [
+  'screws',
+  'screwLength',
+  'nuts',
+  'nutThickness',
+  'washers',
+  'washerThickness',
+  'spacerG',
+] as const;
+
+const schema = z.strictObject({
+  ...ofEveryStation,
+  /** the pin that each lead sits on; null: on none; not there: not looked at yet */
+  leads: each(leads, z.enum(pins).nullable()).optional(),
+  /** how the pins of this cartridge lie against the drawing */
+  pinsLie: z.enum(['usual', 'sides', 'rows', 'both']).optional(),
+  /** mm, over the parts picked at Match */
+  stack: each(stackNames, fieldText).optional(),
+  mounting: z.enum(['', 'through-holes', 'tapped']).optional(),
+  massBy: z.enum(['part', 'weighed', 'reckoned']).optional(),
+  /** g, as the scale shows it */
+  weighed: fieldText.optional(),
+  /** g, what the scale is good to, k = 2 */
+  scale: fieldText.optional(),
+  set: each(setNames, fieldText)
+    .extend({ material: z.enum(['steel', 'brass', 'titanium', 'aluminium', 'nylon']).optional() })
+    .optional(),
+  hardware: z
+    .strictObject({
+      massG: z.number(),
+      uncertaintyG: z.number().nullable(),
+      by: z.enum(['part', 'weighed', 'reckoned']),
+    })
+    .nullable()
+    .optional(),
+  /** ids of the steps that are ticked */
+  steps: z.array(z.string().max(80)).max(MOST_ROWS).optional(),
+});
+export type FitTyped = TypedBy<typeof schema>;
+
+export const fitModel: StationModel<FitTyped> = {
+  schema,
+  wholes: [['hardware']],
+  lines: linesAsStored,
+  fromOlder: (data) => data,
+};

@@ -1,0 +1,51 @@
+/** Height: what the arm stands over level, the record it is set on, and the height as it was left. */
+import { z } from 'zod';
+import {
+  doneAt,
+  fieldText,
+  linesAsStored,
+  MOST_ROWS,
+  ofEveryStation,
+  type StationModel,
+  type TypedBy,
+} from './stationModel.ts';
+import { typedFacts } from './typedFacts.ts';
+
+const schema = z.strictObject({
+  ...ofEveryStation,
+  facts: typedFacts.optional(),
+  /** mm that the arm stands over level at the pivot */
+  rise: fieldText.optional(),
+  /** mm, the record it is set on */
+  thickness: fieldText.optional(),
+  /** mm, another record */
+  other: fieldText.optional(),
+  /** what stands at the pillar: a mark, a gap, a gauge */
+  mark: fieldText.optional(),
+  /** mm that the arm can still be moved */
+  slackDown: fieldText.optional(),
+  slackUp: fieldText.optional(),
+  /** the height as it was left, oldest first */
+  sets: z
+    .array(
+      z.strictObject({
+        at: doneAt,
+        /** mm over level at the pivot; lower negative */
+        riseMm: z.number().min(-100).max(100),
+        thicknessMm: z.number().min(0).max(100),
+        /** what the person reads off the pillar, in their own words */
+        mark: fieldText,
+        /** looked at again and left as it was: nothing was moved */
+        left: z.boolean(),
+      }),
+    )
+    .max(MOST_ROWS)
+    .optional(),
+});
+export type HeightTyped = TypedBy<typeof schema>;
+
+export const heightModel: StationModel<HeightTyped> = {
+  schema,
+  lines: linesAsStored,
+  fromOlder: (data) => data,
+};

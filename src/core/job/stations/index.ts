@@ -1,0 +1,95 @@
+/** The models of the nine stations, and the ways to read what a store holds by them. */
+import type { CaptureEntry, StationData } from '../api.ts';
+import { type LeafPath, leafWords } from '../leafPaths.ts';
+import type { ReportLine } from '../reportLines.ts';
+import { type StationName, stationNames } from '../station.ts';
+import { fitModel } from './fit.ts';
+import { handOverModel } from './handOver.ts';
+import { heightModel } from './height.ts';
+import { intakeModel } from './intake.ts';
+import { matchModel } from './match.ts';
+import { placeModel } from './place.ts';
+import { runModel } from './run.ts';
+import type { JobTyped, StationModel } from './stationModel.ts';
+import type { StationTyped } from './stationTyped.ts';
+import { tiltModel } from './tilt.ts';
+import { weighModel } from './weigh.ts';
+
+export const stationModels: { readonly [Name in StationName]: StationModel<StationTyped[Name]> } = {
+  intake: intakeModel,
+  match: matchModel,
+  fit: fitModel,
+  weigh: weighModel,
+  place: placeModel,
+  height: heightModel,
+  tilt: tiltModel,
+  run: runModel,
+  'hand-over': handOverModel,
+};
+
+/** The one model of a name that is only known when it runs. */
+export const modelOf = (name: StationName): StationModel<object> => stationModels[name] as StationModel<object>;
+
+export type StationChecked =
+  | { readonly found: true; readonly data: StationData }
+  /** what, where, and what was expected, as one clause */
+  | { readonly found: false; readonly why: string };
+
+/** Whether a station may keep this. */
+export function checkStation(name: StationName, data: unknown): StationChecked {
+  const parsed = modelOf(name).schema.safeParse(data);
+  if (parsed.success) return { found: true, data: parsed.data as StationData };
+  const [issue] = parsed.error.issues;
+  const message = issue.message.replace(/^Invalid input: /, '');
+  const place = issue.path.map(String);
+  return { found: false, why: `${[name, ...place].join('.')}: ${message}` };
+}
+
+/**
+ * What a store or a file of an earlier version holds, as far as it can still be read; what cannot be is left out.
+ * Never fails, whatever is given.
+ */
+export function readableOf(name: StationName, data: unknown): StationData {
+  if (typeof data !== 'object' || data === null || Array.isArray(data)) return {};
+  const { schema, fromOlder } = modelOf(name);
+  let kept = fromOlder(data as StationData);
+  for (;;) {
+    const parsed = schema.safeParse(kept);
+    if (parsed.success) return parsed.data as StationData;
+    const [issue] = parsed.error.issues;
+    const path = issue.path.map(String);
+    const bad = issue.code === 'unrecognized_keys' ? issue.keys.map((key) => [...path, key]) : [path];
+    for (const one of bad) {
+      if (one.length === 0) return {};
+      kept = withoutPath(kept, one) as StationData;
+    }
+  }
+}
+
+/** A copy without what stands at `path`; a row of a list goes whole, since a row without one of its cells is none. */
+function withoutPath(value: unknown, [step, ...rest]: readonly string[]): unknown {
+  if (Array.isArray(value)) return value.filter((_, place) => String(place) !== step);
+  if (typeof value !== 'object' || value === null) return undefined;
+  const entries = Object.entries(value).flatMap(([key, inner]) => {
+    if (key !== step) return [[key, inner]];
+    const left = rest.length === 0 ? undefined : withoutPath(inner, rest);
+    return left === undefined ? [] : [[key, left]];
+  });
+  return Object.fromEntries(entries);
+}
+
+/** Everything typed in a job, by the stations' own types. */
+export function typedOf(job: {
+  readonly stations: Readonly<Record<StationName, { readonly data: unknown }>>;
+  readonly captures: readonly CaptureEntry[];
+}): JobTyped {
+  const stations = Object.fromEntries(stationNames.map((name) => [name, readableOf(name, job.stations[name].data)]));
+  return { stations: stations as unknown as StationTyped, captures: job.captures };
+}
+
+/** The lines of one station in the report, worked out now. */
+export const linesOf = (name: StationName, job: JobTyped): readonly ReportLine[] =>
+  modelOf(name).lines(job.stations[name], job);
+
+/** A field's name for people. */
+export const labelOf = (name: StationName, path: LeafPath): string => modelOf(name).label?.(path) ?? leafWords(path);

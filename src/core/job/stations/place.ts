@@ -1,0 +1,144 @@
+/** Place: arm, grooves and criterion, the reading off the template, the template, and the moves made. */
+import { z } from 'zod';
+import { criteria } from '../../geometry/criteria.ts';
+import {
+  doneAt,
+  each,
+  fieldText,
+  linesAsStored,
+  MOST_ROWS,
+  ofEveryStation,
+  type StationModel,
+  type TypedBy,
+} from './stationModel.ts';
+
+const armNames = [
+  'spindleToPivot',
+  'effectiveLength',
+  'overhang',
+  'heldOffset',
+  'heldLength',
+  'slotsShortest',
+  'slotsLongest',
+  'turnLeast',
+  'turnMost',
+  'heldOverhang',
+  'heldTwist',
+  'makersPivot',
+  'makersLength',
+  'makersOffset',
+  'grooves',
+  'inner',
+  'outer',
+  'weightInner',
+  'weightOuter',
+  'rpm',
+  'toleranceOverhang',
+  'toleranceTwist',
+  'tolerancePivot',
+] as const;
+
+const readNames = [
+  'sheetPivot',
+  'sheetLength',
+  'squareFirst',
+  'squareSecond',
+  'rulerOverhang',
+  'rulerTwist',
+  'rulerRadius',
+  'statedLength',
+  'statedOffset',
+  'withinMm',
+  'withinDeg',
+  'withinPivot',
+  'slotsForward',
+  'slotsBack',
+  'turnLeft',
+  'tipAhead',
+  'slotAngle',
+] as const;
+
+const arm = each(armNames, fieldText).extend({
+  known: z.enum(['spindle-to-pivot', 'effective-length', 'overhang', 'tangential']).optional(),
+  movable: z.enum(['both', 'slide', 'twist', 'slots', 'nothing']).optional(),
+  /** the pivot stands elsewhere than the maker says */
+  elsewhere: z.boolean().optional(),
+  criterion: z.enum(criteria.map(({ name }) => name)).optional(),
+  speed: z.enum(['33', '45', '78', 'own']).optional(),
+});
+
+const point = each(['radius', 'along', 'across', 'twist'], fieldText);
+const read = each(readNames, fieldText).extend({
+  kind: z.enum(['miss', 'twist', 'square', 'ruler', 'stated']).optional(),
+  inner: point.optional(),
+  outer: point.optional(),
+  sheetFor: z.enum(['solved', 'printed', 'other']).optional(),
+});
+
+/** The numbers that a template was drawn for: readings off it refer to these. */
+const drawn = z.strictObject({
+  spindleToPivotMm: z.number(),
+  effectiveLengthMm: z.number(),
+  nullPointsMm: z.array(z.number()).max(4),
+});
+
+/** The uncertainty is k = 2 in the figure's own unit; 95 draws in 100 lie between low and high. */
+const figure = z.strictObject({
+  value: z.number(),
+  uncertainty: z.number().nullable(),
+  low: z.number().optional(),
+  high: z.number().optional(),
+});
+const stands = z.strictObject({
+  overhangMm: figure,
+  offsetDeg: figure.nullable(),
+  nullPointsMm: z.array(figure).max(4),
+  peakPercent: figure.nullable(),
+});
+
+const schema = z.strictObject({
+  ...ofEveryStation,
+  arm: arm.optional(),
+  read: read.optional(),
+  sheet: z
+    .strictObject({
+      style: z.enum(['two-point', 'arc']).optional(),
+      paper: z.enum(['a4', 'letter']).optional(),
+      madeAcross: fieldText.optional(),
+      madeDown: fieldText.optional(),
+      mains: z.enum(['50', '60']).optional(),
+      drawnArc: drawn.optional(),
+      drawnTwoPoint: drawn.optional(),
+    })
+    .optional(),
+  /** oldest first */
+  moves: z
+    .array(
+      z.strictObject({
+        at: doneAt,
+        /** forward positive; null where the cartridge was not slid */
+        slideMm: z.number().nullable(),
+        /** clockwise seen from above positive; null where it was not twisted */
+        twistDeg: z.number().nullable(),
+        before: stands,
+        predicted: stands,
+        /** what was typed before it, for when it is taken back */
+        reading: read,
+        /** the next reading, once another move was made after it */
+        read: stands.nullable(),
+      }),
+    )
+    .max(MOST_ROWS)
+    .optional(),
+});
+export type PlaceTyped = TypedBy<typeof schema>;
+
+export const placeModel: StationModel<PlaceTyped> = {
+  schema,
+  wholes: [
+    ['sheet', 'drawnArc'],
+    ['sheet', 'drawnTwoPoint'],
+  ],
+  lines: linesAsStored,
+  fromOlder: (data) => data,
+};

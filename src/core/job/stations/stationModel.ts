@@ -1,0 +1,70 @@
+/**
+ * What one station keeps, and what can be read out of it. Only what a person typed, ticked or did is kept; whatever
+ * follows from it is worked out each time it is read.
+ */
+import { z } from 'zod';
+import type { CaptureEntry, StationData } from '../api.ts';
+import type { LeafPath } from '../leafPaths.ts';
+import type { ReportLine } from '../reportLines.ts';
+import type { StationTyped } from './stationTyped.ts';
+
+/** Everything that was typed in a job, station by station, and what was heard: what a line of the report may rest on. */
+export interface JobTyped {
+  readonly stations: StationTyped;
+  /** oldest first */
+  readonly captures: readonly CaptureEntry[];
+}
+
+export interface StationModel<Typed extends object> {
+  /** What may be kept: every key optional, texts and lists bounded, other keys refused. */
+  readonly schema: z.ZodType<Typed>;
+  /**
+   * Values that are replaced whole, never key by key, because their parts mean nothing apart (a part that was picked).
+   * `*` stands for any one key. Lists are always whole.
+   */
+  readonly wholes?: readonly LeafPath[];
+  /** The lines that stand in the report, worked out from what was typed. */
+  lines(typed: Typed, job: JobTyped): readonly ReportLine[];
+  /** What an earlier version wrote, under today's keys and without what is worked out now. */
+  fromOlder(data: StationData): StationData;
+  /** Name of the field at `path` as its page shows it; left out: made from the key. */
+  label?(path: LeafPath): string | undefined;
+}
+
+type DeepReadonly<T> = T extends readonly (infer Row)[]
+  ? readonly DeepReadonly<Row>[]
+  : T extends object
+    ? { readonly [Key in keyof T]: DeepReadonly<T[Key]> }
+    : T;
+
+/** What a schema keeps, for readers that change nothing. */
+export type TypedBy<Schema extends z.ZodType> = DeepReadonly<z.infer<Schema>>;
+
+/** One field as it was typed: a number with or without its unit, a name. */
+export const fieldText = z.string().max(200);
+/** Sentences of a person. */
+export const noteText = z.string().max(10_000);
+/** When something was done. */
+export const doneAt = z.iso.datetime({ error: 'a time is written as 2026-03-04T09:30:00.000Z' });
+/** Most rows of any list. */
+export const MOST_ROWS = 500;
+
+/** Lines that earlier versions kept with what was typed. */
+const storedLines = z.array(z.object({ label: z.string().min(1).max(200), text: z.string().max(4000) })).max(100);
+/** Keys of every station; `forReport` goes from a station as its lines are worked out here. */
+export const ofEveryStation = { notes: noteText.optional(), forReport: storedLines.optional() };
+
+/** Lines as the page left them. */
+export const linesAsStored = (typed: {
+  readonly forReport?: readonly ReportLine[] | undefined;
+}): readonly ReportLine[] => typed.forReport ?? [];
+
+/** `data` without some of its keys. */
+export const without = (data: StationData, ...names: readonly string[]): StationData =>
+  Object.fromEntries(Object.entries(data).filter(([name]) => !names.includes(name)));
+
+/** `{a?: S, b?: S}` for a list of names. */
+export const each = <const Name extends string, Schema extends z.ZodType>(names: readonly Name[], schema: Schema) =>
+  z.strictObject(
+    Object.fromEntries(names.map((name) => [name, schema.optional()])) as Record<Name, z.ZodOptional<Schema>>,
+  );

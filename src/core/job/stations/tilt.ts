@@ -1,0 +1,34 @@
+/** Tilt: readings of a voltmeter; recordings are kept as captures. */
+import { z } from 'zod';
+import {
+  fieldText,
+  linesAsStored,
+  MOST_ROWS,
+  ofEveryStation,
+  type StationModel,
+  type TypedBy,
+} from './stationModel.ts';
+
+const schema = z.strictObject({
+  ...ofEveryStation,
+  meter: z
+    .strictObject({
+      way: z.enum(['db', 'volts', 'several']).optional(),
+      leftToRight: fieldText.optional(),
+      rightToLeft: fieldText.optional(),
+      uncertainty: fieldText.optional(),
+      /** mV: the left channel on the left-only band, and so on */
+      leftOnLeft: fieldText.optional(),
+      rightOnLeft: fieldText.optional(),
+      leftOnRight: fieldText.optional(),
+      rightOnRight: fieldText.optional(),
+      rows: z
+        .array(z.strictObject({ tilt: fieldText, leftToRight: fieldText, rightToLeft: fieldText }))
+        .max(MOST_ROWS)
+        .optional(),
+    })
+    .optional(),
+});
+export type TiltTyped = TypedBy<typeof schema>;
+
+export const tiltModel: StationModel<TiltTyped> = { schema, lines: linesAsStored, fromOlder: (data) => data };

@@ -1,0 +1,91 @@
+/** Weigh: gauge, dial and calibration as they were read, the force as it was set, anti-skating as it was set. */
+import { z } from 'zod';
+import {
+  doneAt,
+  fieldText,
+  linesAsStored,
+  MOST_ROWS,
+  ofEveryStation,
+  type StationModel,
+  type TypedBy,
+} from './stationModel.ts';
+import { typedFacts } from './typedFacts.ts';
+
+const force = z.number().min(0).max(1000);
+
+const schema = z.strictObject({
+  ...ofEveryStation,
+  /** what a bare number stands for */
+  forceUnit: z.enum(['g', 'mN']).optional(),
+  facts: typedFacts.optional(),
+  /** mm behind the pivot at which the counterweight's centre floats this arm */
+  floatsAt: fieldText.optional(),
+  /** ids of the steps of balancing */
+  ticked: z.array(z.string().max(80)).max(MOST_ROWS).optional(),
+  temperature: fieldText.optional(),
+  target: fieldText.optional(),
+  gauge: z
+    .strictObject({
+      reading: fieldText.optional(),
+      height: fieldText.optional(),
+      digit: fieldText.optional(),
+      /** how the force goes with height */
+      effect: z.enum(['arm', 'two-readings', 'unknown']).optional(),
+      secondReading: fieldText.optional(),
+      secondHeight: fieldText.optional(),
+    })
+    .optional(),
+  /** known masses laid on the gauge */
+  masses: z
+    .array(z.strictObject({ mass: fieldText, within: fieldText, reading: fieldText }))
+    .max(MOST_ROWS)
+    .optional(),
+  dial: fieldText.optional(),
+  /** what had made the station stale when the reading was typed; another reason since then makes the reading old */
+  readUnder: z.string().max(4000).optional(),
+  /** what was moved here since the force was set, as its reason to weigh again; null where nothing was */
+  movedHere: z.string().max(4000).nullable().optional(),
+  skating: z
+    .strictObject({
+      friction: fieldText.optional(),
+      inner: fieldText.optional(),
+      outer: fieldText.optional(),
+      device: z.enum(['thread', 'notched-lever', 'dial', 'none']).optional(),
+      lever: fieldText.optional(),
+      weight: fieldText.optional(),
+      notches: fieldText.optional(),
+      dialFriction: fieldText.optional(),
+    })
+    .optional(),
+  /** the force as it was left, oldest first */
+  sets: z
+    .array(
+      z.strictObject({
+        at: doneAt,
+        by: z.enum(['gauge', 'dial']),
+        mn: force,
+        /** k = 2; null where the dial alone says it */
+        uncertaintyMn: force.nullable(),
+        targetMn: force,
+        dialMn: force.nullable(),
+        /** the gauge had been held against known masses */
+        calibrated: z.boolean(),
+        /** weighed again and left as it was: nothing was moved */
+        left: z.boolean(),
+      }),
+    )
+    .max(MOST_ROWS)
+    .optional(),
+  skatingSet: z
+    .strictObject({ at: doneAt, says: z.string().max(1000) })
+    .nullable()
+    .optional(),
+});
+export type WeighTyped = TypedBy<typeof schema>;
+
+export const weighModel: StationModel<WeighTyped> = {
+  schema,
+  wholes: [['skatingSet']],
+  lines: linesAsStored,
+  fromOlder: (data) => data,
+};

@@ -1,0 +1,84 @@
+import * as fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { StationState } from '../../src/core/job/api.ts';
+import { type StationName, stationNames } from '../../src/core/job/station.ts';
+import { checkStation, linesOf, modelOf, readableOf, typedOf } from '../../src/core/job/stations/index.ts';
+import { acceptedBy } from './acceptedBy.ts';
+
+const at = '2026-03-04T09:30:00.000Z';
+const anyStations = fc.record(
+  Object.fromEntries(stationNames.map((name) => [name, acceptedBy(modelOf(name).schema)])) as Record<
+    StationName,
+    fc.Arbitrary<object>
+  >,
+);
+
+describe('whatever the store accepts every reader can read', () => {
+  it('lines of the report are words, never a figure that is none', { timeout: 120_000 }, () => {
+    fc.assert(
+      fc.property(anyStations, (data) => {
+        const stations = Object.fromEntries(
+          stationNames.map((name): [string, StationState] => [
+            name,
+            { status: 'now', data: data[name] as StationState['data'], revision: 1, updatedAt: at },
+          ]),
+        ) as Record<StationName, StationState>;
+        const job = typedOf({ stations, captures: [] });
+        for (const name of stationNames) {
+          expect(checkStation(name, data[name]), name).toEqual({ found: true, data: data[name] });
+          expect(job.stations[name], name).toEqual(data[name]);
+          for (const { label, text } of linesOf(name, job)) {
+            expect(label, `${name}: ${text}`).not.toBe('');
+            expect(text, `${name}: ${label}`).not.toMatch(/NaN|Infinity|undefined|\[object/);
+          }
+        }
+      }),
+      { numRuns: 150, seed: 20_261_128 },
+    );
+  });
+});
+
+describe('what is refused', () => {
+  it.each([
+    ['weigh', { forceUnit: 42 }, 'weigh.forceUnit: '],
+    ['weigh', { gauge: 'hello' }, 'weigh.gauge: '],
+    ['weigh', { sets: 'nope' }, 'weigh.sets: '],
+    ['weigh', { sets: [{ at }] }, 'weigh.sets.0.by: '],
+    ['tilt', { notes: 'x'.repeat(10_001) }, 'tilt.notes: '],
+    ['run', { invented: 1 }, 'run: '],
+    ['intake', null, 'intake: '],
+  ] as const)('%s %j', (name, data, why) => {
+    const checked = checkStation(name, data);
+    expect(checked.found).toBe(false);
+    expect(!checked.found && checked.why).toContain(why);
+  });
+});
+
+describe('whatever one version wrote, the next reads', () => {
+  it('anything at all becomes what the schema accepts', () => {
+    fc.assert(
+      fc.property(fc.constantFrom(...stationNames), fc.jsonValue(), (name, value) => {
+        expect(checkStation(name, readableOf(name, value)).found).toBe(true);
+      }),
+      { numRuns: 300, seed: 20_261_128 },
+    );
+  });
+
+  it('keeps everything readable beside what is not', () => {
+    expect(
+      readableOf('weigh', {
+        forceUnit: 42,
+        target: '1.8',
+        gauge: { reading: '1.82', height: 7 },
+        masses: [{ mass: '1', within: '', reading: '1.01' }, { mass: 2 }],
+        invented: true,
+        notes: 'kept',
+      }),
+    ).toEqual({
+      target: '1.8',
+      gauge: { reading: '1.82' },
+      masses: [{ mass: '1', within: '', reading: '1.01' }],
+      notes: 'kept',
+    });
+  });
+});
