@@ -3,9 +3,8 @@ import type { Advice, JudgedFinding, Verdict } from '../core/advise/document.ts'
 import type { Problem } from '../core/capture/problem.ts';
 import { shownProblems } from '../core/capture/shownProblems.ts';
 import { HARMONICS, type HarmonicLine, harmonicLines, harmonicTitles } from '../core/job/harmonicLines.ts';
-import { problemWords } from '../core/job/problemWords.ts';
-import { isSigned, quantityTitle } from '../core/job/quantityTitles.ts';
-import { shownFigure, unitSign } from '../core/job/shownFigure.ts';
+import { shownFigure, unitSign } from '../core/words/figure.ts';
+import { isSigned, quantityTitle } from '../core/words/quantities.ts';
 import { fixed } from './numbers.ts';
 
 const COLOUR: Record<Verdict | 'error' | 'warning' | 'note', string> = {
@@ -107,7 +106,7 @@ export function problemsText(problems: readonly Problem[], colour: boolean): str
         more === 0
           ? ''
           : `\n    and ${more} more like it${lastS === null ? '' : `, the last until ${lastS.toFixed(1)} s`}`;
-      return `  ${paint(problem.severity, problem.severity, colour)}: ${problemWords(problem)}${when}${rest}`;
+      return `  ${paint(problem.severity, problem.severity, colour)}: ${problem.message}${when}${rest}`;
     })
     .join('\n');
 }

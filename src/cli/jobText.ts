@@ -1,8 +1,8 @@
 /** Jobs as readable tables for a terminal. */
 import type { AdviceEntry, Job, JobSummary, StationStatus } from '../core/job/api.ts';
-import { isSigned, quantityTitle } from '../core/job/quantityTitles.ts';
-import { shownFigure } from '../core/job/shownFigure.ts';
 import { stationNames, stationTitles } from '../core/job/station.ts';
+import { shownFigure } from '../core/words/figure.ts';
+import { isSigned, quantityTitle } from '../core/words/quantities.ts';
 import { findingsText } from './adviceText.ts';
 import { oneLine } from './usageWords.ts';
 

@@ -1,8 +1,8 @@
 /** Advice with its caution, what it promised and what came of it. */
 import type { Advice, Prediction } from '../core/advise/document.ts';
 import type { AdviceEntry, PredictionCheck } from '../core/job/api.ts';
-import { isSigned, quantityTitle } from '../core/job/quantityTitles.ts';
-import { shownFigure } from '../core/job/shownFigure.ts';
+import { shownFigure } from '../core/words/figure.ts';
+import { isSigned, quantityTitle } from '../core/words/quantities.ts';
 import { timeText } from './sheet.tsx';
 
 const cameWords: Readonly<Record<PredictionCheck['came'], string>> = {

@@ -2,7 +2,6 @@
 import type { SideDocument } from '../core/advise/document.ts';
 import type { Problem } from '../core/capture/problem.ts';
 import { shownProblems } from '../core/capture/shownProblems.ts';
-import { problemWords } from '../core/job/problemWords.ts';
 import type { Band } from '../core/record/band.ts';
 
 export function CaptureFacts({ document: { capture }, heard }: { document: SideDocument; heard: string | null }) {
@@ -93,7 +92,7 @@ export function Problems({ problems }: { problems: readonly Problem[] }) {
       <h2>What could not be said, and why</h2>
       {shownProblems(problems).map(({ problem, more, lastS }) => (
         <p>
-          {severityWords[problem.severity]} {problemWords(problem)}
+          {severityWords[problem.severity]} {problem.message}
           {when(problem)}
           {more > 0
             ? ` And ${more} more like it${lastS === null ? '' : `, the last until ${lastS.toFixed(1)} s`}.`

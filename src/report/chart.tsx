@@ -1,8 +1,8 @@
 /** Curves as small charts: left solid, right dashed, axes named with their units. */
 import { scaleLinear, scaleLog } from 'd3-scale';
-import { quantityTitle } from '../core/job/quantityTitles.ts';
-import { unitSign } from '../core/job/shownFigure.ts';
 import type { Curve } from '../core/measure/finding.ts';
+import { unitSign } from '../core/words/figure.ts';
+import { quantityTitle } from '../core/words/quantities.ts';
 
 const WIDTH = 360;
 const HEIGHT = 180;

@@ -1,8 +1,8 @@
 /** Figures in tables: what was found, and what changed. */
 import type { JudgedFinding, Verdict } from '../core/advise/document.ts';
 import type { BeforeAfter } from '../core/job/api.ts';
-import { isSigned, quantityTitle, verdictWords } from '../core/job/quantityTitles.ts';
-import { shownFigure, unitSign } from '../core/job/shownFigure.ts';
+import { shownFigure, unitSign } from '../core/words/figure.ts';
+import { isSigned, quantityTitle, verdictWords } from '../core/words/quantities.ts';
 
 export const VerdictMark = ({ verdict }: { verdict: Verdict }) => <span class={verdict}>{verdictWords[verdict]}</span>;
 

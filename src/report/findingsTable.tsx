@@ -1,7 +1,7 @@
 /** The findings of a capture in one table, harmonics in another. */
 import type { JudgedFinding } from '../core/advise/document.ts';
 import { harmonicLines } from '../core/job/harmonicLines.ts';
-import { quantityTitle } from '../core/job/quantityTitles.ts';
+import { quantityTitle } from '../core/words/quantities.ts';
 import { Channel, figureText, VerdictMark } from './figures.tsx';
 import { HarmonicsTable } from './harmonics.tsx';
 

@@ -4,15 +4,18 @@
  */
 export const arrows: Readonly<Record<string, readonly string[]>> = {
   'core/units': [],
+  // sentences of statements: imported by whatever makes or tells one, imports nothing
+  'core/words': ['core/units'],
   'core/signal': ['core/units'],
   'core/geometry': ['core/units'],
   'core/mechanics': ['core/units'],
   'core/electrics': ['core/units'],
-  'core/capture': ['core/units', 'core/signal'],
-  'core/record': ['core/units', 'core/signal', 'core/capture'],
-  'core/measure': ['core/units', 'core/signal', 'core/capture', 'core/record'],
+  'core/capture': ['core/units', 'core/words', 'core/signal'],
+  'core/record': ['core/units', 'core/words', 'core/signal', 'core/capture'],
+  'core/measure': ['core/units', 'core/words', 'core/signal', 'core/capture', 'core/record'],
   'core/advise': [
     'core/units',
+    'core/words',
     'core/signal',
     'core/capture',
     'core/record',
@@ -22,11 +25,20 @@ export const arrows: Readonly<Record<string, readonly string[]>> = {
     'core/electrics',
   ],
   // one listener over everything that hears and judges: `job` keeps what it gives
-  'core/side': ['core/units', 'core/signal', 'core/capture', 'core/record', 'core/measure', 'core/advise'],
+  'core/side': [
+    'core/units',
+    'core/words',
+    'core/signal',
+    'core/capture',
+    'core/record',
+    'core/measure',
+    'core/advise',
+  ],
   'core/deck': ['core/units', 'core/geometry', 'core/mechanics', 'core/electrics'],
   'core/draw': ['core/units', 'core/geometry', 'core/mechanics', 'core/electrics'],
   'core/job': [
     'core/units',
+    'core/words',
     'core/capture',
     'core/record',
     'core/measure',

@@ -2,12 +2,25 @@
 import type { Problem } from '../capture/problem.ts';
 import type { Curve, Finding } from '../measure/finding.ts';
 import type { Band } from '../record/band.ts';
+import { type Statement, sayAll } from '../words/statement.ts';
 
 export type Verdict = 'good' | 'adjust' | 'bad' | 'info';
 
-export interface JudgedFinding extends Finding {
+/** A finding as documents hold it: with its verdict, and its notes said. */
+export interface JudgedFinding extends Omit<Finding, 'notes'> {
   readonly verdict: Verdict;
+  /** `notes` in words */
+  readonly note: string;
+  /** absent in documents that an earlier version wrote */
+  readonly notes?: readonly Statement[];
 }
+
+/** The finding with its verdict, its notes said. */
+export const toldFinding = (finding: Finding, verdict: Verdict): JudgedFinding => ({
+  ...finding,
+  note: sayAll(finding.notes),
+  verdict,
+});
 
 export interface Prediction {
   readonly quantity: string;
@@ -23,12 +36,22 @@ export interface Advice {
   readonly unit: string;
   readonly direction: string | null;
   readonly predicts: readonly Prediction[];
-  /** full sentences for the person at the bench */
+  /** full sentences for the person at the bench: `reasons` in words */
   readonly why: string;
-  /** caution that belongs to this move, shown with it */
+  /** absent in documents that an earlier version wrote */
+  readonly reasons?: readonly Statement[];
+  /** caution that belongs to this move, shown with it: `cautions` in words */
   readonly caution?: string;
+  readonly cautions?: readonly Statement[];
   /** expanded uncertainty of amount, k = 2, same unit */
   readonly uncertainty?: number | null;
+}
+
+/** Advice with its reasons and cautions said. */
+export function toldAdvice(move: Omit<Advice, 'why' | 'caution'> & { readonly reasons: readonly Statement[] }): Advice {
+  const { cautions = [] } = move;
+  const told = { ...move, why: sayAll(move.reasons) };
+  return cautions.length === 0 ? told : { ...told, caution: sayAll(cautions) };
 }
 
 export interface CaptureSummary {

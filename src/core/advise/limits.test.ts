@@ -7,7 +7,7 @@ const finding = (quantity: string, value: number | string, uncertainty: number |
   unit: 'dB',
   uncertainty,
   bands: [0],
-  note: '',
+  notes: [],
 });
 
 describe('verdicts', () => {

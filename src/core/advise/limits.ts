@@ -3,7 +3,8 @@
  * their sources in docs/verdicts.md.
  */
 import type { Finding } from '../measure/finding.ts';
-import type { JudgedFinding, Verdict } from './document.ts';
+import { statement } from '../words/statement.ts';
+import { type JudgedFinding, toldFinding, type Verdict } from './document.ts';
 
 /** A figure is good up to `good`, worth adjusting up to `bad`, and bad beyond. */
 export interface Limit {
@@ -66,14 +67,14 @@ export function judge(finding: Finding, limits: Limits = DEFAULT_LIMITS): Judged
   const verdict = verdictOn(finding, limits);
   const limit = Object.hasOwn(limits, finding.quantity) ? limits[finding.quantity] : undefined;
   if (limit === undefined || typeof finding.value !== 'number' || finding.uncertainty === null) {
-    return { ...finding, verdict };
+    return toldFinding(finding, verdict);
   }
   const near = [limit.good, limit.bad].find(
     (edge) => Math.abs(Math.abs(finding.value as number) - edge) < (finding.uncertainty as number),
   );
-  const note =
+  const notes =
     near === undefined
-      ? finding.note
-      : `${finding.note} The limit of ${near} ${finding.unit} lies within the uncertainty.`.trim();
-  return { ...finding, note, verdict };
+      ? finding.notes
+      : [...finding.notes, statement('limit-within', { limit: near, unit: finding.unit })];
+  return toldFinding({ ...finding, notes }, verdict);
 }

@@ -1,6 +1,7 @@
 /** Match: does the counterweight reach, does the arm take the cartridge, does the force lie in the cartridge's range. */
 import { counterweightMassFor, counterweightPosition } from '../mechanics/counterweight.ts';
-import type { Advice, JudgedFinding, Verdict } from './document.ts';
+import { plain } from '../words/statement.ts';
+import { type Advice, toldFinding, type Verdict } from './document.ts';
 import { emptyAnswer, type MatchAnswer, type MatchInput, missing, withhold } from './matchInput.ts';
 import { ASSUMED, USUAL_HARDWARE_G } from './matchLimits.ts';
 import { expanded } from './propagate.ts';
@@ -153,15 +154,21 @@ function reachAnswer(input: MatchInput): MatchAnswer {
   return {
     ...emptyAnswer,
     findings: [
-      {
-        quantity: 'counterweight-position',
-        value: place.atForceMm,
-        unit: 'mm',
-        uncertainty: place.uncertaintyMm,
-        bands: [],
-        note: `Centre of the weight behind the pivot at the force given; floating it stands at ${place.floatingMm.toFixed(1)} mm. ${stub}${hardwareNote(input)}`,
+      toldFinding(
+        {
+          quantity: 'counterweight-position',
+          value: place.atForceMm,
+          unit: 'mm',
+          uncertainty: place.uncertaintyMm,
+          bands: [],
+          notes: [
+            plain(
+              `Centre of the weight behind the pivot at the force given; floating it stands at ${place.floatingMm.toFixed(1)} mm. ${stub}${hardwareNote(input)}`,
+            ),
+          ],
+        },
         verdict,
-      },
+      ),
     ],
     advice: reachAdvice(input, place),
   };
@@ -178,15 +185,17 @@ function carriedMass(input: MatchInput): MatchAnswer {
   return {
     ...emptyAnswer,
     findings: [
-      {
-        quantity: 'carried-mass',
-        value,
-        unit: 'g',
-        uncertainty: 2 * massStandardG(input),
-        bands: [],
-        note: `Cartridge with hardware; the arm’s maker states ${range}.${hardwareNote(input)}`,
-        verdict: inside ? 'good' : 'bad',
-      },
+      toldFinding(
+        {
+          quantity: 'carried-mass',
+          value,
+          unit: 'g',
+          uncertainty: 2 * massStandardG(input),
+          bands: [],
+          notes: [plain(`Cartridge with hardware; the arm’s maker states ${range}.${hardwareNote(input)}`)],
+        },
+        inside ? 'good' : 'bad',
+      ),
     ],
   };
 }
@@ -205,17 +214,23 @@ function forceInRange(input: MatchInput): MatchAnswer {
     wish === undefined || (least <= wish && wish <= most)
       ? ''
       : ` The recommended ${wish.toFixed(1)} mN lies outside that and is not used to start with.`;
-  const finding: JudgedFinding = {
-    quantity: 'tracking-force',
-    value: force ?? start,
-    unit: 'mN',
-    uncertainty: (force ?? start) * ASSUMED.force * 2,
-    bands: [],
-    low: least,
-    high: most,
-    note: `${force === undefined ? 'Where to start' : 'As given'}; the cartridge’s maker states ${least.toFixed(1)} to ${most.toFixed(1)} mN.${passedOver}`,
-    verdict: force === undefined ? 'info' : inside ? 'good' : 'bad',
-  };
+  const finding = toldFinding(
+    {
+      quantity: 'tracking-force',
+      value: force ?? start,
+      unit: 'mN',
+      uncertainty: (force ?? start) * ASSUMED.force * 2,
+      bands: [],
+      low: least,
+      high: most,
+      notes: [
+        plain(
+          `${force === undefined ? 'Where to start' : 'As given'}; the cartridge’s maker states ${least.toFixed(1)} to ${most.toFixed(1)} mN.${passedOver}`,
+        ),
+      ],
+    },
+    force === undefined ? 'info' : inside ? 'good' : 'bad',
+  );
   if (force === undefined || inside) return { ...emptyAnswer, findings: [finding] };
   return {
     ...emptyAnswer,

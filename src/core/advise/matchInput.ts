@@ -1,9 +1,9 @@
 /** What Match is told: plain specification figures, units in the names, everything optional. */
-import type { Problem } from '../capture/problem.ts';
-import { problem } from '../capture/sentences.ts';
+import { type Problem, withheld } from '../capture/problem.ts';
 import type { Curve } from '../measure/finding.ts';
 import type { ComplianceBasis } from '../mechanics/compliance.ts';
 import { within } from '../units/bounds.ts';
+import { plain } from '../words/statement.ts';
 import type { Advice, JudgedFinding } from './document.ts';
 
 /** What is missing withholds what needs it. */
@@ -156,10 +156,7 @@ export const emptyAnswer: MatchAnswer = { findings: [], advice: [], curves: [], 
 /** Leaves quantities out, saying why. A note, not an error: something was not told, nothing went wrong. */
 export const withhold = (quantities: readonly string[], why: string): MatchAnswer => ({
   ...emptyAnswer,
-  problems: quantities.map((quantity) => ({
-    ...problem('withheld', { quantity, why }, { quantity }),
-    severity: 'note' as const,
-  })),
+  problems: quantities.map((quantity) => withheld(quantity, plain(why))),
 });
 
 /** "the cartridge's mass and the compliance are not known"; null when nothing is missing. */

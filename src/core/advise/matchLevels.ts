@@ -6,6 +6,7 @@ import type { CoilAndLoad } from '../electrics/loading.ts';
 import { riaaPlaybackDb } from '../electrics/riaa.ts';
 import { type InputNoise, type NoiseBudget, noiseBudget, thermalNoise } from '../electrics/thermalNoise.ts';
 import { dbToRatio, ratioToDb } from '../units/units.ts';
+import { plain } from '../words/statement.ts';
 import type { Advice, JudgedFinding } from './document.ts';
 import { judge } from './limits.ts';
 import { emptyAnswer, type MatchAnswer, type MatchInput, missing, withhold } from './matchInput.ts';
@@ -22,7 +23,7 @@ const OUTPUT_DB = relativeToDb(ASSUMED.output);
 const atInput = (input: MatchInput): number => input.outputMv! * 1e-3 * (input.stepUp ?? 1);
 
 const finding = (quantity: string, value: number, unit: string, uncertainty: number | null, note: string) =>
-  judge({ quantity, value, unit, uncertainty, bands: [], note }, MATCH_LIMITS);
+  judge({ quantity, value, unit, uncertainty, bands: [], notes: [plain(note)] }, MATCH_LIMITS);
 
 function headroomFindings(input: MatchInput): MatchAnswer {
   const why = missing(input, ['outputMv', 'gainDb', 'maxOutputV']);

@@ -10,7 +10,8 @@ import {
 import { type CoilAndLoad, loadCorner, loadPeak, loadResponseDb } from '../electrics/loading.ts';
 import { reflectedLoad, seenFromInput } from '../electrics/stepUp.ts';
 import type { Curve } from '../measure/finding.ts';
-import type { Advice, JudgedFinding } from './document.ts';
+import { plain } from '../words/statement.ts';
+import { type Advice, type JudgedFinding, toldFinding } from './document.ts';
 import { judge } from './limits.ts';
 import { emptyAnswer, type MatchAnswer, type MatchInput, missing, withhold } from './matchInput.ts';
 import { ASSUMED, MATCH_LIMITS } from './matchLimits.ts';
@@ -98,11 +99,8 @@ function byMakersWish(finding: JudgedFinding, input: MatchInput): JudgedFinding 
   const kept = (least ?? 0) <= now && now <= (most ?? Number.MAX_VALUE);
   const range =
     least === undefined ? `at most ${most} pF` : most === undefined ? `at least ${least} pF` : `${least} to ${most} pF`;
-  return {
-    ...finding,
-    verdict: kept ? 'good' : 'adjust',
-    note: `${finding.note} Judged by the maker’s wish: ${range} asked for, ${now.toFixed(0)} pF there.`,
-  };
+  const wish = plain(`Judged by the maker’s wish: ${range} asked for, ${now.toFixed(0)} pF there.`);
+  return toldFinding({ ...finding, notes: [...(finding.notes ?? []), wish] }, kept ? 'good' : 'adjust');
 }
 
 function figures(network: CoilAndLoad, input: MatchInput): JudgedFinding[] {
@@ -120,8 +118,8 @@ function figures(network: CoilAndLoad, input: MatchInput): JudgedFinding[] {
     const uncertainty = expanded<Element>(model, inputs);
     const none =
       uncertainty === null ? ' No uncertainty can be given: within the parts’ tolerances it may vanish.' : '';
-    const finding = { quantity, value, unit, uncertainty, bands: [], note: `${note}${none}` };
-    findings.push(judged ? byMakersWish(judge(finding, MATCH_LIMITS), input) : { ...finding, verdict: 'info' });
+    const finding = { quantity, value, unit, uncertainty, bands: [], notes: [plain(`${note}${none}`)] };
+    findings.push(judged ? byMakersWish(judge(finding, MATCH_LIMITS), input) : toldFinding(finding, 'info'));
   };
   const peakOf = (n: CoilAndLoad) => loadPeak(n);
   if (peak.found) {
@@ -237,15 +235,21 @@ function coilLoad(input: MatchInput): JudgedFinding[] {
       ? ''
       : ` and ${nf < 1 ? `${(nf * 1e3).toFixed(0)} pF` : `${nf.toPrecision(3)} nF`}`;
   const findings: JudgedFinding[] = [
-    {
-      quantity: 'load-at-coil',
-      value: seen.resistance,
-      unit: 'Ω',
-      uncertainty: 2 * seen.resistance * ASSUMED.loadResistance,
-      bands: [],
-      note: `What the coil sees${through}: ${seen.resistance.toFixed(0)} Ω${pf}.${input.wantedLoadOhm === undefined ? '' : ` Its maker asks for ${input.wantedLoadOhm} Ω.`}`,
-      verdict: 'info',
-    },
+    toldFinding(
+      {
+        quantity: 'load-at-coil',
+        value: seen.resistance,
+        unit: 'Ω',
+        uncertainty: 2 * seen.resistance * ASSUMED.loadResistance,
+        bands: [],
+        notes: [
+          plain(
+            `What the coil sees${through}: ${seen.resistance.toFixed(0)} Ω${pf}.${input.wantedLoadOhm === undefined ? '' : ` Its maker asks for ${input.wantedLoadOhm} Ω.`}`,
+          ),
+        ],
+      },
+      'info',
+    ),
   ];
   if (input.coilResistanceOhm !== undefined) {
     const value = seen.resistance / input.coilResistanceOhm;
@@ -262,7 +266,9 @@ function coilLoad(input: MatchInput): JudgedFinding[] {
           unit: '',
           uncertainty: 2 * value * Math.hypot(ASSUMED.loadResistance, ASSUMED.coilResistance),
           bands: [],
-          note: `Load over coil resistance: it takes ${loss.toFixed(1)} dB off the open coil’s level.${quoted}`,
+          notes: [
+            plain(`Load over coil resistance: it takes ${loss.toFixed(1)} dB off the open coil’s level.${quoted}`),
+          ],
         },
         MATCH_LIMITS,
       ),

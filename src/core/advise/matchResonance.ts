@@ -4,7 +4,8 @@ import type { Curve } from '../measure/finding.ts';
 import { CONVERSION_SPREAD, complianceAt10Hz, type Span } from '../mechanics/compliance.ts';
 import { armResonance, complianceForResonance, massForResonance } from '../mechanics/resonance.ts';
 import { umPerMnToMPerN } from '../units/units.ts';
-import type { Advice, JudgedFinding, Verdict } from './document.ts';
+import { plain } from '../words/statement.ts';
+import { type Advice, type JudgedFinding, toldFinding, type Verdict } from './document.ts';
 import { verdictOn } from './limits.ts';
 import { hardwareNote, massStandardG } from './matchBalance.ts';
 import { emptyAnswer, type MatchAnswer, type MatchInput, missing, withhold } from './matchInput.ts';
@@ -35,7 +36,7 @@ export type Pair =
 const GRAM = 1e-3;
 
 export const resonanceVerdict = (hz: number): Verdict =>
-  verdictOn({ quantity: 'arm-resonance-vertical', value: hz, unit: 'Hz', uncertainty: null, bands: [], note: '' });
+  verdictOn({ quantity: 'arm-resonance-vertical', value: hz, unit: 'Hz', uncertainty: null, bands: [], notes: [] });
 
 function pairResonance(massG: number, quoted: number, input: MatchInput): PairResonance {
   const basis = input.complianceAt ?? '10hz';
@@ -184,17 +185,11 @@ function finding(quantity: string, pair: PairResonance, text: string): JudgedFin
         : `within ${from} to ${to} Hz`;
   const open =
     verdict === 'good' && !(from <= low && high <= to) ? ' Its spread reaches out of that: measure it at Run.' : '';
-  return {
-    quantity,
-    value,
-    unit: 'Hz',
-    uncertainty: pair.uncertainty,
-    bands: [],
-    low,
-    high,
-    note: `${text} This lies ${where}.${open}`,
+  const notes = [plain(`${text} This lies ${where}.${open}`)];
+  return toldFinding(
+    { quantity, value, unit: 'Hz', uncertainty: pair.uncertainty, bands: [], low, high, notes },
     verdict,
-  };
+  );
 }
 
 /** What to do about a resonance outside 8 to 12 Hz; empty inside. `which` names it in sentences and predictions. */

@@ -1,5 +1,7 @@
 /** Match: the pull towards the middle at the first and the last groove. */
 import { degToRad } from '../units/units.ts';
+import { plain } from '../words/statement.ts';
+import { toldFinding } from './document.ts';
 import { emptyAnswer, type MatchAnswer, type MatchInput, missing, withhold } from './matchInput.ts';
 import { ASSUMED, FRICTION } from './matchLimits.ts';
 import { type SkatingPoint, type SkatingQuestion, skatingOverSide } from './skatingSide.ts';
@@ -43,15 +45,23 @@ export function matchSkating(input: MatchInput): MatchAnswer {
         ['skating-force-inner', side.inner],
         ['skating-force-outer', side.outer],
       ] as const
-    ).map(([quantity, point]) => ({
-      quantity,
-      value: point.forceMn,
-      unit: 'mN',
-      uncertainty: uncertainty(point),
-      bands: [],
-      note: `Inward on the groove at ${point.radiusMm} mm, friction ${from}; modulation and tip shape change it.`,
-      verdict: 'info' as const,
-    })),
+    ).map(([quantity, point]) =>
+      toldFinding(
+        {
+          quantity,
+          value: point.forceMn,
+          unit: 'mN',
+          uncertainty: uncertainty(point),
+          bands: [],
+          notes: [
+            plain(
+              `Inward on the groove at ${point.radiusMm} mm, friction ${from}; modulation and tip shape change it.`,
+            ),
+          ],
+        },
+        'info',
+      ),
+    ),
     curves: [
       {
         quantity: 'skating-force',

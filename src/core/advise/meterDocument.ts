@@ -1,4 +1,6 @@
 /** Meter readings → findings and advice in the shapes of `measure`. */
+
+import { plain } from '../words/statement.ts';
 import type { Advice, JudgedFinding } from './document.ts';
 import { DEFAULT_LIMITS, judge } from './limits.ts';
 import { leaveTilt, predictSeparations, turnAdvice, turnDirection } from './turn.ts';
@@ -22,7 +24,7 @@ export function meterDocument(answer: TiltFromMeter): MeterDocument {
       unit: 'deg',
       uncertainty: answer.uncertaintyDeg,
       bands: [],
-      note: several ? `With your tilt scale at 0. ${answer.assumption}` : answer.assumption,
+      notes: [plain(several ? `With your tilt scale at 0. ${answer.assumption}` : answer.assumption)],
     }),
   ];
   if (answer.bestTiltDeg !== undefined) {
@@ -33,7 +35,7 @@ export function meterDocument(answer: TiltFromMeter): MeterDocument {
         unit: 'deg',
         uncertainty: answer.uncertaintyDeg,
         bands: [],
-        note: 'On your own tilt scale, clockwise seen from the cartridge’s face positive.',
+        notes: [plain('On your own tilt scale, clockwise seen from the cartridge’s face positive.')],
       }),
     );
   }

@@ -5,10 +5,9 @@ import { type FlacFrame, FlacFrameReader } from './flacFrames.ts';
 import { type FlacStream, readFlacHeader } from './flacHeader.ts';
 import { FlacRun } from './flacRun.ts';
 import { checkedRange, MOST_FRAMES } from './frameRange.ts';
-import type { Problem } from './problem.ts';
+import { type Problem, problem } from './problem.ts';
 import type { ByteSource, FrameRange, StereoBlock } from './recording.ts';
 import { SampleSum } from './sampleSum.ts';
-import { problem } from './sentences.ts';
 
 /**
  * An opened FLAC file. `problems` may grow while blocks are read: damage is known only then, and the checksum after the
@@ -114,7 +113,7 @@ export class FlacFile {
     const rate = this.stream.sampleRateHz;
     const lost = stretches.reduce((total, [start, end]) => total + end - start, 0);
     const place = { startS: stretches[0]![0] / rate, endS: Math.max(...this.#damage.values()) / rate };
-    const found = problem('damaged-frames', { seconds: (lost / rate).toFixed(2) }, place);
+    const found = problem('damaged-frames', { seconds: lost / rate }, place);
     const known = this.problems.findIndex(({ code }) => code === 'damaged-frames');
     if (known < 0) this.problems.push(found);
     else this.problems[known] = found;

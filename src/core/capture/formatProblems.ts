@@ -1,7 +1,7 @@
 /** What the format alone tells of a recording's use. */
-import type { Problem } from './problem.ts';
+
+import { type Problem, problem } from './problem.ts';
 import type { CaptureFormat } from './recording.ts';
-import { problem } from './sentences.ts';
 
 /** Shortest recording that anything can be measured in, s: half a turn, and a steady stretch of one tone. */
 export const SHORTEST_S = 1;
@@ -26,5 +26,5 @@ export function formatProblems(format: Pick<CaptureFormat, 'channels' | 'duratio
 export function lengthProblems(durationS: number): Problem[] {
   return durationS >= SHORTEST_S
     ? []
-    : [problem('too-short', { seconds: (Math.floor(durationS * 100) / 100).toFixed(2), leastS: SHORTEST_S })];
+    : [problem('too-short', { seconds: Math.floor(durationS * 100) / 100, leastS: SHORTEST_S })];
 }

@@ -7,9 +7,8 @@ import { replaceNonNumbers } from './decodeSamples.ts';
 import { type FlatRegion, FlatTops, type FlatTopsPart, REGION_GAP_S } from './flatTops.ts';
 import { lengthProblems } from './formatProblems.ts';
 import { joinRegions } from './joinRegions.ts';
-import type { Problem } from './problem.ts';
+import { type Problem, problem } from './problem.ts';
 import type { CaptureFormat, StereoBlock } from './recording.ts';
-import { problem } from './sentences.ts';
 import { LONGEST_DROP_S, ZeroRuns, type ZeroRunsPart } from './zeroRuns.ts';
 
 /** The format, as far as known; what is absent is taken as two channels of 24-bit integers. */
@@ -272,7 +271,7 @@ export class SampleInspector {
     if (this.#replaced > 0) problems.push(problem('not-numbers', { count: this.#replaced }));
     const peak = Math.max(...[this.#left, this.#right].flatMap(({ up, down }) => [up.extreme, down.extreme]));
     if (this.#format.encoding === 'float' && peak > 1.0001) {
-      problems.push(problem('above-full-scale', { peakDb: (20 * Math.log10(peak)).toFixed(1) }));
+      problems.push(problem('above-full-scale', { peakDb: 20 * Math.log10(peak) }));
     }
     if (this.#format.container === 'live') problems.push(...lengthProblems(this.#frames / this.#format.sampleRateHz));
     return problems;
@@ -334,11 +333,9 @@ export class SampleInspector {
     return merged.map((region) => {
       const names = [...region.channels];
       const channel = names.length > 1 ? 'both channels' : mono ? 'its one channel' : `${names[0]} channel`;
-      const tops = region.runs === 1 ? '1 flat top' : `${region.runs} flat tops`;
-      const levelDb = signed((20 * Math.log10(region.level)).toFixed(2));
       return problem(
         'clipped',
-        { channel, tops, levelDb },
+        { channel, tops: region.runs, levelDb: 20 * Math.log10(region.level) },
         { startS: region.startFrame / rate, endS: region.endFrame / rate },
       );
     });
@@ -377,7 +374,7 @@ export class SampleInspector {
       }).map((run) => problem('dropped-samples', { frames: run.lost }, place(run))),
       ...edits
         .slice(0, MOST_REGIONS)
-        .map((run) => problem('digital-silence', { seconds: (lengthOf(run) / rate).toFixed(2) }, place(run))),
+        .map((run) => problem('digital-silence', { seconds: lengthOf(run) / rate }, place(run))),
     ];
   }
 
@@ -389,7 +386,7 @@ export class SampleInspector {
       const mean = sum / n;
       const rms = Math.sqrt(Math.max(0, power / n - mean * mean));
       const offset = Math.abs(mean) >= DC_OFFSET && Math.abs(mean) >= (DC_LEFT_BY_CUT_S / durationS) * rms;
-      return offset ? [problem('dc-offset', { channel: name, percent: signed((mean * 100).toFixed(2)) })] : [];
+      return offset ? [problem('dc-offset', { channel: name, percent: mean * 100 })] : [];
     });
   }
 }

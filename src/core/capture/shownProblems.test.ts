@@ -1,13 +1,10 @@
 import { expect, it } from 'vitest';
-import { problem } from './sentences.ts';
+import { statement } from '../words/statement.ts';
+import { problem, withheld } from './problem.ts';
 import { shownProblems } from './shownProblems.ts';
 
 const clip = (channel: string, startS: number, tops: number) =>
-  problem(
-    'clipped',
-    { channel, tops: tops === 1 ? '1 flat top' : `${tops} flat tops`, levelDb: '0.00' },
-    { startS, endS: startS + 0.1 },
-  );
+  problem('clipped', { channel, tops, levelDb: 0 }, { startS, endS: startS + 0.1 });
 
 it('a few problems are shown each by itself', () => {
   const few = [clip('left channel', 1, 3), clip('left channel', 2, 5), problem('half-frame', { bytes: 1 })];
@@ -25,8 +22,6 @@ it('many of one kind are told by the first three, a count and where the last one
 });
 
 it('no withheld figure is hidden behind a count', () => {
-  const withheld = ['a', 'b', 'c', 'd', 'e', 'f', 'g'].map((quantity) =>
-    problem('withheld', { quantity, why: 'one channel is dead' }, { quantity }),
-  );
-  expect(shownProblems(withheld)).toHaveLength(7);
+  const figures = ['a', 'b', 'c', 'd', 'e', 'f', 'g'].map((quantity) => withheld(quantity, statement('no-speed-tone')));
+  expect(shownProblems(figures)).toHaveLength(7);
 });

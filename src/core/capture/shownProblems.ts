@@ -12,9 +12,12 @@ export interface ShownProblem {
   readonly lastS: number | null;
 }
 
-/** Same code, same sentence but for its figures and for one top or several. */
-const kindOf = ({ code, message }: Problem): string =>
-  `${code} ${message.replace(/\d[\d.]*/g, '#').replace('flat tops', 'flat top')}`;
+/** Same code and same words in it, whatever its figures are. Without a place every sentence is a kind of its own. */
+function kindOf({ code, message, values, startS }: Problem): string {
+  if (startS === undefined || values === undefined) return `${code} ${message}`;
+  const words = Object.entries(values).filter(([, value]) => typeof value !== 'number');
+  return JSON.stringify([code, words]);
+}
 
 /**
  * @returns the problems in their order; of a kind that occurs more than four times the first three, the last of which says
@@ -24,8 +27,7 @@ const kindOf = ({ code, message }: Problem): string =>
 export function shownProblems(problems: readonly Problem[]): ShownProblem[] {
   const kinds = new Map<string, Problem[]>();
   for (const problem of problems) {
-    // what is withheld names another quantity each time
-    const kind = problem.startS === undefined ? `${problem.code} ${problem.message}` : kindOf(problem);
+    const kind = kindOf(problem);
     kinds.set(kind, [...(kinds.get(kind) ?? []), problem]);
   }
   const more = new Map<Problem, { more: number; lastS: number | null }>();

@@ -1,9 +1,8 @@
 /** Finds format and samples in a WAV, RF64 or BW64 file, whatever else stands in it. */
 import { fourCc, readExactly, readUpTo, u32, u64 } from './byteWindow.ts';
 import { CaptureError } from './captureError.ts';
-import type { Problem } from './problem.ts';
+import { type Problem, problem } from './problem.ts';
 import type { ByteSource } from './recording.ts';
-import { problem } from './sentences.ts';
 import { type WaveFormat, waveFormat } from './waveFormat.ts';
 
 export interface WaveFile {

@@ -2,8 +2,7 @@
 import { u16, u32 } from './byteWindow.ts';
 import { CaptureError } from './captureError.ts';
 import { READABLE_RATES_HZ } from './formatProblems.ts';
-import type { Problem } from './problem.ts';
-import { problem } from './sentences.ts';
+import { type Problem, problem } from './problem.ts';
 
 const USUAL_RATES_HZ = [32_000, 44_100, 48_000, 88_200, 96_000, 176_400, 192_000];
 

@@ -1,5 +1,6 @@
 /** Azimuth error: the tilt for the least total leak, and what equal separations would say. */
 import { radToDeg } from '../units/units.ts';
+import { plain } from '../words/statement.ts';
 import type { CrosstalkPair } from './crosstalkPair.ts';
 import type { Finding } from './finding.ts';
 import type { SideReadings } from './sideReadings.ts';
@@ -52,7 +53,7 @@ export function azimuthFigure(
       unit: 'deg',
       uncertainty,
       bands: bandsOf([...left, ...right, ...both]),
-      note: [...own, ...notes].join(' '),
+      notes: [...own, ...notes].map(plain),
     },
   };
 }

@@ -1,5 +1,6 @@
 /** Channel balance: left over right on the lateral tone as captured. */
 import { coverageFactor } from '../signal/robust.ts';
+import { plain } from '../words/statement.ts';
 import { combineComplex } from './combine.ts';
 import type { CrosstalkPair } from './crosstalkPair.ts';
 import type { Finding } from './finding.ts';
@@ -42,7 +43,7 @@ export function balanceFigure(side: SideReadings, polarity: Polarity, pair: Cros
     unit: 'dB',
     uncertainty: DB_PER_NEPER * Math.hypot(k * Math.sqrt(along / size2), 2 * off),
     bands: bandsOf(used),
-    note: notes.join(' '),
+    notes: notes.map(plain),
   };
 }
 
@@ -56,6 +57,6 @@ function fromOneSided({ left, right, crosstalk: { gain } }: CrosstalkPair): Find
     unit: 'dB',
     uncertainty: gain.k * gain.spread * DB_PER_NEPER,
     bands: bandsOf([...left, ...right]),
-    note: 'From the one-sided tones, taken to be cut equally loud: there is no lateral tone.',
+    notes: [plain('From the one-sided tones, taken to be cut equally loud: there is no lateral tone.')],
   };
 }

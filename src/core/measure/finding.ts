@@ -1,3 +1,5 @@
+import type { Statement } from '../words/statement.ts';
+
 /** A measured figure with what it rests on. The verdict is `advise`'s to add. */
 export interface Finding {
   /** name in docs/contract.md */
@@ -5,12 +7,12 @@ export interface Finding {
   /** in `unit`; text only for polarity and channel order */
   readonly value: number | string;
   readonly unit: string;
-  /** expanded, k = 2, in `unit`; null only where none can be given, the note says why */
+  /** expanded, k = 2, in `unit`; null only where none can be given, a note says why */
   readonly uncertainty: number | null;
   /** indices of the bands it was read from */
   readonly bands: readonly number[];
-  /** one or two sentences a technician reads; may be empty */
-  readonly note: string;
+  /** one or two sentences a technician reads, as statements; may be empty */
+  readonly notes: readonly Statement[];
   readonly channel?: 'left' | 'right';
   /** for forecasts that are a band, in `unit` */
   readonly low?: number;

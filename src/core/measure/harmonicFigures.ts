@@ -3,6 +3,8 @@
  *
  *   D_k = |h_k| / |h_1| · H(f) / H(kf)     H the playback equalisation; 1 for a capture without it
  */
+
+import { plain } from '../words/statement.ts';
 import type { Finding } from './finding.ts';
 import type { ChannelHarmonics } from './harmonics.ts';
 import { playbackGain } from './playbackEqualisation.ts';
@@ -36,7 +38,7 @@ function figuresOf(tone: ToneBand, { channel, orders }: ChannelHarmonics, equali
     unit: '%',
     uncertainty: 200 * spread,
     bands: [tone.band.index],
-    note: `${note} ${equalisation} The record's own distortion is in it.`,
+    notes: [note, equalisation, "The record's own distortion is in it."].map(plain),
     channel,
   });
   const hz = `${Math.round(tone.meanHz)} Hz`;

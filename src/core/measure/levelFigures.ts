@@ -1,6 +1,6 @@
 /** Everything that the channels' levels and phases say: balance, separations, azimuth; and what they do not, with the reason. */
-import type { Problem } from '../capture/problem.ts';
-import { problem } from '../capture/sentences.ts';
+import { type Problem, withheld } from '../capture/problem.ts';
+import { plain } from '../words/statement.ts';
 import { azimuthFigure } from './azimuth.ts';
 import { balanceFigure } from './balance.ts';
 import type { Crosstalk } from './crosstalk.ts';
@@ -24,7 +24,7 @@ export function levelFigures(side: SideReadings, polarity: Polarity): LevelFigur
   const findings: Finding[] = [];
   const problems: Problem[] = [];
   const withhold = (quantity: string, why: string): void => {
-    problems.push(problem('withheld', { quantity, why }, { quantity }));
+    problems.push(withheld(quantity, plain(why)));
   };
   const pair = findCrosstalkPair(side, polarity);
   if (pair.found) {

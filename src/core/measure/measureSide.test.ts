@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { RecordSheet } from '../record/sheet.ts';
+import { sayAll } from '../words/statement.ts';
 import { measureSide } from './measureSide.ts';
 import { type SyntheticSide, type SyntheticTone, syntheticSide } from './syntheticSide.fixture.ts';
 
@@ -29,7 +30,7 @@ describe('tilt from a side', () => {
     expect(side.value('azimuth-error')).toBeCloseTo(1.5, 2);
     expect(side.leaks?.leftIntoRight.re).toBeCloseTo(-Math.tan(1.5 * deg), 4);
     expect(side.leaks?.rightIntoLeft.re).toBeCloseTo(Math.tan(1.5 * deg), 4);
-    expect(side.finding('azimuth-error')?.note).toContain('hide this tilt');
+    expect(sayAll(side.finding('azimuth-error')!.notes)).toContain('hide this tilt');
     const mirrored = await figures({ tones: three, tilt: -1.5 * deg });
     expect(mirrored.value('azimuth-error')).toBeCloseTo(-1.5, 2);
   });
@@ -110,7 +111,7 @@ describe('tilt from a side', () => {
     const side = await figures({ tones, tilt: -0.5 * deg }, { sheet });
     expect(side.value('azimuth-error')).toBeCloseTo(0, 2);
     expect(side.finding('azimuth-error')?.uncertainty).toBeCloseTo(0.2, 2);
-    expect(side.finding('azimuth-error')?.note).toContain("record's own tilt");
+    expect(sayAll(side.finding('azimuth-error')!.notes)).toContain("record's own tilt");
   });
 
   it('undoes a swap that the sheet shows, and says so', async () => {
@@ -132,7 +133,7 @@ describe('tilt from a side', () => {
       -20 * Math.log10(0.9) + ((40 * Math.log10(1 + Math.tan(deg))) / 2) * 2,
       1,
     );
-    expect(side.finding('azimuth-error')?.note).toContain('swapped');
+    expect(sayAll(side.finding('azimuth-error')!.notes)).toContain('swapped');
   });
 });
 
@@ -143,14 +144,14 @@ describe('channel balance', () => {
     const tilted = await figures({ tones: three, tilt: 1 * deg });
     const t = Math.tan(1 * deg);
     expect(tilted.value('channel-balance')).toBeCloseTo(20 * Math.log10((1 + t) / (1 - t)), 2);
-    expect(tilted.finding('channel-balance')?.note).toContain('tilt taken out');
+    expect(sayAll(tilted.finding('channel-balance')!.notes)).toContain('tilt taken out');
   });
 
   it('comes from the one-sided tones where there is no lateral one, and says so', async () => {
     const side = await figures({ tones: three.slice(0, 2), gain: polar(10 ** (0.5 / 20), 0) });
     expect(side.value('channel-balance')).toBeCloseTo(-0.5, 2);
-    expect(side.finding('channel-balance')?.note).toContain('no lateral tone');
-    expect(side.finding('azimuth-error')?.note).toContain('taken to be in step');
+    expect(sayAll(side.finding('channel-balance')!.notes)).toContain('no lateral tone');
+    expect(sayAll(side.finding('azimuth-error')!.notes)).toContain('taken to be in step');
   });
 });
 
@@ -190,7 +191,7 @@ describe('speed of a side', () => {
     const tones: SyntheticTone[] = [{ motion: 'lateral', hz: 3100, durationS: 5 }];
     const guessed = await figures({ tones });
     expect(guessed.value('speed-error')).toBeCloseTo(100 * (3100 / 3150 - 1), 2);
-    expect(guessed.finding('speed-error')?.note).toContain('3150 Hz, the nearest common tone');
+    expect(sayAll(guessed.finding('speed-error')!.notes)).toContain('3150 Hz, the nearest common tone');
     const stated = await figures({ tones }, { nominalSpeedToneHz: 3100 });
     expect(stated.value('speed-error')).toBeCloseTo(0, 3);
   });
@@ -225,9 +226,9 @@ describe('speed of a side', () => {
       travelled,
     });
     expect(side.value('eccentricity')).toBeCloseTo(e, 2);
-    expect(side.finding('eccentricity')?.note).toContain('0.050 %');
+    expect(sayAll(side.finding('eccentricity')!.notes)).toContain('0.050 %');
     const one = await figures({ tones: [{ motion: 'lateral', hz: 3150, durationS: 8, radiusMm: 140 }], travelled });
-    expect(one.finding('eccentricity')?.note).toContain('One radius only');
+    expect(sayAll(one.finding('eccentricity')!.notes)).toContain('One radius only');
   });
 });
 

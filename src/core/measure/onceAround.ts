@@ -4,9 +4,9 @@
  * The first harmonic of rotation is a phasor against the platter's angle. A hole off centre by e gives e/r at radius r,
  * the platter gives the same everywhere:  p(r) = E/r + W.  Two or more radii of one capture give both.
  */
-import type { Problem } from '../capture/problem.ts';
-import { problem } from '../capture/sentences.ts';
+import { type Problem, withheld } from '../capture/problem.ts';
 import { coverageFactor } from '../signal/robust.ts';
+import { plain, type Statement, statement } from '../words/statement.ts';
 import type { Finding } from './finding.ts';
 import { fitRotation } from './rotation.ts';
 import type { SideReadings, ToneBand } from './sideReadings.ts';
@@ -57,13 +57,13 @@ export function onceAroundFigures(
 ): { findings: Finding[]; problems: Problem[] } {
   const findings: Finding[] = [];
   const problems: Problem[] = [];
-  const withhold = (quantity: string, why: string): void => {
-    problems.push(problem('withheld', { quantity, why }, { quantity }));
+  const withhold = (quantity: string, why: Statement): void => {
+    problems.push(withheld(quantity, why));
   };
   const rotationHz = (side.rpm / 60) * (1 + (speed?.value ?? 0));
   if (speed === null || !(rotationHz > 0.05 && rotationHz < 3)) {
-    withhold('once-per-turn', 'no tone tells the speed');
-    withhold('eccentricity', 'no tone tells the speed');
+    withhold('once-per-turn', statement('no-speed-tone'));
+    withhold('eccentricity', statement('no-speed-tone'));
     return { findings, problems };
   }
   const rpmNote = side.rpmStated
@@ -83,11 +83,11 @@ export function onceAroundFigures(
       unit: '%',
       uncertainty: 100 * k * spread,
       bands: [tone.band.index],
-      note: `Zero to peak, over ${phasor.turns.toFixed(1)} turns.${rpmNote}`,
+      notes: [plain(`Zero to peak, over ${phasor.turns.toFixed(1)} turns.${rpmNote}`)],
     });
   }
   if (!findings.some((f) => f.quantity === 'once-per-turn')) {
-    withhold('once-per-turn', 'no speed tone lasts two turns');
+    withhold('once-per-turn', plain('no speed tone lasts two turns'));
   }
   eccentricity(side, rotationHz, speed, findings, withhold, rpmNote);
   return { findings, problems };
@@ -98,7 +98,7 @@ function eccentricity(
   rotationHz: number,
   speed: Estimate,
   findings: Finding[],
-  withhold: (quantity: string, why: string) => void,
+  withhold: (quantity: string, why: Statement) => void,
   rpmNote: string,
 ): void {
   const quantity = 'eccentricity';
@@ -106,7 +106,7 @@ function eccentricity(
     .filter((t) => t.band.radiusMm !== null && t.meanHz > 250)
     .flatMap((t) => phasorOf(t, rotationHz) ?? []);
   if (phasors.length === 0) {
-    withhold(quantity, 'no tone of two turns or more has a known radius: a record sheet with radii is needed');
+    withhold(quantity, plain('no tone of two turns or more has a known radius: a record sheet with radii is needed'));
     return;
   }
   const radii = phasors.map((p) => p.tone.band.radiusMm!);
@@ -151,7 +151,11 @@ function eccentricity(
         unit: 'mm',
         uncertainty: k * spread,
         bands,
-        note: `From ${phasors.length} bands at ${Math.min(...radii)} to ${Math.max(...radii)} mm, one continuous capture; the platter's own part is ${(100 * platter).toFixed(3)} %.${rpmNote}`,
+        notes: [
+          plain(
+            `From ${phasors.length} bands at ${Math.min(...radii)} to ${Math.max(...radii)} mm, one continuous capture; the platter's own part is ${(100 * platter).toFixed(3)} %.${rpmNote}`,
+          ),
+        ],
       });
       return;
     }
@@ -165,6 +169,10 @@ function eccentricity(
     unit: 'mm',
     uncertainty: coverageFactor(best.value.degreesOfFreedom) * Math.sqrt(best.value.varRe) * radius,
     bands: [best.tone.band.index],
-    note: `${wide ? 'The radii lie too near to each other to part hole and platter' : 'One radius only'}: the platter is taken to add nothing once per turn, which is not in the uncertainty.${rpmNote}`,
+    notes: [
+      plain(
+        `${wide ? 'The radii lie too near to each other to part hole and platter' : 'One radius only'}: the platter is taken to add nothing once per turn, which is not in the uncertainty.${rpmNote}`,
+      ),
+    ],
   });
 }

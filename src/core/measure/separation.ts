@@ -1,6 +1,6 @@
 /** Separation both ways, from the sizes of the leaks. */
-import type { Problem } from '../capture/problem.ts';
-import { problem } from '../capture/sentences.ts';
+import { type Problem, withheld } from '../capture/problem.ts';
+import { plain } from '../words/statement.ts';
 import type { Uncertain } from './crosstalk.ts';
 import type { CrosstalkPair } from './crosstalkPair.ts';
 import type { Finding } from './finding.ts';
@@ -26,10 +26,8 @@ export function separationFigures(
     }),
   ];
   return {
-    findings: ways.flatMap((way) => ('why' in way ? [] : [{ ...way, note: [way.note, ...notes].join(' ') }])),
-    problems: ways.flatMap((way) =>
-      'why' in way ? [problem('withheld', { quantity: way.quantity, why: way.why }, { quantity: way.quantity })] : [],
-    ),
+    findings: ways.flatMap((way) => ('why' in way ? [] : [{ ...way, notes: [...way.notes, ...notes.map(plain)] }])),
+    problems: ways.flatMap((way) => ('why' in way ? [withheld(way.quantity, plain(way.why))] : [])),
   };
 }
 
@@ -59,9 +57,12 @@ function separationOf(
     unit: 'dB',
     // the larger side of the interval, where the two differ
     uncertainty: -DB_PER_NEPER * Math.log(1 - half / size),
-    note:
-      ownDb === undefined
-        ? 'The record itself is taken to separate perfectly.'
-        : `The record's own separation of ${ownDb} dB is in the uncertainty.`,
+    notes: [
+      plain(
+        ownDb === undefined
+          ? 'The record itself is taken to separate perfectly.'
+          : `The record's own separation of ${ownDb} dB is in the uncertainty.`,
+      ),
+    ],
   };
 }

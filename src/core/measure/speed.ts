@@ -2,9 +2,9 @@
  * Speed error: the tones' mean frequency over whole turns against what they were cut with, each tone by its length. It stands
  * for the deck over the side: what a wandering platter does while no tone plays is in the uncertainty.
  */
-import type { Problem } from '../capture/problem.ts';
-import { problem } from '../capture/sentences.ts';
+import { type Problem, withheld } from '../capture/problem.ts';
 import { coverageFactor } from '../signal/robust.ts';
+import { plain } from '../words/statement.ts';
 import { combineEstimates } from './combine.ts';
 import type { Finding } from './finding.ts';
 import { type Nominal, nominalOf } from './nominal.ts';
@@ -108,7 +108,7 @@ export function speedFigures(
   const heard = tones.flatMap(judge);
   if (heard.length === 0) {
     const why = 'no tone of known frequency was found';
-    return { findings: [], problems: [problem('withheld', { quantity, why }, { quantity })], speed: null };
+    return { findings: [], problems: [withheld(quantity, plain(why))], speed: null };
   }
   const rest = side.tones.filter((t) => t.usedS >= LEAST_COMPANION_S && !heard.some((j) => j.tone === t));
   const { own: judged, others } = agreeing(heard, rest.flatMap(judge));
@@ -140,7 +140,7 @@ export function speedFigures(
         unit: '%',
         uncertainty: Math.hypot(100 * k * Math.sqrt(speed.variance), ofRecord ?? 0),
         bands: all.map((j) => j.tone.band.index).sort((a, b) => a - b),
-        note: notes.filter((sentence) => sentence !== '').join(' '),
+        notes: notes.filter((sentence) => sentence !== '').map(plain),
       },
     ],
     problems: [],

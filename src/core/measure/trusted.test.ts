@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { problem } from '../capture/sentences.ts';
+import { problem } from '../capture/problem.ts';
 import type { Band } from '../record/band.ts';
 import { trustedBands, withoutFalsePairs } from './trusted.ts';
 
@@ -13,7 +13,7 @@ const band = (index: number, startS: number, endS: number): Band => ({
   radiusMm: null,
   sheetBand: null,
 });
-const finding = (quantity: string) => ({ quantity, value: 1, unit: 'dB', uncertainty: 0.1, bands: [0], note: '' });
+const finding = (quantity: string) => ({ quantity, value: 1, unit: 'dB', uncertainty: 0.1, bands: [0], notes: [] });
 
 describe('what may be measured', () => {
   it('keeps a clean band as it is', () => {

@@ -4,10 +4,10 @@
  *
  * @checked trusted.test.ts
  */
-import type { Problem } from '../capture/problem.ts';
+import { type Problem, problem, withheld } from '../capture/problem.ts';
 import type { Spoiled } from '../capture/sampleInspector.ts';
-import { problem } from '../capture/sentences.ts';
 import type { Band } from '../record/band.ts';
+import { plain } from '../words/statement.ts';
 import type { Finding } from './finding.ts';
 
 /** A band is measured on its longest clean stretch where that is at least this long, s. */
@@ -79,7 +79,7 @@ export function withoutFalsePairs(
   const why = NO_PAIR[code];
   return {
     findings: findings.filter(({ quantity }) => !PAIR_FIGURES.has(quantity)),
-    problems: [...PAIR_FIGURES].map((quantity) => problem('withheld', { quantity, why }, { quantity })),
+    problems: [...PAIR_FIGURES].map((quantity) => withheld(quantity, plain(why))),
     pair: false,
   };
 }

@@ -1,4 +1,6 @@
 /** Polarity and channel order. */
+
+import { plain } from '../words/statement.ts';
 import type { Finding } from './finding.ts';
 import { meanOf, type SideReadings, type ToneBand } from './sideReadings.ts';
 import { sameTone } from './toneLevels.ts';
@@ -113,7 +115,7 @@ export function wiringFindings(side: SideReadings, polarity: Polarity): Finding[
       unit: '',
       uncertainty: null,
       bands: polarity.bands.map((t) => t.band.index),
-      note: `${what}${polarity.note} It is one or the other: no uncertainty belongs to it.`,
+      notes: [plain(`${what}${polarity.note} It is one or the other: no uncertainty belongs to it.`)],
     });
   }
   if (side.sheet !== null && side.order !== 'unknown') {
@@ -124,10 +126,13 @@ export function wiringFindings(side: SideReadings, polarity: Polarity): Finding[
       unit: '',
       uncertainty: null,
       bands: matched.map((t) => t.band.index),
-      note:
-        side.order === 'swapped'
-          ? 'What the sheet cuts in the left wall comes out right. The swap is undone in every figure here: left means the left wall. It is one or the other: no uncertainty belongs to it.'
-          : 'Left comes out left and right comes out right. It is one or the other: no uncertainty belongs to it.',
+      notes: [
+        plain(
+          side.order === 'swapped'
+            ? 'What the sheet cuts in the left wall comes out right. The swap is undone in every figure here: left means the left wall. It is one or the other: no uncertainty belongs to it.'
+            : 'Left comes out left and right comes out right. It is one or the other: no uncertainty belongs to it.',
+        ),
+      ],
     });
   }
   return findings;

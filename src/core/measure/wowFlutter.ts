@@ -1,6 +1,6 @@
 /** Wow and flutter, weighted and unweighted, from the longest speed tone. */
-import type { Problem } from '../capture/problem.ts';
-import { problem } from '../capture/sentences.ts';
+import { type Problem, withheld } from '../capture/problem.ts';
+import { plain } from '../words/statement.ts';
 import type { Finding } from './finding.ts';
 import type { FlutterFigure } from './flutter.ts';
 import { meanOf, type ToneBand } from './sideReadings.ts';
@@ -20,7 +20,7 @@ export function flutterFigures(tones: readonly ToneBand[]): { findings: Finding[
         tones.length === 0
           ? 'no speed tone that can be measured was found'
           : `no speed tone of ${LEAST_FLUTTER_S} s or more was found`;
-      problems.push(problem('withheld', { quantity, why }, { quantity }));
+      problems.push(withheld(quantity, plain(why)));
       continue;
     }
     findings.push(figureOf(kind, quantity, longest));
@@ -53,6 +53,6 @@ function figureOf(kind: Kind, quantity: string, tone: ToneBand): Finding {
     unit: '%',
     uncertainty: 100 * 2 * spread,
     bands: [tone.band.index],
-    note: notes.join(' '),
+    notes: notes.map(plain),
   };
 }

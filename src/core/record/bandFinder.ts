@@ -7,9 +7,9 @@
  *
  * @checked bandFinder.test.ts; test/faults/bandFinding.test.ts over seeds, rates and faults
  */
-import type { Problem } from '../capture/problem.ts';
+
+import { type Problem, problem } from '../capture/problem.ts';
 import type { StereoBlock } from '../capture/recording.ts';
-import { problem } from '../capture/sentences.ts';
 import type { Band } from './band.ts';
 import { heardLines } from './heardLines.ts';
 import { channelBalance, heardMotion } from './heardMotion.ts';

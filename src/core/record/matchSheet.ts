@@ -11,8 +11,7 @@
  *
  * @checked matchSheet.test.ts
  */
-import type { Problem } from '../capture/problem.ts';
-import { problem } from '../capture/sentences.ts';
+import { type Problem, problem } from '../capture/problem.ts';
 import { type Alignment, alignBands } from './alignBands.ts';
 import type { Band, BandMotion } from './band.ts';
 import { frequenciesOf, sheetFrequenciesOf, throughWiring } from './pairScore.ts';

@@ -1,5 +1,5 @@
 /** One quantity typed by a person: like a number field, and takes its unit too (`1.8 g`, `47k`). Kept as it was typed. */
-import { unitSign } from '../../core/job/shownFigure.ts';
+import { unitSign } from '../../core/words/figure.ts';
 import { EntryField } from '../parts/EntryField.tsx';
 import { type QuantityBounds, readQuantity } from './quantity.ts';
 

@@ -1,6 +1,6 @@
 /** A figure with its unit and expanded uncertainty, big enough to read from where the hands are. */
 
-import { unitSign } from '../../core/job/shownFigure.ts';
+import { unitSign } from '../../core/words/figure.ts';
 import { decimalsAtBench, showFigure, tightUnit } from './number.ts';
 
 export interface FigureProps {

@@ -1,6 +1,6 @@
 /** One finding: its name (opens the evidence), its figure, its verdict in a word and a sign, its note. */
 import type { JudgedFinding } from '../../core/advise/document.ts';
-import { verdictWords } from '../../core/job/quantityTitles.ts';
+import { verdictWords } from '../../core/words/quantities.ts';
 import { wordsFor } from '../side/quantities.ts';
 import { Figure } from './Figure.tsx';
 

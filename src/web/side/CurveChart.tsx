@@ -1,8 +1,8 @@
 /** The curves of a document as a chart: axes from their units, left solid and right dashed. */
 
-import { unitSign } from '../../core/job/shownFigure.ts';
 import type { Curve } from '../../core/measure/finding.ts';
 import type { Band } from '../../core/record/band.ts';
+import { unitSign } from '../../core/words/figure.ts';
 import { LineChart, type Mark, type Series } from '../parts/LineChart.tsx';
 import { bandTimes, bandWords } from './bandWords.ts';
 import type { CurveGroup } from './evidence.ts';

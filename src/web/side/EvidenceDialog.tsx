@@ -1,6 +1,6 @@
 /** What a figure rests on: its curves, the bands it was read from, its uncertainty, its formula and the page about it. */
 import { useEffect, useRef, useState } from 'preact/hooks';
-import { verdictWords } from '../../core/job/quantityTitles.ts';
+import { verdictWords } from '../../core/words/quantities.ts';
 import { formulaOf } from '../docs/markdown.ts';
 import { methodPage } from '../docs/methodPages.ts';
 import { loadPage } from '../docs/pages.ts';

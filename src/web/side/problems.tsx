@@ -1,7 +1,6 @@
 /** What is wrong with a capture, and what could not be given, in sentences. */
 import type { Problem } from '../../core/capture/problem.ts';
 import { shownProblems } from '../../core/capture/shownProblems.ts';
-import { problemWords } from '../../core/job/problemWords.ts';
 import { showTime } from '../parts/number.ts';
 
 const kinds = { error: 'Wrong:', warning: 'Mind:', note: 'Note:' } as const;
@@ -23,7 +22,7 @@ export function Problems({ problems }: { problems: readonly Problem[] }) {
         <div class={shown.some((p) => p.severity === 'error') ? 'notice bad' : 'notice'}>
           {shownProblems(shown).map(({ problem, more, lastS }) => (
             <p key={`${problem.code} ${problem.startS} ${problem.message}`}>
-              <b>{kinds[problem.severity]}</b> {problemWords(problem)}
+              <b>{kinds[problem.severity]}</b> {problem.message}
               {place(problem)}
               {more > 0 &&
                 ` And ${more} more like it${lastS === null ? '' : `, the last until ${showTime(lastS, 1)}`}.`}
@@ -39,7 +38,7 @@ export function Problems({ problems }: { problems: readonly Problem[] }) {
           </summary>
           <ul>
             {withheld.map((problem) => (
-              <li key={problem.message}>{problemWords(problem)}</li>
+              <li key={problem.message}>{problem.message}</li>
             ))}
           </ul>
         </details>

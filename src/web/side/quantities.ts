@@ -1,5 +1,5 @@
 /** What each quantity of the documents is called on the page, where it belongs, which curves show it, where its method is written. */
-import { isSigned, quantityTitle } from '../../core/job/quantityTitles.ts';
+import { isSigned, quantityTitle } from '../../core/words/quantities.ts';
 
 export type Group = 'tilt' | 'speed' | 'geometry' | 'resonance' | 'response' | 'distortion' | 'noise' | 'other';
 

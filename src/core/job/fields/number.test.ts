@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { shownFigure } from '../shownFigure.ts';
+import { shownFigure } from '../../words/figure.ts';
 import { decimalsAtBench, readNumber, showFigure, showFrequency, showNumber, showTime, typedValue } from './number.ts';
 
 test('the page writes a figure as the sheet does', () => {

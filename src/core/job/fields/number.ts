@@ -41,7 +41,7 @@ export interface ShownFigure {
 /** Decimals that a bench can use, whatever the uncertainty allows. */
 export const decimalsAtBench = (unit: string): number => (['deg', 'dB', 'Hz'].includes(unit) ? 2 : 4);
 
-/** Value and uncertainty to the same decimals, by the same rules as on the sheet (core/job/shownFigure.ts; a test compares). */
+/** Value and uncertainty to the same decimals, by the same rules as on the sheet (core/words/figure.ts; a test compares). */
 export function showFigure(
   value: number,
   uncertainty: number | null,

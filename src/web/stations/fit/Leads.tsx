@@ -15,9 +15,9 @@ import {
   type WiringFault,
 } from '../../../core/advise/wiring.ts';
 import type { Job } from '../../../core/job/api.ts';
-import { quantityTitle } from '../../../core/job/quantityTitles.ts';
-import { shownFigure } from '../../../core/job/shownFigure.ts';
 import type { StationName } from '../../../core/job/station.ts';
+import { shownFigure } from '../../../core/words/figure.ts';
+import { quantityTitle } from '../../../core/words/quantities.ts';
 import { Caution } from '../../parts/Caution.tsx';
 import { Select } from '../../parts/Choice.tsx';
 import { stationPath } from '../../route.ts';

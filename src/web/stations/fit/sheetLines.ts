@@ -3,7 +3,7 @@ import { fitSteps } from '../../../core/advise/orderOfWork.ts';
 import { checkWiring, leads } from '../../../core/advise/wiring.ts';
 import type { ChosenParts } from '../../../core/job/matchFromParts.ts';
 import type { ReportLine } from '../../../core/job/reportLines.ts';
-import { shownFigure } from '../../../core/job/shownFigure.ts';
+import { shownFigure } from '../../../core/words/figure.ts';
 import { type FitData, notLooked, wiringOf } from './fitData.ts';
 import { findHardware } from './hardwareFound.ts';
 import { pinMarks } from './leadWords.ts';

@@ -2,9 +2,9 @@
 
 import type { JudgedFinding } from '../../../core/advise/document.ts';
 import { apiPaths, type BeforeAfter, type Job } from '../../../core/job/api.ts';
-import { verdictWords } from '../../../core/job/quantityTitles.ts';
-import { unitSign } from '../../../core/job/shownFigure.ts';
 import { stationNames, stationTitles } from '../../../core/job/station.ts';
+import { unitSign } from '../../../core/words/figure.ts';
+import { verdictWords } from '../../../core/words/quantities.ts';
 import { decimalsAtBench, showFigure } from '../../parts/number.ts';
 import { stationPath } from '../../route.ts';
 import { bandNumbers } from '../../side/bandWords.ts';

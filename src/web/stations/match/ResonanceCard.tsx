@@ -5,9 +5,9 @@ import type { MatchFigure, MatchInput } from '../../../core/advise/matchInput.ts
 import { WANTED_RESONANCE } from '../../../core/advise/matchLimits.ts';
 import { resonanceOptions } from '../../../core/advise/matchResonance.ts';
 import type { ChosenParts } from '../../../core/job/matchFromParts.ts';
-import { verdictWords } from '../../../core/job/quantityTitles.ts';
 import { evidenceDocument, findingOf, resonanceWithinClasses } from '../../../core/job/stations/match/answer.ts';
 import type { TypicalClass } from '../../../core/job/typicalClasses.ts';
+import { verdictWords } from '../../../core/words/quantities.ts';
 import { ofKind } from '../../library/shelf.ts';
 import { Figure } from '../../parts/Figure.tsx';
 import { showNumber } from '../../parts/number.ts';

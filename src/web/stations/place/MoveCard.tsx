@@ -1,7 +1,6 @@
 /** The answer: how far to slide, how far to twist, which way, what that brings, and the button for when it is done. */
 import type { PlaceDocument, PlaceRequest, Uncertain } from '../../../core/geometry/document.ts';
 import type { Move } from '../../../core/geometry/moves.ts';
-import { shownFigure } from '../../../core/job/shownFigure.ts';
 import {
   type Did,
   figureWords,
@@ -15,6 +14,7 @@ import {
   twistWords,
 } from '../../../core/job/stations/place/madeMoves.ts';
 import type { Obstacle } from '../../../core/job/stations/place/solved.ts';
+import { shownFigure } from '../../../core/words/figure.ts';
 import { Caution } from '../../parts/Caution.tsx';
 import { Figure } from '../../parts/Figure.tsx';
 import { docsPath } from '../../route.ts';

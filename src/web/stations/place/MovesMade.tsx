@@ -1,5 +1,5 @@
 /** The moves that were made, and whether they brought what was predicted. */
-import { unitSign } from '../../../core/job/shownFigure.ts';
+
 import {
   checkMove,
   doneWords,
@@ -8,6 +8,7 @@ import {
   type MadeMove,
   named,
 } from '../../../core/job/stations/place/madeMoves.ts';
+import { unitSign } from '../../../core/words/figure.ts';
 import { decimalsAtBench, showFigure, showNumber } from '../../parts/number.ts';
 
 const cameWords = { 'as-predicted': '✓ as predicted', otherwise: '△ otherwise', 'cannot-tell': 'cannot tell' } as const;

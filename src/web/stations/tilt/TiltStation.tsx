@@ -1,7 +1,6 @@
 /** Tilt: a recorded side in; angle, direction and forecast out; then the check. Or the same from a meter. */
 
 import { harmonicLines } from '../../../core/job/harmonicLines.ts';
-import { problemWords } from '../../../core/job/problemWords.ts';
 import { FindingList } from '../../parts/FindingList.tsx';
 import { showEvidence } from '../../side/evidence.ts';
 import { HarmonicsTable } from '../../side/HarmonicsTable.tsx';
@@ -54,7 +53,7 @@ export default function TiltStation({ job }: StationProps) {
               {document.problems
                 .filter(({ code, quantity }) => code === 'withheld' && quantity === 'azimuth-error')
                 .map((problem) => (
-                  <p key={problem.message}>{problemWords(problem)}</p>
+                  <p key={problem.message}>{problem.message}</p>
                 ))}
               <p class="soft">What else was heard stands below and at Run.</p>
               <SeparationTable document={document} band={band} />

@@ -1,6 +1,6 @@
 /** What an advice promised beside what the next pass measured. */
 import type { Job, PredictionCheck } from '../../../core/job/api.ts';
-import { unitSign } from '../../../core/job/shownFigure.ts';
+import { unitSign } from '../../../core/words/figure.ts';
 import { decimalsAtBench, showFigure, showNumber } from '../../parts/number.ts';
 import { wordsFor } from '../../side/quantities.ts';
 

@@ -1,9 +1,9 @@
 /** Match on the sheet that is handed over: what was matched, and the figures that were found. */
 
+import { shownFigure } from '../../../words/figure.ts';
+import { quantityTitle, verdictWords } from '../../../words/quantities.ts';
 import { kindWords } from '../../partWords.ts';
-import { quantityTitle, verdictWords } from '../../quantityTitles.ts';
 import type { ReportLine } from '../../reportLines.ts';
-import { shownFigure } from '../../shownFigure.ts';
 import { answerMatch, findingsOf } from './answer.ts';
 import { type MatchData, pickedOf, pickKinds, readMatch } from './matchData.ts';
 

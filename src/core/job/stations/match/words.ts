@@ -1,9 +1,9 @@
 /** Match in words: the gist of an advice, of the whole, and of a figure that is left out. */
 import type { Advice, Verdict } from '../../../advise/document.ts';
 import { mnToGramForce } from '../../../units/units.ts';
+import { quantityTitle } from '../../../words/quantities.ts';
 import { showNumber } from '../../fields/number.ts';
 import { quantityText } from '../../fields/quantity.ts';
-import { quantityTitle } from '../../quantityTitles.ts';
 
 /** What to do, in the fewest words; its reason stands below it. */
 export function adviceGist({ action, amount, unit, direction }: Advice): string {

@@ -9,9 +9,9 @@ import type { PlaceDocument, PlaceRequest } from '../../../geometry/document.ts'
 import type { SpreadFigures } from '../../../geometry/moves.ts';
 import { armAfterMove, straightMount, USUAL_TIP_AHEAD } from '../../../geometry/slide.ts';
 import { degToRad, radToDeg } from '../../../units/units.ts';
+import { shownFigure } from '../../../words/figure.ts';
 import type { PredictionCheck } from '../../api.ts';
 import { checkAdvice } from '../../checkAdvice.ts';
-import { shownFigure } from '../../shownFigure.ts';
 import type { ReadTyped } from './typed.ts';
 
 /** A figure as it is kept; the uncertainty is k = 2 in the figure's own unit. */

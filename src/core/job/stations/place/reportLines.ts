@@ -1,7 +1,7 @@
 /** What goes on the job's sheet from Place: what it was solved for, how it is to stand, what was moved and what came of it. */
 import { criteria } from '../../../geometry/criteria.ts';
 import type { PlaceDocument } from '../../../geometry/document.ts';
-import { shownFigure } from '../../shownFigure.ts';
+import { shownFigure } from '../../../words/figure.ts';
 import { doneWords, figureWords, type KeptFigures, type MadeMove, named, shownKept, standsAs } from './madeMoves.ts';
 import { solved } from './solved.ts';
 import type { PlaceData } from './typed.ts';

@@ -1,6 +1,6 @@
 /** Run: what of a side stands large, and what is said beside it. */
 import type { JudgedFinding } from '../../../advise/document.ts';
-import { verdictWords } from '../../quantityTitles.ts';
+import { verdictWords } from '../../../words/quantities.ts';
 
 /** Quantities that stand large, in this order. */
 export const headline = ['speed-error', 'wow-flutter-weighted', 'once-per-turn'] as const;

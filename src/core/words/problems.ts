@@ -1,15 +1,11 @@
 /**
- * The one catalogue of problem codes and their human sentences, for the command line and the page alike.
- *
- * One entry a line: `code: [severity, sentence]`; `{name}` is filled from the parameters given to `problem`. Every code
- * stands in docs/errors.md too, and a test compares the two both ways. Errors say what, where and what was expected.
+ * Every problem's severity and sentence. Each code stands in docs/errors.md too, and a test compares the two both ways.
+ * Errors say what, where and what was expected.
  */
-import type { Problem, Severity } from './problem.ts';
-
-export type Params = Readonly<Record<string, string | number>>;
+export type Severity = 'error' | 'warning' | 'note';
 
 // biome-ignore format: one entry a line merges easily
-export const sentences = {
+export const problems = {
   // — a source that cannot be read at all (thrown as CaptureError) —
   'empty-file': ['error', '{file} is empty: it holds no bytes, where a WAV or FLAC recording was expected.'],
   'not-audio': ['error', '{file} is not a recording: it begins with {found}, where a WAV or FLAC header was expected.'],
@@ -32,7 +28,7 @@ export const sentences = {
   'rate-disagrees': ['warning', 'The header says {rateHz} Hz but its byte rate means {otherHz} Hz; {rateHz} Hz was used, so speed may be wrong.'],
   'rate-unusual': ['warning', '{rateHz} Hz lies outside 44.1 to 192 kHz: figures that need the missing band are less certain.'],
   'extra-channels': ['warning', 'The recording has {channels} channels; the first two were taken as left and right.'],
-  'damaged-frames': ['error', '{seconds} s of damaged or missing FLAC frames were replaced by silence.'],
+  'damaged-frames': ['error', '{seconds:.2} s of damaged or missing FLAC frames were replaced by silence.'],
   'checksum-differs': ['error', 'The decoded samples do not match the checksum in the FLAC header: the file was altered or damaged.'],
   // — what the samples show —
   mono: ['error', 'The recording has one channel: balance, separation, tilt and polarity need both, recorded apart.'],
@@ -40,13 +36,13 @@ export const sentences = {
   silent: ['error', 'The recording is silent: its loudest moment lies at {loudestDb} dBFS. Check leads, input and level.'],
   quiet: ['warning', 'The recording is quiet: the loudest moment lies at {loudestDb} dBFS, so noise of the converter weighs more.'],
   'dead-channel': ['error', 'The {channel} channel is dead: it lies {belowDb} dB under the other. Check its lead and input.'],
-  clipped: ['error', 'Clipped, {channel}: {tops} at {levelDb} dBFS. Lower the level and record again.'],
-  'above-full-scale': ['note', 'Float samples reach {peakDb} dB over full scale; they are whole, but other programs may clip them.'],
-  'dc-offset': ['warning', 'The {channel} channel stands off zero by {percent} % of full scale: it costs headroom and hints at a fault in the chain.'],
+  clipped: ['error', 'Clipped, {channel}: {tops} flat {tops?top|tops} at {levelDb:.2} dBFS. Lower the level and record again.'],
+  'above-full-scale': ['note', 'Float samples reach {peakDb:.1} dB over full scale; they are whole, but other programs may clip them.'],
+  'dc-offset': ['warning', 'The {channel} channel stands off zero by {percent:.2} % of full scale: it costs headroom and hints at a fault in the chain.'],
   'dropped-samples': ['error', '{frames} samples are missing: the recording falls to exact zero in mid-signal, as when a computer cannot keep up.'],
-  'digital-silence': ['note', '{seconds} s of exact zeros stand between signals: the recording was edited or muted there.'],
+  'digital-silence': ['note', '{seconds:.2} s of exact zeros stand between signals: the recording was edited or muted there.'],
   'not-numbers': ['error', '{count} samples are not numbers and were replaced by zero.'],
-  'too-short': ['error', 'The recording lasts {seconds} s; at least {leastS} s is needed to measure anything.'],
+  'too-short': ['error', 'The recording lasts {seconds:.2} s; at least {leastS} s is needed to measure anything.'],
   // — finding bands and matching the sheet —
   'no-bands': ['error', 'No band was found: no tone, sweep, noise band or silent groove keeps steady in this recording.'],
   'band-cut-start': ['note', 'Band {band} was already playing when the recording began.'],
@@ -62,30 +58,8 @@ export const sentences = {
   'sheet-order-unknown': ['note', 'Channel order cannot be told from this recording: no one-sided band of the sheet was matched.'],
   // — figures —
   'band-spoiled': ['error', 'Band {band} is not measured: it clips or misses samples nearly throughout, and no {leastS} s of it are clean.'],
-  withheld: ['note', '{quantity} is withheld: {why}.'],
+  withheld: ['note', '{quantity:title} is withheld: {why}.'],
   // — advice —
 } as const satisfies Record<string, readonly [Severity, string]>;
 
-export type ProblemCode = keyof typeof sentences;
-
-/** The sentence of a code with its parameters filled in; throws RangeError when one is missing or not finite. */
-export function sentenceOf(code: ProblemCode, params: Params = {}): string {
-  const entry = Object.hasOwn(sentences, code) ? sentences[code] : undefined;
-  if (entry === undefined) throw new RangeError(`problem code '${code}' is not in the catalogue of sentences.ts`);
-  return entry[1].replace(/\{(\w+)\}/g, (_, name: string) => {
-    const value = params[name];
-    if (value === undefined) throw new RangeError(`problem '${code}' needs the parameter '${name}'`);
-    if (typeof value === 'string') return value;
-    if (!Number.isFinite(value)) throw new RangeError(`problem '${code}': ${name} = ${value} is not a finite number`);
-    return Number.isInteger(value) ? String(value) : String(Number(value.toPrecision(4)));
-  });
-}
-
-/** Makes a problem from its code; `place` adds where it lies in the recording, or which quantity it withholds. */
-export function problem(
-  code: ProblemCode,
-  params: Params = {},
-  place: Pick<Problem, 'startS' | 'endS' | 'quantity'> = {},
-): Problem {
-  return { code, severity: sentences[code]?.[0] ?? 'error', message: sentenceOf(code, params), ...place };
-}
+export type ProblemCode = keyof typeof problems;

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { isSigned, quantityTitle } from './quantityTitles.ts';
-import { shownFigure } from './shownFigure.ts';
+import { shownFigure } from './figure.ts';
+import { isSigned, quantityTitle } from './quantities.ts';
 
 describe('a figure on a sheet', () => {
   it.each([

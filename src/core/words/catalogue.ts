@@ -1,0 +1,21 @@
+/** All sentences by code, joined from the tables by subject. A test holds that no code stands in two of them. */
+import { adviseWords } from './advise.ts';
+import { benchWords } from './bench.ts';
+import { matchWords } from './match.ts';
+import { measureWords } from './measure.ts';
+import { type ProblemCode, problems } from './problems.ts';
+import { reasons } from './reasons.ts';
+import type { ValuesOf } from './template.ts';
+
+/** The tables, for tests that go through them. */
+export const tables = { adviseWords, benchWords, matchWords, measureWords, reasons } as const;
+
+type Tables = typeof adviseWords & typeof benchWords & typeof matchWords & typeof measureWords & typeof reasons;
+type Templates = Tables & { readonly [C in ProblemCode]: (typeof problems)[C][1] };
+
+const problemWords = Object.fromEntries(Object.entries(problems).map(([code, [, words]]) => [code, words]));
+
+export const catalogue = { ...Object.assign({}, ...Object.values(tables)), ...problemWords } as Templates;
+
+export type Code = keyof Templates;
+export type ValuesOfCode<C extends Code> = Templates[C] extends string ? ValuesOf<Templates[C]> : never;

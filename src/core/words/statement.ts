@@ -1,0 +1,40 @@
+/**
+ * A statement is a code of the catalogue and its values; the sentence is made of it in one place, `say`.
+ * What holds statements can be compared, counted and told in another language; nobody takes a sentence apart.
+ */
+import { type Code, catalogue, type ValuesOfCode } from './catalogue.ts';
+import { fill } from './template.ts';
+
+/** A number, a short text, or a statement inside another one (a reason). null only where an uncertainty has no figure. */
+export type Value = number | string | Statement;
+export type Values = Readonly<Record<string, Value | null>>;
+
+export interface Statement {
+  readonly code: string;
+  readonly values: Values;
+}
+
+/**
+ * `statement('turns-read', { turns: 3.2 })`: the table's template says which values it needs.
+ * @throws RangeError at once where one is missing or not finite
+ */
+export function statement<C extends Code>(
+  code: C,
+  ...[values]: keyof ValuesOfCode<C> extends never ? [] : [ValuesOfCode<C>]
+): Statement {
+  const made: Statement = { code, values: (values ?? {}) as Values };
+  say(made);
+  return made;
+}
+
+/** The sentence. @throws RangeError for a code that the catalogue doesn't hold, or a value that its template misses */
+export function say({ code, values }: Statement): string {
+  if (!Object.hasOwn(catalogue, code)) throw new RangeError(`'${code}' is not in the catalogue of words`);
+  return fill(code, catalogue[code as Code], values, say);
+}
+
+/** Sentences one after the other. */
+export const sayAll = (statements: readonly Statement[]): string => statements.map(say).join(' ');
+
+/** A sentence that has not moved into a table yet. */
+export const plain = (text: string): Statement => ({ code: 'plain', values: { text } });
