@@ -1,6 +1,7 @@
 /** The person's library of parts over HTTP. */
 import { Hono } from 'hono';
-import { checkSentence, type PartList, partChangeSchema, type StationData } from '../core/job/api.ts';
+import { type PartList, partChangeSchema, type StationData } from '../core/job/api.ts';
+import { checkSentence } from '../core/job/checkSentence.ts';
 import { type PartKind, partKinds, partSchemaOf } from '../core/job/parts.ts';
 import type { Store } from '../store/store.ts';
 import { changed, present } from './jobRoutes.ts';

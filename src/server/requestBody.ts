@@ -1,7 +1,7 @@
 /** The body of a request, checked against the schema that the page uses too. */
 import type { HonoRequest } from 'hono';
 import type { z } from 'zod';
-import { checkSentence } from '../core/job/api.ts';
+import { checkSentence } from '../core/job/checkSentence.ts';
 import { Refusal } from './refusal.ts';
 
 /** Largest body taken, bytes: a document with all its curves is a tenth of it. */

@@ -325,16 +325,3 @@ export const apiPaths = {
   export: (job: string) => `/api/jobs/${job}/export`,
   part: (kind: string, part: string) => `/api/parts/${kind}/${part}`,
 } as const;
-
-/**
- * One sentence out of a failed check: where it failed and what was expected.
- *
- * @example "stations.tilt.revision: expected number, received string"
- */
-export function checkSentence(error: z.ZodError): string {
-  const [first] = error.issues;
-  if (first === undefined) return 'the data is not what was expected';
-  const place = first.path.map(String).join('.');
-  const message = first.message.replace(/^Invalid input: /, '');
-  return place === '' ? message : `${place}: ${message}`;
-}

@@ -4,6 +4,7 @@
  */
 import { z } from 'zod';
 import { deckSchema, outcomeSchema, predictionCheckSchema, stationNameSchema, stationStateSchema } from './api.ts';
+import { checkSentence } from './checkSentence.ts';
 import { adviceSchema, sideDocumentSchema } from './sideSchema.ts';
 import { stationNames } from './station.ts';
 
@@ -91,8 +92,7 @@ export function readJobFile(value: unknown): ReadJobFile {
   }
   const parsed = jobFileSchema.safeParse(value);
   if (!parsed.success) {
-    const [issue] = parsed.error.issues;
-    return { found: false, why: `at ${issue.path.map(String).join('.') || 'the top'}: ${issue.message}` };
+    return { found: false, why: `at ${checkSentence(parsed.error)}` };
   }
   const { captures, advice } = parsed.data;
   const ids = new Set(captures.map((capture) => capture.id));

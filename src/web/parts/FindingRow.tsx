@@ -1,6 +1,7 @@
 /** One finding: its name (opens the evidence), its figure, its verdict in a word and a sign, its note. */
 import type { JudgedFinding } from '../../core/advise/document.ts';
-import { isSigned, quantityTitle, verdictWords } from '../../core/words/quantities.ts';
+import { verdictWords } from '../../core/words/quantities.ts';
+import { wordsFor } from '../side/quantities.ts';
 import { Figure } from './Figure.tsx';
 
 export interface FindingRowProps {
@@ -14,9 +15,8 @@ export interface FindingRowProps {
 }
 
 export function FindingRow({ finding, picked, onEvidence, withNote = true, where }: FindingRowProps) {
-  const title = [quantityTitle(finding.quantity), finding.channel, where]
-    .filter((part) => part !== undefined)
-    .join(', ');
+  const words = wordsFor(finding.quantity);
+  const title = [words.title, finding.channel, where].filter((part) => part !== undefined).join(', ');
   return (
     <li class={picked === true ? 'finding picked' : 'finding'}>
       <span class="name">
@@ -32,12 +32,7 @@ export function FindingRow({ finding, picked, onEvidence, withNote = true, where
         {verdictWords[finding.verdict] !== '' && (
           <span class={`verdict ${finding.verdict}`}>{verdictWords[finding.verdict]}</span>
         )}
-        <Figure
-          value={finding.value}
-          unit={finding.unit}
-          uncertainty={finding.uncertainty}
-          signed={isSigned(finding.quantity)}
-        />
+        <Figure value={finding.value} unit={finding.unit} uncertainty={finding.uncertainty} signed={words.signed} />
       </span>
       {withNote && finding.note !== '' && <p class="note">{finding.note}</p>}
     </li>

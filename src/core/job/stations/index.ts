@@ -1,5 +1,7 @@
 /** The models of the nine stations, and the ways to read what a store holds by them. */
+
 import type { CaptureEntry, StationData } from '../api.ts';
+import { checkSentence } from '../checkSentence.ts';
 import { type LeafPath, leafWords } from '../leafPaths.ts';
 import type { ReportLine } from '../reportLines.ts';
 import { type StationName, stationNames } from '../station.ts';
@@ -39,10 +41,8 @@ export type StationChecked =
 export function checkStation(name: StationName, data: unknown): StationChecked {
   const parsed = modelOf(name).schema.safeParse(data);
   if (parsed.success) return { found: true, data: parsed.data as StationData };
-  const [issue] = parsed.error.issues;
-  const message = issue.message.replace(/^Invalid input: /, '');
-  const place = issue.path.map(String);
-  return { found: false, why: `${[name, ...place].join('.')}: ${message}` };
+  const why = checkSentence(parsed.error);
+  return { found: false, why: parsed.error.issues[0].path.length === 0 ? `${name}: ${why}` : `${name}.${why}` };
 }
 
 /**
