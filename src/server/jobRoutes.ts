@@ -14,6 +14,7 @@ import {
   newJobSchema,
   outcomeChangeSchema,
   stationChangeSchema,
+  undoSchema,
 } from '../core/job/api.ts';
 import { isStationName } from '../core/job/station.ts';
 import type { Change, Found } from '../store/answers.ts';
@@ -79,6 +80,10 @@ export function jobRoutes(store: Store, reportOf: ReportOf, madeBy: string): Hon
   routes.post('/jobs/:id/moves', async (c) => {
     const move = await bodyOf(c.req, moveSchema);
     return c.json(present(await store.move(c.req.param('id'), move)));
+  });
+  routes.post('/jobs/:id/moves/undo', async (c) => {
+    const undo = await bodyOf(c.req, undoSchema);
+    return c.json(present(await store.undoMove(c.req.param('id'), undo)));
   });
 
   routes.post('/jobs/:id/captures', async (c) => {

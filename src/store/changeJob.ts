@@ -1,7 +1,8 @@
 /** Making a job, and every change to its head and its stations. */
-import type { Job, JobChange, Move, NewJob, StationChange, StationState } from '../core/job/api.ts';
+import type { Job, JobChange, Move, NewJob, StationChange, StationState, Undo } from '../core/job/api.ts';
+import { stationsAfterMove, stationsWithoutStep } from '../core/job/marks.ts';
 import type { StationName } from '../core/job/station.ts';
-import { changeStation, freshStations, type Stations, stationsAfterMove } from '../core/job/stationState.ts';
+import { changeStation, freshStations, type Stations } from '../core/job/stationState.ts';
 import { type Change, type Found, found, notFound } from './answers.ts';
 import { jobRow, readJob, readStations } from './readJob.ts';
 import { stationRow } from './rows.ts';
@@ -112,11 +113,23 @@ export async function changeJobStation(
   return { outcome: 'changed', value: await job(tx, id) };
 }
 
-export async function makeMove(tx: Tx, id: string, move: Move, origin: Origin): Promise<Found<Job>> {
+/** Writes what a move, or taking one back, changed at the stations. */
+async function marking(
+  tx: Tx,
+  id: string,
+  origin: Origin,
+  mark: (stations: Stations, at: string) => Partial<Stations>,
+): Promise<Found<Job>> {
   if ((await jobRow(tx, id)) === undefined) return noJob(id);
   const at = origin.now();
-  const changed = stationsAfterMove(await readStations(tx, id), move, at);
+  const changed = mark(await readStations(tx, id), at);
   for (const [name, state] of Object.entries(changed)) await writeStation(tx, id, name as StationName, state);
   await touch(tx, id, at);
   return found(await job(tx, id));
 }
+
+export const makeMove = (tx: Tx, id: string, move: Move, origin: Origin): Promise<Found<Job>> =>
+  marking(tx, id, origin, (stations, at) => stationsAfterMove(stations, move, at));
+
+export const undoMove = (tx: Tx, id: string, { step }: Undo, origin: Origin): Promise<Found<Job>> =>
+  marking(tx, id, origin, (stations, at) => stationsWithoutStep(stations, step, at));

@@ -1,6 +1,14 @@
 /** Rows to the shapes of the API, and back. */
 import type { Advice, SideDocument } from '../core/advise/document.ts';
-import type { AdviceEntry, CaptureEntry, Deck, PartRecord, PredictionCheck, StationState } from '../core/job/api.ts';
+import type {
+  AdviceEntry,
+  CaptureEntry,
+  Deck,
+  Mark,
+  PartRecord,
+  PredictionCheck,
+  StationState,
+} from '../core/job/api.ts';
 import type { StationName } from '../core/job/station.ts';
 import type { AdviceCheckRow, AdviceRow, CaptureRow, DeckRow, FindingRow, PartRow, StationRow } from './tables.ts';
 
@@ -9,10 +17,27 @@ export type DocumentHead = Omit<SideDocument, 'curves'>;
 
 export const deckOf = ({ id, name, description }: DeckRow): Deck => ({ id, name, description });
 
+/** Reasons as a station's row keeps them: marks, and sentences where an earlier version wrote no more than that. */
+function reasonsOf(json: string | null): Pick<StationState, 'staleBecause' | 'marks'> {
+  const kept = json === null ? [] : (JSON.parse(json) as readonly (string | Mark)[]);
+  const marks = kept.filter((one) => typeof one !== 'string');
+  const staleBecause = kept.flatMap((one) => (typeof one === 'string' ? [one] : one.counts ? [one.because] : []));
+  return {
+    ...(staleBecause.length === 0 ? {} : { staleBecause }),
+    ...(marks.length === 0 ? {} : { marks }),
+  };
+}
+
+function reasonsJson({ staleBecause = [], marks = [] }: StationState): string | null {
+  const marked = new Set(marks.map(({ because }) => because));
+  const kept = [...staleBecause.filter((reason) => !marked.has(reason)), ...marks];
+  return kept.length === 0 ? null : JSON.stringify(kept);
+}
+
 export function stationState(row: StationRow): StationState {
   return {
     status: row.status as StationState['status'],
-    ...(row.stale_because_json === null ? {} : { staleBecause: JSON.parse(row.stale_because_json) as string[] }),
+    ...reasonsOf(row.stale_because_json),
     data: JSON.parse(row.data_json),
     revision: row.revision,
     updatedAt: row.updated_at,
@@ -23,7 +48,7 @@ export const stationRow = (job: string, station: StationName, state: StationStat
   job_id: job,
   station,
   status: state.status,
-  stale_because_json: state.staleBecause === undefined ? null : JSON.stringify(state.staleBecause),
+  stale_because_json: reasonsJson(state),
   data_json: JSON.stringify(state.data),
   revision: state.revision,
   updated_at: state.updatedAt,

@@ -16,13 +16,14 @@ import type {
   StationChange,
   StationData,
   StationState,
+  Undo,
 } from '../core/job/api.ts';
 import type { JobFile } from '../core/job/jobFile.ts';
 import type { Part } from '../core/job/parts.ts';
 import type { StationName } from '../core/job/station.ts';
 import { type Change, type Found, found } from './answers.ts';
 import { type Added, addCapture, readCapture, readCaptures, setOutcome } from './captures.ts';
-import { changeJobHead, changeJobStation, createJob, makeMove, noJob } from './changeJob.ts';
+import { changeJobHead, changeJobStation, createJob, makeMove, noJob, undoMove } from './changeJob.ts';
 import { openDatabase } from './openDatabase.ts';
 import { deletePart, listParts, putPart, readPart } from './parts.ts';
 import { jobRow, listJobs, readJob } from './readJob.ts';
@@ -47,6 +48,8 @@ export interface Store {
   changeJob(id: string, change: JobChange): Promise<Change<Job, Job>>;
   changeStation(id: string, station: StationName, change: StationChange): Promise<Change<Job, StationState>>;
   move(id: string, move: Move): Promise<Found<Job>>;
+  /** the moves of a step were not made */
+  undoMove(id: string, undo: Undo): Promise<Found<Job>>;
   addCapture(id: string, capture: NewCapture): Promise<Found<Added>>;
   capture(id: string, capture: string): Promise<Found<CaptureRecord>>;
   /** all of a job, with their curves, in the order heard */
@@ -97,6 +100,7 @@ export async function openStore(file: string, origin: Origin = fromClock): Promi
     changeJob: (id, change) => writing(db, (tx) => changeJobHead(tx, id, change, origin)),
     changeStation: (id, station, change) => writing(db, (tx) => changeJobStation(tx, id, station, change, origin)),
     move: (id, move) => writing(db, (tx) => makeMove(tx, id, move, origin)),
+    undoMove: (id, undo) => writing(db, (tx) => undoMove(tx, id, undo, origin)),
     addCapture: (id, capture) => writing(db, (tx) => addCapture(tx, id, capture, origin)),
     capture: (id, capture) => reading(db, (tx) => readCapture(tx, id, capture)),
     captures: (id) => reading(db, (tx) => readCaptures(tx, id)),

@@ -20,6 +20,7 @@ import {
   type NewJob,
   type OutcomeChange,
   type StationChange,
+  type Undo,
 } from '../core/job/api.ts';
 import type { StationName } from '../core/job/station.ts';
 
@@ -94,6 +95,7 @@ export const api = {
   changeStation: (id: string, name: StationName, change: StationChange): Promise<Job> =>
     ask('PUT', apiPaths.station(id, name), jobSchema, change),
   move: (id: string, move: Move): Promise<Job> => ask('POST', apiPaths.moves(id), jobSchema, move),
+  undoMove: (id: string, undo: Undo): Promise<Job> => ask('POST', apiPaths.undoMove(id), jobSchema, undo),
   addCapture: (id: string, capture: NewCapture): Promise<CaptureAdded> =>
     ask('POST', apiPaths.captures(id), captureAddedSchema, capture),
   capture: (id: string, capture: string): Promise<CaptureRecord> =>

@@ -123,6 +123,11 @@ export function makeMove(jobId: string, move: Move): void {
   send(async () => takeJob(await api.move(jobId, move)));
 }
 
+/** The moves of this step were not made after all. */
+export function undoMove(jobId: string, step: string): void {
+  send(async () => takeJob(await api.undoMove(jobId, { step })));
+}
+
 export function sayOutcome(jobId: string, adviceId: string, change: OutcomeChange): void {
   send(async () => takeJob(await api.outcome(jobId, adviceId, change)));
 }

@@ -13,7 +13,8 @@
  *   GET    /api/jobs/:id                            → Job
  *   PATCH  /api/jobs/:id             JobChange      → Job            409 JobConflict when somebody else changed it since
  *   PUT    /api/jobs/:id/stations/:station StationChange → Job       409 StationConflict, nothing is lost
- *   POST   /api/jobs/:id/moves       Move           → Job            marks what the move makes stale
+ *   POST   /api/jobs/:id/moves       Move           → Job            marks what the move makes stale, or notes it
+ *   POST   /api/jobs/:id/moves/undo  Undo           → Job            takes the marks of a step back
  *   POST   /api/jobs/:id/captures    NewCapture     → 201 CaptureAdded (200 when this very document is there already)
  *   GET    /api/jobs/:id/captures/:cid              → CaptureRecord
  *   POST   /api/jobs/:id/advice/:aid/outcome OutcomeChange → Job
@@ -57,10 +58,33 @@ export const moveNameSchema = z.enum(moveNames);
 export const stationStatusSchema = z.enum(['untouched', 'now', 'done', 'stale']);
 export type StationStatus = z.infer<typeof stationStatusSchema>;
 
+/** One step of the hands: what is taken back together shares it. */
+const step = z.string().regex(/^[A-Za-z0-9_:.-]{1,64}$/, { error: 'a step is 1 to 64 letters, digits, - _ : or .' });
+
+/** What a move made elsewhere means for a station, with its size where this arm is known well enough. */
+export const markSchema = z.object({
+  move: moveNameSchema,
+  /** where it was made */
+  station: stationNameSchema,
+  at: time,
+  step: step.optional(),
+  /** how the station stood before its first mark */
+  was: z.enum(['now', 'done']),
+  /** true: look at it again. False: the change is under the tolerance, and it is only noted. */
+  counts: z.boolean(),
+  /** full sentence */
+  because: z.string(),
+  /** how much changes here, signed, beside the most that needs no second look, in `unit` */
+  effect: z.object({ quantity: z.string(), size: z.number(), most: z.number(), unit: z.string() }).optional(),
+});
+export type Mark = z.infer<typeof markSchema>;
+
 export const stationStateSchema = z.object({
   status: stationStatusSchema,
   /** full sentences, one a reason, oldest first; only with `stale` */
   staleBecause: z.array(z.string()).optional(),
+  /** what moves elsewhere did since it was last closed, oldest first: what `staleBecause` rests on, and what is only noted */
+  marks: z.array(markSchema).optional(),
   data: stationDataSchema,
   /** goes up by one with every change; send it back to change the station */
   revision,
@@ -230,8 +254,15 @@ export const moveSchema = z.strictObject({
   station: stationNameSchema,
   /** the person's own words, e.g. "1.2 mm forward"; stands in the reason */
   note: line.default(''),
+  /** how much, signed, in the move's own unit (docs/store.md); left out where it is not known, and then nothing is under a tolerance */
+  by: z.number().min(-1000).max(1000).optional(),
+  step: step.optional(),
 });
 export type Move = z.input<typeof moveSchema>;
+
+/** The moves of this step were not made: their marks go. */
+export const undoSchema = z.strictObject({ step });
+export type Undo = z.input<typeof undoSchema>;
 
 export const newCaptureSchema = z.strictObject({
   document: sideDocumentSchema,
@@ -318,6 +349,7 @@ export const apiPaths = {
   job: (job: string) => `/api/jobs/${job}`,
   station: (job: string, station: StationName) => `/api/jobs/${job}/stations/${station}`,
   moves: (job: string) => `/api/jobs/${job}/moves`,
+  undoMove: (job: string) => `/api/jobs/${job}/moves/undo`,
   captures: (job: string) => `/api/jobs/${job}/captures`,
   capture: (job: string, capture: string) => `/api/jobs/${job}/captures/${capture}`,
   outcome: (job: string, advice: string) => `/api/jobs/${job}/advice/${advice}/outcome`,

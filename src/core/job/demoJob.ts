@@ -7,8 +7,9 @@ import { adviceEntries, linkAdvice } from './adviceHistory.ts';
 import type { StationChange, StationData } from './api.ts';
 import { demoParts } from './demoParts.ts';
 import { JOB_FILE_SCHEMA, type JobFile } from './jobFile.ts';
+import { stationsAfterMove } from './marks.ts';
 import { type StationName, stationNames } from './station.ts';
-import { changeStation, freshStations, type Stations, stationsAfterMove } from './stationState.ts';
+import { changeStation, freshStations, type Stations } from './stationState.ts';
 
 export interface DemoSide {
   readonly document: SideDocument;

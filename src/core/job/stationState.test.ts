@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { sameJson } from './sameJson.ts';
+import { stationsAfterMove } from './marks.ts';
 import { stationNames } from './station.ts';
-import { changeStation, freshStations, type Stations, stationsAfterMove } from './stationState.ts';
+import { changeStation, freshStations, type Stations } from './stationState.ts';
 
 const t0 = '2026-03-04T09:00:00.000Z';
 const t1 = '2026-03-04T10:00:00.000Z';
@@ -48,40 +49,6 @@ describe('a station changed by its page', () => {
     const closed = changeStation(during, { revision: during.revision, status: 'done', data: during.data }, t1).state;
     expect(closed.status).toBe('done');
     expect(closed.staleBecause).toBeUndefined();
-  });
-});
-
-describe('stations after a move', () => {
-  it('marks what was begun, with the reason, the place and the words of the person', () => {
-    const changed = stationsAfterMove(worked('done'), { move: 'slide', station: 'place', note: '1.2 mm forward' }, t1);
-    expect(Object.keys(changed)).toEqual(['weigh', 'height', 'tilt', 'run', 'hand-over']);
-    expect(changed.weigh).toMatchObject({ status: 'stale', revision: 2, data: { notes: 'x' }, updatedAt: t1 });
-    expect(changed.weigh?.staleBecause).toEqual([
-      'The cartridge was slid in its slots (1.2 mm forward) at Place: its weight stands nearer to or further from the pivot, so the force has changed.',
-    ]);
-  });
-
-  it('leaves alone what was never begun', () => {
-    expect(stationsAfterMove(freshStations(t0), { move: 'slide', station: 'place', note: '' }, t1)).toEqual({});
-    expect(stationsAfterMove(worked('now', {}), { move: 'slide', station: 'place', note: '' }, t1)).toEqual({});
-  });
-
-  it('never marks the station at which the move is made', () => {
-    const changed = stationsAfterMove(worked('done'), { move: 'change-hardware', station: 'weigh', note: '' }, t1);
-    expect(changed.weigh).toBeUndefined();
-    expect(changed.match?.status).toBe('stale');
-  });
-
-  it('keeps the newest reasons, each once', () => {
-    let stations = worked('done');
-    for (let turn = 0; turn < 20; turn++) {
-      const move = { move: 'slide', station: 'place', note: `turn ${turn % 12}` } as const;
-      stations = { ...stations, ...stationsAfterMove(stations, move, t1) };
-    }
-    const reasons = stations.weigh.staleBecause ?? [];
-    expect(reasons).toHaveLength(8);
-    expect(new Set(reasons).size).toBe(8);
-    expect(reasons[7]).toContain('turn 7');
   });
 });
 

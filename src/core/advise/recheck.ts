@@ -1,0 +1,44 @@
+/**
+ * How much of a change elsewhere a setting bears before it has to be looked at again. The same figures as the verdicts
+ * where there are any; the rest is what a careful hand sets to. Listed with their sources in docs/verdicts.md.
+ */
+import { usualTolerances } from '../geometry/tolerance.ts';
+import { radToDeg } from '../units/units.ts';
+import { DEFAULT_LIMITS } from './limits.ts';
+
+export type RecheckQuantity =
+  | 'tracking-force'
+  | 'overhang'
+  | 'offset'
+  | 'pivot-distance'
+  | 'vertical-angle'
+  | 'tilt'
+  | 'threads';
+
+export interface RecheckTolerance {
+  readonly most: number;
+  readonly unit: string;
+  readonly source: string;
+}
+
+const common = 'common practice';
+
+export const recheckTolerances: Readonly<Record<RecheckQuantity, RecheckTolerance>> = {
+  'tracking-force': { most: 0.2, unit: 'mN', source: `${common}: 0.02 g at a gauge` },
+  overhang: { most: usualTolerances.overhang, unit: 'mm', source: `${common}, as at Place` },
+  offset: { most: radToDeg(usualTolerances.twist), unit: 'deg', source: `${common}, as at Place` },
+  'pivot-distance': { most: usualTolerances.spindleToPivot, unit: 'mm', source: `${common}, as at Place` },
+  'vertical-angle': { most: 0.25, unit: 'deg', source: `${common}: about 1 mm at the pivot` },
+  tilt: { most: DEFAULT_LIMITS['azimuth-error'].good, unit: 'deg', source: 'the good limit of the tilt' },
+  threads: { most: 0.5, unit: '', source: 'half of the 3 to 4 threads that are asked for' },
+};
+
+/** How much one thing changes because another was moved; signed, in the unit of its tolerance. */
+export interface Effect {
+  readonly quantity: RecheckQuantity;
+  readonly size: number;
+}
+
+/** True where so much change has to be looked at again. */
+export const outOfTolerance = ({ quantity, size }: Effect): boolean =>
+  !(Math.abs(size) <= recheckTolerances[quantity].most);
