@@ -105,6 +105,28 @@ describe('stations', () => {
     expect(after.updatedAt > job.updatedAt).toBe(true);
     expect((await store.move('none', { move: 'slide', station: 'place' })).outcome).toBe('not-found');
   });
+
+  it('keep what was noted apart from what marks, and a step taken back leaves neither', async () => {
+    const job = await newJob();
+    await store.changeStation(job.id, 'height', { revision: 0, status: 'done', data: {} });
+    await store.changeStation(job.id, 'run', { revision: 0, status: 'done', data: {} });
+    const after = given(await store.move(job.id, { move: 'set-force', station: 'weigh', by: 0.1, step: 'first' }));
+    // nothing is known of this arm, so Height is marked; 0.1 mN by itself is nothing to Run
+    expect(after.stations.height).toMatchObject({
+      status: 'stale',
+      marks: [{ counts: true, was: 'done', step: 'first' }],
+    });
+    expect(after.stations.run).toMatchObject({ status: 'done', marks: [{ counts: false, effect: { size: 0.1 } }] });
+    expect(after.stations.run).not.toHaveProperty('staleBecause');
+    expect(given(await store.job(job.id)).stations).toEqual(after.stations);
+    const back = given(await store.undoMove(job.id, { step: 'first' })).stations;
+    for (const state of [back.height, back.run]) {
+      expect(state.status).toBe('done');
+      expect(state).not.toHaveProperty('staleBecause');
+      expect(state).not.toHaveProperty('marks');
+    }
+    expect((await store.undoMove('none', { step: 'first' })).outcome).toBe('not-found');
+  });
 });
 
 describe('captures and advice', () => {

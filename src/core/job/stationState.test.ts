@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { sameJson } from './sameJson.ts';
 import { stationsAfterMove } from './marks.ts';
+import { sameJson } from './sameJson.ts';
 import { stationNames } from './station.ts';
 import { changeStation, freshStations, type Stations } from './stationState.ts';
 

@@ -22,7 +22,8 @@ export function StationFrame({ job, station }: { job: Job; station: StationName 
     heading.current?.focus({ preventScroll: true });
     scrollTo(0, 0);
   }, [station]);
-  const { status, staleBecause } = job.stations[station];
+  const { status, staleBecause, marks } = job.stations[station];
+  const noted = (marks ?? []).filter(({ counts }) => !counts);
   return (
     <>
       <div class="top">
@@ -41,6 +42,14 @@ export function StationFrame({ job, station }: { job: Job; station: StationName 
               <p key={because}>{because}</p>
             ))}
           </div>
+        )}
+        {noted.length > 0 && (
+          <details class="small">
+            <summary>Noted since, within tolerance: {noted.length}</summary>
+            {noted.map(({ because }) => (
+              <p key={because}>{because}</p>
+            ))}
+          </details>
         )}
         <StationPage key={station} job={job} station={station} />
         {purposes[station].cautions.map((caution) => (

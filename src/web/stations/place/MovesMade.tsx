@@ -48,7 +48,7 @@ export function MovesMade({ moves, now, onTakenBack }: MovesMadeProps) {
           Take the last move back
         </button>
         <span class="soft small">
-          The reading before it comes back; what was marked to be checked again stays marked.
+          The reading before it comes back, and what this move had marked elsewhere is cleared.
         </span>
       </div>
     </section>

@@ -12,7 +12,7 @@ import { emptied } from '../../../core/job/stations/place/readRequest.ts';
 import { placeLines } from '../../../core/job/stations/place/reportLines.ts';
 import { type Solved, solved } from '../../../core/job/stations/place/solved.ts';
 import type { ArmTyped, PlaceData, ReadTyped, SheetTyped } from '../../../core/job/stations/place/typed.ts';
-import { makeMove } from '../../jobState.ts';
+import { makeMove, undoMove } from '../../jobState.ts';
 import { useStation } from '../../useStation.ts';
 import type { StationProps } from '../station.ts';
 import { ArmForm } from './ArmForm.tsx';
@@ -91,12 +91,15 @@ export default function PlaceStation({ job }: StationProps) {
       moves: withMove(moves, { at, slideMm, twistDeg, before, predicted, reading: data.read ?? {} }),
       read: emptied(data.read ?? {}),
     });
-    if (slideMm !== null) makeMove(job.id, { move: 'slide', station: 'place', note: slideWords(slideMm) });
-    if (twistDeg !== null) makeMove(job.id, { move: 'twist', station: 'place', note: twistWords(twistDeg) });
+    const step = { station: 'place', step: at } as const;
+    if (slideMm !== null) makeMove(job.id, { move: 'slide', ...step, note: slideWords(slideMm), by: slideMm });
+    if (twistDeg !== null) makeMove(job.id, { move: 'twist', ...step, note: twistWords(twistDeg), by: twistDeg });
   };
   const onTakenBack = (): void => {
     const last = moves.at(-1);
-    if (last !== undefined) set({ moves: moves.slice(0, -1), read: last.reading });
+    if (last === undefined) return;
+    set({ moves: moves.slice(0, -1), read: last.reading });
+    undoMove(job.id, last.at);
   };
 
   return (

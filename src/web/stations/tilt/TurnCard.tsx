@@ -3,7 +3,7 @@ import type { JudgedFinding, SideDocument } from '../../../core/advise/document.
 import type { Job } from '../../../core/job/api.ts';
 import type { MoveName } from '../../../core/job/moves.ts';
 import { looksEqual, turnText } from '../../../core/job/stations/tilt/turnText.ts';
-import { makeMove, sayOutcome } from '../../jobState.ts';
+import { makeMove, sayOutcome, undoMove } from '../../jobState.ts';
 import { Caution } from '../../parts/Caution.tsx';
 import { Figure } from '../../parts/Figure.tsx';
 import { showEvidence } from '../../side/evidence.ts';
@@ -79,19 +79,23 @@ export function TurnCard({ job, document, tilt }: { job: Job; document: SideDocu
           What this angle rests on
         </button>
       </p>
-      {turn !== null && <Outcome job={job} />}
+      {text !== null && <Outcome job={job} turnDeg={-angle} shimMm={text.shimMm} />}
     </section>
   );
 }
 
 /** What the hand did about it: kept beside the advice, and whatever the move makes stale is marked. */
-function Outcome({ job }: { job: Job }) {
+function Outcome({ job, turnDeg, shimMm }: { job: Job; turnDeg: number; shimMm: number }) {
   const side = shownSide.value;
   const entry = job.advice.find((one) => one.captureId === side?.captureId && one.advice.action === 'tilt');
   if (entry === undefined) return null;
   const did = (move: MoveName, note: string): void => {
     sayOutcome(job.id, entry.id, { did: 'done', note });
-    makeMove(job.id, { move, station: 'tilt' });
+    makeMove(job.id, { move, station: 'tilt', step: entry.id, by: move === 'shim' ? shimMm : turnDeg });
+  };
+  const takeBack = (): void => {
+    sayOutcome(job.id, entry.id, { did: 'open' });
+    undoMove(job.id, entry.id);
   };
   if (entry.outcome.did !== 'open') {
     return (
@@ -99,7 +103,7 @@ function Outcome({ job }: { job: Job }) {
         {entry.outcome.did === 'done'
           ? `Done: ${entry.outcome.note || 'turned'}. Now record the next pass and drop it here.`
           : 'Left as it was.'}{' '}
-        <button type="button" class="button plain" onClick={() => sayOutcome(job.id, entry.id, { did: 'open' })}>
+        <button type="button" class="button plain" onClick={takeBack}>
           Take that back
         </button>
       </p>
