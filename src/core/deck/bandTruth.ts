@@ -1,13 +1,13 @@
 /** What is true of one band of a capture: when it plays, how fast, how loud, how clean. */
 import { type Both, chainAt } from './chain.ts';
-import { axisOf, sweepLaw } from './groove.ts';
-import { type Complex, equalisation, magnitude, over, phaseOf, riaaPlayback, times } from './response.ts';
+import { sweepLaw, wallsOf } from './groove.ts';
+import { type Complex, equalisation, magnitude, over, phaseOf, plus, riaaPlayback, scaled, times } from './response.ts';
 import type { SheetBand } from './sheet.ts';
 import type { Stretch } from './side.ts';
 import { type FlutterTruth, flutterTruth } from './speedTruth.ts';
 import { type SteadyTone, steadyTone } from './steadyTone.ts';
 import { captureStart, type Take } from './take.ts';
-import { trackingErrorDeg, verticalErrorDeg } from './tracking.ts';
+import { cutPath, pathErrorDeg, trackingErrorDeg, verticalErrorDeg } from './tracking.ts';
 
 export interface ChannelToneTruth {
   /** peak of the fundamental against full scale */
@@ -40,8 +40,14 @@ export interface BandTruth {
   readonly toHz?: number;
   /** mean over this band; turns are not whole, so wow leaves something in it */
   readonly meanSpeedErrorPercent: number;
+  /** θ − φ of the arm */
   readonly trackingErrorDeg: number;
+  /** of the tip's path, the body's tilt in it: what the deck alone would make of a faultless record */
+  readonly pathErrorDeg: number;
+  /** the tip's path less the angle that the record file states */
   readonly verticalErrorDeg: number;
+  /** what the record adds to either beyond its file */
+  readonly ofRecord: { readonly trackingDeg: number; readonly verticalDeg: number };
   /** tone bands */
   readonly flutter?: FlutterTruth;
   readonly left?: ChannelToneTruth;
@@ -77,10 +83,13 @@ export function bandTruth(take: Take, stretch: Stretch, startS: number, endS: nu
     signal: band.signal,
     motion: band.motion ?? (band.signal === 'noise' ? 'unknown' : 'none'),
     radiusMm: stretch.radiusMm,
-    frequencyHz: band.signal === 'tone' ? band.frequencyHz! * mean : null,
+    frequencyHz:
+      band.signal === 'tone' ? band.frequencyHz! * mean * (1 + deck.record.cut.speedErrorPercent / 100) : null,
     meanSpeedErrorPercent: 100 * (mean - 1),
     trackingErrorDeg: trackingErrorDeg(deck, stretch.radiusMm),
-    verticalErrorDeg: verticalErrorDeg(deck, sheet),
+    pathErrorDeg: pathErrorDeg(deck, stretch.radiusMm),
+    verticalErrorDeg: verticalErrorDeg(deck, sheet, stretch.radiusMm),
+    ofRecord: ofRecord(deck, sheet),
   };
   switch (band.signal) {
     case 'tone': {
@@ -116,6 +125,16 @@ export function bandTruth(take: Take, stretch: Stretch, startS: number, endS: nu
     default:
       return common;
   }
+}
+
+/** The cut's path beyond what its file says, as it is heard: degrees that add to the deck's. */
+function ofRecord(deck: Take['deck'], sheet: Take['sheet']): { trackingDeg: number; verticalDeg: number } {
+  const deg = (slope: number) => (Math.atan(slope) * 180) / Math.PI;
+  const [is, said] = [cutPath(deck, sheet), cutPath(deck, sheet, true)];
+  return {
+    trackingDeg: deg(said.lateral) - deg(is.lateral),
+    verticalDeg: deg(is.vertical) - deg(said.vertical),
+  };
 }
 
 /** Least level that is given; there is no minus infinity in a document. */
@@ -161,14 +180,16 @@ function signedSecond(h1: Complex, h2: Complex): Complex {
 }
 
 function sweepResponse({ deck, sheet }: Take, band: SheetBand) {
-  const axis = axisOf(band, sheet);
+  const { left, right } = wallsOf(deck, sheet, band);
+  const lateral = scaled(plus(left, right), Math.SQRT1_2);
+  const vertical = scaled(plus(left, scaled(right, -1)), Math.SQRT1_2);
   const law = sweepLaw(band);
   const low = Math.min(law(0).hz, law(band.durationS).hz);
   const high = Math.max(law(0).hz, law(band.durationS).hz);
   const hz = Array.from({ length: 61 }, (_, i) => low * (high / low) ** (i / 60));
   const level = (f: number) => {
     const cut = band.cut === 'constant-velocity' ? 1 : 1 / magnitude(riaaPlayback(f));
-    const both = chainAt(deck, { re: axis.x * cut, im: 0 }, { re: axis.y * cut, im: 0 }, f, sheet.referenceVelocityCmS);
+    const both = chainAt(deck, scaled(lateral, cut), scaled(vertical, cut), f, sheet.referenceVelocityCmS);
     return { left: dbOf(magnitude(both.left)), right: dbOf(magnitude(both.right)) };
   };
   const reference = level(1000);

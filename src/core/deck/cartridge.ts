@@ -1,6 +1,7 @@
 /** The cartridge: generators turned by the tilt, leaks between them, their harmonics and gains, and the leads. */
+
+import { bendOf } from './bend.ts';
 import { generatorAxes } from './chain.ts';
-import { highPassFirstOrder, runSection } from './filters.ts';
 import { leakage } from './leaks.ts';
 import { CHUNK, type Take } from './take.ts';
 
@@ -14,21 +15,11 @@ export function cartridgeChain(take: Take): (x: Float64Array, y: Float64Array) =
   const leak = leakage(cartridge, sampleRateHz, CHUNK);
 
   const bend = (channel: 'left' | 'right') => {
-    const second = cartridge.secondHarmonicPercent[channel] / 100;
-    const third = cartridge.thirdHarmonicPercent[channel] / 100;
+    const bent = bendOf(cartridge, channel, reference, sampleRateHz);
     const gain = 10 ** (cartridge.gainDb[channel] / 20) * (leads[`${channel}Inverted`] ? -1 : 1);
-    const square = new Float64Array(CHUNK);
-    const level = runSection(highPassFirstOrder(sampleRateHz, 2));
     return (u: Float64Array) => {
-      if (second !== 0) {
-        for (let i = 0; i < CHUNK; i++) square[i] = ((2 * second) / reference) * u[i] * u[i];
-        level(square, CHUNK);
-      }
-      const cube = (4 * third) / reference ** 2;
-      for (let i = 0; i < CHUNK; i++) {
-        const v = u[i];
-        u[i] = gain * (v + square[i] + (cube * v * v - 3 * third) * v);
-      }
+      bent(u, CHUNK);
+      for (let i = 0; i < CHUNK; i++) u[i] *= gain;
     };
   };
   const bendLeft = bend('left');

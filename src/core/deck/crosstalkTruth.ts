@@ -5,7 +5,7 @@
  *   azimuth: least total leak of |c_LR + t|² + |c_RL − t|², t = (Re c_RL − Re c_LR)/2, φ = atan t
  */
 import type { Both } from './chain.ts';
-import type { Deck } from './deck.ts';
+import { type Deck, readDeck } from './deck.ts';
 import { type Complex, magnitude, over, phaseOf, scaled } from './response.ts';
 import type { Sheet, SheetBand } from './sheet.ts';
 import { steadyTone } from './steadyTone.ts';
@@ -26,12 +26,14 @@ export interface CrosstalkTruth {
   readonly equalSeparationTiltDeg: number | null;
 }
 
+const faultlessCut = readDeck({}).record.cut;
+
 /** Separations are given up to this; there is no infinity in a document. */
 const MOST_DB = 200;
 
 /**
  * Two one-sided tones of 1 kHz at the reference velocity, played without noise.
- * @param asWired true: leads, the preamp's delay and the record's own tilt as they are; false: all that put right
+ * @param asWired true: leads, the preamp's delay and the record's own tilt, leaks and balance as they are; false: all that put right
  */
 export function crosstalkTruth(deck: Deck, sheet: Sheet, radiusMm: number, asWired: boolean): CrosstalkTruth {
   const heard: Deck = asWired
@@ -40,6 +42,7 @@ export function crosstalkTruth(deck: Deck, sheet: Sheet, radiusMm: number, asWir
         ...deck,
         leads: { swapped: false, leftInverted: false, rightInverted: false },
         preamp: { ...deck.preamp, rightDelayUs: 0 },
+        record: { ...deck.record, cut: faultlessCut },
       };
   const record: Sheet = asWired || sheet.cut === null ? sheet : { ...sheet, cut: { ...sheet.cut, tiltDeg: 0 } };
   const wall = (motion: 'left' | 'right'): Both => {

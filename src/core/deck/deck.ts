@@ -20,7 +20,7 @@ const resonance = (hz: number, min: number, max: number) => group({ hz: number(h
 const bothDb = () => group({ left: number(0, -40, 40), right: number(0, -40, 40) });
 const bothPercent = () => group({ left: number(0, -20, 20), right: number(0, -20, 20) });
 
-/** How one channel leaks into the other inside the cartridge, at 1 kHz. The phase turns with frequency (docs/virtual-deck.md). */
+/** How one channel leaks into the other; inside the cartridge at 1 kHz, and the phase turns with frequency (docs/virtual-deck.md). */
 const leak = () => group({ db: number(-35, -120, -6), phaseDeg: number(0, -180, 180) });
 
 export const deckFields = group({
@@ -41,8 +41,31 @@ export const deckFields = group({
   record: group({
     /** the hole's distance from the groove's centre */
     offCentreMm: number(0, 0, 3),
-    /** platter angle at which the off-centre hole adds most speed */
+    /** platter angle at which the groove's centre lies from the spindle towards the pivot; without a geometry, towards the tip, where it adds most speed */
     offCentreAngleDeg: number(0, -360, 360),
+    /** the record lies turned by this on the platter; the tip is set down at the same place of its groove */
+    turnedDeg: number(0, -360, 360),
+    /** the groove comes nearer to the spindle by this in a turn, within bands */
+    groovePitchMm: number(0, 0, 1),
+    /** how the record differs from what its file says (and where that is silent, from a record without fault) */
+    cut: group({
+      /** of the cutter head, clockwise in the front view */
+      tiltDeg: number(0, -20, 20),
+      /** of the cutter, the same at every frequency; of the walls as they should be */
+      leftIntoRight: maybe(leak()),
+      rightIntoLeft: maybe(leak()),
+      levelDb: number(0, -6, 6),
+      /** left wall over right wall */
+      balanceDb: number(0, -6, 6),
+      /** tones are cut high by this: they read as a fast platter */
+      speedErrorPercent: number(0, -5, 5),
+      /** the cutter's twist, clockwise from above: adds to the tracking error that is heard */
+      zenithDeg: number(0, -10, 10),
+      /** cut at an angle steeper by this than the file's */
+      verticalAngleDeg: number(0, -30, 30),
+      /** of tones moving with the reference velocity, in phase, signed as the tracking error's */
+      secondHarmonicPercent: number(0, -10, 10),
+    }),
     /** vertical warp, zero to peak, `harmonic` times a turn */
     warp: list(group({ harmonic: integer(1, 1, 12), mm: number(0.1, 0, 3), phaseDeg: number(0, -360, 360) })),
     /** noise of one wall at the output, 20 Hz to 20 kHz, rms, under the reference tone's rms; null is none */
@@ -75,6 +98,10 @@ export const deckFields = group({
     ),
     /** playback's vertical tracking angle; the record's is in the sheet, 20° where it says nothing */
     verticalAngleDeg: number(20, -10, 60),
+    /** the vertical bearing's height over the record: what makes a warp change the speed; needs a geometry */
+    pivotHeightMm: number(0, -50, 100),
+    /** the tip falls into its groove this far beside and above where it then rides: the arm rings down */
+    dropUm: group({ lateral: number(0, -500, 500), vertical: number(0, -500, 500) }),
     lateralResonance: maybe(resonance(10, 2, 40)),
     verticalResonance: maybe(resonance(10, 2, 40)),
   }),
@@ -87,6 +114,14 @@ export const deckFields = group({
     /** of a wall moving with the reference velocity, in the groove's velocity (before equalisation), signed as the tracking error's */
     secondHarmonicPercent: bothPercent(),
     thirdHarmonicPercent: bothPercent(),
+    /** a generator that bends with displacement: second harmonic of a wall moving with the reference velocity at 1 kHz, in quadrature */
+    displacementBendPercent: bothPercent(),
+    /** of a round tip along the groove; 0 traces everything */
+    tipRadiusUm: number(0, 0, 50),
+    /** the tip's contact edge twisted in its cantilever, clockwise from above */
+    stylusSkewDeg: number(0, -20, 20),
+    /** between the contacts with both walls, without what a round edge takes off */
+    contactWidthUm: number(0, 0, 60),
     topResonance: group({ left: maybe(resonance(18000, 5000, 80000)), right: maybe(resonance(18000, 5000, 80000)) }),
   }),
   leads: group({

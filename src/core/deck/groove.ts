@@ -1,93 +1,134 @@
 /**
- * What is cut in a band, and how the tip reads it.
+ * What is cut in a band: one motion with a direction, given to both walls.
  *
- * A band's motion is one displacement S(w) along one axis of the plane (lateral, vertical, or a wall's), w in seconds of
- * groove time. A tracking error ε carries a tip that moves sideways by ξ along the groove by ξ tan ε, a vertical angle other
- * than the cutter's does the same for vertical motion. So the tip reads at w, with
- *
- *   w = τ + κ S(w),   κ = (mₓ tan ε − m_y (tan α_play − tan α_cut)) / V
- *   velocity = S′(w) τ′ / (1 − κ S′(w))
- *
- * (mₓ, m_y) is the axis, V the groove's speed. This is Kepler's equation; for a tone v cos ωt it gives
- * v cos ωt + κv² cos 2ωt + …, exactly H2/H1 = J₂(2e)/J₁(e) with e = κv (check-values h2). Not modelled: the tip's own size
- * (tracing), mistracking, and the factor 1/cos ε on the cartridge's side of the motion (0.005 dB at 2°).
+ * The motion is an analytic signal: velocity V(w) = v e^{jωw}, displacement S = V/jω, w in seconds of groove time. Each wall
+ * moves by the real part of its own complex gain times that (leaks of the cutter are complex, the same at every frequency).
  */
-import { type Complex, ONE, over, riaaPlayback } from './response.ts';
+import type { Deck } from './deck.ts';
+import { type Complex, ONE, over, plus, polar, riaaPlayback, scaled, times } from './response.ts';
 import type { Sheet, SheetBand } from './sheet.ts';
 
-/** lateral (outward positive) and vertical (rising positive) share of a band's motion */
-export interface Axis {
-  readonly x: number;
-  readonly y: number;
+/** Displacement, velocity and acceleration at w, each with its part a quarter period later: cm, cm/s, cm/s². */
+export type Waveform = (w: number, out: Motion) => void;
+
+export interface Motion {
+  s: number;
+  sq: number;
+  v: number;
+  vq: number;
+  a: number;
+  aq: number;
 }
 
-/** Displacement S (cm) and S′ (cm/s) at w; writes `[S, S′]`. */
-export type Waveform = (w: number, out: Float64Array) => void;
+export const stillMotion = (): Motion => ({ s: 0, sq: 0, v: 0, vq: 0, a: 0, aq: 0 });
+
+/** Gains of the walls, of a band's velocity as the record file states it. */
+export interface Walls {
+  readonly left: Complex;
+  readonly right: Complex;
+}
 
 const TAU = 2 * Math.PI;
+const NONE: Complex = { re: 0, im: 0 };
+
+/** The cutter's tilt, clockwise: what the file says and what it does not. */
+export const cutTiltDeg = (deck: Deck, sheet: Sheet): number => (sheet.cut?.tiltDeg ?? 0) + deck.record.cut.tiltDeg;
 
 /** Direction of a band's motion; a cutter tilted clockwise by ψ turns it clockwise. Left moves along `/`, right along `\`. */
-export function axisOf(band: SheetBand, sheet: Sheet): Axis {
+export function wallsOf(deck: Deck, sheet: Sheet, band: SheetBand): Walls {
+  const { cut } = deck.record;
   const from = { left: 45, right: -45, lateral: 0, vertical: 90, none: 0 }[band.motion ?? 'none'];
-  const angle = ((from - (sheet.cut?.tiltDeg ?? 0)) * Math.PI) / 180;
-  return { x: Math.cos(angle), y: Math.sin(angle) };
+  const angle = ((from - cutTiltDeg(deck, sheet)) * Math.PI) / 180;
+  const left: Complex = { re: (Math.cos(angle) + Math.sin(angle)) * Math.SQRT1_2, im: 0 };
+  const right: Complex = { re: (Math.cos(angle) - Math.sin(angle)) * Math.SQRT1_2, im: 0 };
+  const leak = (of: Deck['record']['cut']['leftIntoRight']) =>
+    of === null ? NONE : polar(10 ** (of.db / 20), (of.phaseDeg * Math.PI) / 180);
+  const gain = (db: number) => 10 ** ((cut.levelDb + db) / 20);
+  return {
+    left: scaled(plus(left, times(right, leak(cut.rightIntoLeft))), gain(cut.balanceDb / 2)),
+    right: scaled(plus(right, times(left, leak(cut.leftIntoRight))), gain(-cut.balanceDb / 2)),
+  };
 }
 
 /** Groove speed, cm/s. */
 export const grooveSpeedCmS = (rpm: number, radiusMm: number): number => (TAU * (rpm / 60) * radiusMm) / 10;
 
-/** Tangents of what the arm and the record disagree by. */
-export interface ReadingAngles {
-  readonly tanTracking: number;
-  /** tan α_play − tan α_cut */
-  readonly tanVertical: number;
-}
-
-/** κ of the head comment, s/cm. */
-export function readingShift(axis: Axis, angles: ReadingAngles, speedCmS: number): number {
-  return (axis.x * angles.tanTracking - axis.y * angles.tanVertical) / speedCmS;
-}
-
-/** Peak velocity that is cut, cm/s: the stated one with the certificate's correction (what is cut minus what is stated, dB). */
+/** Peak velocity that the file says is cut, cm/s: the stated one with the certificate's correction (what is cut minus what is stated, dB). */
 export const cutVelocity = (band: SheetBand): number =>
   (band.peakVelocityCmS ?? 0) * 10 ** ((band.levelCorrectionDb ?? 0) / 20);
 
-/** The waveform of a band; null where it has none of its own (noise, silence). */
-export function waveformOf(band: SheetBand): Waveform | null {
+/** One sinusoid of a band: m·f1 + n·f2 in Hz, peak cm/s, cosine at w = 0. */
+export interface CutLine {
+  readonly m: number;
+  readonly n: number;
+  readonly hz: number;
+  readonly velocity: number;
+}
+
+/** Lines of a tone or of two tones, those of a bending cutter with them: V + h V²/v₀ without its mean. */
+export function cutLines(deck: Deck, sheet: Sheet, band: SheetBand): CutLine[] {
   const v = cutVelocity(band);
+  const fast = 1 + deck.record.cut.speedErrorPercent / 100;
+  const two = band.signal === 'two-tone';
+  const [f1, f2] = (two ? [...band.frequenciesHz!].sort((a, b) => a - b) : [band.frequencyHz!, 0]).map(
+    (hz) => hz * fast,
+  );
+  const ratio = band.ratio ?? 4;
+  const v1 = two ? (v * ratio) / (1 + ratio) : v;
+  const v2 = two ? v / (1 + ratio) : 0;
+  const line = (m: number, n: number, velocity: number): CutLine => ({ m, n, hz: m * f1 + n * f2, velocity });
+  // 2 (h/v₀) V²: at the reference velocity the second harmonic is h of the first
+  const h = deck.record.cut.secondHarmonicPercent / 100 / sheet.referenceVelocityCmS;
+  const bent = [
+    line(2, 0, h * v1 * v1),
+    line(0, 2, h * v2 * v2),
+    line(1, 1, 2 * h * v1 * v2),
+    line(-1, 1, 2 * h * v1 * v2),
+  ];
+  return [line(1, 0, v1), ...(two ? [line(0, 1, v2)] : []), ...bent.filter(({ velocity }) => velocity !== 0)];
+}
+
+/** @param phase of each line at w = 0, cycles */
+export function waveformOfLines(lines: readonly CutLine[], phase: (line: CutLine) => number = () => 0): Waveform {
+  const each = lines.map((line) => ({
+    hz: line.hz,
+    omega: TAU * line.hz,
+    velocity: line.velocity,
+    phase: phase(line),
+  }));
+  return (w, out) => {
+    out.s = 0;
+    out.sq = 0;
+    out.v = 0;
+    out.vq = 0;
+    out.a = 0;
+    out.aq = 0;
+    for (const { hz, omega, velocity, phase } of each) {
+      const cycles = hz * w + phase;
+      const angle = TAU * (cycles - Math.floor(cycles));
+      const re = velocity * Math.cos(angle);
+      const im = velocity * Math.sin(angle);
+      out.s += im / omega;
+      out.sq -= re / omega;
+      out.v += re;
+      out.vq += im;
+      out.a -= omega * im;
+      out.aq += omega * re;
+    }
+  };
+}
+
+/** The waveform of a band; null where it has none of its own (noise, silence). */
+export function waveformOf(deck: Deck, sheet: Sheet, band: SheetBand): Waveform | null {
   switch (band.signal) {
     case 'tone':
-      return tone(band.frequencyHz!, v);
-    case 'two-tone': {
-      const [lower, upper] = [...band.frequenciesHz!].sort((a, b) => a - b);
-      const ratio = band.ratio ?? 4;
-      const low = tone(lower, (v * ratio) / (1 + ratio));
-      const high = tone(upper, v / (1 + ratio));
-      return (w, out) => {
-        low(w, out);
-        const s = out[0];
-        const slope = out[1];
-        high(w, out);
-        out[0] += s;
-        out[1] += slope;
-      };
-    }
+    case 'two-tone':
+      return waveformOfLines(cutLines(deck, sheet, band));
     case 'sweep':
-      return sweep(band, v);
+      return sweep(band, cutVelocity(band));
     default:
       return null;
   }
-}
-
-function tone(hz: number, v: number): Waveform {
-  const omega = TAU * hz;
-  const reach = v / omega;
-  return (w, out) => {
-    const cycles = hz * w;
-    const angle = TAU * (cycles - Math.floor(cycles));
-    out[0] = reach * Math.sin(angle);
-    out[1] = v * Math.cos(angle);
-  };
 }
 
 /** Frequency and phase (in cycles) of a sweep at w seconds from its start. */
@@ -119,8 +160,13 @@ function sweep(band: SheetBand, v: number): Waveform {
     const g: Complex = riaa ? over(ONE, riaaPlayback(hz)) : ONE;
     const cos = Math.cos(angle);
     const sin = Math.sin(angle);
-    out[0] = (v / (TAU * hz)) * (g.re * sin + g.im * cos);
-    out[1] = v * (g.re * cos - g.im * sin);
+    const omega = TAU * hz;
+    out.v = v * (g.re * cos - g.im * sin);
+    out.vq = v * (g.re * sin + g.im * cos);
+    out.s = out.vq / omega;
+    out.sq = -out.v / omega;
+    out.a = -omega * out.vq;
+    out.aq = omega * out.v;
   };
 }
 
@@ -130,62 +176,4 @@ export function peakVelocity(band: SheetBand): number {
   if (band.signal !== 'sweep' || band.cut === 'constant-velocity') return v;
   const boost = (hz: number) => 1 / Math.hypot(riaaPlayback(hz).re, riaaPlayback(hz).im);
   return v * Math.max(boost(band.fromHz!), boost(band.toHz!));
-}
-
-/** Where the tip's shift would reach this share of the groove it reads, the model ends: the tip would leave the groove. */
-const MOST_SHIFT = 0.6;
-
-/**
- * @throws RangeError when the shift is so large that w is no longer one value
- */
-export function checkShift(kappa: number, band: SheetBand, index: number): void {
-  const e = Math.abs(kappa) * peakVelocity(band);
-  if (!(e <= MOST_SHIFT)) {
-    throw new RangeError(
-      `bands[${index}].peakVelocityCmS: ${band.peakVelocityCmS} given, but with this deck's angles the tip can follow at most ${((MOST_SHIFT / e) * (band.peakVelocityCmS ?? 0)).toPrecision(3)}`,
-    );
-  }
-}
-
-/**
- * Velocity of the tip along the band's axis, cm/s, for samples `from` to `to` (one past).
- * @param tau groove time of each sample, s; `rate` its rate of change
- * @param startS groove time at which the band starts, `lengthS` its length, `fadeS` the cutter's fade at both ends
- */
-export function readBand(
-  waveform: Waveform,
-  kappa: number,
-  startS: number,
-  lengthS: number,
-  fadeS: number,
-  tau: Float64Array,
-  rate: Float64Array,
-  from: number,
-  to: number,
-  out: Float64Array,
-): void {
-  const sv = new Float64Array(2);
-  const fade = Math.min(fadeS, lengthS / 2);
-  for (let i = from; i < to; i++) {
-    const u = tau[i] - startS;
-    const edge = Math.min(u, lengthS - u);
-    const loud = edge >= fade ? 1 : edge <= 0 ? 0 : 0.5 - 0.5 * Math.cos((Math.PI * edge) / fade);
-    if (loud === 0) {
-      out[i] = 0;
-      continue;
-    }
-    const k = kappa * loud;
-    waveform(u, sv);
-    if (k !== 0) {
-      // Newton on w − κS(w) = u; e ≤ 0.6 and usually below 0.05: two or three rounds.
-      let w = u + k * sv[0];
-      for (let round = 0; round < 30; round++) {
-        waveform(w, sv);
-        const step = (w - k * sv[0] - u) / (1 - k * sv[1]);
-        w -= step;
-        if (Math.abs(step) < 1e-13) break;
-      }
-    }
-    out[i] = (loud * sv[1] * rate[i]) / (1 - k * sv[1]);
-  }
 }

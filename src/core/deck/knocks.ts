@@ -1,4 +1,4 @@
-/** Knocks of the tip: dust and scratches at random moments, and the needle's own drop and lift. */
+/** Knocks of the tip: dust and scratches at random moments, and the tip's own drop and lift. */
 import { type Random, random } from './random.ts';
 import { CHUNK, captureStart, STREAM, type Take } from './take.ts';
 
@@ -82,6 +82,27 @@ export function needleThump(take: Take) {
         y[i] += v;
         x[i] += 0.3 * v;
       }
+    }
+  };
+}
+
+/** The tip takes this long to find the bottom of its groove, s: far shorter than the arm's own period. */
+const SETTLE_S = 0.004;
+
+/** The tip falls beside its groove and settles in it: a step of its place against the arm, on which the arm rings down. */
+export function dropStep(take: Take) {
+  const { deck, sampleRateHz, dropAtS } = take;
+  const { lateral, vertical } = deck.arm.dropUm;
+  if (lateral === 0 && vertical === 0) return null;
+  return (x: Float64Array, y: Float64Array, startS: number) => {
+    const from = Math.max(0, Math.ceil((dropAtS - startS) * sampleRateHz));
+    const to = Math.min(CHUNK, Math.ceil((dropAtS + SETTLE_S - startS) * sampleRateHz));
+    for (let i = from; i < to; i++) {
+      // the whole way in a raised cosine, cm/s: from beside (and above) the groove to where it rides
+      const t = (startS + i / sampleRateHz - dropAtS) / SETTLE_S;
+      const share = (1 - Math.cos(2 * Math.PI * t)) / SETTLE_S;
+      x[i] -= lateral * 1e-4 * share;
+      y[i] -= vertical * 1e-4 * share;
     }
   };
 }

@@ -38,6 +38,7 @@ const sheetFields = group({
     group({
       verticalAngleDeg: maybe(number(20, -10, 60)),
       tiltDeg: maybe(number(0, -20, 20)),
+      zenithDeg: maybe(number(0, -10, 10)),
       tiltUncertaintyDeg: maybe(number(0.2, 0, 20)),
       separationDb: maybe(number(40, 0, 120)),
       speedUncertaintyPercent: maybe(number(0.02, 0, 10)),

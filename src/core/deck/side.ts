@@ -9,6 +9,7 @@ export interface Stretch {
   readonly kind: StretchKind;
   readonly startS: number;
   readonly endS: number;
+  /** in the middle of the stretch */
   readonly radiusMm: number;
   /** place in the sheet's bands, −1 where there is no band */
   readonly band: number;
@@ -17,6 +18,8 @@ export interface Stretch {
 export interface Side {
   readonly stretches: readonly Stretch[];
   readonly rpm: number;
+  /** mm by which the radius shrinks in a second of groove time, within bands */
+  readonly inwardMmS: number;
   /** groove time at which the needle touches down and is lifted */
   readonly dropS: number;
   readonly liftS: number;
@@ -33,7 +36,8 @@ export function exactRpm(rpm: number): number {
 const OUTER_MM = 143;
 const INNER_MM = 63;
 
-export function layOut(sheet: Sheet, side: Deck['side']): Side {
+/** @param groovePitchMm by which the groove comes nearer to the spindle in a turn, within bands */
+export function layOut(sheet: Sheet, side: Deck['side'], groovePitchMm = 0): Side {
   const stretches: Stretch[] = [];
   let at = 0;
   const add = (kind: StretchKind, durationS: number, radiusMm: number, band: number) => {
@@ -51,7 +55,8 @@ export function layOut(sheet: Sheet, side: Deck['side']): Side {
   add('lead-out', side.leadOutS, radii[radii.length - 1], -1);
   const liftS = at;
   add('lifted', side.afterLiftS, radii[radii.length - 1], -1);
-  return { stretches, rpm: exactRpm(sheet.rpm), dropS, liftS, endS: at };
+  const rpm = exactRpm(sheet.rpm);
+  return { stretches, rpm, inwardMmS: (groovePitchMm * rpm) / 60, dropS, liftS, endS: at };
 }
 
 function bandRadii(bands: readonly SheetBand[]): number[] {
@@ -65,20 +70,38 @@ function bandRadii(bands: readonly SheetBand[]): number[] {
 }
 
 /**
- * Groove radius and its slope at a groove time: constant within a band, a smooth passage (3u² − 2u³) from one stretch's
- * radius to the next across the gap between them.
+ * Groove radius at a groove time with its first two derivatives: within a band it shrinks with the pitch, between two bands
+ * a cubic joins radius and slope of both; before the first band and after the last it stays.
  *
- * @returns mm and mm per second of groove time
+ * @returns mm, mm and mm per second of groove time
  */
-export function radiusAt(side: Side, grooveS: number): { mm: number; slope: number } {
-  const { stretches } = side;
+export function radiusAt(side: Side, grooveS: number): { mm: number; slope: number; bend: number } {
+  const { stretches, inwardMmS } = side;
   let index = 0;
   while (index < stretches.length - 1 && grooveS >= stretches[index].endS) index++;
   const here = stretches[index];
-  if (here.kind !== 'gap') return { mm: here.radiusMm, slope: 0 };
-  const from = stretches[index - 1].radiusMm;
-  const step = stretches[index + 1].radiusMm - from;
+  const half = (one: Stretch) => (one.band < 0 ? 0 : (inwardMmS * (one.endS - one.startS)) / 2);
+  if (here.kind === 'band') {
+    return { mm: here.radiusMm - inwardMmS * (grooveS - (here.startS + here.endS) / 2), slope: -inwardMmS, bend: 0 };
+  }
+  if (here.kind !== 'gap') {
+    const first = stretches.find(({ kind }) => kind === 'band');
+    const outside =
+      first === undefined || here.startS < first.startS ? first : stretches.findLast((s) => s.kind === 'band');
+    if (outside === undefined) return { mm: here.radiusMm, slope: 0, bend: 0 };
+    const mm =
+      outside === first && here.startS < outside.startS ? here.radiusMm + half(outside) : here.radiusMm - half(outside);
+    return { mm, slope: 0, bend: 0 };
+  }
+  const from = stretches[index - 1].radiusMm - half(stretches[index - 1]);
+  const step = stretches[index + 1].radiusMm + half(stretches[index + 1]) - from;
   const width = here.endS - here.startS;
   const u = Math.min(1, Math.max(0, (grooveS - here.startS) / width));
-  return { mm: from + step * u * u * (3 - 2 * u), slope: (step * 6 * u * (1 - u)) / width };
+  // Hermite with slope −p at both ends: what is left of the step beside the pitch is 3u² − 2u³.
+  const rest = step + inwardMmS * width;
+  return {
+    mm: from - inwardMmS * width * u + rest * u * u * (3 - 2 * u),
+    slope: -inwardMmS + (rest * 6 * u * (1 - u)) / width,
+    bend: (rest * 6 * (1 - 2 * u)) / (width * width),
+  };
 }

@@ -40,43 +40,63 @@ const everything: DeckFile = {
   record: { offCentreMm: 0.5, offCentreAngleDeg: 100 },
 };
 
-/** dτ/dt straight from the head comment of speed.ts, with the platter's angle by fine summation. */
-function reference(model: SpeedModel, toS: number): { tau: number; rate: number } {
-  const h = 1 / 40000;
+/** The tip where the arm's arc crosses the groove's circle, found by halving the arc; its bearing from the groove's centre. */
+function bearingByHalving(model: SpeedModel, recordAngle: number, r: number): number {
+  const { arm, offCentre, offCentreAngle } = model.path;
+  const a = offCentreAngle - recordAngle;
+  const centre = { x: offCentre * Math.cos(a), y: offCentre * Math.sin(a) };
+  const place = (g: number) =>
+    arm === null ? { x: g, y: 0 } : { x: arm.d - arm.length * Math.cos(g), y: -arm.length * Math.sin(g) };
+  let [inner, outer] = arm === null ? [10, 300] : [0.06, 1.4];
+  for (let i = 0; i < 80; i++) {
+    const middle = (inner + outer) / 2;
+    const p = place(middle);
+    if (Math.hypot(p.x - centre.x, p.y - centre.y) < r) inner = middle;
+    else outer = middle;
+  }
+  const p = place(inner);
+  return Math.atan2(p.y - centre.y, p.x - centre.x);
+}
+
+/** Groove time straight from its meaning: the platter's angle by fine summation, and where the tip lies on the groove. */
+function reference(model: SpeedModel, toS: number): number {
   const exact = model.turning / model.mean;
   const platter = (t: number) =>
     model.mean * (1 + model.lines.reduce((sum, l) => sum + l.amplitude * Math.cos(l.omega * t + l.phase), 0));
-  let angle = model.startAngle;
-  let tau = 0;
-  const rate = (t: number, a: number, x: number) =>
-    platter(t) * (1 + (model.offCentre / radiusAt(model.side, x).mm) * Math.cos(a - model.offCentreAngle));
-  const steps = Math.round(toS / h);
-  for (let i = 0; i < steps; i++) {
-    const t = i * h;
-    // Runge and Kutta's fourth-order rule on (angle, τ).
-    const a1 = exact * platter(t);
-    const x1 = rate(t, angle, tau);
-    const a2 = exact * platter(t + h / 2);
-    const x2 = rate(t + h / 2, angle + (h / 2) * a1, tau + (h / 2) * x1);
-    const x3 = rate(t + h / 2, angle + (h / 2) * a2, tau + (h / 2) * x2);
-    const a4 = exact * platter(t + h);
-    const x4 = rate(t + h, angle + h * a2, tau + h * x3);
-    angle += (h / 6) * (a1 + 4 * a2 + a4);
-    tau += (h / 6) * (x1 + 2 * x2 + 2 * x3 + x4);
+  const steps = Math.round(toS * 40000);
+  const h = toS / steps;
+  let turned = 0; // Simpson's rule
+  for (let i = 0; i < steps; i++)
+    turned += ((exact * h) / 6) * (platter(i * h) + 4 * platter((i + 0.5) * h) + platter((i + 1) * h));
+  const start = bearingByHalving(model, model.startAngle, radiusAt(model.side, 0).mm);
+  let tau = toS;
+  for (let i = 0; i < 60; i++) {
+    const r = radiusAt(model.side, tau).mm;
+    tau = (turned + bearingByHalving(model, model.startAngle + turned, r) - start) / exact;
   }
-  return { tau, rate: rate(steps * h, angle, tau) };
+  return tau;
 }
 
-test('the clock is the exact integral of the speed: against a fine Runge–Kutta sum, over a gap between two radii', () => {
-  const model = modelOf(everything, [110, 57.5], 1.2);
-  const rate = 48000;
-  const { tau, speed } = clockOf(model, rate, Math.round(2.9 * rate) + 1);
-  for (const at of [0.5, 1.7, 2.9]) {
-    const fine = reference(model, at);
-    expect(Math.abs(tau[Math.round(at * rate)] - fine.tau)).toBeLessThan(2e-11);
-    expect(Math.abs(speed[Math.round(at * rate)] - fine.rate)).toBeLessThan(1e-8);
-  }
-});
+const nineInch = { geometry: { spindleToPivotMm: 222, effectiveLengthMm: 239.296, offsetDeg: 22.986 } };
+
+test.each([
+  ['tangential', {}],
+  ['pivoted', { arm: nineInch }],
+  ['pivoted, the groove on its way inwards', { arm: nineInch, record: { ...everything.record, groovePitchMm: 0.3 } }],
+] as const)(
+  'the clock is the platter and the place of the tip on the groove, over a gap between two radii: %s',
+  (_, more) => {
+    const model = modelOf({ ...everything, ...more }, [110, 57.5], 1.2);
+    const rate = 48000;
+    const { tau, speed } = clockOf(model, rate, Math.round(2.9 * rate) + 1);
+    for (const at of [0.5, 1.7, 2.9]) {
+      expect(Math.abs(tau[Math.round(at * rate)] - reference(model, at))).toBeLessThan(2e-11);
+      const step = 1e-4;
+      const slope = (reference(model, at + step) - reference(model, at - step)) / (2 * step);
+      expect(Math.abs(speed[Math.round(at * rate)] - slope)).toBeLessThan(2e-6);
+    }
+  },
+);
 
 test('the sample rate and the place where the capture starts do not change the clock', () => {
   const model = modelOf(everything);

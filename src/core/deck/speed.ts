@@ -1,14 +1,15 @@
 /**
- * How the groove passes under the tip: exact integration of the instantaneous speed.
+ * How the groove passes under the tip: exact integration of the instantaneous speed, and exact kinematics of the tip.
  *
  *   platter    p(t) = (1 + m)(1 + Σ aᵢ cos(ωᵢ t + φᵢ))      Θ(t) = Θ₀ + Ω ∫ p dt
- *   groove     dτ/dt = p(t)·(1 + (e/r) cos(Θ(t) − ψ))        τ = groove time: seconds at the exact speed
+ *   groove     Ω τ = Θ(t) − Θ(0) + ϑ(t, r(τ)) − ϑ(0, r(0))     τ = groove time: seconds at the exact speed
  *
  * m is the mean speed error; the sum holds wow (multiples of the mean rotation), flutter and drift; its integral is taken
- * in closed form. The hole's part is integrated over steps of ¼ ms by the trapezium rule with its end correction. Between those knots τ is the quintic
- * polynomial through τ, τ′ and τ″ at both ends, so that it is smooth at every sample rate (error below 1e-13 s).
- * Second order in e/r (below 1e-4 of the effect for any playable record) is left out.
+ * in closed form. ϑ is the tip's bearing from the groove's centre (armPath.ts): it holds the hole off centre, the warp and the
+ * groove's way inwards. τ is found by Newton's rule every ¼ ms; between those knots it is the quintic polynomial through
+ * τ, τ′ and τ″ at both ends, so that it is smooth at every sample rate (error below 1e-13 s).
  */
+import { type ArmPath, bearingOf, emptyBearing } from './armPath.ts';
 import type { Deck } from './deck.ts';
 import { random } from './random.ts';
 import { radiusAt, type Side } from './side.ts';
@@ -30,10 +31,9 @@ export interface SpeedModel {
   readonly mean: number;
   /** mean rotation, rad/s */
   readonly turning: number;
+  /** the record's angle at the start of the take, rad; the platter's own is this less `record.turnedDeg` */
   readonly startAngle: number;
-  /** mm and rad */
-  readonly offCentre: number;
-  readonly offCentreAngle: number;
+  readonly path: ArmPath;
   readonly side: Side;
 }
 
@@ -62,7 +62,7 @@ export function speedModel(deck: Deck, side: Side, seed: number): SpeedModel {
       kind: 'wow',
       omega: wow.harmonic * turning,
       amplitude: wow.percent / 100,
-      phase: wow.harmonic * startAngle + rad(wow.phaseDeg),
+      phase: wow.harmonic * (startAngle - rad(deck.record.turnedDeg)) + rad(wow.phaseDeg),
     });
   }
   for (const flutter of deck.platter.flutter) {
@@ -80,9 +80,22 @@ export function speedModel(deck: Deck, side: Side, seed: number): SpeedModel {
     mean,
     turning,
     startAngle,
-    offCentre: deck.record.offCentreMm,
-    offCentreAngle: rad(deck.record.offCentreAngleDeg),
+    path: armPath(deck),
     side,
+  };
+}
+
+/** The arm, the hole and the warp of a deck. */
+export function armPath({ arm, record }: Deck): ArmPath {
+  const { geometry } = arm;
+  return {
+    arm:
+      geometry === null
+        ? null
+        : { d: geometry.spindleToPivotMm, length: geometry.effectiveLengthMm, height: arm.pivotHeightMm },
+    offCentre: record.offCentreMm,
+    offCentreAngle: rad(record.offCentreAngleDeg),
+    warp: record.warp.map(({ harmonic, mm, phaseDeg }) => ({ harmonic, mm, phase: rad(phaseDeg) })),
   };
 }
 
@@ -123,66 +136,51 @@ export function platterAt(model: SpeedModel, t: number, into: PlatterState): Pla
 
 /** Groove time τ with its first two derivatives at one moment. */
 export interface Knot {
-  t: number;
   tau: number;
   rate: number;
   bend: number;
-  /** the hole's share of τ so far, s, and of its rate */
-  hole: number;
-  holeRate: number;
 }
 
-/** Marches through the take in equal steps; `step` returns the same object every time. */
-export function speedMarch(model: SpeedModel, stepS: number): { knot: Knot; step(): Knot } {
-  const { offCentre, offCentreAngle, side } = model;
+/** @returns finds τ, τ′ and τ″ at a time; the same object every time */
+export function grooveTime(model: SpeedModel): (t: number) => Knot {
+  const { path, side } = model;
   const state: PlatterState = { speed: 0, slope: 0, travelled: 0, angle: 0 };
-  const knot: Knot = { t: 0, tau: 0, rate: 0, bend: 0, hole: 0, holeRate: 0 };
-  /** the hole's share of τ so far, s, with its first two derivatives */
-  let hole = 0;
-  let holeRate = 0;
-  let holeBend = 0;
-  let count = 0;
-
-  /** p·(e/r) cos(Θ − ψ) and its slope, at groove time τ */
-  const takeHole = (tau: number) => {
-    const radius = radiusAt(side, tau);
-    const angle = state.angle - offCentreAngle;
-    const share = (offCentre / radius.mm) * Math.cos(angle);
-    // Θ′ = Ω p with Ω the exact rotation, turning / mean; r′ = (dr/dτ) τ′
-    const angleRate = (model.turning / model.mean) * state.speed;
-    const shareSlope =
-      -(offCentre / radius.mm) * Math.sin(angle) * angleRate -
-      (share / radius.mm) * radius.slope * state.speed * (1 + share);
-    holeRate = state.speed * share;
-    holeBend = state.slope * share + state.speed * shareSlope;
+  const bearing = emptyBearing();
+  const knot: Knot = { tau: 0, rate: 0, bend: 0 };
+  /** rad/s at the exact speed */
+  const omega = model.turning / model.mean;
+  const turning = { angle: 0, rate: 0, bend: 0 };
+  const at = (t: number) => {
+    platterAt(model, t, state);
+    turning.angle = state.angle;
+    turning.rate = omega * state.speed;
+    turning.bend = omega * state.slope;
   };
-  const settle = () => {
-    knot.tau = state.travelled + hole;
-    knot.rate = state.speed + holeRate;
-    knot.bend = state.slope + holeBend;
-    knot.hole = hole;
-    knot.holeRate = holeRate;
-  };
-
-  platterAt(model, 0, state);
-  if (offCentre !== 0) takeHole(0);
-  settle();
-  return {
-    knot,
-    step() {
-      const guess = knot.tau + knot.rate * stepS;
-      const rate = holeRate;
-      const bend = holeBend;
-      knot.t = ++count * stepS;
-      platterAt(model, knot.t, state);
-      if (offCentre !== 0) {
-        takeHole(guess);
-        // Trapezium with its end correction (Euler–Maclaurin), error of the order of h⁵.
-        hole += (stepS / 2) * (rate + holeRate) + ((stepS * stepS) / 12) * (bend - holeBend);
-      }
-      settle();
-      return knot;
-    },
+  at(0);
+  const start = bearingOf(path, radiusAt(side, 0).mm, turning, bearing).angle;
+  return (t) => {
+    at(t);
+    let tau = state.travelled + (bearing.angle - start) / omega;
+    let radius = radiusAt(side, tau);
+    for (let round = 0; round < 30; round++) {
+      bearingOf(path, radius.mm, turning, bearing);
+      const miss = tau - state.travelled - (bearing.angle - start) / omega;
+      const step = miss / (1 - (bearing.byRadius * radius.slope) / omega);
+      tau -= step;
+      if (Math.abs(step) < 1e-15 * (1 + tau)) break;
+      radius = radiusAt(side, tau);
+    }
+    const { slope, bend } = radius;
+    const free = omega - bearing.byRadius * slope;
+    knot.tau = tau;
+    knot.rate = (turning.rate + bearing.byTime) / free;
+    knot.bend =
+      (turning.bend +
+        bearing.byTimeTwice +
+        2 * bearing.byTimeAndRadius * slope * knot.rate +
+        (bearing.byRadiusTwice * slope * slope + bearing.byRadius * bend) * knot.rate ** 2) /
+      free;
+    return knot;
   };
 }
 
@@ -193,28 +191,30 @@ export const KNOT_STEP_S = 0.00025;
  * @param fromS the capture's first frame, s of the whole take
  */
 export function grooveClock(model: SpeedModel, sampleRateHz: number, fromS: number) {
-  const march = speedMarch(model, KNOT_STEP_S);
+  const timeAt = grooveTime(model);
   // The quintic of the present step: τ(u) = Σ c[k] uᵏ, 0 ≤ u ≤ 1.
   const c = new Float64Array(6);
+  const h = KNOT_STEP_S;
+  let index = Math.floor(fromS / h);
+  let from: Knot = { ...timeAt(index * h) };
   let startS = 0;
   let endS = 0;
   const advance = () => {
-    const { t, tau, rate, bend } = march.knot;
-    march.step();
-    const h = KNOT_STEP_S;
-    startS = t;
-    endS = march.knot.t;
-    const d = march.knot.tau - tau;
-    const v0 = rate * h;
-    const v1 = march.knot.rate * h;
-    const a0 = bend * h * h;
-    const a1 = march.knot.bend * h * h;
-    c[0] = tau;
+    startS = index * h;
+    endS = ++index * h;
+    const to = timeAt(endS);
+    const d = to.tau - from.tau;
+    const v0 = from.rate * h;
+    const v1 = to.rate * h;
+    const a0 = from.bend * h * h;
+    const a1 = to.bend * h * h;
+    c[0] = from.tau;
     c[1] = v0;
     c[2] = a0 / 2;
     c[3] = 10 * d - 6 * v0 - 4 * v1 - 1.5 * a0 + 0.5 * a1;
     c[4] = -15 * d + 8 * v0 + 7 * v1 + 1.5 * a0 - a1;
     c[5] = 6 * d - 3 * v0 - 3 * v1 - 0.5 * a0 + 0.5 * a1;
+    from = { ...to };
   };
   advance();
   let frame = 0;
@@ -232,39 +232,21 @@ export function grooveClock(model: SpeedModel, sampleRateHz: number, fromS: numb
   };
 }
 
-/** Steps of the march that looks for moments: the hole's share of τ is slow, the platter's is known in closed form. */
-const SEEK_STEP_S = 0.02;
-
 /**
- * Times at which the given groove times pass under the tip, within 1e-6 s (a fast flutter on a large hole; 1e-8 s without).
+ * Times at which the given groove times pass under the tip, within 1e-10 s.
  * @param grooveTimes s, ascending, ≥ 0
  * @returns s of the whole take, one for each
  */
 export function timesOf(model: SpeedModel, grooveTimes: readonly number[]): number[] {
-  const march = speedMarch(model, SEEK_STEP_S);
-  const state: PlatterState = { speed: 0, slope: 0, travelled: 0, angle: 0 };
-  let from = { ...march.knot };
+  const timeAt = grooveTime(model);
   return grooveTimes.map((wanted) => {
-    while (march.knot.tau < wanted) {
-      from = { ...march.knot };
-      march.step();
-    }
-    const to = march.knot;
-    const width = to.t - from.t;
-    if (width === 0) return to.t;
-    // Newton on ∫ p dt + hole(t) = τ, the hole's share as the cubic through its values and slopes at both knots.
-    let t = from.t + ((wanted - from.tau) / (to.tau - from.tau)) * width;
-    for (let round = 0; round < 20; round++) {
-      platterAt(model, t, state);
-      const u = (t - from.t) / width;
-      const d = to.hole - from.hole;
-      const s0 = from.holeRate * width;
-      const s1 = to.holeRate * width;
-      const hole = from.hole + u * (s0 + u * (3 * d - 2 * s0 - s1 + u * (s0 + s1 - 2 * d)));
-      const step = (state.travelled + hole - wanted) / (state.speed + (s0 + u * (s1 - s0)) / width);
+    let t = wanted / model.mean;
+    for (let round = 0; round < 50; round++) {
+      const { tau, rate } = timeAt(t);
+      const step = (tau - wanted) / rate;
       t -= step;
       if (Math.abs(step) < 1e-12) break;
     }
-    return t;
+    return Math.max(0, t);
   });
 }

@@ -5,6 +5,7 @@
  * 2σ: the magnitude that is exceeded for 5 % of the time. Weighted by IEC 60386 (the table is from memory, not seen in a
  * source); unweighted flat from 0.1 to 200 Hz, nothing outside.
  */
+import { speedHarmonics } from './armPath.ts';
 import type { SpeedModel } from './speed.ts';
 
 /** Hz, dB */
@@ -57,12 +58,18 @@ export function flutterWeight(hz: number, joined: 'smooth' | 'straight' = 'smoot
 }
 
 export interface FlutterTruth {
+  /** as heard, hole and warp in it */
   readonly weightedPercent: number;
   readonly unweightedPercent: number;
-  /** zero to peak of the first harmonic of rotation: platter and hole together */
+  /** the same with the hole put right: the deck's (and a warp's) */
+  readonly weightedOfDeckPercent: number;
+  readonly unweightedOfDeckPercent: number;
+  /** zero to peak of the first harmonic of rotation: platter, hole and warp together */
   readonly oncePerTurnPercent: number;
-  /** of the hole alone, e/r */
+  /** of the hole alone, by the tip's kinematics */
   readonly fromHolePercent: number;
+  /** of the platter alone */
+  readonly fromPlatterPercent: number;
 }
 
 const TRACE_HZ = 600;
@@ -77,30 +84,38 @@ export function flutterTruth(
   toS: number,
   joined: 'smooth' | 'straight' = 'smooth',
 ): FlutterTruth {
-  const hole = {
-    omega: model.turning,
-    amplitude: model.offCentre / radiusMm,
-    phase: model.startAngle - model.offCentreAngle,
-  };
-  const lines = [...model.lines, hole].filter(({ amplitude }) => amplitude > 0);
+  const lineOf = ({ harmonic, amplitude, phase }: { harmonic: number; amplitude: number; phase: number }) => ({
+    omega: harmonic * model.turning,
+    amplitude,
+    phase: phase + harmonic * model.startAngle,
+  });
+  const centred = { ...model.path, offCentre: 0 };
+  const warp = speedHarmonics(centred, radiusMm).map(lineOf);
+  const hole = speedHarmonics({ ...model.path, warp: [] }, radiusMm).map(lineOf);
+  const heard = [...model.lines, ...speedHarmonics(model.path, radiusMm).map(lineOf)];
+  const deck = [...model.lines, ...warp];
   const hzOf = (omega: number) => omega / (2 * Math.PI);
-  const weighted = lines.map((line) => ({
-    ...line,
-    amplitude: line.amplitude * flutterWeight(hzOf(line.omega), joined),
-  }));
-  const flat = lines.filter(({ omega }) => hzOf(omega) >= 0.1 && hzOf(omega) <= 200);
-  let re = 0;
-  let im = 0;
-  for (const { omega, amplitude, phase } of lines) {
-    if (omega !== model.turning) continue;
-    re += amplitude * Math.cos(phase);
-    im += amplitude * Math.sin(phase);
-  }
+  const weighted = (lines: typeof deck) =>
+    lines.map((line) => ({ ...line, amplitude: line.amplitude * flutterWeight(hzOf(line.omega), joined) }));
+  const flat = (lines: typeof deck) => lines.filter(({ omega }) => hzOf(omega) >= 0.1 && hzOf(omega) <= 200);
+  const first = (lines: readonly { omega: number; amplitude: number; phase: number }[]) => {
+    let re = 0;
+    let im = 0;
+    for (const { omega, amplitude, phase } of lines) {
+      if (omega !== model.turning) continue;
+      re += amplitude * Math.cos(phase);
+      im += amplitude * Math.sin(phase);
+    }
+    return 100 * Math.hypot(re, im);
+  };
   return {
-    weightedPercent: 100 * twoSigma(weighted, fromS, toS, false),
-    unweightedPercent: 100 * twoSigma(flat, fromS, toS, true),
-    oncePerTurnPercent: 100 * Math.hypot(re, im),
-    fromHolePercent: 100 * hole.amplitude,
+    weightedPercent: 100 * twoSigma(weighted(heard), fromS, toS, false),
+    unweightedPercent: 100 * twoSigma(flat(heard), fromS, toS, true),
+    weightedOfDeckPercent: 100 * twoSigma(weighted(deck), fromS, toS, false),
+    unweightedOfDeckPercent: 100 * twoSigma(flat(deck), fromS, toS, true),
+    oncePerTurnPercent: first(heard),
+    fromHolePercent: first(hole),
+    fromPlatterPercent: first(model.lines),
   };
 }
 

@@ -2,12 +2,15 @@
  * A tone or two tones in the steady state, through tip, cartridge and preamp, without noise and at constant speed: the
  * exact periodic solution on a grid of phases, with its harmonics and combination tones. No running filter takes part.
  */
+
+import { displacementAt, displacementBend } from './bend.ts';
 import { type Both, captureAt, generatorsAt } from './chain.ts';
 import type { Deck } from './deck.ts';
-import { axisOf, cutVelocity } from './groove.ts';
-import { type Complex, scaled } from './response.ts';
+import { cutLines, wallsOf, waveformOfLines } from './groove.ts';
+import { type Complex, plus, scaled, times } from './response.ts';
 import type { Sheet, SheetBand } from './sheet.ts';
-import { bandShift } from './tracking.ts';
+import { tipReader } from './tipReading.ts';
+import { readingAt } from './tracking.ts';
 
 /** Complex amplitudes (peak) of the lines m·f1 + n·f2 in the capture, full scale ±1; phases against the cut tone's cosine. */
 export interface SteadyTone {
@@ -29,37 +32,24 @@ interface Grid {
  * @param speed mean speed ratio while the band plays
  */
 export function steadyTone(deck: Deck, sheet: Sheet, band: SheetBand, radiusMm: number, speed: number): SteadyTone {
-  const v = cutVelocity(band);
-  const two = band.signal === 'two-tone';
-  const [f1, f2] = two ? [...band.frequenciesHz!].sort((a, b) => a - b) : [band.frequencyHz!, 0];
-  const ratio = band.ratio ?? 4;
-  const v1 = two ? (v * ratio) / (1 + ratio) : v;
-  const v2 = two ? v / (1 + ratio) : 0;
-  const omega1 = 2 * Math.PI * f1;
-  const omega2 = 2 * Math.PI * f2;
-  const axis = axisOf(band, sheet);
-  const kappa = bandShift(deck, sheet, band, radiusMm);
-  const columns = two ? GRID : 1;
+  const lines = cutLines(deck, sheet, band);
+  const f1 = lines.find(({ m, n }) => m === 1 && n === 0)?.hz ?? 0;
+  const f2 = lines.find(({ m, n }) => m === 0 && n === 1)?.hz ?? 0;
+  const columns = f2 > 0 ? GRID : 1;
   const size = GRID * columns;
+  const walls = wallsOf(deck, sheet, band);
+  const reading = readingAt(deck, sheet, radiusMm);
 
-  // Tip velocity along the axis on the grid: w = u + κS(w), both phases running on by ω(w − u).
-  const along: Grid = { re: new Float64Array(size), im: new Float64Array(size) };
+  // Tip velocity on the grid: the wall's lines stand at m p1 + n p2 where the tip's place in the groove is 0.
+  const tipLeft: Grid = { re: new Float64Array(size), im: new Float64Array(size) };
+  const tipRight: Grid = { re: new Float64Array(size), im: new Float64Array(size) };
+  const velocity = { left: 0, right: 0 };
   for (let i = 0; i < GRID; i++) {
     for (let j = 0; j < columns; j++) {
-      const p1 = (2 * Math.PI * i) / GRID;
-      const p2 = (2 * Math.PI * j) / GRID;
-      let ahead = 0;
-      let slope = 0;
-      for (let round = 0; round < 60; round++) {
-        const a1 = p1 + omega1 * ahead;
-        const a2 = p2 + omega2 * ahead;
-        const reach = (v1 / omega1) * Math.sin(a1) + (two ? (v2 / omega2) * Math.sin(a2) : 0);
-        slope = v1 * Math.cos(a1) + v2 * Math.cos(a2);
-        const step = (kappa * reach - ahead) / (1 - kappa * slope);
-        ahead += step;
-        if (Math.abs(step) * (omega1 + omega2) < 1e-14) break;
-      }
-      along.re[i * columns + j] = (slope * speed) / (1 - kappa * slope);
+      const waveform = waveformOfLines(lines, ({ m, n }) => (m * i) / GRID + (n * j) / GRID);
+      tipReader(waveform, walls, reading)(0, 1, velocity);
+      tipLeft.re[i * columns + j] = velocity.left * speed;
+      tipRight.re[i * columns + j] = velocity.right * speed;
     }
   }
 
@@ -75,12 +65,24 @@ export function steadyTone(deck: Deck, sheet: Sheet, band: SheetBand, radiusMm: 
       return { left: conjugate(answer.left), right: conjugate(answer.right) };
     });
 
-  const cut = transform(along, columns, -1);
-  const tip: Both[] = Array.from({ length: size }, (_, k) => {
-    const line = { re: cut.re[k] / size, im: cut.im[k] / size };
-    return { left: scaled(line, axis.x), right: scaled(line, axis.y) };
+  const cutLeft = transform(tipLeft, columns, -1);
+  const cutRight = transform(tipRight, columns, -1);
+  const generators = shaped(
+    Array.from({ length: size }, (_, k): Both => {
+      const left = { re: cutLeft.re[k] / size, im: cutLeft.im[k] / size };
+      const right = { re: cutRight.re[k] / size, im: cutRight.im[k] / size };
+      // lateral and vertical
+      return {
+        left: scaled(plus(left, right), Math.SQRT1_2),
+        right: scaled(plus(left, scaled(right, -1)), Math.SQRT1_2),
+      };
+    }),
+    ({ left: x, right: y }, hz) => generatorsAt(deck, x, y, hz),
+  );
+  const places = shaped(generators, ({ left, right }, hz) => {
+    const by = displacementAt(hz);
+    return { left: times(left, by), right: times(right, by) };
   });
-  const generators = shaped(tip, ({ left: x, right: y }, hz) => generatorsAt(deck, x, y, hz));
 
   const bent = (channel: 'left' | 'right') => {
     const grid: Grid = {
@@ -88,13 +90,22 @@ export function steadyTone(deck: Deck, sheet: Sheet, band: SheetBand, radiusMm: 
       im: Float64Array.from(generators, (pair) => pair[channel].im),
     };
     const wave = transform(grid, columns, 1);
+    const place = transform(
+      {
+        re: Float64Array.from(places, (pair) => pair[channel].re),
+        im: Float64Array.from(places, (pair) => pair[channel].im),
+      },
+      columns,
+      1,
+    );
+    const beta = displacementBend(deck.cartridge, channel, sheet.referenceVelocityCmS);
     const second = (2 * deck.cartridge.secondHarmonicPercent[channel]) / 100 / sheet.referenceVelocityCmS;
     const third = deck.cartridge.thirdHarmonicPercent[channel] / 100;
     const cube = (4 * third) / sheet.referenceVelocityCmS ** 2;
     const out: Grid = { re: new Float64Array(size), im: new Float64Array(size) };
     for (let k = 0; k < size; k++) {
       const u = wave.re[k];
-      out.re[k] = u + second * u * u + (cube * u * u - 3 * third) * u;
+      out.re[k] = u + second * u * u + beta * u * place.re[k] + (cube * u * u - 3 * third) * u;
     }
     const lines = transform(out, columns, -1);
     // What does not alternate is not induced.

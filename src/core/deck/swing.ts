@@ -1,4 +1,5 @@
 /** What a disc that is not flat, or not centred, does to the arm. */
+import { radiusAt } from './side.ts';
 import { CHUNK, type Take } from './take.ts';
 
 /** One slow motion: amplitude·sin(harmonic·angle + phase), cm/s at the exact speed. */
@@ -10,16 +11,23 @@ interface Motion {
 
 /**
  * Warp (vertical) and the off-centre hole's sideways swing, both once a turn or a multiple of it; with no arm resonance
- * given the arm follows them perfectly. The platter's angle is taken without the hole's own share (e/r of a radian).
+ * given the arm follows them perfectly. The platter's angle is taken without the hole's own share (e/r of a radian). On a
+ * pivoted arm the tip's bearing is −λ from the pivot's, and it slides along its arc by 1/cos θ (armPath.ts).
  */
 export function discSwing(take: Take) {
   const { deck, speed } = take;
   const omega = speed.turning / speed.mean;
   // Displacements e·cos(Θ − ψ) outward and h·cos(kΘ + φ) upward; these are their velocities.
-  const lateral: Motion[] =
-    deck.arm.lateralResonance === null || speed.offCentre === 0
-      ? []
-      : [{ velocity: (-speed.offCentre / 10) * omega, harmonic: 1, phase: -speed.offCentreAngle }];
+  const { arm, offCentre, offCentreAngle } = speed.path;
+  const lateralAt = (radius: number): Motion[] => {
+    if (deck.arm.lateralResonance === null || offCentre === 0) return [];
+    const velocity = (-offCentre / 10) * omega;
+    if (arm === null) return [{ velocity, harmonic: 1, phase: -offCentreAngle }];
+    const { d, length } = arm;
+    const sinTheta = (radius ** 2 + length ** 2 - d ** 2) / (2 * radius * length);
+    const lambda = Math.acos((radius ** 2 + d ** 2 - length ** 2) / (2 * radius * d));
+    return [{ velocity: velocity / Math.sqrt(1 - sinTheta ** 2), harmonic: 1, phase: -offCentreAngle - lambda }];
+  };
   const vertical: Motion[] =
     deck.arm.verticalResonance === null
       ? []
@@ -28,11 +36,11 @@ export function discSwing(take: Take) {
           harmonic,
           phase: (phaseDeg * Math.PI) / 180,
         }));
-  if (lateral.length + vertical.length === 0) return null;
+  if (lateralAt(100).length + vertical.length === 0) return null;
 
   return (x: Float64Array, y: Float64Array, tau: Float64Array, rate: Float64Array, loud: Float64Array) => {
     for (const [out, motions] of [
-      [x, lateral],
+      [x, lateralAt(radiusAt(take.side, tau[0]).mm)],
       [y, vertical],
     ] as const) {
       for (const { velocity, harmonic, phase } of motions) {

@@ -1,13 +1,13 @@
 /** One take: a deck and a record put together, the side laid out and the speed known. */
 import { type Deck, type DeckFile, readDeck } from './deck.ts';
-import { checkShift } from './groove.ts';
 import { LEAK_DELAY } from './leaks.ts';
 import { random } from './random.ts';
 import { firShape } from './realise.ts';
 import { readSheet, type Sheet, type SheetFile } from './sheet.ts';
 import { layOut, type Side } from './side.ts';
 import { type SpeedModel, speedModel, timesOf } from './speed.ts';
-import { bandShift } from './tracking.ts';
+import { checkShift } from './tipReading.ts';
+import { readingAt } from './tracking.ts';
 
 export interface SimulateOptions {
   /** Hz, 32000 to 384000 */
@@ -76,11 +76,11 @@ export function prepareTake(
       );
     }
   });
-  const side = layOut(sheet, deck.side);
+  const side = layOut(sheet, deck.side, deck.record.groovePitchMm);
   // Refuses an arm that cannot reach a band, and a band that its tip could not follow.
   for (const stretch of side.stretches) {
     const band = sheet.bands[stretch.band];
-    if (band !== undefined) checkShift(bandShift(deck, sheet, band, stretch.radiusMm), band, stretch.band);
+    if (band !== undefined) checkShift(deck, sheet, band, readingAt(deck, sheet, stretch.radiusMm), stretch.band);
   }
   const speed = speedModel(deck, side, seed);
   const edgesAtS = timesOf(speed, [...side.stretches.map((one) => one.startS), side.endS]);

@@ -1,13 +1,14 @@
 /** The tip in the groove: what is cut, what the record and the bearing add, and the arm that carries it. */
 import { highPassSection, type Run, runSection } from './filters.ts';
-import { axisOf, peakVelocity, readBand, waveformOf } from './groove.ts';
+import { peakVelocity, wallsOf } from './groove.ts';
 import { bandNoise, rumbleNoise, surfaceNoise } from './hiss.ts';
-import { clickNoise, needleThump } from './knocks.ts';
+import { clickNoise, dropStep, needleThump } from './knocks.ts';
 import { random } from './random.ts';
 import { grooveClock } from './speed.ts';
 import { discSwing } from './swing.ts';
 import { CHUNK, STREAM, type Take } from './take.ts';
-import { bandShift } from './tracking.ts';
+import { bandReader } from './tipReading.ts';
+import { readingAt } from './tracking.ts';
 
 /** Lateral and vertical velocity of the tip against the arm, cm/s, written over `x` and `y`. */
 export function tipMotion(take: Take): (x: Float64Array, y: Float64Array) => void {
@@ -17,17 +18,17 @@ export function tipMotion(take: Take): (x: Float64Array, y: Float64Array) => voi
   const tau = new Float64Array(CHUNK);
   const rate = new Float64Array(CHUNK);
   const along = new Float64Array(CHUNK);
+  const tip = { left: 0, right: 0 };
   const fadeS = deck.side.fadeMs / 1000;
 
   const plans = side.stretches.map((stretch) => {
     const band = sheet.bands[stretch.band];
     if (band === undefined) return null;
-    const axis = axisOf(band, sheet);
-    const kappa = bandShift(deck, sheet, band, stretch.radiusMm);
-    const waveform = waveformOf(band);
+    const walls = wallsOf(deck, sheet, band);
+    const read = bandReader(deck, sheet, band, readingAt(deck, sheet, stretch.radiusMm));
     const noise =
       band.signal === 'noise' ? bandNoise(band.cut, peakVelocity(band), sampleRateHz, seed, stretch.band) : null;
-    return { axis, kappa, waveform, noise };
+    return { walls, read, noise };
   });
 
   const surface = surfaceNoise(take);
@@ -40,6 +41,7 @@ export function tipMotion(take: Take): (x: Float64Array, y: Float64Array) => voi
   );
   const swing = discSwing(take);
   const thump = needleThump(take);
+  const drop = dropStep(take);
   const clicks = clickNoise(take);
   const loud = new Float64Array(CHUNK);
   let at = 0;
@@ -60,16 +62,23 @@ export function tipMotion(take: Take): (x: Float64Array, y: Float64Array) => voi
       loud.fill(quiet ? 0 : rough ? 10 ** (deck.record.leadNoiseDb / 20) : 1, i, to);
       const plan = plans[at];
       if (plan !== null) {
-        const length = stretch.endS - stretch.startS;
-        if (plan.waveform !== null) {
-          readBand(plan.waveform, plan.kappa, stretch.startS, length, fadeS, tau, rate, i, to, along);
-        } else if (plan.noise !== null) {
-          plan.noise(along, i, to);
-        }
-        if (plan.waveform !== null || plan.noise !== null) {
+        const { read, noise, walls } = plan;
+        if (read !== null) {
+          const length = stretch.endS - stretch.startS;
+          const fade = Math.min(fadeS, length / 2);
           for (let k = i; k < to; k++) {
-            x[k] = along[k] * plan.axis.x;
-            y[k] = along[k] * plan.axis.y;
+            const u = tau[k] - stretch.startS;
+            const edge = Math.min(u, length - u);
+            if (edge <= 0) continue;
+            read(u, edge >= fade ? 1 : 0.5 - 0.5 * Math.cos((Math.PI * edge) / fade), tip);
+            x[k] = (tip.left + tip.right) * Math.SQRT1_2 * rate[k];
+            y[k] = (tip.left - tip.right) * Math.SQRT1_2 * rate[k];
+          }
+        } else if (noise !== null) {
+          noise(along, i, to);
+          for (let k = i; k < to; k++) {
+            x[k] = along[k] * (walls.left.re + walls.right.re) * Math.SQRT1_2;
+            y[k] = along[k] * (walls.left.re - walls.right.re) * Math.SQRT1_2;
           }
         }
       }
@@ -82,6 +91,7 @@ export function tipMotion(take: Take): (x: Float64Array, y: Float64Array) => voi
     swing?.(x, y, tau, rate, loud);
     const startS = fromS + frame / sampleRateHz;
     thump?.(x, y, startS);
+    drop?.(x, y, startS);
     clicks?.(x, y, loud, startS);
     arms[0]?.(x, CHUNK);
     arms[1]?.(y, CHUNK);

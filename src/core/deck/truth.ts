@@ -38,6 +38,8 @@ export interface Truth {
   readonly crosstalk: CrosstalkTruth;
   /** as the capture has it: leads as they are, the record's own tilt and the preamp's delay in it */
   readonly crosstalkAsCaptured: CrosstalkTruth;
+  /** what the record adds beyond its file, as `record.cut` sets it: none of it is the deck's */
+  readonly recordBeyondItsFile: Deck['record']['cut'];
   readonly noise: NoiseTruth;
   readonly hum: { readonly mainsHz: number; readonly leftDbfs: number | null; readonly rightDbfs: number | null };
   /** s from the capture's first frame, at most a thousand */
@@ -76,6 +78,7 @@ export function truthOf(take: Take): Truth {
     bands,
     crosstalk,
     crosstalkAsCaptured: crosstalkTruth(deck, sheet, radiusMm, true),
+    recordBeyondItsFile: deck.record.cut,
     noise: noiseTruth(take),
     hum: {
       mainsHz: deck.preamp.mainsHz,
@@ -153,8 +156,16 @@ function figuresOf(take: Take, bands: readonly BandTruth[], crosstalk: Crosstalk
       [band.index],
       '2σ of the modelled speed over this band',
     );
-    add('once-per-turn', flutter.oncePerTurnPercent, '%', [band.index], 'platter and hole together');
+    for (const [kind, value] of [
+      ['weighted', flutter.weightedOfDeckPercent],
+      ['unweighted', flutter.unweightedOfDeckPercent],
+    ] as const) {
+      add(`wow-flutter-${kind}-deck`, value, '%', [band.index], 'the same with the hole put right');
+    }
+    add('once-per-turn', flutter.oncePerTurnPercent, '%', [band.index], 'platter, hole and warp together');
   }
+  const platter = tones.find(({ flutter }) => flutter !== undefined)?.flutter?.fromPlatterPercent;
+  if (platter !== undefined) add('once-per-turn-platter', platter, '%', [], "the platter's own");
   add('eccentricity', deck.record.offCentreMm, 'mm', [], 'hole off centre');
   for (const [name, of] of [
     ['arm-resonance-lateral', deck.arm.lateralResonance],
@@ -166,7 +177,8 @@ function figuresOf(take: Take, bands: readonly BandTruth[], crosstalk: Crosstalk
   }
   for (const band of tones) {
     if (band.motion === 'lateral') {
-      add('tracking-error', band.trackingErrorDeg, 'deg', [band.index], 'θ − φ at the radius of this band');
+      add('tracking-error', band.pathErrorDeg, 'deg', [band.index], "of the tip's path at the radius of this band");
+      add('tracking-error-of-the-arm', band.trackingErrorDeg, 'deg', [band.index], 'θ − φ at the radius of this band');
     }
     for (const channel of ['left', 'right'] as const) {
       const tone = band[channel];

@@ -1,80 +1,171 @@
-/** What each quantity of the documents is called on a sheet. */
+/**
+ * The one catalogue of quantities: title, unit, what a positive value means, group, station, limit and evidence.
+ * Page, report, command line and the test of docs/contract.md read it; what nothing measures is named here and shown nowhere.
+ */
 
-const titles: Readonly<Record<string, string>> = {
-  'channel-balance': 'Channel balance, left over right',
-  'separation-left-to-right': 'Separation, left into right',
-  'separation-right-to-left': 'Separation, right into left',
-  'azimuth-error': 'Tilt (azimuth error)',
-  polarity: 'Polarity',
-  'channel-order': 'Channel order',
-  'speed-error': 'Speed error',
-  'wow-flutter-weighted': 'Wow and flutter, weighted',
-  'wow-flutter-unweighted': 'Wow and flutter, unweighted',
-  'once-per-turn': 'Once per turn',
-  eccentricity: 'Hole off centre',
-  'arm-resonance': 'Arm resonance',
-  'arm-resonance-lateral': 'Arm resonance, lateral',
-  'arm-resonance-lateral-q': 'Peak of the lateral resonance (Q)',
-  'arm-resonance-vertical': 'Arm resonance, vertical',
-  'arm-resonance-vertical-q': 'Peak of the vertical resonance (Q)',
-  'counterweight-position': 'Counterweight behind the pivot',
-  'carried-mass': 'Mass that the arm carries',
-  'tracking-force': 'Tracking force',
-  'skating-force-inner': 'Skating force, innermost groove',
-  'skating-force-outer': 'Skating force, outermost groove',
-  'load-peak': 'Electrical peak',
-  'load-peak-frequency': 'Frequency of the electrical peak',
-  'load-deviation-20khz': 'Electrical response at 20 kHz',
-  'load-corner': 'Electrical response, 3 dB down at',
-  'load-at-coil': 'Load that the coil sees',
-  'load-over-coil': 'Load over coil resistance',
-  'thermal-noise': 'Thermal noise at the input',
-  'noise-under-reference': 'Noise of coil and load',
-  'noise-of-coil': 'Noise of the coil',
-  'noise-of-load': 'Noise of the load',
-  'noise-of-input': 'Noise of the preamp’s input',
-  'noise-with-input': 'Noise of coil, load and preamp’s input',
-  'noise-equalised': 'Noise after RIAA playback',
-  headroom: 'Headroom of the preamp',
-  'headroom-converter': 'Headroom of the converter',
-  'gain-wanted': 'Gain wanted',
-  'line-level': 'Line level at 5 cm/s',
-  'tracking-error': 'Tracking error',
-  'vertical-tracking-error': 'Vertical tracking error',
-  'second-harmonic': 'Second harmonic',
-  'third-harmonic': 'Third harmonic',
-  'total-harmonic-distortion': 'Total harmonic distortion',
-  intermodulation: 'Intermodulation',
-  hum: 'Hum under the reference level',
-  'rumble-unweighted': 'Rumble under the reference level, unweighted',
-  'rumble-weighted': 'Rumble under the reference level, weighted',
-  'noise-a-weighted': 'Noise under the reference level, A-weighted',
-  'frequency-response-deviation': 'Deviation of the response from 1 kHz',
-  'frequency-response': 'Response',
+export type Group =
+  | 'channels'
+  | 'speed'
+  | 'geometry'
+  | 'resonance'
+  | 'response'
+  | 'distortion'
+  | 'noise'
+  | 'mass'
+  | 'loading'
+  | 'levels'
+  | 'other';
+
+export const groupTitles: Readonly<Record<Group, string>> = {
+  channels: 'Channels',
+  speed: 'Speed, wow and flutter',
+  geometry: 'Place and height, as heard',
+  resonance: 'Arm resonance',
+  response: 'Response',
+  distortion: 'Distortion and tracking',
+  noise: 'Hum, rumble and noise',
+  mass: 'Mass and force',
+  loading: 'Electrical load',
+  levels: 'Gain, headroom and noise',
+  other: 'Other figures',
 };
 
-/** Quantities whose sign says which way; shown with a plus. */
-const signedQuantities: ReadonlySet<string> = new Set([
-  'channel-balance',
-  'azimuth-error',
-  'speed-error',
-  'tracking-error',
-  'vertical-tracking-error',
-]);
+/** The station that a figure belongs to: where a person looks for it. */
+export type QuantityStation = 'match' | 'place' | 'weigh' | 'height' | 'tilt' | 'run';
 
-/** A quantity that nobody has named yet is told by its own name in words. */
-export function quantityTitle(quantity: string): string {
-  if (Object.hasOwn(titles, quantity)) return titles[quantity];
-  const text = quantity.replaceAll('-', ' ');
-  return text.charAt(0).toUpperCase() + text.slice(1);
+export interface Quantity {
+  readonly title: string;
+  /** as in the documents */
+  readonly unit: string;
+  readonly group: Group;
+  readonly station: QuantityStation | null;
+  /** what a positive value means; such values are shown with a plus */
+  readonly positive?: string;
+  /** name in the table of limits, where it differs from the quantity's own */
+  readonly limit?: string;
+  /** curve quantities that are its evidence, most telling first */
+  readonly curves: readonly string[];
 }
 
-export const isSigned = (quantity: string): boolean => signedQuantities.has(quantity);
+type More = Pick<Quantity, 'positive' | 'limit'>;
+const of =
+  (group: Group, station: QuantityStation | null) =>
+  (title: string, unit: string, curves: readonly string[] = [], more: More = {}): Quantity => ({
+    title,
+    unit,
+    group,
+    station,
+    curves,
+    ...more,
+  });
 
-/** A verdict as it stands beside a figure; nothing where a figure is for information only. */
+const channels = of('channels', 'tilt');
+const speed = of('speed', 'run');
+const geometry = of('geometry', 'place');
+const resonance = of('resonance', 'run');
+const distortion = of('distortion', 'run');
+const noise = of('noise', 'run');
+const mass = of('mass', 'weigh');
+const loading = of('loading', 'match');
+const levels = of('levels', 'match');
+
+const LEAK = ['separation-against-tilt', 'crosstalk-spectrum', 'separation', 'spectrum'];
+const QUIET = ['noise-spectrum'];
+const RESONANCE_LIMIT: More = { limit: 'arm-resonance' };
+
+// biome-ignore format: one quantity a line merges easily
+export const quantities: Readonly<Record<string, Quantity>> = {
+  // — from a recording: Tilt —
+  'azimuth-error': channels('Tilt (azimuth error)', 'deg', LEAK, { positive: 'Positive is clockwise, seen from the front of the cartridge.' }),
+  'separation-left-to-right': channels('Separation, left into right', 'dB', LEAK.slice(1)),
+  'separation-right-to-left': channels('Separation, right into left', 'dB', LEAK.slice(1)),
+  'channel-balance': channels('Channel balance, left over right', 'dB', ['spectrum', 'level'], { positive: 'Positive when left is louder.' }),
+  polarity: channels('Polarity', '', ['spectrum']),
+  'channel-order': channels('Channel order', '', ['spectrum']),
+  'best-tilt-setting': channels('Tilt setting of least leak', 'deg', [], { positive: 'Positive is clockwise on your own tilt scale, seen from the front of the cartridge.' }),
+  // — from a recording: Run —
+  'speed-error': speed('Speed error', '%', ['speed-deviation'], { positive: 'Positive when the record turns fast.' }),
+  'wow-flutter-weighted': speed('Wow and flutter, weighted', '%', ['speed-deviation', 'speed-deviation-spectrum']),
+  'wow-flutter-weighted-deck': speed('Wow and flutter of the deck, weighted', '%', ['speed-deviation', 'speed-deviation-spectrum'], { limit: 'wow-flutter-weighted' }),
+  'wow-flutter-unweighted': speed('Wow and flutter, unweighted', '%', ['speed-deviation', 'speed-deviation-spectrum']),
+  'once-per-turn': speed('Once-per-turn speed variation', '%', ['speed-deviation']),
+  eccentricity: speed('Record eccentricity', 'mm', ['speed-deviation']),
+  'arm-resonance-lateral': resonance('Arm resonance, lateral', 'Hz', ['resonance-lateral'], RESONANCE_LIMIT),
+  'arm-resonance-lateral-q': resonance('Q of the lateral arm resonance', '', ['resonance-lateral']),
+  'arm-resonance-vertical': resonance('Arm resonance, vertical', 'Hz', ['resonance-vertical'], RESONANCE_LIMIT),
+  'arm-resonance-vertical-q': resonance('Q of the vertical arm resonance', '', ['resonance-vertical']),
+  'tracking-error': of('geometry', 'place')('Tracking error', 'deg', ['spectrum'], { positive: 'Positive when the cartridge points anticlockwise of the groove’s tangent, seen from above.' }),
+  'vertical-tracking-error': of('geometry', 'height')('Vertical tracking error', 'deg', ['spectrum'], { positive: 'Playback angle minus cutting angle.' }),
+  'second-harmonic': distortion('Second harmonic', '%', ['spectrum']),
+  'third-harmonic': distortion('Third harmonic', '%', ['spectrum']),
+  'total-harmonic-distortion': distortion('Total harmonic distortion', '%', ['spectrum']),
+  intermodulation: distortion('Intermodulation', '%', ['spectrum']),
+  hum: noise('Hum under the reference level', 'dB', ['noise-spectrum', 'spectrum']),
+  'rumble-unweighted': noise('Rumble under the reference level, unweighted', 'dB', QUIET),
+  'rumble-weighted': noise('Rumble under the reference level, weighted', 'dB', QUIET),
+  'noise-a-weighted': noise('Noise under the reference level, A-weighted', 'dB', QUIET),
+  'frequency-response-deviation': of('response', 'run')('Deviation of the response from 1 kHz', 'dB', ['frequency-response']),
+  'frequency-response': of('response', 'run')('Response', 'dB'),
+  // — calculated: Place, Weigh —
+  overhang: geometry('Overhang', 'mm'),
+  'offset-angle': geometry('Offset angle', 'deg'),
+  'tracking-force': mass('Tracking force', 'mN'),
+  'counterweight-position': mass('Counterweight behind the pivot', 'mm'),
+  'carried-mass': mass('Mass that the arm carries', 'g'),
+  'skating-force-inner': mass('Skating force, innermost groove', 'mN', ['skating-force']),
+  'skating-force-outer': mass('Skating force, outermost groove', 'mN', ['skating-force']),
+  'skating-force': mass('Skating force', 'mN'),
+  // — calculated: Match —
+  'arm-resonance': of('resonance', 'match')('Arm resonance', 'Hz', [], RESONANCE_LIMIT),
+  'load-peak': loading('Electrical peak', 'dB', ['load-response']),
+  'load-peak-frequency': loading('Frequency of the electrical peak', 'Hz', ['load-response']),
+  'load-deviation-20khz': loading('Electrical response at 20 kHz', 'dB', ['load-response']),
+  'load-corner': loading('Electrical response, 3 dB down at', 'Hz', ['load-response']),
+  'load-response': loading('Electrical response', 'dB'),
+  'load-at-coil': loading('Load that the coil sees', 'Ω'),
+  'load-over-coil': loading('Load over coil resistance', ''),
+  'thermal-noise': levels('Thermal noise at the input', 'µV'),
+  'noise-under-reference': levels('Noise of coil and load', 'dB'),
+  'noise-of-coil': levels('Noise of the coil', 'dB'),
+  'noise-of-load': levels('Noise of the load', 'dB'),
+  'noise-of-input': levels('Noise of the preamp’s input', 'dB'),
+  'noise-with-input': levels('Noise of coil, load and preamp’s input', 'dB'),
+  'noise-equalised': levels('Noise after RIAA playback', 'dB'),
+  headroom: levels('Headroom of the preamp', 'dB'),
+  'headroom-converter': levels('Headroom of the converter', 'dB'),
+  'gain-wanted': levels('Gain needed', 'dB'),
+  'line-level': levels('Line level at 5 cm/s', 'mV'),
+};
+
+/** The entry of a quantity; one that nobody has named yet is told by its own name in words, under "Other figures". */
+export function quantityOf(quantity: string): Quantity {
+  if (Object.hasOwn(quantities, quantity)) return quantities[quantity];
+  const text = quantity.replaceAll('-', ' ');
+  return of('other', null)(text.charAt(0).toUpperCase() + text.slice(1), '', [quantity]);
+}
+
+export const quantityTitle = (quantity: string): string => quantityOf(quantity).title;
+
+/** Its sign says which way: shown with a plus. */
+export const isSigned = (quantity: string): boolean => quantityOf(quantity).positive !== undefined;
+
+/** What a curve shows, as a heading. */
+export const curveTitles: Readonly<Record<string, string>> = {
+  'separation-against-tilt': 'Separation at other tilts',
+  'crosstalk-spectrum': 'Both channels around the test tone',
+  spectrum: 'Spectrum',
+  'noise-spectrum': 'Spectrum of the silent groove',
+  'speed-deviation': 'Speed over time',
+  'speed-deviation-spectrum': 'Spectrum of the speed deviation',
+  'frequency-response': 'Response',
+  level: 'Level over time',
+};
+
+/** A verdict beside a figure: a mark and a word; nothing where a figure is for information only. */
 export const verdictWords: Readonly<Record<string, string>> = {
   good: '✓ within limits',
   adjust: '△ worth adjusting',
   bad: '✕ outside limits',
+  undecided: '? undecided',
   info: '',
 };

@@ -1,7 +1,6 @@
 /** One finding: its name (opens the evidence), its figure, its verdict in a word and a sign, its note. */
 import type { JudgedFinding } from '../../core/advise/document.ts';
-import { verdictWords } from '../../core/words/quantities.ts';
-import { wordsFor } from '../side/quantities.ts';
+import { isSigned, quantityTitle, verdictWords } from '../../core/words/quantities.ts';
 import { Figure } from './Figure.tsx';
 
 export interface FindingRowProps {
@@ -15,8 +14,9 @@ export interface FindingRowProps {
 }
 
 export function FindingRow({ finding, picked, onEvidence, withNote = true, where }: FindingRowProps) {
-  const words = wordsFor(finding.quantity);
-  const title = [words.title, finding.channel, where].filter((part) => part !== undefined).join(', ');
+  const title = [quantityTitle(finding.quantity), finding.channel, where]
+    .filter((part) => part !== undefined)
+    .join(', ');
   return (
     <li class={picked === true ? 'finding picked' : 'finding'}>
       <span class="name">
@@ -32,7 +32,12 @@ export function FindingRow({ finding, picked, onEvidence, withNote = true, where
         {verdictWords[finding.verdict] !== '' && (
           <span class={`verdict ${finding.verdict}`}>{verdictWords[finding.verdict]}</span>
         )}
-        <Figure value={finding.value} unit={finding.unit} uncertainty={finding.uncertainty} signed={words.signed} />
+        <Figure
+          value={finding.value}
+          unit={finding.unit}
+          uncertainty={finding.uncertainty}
+          signed={isSigned(finding.quantity)}
+        />
       </span>
       {withNote && finding.note !== '' && <p class="note">{finding.note}</p>}
     </li>

@@ -3,10 +3,10 @@
 import type { Curve } from '../../core/measure/finding.ts';
 import type { Band } from '../../core/record/band.ts';
 import { unitSign } from '../../core/words/figure.ts';
+import { curveTitles, quantityTitle } from '../../core/words/quantities.ts';
 import { LineChart, type Mark, type Series } from '../parts/LineChart.tsx';
 import { bandTimes, bandWords } from './bandWords.ts';
 import type { CurveGroup } from './evidence.ts';
-import { curveTitles, wordsFor } from './quantities.ts';
 
 const xWords: Readonly<Record<string, string>> = {
   Hz: 'frequency',
@@ -30,7 +30,7 @@ export function CurveChart({ group, bands }: { group: CurveGroup; bands: readonl
   const [first] = group.curves;
   if (first === undefined) return null;
   const band = group.band === null ? undefined : bands[group.band];
-  const title = curveTitles[group.quantity] ?? wordsFor(group.quantity).title;
+  const title = curveTitles[group.quantity] ?? quantityTitle(group.quantity);
   const where = band === undefined ? '' : ` · band ${band.index + 1}, ${bandWords(band)}`;
   const series: Series[] = group.curves.map((curve, i) => ({
     name: nameOf(group.quantity, curve) ?? (group.curves.length > 1 ? `trace ${i + 1}` : title.toLowerCase()),

@@ -1,6 +1,6 @@
 /** What a figure rests on: its curves, the bands it was read from, its uncertainty, its formula and the page about it. */
 import { useEffect, useRef, useState } from 'preact/hooks';
-import { verdictWords } from '../../core/words/quantities.ts';
+import { quantityOf, quantityTitle, verdictWords } from '../../core/words/quantities.ts';
 import { formulaOf } from '../docs/markdown.ts';
 import { methodPage } from '../docs/methodPages.ts';
 import { loadPage } from '../docs/pages.ts';
@@ -9,7 +9,6 @@ import { docsPath } from '../route.ts';
 import { bandTimes, bandWords } from './bandWords.ts';
 import { CurveChart } from './CurveChart.tsx';
 import { curvesFor, type Evidence, openEvidence } from './evidence.ts';
-import { wordsFor } from './quantities.ts';
 
 export function EvidenceDialog() {
   const evidence = openEvidence.value;
@@ -35,7 +34,7 @@ export function EvidenceDialog() {
         <>
           <header>
             <h2 id="evidence-name" tabIndex={-1}>
-              {wordsFor(evidence.finding.quantity).title}
+              {quantityTitle(evidence.finding.quantity)}
               {evidence.finding.channel === undefined ? '' : `, ${evidence.finding.channel}`}
             </h2>
             <button type="button" class="button" onClick={close}>
@@ -51,7 +50,7 @@ export function EvidenceDialog() {
 
 function EvidenceBody({ evidence, onLeave }: { evidence: Evidence; onLeave(): void }) {
   const { finding, document } = evidence;
-  const words = wordsFor(finding.quantity);
+  const { positive } = quantityOf(finding.quantity);
   const groups = curvesFor(evidence);
   return (
     <div class="body">
@@ -60,13 +59,13 @@ function EvidenceBody({ evidence, onLeave }: { evidence: Evidence; onLeave(): vo
         unit={finding.unit}
         uncertainty={finding.uncertainty}
         size="mid"
-        signed={words.signed}
+        signed={positive !== undefined}
       />
       <p>
         {finding.verdict !== 'info' && (
           <span class={`verdict ${finding.verdict}`}>{verdictWords[finding.verdict]}. </span>
         )}
-        {words.sense} {finding.note}
+        {positive} {finding.note}
       </p>
       {groups.map((group) => (
         <CurveChart key={`${group.quantity} ${group.band}`} group={group} bands={document.bands} />

@@ -3,7 +3,7 @@ import { signal } from '@preact/signals';
 import type { JudgedFinding, SideDocument } from '../../core/advise/document.ts';
 import { curvesFrom } from '../../core/job/stations/tilt/passes.ts';
 import type { Curve } from '../../core/measure/finding.ts';
-import { wordsFor } from './quantities.ts';
+import { quantityOf } from '../../core/words/quantities.ts';
 
 export interface Evidence {
   readonly finding: JudgedFinding;
@@ -29,7 +29,7 @@ const MOST_GROUPS = 4;
  * none of its kinds, the level over its bands is what there is to see.
  */
 export function curvesFor({ finding, document }: Evidence): CurveGroup[] {
-  const kinds = [...new Set([...(wordsFor(finding.quantity).curves ?? []), finding.quantity])];
+  const kinds = [...new Set([...quantityOf(finding.quantity).curves, finding.quantity])];
   const groups: CurveGroup[] = kinds.includes('separation-against-tilt') ? forecast(document) : [];
   for (const kind of kinds) {
     const fit = document.curves.filter(

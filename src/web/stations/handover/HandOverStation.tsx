@@ -4,11 +4,10 @@ import type { JudgedFinding } from '../../../core/advise/document.ts';
 import { apiPaths, type BeforeAfter, type Job } from '../../../core/job/api.ts';
 import { stationNames, stationTitles } from '../../../core/job/station.ts';
 import { unitSign } from '../../../core/words/figure.ts';
-import { verdictWords } from '../../../core/words/quantities.ts';
+import { isSigned, quantityTitle, verdictWords } from '../../../core/words/quantities.ts';
 import { decimalsAtBench, showFigure } from '../../parts/number.ts';
 import { stationPath } from '../../route.ts';
 import { bandNumbers } from '../../side/bandWords.ts';
-import { wordsFor } from '../../side/quantities.ts';
 import { draftOf } from '../../stationDraft.ts';
 import type { StationProps } from '../station.ts';
 
@@ -75,7 +74,7 @@ function cell(finding: JudgedFinding) {
   const shown = showFigure(
     finding.value,
     finding.uncertainty,
-    wordsFor(finding.quantity).signed,
+    isSigned(finding.quantity),
     decimalsAtBench(finding.unit),
   );
   return (
@@ -113,7 +112,7 @@ function BeforeAfterTable({ rows }: { rows: readonly BeforeAfter[] }) {
           {rows.map((row) => (
             <tr key={`${row.quantity} ${row.channel} ${row.after.bands.join()}`}>
               <th scope="row">
-                {wordsFor(row.quantity).title}
+                {quantityTitle(row.quantity)}
                 {row.channel === undefined ? '' : `, ${row.channel}`}
                 {whereOf(row, rows)}
                 {unitSign(row.unit) === '' ? '' : `, ${unitSign(row.unit)}`}

@@ -4,6 +4,7 @@ import type { JudgedFinding, SideDocument } from '../../../core/advise/document.
 import { harmonicLines } from '../../../core/job/harmonicLines.ts';
 import { headline, saidOf } from '../../../core/job/stations/run/headline.ts';
 import type { Curve } from '../../../core/measure/finding.ts';
+import { type Group, groupTitles, isSigned, quantityOf, quantityTitle } from '../../../core/words/quantities.ts';
 import { Caution } from '../../parts/Caution.tsx';
 import { Figure } from '../../parts/Figure.tsx';
 import { FindingList } from '../../parts/FindingList.tsx';
@@ -12,7 +13,6 @@ import { CurveChart } from '../../side/CurveChart.tsx';
 import { type CurveGroup, showEvidence } from '../../side/evidence.ts';
 import { HarmonicsTable } from '../../side/HarmonicsTable.tsx';
 import { Problems } from '../../side/problems.tsx';
-import { type Group, groupTitles, wordsFor } from '../../side/quantities.ts';
 import { SideReader } from '../../side/SideReader.tsx';
 import { SideTimeline } from '../../side/SideTimeline.tsx';
 import { findingOf, pickedBand, sideDocument } from '../../side/shownSide.ts';
@@ -20,7 +20,7 @@ import type { StationProps } from '../station.ts';
 
 const groupOrder: readonly Group[] = [
   'speed',
-  'tilt',
+  'channels',
   'resonance',
   'geometry',
   'response',
@@ -64,7 +64,6 @@ function Headline({ document }: { document: SideDocument }) {
   return (
     <div class="headline">
       {found.map((finding) => {
-        const words = wordsFor(finding.quantity);
         return (
           <section class="card" key={finding.quantity}>
             <h3>
@@ -74,7 +73,7 @@ function Headline({ document }: { document: SideDocument }) {
                 aria-haspopup="dialog"
                 onClick={() => showEvidence(finding, document)}
               >
-                {words.title}
+                {quantityTitle(finding.quantity)}
               </button>
             </h3>
             <Figure
@@ -82,7 +81,7 @@ function Headline({ document }: { document: SideDocument }) {
               value={finding.value}
               unit={finding.unit}
               uncertainty={finding.uncertainty}
-              signed={words.signed}
+              signed={isSigned(finding.quantity)}
             />
             <p class={`verdict ${finding.verdict}`}>{saidOf(finding)}</p>
           </section>
@@ -135,7 +134,7 @@ function Groups({ document }: { document: SideDocument }) {
   const filled = groupOrder
     .map((group) => ({
       group,
-      findings: document.findings.filter((finding) => wordsFor(finding.quantity).group === group),
+      findings: document.findings.filter((finding) => quantityOf(finding.quantity).group === group),
     }))
     .filter(({ findings }) => findings.length > 0);
   if (filled.length === 0) {

@@ -1,14 +1,14 @@
 /** What an advice promised beside what the next pass measured. */
 import type { Job, PredictionCheck } from '../../../core/job/api.ts';
 import { unitSign } from '../../../core/words/figure.ts';
+import { isSigned, quantityTitle } from '../../../core/words/quantities.ts';
 import { decimalsAtBench, showFigure, showNumber } from '../../parts/number.ts';
-import { wordsFor } from '../../side/quantities.ts';
 
 const cameWords = { 'as-predicted': '✓ as predicted', otherwise: '△ otherwise', 'cannot-tell': 'cannot tell' } as const;
 const cameStyle = { 'as-predicted': 'good', otherwise: 'adjust', 'cannot-tell': 'info' } as const;
 
 const measuredText = (measured: number, { quantity, uncertainty, unit }: PredictionCheck) =>
-  showFigure(measured, uncertainty, wordsFor(quantity).signed, decimalsAtBench(unit));
+  showFigure(measured, uncertainty, isSigned(quantity), decimalsAtBench(unit));
 
 export function TurnCheck({ job }: { job: Job }) {
   const checked = job.advice.filter((entry) => entry.advice.action === 'tilt' && entry.checks.length > 0).at(-1);
@@ -39,9 +39,9 @@ export function TurnCheck({ job }: { job: Job }) {
           <tbody>
             {checked.checks.map((check) => (
               <tr key={check.quantity}>
-                <th scope="row">{wordsFor(check.quantity).title}</th>
-                <td>{check.before === null ? '' : showNumber(check.before, 1, wordsFor(check.quantity).signed)}</td>
-                <td>{showNumber(check.predicted, 1, wordsFor(check.quantity).signed)}</td>
+                <th scope="row">{quantityTitle(check.quantity)}</th>
+                <td>{check.before === null ? '' : showNumber(check.before, 1, isSigned(check.quantity))}</td>
+                <td>{showNumber(check.predicted, 1, isSigned(check.quantity))}</td>
                 <td>
                   {check.measured === null ? 'not measured' : measuredText(check.measured, check).value}{' '}
                   <span class="pm">
