@@ -19,6 +19,8 @@ import type { Driven } from './toneSegment.ts';
 
 /** s of a band that are looked at */
 const MOST_S = 5;
+/** below this they are not read, s */
+export const LEAST_HARMONIC_S = 1.5;
 const HIGHEST_ORDER = 5;
 /** Hz; harmonics beyond are not counted */
 const HIGHEST_HZ = 20_000;
@@ -76,8 +78,8 @@ export class HarmonicEstimator {
    */
   result(fundamental: ToneMixer): ChannelHarmonics[] {
     const [any] = this.mixers;
-    if (any === undefined || any.waiting === 0) return [];
-    return onLoan(() => this.read(fundamental.peek(any.waiting)));
+    if (any === undefined || any.waitingS < 0.98 * LEAST_HARMONIC_S) return [];
+    return onLoan(() => this.read(fundamental.peek(0, any.waiting)));
   }
 
   private read(fundamental: Baseband): ChannelHarmonics[] {

@@ -25,6 +25,10 @@ import {
 
 /** s */
 const SEGMENT_S = 120;
+/** parts that a running result is read in, s; one that was not asked for long catches up with so many at a time */
+const PART_S = 4;
+const MOST_PARTS_AT_ONCE = 2;
+const LEAST_PART_S = 0.4;
 /** below this wow and flutter is not read, s */
 export const LEAST_FLUTTER_S = 4;
 
@@ -65,6 +69,9 @@ export class ToneEstimator implements BandEstimator<ToneReading> {
   private heardHarmonics: ChannelHarmonics[] | null = null;
   private readonly done: SegmentFigures[] = [];
   private why = 'nothing was heard yet';
+  /** of the open segment, for `running`: what has been read in short parts, and the sample up to which */
+  private readonly parts: SegmentFigures[] = [];
+  private partsTo = 0;
 
   /**
    * @param settings `frequencyHz` within ±100 Hz of the tone; `withFlutter` false spares the work where another tone tells it;
@@ -84,10 +91,34 @@ export class ToneEstimator implements BandEstimator<ToneReading> {
     this.mixer.push(left, right, 0, frames, startFrame);
     // before the first segment takes the tone away
     if (this.harmonics?.isFull) this.heardHarmonics ??= this.harmonics.result(this.mixer);
-    if (this.mixer.waitingS >= SEGMENT_S) {
-      const figures = onLoan(() => this.read(readSegment(this.mixer.take(), this.driven)));
+    const whole = Math.round(SEGMENT_S * this.mixer.rateHz);
+    while (this.mixer.waiting >= whole) {
+      const figures = onLoan(() => this.read(readSegment(this.mixer.take(whole), this.driven)));
       if (figures !== null) this.done.push(figures);
+      this.parts.length = 0;
+      this.partsTo = 0;
     }
+  }
+
+  /**
+   * What can be said while the tone plays: parts of four seconds, each read once, and the rest. Their mean is nearly that of the
+   * whole; wow and flutter, which need the whole, and harmonics that are not settled are left out.
+   */
+  running(): ToneReading {
+    const { mixer, parts } = this;
+    const part = Math.round(PART_S * mixer.rateHz);
+    const read = (from: number, to: number): SegmentFigures | null =>
+      onLoan(() => this.read(readSegment(mixer.peek(from, to), this.driven), false));
+    for (let n = 0; n < MOST_PARTS_AT_ONCE && mixer.waiting - this.partsTo >= part; n++) {
+      const figures = read(this.partsTo, this.partsTo + part);
+      if (figures !== null) parts.push(figures);
+      this.partsTo += part;
+    }
+    const rest = mixer.waiting - this.partsTo;
+    const last = rest >= LEAST_PART_S * mixer.rateHz && rest < part ? read(this.partsTo, mixer.waiting) : null;
+    const segments = [...this.done, ...parts, ...(last === null ? [] : [last])];
+    const reading = { driven: this.driven, segments, why: segments.length === 0 ? this.why : '' };
+    return this.heardHarmonics === null ? reading : { ...reading, harmonics: this.heardHarmonics };
   }
 
   /** What has been read so far; may be asked again as more comes in. */
@@ -106,14 +137,14 @@ export class ToneEstimator implements BandEstimator<ToneReading> {
     this.harmonics?.end();
   }
 
-  private read(reading: SegmentReading): SegmentFigures | null {
+  private read(reading: SegmentReading, withFlutter = this.withFlutter): SegmentFigures | null {
     if (!reading.found) {
       this.why = reading.why;
       return null;
     }
     const { startS, endS, usedS, ratio, logLevel, speed } = reading;
     const lengthS = speed.deviation.length / speed.rateHz;
-    const tells = this.withFlutter && lengthS >= LEAST_FLUTTER_S && usableHalfWidthHz(speed.meanHz) >= FLAT_TO_HZ;
+    const tells = withFlutter && lengthS >= LEAST_FLUTTER_S && usableHalfWidthHz(speed.meanHz) >= FLAT_TO_HZ;
     const flutter = tells ? onLoan(() => this.flutterOf(speed, lengthS)) : null;
     return { startS, endS, usedS, ratio, logLevel, trace: thinned(speed), flutter };
   }

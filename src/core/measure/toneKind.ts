@@ -1,6 +1,7 @@
 /** Which bands are read as a tone, and what of them. */
 import type { Band } from '../record/band.ts';
 import type { EstimatorKind, Passage, SideKnown } from './bandEstimator.ts';
+import { LEAST_HARMONIC_S } from './harmonics.ts';
 import { LEAST_FLUTTER_S, ToneEstimator, type ToneReading } from './toneEstimator.ts';
 import type { Driven } from './toneSegment.ts';
 
@@ -14,8 +15,6 @@ export interface ToneSettings {
 
 /** below this a tone is too short for anything, s */
 const LEAST_TONE_S = 0.5;
-/** below this its harmonics are not read, s */
-const LEAST_HARMONIC_S = 1.5;
 
 export const toneKind: EstimatorKind<ToneSettings, ToneReading> = {
   settings({ band, startS, endS }: Passage, side: SideKnown): ToneSettings | null {

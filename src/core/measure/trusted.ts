@@ -13,7 +13,7 @@ import type { Finding } from './finding.ts';
 /** A band is measured on its longest clean stretch where that is at least this long, s. */
 const LEAST_CLEAN_S = 2;
 /** Kept clear on both sides of a spoiled stretch, s: filters and tracking settle in it. */
-const MARGIN_S = 0.1;
+export const SPOILED_MARGIN_S = 0.1;
 
 const PAIR_FIGURES = new Set([
   'channel-balance',
@@ -41,8 +41,8 @@ function cleanPart(band: Band, spoiled: readonly Spoiled[]): Band | null {
     if (to - from > best[1] - best[0]) best = [from, to];
   };
   for (const { startS, endS } of touching) {
-    take(startS - MARGIN_S);
-    from = Math.max(from, endS + MARGIN_S);
+    take(startS - SPOILED_MARGIN_S);
+    from = Math.max(from, endS + SPOILED_MARGIN_S);
   }
   take(band.endS);
   return best[1] - best[0] >= LEAST_CLEAN_S ? { ...band, startS: best[0], endS: best[1] } : null;

@@ -13,7 +13,7 @@ import type { StereoBlock } from '../capture/recording.ts';
 import type { Band } from './band.ts';
 import { heardLines } from './heardLines.ts';
 import { channelBalance, heardMotion } from './heardMotion.ts';
-import { HopSpectra, type HopsPart, type KeptHops } from './hopSpectra.ts';
+import { HOP, HopSpectra, type HopsPart, type KeptHops } from './hopSpectra.ts';
 import { LevelTrace, type Overview } from './levelTrace.ts';
 import { type QuietPart, quietParts } from './quietParts.ts';
 import type { Stretch } from './stretch.ts';
@@ -45,17 +45,21 @@ export interface FoundBands {
   readonly overview: Overview;
 }
 
-/** What plays now; provisional, for a live input. */
-export interface CurrentBand {
-  readonly band: Band;
-  /** s since it began; at least `LIVE_S` where it began earlier */
-  readonly playingS: number;
+/** A band as heard in the last seconds: provisional, for a live input. */
+export interface LateBand {
+  readonly band: Omit<Band, 'index'>;
+  /** nothing has ended it yet */
+  readonly isPlaying: boolean;
+  /** it began before what was looked at; its `startS` is then no edge */
+  readonly beganEarlier: boolean;
 }
 
 /** s kept between a band's edge and its steady part */
 const TRIM_S = 0.055;
-/** s that `current` looks back */
-const LIVE_S = 40;
+/** s without it that end a band, for `heardLately` */
+const GONE_S = 0.25;
+/** s about the moment that `heardLately` looks back to, within which a start is no edge */
+const CUT_S = 0.5;
 const LEAST_POINTS = 8;
 
 interface Heard {
@@ -128,15 +132,30 @@ export class BandFinder {
     return this.done;
   }
 
-  /** The band that is playing at the end of what was pushed, or null. */
-  current(): CurrentBand | null {
-    const { spectra } = this;
-    const fromHop = Math.max(0, spectra.hops - Math.ceil(LIVE_S / spectra.hopS));
-    const { heard } = hear(spectra, fromHop);
-    const last = heard[heard.length - 1];
-    const nowS = spectra.timeOf(spectra.hops);
-    if (last === undefined || last.endS < nowS - 0.25) return null;
-    return { band: { index: heard.length - 1, ...last.band }, playingS: Math.max(0, nowS - last.startS) };
+  /** s from the capture's first frame to the end of what can be told by now */
+  get heardS(): number {
+    return this.spectra.timeOf(this.spectra.hops);
+  }
+
+  /** frames of the capture between two moments at which there is something new to hear */
+  get hopFrames(): number {
+    return HOP * this.spectra.ratio;
+  }
+
+  /**
+   * The bands of the last seconds, in order; may be asked at any time. Cost: about half a millisecond a second looked back.
+   *
+   * @param lookBackS s, 4 up
+   */
+  heardLately(lookBackS: number): LateBand[] {
+    const { spectra, heardS } = this;
+    const fromHop = Math.max(0, spectra.hops - Math.ceil(lookBackS / spectra.hopS));
+    const fromS = spectra.timeOf(fromHop);
+    return hear(spectra, fromHop).heard.map(({ band, startS, endS }) => ({
+      band,
+      isPlaying: endS >= heardS - GONE_S,
+      beganEarlier: fromHop > 0 && startS < fromS + CUT_S,
+    }));
   }
 }
 

@@ -4,17 +4,15 @@
  */
 
 import type { SideDocument } from '../advise/document.ts';
-import { DEFAULT_LIMITS, judge, type Limits } from '../advise/limits.ts';
-import { adviseSide } from '../advise/sideAdvice.ts';
-import { SHORTEST_S } from '../capture/formatProblems.ts';
+import type { Limits } from '../advise/limits.ts';
 import { openRecording } from '../capture/openRecording.ts';
 import type { ByteSource, Recording } from '../capture/recording.ts';
 import { measureSide, type ReadPassages } from '../measure/measureSide.ts';
-import { trustedBands, withoutFalsePairs } from '../measure/trusted.ts';
 import type { Overview } from '../record/bandFinder.ts';
-import { matchSheet } from '../record/matchSheet.ts';
 import type { RecordSheet } from '../record/sheet.ts';
 import { type Heard, listen } from './listen.ts';
+import { sideDocument } from './sideDocument.ts';
+import { whatMayBeMeasured } from './whatMayBeMeasured.ts';
 
 export interface Progress {
   readonly stage: 'finding-bands' | 'measuring';
@@ -22,7 +20,8 @@ export interface Progress {
   readonly fraction: number;
 }
 
-export interface ExamineOptions {
+/** What is told of a side beside its sound. */
+export interface SideOptions {
   readonly sheet?: RecordSheet;
   /** turns a minute of the record; the sheet's, else 33⅓ */
   readonly rpm?: number;
@@ -31,6 +30,9 @@ export interface ExamineOptions {
   /** captured without playback equalisation */
   readonly flat?: boolean;
   readonly limits?: Limits;
+}
+
+export interface ExamineOptions extends SideOptions {
   readonly sha256?: string | null;
   readonly onProgress?: (progress: Progress) => void;
   /** the two passes over the samples, where they are made elsewhere, for instance in several threads; the result is the same */
@@ -90,54 +92,28 @@ export async function examineRecording(recording: Recording, options: ExamineOpt
     passes === undefined
       ? await listen(watched(recording, 'finding-bands', options))
       : await passes.listen(tell('finding-bands'));
-  const matched =
-    options.sheet === undefined
-      ? { bands: heard.bands, order: 'unknown' as const, problems: [] }
-      : matchSheet(heard.bands, options.sheet);
   const damaged = recording.problems.flatMap(({ code, startS, endS }) =>
     code === 'damaged-frames' && startS !== undefined && endS !== undefined ? [{ startS, endS }] : [],
   );
-  // less than half a turn holds nothing to measure
-  const bands = recording.format.durationS < SHORTEST_S ? [] : matched.bands;
-  const trusted = trustedBands(bands, [...heard.spoiled, ...damaged]);
-  const measured = await measureSide(watched(recording, 'measuring', options), trusted.bands, {
+  const { format } = recording;
+  const side = whatMayBeMeasured(heard.bands, [...heard.spoiled, ...damaged], options.sheet, format.durationS);
+  const measured = await measureSide(watched(recording, 'measuring', options), side.trusted, {
     sheet: options.sheet,
     rpm: options.rpm,
     nominalSpeedToneHz: options.nominalSpeedToneHz,
     flat: options.flat,
-    order: matched.order,
+    order: side.order,
     stretches: heard.stretches,
     ...(passes === undefined ? {} : { readPassages: passes.readPassages, onProgress: tell('measuring') }),
   });
-  const figures = withoutFalsePairs(measured.findings, [...recording.problems, ...heard.problems]);
-  const limits = options.limits ?? DEFAULT_LIMITS;
-  const { format } = recording;
-  return {
-    overview: heard.overview,
-    document: {
-      schema: 1,
-      capture: {
-        file: format.file,
-        sampleRateHz: format.sampleRateHz,
-        channels: format.channels,
-        bitDepth: format.bitDepth,
-        durationS: format.durationS,
-        sha256: options.sha256 ?? null,
-      },
-      bands: matched.bands,
-      findings: figures.findings.map((finding) => judge(finding, limits)),
-      advice: adviseSide(figures.findings, figures.pair ? (measured.leaks ?? null) : null, limits, matched.bands),
-      problems: [
-        ...recording.problems,
-        ...heard.problems,
-        ...matched.problems,
-        ...trusted.problems,
-        ...measured.problems.filter(
-          (p) => !figures.problems.some((other) => other.quantity === p.quantity && p.code === other.code),
-        ),
-        ...figures.problems,
-      ],
-      curves: measured.curves,
-    },
-  };
+  const document = sideDocument({
+    format,
+    sha256: options.sha256 ?? null,
+    bands: side.bands,
+    measured,
+    found: [...recording.problems, ...heard.problems],
+    problems: side.problems,
+    limits: options.limits,
+  });
+  return { overview: heard.overview, document };
 }

@@ -238,20 +238,22 @@ export class ToneMixer {
     this.stored += frames;
   }
 
-  /** What has come out since the last call, and forgets it. Its series are lent, see workArrays.ts. */
-  take(): Baseband {
-    const baseband = this.peek();
-    this.taken += this.stored;
-    this.stored = 0;
+  /** The first `most` samples that wait, and forgets them. Its series are lent, see workArrays.ts. */
+  take(most = Number.POSITIVE_INFINITY): Baseband {
+    const baseband = this.peek(0, most);
+    const { length } = baseband;
+    this.store.copyWithin(0, LANES * length, LANES * this.stored);
+    this.taken += length;
+    this.stored -= length;
     return baseband;
   }
 
-  /** What has come out since the last `take`, kept; of that at most the first `most` samples. Its series are lent. */
-  peek(most = Number.POSITIVE_INFINITY): Baseband {
-    const length = Math.min(most, this.stored);
+  /** Of the samples that wait those from one index to another, kept. Its series are lent. */
+  peek(from = 0, to = Number.POSITIVE_INFINITY): Baseband {
+    const length = Math.max(0, Math.min(to, this.stored) - from);
     const lanes = [0, 1, 2, 3].map((lane) => {
       const values = workArray(length);
-      for (let n = 0; n < length; n++) values[n] = this.store[LANES * n + lane];
+      for (let n = 0; n < length; n++) values[n] = this.store[LANES * (from + n) + lane];
       return values;
     });
     const delay =
@@ -260,7 +262,7 @@ export class ToneMixer {
     return {
       rateHz: this.rateHz,
       mixHz: this.mixHz,
-      startS: (Math.max(0, this.firstFrame) + delay + this.taken * perOutput) / this.sampleRateHz,
+      startS: (Math.max(0, this.firstFrame) + delay + (this.taken + from) * perOutput) / this.sampleRateHz,
       length,
       leftRe: lanes[0],
       leftIm: lanes[1],

@@ -58,6 +58,7 @@ export const problems = {
   'sheet-order-unknown': ['note', 'Channel order cannot be told from this recording: no one-sided band of the sheet was matched.'],
   // — figures —
   'band-spoiled': ['error', 'Band {band} is not measured: it clips or misses samples nearly throughout, and no {leastS} s of it are clean.'],
+  'band-unread': ['warning', 'Band {band} is not measured: it was told too late, or otherwise, while it played. Measure the recording of it as a file.'],
   withheld: ['note', '{quantity:title} is withheld: {why}.'],
   // — advice —
 } as const satisfies Record<string, readonly [Severity, string]>;

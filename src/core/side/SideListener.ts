@@ -1,0 +1,285 @@
+/**
+ * A side while it plays: blocks in, at any time what plays now with its provisional figures, and at the end the document that
+ * the recording of the same sound gives as a file.
+ *
+ * One pass. The finder hears every block at once; the estimators hear the bands that it found 1.25 s later, from blocks that
+ * are held meanwhile, because the end of a tone is known only when it is over: fed up to its loss, wow read half as much
+ * again. Bands are placed anew at the end, in hindsight; a reading counts where it lies within its band.
+ *
+ * Memory: 6 s of sound, one band's estimators, and what the finder keeps (some 0.4 MB a minute).
+ *
+ * @checked sideListener.test.ts; test/loops/live.test.ts
+ */
+import type { SideDocument } from '../advise/document.ts';
+import type { Problem } from '../capture/problem.ts';
+import type { CaptureFormat, StereoBlock } from '../capture/recording.ts';
+import { SampleInspector, type Spoiled } from '../capture/sampleInspector.ts';
+import { problem } from '../capture/problem.ts';
+import type { SideKnown } from '../measure/bandEstimator.ts';
+import type { Readings } from '../measure/estimators.ts';
+import { figuresOf, type MeasuredSide, sideKnown, sideReadings } from '../measure/measureSide.ts';
+import type { PassageReading } from '../measure/sideReadings.ts';
+import type { Band } from '../record/band.ts';
+import { BandFinder, type LateBand, type Overview } from '../record/bandFinder.ts';
+import { matchSheet } from '../record/matchSheet.ts';
+import type { SideOptions } from './examineSide.ts';
+import { Follower, type ReadPiece, soundsAlike } from './follower.ts';
+import { HeldBlocks } from './heldBlocks.ts';
+import { judgedFigures, sideDocument } from './sideDocument.ts';
+import { whatMayBeMeasured } from './whatMayBeMeasured.ts';
+
+/** What is known of an input before it has sounded. */
+export type LiveFormat = Pick<CaptureFormat, 'file' | 'sampleRateHz' | 'channels' | 'bitDepth' | 'encoding'>;
+
+/** A band that was read; provisional until `finish`. */
+export interface SettledReading {
+  readonly band: Band;
+  readonly readings: Readings;
+}
+
+/** What plays now, and what can be said of it. */
+export interface PlayingNow {
+  /** its `endS` is what was heard of it so far */
+  readonly band: Band;
+  readonly playingS: number;
+  /** of this band; empty for about a second after it began */
+  readonly readings: Readings;
+  /**
+   * From this band and the last reading of each other one at its frequency, judged and with advice: what a hand that turns a
+   * screw waits for. Everything else waits for the end.
+   */
+  readonly figures: Pick<SideDocument, 'findings' | 'advice' | 'problems'>;
+}
+
+/** s that the estimators hear later than the finder */
+const DELAY_S = 1.25;
+/** s held: the longest that a band has played when it is told, a sweep that begins in rumble */
+const HELD_S = 6;
+/** s that the finder looks back while a side plays */
+const LOOK_BACK_S = 12;
+/** hops of the finder between two looks, while nothing plays and while something does */
+const HOPS_A_LOOK = { waiting: 4, following: 8 };
+/** looks without it after which a band was none */
+const MOST_UNHEARD = 8;
+/** a reading may stick out of its band by this much, s: edges are told anew in hindsight */
+const EDGE_S = 0.06;
+/** pieces shorter than this are no reading, s */
+const LEAST_PIECE_S = 0.5;
+
+export class SideListener {
+  private readonly format: LiveFormat;
+  private readonly options: SideOptions;
+  private readonly finder: BandFinder;
+  private readonly inspector: SampleInspector;
+  private readonly held: HeldBlocks;
+  private readonly settled: { readonly band: Omit<Band, 'index'>; readonly pieces: readonly ReadPiece[] }[] = [];
+  private following: Follower[] = [];
+  private spoiled: Spoiled[] = [];
+  private playing: Follower | null = null;
+  private done: { document: SideDocument; overview: Overview } | null = null;
+
+  constructor(format: LiveFormat, options: SideOptions = {}) {
+    const { sampleRateHz } = format;
+    this.format = format;
+    this.options = options;
+    this.finder = new BandFinder({ sampleRateHz });
+    this.inspector = new SampleInspector({ ...format, container: 'live' });
+    this.held = new HeldBlocks(this.finder.hopFrames, HELD_S * sampleRateHz);
+  }
+
+  /** Blocks in order without a hole, cut anywhere: what comes out does not depend on it. The arrays are the caller's. */
+  push({ left, right, frames, startFrame }: StereoBlock): void {
+    if (this.done !== null) throw new RangeError('push after finish: a new side needs a new listener');
+    if (startFrame !== this.held.endFrame) {
+      throw new RangeError(`startFrame ${startFrame} must follow the last frame taken, ${this.held.endFrame - 1}`);
+    }
+    this.held.push({ left, right, frames }, (block) => this.hear(block));
+  }
+
+  private hear(block: StereoBlock): void {
+    this.inspector.push(block);
+    this.finder.push(block);
+    const endFrame = block.startFrame + block.frames;
+    const hops = this.playing === null ? HOPS_A_LOOK.waiting : HOPS_A_LOOK.following;
+    if (endFrame % (hops * this.finder.hopFrames) === 0) this.look();
+    this.feed(endFrame - DELAY_S * this.format.sampleRateHz);
+  }
+
+  /** What the finder makes of the last seconds → which bands are followed. */
+  private look(): void {
+    const lately = this.finder.heardLately(LOOK_BACK_S);
+    this.spoiled = this.inspector.spoiled().sort((a, b) => a.startS - b.startS);
+    for (const follower of this.following) {
+      const late = lately.find((one) => follower.isHeardAs(one));
+      if (late !== undefined) follower.hear(late);
+      else follower.unheard += 1;
+    }
+    this.following = this.following.filter((follower) => {
+      if (follower.unheard <= MOST_UNHEARD) return true;
+      follower.drop();
+      return false;
+    });
+    for (const late of lately) if (this.isNew(late)) this.begin(late.band);
+    this.playing = this.following.findLast((one) => one.isPlaying && one.unheard === 0) ?? null;
+  }
+
+  private isNew({ band, beganEarlier, isPlaying }: LateBand): boolean {
+    const { sampleRateHz } = this.format;
+    const isHeld = band.startS * sampleRateHz >= this.held.firstFrame;
+    const late: LateBand = { band, beganEarlier, isPlaying };
+    return (
+      isHeld &&
+      !beganEarlier &&
+      !this.following.some((one) => one.unheard === 0 && one.isHeardAs(late)) &&
+      !this.settled.some((one) => one.band.endS > band.startS)
+    );
+  }
+
+  private begin(band: Omit<Band, 'index'>): void {
+    this.following.push(new Follower(band, this.format.sampleRateHz));
+  }
+
+  private feed(toFrame: number): void {
+    const toS = toFrame / this.format.sampleRateHz;
+    for (const follower of this.following) {
+      if (follower.unheard > 0) continue;
+      follower.feed(this.held, Math.floor(toFrame), this.spoiled, () => this.known());
+      if (!follower.isPlaying && follower.band.endS <= toS) this.settle(follower);
+    }
+    this.following = this.following.filter((one) => one.isPlaying || one.band.endS > toS);
+  }
+
+  private settle(follower: Follower): void {
+    follower.closePiece();
+    this.settled.push({ band: follower.band, pieces: follower.pieces });
+  }
+
+  private known(): SideKnown {
+    const bands = this.settled.map(({ band }, index): Band => ({ ...band, index }));
+    return sideKnown(this.format.sampleRateHz, bands, this.options);
+  }
+
+  /** The bands read so far, in order; they keep their places. */
+  get readings(): SettledReading[] {
+    return this.settled.flatMap(({ band, pieces }, index) => {
+      const piece = longest(pieces);
+      return piece === null ? [] : [{ band: { ...band, index }, readings: piece.readings }];
+    });
+  }
+
+  /** What plays now; null between bands. */
+  current(): PlayingNow | null {
+    const { playing } = this;
+    if (playing === null) return null;
+    const nowS = this.finder.heardS;
+    const band: Band = { ...playing.band, endS: nowS, index: this.settled.length };
+    const readings = playing.running();
+    const heard = [...lastOfEachKind(this.readings).filter((one) => isRelated(one.band, band)), { band, readings }];
+    const measured = this.measured(heard, this.matched(heard.map((one) => one.band)));
+    const figures = judgedFigures(
+      measured,
+      [],
+      heard.map((one) => one.band),
+      this.options.limits,
+    );
+    return { band, playingS: nowS - band.startS, readings, figures };
+  }
+
+  private matched(bands: readonly Band[]): Pick<ReturnType<typeof matchSheet>, 'bands' | 'order'> {
+    const { sheet } = this.options;
+    return sheet === undefined ? { bands: [...bands], order: 'unknown' } : matchSheet(bands, sheet);
+  }
+
+  private measured(
+    heard: readonly SettledReading[],
+    { bands, order }: Pick<ReturnType<typeof matchSheet>, 'bands' | 'order'>,
+  ): MeasuredSide {
+    const passages = heard.map(({ band: { startS, endS, signal }, readings }, i): PassageReading => {
+      const band = bands[i];
+      return { passage: { signal, startS, endS, band }, readings };
+    });
+    return figuresOf(sideReadings(passages, bands, { ...this.options, order }), this.options.flat === true);
+  }
+
+  /** The input has ended: the document, with bands placed in hindsight. */
+  finish(): { readonly document: SideDocument; readonly overview: Overview } {
+    if (this.done !== null) return this.done;
+    const { sampleRateHz } = this.format;
+    const open = this.held.unfinished();
+    if (open !== null) {
+      this.inspector.push(open);
+      this.finder.push(open);
+    }
+    const frames = this.held.endFrame;
+    const found = this.finder.finish();
+    const durationS = frames / sampleRateHz;
+    const spoiled = this.inspector.spoiled();
+    const side = whatMayBeMeasured(found.bands, spoiled, this.options.sheet, durationS);
+    this.readTheRest(found.bands, spoiled);
+    const heard: SettledReading[] = [];
+    const unread: Problem[] = [];
+    for (const band of side.trusted) {
+      const piece = this.pieceOf(band);
+      if (piece !== null) heard.push({ band, readings: piece.readings });
+      else unread.push(problem('band-unread', { band: band.index + 1 }, { startS: band.startS, endS: band.endS }));
+    }
+    const measured = this.measured(heard, { bands: heard.map((one) => one.band), order: side.order });
+    const document = sideDocument({
+      format: { ...this.format, container: 'live', frames, durationS },
+      sha256: null,
+      bands: side.bands,
+      measured,
+      found: [...this.inspector.finish(), ...found.problems],
+      problems: [...side.problems, ...unread],
+      limits: this.options.limits,
+    });
+    this.done = { document, overview: found.overview };
+    return this.done;
+  }
+
+  /** What played last: its end is known now, and its sound is still held. */
+  private readTheRest(bands: readonly Band[], spoiled: readonly Spoiled[]): void {
+    const { sampleRateHz } = this.format;
+    const inOrder = [...spoiled].sort((a, b) => a.startS - b.startS);
+    for (const band of bands) {
+      if (this.settled.some((one) => one.band.endS > band.startS + EDGE_S && one.band.startS < band.endS)) continue;
+      const late: LateBand = { band, isPlaying: false, beganEarlier: false };
+      const begun = this.following.find((one) => one.isHeardAs(late));
+      const follower = begun ?? new Follower(band, sampleRateHz);
+      if (begun === undefined && band.startS * sampleRateHz < this.held.firstFrame) continue;
+      follower.hear(late);
+      follower.feed(this.held, this.held.endFrame, inOrder, () => this.known());
+      this.settle(follower);
+    }
+    for (const follower of this.following) follower.drop();
+    this.following = [];
+    this.playing = null;
+  }
+
+  /** The longest piece that lies in a band and was heard as what it is. */
+  private pieceOf(band: Band): ReadPiece | null {
+    const pieces = this.settled
+      .filter((one) => soundsAlike(one.band, band))
+      .flatMap((one) => one.pieces)
+      .filter(({ startS, endS }) => startS >= band.startS - EDGE_S && endS <= band.endS + EDGE_S);
+    return longest(pieces);
+  }
+}
+
+function longest(pieces: readonly ReadPiece[]): ReadPiece | null {
+  const length = ({ startS, endS }: ReadPiece): number => endS - startS;
+  const [first] = pieces.filter((one) => length(one) >= LEAST_PIECE_S).sort((a, b) => length(b) - length(a));
+  return first ?? null;
+}
+
+/** Tones at one frequency tell separation, tilt and balance between them. */
+const isRelated = (a: Band, b: Band): boolean =>
+  a.frequencyHz !== null && b.frequencyHz !== null && Math.abs(a.frequencyHz / b.frequencyHz - 1) < 0.04;
+
+/** Of bands that sound alike the last, so that a turned screw shows at once. */
+function lastOfEachKind(readings: readonly SettledReading[]): SettledReading[] {
+  return readings.filter(
+    ({ band }, i) =>
+      !readings.slice(i + 1).some((later) => soundsAlike(band, later.band) && band.motion === later.band.motion),
+  );
+}

@@ -1,0 +1,63 @@
+/** What was heard and measured of a side → the document, for files and live input alike. */
+
+import type { SideDocument } from '../advise/document.ts';
+import { DEFAULT_LIMITS, judge, type Limits } from '../advise/limits.ts';
+import { adviseSide } from '../advise/sideAdvice.ts';
+import type { Problem } from '../capture/problem.ts';
+import type { CaptureFormat } from '../capture/recording.ts';
+import type { MeasuredSide } from '../measure/measureSide.ts';
+import { withoutFalsePairs } from '../measure/trusted.ts';
+import type { Band } from '../record/band.ts';
+
+export interface MeasuredParts {
+  readonly format: CaptureFormat;
+  readonly sha256: string | null;
+  readonly bands: readonly Band[];
+  readonly measured: MeasuredSide;
+  /** of the file and its samples */
+  readonly found: readonly Problem[];
+  /** of bands and sheet */
+  readonly problems: readonly Problem[];
+  readonly limits?: Limits;
+}
+
+/** Figures with verdicts, what to turn, and why a figure is withheld. */
+export function judgedFigures(
+  measured: MeasuredSide,
+  found: readonly Problem[],
+  bands: readonly Band[],
+  limits: Limits = DEFAULT_LIMITS,
+): Pick<SideDocument, 'findings' | 'advice' | 'problems'> {
+  const figures = withoutFalsePairs(measured.findings, found);
+  return {
+    findings: figures.findings.map((finding) => judge(finding, limits)),
+    advice: adviseSide(figures.findings, figures.pair ? (measured.leaks ?? null) : null, limits, bands),
+    problems: [
+      ...measured.problems.filter(
+        (p) => !figures.problems.some((other) => other.quantity === p.quantity && p.code === other.code),
+      ),
+      ...figures.problems,
+    ],
+  };
+}
+
+export function sideDocument(parts: MeasuredParts): SideDocument {
+  const { format, bands, measured, found, limits } = parts;
+  const { findings, advice, problems } = judgedFigures(measured, found, bands, limits);
+  return {
+    schema: 1,
+    capture: {
+      file: format.file,
+      sampleRateHz: format.sampleRateHz,
+      channels: format.channels,
+      bitDepth: format.bitDepth,
+      durationS: format.durationS,
+      sha256: parts.sha256,
+    },
+    bands: [...bands],
+    findings,
+    advice,
+    problems: [...found, ...parts.problems, ...problems],
+    curves: measured.curves,
+  };
+}

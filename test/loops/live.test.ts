@@ -1,0 +1,88 @@
+/**
+ * A side that is listened to while it plays, and the recording of the same sound read as a file: the same figures to the last
+ * digit that the uncertainty shows, however the blocks are cut.
+ */
+import { describe, expect, it } from 'vitest';
+import type { JudgedFinding } from '../../src/core/advise/document.ts';
+import type { Recording } from '../../src/core/capture/recording.ts';
+import { demoDeck, demoSheet } from '../../src/core/deck/demo.ts';
+import { parseSheet } from '../../src/core/record/sheet.ts';
+import { examineRecording, type SideOptions } from '../../src/core/side/examineSide.ts';
+import { SideListener } from '../../src/core/side/SideListener.ts';
+import { dice, randomDeck, shortSheet } from './randomDeck.ts';
+import { virtualCapture } from './virtualCapture.ts';
+
+/** Cuts as a live input may deliver them; the arrays are overwritten after each. */
+async function heardLive(
+  recording: Recording,
+  options: SideOptions,
+  cut: () => number,
+  whilePlaying?: (listener: SideListener, atS: number) => void,
+): Promise<SideListener> {
+  const { file, sampleRateHz, channels, bitDepth, encoding } = recording.format;
+  const listener = new SideListener({ file, sampleRateHz, channels, bitDepth, encoding }, options);
+  const left = new Float64Array(8192);
+  const right = new Float64Array(8192);
+  for await (const block of recording.blocks()) {
+    for (let at = 0; at < block.frames; ) {
+      const frames = Math.min(cut(), block.frames - at);
+      left.set(block.left.subarray(at, at + frames));
+      right.set(block.right.subarray(at, at + frames));
+      listener.push({ startFrame: block.startFrame + at, frames, left, right });
+      at += frames;
+      whilePlaying?.(listener, (block.startFrame + at) / sampleRateHz);
+    }
+  }
+  return listener;
+}
+
+const nameOf = ({ quantity, channel, bands }: JudgedFinding): string =>
+  [quantity, channel ?? '', bands.join('+')].join(' ');
+
+/** Half a unit of the last of two digits of the uncertainty. */
+const lastDigit = (uncertainty: number): number => 10 ** (Math.floor(Math.log10(uncertainty)) - 1);
+
+function expectSame(live: readonly JudgedFinding[], file: readonly JudgedFinding[]): void {
+  expect(live.map(nameOf)).toEqual(file.map(nameOf));
+  const off: string[] = [];
+  live.forEach((one, i) => {
+    const other = file[i];
+    if (typeof one.value === 'string' || typeof other.value === 'string') expect(one.value).toBe(other.value);
+    else {
+      const allowed = lastDigit(other.uncertainty ?? 1e-6);
+      if (!(Math.abs(one.value - other.value) <= allowed)) {
+        off.push(`${nameOf(one)}: live ${one.value}, file ${other.value} ± ${other.uncertainty}`);
+      }
+    }
+  });
+  expect(off).toEqual([]);
+}
+
+const sheetOf = (sheet: unknown) => {
+  const parsed = parseSheet(JSON.stringify(sheet), 'sheet');
+  if (!parsed.ok) throw new Error(parsed.why);
+  return parsed.sheet;
+};
+
+describe('a side heard live', { timeout: 300_000 }, () => {
+  it.each([
+    [48_000, 3],
+    [44_100, 4],
+    [96_000, 5],
+  ])('gives the figures of its recording, %i Hz, in blocks of 128 to 4096 frames', async (rate, seed) => {
+    const { recording } = virtualCapture(randomDeck(seed), shortSheet, rate, seed);
+    const options = { sheet: sheetOf(shortSheet) };
+    const { document } = await examineRecording(recording, options);
+    const roll = dice(seed);
+    const cuts = [() => 128, () => 4096, () => Math.floor(roll(1, 4097))];
+    const documents = await Promise.all(
+      cuts.map(async (cut) => (await heardLive(recording, options, cut)).finish().document),
+    );
+    for (const live of documents) {
+      expect(live.bands).toEqual(document.bands);
+      expectSame(live.findings, document.findings);
+      expect(live.problems.map((p) => p.code)).toEqual(document.problems.map((p) => p.code));
+    }
+    expect(document.findings.length).toBeGreaterThan(12);
+  });
+});
