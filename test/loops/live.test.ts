@@ -5,7 +5,6 @@
 import { describe, expect, it } from 'vitest';
 import type { JudgedFinding } from '../../src/core/advise/document.ts';
 import type { Recording } from '../../src/core/capture/recording.ts';
-import { demoDeck, demoSheet } from '../../src/core/deck/demo.ts';
 import { parseSheet } from '../../src/core/record/sheet.ts';
 import { examineRecording, type SideOptions } from '../../src/core/side/examineSide.ts';
 import { SideListener } from '../../src/core/side/SideListener.ts';

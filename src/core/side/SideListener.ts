@@ -12,9 +12,9 @@
  */
 import type { SideDocument } from '../advise/document.ts';
 import type { Problem } from '../capture/problem.ts';
+import { problem } from '../capture/problem.ts';
 import type { CaptureFormat, StereoBlock } from '../capture/recording.ts';
 import { SampleInspector, type Spoiled } from '../capture/sampleInspector.ts';
-import { problem } from '../capture/problem.ts';
 import type { SideKnown } from '../measure/bandEstimator.ts';
 import type { Readings } from '../measure/estimators.ts';
 import { figuresOf, type MeasuredSide, sideKnown, sideReadings } from '../measure/measureSide.ts';
