@@ -98,7 +98,7 @@ async function longSides(folder) {
 async function answers() {
   const cases = {
     'tilt, two readings': ['tilt', '--left-to-right', '28', '--right-to-left', '24', '--json'],
-    'place, free solution': ['place', '--spindle-to-pivot', '222', '--json'],
+    'place, free solution': ['place', '--spindle-to-pivot', '226.5', '--json'],
     match: [
       'match',
       '--effective-mass',

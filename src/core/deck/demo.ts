@@ -71,7 +71,7 @@ export const demoDeck = {
   },
   bearing: { rumbleLateralDb: -42, rumbleVerticalDb: -44 },
   arm: {
-    geometry: { spindleToPivotMm: 222, effectiveLengthMm: 238.6, offsetDeg: 22.3 },
+    geometry: { spindleToPivotMm: 226.5, effectiveLengthMm: 242.8, offsetDeg: 21.9 },
     verticalAngleDeg: 23,
     lateralResonance: { hz: 9.4, q: 2.6 },
     verticalResonance: { hz: 10.6, q: 2.1 },

@@ -69,7 +69,7 @@ const kept: Readonly<Partial<Record<StationName, StationData>>> = {
   },
   weigh: { notes: 'Floated, ring to zero, then set against the gauge at record height.' },
   place: {
-    arm: { spindleToPivot: '222' },
+    arm: { spindleToPivot: '226.5' },
     notes: 'The tip stood behind both points of the grid; slid 1.2 mm forward and squared up.',
   },
   height: { notes: 'Arm tube level on a record of ordinary thickness.' },
@@ -128,7 +128,7 @@ export function demoJob({ at, madeBy, sides = [], stationData = {} }: DemoJobOpt
         id: 'bench-deck-3',
         name: 'bench deck 3',
         description:
-          'Invented deck for learning: belt drive, 33⅓ and 45, spindle to pivot 222 mm, arm with a removable shell.',
+          'Invented deck for learning: belt drive, 33⅓ and 45, spindle to pivot 226.5 mm, arm with a removable shell.',
       },
       customer: 'the shop’s own',
       notes: 'A practice job. Everything in it is invented; change what you like.',

@@ -107,14 +107,14 @@ describe('the size of an effect, for this arm', () => {
   });
 
   it('notes of one quantity add up, and together count', () => {
-    const slide = { move: 'slide', station: 'place', by: 0.5 } as const;
+    const slide = { move: 'slide', station: 'place', by: 0.6 } as const;
     const once = moved({ ...slide, note: 'first' });
     expect(once.changed.weigh?.status).toBe('done');
     const twice = moved({ ...slide, note: 'second' }, once.all);
     expect(twice.changed.weigh?.status).toBe('stale');
     expect(twice.changed.weigh?.staleBecause?.[0]).toContain('with what was noted before');
     // to and fro is no change
-    const back = moved({ ...slide, by: -0.5, note: 'back' }, once.all);
+    const back = moved({ ...slide, by: -0.6, note: 'back' }, once.all);
     expect(back.changed.weigh?.status).toBe('done');
   });
 

@@ -52,7 +52,7 @@ describe('parts to Match', () => {
     const deck = { ...demoDeck, spindleToPivotMm: 223 };
     expect(matchInputOf({ ...bench, deck }).spindleToPivotMm).toBe(223);
     const { effectiveLengthMm: _, ...arm } = demoArm;
-    expect(matchInputOf({ arm }).effectiveLengthMm).toBeCloseTo(239.3, 9);
+    expect(matchInputOf({ arm }).effectiveLengthMm).toBeCloseTo(243.48, 9);
   });
 
   test('no parts, no figures', () => {
