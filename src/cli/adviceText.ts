@@ -3,7 +3,7 @@ import type { Advice, JudgedFinding, Verdict } from '../core/advise/document.ts'
 import type { Problem } from '../core/capture/problem.ts';
 import { shownProblems } from '../core/capture/shownProblems.ts';
 import { HARMONICS, type HarmonicLine, harmonicLines, harmonicTitles } from '../core/job/harmonicLines.ts';
-import { shownFigure, unitSign } from '../core/words/figure.ts';
+import { shownFigure, unitSign, withThisRecord } from '../core/words/figure.ts';
 import { isSigned, quantityTitle } from '../core/words/quantities.ts';
 import { fixed } from './numbers.ts';
 
@@ -11,6 +11,7 @@ const COLOUR: Record<Verdict | 'error' | 'warning' | 'note', string> = {
   good: '32',
   adjust: '33',
   bad: '31',
+  undecided: '35',
   info: '2',
   error: '31',
   warning: '33',
@@ -53,8 +54,10 @@ export function findingsText(findings: readonly JudgedFinding[], colour: boolean
   const figureWidth = Math.max(0, ...rows.map((row) => row.figure.length));
   const plain = rows
     .map(({ name, figure, finding }) => {
-      const verdict = paint(finding.verdict.padEnd(6), finding.verdict, colour);
-      return `  ${name.padEnd(width)}  ${figure.padStart(figureWidth)}  ${verdict}  ${finding.note}`.trimEnd();
+      const verdict = paint(finding.verdict.padEnd(9), finding.verdict, colour);
+      const spread = withThisRecord(finding);
+      const said = [spread === null ? '' : `${spread}.`, finding.decidedBy ?? '', finding.note].filter((s) => s !== '');
+      return `  ${name.padEnd(width)}  ${figure.padStart(figureWidth)}  ${verdict}  ${said.join(' ')}`.trimEnd();
     })
     .join('\n');
   if (lines.length === 0) return plain;

@@ -1,7 +1,7 @@
 /** Figures in tables: what was found, and what changed. */
 import type { JudgedFinding, Verdict } from '../core/advise/document.ts';
 import type { BeforeAfter } from '../core/job/api.ts';
-import { shownFigure, unitSign } from '../core/words/figure.ts';
+import { shownFigure, shownInterval } from '../core/words/figure.ts';
 import { isSigned, quantityTitle, verdictWords } from '../core/words/quantities.ts';
 
 export const VerdictMark = ({ verdict }: { verdict: Verdict }) => <span class={verdict}>{verdictWords[verdict]}</span>;
@@ -14,8 +14,8 @@ type Quantified = Pick<JudgedFinding, 'quantity' | 'value' | 'unit' | 'uncertain
 /** Value with uncertainty, or the band that a forecast gives. */
 export function figureText({ quantity, value, unit, uncertainty, low, high }: Quantified): string {
   const text = shownFigure(value, unit, uncertainty, isSigned(quantity));
-  if (low === undefined || high === undefined) return text;
-  return `${text} (${shownFigure(low, '', null)} to ${shownFigure(high, '', null)} ${unitSign(unit)})`.trim();
+  const interval = shownInterval(low, high, unit);
+  return interval === null ? text : `${text} (${interval})`;
 }
 
 function changeText({ change, changeUncertainty, unit, before, after }: BeforeAfter): string {

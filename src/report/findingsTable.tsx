@@ -1,6 +1,7 @@
 /** The findings of a capture in one table, harmonics in another. */
 import type { JudgedFinding } from '../core/advise/document.ts';
 import { harmonicLines } from '../core/job/harmonicLines.ts';
+import { withThisRecord } from '../core/words/figure.ts';
 import { quantityTitle } from '../core/words/quantities.ts';
 import { Channel, figureText, VerdictMark } from './figures.tsx';
 import { HarmonicsTable } from './harmonics.tsx';
@@ -18,6 +19,12 @@ export function FindingsTable({ findings, caption }: { findings: readonly Judged
       <HarmonicsTable lines={lines} note={note} />
     </>
   );
+}
+
+/** The second line of a figure: how it repeats with this record. */
+function Spread({ finding }: { finding: JudgedFinding }) {
+  const spread = withThisRecord(finding);
+  return spread === null ? null : <div class="note">{spread}</div>;
 }
 
 /** Harmonics are not among them; they have a table of their own. */
@@ -42,9 +49,13 @@ function PlainFindings({ findings, caption }: { findings: readonly JudgedFinding
               <th scope="row">
                 {quantityTitle(finding.quantity)}
                 <Channel channel={finding.channel} />
+                {finding.decidedBy === undefined ? null : <div class="note">{finding.decidedBy}</div>}
                 {finding.note === '' ? null : <div class="note">{finding.note}</div>}
               </th>
-              <td class="figure">{figureText(finding)}</td>
+              <td class="figure">
+                {figureText(finding)}
+                <Spread finding={finding} />
+              </td>
               <td>
                 <VerdictMark verdict={finding.verdict} />
               </td>

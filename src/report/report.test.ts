@@ -170,7 +170,7 @@ describe('the sheet of one capture', () => {
   it('gives a forecast its band', () => {
     const finding = { ...tiltedSide.findings[0], quantity: 'arm-resonance', value: 9.6, unit: 'Hz', uncertainty: null };
     const html = renderSideReport({ ...tiltedSide, findings: [{ ...finding, low: 8.2, high: 11 }] }, made);
-    expect(textOf(html)).toContain('Arm resonance 9.60 Hz (8.20 to 11.0 Hz)');
+    expect(textOf(html)).toContain('Arm resonance 9.60 Hz (8.20 to 11.00 Hz)');
   });
 });
 
@@ -205,5 +205,22 @@ describe('charts', () => {
     const html = renderSideReport({ ...tiltedSide, curves: [flat, { ...flat, x: [0, 0, 0] }] }, made);
     expectSelfContained(html);
     expect(html.match(/<polyline/g)).toHaveLength(2);
+  });
+});
+
+describe('two lines per figure and the fourth verdict', () => {
+  it('shows how the figure repeats, the undecided verdict in mark and word, and what would decide it', () => {
+    const first = tiltedSide.findings.find(({ quantity }) => quantity === 'azimuth-error')!;
+    const finding = {
+      ...first,
+      uncertainty: 0.81,
+      repeatability: 0.01,
+      verdict: 'undecided' as const,
+      decidedBy: 'A record with a certificate would decide it.',
+    };
+    const text = textOf(renderSideReport({ ...tiltedSide, findings: [finding] }, made));
+    expect(text).toContain('± 0.01° with this record');
+    expect(text).toContain('? undecided');
+    expect(text).toContain('A record with a certificate would decide it.');
   });
 });

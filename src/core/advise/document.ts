@@ -4,11 +4,13 @@ import type { Curve, Finding } from '../measure/finding.ts';
 import type { Band } from '../record/band.ts';
 import { type Statement, sayAll } from '../words/statement.ts';
 
-export type Verdict = 'good' | 'adjust' | 'bad' | 'info';
+export type Verdict = 'good' | 'adjust' | 'bad' | 'undecided' | 'info';
 
 /** A finding as documents hold it: with its verdict, and its notes said. */
 export interface JudgedFinding extends Omit<Finding, 'notes'> {
   readonly verdict: Verdict;
+  /** with `undecided`: the one thing that would decide it, a sentence */
+  readonly decidedBy?: string;
   /** `notes` in words */
   readonly note: string;
   /** absent in documents that an earlier version wrote */

@@ -37,12 +37,18 @@ const finding = z.looseObject({
   value: z.union([z.number(), text(80)]),
   unit: text(20),
   uncertainty: z.number().min(0).nullable(),
+  repeatability: z.number().min(0).nullable().optional(),
+  budget: z
+    .array(z.looseObject({ source: text(200), size: z.number(), unit: text(20), share: z.number() }))
+    .max(50)
+    .optional(),
   bands: z.array(index).max(2000),
   note: text(4000),
   channel,
   low: z.number().optional(),
   high: z.number().optional(),
-  verdict: z.enum(['good', 'adjust', 'bad', 'info']),
+  verdict: z.enum(['good', 'adjust', 'bad', 'undecided', 'info']),
+  decidedBy: text(1000).optional(),
 });
 
 const advice = z.looseObject({

@@ -1,5 +1,16 @@
 import type { Statement } from '../words/statement.ts';
 
+/** One source of an uncertainty. */
+export interface BudgetLine {
+  /** in a few words: "tilt of the record" */
+  readonly source: string;
+  /** expanded, k = 2 */
+  readonly size: number;
+  readonly unit: string;
+  /** of the whole variance, 0 to 1 */
+  readonly share: number;
+}
+
 /** A measured figure with what it rests on. The verdict is `advise`'s to add. */
 export interface Finding {
   /** name in docs/contract.md */
@@ -7,14 +18,18 @@ export interface Finding {
   /** in `unit`; text only for polarity and channel order */
   readonly value: number | string;
   readonly unit: string;
-  /** expanded, k = 2, in `unit`; null only where none can be given, a note says why */
+  /** expanded, k = 2, in `unit`: of the deck, record and chain included; null only where none can be given, a note says why */
   readonly uncertainty: number | null;
+  /** expanded, k = 2, in `unit`: with this record played again, from the signal alone */
+  readonly repeatability?: number | null;
+  /** what `uncertainty` is made of, largest first */
+  readonly budget?: readonly BudgetLine[];
   /** indices of the bands it was read from */
   readonly bands: readonly number[];
   /** one or two sentences a technician reads, as statements; may be empty */
   readonly notes: readonly Statement[];
   readonly channel?: 'left' | 'right';
-  /** for forecasts that are a band, in `unit` */
+  /** 95 % interval, or the band of a forecast, in `unit` */
   readonly low?: number;
   readonly high?: number;
 }

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { shownFigure } from './figure.ts';
+import { shownFigure, shownInterval, shownSpread, withThisRecord } from './figure.ts';
 import { isSigned, quantityTitle } from './quantities.ts';
 
 describe('a figure on a sheet', () => {
@@ -34,6 +34,26 @@ describe('a figure on a sheet', () => {
       expect(printed).toBeGreaterThanOrEqual(uncertainty - 1e-6);
       expect(printed).toBeLessThan(uncertainty * 1.34);
     }
+  });
+});
+
+describe('the second line of a figure', () => {
+  it('says how it repeats with this record, where that is another figure', () => {
+    expect(withThisRecord({ unit: 'deg', uncertainty: 0.81, repeatability: 0.008 })).toBe('± 0.01° with this record');
+    expect(withThisRecord({ unit: 'dB', uncertainty: 0.0401, repeatability: 0.0404 })).toBeNull();
+    expect(withThisRecord({ unit: 'dB', uncertainty: 0.04 })).toBeNull();
+    expect(withThisRecord({ unit: 'dB', uncertainty: null, repeatability: 0.1 })).toBeNull();
+  });
+
+  it('an interval is written to the same place at both ends', () => {
+    expect(shownInterval(30.123, 34.8, 'dB')).toBe('30.1 to 34.8 dB');
+    expect(shownInterval(-0.5, 0.25, 'deg')).toBe('\u22120.50 to 0.25°');
+    expect(shownInterval(undefined, 1, 'dB')).toBeNull();
+  });
+
+  it('refuses what is no uncertainty', () => {
+    expect(() => shownSpread(Number.NaN, 'dB')).toThrow(/NaN/);
+    expect(() => shownSpread(-1, 'dB')).toThrow(/-1/);
   });
 });
 

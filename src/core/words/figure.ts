@@ -59,3 +59,32 @@ export function shownFigure(value: number | string, unit: string, uncertainty: n
   const up = Math.ceil(uncertainty * 10 ** decimals - 1e-6) / 10 ** decimals;
   return withUnit(`${withSign(value, decimals, signed)} ± ${up.toFixed(decimals)}`, unit);
 }
+
+/** "± 0.04 dB": an uncertainty alone, rounded up to the digit that stands beside its value. */
+export function shownSpread(uncertainty: number, unit: string): string {
+  if (!(uncertainty >= 0 && Number.isFinite(uncertainty))) {
+    throw new RangeError(`uncertainty ${uncertainty}: a finite number, not negative, was expected`);
+  }
+  const decimals = uncertainty > 0 ? decimalsOf(uncertainty, unit) : 0;
+  return `± ${withUnit((Math.ceil(uncertainty * 10 ** decimals - 1e-6) / 10 ** decimals).toFixed(decimals), unit)}`;
+}
+
+interface TwoSpreads {
+  readonly unit: string;
+  readonly uncertainty: number | null;
+  readonly repeatability?: number | null;
+}
+
+/** "± 0.04 dB with this record": the second line of a figure; null where the first says it already. */
+export function withThisRecord({ unit, uncertainty, repeatability }: TwoSpreads): string | null {
+  if (repeatability === undefined || repeatability === null || uncertainty === null) return null;
+  if (shownSpread(repeatability, unit) === shownSpread(uncertainty, unit)) return null;
+  return `${shownSpread(repeatability, unit)} with this record`;
+}
+
+/** "30.1 to 34.8 dB"; null where there is no interval. */
+export function shownInterval(low: number | undefined, high: number | undefined, unit: string): string | null {
+  if (low === undefined || high === undefined) return null;
+  const decimals = Math.max(plainDecimals(low, unit), plainDecimals(high, unit));
+  return withUnit(`${withSign(low, decimals, false)} to ${withSign(high, decimals, false)}`, unit);
+}

@@ -1,11 +1,13 @@
 /** What a figure rests on: its curves, the bands it was read from, its uncertainty, its formula and the page about it. */
 import { useEffect, useRef, useState } from 'preact/hooks';
+import { shownInterval, withThisRecord } from '../../core/words/figure.ts';
 import { quantityOf, quantityTitle, verdictWords } from '../../core/words/quantities.ts';
 import { formulaOf } from '../docs/markdown.ts';
 import { methodPage } from '../docs/methodPages.ts';
 import { loadPage } from '../docs/pages.ts';
 import { Figure } from '../parts/Figure.tsx';
 import { docsPath } from '../route.ts';
+import { BudgetTable } from './BudgetTable.tsx';
 import { bandTimes, bandWords } from './bandWords.ts';
 import { CurveChart } from './CurveChart.tsx';
 import { curvesFor, type Evidence, openEvidence } from './evidence.ts';
@@ -52,6 +54,8 @@ function EvidenceBody({ evidence, onLeave }: { evidence: Evidence; onLeave(): vo
   const { finding, document } = evidence;
   const { positive } = quantityOf(finding.quantity);
   const groups = curvesFor(evidence);
+  const spread = withThisRecord(finding);
+  const interval = shownInterval(finding.low, finding.high, finding.unit);
   return (
     <div class="body">
       <Figure
@@ -101,6 +105,10 @@ function EvidenceBody({ evidence, onLeave }: { evidence: Evidence; onLeave(): vo
             ? 'None can be given for this figure.'
             : 'The figure after ± is the expanded uncertainty (k = 2): the truth lies inside it in about 95 of 100 cases.'}
         </p>
+        {spread !== null && <p>Played again it repeats within {spread}. Record and chain add the rest.</p>}
+        {interval !== null && <p>95 % interval: {interval}.</p>}
+        {finding.decidedBy !== undefined && <p>{finding.decidedBy}</p>}
+        <BudgetTable budget={finding.budget ?? []} />
       </section>
       <Method quantity={finding.quantity} onLeave={onLeave} />
     </div>

@@ -13,7 +13,7 @@ export function Whole({ document }: { document: MatchDocument }) {
   const judged = document.findings.filter((one) => one.quantity !== 'arm-resonance-vertical');
   const count = (wanted: string): number => judged.filter((one) => one.verdict === wanted).length;
   const withheld = withheldFor(document);
-  const against = judged.filter((one) => one.verdict === 'bad' || one.verdict === 'adjust').map((one) => one.quantity);
+  const against = judged.filter((one) => one.verdict !== 'good' && one.verdict !== 'info').map((one) => one.quantity);
   return (
     <section class="card whole" aria-label="Whether these go together">
       <p class="turn" role="status">
@@ -22,6 +22,7 @@ export function Whole({ document }: { document: MatchDocument }) {
       {verdict !== 'info' && (
         <p class="counts">
           <span class="verdict good">✓ {count('good')} within limits</span>
+          {count('undecided') > 0 && <span class="verdict undecided">? {count('undecided')} undecided</span>}
           <span class="verdict adjust">△ {count('adjust')} worth adjusting</span>
           <span class="verdict bad">✕ {count('bad')} outside limits</span>
         </p>

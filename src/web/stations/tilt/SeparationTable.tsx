@@ -52,7 +52,7 @@ export function SeparationTable({ document, band }: { document: SideDocument; ba
                 >
                   {channel === null ? name : <span class={`channel ${channel}`}>{name}</span>}
                 </button>
-                {(finding.verdict === 'adjust' || finding.verdict === 'bad') && (
+                {finding.verdict !== 'good' && finding.verdict !== 'info' && (
                   <span class={`verdict ${finding.verdict}`}> {verdictWords[finding.verdict]}</span>
                 )}
               </th>

@@ -3,6 +3,7 @@ import type { JudgedFinding, SideDocument, Verdict } from '../../../advise/docum
 import { type MatchDocument, matchDocument } from '../../../advise/match.ts';
 import type { MatchFigure, MatchInput } from '../../../advise/matchInput.ts';
 import { pairOf } from '../../../advise/matchResonance.ts';
+import { say } from '../../../words/statement.ts';
 import type { TypicalClass } from '../../typicalClasses.ts';
 
 export type MatchAnswered =
@@ -55,7 +56,7 @@ export function evidenceDocument({ findings, advice, problems, curves }: MatchDo
   };
 }
 
-const weight: Readonly<Record<Verdict, number>> = { info: 0, good: 1, adjust: 2, bad: 3 };
+const weight: Readonly<Record<Verdict, number>> = { info: 0, good: 1, undecided: 2, adjust: 3, bad: 4 };
 
 /** The gravest verdict; `info` where nothing could be judged. */
 export const gravest = (findings: readonly JudgedFinding[]): Verdict =>
@@ -69,9 +70,9 @@ export interface Reason {
 /** What is withheld, one entry for each reason. */
 export function withheldFor({ problems }: MatchDocument): readonly Reason[] {
   const byWhy = new Map<string, string[]>();
-  for (const { code, message, quantity } of problems) {
+  for (const { code, quantity, values } of problems) {
     if (code !== 'withheld' || quantity === undefined) continue;
-    const why = message.slice(message.indexOf(': ') + 2);
+    const why = typeof values?.why === 'object' && values.why !== null ? say(values.why) : '';
     byWhy.set(why, [...(byWhy.get(why) ?? []), quantity]);
   }
   return [...byWhy].map(([why, quantities]) => ({ why, quantities }));

@@ -38,6 +38,7 @@ export const wholeWords: Readonly<Record<Verdict, string>> = {
   good: 'These go together.',
   adjust: 'These go together, with something to adjust.',
   bad: 'These do not go together as they stand.',
+  undecided: 'These may go together: a limit lies within the uncertainty.',
   info: 'Not enough is known yet to say.',
 };
 
