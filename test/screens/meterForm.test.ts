@@ -32,7 +32,7 @@ test('two readings give angle, direction, forecast and the assumption', async ()
 test('a reading that cannot be is said beside its field', async () => {
   await page.getByLabel('Right into left, dB').fill('240');
   await page.getByLabel('Left into right, dB').focus();
-  await page.getByText('Expected 3 to 80 dB.').waitFor();
+  await page.getByText('dB; 3 to 80 dB was expected.').waitFor();
   await soon(() => card().count()).toBe(0);
   await page.getByLabel('Right into left, dB').fill('24');
   await card().waitFor();

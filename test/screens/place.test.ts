@@ -137,7 +137,7 @@ test.each([
 
 test('what the printer made of 100 mm is taken out of SVG and print, and refused outside its bounds', async () => {
   await field('100 mm across came out as, mm').fill('50');
-  await page.getByText('100 mm across came out as: “50” was typed. Expected 95 to 105 mm.').waitFor();
+  await page.getByText('100 mm across came out as: Found 50 mm; 95 to 105 mm was expected.').waitFor();
   await soon(() => page.getByRole('button', { name: /^Save the two-point sheet/ }).count()).toBe(0);
   await field('100 mm across came out as, mm').fill('99,2');
   await field('100 mm down came out as, mm').fill('98.8');
@@ -272,9 +272,9 @@ test('only a ruler: the slide is given, the twist is withheld with its reason', 
 
 test('what cannot be is refused beside its field, with what was typed and the bound', async () => {
   await field('Spindle to pivot, mm').fill('12');
-  await page.getByText('Spindle to pivot: “12” was typed. Expected 100 to 1000 mm.').waitFor();
+  await page.getByText('Spindle to pivot: Found 12 mm; 100 to 1000 mm was expected.').waitFor();
   await field('Spindle to pivot, mm').blur();
-  await page.getByRole('alert').getByText('Expected 100 to 1000 mm.').waitFor();
+  await page.getByRole('alert').getByText('Found 12 mm; 100 to 1000 mm was expected.').waitFor();
   await soon(() => page.locator('.set-to').count()).toBe(0);
   expect(await page.getByRole('main').innerText()).not.toMatch(/NaN|Infinity|undefined/);
   await field('Spindle to pivot, mm').fill(PIVOT);

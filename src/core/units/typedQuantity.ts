@@ -1,5 +1,6 @@
 /**
- * Reads a quantity as a person types it: `1.8 g` for a force, `0,5 in` for a length, `47k` for a resistance.
+ * The one reader of numbers for page, command line, library and files: `1.8 g` for a force, `0,5 in` for a length, `47k`
+ * for a resistance, `1 200`, `−0.5°`; with its unit or without.
  *
  * The text is kept beside the value by whoever stores it; this module only says what the text means.
  */
@@ -11,7 +12,12 @@ const accepted: Readonly<Record<string, Readonly<Record<string, number>>>> = {
   g: { g: 1, mg: 1e-3, kg: 1e3 },
   mm: { mm: 1, cm: 10, m: 1000, in: 25.4, inch: 25.4, '"': 25.4 },
   m: { m: 1, cm: 0.01, mm: 1e-3, ft: 0.3048 },
-  deg: { deg: 1, '°': 1 },
+  deg: { deg: 1, '°': 1, degree: 1, degrees: 1 },
+  '°': { '°': 1, deg: 1, degree: 1, degrees: 1 },
+  '°C': { '°c': 1, c: 1 },
+  '%': { '%': 1, percent: 1 },
+  Hz: { hz: 1, khz: 1000 },
+  s: { s: 1, ms: 1e-3, min: 60 },
   Ω: { ω: 1, ohm: 1, k: 1e3, kω: 1e3, kohm: 1e3, mω: 1e-3, mohm: 1e-3 },
   mH: { mh: 1, h: 1000, µh: 1e-3, μh: 1e-3, uh: 1e-3 },
   pF: { pf: 1, nf: 1000, µf: 1e6, μf: 1e6, uf: 1e6 },
@@ -23,8 +29,8 @@ const accepted: Readonly<Record<string, Readonly<Record<string, number>>>> = {
   'cm/s': { 'cm/s': 1, 'mm/s': 0.1 },
   'nV/√Hz': { 'nv/√hz': 1, 'nv/rthz': 1, 'µv/√hz': 1000, 'uv/√hz': 1000 },
   'pA/√Hz': { 'pa/√hz': 1, 'pa/rthz': 1, 'fa/√hz': 1e-3 },
-  h: { h: 1, hours: 1 },
-  rpm: { rpm: 1, '1/min': 1 },
+  h: { h: 1, hour: 1, hours: 1 },
+  rpm: { rpm: 1, '1/min': 1, 'r/min': 1 },
   g·mm: { g·mm: 1, gmm: 1, 'g*mm': 1, g·cm: 10, gcm: 10 },
   'mN/mm': { 'mn/mm': 1, 'g/mm': STANDARD_GRAVITY },
 };
@@ -34,7 +40,21 @@ const byCase: Readonly<Record<string, Readonly<Record<string, number>>>> = {
   Ω: { M: 1e6, MΩ: 1e6, 'M\u2126': 1e6, Mohm: 1e6, MOhm: 1e6 },
 };
 
-const shape = /^([+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:e[+-]?\d+)?)\s*(.*)$/i;
+/** Digits may stand in groups of three with spaces between; a comma never groups. */
+const shape = /^([+-]?(?:(?:\d{1,3}(?: \d{3})+(?!\d)|\d+)(?:[.,]\d*)?|[.,]\d+)(?:e[+-]?\d+)?)\s*(.*)$/i;
+
+/** One kind of minus, one kind of space, nothing at the ends. */
+export const cleanText = (text: string): string =>
+  text
+    .replace(/[\u2212\u2013]/g, '-')
+    .replace(/[\u00a0\u2009\u202f]/g, ' ')
+    .trim();
+
+/** Number and unit of a text, neither read yet; null where it begins with no number. */
+export function splitQuantity(text: string): { readonly number: string; readonly unit: string } | null {
+  const match = shape.exec(cleanText(text).replace(/^([+-]) +/, '$1'));
+  return match === null ? null : { number: match[1].replaceAll(' ', '').replace(',', '.'), unit: match[2].trim() };
+}
 
 export type Typed = { readonly found: true; readonly value: number } | { readonly found: false; readonly why: string };
 
@@ -49,11 +69,11 @@ export const acceptedUnits = (unit: string): readonly string[] =>
  * @checked src/core/units/typedQuantity.test.ts
  */
 export function typedQuantity(text: string, unit: string): Typed {
-  const match = shape.exec(text.trim().replace(/^[\u2212\u2013]/, '-'));
-  if (match === null) return { found: false, why: `'${text}' is not a number` };
-  const number = Number(match[1].replace(',', '.'));
+  const split = splitQuantity(text);
+  if (split === null) return { found: false, why: `'${text}' is not a number` };
+  const number = Number(split.number);
   if (!Number.isFinite(number)) return { found: false, why: `'${text}' is too large a number` };
-  const asTyped = match[2].replace(/\s+/g, '');
+  const asTyped = split.unit.replace(/\s+/g, '');
   const typedUnit = asTyped.toLowerCase();
   if (typedUnit === '') return { found: true, value: number };
   if (Object.hasOwn(byCase, unit) && Object.hasOwn(byCase[unit], asTyped)) {
@@ -64,7 +84,7 @@ export function typedQuantity(text: string, unit: string): Typed {
   if (factor === undefined) {
     const expected =
       unit === '' ? 'a plain number' : `a number in ${unit}, or with one of ${acceptedUnits(unit).join(', ')}`;
-    return { found: false, why: `'${text}' ends in '${match[2]}'; expected ${expected}` };
+    return { found: false, why: `'${text}' ends in '${split.unit}'; expected ${expected}` };
   }
   return { found: true, value: factor === 1 ? number : number * factor };
 }

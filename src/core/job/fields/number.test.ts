@@ -19,9 +19,9 @@ test('a number is read with comma or point, with any minus, and kept within its 
   expect(readNumber(' −1.25 ')).toEqual({ value: -1.25 });
   expect(readNumber('1 200')).toEqual({ value: 1200 });
   expect(readNumber('  ')).toEqual({ empty: true });
-  expect(readNumber('abc')).toEqual({ wrong: '“abc” is not a number.' });
-  expect(readNumber('1,2,3')).toEqual({ wrong: '“1,2,3” is not a number.' });
-  expect(readNumber('90', { min: 3, max: 80, unit: 'dB' })).toEqual({ wrong: 'Expected 3 to 80 dB.' });
+  expect(readNumber('abc')).toEqual({ wrong: 'Found “abc”; a number was expected.' });
+  expect(readNumber('1,2,3')).toEqual({ wrong: 'Found “1,2,3”; a number was expected.' });
+  expect(readNumber('90', { min: 3, max: 80, unit: 'dB' })).toEqual({ wrong: 'Found 90 dB; 3 to 80 dB was expected.' });
   expect(readNumber('1e999')).toHaveProperty('wrong');
   expect(typedValue('2', { min: 3 })).toBeNull();
   expect(typedValue(undefined)).toBeNull();

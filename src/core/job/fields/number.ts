@@ -3,6 +3,8 @@
  * read with a comma or a point.
  */
 
+import { type ReadQuantity, readQuantity } from './quantity.ts';
+
 const MINUS = '\u2212';
 const MOST_DECIMALS = 6;
 
@@ -57,29 +59,15 @@ export function showFigure(
   return { value: showNumber(value, decimals, signed), uncertainty: up.toFixed(decimals) };
 }
 
-export type Typed = { readonly value: number } | { readonly empty: true } | { readonly wrong: string };
-
 export interface Bounds {
   readonly min?: number;
   readonly max?: number;
   readonly unit?: string;
 }
 
-/** Reads what a person typed: comma or point, any minus sign, spaces ignored. */
-export function readNumber(text: string, bounds: Bounds = {}): Typed {
-  const clean = text
-    .replace(/[\s\u00a0\u202f]/g, '')
-    .replace(/[\u2212\u2013]/g, '-')
-    .replace(',', '.');
-  if (clean === '') return { empty: true };
-  if (!/^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$/i.test(clean)) return { wrong: `“${text.trim()}” is not a number.` };
-  const value = Number(clean);
-  const { min = Number.NEGATIVE_INFINITY, max = Number.POSITIVE_INFINITY, unit = '' } = bounds;
-  if (min <= value && value <= max && Number.isFinite(value)) return { value };
-  const u = unit === '' ? '' : ` ${unit}`;
-  if (Number.isFinite(min) && Number.isFinite(max)) return { wrong: `Expected ${min} to ${max}${u}.` };
-  return { wrong: Number.isFinite(min) ? `Expected ${min}${u} or more.` : `Expected ${max}${u} or less.` };
-}
+/** Reads what a person typed, with or without its unit; bounds that are left out are open. */
+export const readNumber = (text: string, bounds: Bounds = {}): ReadQuantity =>
+  readQuantity(text, { unit: '', min: Number.NEGATIVE_INFINITY, max: Number.POSITIVE_INFINITY, ...bounds });
 
 /** The value typed, or null where there is none that can be used. */
 export function typedValue(text: string | undefined, bounds: Bounds = {}): number | null {

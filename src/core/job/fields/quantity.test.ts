@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { quantityText, readQuantity } from './quantity.ts';
+import { isBare, quantityText, readQuantity } from './quantity.ts';
 
 const force = { unit: 'mN', min: 1, max: 150 };
 
@@ -28,6 +28,47 @@ describe('a quantity as it is typed', () => {
     });
     expect(readQuantity('NaN', force)).toHaveProperty('wrong');
     expect(readQuantity('1e999', force)).toHaveProperty('wrong');
+  });
+
+  test('with its unit or without, spaces in thousands, a figure of every unit that a bench uses', () => {
+    const length = { unit: 'mm', min: 100, max: 1000 };
+    for (const text of ['222', '222 mm', '222mm', '22,2 cm', '+222.0', ' 222\u00a0mm ']) {
+      expect(readQuantity(text, length), text).toEqual({ value: 222 });
+    }
+    expect(readQuantity('1 200 pF', { unit: 'pF', min: 0, max: 1e6 })).toEqual({ value: 1200 });
+    expect(readQuantity('1 20', length)).toHaveProperty('wrong');
+    expect(readQuantity('−1.5°', { unit: '°', min: -60, max: 60 })).toEqual({ value: -1.5 });
+    expect(readQuantity('− 1.5 deg', { unit: '°', min: -60, max: 60 })).toEqual({ value: -1.5 });
+    expect(readQuantity('3,15 kHz', { unit: 'Hz', min: 100, max: 10_000 })).toEqual({ value: 3150 });
+    expect(readQuantity('21 °C', { unit: '°C', min: -20, max: 60 })).toEqual({ value: 21 });
+    expect([isBare('1.8'), isBare(' −1,8 '), isBare('1 200'), isBare('1.8 g'), isBare('x')]).toEqual([
+      true,
+      true,
+      true,
+      false,
+      false,
+    ]);
+  });
+
+  test('a bare number stands for the unit chosen, and bounds are said in it', () => {
+    expect(readQuantity('1.8', force, 'g')).toEqual({ value: 1.8 * 9.80665 });
+    expect(readQuantity('17.7 mN', force, 'g')).toEqual({ value: 17.7 });
+    expect(readQuantity('18', force, 'g')).toEqual({ wrong: 'Found 18 g; 0.102 to 15.3 g was expected.' });
+  });
+
+  test('its own ± goes where it is taken, and is asked back where it is not', () => {
+    const length = { unit: 'mm', min: 100, max: 1000, spread: true };
+    for (const text of ['222 ± 0.5 mm', '222 mm ± 0,5 mm', '222 ± 0.5', '222 +/- 0.5', '22.2 cm ± 0.5 mm']) {
+      expect(readQuantity(text, length), text).toEqual({ value: 222, uncertainty: 0.5 });
+    }
+    expect(readQuantity('18 ± 0.1 mN', { ...force, spread: true }, 'g')).toEqual({ value: 18, uncertainty: 0.1 });
+    expect(readQuantity('222 ± 0.5 mm', { ...length, spread: false })).toEqual({
+      wrong: 'Found “222 ± 0.5 mm”; the number alone was expected, without its ±.',
+    });
+    expect(readQuantity('±0.3', { unit: 'mm', min: 0, max: 10 })).toEqual({ value: 0.3 });
+    for (const text of ['±0.3', '222 ± ', '222 ± −1', '1 ± 2 ± 3', '222 ± much']) {
+      expect(readQuantity(text, { ...length, min: -5 }), text).toHaveProperty('wrong');
+    }
   });
 
   test('is written as a sheet would', () => {

@@ -1,42 +1,88 @@
-/** A quantity as a person types it, unit and all, read against bounds; kept apart from the field that shows it. */
-import { acceptedUnits, meansTwoNumbers, typedQuantity } from '../../units/typedQuantity.ts';
+/** A quantity as a person types it, unit and all, read against the bounds of its field. */
+import { acceptedUnits, cleanText, meansTwoNumbers, splitQuantity, typedQuantity } from '../../units/typedQuantity.ts';
+import type { QuantityBounds } from './field.ts';
 
-export interface QuantityBounds {
-  readonly unit: string;
-  readonly min: number;
-  readonly max: number;
+export type { QuantityBounds } from './field.ts';
+
+export type ReadQuantity =
+  /** `uncertainty` only where a ± was typed and the field takes one, in the field's unit */
+  { readonly value: number; readonly uncertainty?: number } | { readonly empty: true } | { readonly wrong: string };
+
+const PLUS_MINUS = /\s*(?:±|\+\/-|\+-)\s*/;
+
+/** A number without a unit behind it. */
+export const isBare = (text: string): boolean => splitQuantity(text)?.unit === '';
+
+/** "4 to 150 mN", "3 dB or more" */
+export function rangeWords(min: number, max: number, unit: string): string {
+  const u = unit === '' ? '' : ` ${unit}`;
+  if (Number.isFinite(min) && Number.isFinite(max)) return `${tidy(min)} to ${tidy(max)}${u}`;
+  if (Number.isFinite(min)) return `${tidy(min)}${u} or more`;
+  return Number.isFinite(max) ? `${tidy(max)}${u} or less` : '';
 }
 
-export type ReadQuantity = { readonly value: number } | { readonly empty: true } | { readonly wrong: string };
-
-const MINUS = /[\u2212\u2013]/g;
-
-/** "1.8 g" for a force, "47k" for a resistance, "18,5"; what cannot be used is said with what was found and the bounds. */
-export function readQuantity(text: string | undefined, { unit, min, max }: QuantityBounds): ReadQuantity {
-  const clean = (text ?? '').replace(MINUS, '-').trim();
+/**
+ * "1.8 g" for a force, "47k" for a resistance, "18,5", "−0.5°", "222 ± 0.5 mm" where the field takes a ±, "±0.3" where only
+ * a spread can be meant. What cannot be used is said with what was found and the bounds.
+ *
+ * @param bareUnit the unit of a number typed without one, where that is not the field's own
+ * @checked src/core/job/fields/quantity.test.ts
+ */
+export function readQuantity(text: string | undefined, bounds: QuantityBounds, bareUnit?: string): ReadQuantity {
+  const { unit, min, max, spread = false } = bounds;
+  const clean = cleanText(text ?? '');
   if (clean === '') return { empty: true };
-  const u = unit === '' ? '' : ` ${unit}`;
-  const expected = `${tidy(min)} to ${tidy(max)}${u} was expected`;
-  const typed = typedQuantity(clean, unit);
-  if (!typed.found) {
-    const others = acceptedUnits(unit).filter((name) => name !== unit.toLowerCase());
-    const also =
-      /^[+-]?[\d.,]+\s*\D/.test(clean) && others.length > 0 ? `; ${others.slice(0, 4).join(', ')} also go` : '';
-    return { wrong: `Found “${clean}”; a number, ${expected}${also}.` };
-  }
+  const [before, behind, ...more] = clean.split(PLUS_MINUS);
+  if (more.length > 0) return notNumber(clean, bounds, bareUnit);
+  if (behind === undefined) return readOne(clean, bounds, bareUnit);
+  if (before === '') return min >= 0 ? readOne(behind, bounds, bareUnit) : notNumber(clean, bounds, bareUnit);
+  if (!spread) return { wrong: `Found “${clean}”; the number alone was expected, without its ±.` };
+  // one unit may stand behind both numbers
+  const shared = splitQuantity(behind)?.unit || splitQuantity(before)?.unit || '';
+  const value = readOne(isBare(before) ? `${before} ${shared}` : before, bounds, bareUnit);
+  if (!('value' in value)) return value;
+  const size = readOne(isBare(behind) ? `${behind} ${shared}` : behind, { unit, min: 0, max: max - min }, bareUnit);
+  return 'value' in size ? { value: value.value, uncertainty: size.value } : size;
+}
+
+function readOne(clean: string, bounds: QuantityBounds, bareUnit: string | undefined): ReadQuantity {
+  const { unit, min, max } = bounds;
+  const bare = bareUnit !== undefined && bareUnit !== unit && isBare(clean);
+  const typed = typedQuantity(bare ? `${clean} ${bareUnit}` : clean, unit);
+  if (!typed.found) return notNumber(clean, bounds, bareUnit);
   if (meansTwoNumbers(clean, unit, min, max)) {
     return {
       wrong: `Found “${clean}”, which may mean ${tidy(typed.value)} or a thousand times that; type thousands without a separator.`,
     };
   }
   if (min <= typed.value && typed.value <= max) return { value: typed.value };
-  return { wrong: `Found ${tidy(typed.value)}${u}; ${expected}.` };
+  const shown = boundsIn(bounds, bareUnit);
+  const found = shown.one === 1 ? tidy(typed.value) : tidy(Number((typed.value / shown.one).toPrecision(3)));
+  return { wrong: `Found ${found}${shown.unit === '' ? '' : ` ${shown.unit}`}; ${shown.range} was expected.` };
+}
+
+/** The bounds in the unit that a bare number stands for; `one` is that unit in the field's own. */
+function boundsIn({ unit, min, max }: QuantityBounds, bareUnit: string | undefined) {
+  const typed = bareUnit === undefined || bareUnit === unit ? null : typedQuantity(`1 ${bareUnit}`, unit);
+  if (typed === null || !typed.found) return { unit, one: 1, range: rangeWords(min, max, unit) };
+  const short = (value: number): number => Number((value / typed.value).toPrecision(3));
+  return { unit: bareUnit ?? unit, one: typed.value, range: rangeWords(short(min), short(max), bareUnit ?? unit) };
+}
+
+function notNumber(clean: string, bounds: QuantityBounds, bareUnit: string | undefined): ReadQuantity {
+  const { unit } = bounds;
+  const others = acceptedUnits(unit).filter((name) => name !== unit.toLowerCase());
+  const also =
+    /^[+-]?[\d.,]+\s*\D/.test(clean) && others.length > 0 ? `; ${others.slice(0, 4).join(', ')} also go` : '';
+  const { range } = boundsIn(bounds, bareUnit);
+  return { wrong: `Found “${clean}”; a number${range === '' ? '' : `, ${range}`} was expected${also}.` };
 }
 
 /** "47 kΩ", "220 pF", "6.5 g": three digits are as many as anyone reads of a part. */
 export function quantityText(value: number, unit: string): string {
   if (unit === 'Ω' && value >= 1000) return `${tidy(Number((value / 1000).toPrecision(3)))} kΩ`;
   const digits = Math.abs(value) >= 1000 ? value : Number(value.toPrecision(4));
+  if (unit === 'deg' || unit === '°') return `${tidy(digits)}°`;
   return unit === '' ? tidy(digits) : `${tidy(digits)} ${unit}`;
 }
 

@@ -15,8 +15,8 @@ export function optionalField(label: string, text: string | undefined, bounds: B
   const read = readNumber(text ?? '', bounds);
   if ('empty' in read) return undefined;
   if ('wrong' in read) {
-    const typed = read.wrong.includes('“') ? '' : ` “${(text ?? '').trim()}” was typed.`;
-    throw new Unusable(`${label}:${typed} ${read.wrong}`, false);
+
+    throw new Unusable(`${label}: ${read.wrong}`, false);
   }
   return read.value;
 }

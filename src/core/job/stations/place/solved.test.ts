@@ -25,7 +25,7 @@ test('an empty field is named as still to be typed, a bad one with what was type
   expect(answer({ spindleToPivot: '12' })).toEqual({
     kind: 'obstacle',
     missing: false,
-    why: 'Spindle to pivot: “12” was typed. Expected 100 to 1000 mm.',
+    why: 'Spindle to pivot: Found 12 mm; 100 to 1000 mm was expected.',
   });
   expect(answer({ spindleToPivot: 'long' })).toMatchObject({ why: 'Spindle to pivot: “long” is not a number.' });
   expect(answer({ spindleToPivot: '222', movable: 'slots', slotsShortest: '240', slotsLongest: '230' })).toMatchObject({
