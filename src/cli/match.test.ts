@@ -114,7 +114,7 @@ describe('match', () => {
     await expect(run('--arm', file)).rejects.toThrow("found headshell 'shell'; exactly one arm was expected");
     writeFileSync(file, '{"schema": 1, "kind": "arm", "name": "x", "effectiveMassG": "heavy"}');
     await expect(run('--arm', file)).rejects.toThrow(
-      "effectiveMassG: found 'heavy', expected a number from 0.5 to 100 g",
+      "effectiveMassG: found 'heavy', expected a number from 0.5 to 300 g",
     );
   });
 });

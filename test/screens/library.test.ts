@@ -87,7 +87,7 @@ test('it is changed, copied, and deleted after being asked once', async () => {
 test('a file with a fault is refused whole, with row, column, what was found and what was expected', async () => {
   await take('list.csv', 'kind,name,effectiveMassG\narm,one,11\narm,two,heavy\n');
   await page.getByText('Nothing was taken from list.csv.').waitFor();
-  await page.getByText("row 3, effectiveMassG: found 'heavy', expected a number from 0.5 to 100 g.").waitFor();
+  await page.getByText("row 3, effectiveMassG: found 'heavy', expected a number from 0.5 to 300 g.").waitFor();
   await dropFiles(page, [{ name: 'dropped.csv', bytes: Buffer.from('kind,name\nlamp,one\n') }]);
   await page.getByText(/^row 2, kind: found 'lamp', expected one of deck, arm/).waitFor();
   await take('odd.json', '{"schema": 1, "parts": [{"schema": 1, "kind": "arm", "name": "three", "weight": 4}]}');

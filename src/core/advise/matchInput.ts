@@ -2,6 +2,7 @@
 import { type Problem, withheld } from '../capture/problem.ts';
 import type { Curve } from '../measure/finding.ts';
 import type { ComplianceBasis } from '../mechanics/compliance.ts';
+import { type BenchBound, benchBounds } from '../units/benchBounds.ts';
 import { within } from '../units/bounds.ts';
 import { plain } from '../words/statement.ts';
 import type { Advice, JudgedFinding } from './document.ts';
@@ -70,47 +71,47 @@ interface Bound {
   readonly high: number;
 }
 
-const bound = (says: string, unit: string, low: number, high: number): Bound => ({ says, unit, low, high });
+const bound = (says: string, { unit, min, max }: BenchBound): Bound => ({ says, unit, low: min, high: max });
 
 export type MatchFigure = Exclude<keyof MatchInput, 'complianceAt' | 'principle' | 'effectiveMassIs'>;
 
 export const matchFigures: Readonly<Record<MatchFigure, Bound>> = {
-  effectiveMassG: bound('the arm’s effective mass', 'g', 0.5, 300),
-  effectiveMassLateralG: bound('the arm’s lateral effective mass', 'g', 0.5, 300),
-  headshellMassG: bound('the headshell’s mass', 'g', 0, 100),
-  cartridgeMassG: bound('the cartridge’s mass', 'g', 0.1, 100),
-  hardwareMassG: bound('the hardware’s mass', 'g', 0, 50),
-  complianceUmPerMn: bound('the compliance', 'µm/mN', 0.5, 120),
-  complianceLateralUmPerMn: bound('the lateral compliance', 'µm/mN', 0.5, 120),
-  trackingForceMn: bound('the tracking force', 'mN', 0.1, 200),
-  trackingForceMinMn: bound('the least tracking force', 'mN', 0.1, 200),
-  trackingForceMaxMn: bound('the largest tracking force', 'mN', 0.1, 200),
-  trackingForceRecommendedMn: bound('the recommended tracking force', 'mN', 0.1, 200),
-  effectiveLengthMm: bound('the effective length', 'mm', 50, 1000),
-  spindleToPivotMm: bound('the distance from spindle to pivot', 'mm', 50, 1000),
-  grooveInnerMm: bound('the inner groove radius', 'mm', 20, 200),
-  grooveOuterMm: bound('the outer groove radius', 'mm', 20, 200),
-  friction: bound('the friction', '', 0, 1),
-  counterweightMassG: bound('the counterweight’s mass', 'g', 0.5, 2000),
-  armMomentGMm: bound('the arm’s own moment', 'g·mm', -100000, 100000),
-  stubFromMm: bound('the counterweight’s nearest place', 'mm', 0, 400),
-  stubToMm: bound('the counterweight’s farthest place', 'mm', 0, 400),
-  cartridgeMassMinG: bound('the lightest cartridge of the arm', 'g', 0, 100),
-  cartridgeMassMaxG: bound('the heaviest cartridge of the arm', 'g', 0, 200),
-  coilResistanceOhm: bound('the coil’s resistance', 'Ω', 0.1, 100000),
-  coilInductanceMh: bound('the coil’s inductance', 'mH', 0, 10000),
-  outputMv: bound('the output', 'mV', 0.001, 1000),
-  loadResistanceOhm: bound('the load resistance', 'Ω', 1, 10000000),
-  loadCapacitancePf: bound('the load capacitance', 'pF', 0, 1000000),
-  wantedCapacitanceMinPf: bound('the least capacitance asked for', 'pF', 0, 1000000),
-  wantedCapacitanceMaxPf: bound('the largest capacitance asked for', 'pF', 0, 1000000),
-  wantedLoadOhm: bound('the load asked for', 'Ω', 1, 10000000),
-  gainDb: bound('the gain', 'dB', 0, 120),
-  maxOutputV: bound('the preamp’s overload', 'V', 0.001, 200),
-  stepUp: bound('the step-up ratio', '', 1, 100),
-  inputNoiseNvPerRootHz: bound('the input’s noise voltage', 'nV/√Hz', 0.01, 1000),
-  inputNoisePaPerRootHz: bound('the input’s noise current', 'pA/√Hz', 0, 10000),
-  converterFullScaleV: bound('the converter’s full scale', 'V', 0.01, 200),
+  effectiveMassG: bound('the arm’s effective mass', benchBounds.effectiveMassG),
+  effectiveMassLateralG: bound('the arm’s lateral effective mass', benchBounds.effectiveMassLateralG),
+  headshellMassG: bound('the headshell’s mass', benchBounds.headshellMassG),
+  cartridgeMassG: bound('the cartridge’s mass', benchBounds.cartridgeMassG),
+  hardwareMassG: bound('the hardware’s mass', benchBounds.hardwareMassG),
+  complianceUmPerMn: bound('the compliance', benchBounds.complianceUmPerMn),
+  complianceLateralUmPerMn: bound('the lateral compliance', benchBounds.complianceLateralUmPerMn),
+  trackingForceMn: bound('the tracking force', benchBounds.trackingForceMn),
+  trackingForceMinMn: bound('the least tracking force', benchBounds.trackingForceMinMn),
+  trackingForceMaxMn: bound('the largest tracking force', benchBounds.trackingForceMaxMn),
+  trackingForceRecommendedMn: bound('the recommended tracking force', benchBounds.trackingForceRecommendedMn),
+  effectiveLengthMm: bound('the effective length', benchBounds.effectiveLengthMm),
+  spindleToPivotMm: bound('the distance from spindle to pivot', benchBounds.spindleToPivotMm),
+  grooveInnerMm: bound('the inner groove radius', benchBounds.grooveInnerMm),
+  grooveOuterMm: bound('the outer groove radius', benchBounds.grooveOuterMm),
+  friction: bound('the friction', benchBounds.friction),
+  counterweightMassG: bound('the counterweight’s mass', benchBounds.counterweightMassG),
+  armMomentGMm: bound('the arm’s own moment', benchBounds.armMomentGMm),
+  stubFromMm: bound('the counterweight’s nearest place', benchBounds.stubFromMm),
+  stubToMm: bound('the counterweight’s farthest place', benchBounds.stubToMm),
+  cartridgeMassMinG: bound('the lightest cartridge of the arm', benchBounds.cartridgeMassMinG),
+  cartridgeMassMaxG: bound('the heaviest cartridge of the arm', benchBounds.cartridgeMassMaxG),
+  coilResistanceOhm: bound('the coil’s resistance', benchBounds.coilResistanceOhm),
+  coilInductanceMh: bound('the coil’s inductance', benchBounds.coilInductanceMh),
+  outputMv: bound('the output', benchBounds.outputMv),
+  loadResistanceOhm: bound('the load resistance', benchBounds.loadResistanceOhm),
+  loadCapacitancePf: bound('the load capacitance', benchBounds.loadCapacitancePf),
+  wantedCapacitanceMinPf: bound('the least capacitance asked for', benchBounds.wantedCapacitanceMinPf),
+  wantedCapacitanceMaxPf: bound('the largest capacitance asked for', benchBounds.wantedCapacitanceMaxPf),
+  wantedLoadOhm: bound('the load asked for', benchBounds.wantedLoadOhm),
+  gainDb: bound('the gain', benchBounds.gainDb),
+  maxOutputV: bound('the preamp’s overload', benchBounds.maxOutputV),
+  stepUp: bound('the step-up ratio', benchBounds.stepUp),
+  inputNoiseNvPerRootHz: bound('the input’s noise voltage', benchBounds.inputNoiseNvPerRootHz),
+  inputNoisePaPerRootHz: bound('the input’s noise current', benchBounds.inputNoisePaPerRootHz),
+  converterFullScaleV: bound('the converter’s full scale', benchBounds.converterFullScaleV),
 };
 
 const ordered: readonly (readonly [MatchFigure, MatchFigure])[] = [

@@ -4,7 +4,7 @@ import { antiSkatingStart, skatingOverSide } from '../advise/skatingSide.ts';
 import { forceAtRise } from '../mechanics/forceAndHeight.ts';
 import { screwStackOf, skatingQuestionOf, swingingArmOf } from './benchFromParts.ts';
 import { demoArm, demoDeck, demoParts } from './demoParts.ts';
-import type { ChosenParts } from './matchFromParts.ts';
+import { type ChosenParts, matchInputOf } from './matchFromParts.ts';
 import type { PartOf } from './parts.ts';
 
 const named = <Kind extends 'cartridge' | 'headshell' | 'hardware'>(kind: Kind, name: string) =>
@@ -17,6 +17,8 @@ const bench: ChosenParts = {
   headshell: named('headshell', 'bench shell'),
   hardware: named('hardware', 'light screws and nuts'),
 };
+
+const figures = { ...demoArm, ...matchInputOf(bench) };
 
 test('through-holes and a nut, a tapped body; what is missing is named', () => {
   const nut = screwStackOf(bench);
@@ -35,7 +37,7 @@ test('through-holes and a nut, a tapped body; what is missing is named', () => {
 });
 
 test('the swinging arm of the practice bench presses a little harder when lifted', () => {
-  const arm = swingingArmOf(bench, 18);
+  const arm = swingingArmOf(figures, 18);
   if (!arm.found) throw new Error(arm.why);
   expect(arm.value.force).toBeCloseTo(0.018, 12);
   expect(forceAtRise(arm.value, 3)).toBeGreaterThan(0.018);
@@ -43,7 +45,7 @@ test('the swinging arm of the practice bench presses a little harder when lifted
 });
 
 test('skating of the practice bench, and the weight on its thread', () => {
-  const question = skatingQuestionOf(bench, { forceMn: 18, friction: 0.3, innerMm: 60.325, outerMm: 146.05 });
+  const question = skatingQuestionOf(figures, { forceMn: 18, friction: 0.3, innerMm: 60.325, outerMm: 146.05 });
   if (!question.found) throw new Error(question.why);
   const answer = skatingOverSide(question.value);
   if (!answer.found) throw new Error(answer.why);

@@ -1,8 +1,9 @@
-/** Parts of the library → what Fit, Weigh, Height and skating ask for; or what is missing for it. */
+/** Parts and bench facts → what Fit, Weigh, Height and skating ask for; or what is missing for it. */
 import type { SkatingQuestion } from '../advise/skatingSide.ts';
 import type { SwingingArm } from '../mechanics/forceAndHeight.ts';
 import { M2_5_PITCH, type ScrewStack } from '../mechanics/screwLength.ts';
-import { type ChosenParts, matchInputOf } from './matchFromParts.ts';
+import type { FactName } from './fields/factFields.ts';
+import type { ChosenParts } from './matchFromParts.ts';
 
 export type Asked<T> = { readonly found: true; readonly value: T } | { readonly found: false; readonly why: string };
 
@@ -40,15 +41,19 @@ export function screwStackOf({ cartridge, headshell, hardware }: ChosenParts): A
   };
 }
 
+/** Figures by their names in the table of bench facts; what is not known is not there. */
+type Figures = Readonly<Partial<Record<FactName, number>>>;
+
 /** The arm as it swings, at a force of `forceMn` on the record. */
-export function swingingArmOf(parts: ChosenParts, forceMn: number): Asked<SwingingArm> {
-  const { arm } = parts;
-  const { effectiveLengthMm } = matchInputOf(parts);
+export function swingingArmOf(
+  { effectiveLengthMm, movingMassG, centreBelowPivotMm, pivotAboveTipMm }: Figures,
+  forceMn: number,
+): Asked<SwingingArm> {
   const why = lacking({
     'the effective length': effectiveLengthMm,
-    'the whole moving mass': arm?.movingMassG,
-    'the centre of gravity’s place': arm?.centreBelowPivotMm,
-    'the pivot’s height above the tip': arm?.pivotAboveTipMm,
+    'the whole moving mass': movingMassG,
+    'the centre of gravity’s place': centreBelowPivotMm,
+    'the pivot’s height above the tip': pivotAboveTipMm,
   });
   if (why !== null) return { found: false, why };
   return {
@@ -56,19 +61,18 @@ export function swingingArmOf(parts: ChosenParts, forceMn: number): Asked<Swingi
     value: {
       force: forceMn * 1e-3,
       effectiveLength: effectiveLengthMm!,
-      pivotAboveTip: arm!.pivotAboveTipMm!,
-      movingMass: arm!.movingMassG! * 1e-3,
-      centreBelowPivot: arm!.centreBelowPivotMm!,
+      pivotAboveTip: pivotAboveTipMm!,
+      movingMass: movingMassG! * 1e-3,
+      centreBelowPivot: centreBelowPivotMm!,
     },
   };
 }
 
-/** The skating question for these parts at a force, friction and groove span (mm). */
+/** The skating question for an arm at a force, friction and groove span (mm). */
 export function skatingQuestionOf(
-  parts: ChosenParts,
+  { effectiveLengthMm, spindleToPivotMm }: Figures,
   setting: { readonly forceMn: number; readonly friction: number; readonly innerMm: number; readonly outerMm: number },
 ): Asked<SkatingQuestion> {
-  const { effectiveLengthMm, spindleToPivotMm } = matchInputOf(parts);
   const why = lacking({
     'the effective length': effectiveLengthMm,
     'the distance from spindle to pivot': spindleToPivotMm,

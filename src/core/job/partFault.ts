@@ -18,7 +18,7 @@ export interface PartsRead {
   readonly faults: readonly PartFault[];
 }
 
-/** One sentence: "row 3, effectiveMassG: found 'heavy', expected a number from 0.5 to 100 g". */
+/** One sentence: "row 3, effectiveMassG: found 'heavy', expected a number from 0.5 to 300 g". */
 export function faultSentence({ row, column, found, expected }: PartFault): string {
   const place = [row === null ? '' : `row ${row}`, column ?? ''].filter((text) => text !== '').join(', ');
   return `${place === '' ? '' : `${place}: `}found ${found}, expected ${expected}`;
@@ -30,7 +30,7 @@ export const quoted = (value: unknown): string => {
   return text.length > 60 ? `${text.slice(0, 57)}…` : text;
 };
 
-/** "a number from 0.5 to 100 g", "one of static, 10hz, 100hz", "text". */
+/** "a number from 0.5 to 300 g", "one of static, 10hz, 100hz", "text". */
 export function expectedOf(field: PartField): string {
   if (field.type === 'choice') return `one of ${field.options.join(', ')}`;
   if (field.type === 'text') return 'text';

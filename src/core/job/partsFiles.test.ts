@@ -92,11 +92,11 @@ describe('faults name row, column, what was found and what was expected', () => 
     ['kind,name,massG\narm,x,12', "row 2, massG: found '12', expected nothing: the kind arm has no such field"],
     [
       'kind,name,effectiveMassG\narm,x,12\narm,y,heavy',
-      "row 3, effectiveMassG: found 'heavy', expected a number from 0.5 to 100 g",
+      "row 3, effectiveMassG: found 'heavy', expected a number from 0.5 to 300 g",
     ],
     [
       'kind,name,effectiveMassG\narm,"two\nlines",12\narm,y,900',
-      'row 4, effectiveMassG: found 900, expected a number from 0.5 to 100 g',
+      'row 4, effectiveMassG: found 900, expected a number from 0.5 to 300 g',
     ],
     [
       'kind,name,complianceAt\ncartridge,x,20hz',
@@ -139,7 +139,7 @@ describe('faults name row, column, what was found and what was expected', () => 
     ],
     [
       { schema: 1, kind: 'arm', name: 'x', effectiveMassG: '12' },
-      /^effectiveMassG: found '12', expected a number from 0.5 to 100 g/,
+      /^effectiveMassG: found '12', expected a number from 0.5 to 300 g/,
     ],
     [
       { schema: 1, kind: 'arm', name: 'x', effectiveMassG: 12, asTyped: { effectiveMassG: '13' } },
@@ -245,7 +245,7 @@ describe('CSV as spreadsheets write it', () => {
   test('a grouped thousand that could be a decimal is asked back', () => {
     const { faults } = rows('kind,name,inputResistanceOhm\r\npreamp,a,"47,000"\r\n');
     expect(faultSentence(faults[0])).toBe(
-      "row 2, inputResistanceOhm: found '47,000', expected a number from 1 to 1000000 Ω, thousands without a separator",
+      "row 2, inputResistanceOhm: found '47,000', expected a number from 1 to 10000000 Ω, thousands without a separator",
     );
   });
 });

@@ -3,10 +3,10 @@ import { useEffect, useRef, useState } from 'preact/hooks';
 import { fieldsOf, type PartField } from '../../core/job/partFields.ts';
 import { kindWords, markWords, optionText } from '../../core/job/partWords.ts';
 import { Select } from '../parts/Choice.tsx';
+import { FieldEntry } from '../parts/FieldEntry.tsx';
 import { TextField } from '../parts/TextField.tsx';
 import { type PartDraft, partFrom } from './partDraft.ts';
 import { writePart } from './partsApi.ts';
-import { QuantityField } from './QuantityField.tsx';
 import { placeOnShelf } from './shelf.ts';
 
 export interface PartEditorProps {
@@ -122,19 +122,7 @@ interface OneFieldProps {
 
 function OneField({ field, text, onText, tried }: OneFieldProps) {
   if (field.type === 'number') {
-    const { label, unit, min, max, help } = field;
-    return (
-      <QuantityField
-        label={label}
-        unit={unit}
-        min={min}
-        max={max}
-        hint={help}
-        text={text}
-        onText={onText}
-        wrongAtOnce={tried}
-      />
-    );
+    return <FieldEntry field={field} text={text} onText={onText} wrongAtOnce={tried} />;
   }
   if (field.type === 'text') {
     return <TextField label={field.label} hint={field.help} text={text} onText={onText} maxLength={2000} />;

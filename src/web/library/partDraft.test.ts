@@ -31,9 +31,9 @@ describe('a part as it is written down', () => {
         {
           field: 'effectiveMassG',
           label: 'Effective mass',
-          why: 'Found “heavy”; a number, 0.5 to 100 g was expected.',
+          why: 'Found “heavy”; a number, 0.5 to 300 g was expected.',
         },
-        { field: 'effectiveLengthMm', label: 'Effective length', why: 'Found 20 mm; 100 to 500 mm was expected.' },
+        { field: 'effectiveLengthMm', label: 'Effective length', why: 'Found 20 mm; 100 to 1100 mm was expected.' },
       ],
     });
   });

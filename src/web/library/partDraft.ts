@@ -1,10 +1,10 @@
 /** A part as it is being typed: one text for each field, and the way from and to a part. */
 
+import { readQuantity } from '../../core/job/fields/quantity.ts';
 import { checkPart, faultSentence } from '../../core/job/partFault.ts';
 import { fieldsOf, type PartKind } from '../../core/job/partFields.ts';
 import type { Part } from '../../core/job/parts.ts';
 import { typedQuantity } from '../../core/units/typedQuantity.ts';
-import { readQuantity } from './quantity.ts';
 
 export interface PartDraft {
   readonly kind: PartKind;

@@ -4,14 +4,14 @@
  */
 import { useId, useState } from 'preact/hooks';
 import type { Field } from '../../core/job/fields/field.ts';
-import { quantityText, readQuantity, tidy } from '../../core/job/fields/quantity.ts';
-import { unitSign } from '../../core/job/shownFigure.ts';
+import { bareText, quantityText, readQuantity } from '../../core/job/fields/quantity.ts';
+import { unitSign } from '../../core/words/figure.ts';
 
 /** What stands in a field's place while nothing is typed there. */
 export interface Fallback {
   /** in the field's unit */
   readonly value: number;
-  /** "Match", "the arm", "common practice" */
+  /** "from Match", "typed at Weigh", "common practice" */
   readonly from: string;
 }
 
@@ -34,7 +34,7 @@ export interface FieldEntryProps {
 const manySizes: readonly string[] = ['mN', 'Ω', 'pF', 'mH', 'mV', 'V', 'µm/mN'];
 
 export function FieldEntry(props: FieldEntryProps) {
-  const { field, text = '', onText, fallback = null, bareUnit, words, wrongAtOnce = false } = props;
+  const { field, text = '', onText, fallback = null, bareUnit, wrongAtOnce = false } = props;
   const id = useId();
   const [left, setLeft] = useState(true);
   const unit = bareUnit ?? field.unit;
@@ -54,7 +54,7 @@ export function FieldEntry(props: FieldEntryProps) {
           spellcheck={false}
           value={text}
           maxLength={60}
-          placeholder={fallback === null ? undefined : (words?.(fallback.value) ?? tidy(fallback.value))}
+          placeholder={fallback === null ? undefined : bareText(fallback.value, field.unit, bareUnit)}
           aria-label={unit === '' ? undefined : `${field.label}, ${unitSign(unit)}`}
           aria-invalid={wrong !== null}
           aria-describedby={said === '' ? undefined : said}
@@ -82,8 +82,8 @@ export function FieldEntry(props: FieldEntryProps) {
 function hintOf({ field, hint, fallback = null, words }: FieldEntryProps, value: number | null): string {
   const show = words ?? ((one: number) => quantityText(one, field.unit));
   if (words !== undefined && value !== null) return words(value);
-  const source = fallback === null ? '' : `From ${fallback.from}: ${show(fallback.value)}`;
-  return [capital(hint ?? field.help ?? ''), source].filter((one) => one !== '').join('. ');
+  const source = fallback === null ? '' : `${capital(fallback.from)}: ${show(fallback.value)}`;
+  return [hint ?? field.help ?? '', source].filter((one) => one !== '').join('. ');
 }
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

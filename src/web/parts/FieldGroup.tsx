@@ -5,8 +5,8 @@ import { type Fallback, FieldEntry } from './FieldEntry.tsx';
 export interface FieldGroupProps<Name extends string> {
   readonly fields: Fields<Name>;
   /** which of them, in this order; all where left out */
-  readonly names?: readonly Name[];
-  readonly typed: Readonly<Partial<Record<Name, string>>> | undefined;
+  readonly names?: readonly NoInfer<Name>[];
+  readonly typed: Readonly<Partial<Record<NoInfer<Name>, string>>> | undefined;
   onText(name: Name, text: string): void;
   /** what is used while nothing is typed */
   readonly fallback?: (name: Name) => Fallback | null;

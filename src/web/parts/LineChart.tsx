@@ -4,8 +4,8 @@
  */
 import { line } from 'd3-shape';
 import { useEffect, useRef, useState } from 'preact/hooks';
+import { showNumber } from '../../core/job/fields/number.ts';
 import { type ChartScale, makeScale, nearest, spanOf, ticksOf, tickText, widened } from './chartScale.ts';
-import { showNumber } from './number.ts';
 
 export interface Series {
   readonly name: string;

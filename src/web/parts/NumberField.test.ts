@@ -19,7 +19,7 @@ test('label and unit are read out together, and the hint belongs to the entry', 
   expect(text).toContain(`id="${id}">negative for an underhung arm`);
 });
 
-test('what is wrong is not said while it is being typed, but for a text that grows too long to be a number', () => {
-  expect(field({ text: 'x' })).not.toContain('role="alert"');
-  expect(field({ text: 'seventeen' })).toContain('role="alert"');
+test('what cannot be used is said at once when it stood there before; its unit may stand behind a number', () => {
+  expect(field({ text: 'x' })).toContain('role="alert"');
+  expect(field({ text: '17 mm', min: -100, max: 60 })).not.toContain('role="alert"');
 });

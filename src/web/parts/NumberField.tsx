@@ -1,6 +1,7 @@
 /** A field whose label and bounds are not declared in core yet: as `FieldEntry`, from single properties. */
+
+import type { Bounds } from '../../core/job/fields/number.ts';
 import { FieldEntry } from './FieldEntry.tsx';
-import type { Bounds } from './number.ts';
 
 export interface NumberFieldProps extends Bounds {
   readonly label: string;

@@ -1,9 +1,9 @@
 /** No record at hand: an invented deck plays an invented side, and its capture goes the way of any recording. */
 import { signal } from '@preact/signals';
+import { typedValue } from '../../core/job/fields/number.ts';
 import type { StationName } from '../../core/job/station.ts';
 import type { PracticeReply, PracticeRequest } from '../audio/practiceMessages.ts';
 import { NumberField } from '../parts/NumberField.tsx';
-import { typedValue } from '../parts/number.ts';
 import { readFile } from './reading.ts';
 
 /** how far the practice deck has played, 0 to 1; null when it stands still */

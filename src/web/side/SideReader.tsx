@@ -1,9 +1,9 @@
 /** Where a recorded side comes in: drop it or pick it, say what is special about it, see how far reading is, stop it. */
 import { useEffect, useRef } from 'preact/hooks';
+import { showBytes } from '../../core/job/fields/number.ts';
 import type { StationName } from '../../core/job/station.ts';
 import { Check, Choice } from '../parts/Choice.tsx';
 import { NumberField } from '../parts/NumberField.tsx';
-import { showBytes } from '../parts/number.ts';
 import { PracticeDeck } from './PracticeDeck.tsx';
 import {
   dropNote,

@@ -2,10 +2,10 @@
 import { line } from 'd3-shape';
 import { useRef } from 'preact/hooks';
 import type { SideDocument } from '../../core/advise/document.ts';
+import { showTime } from '../../core/job/fields/number.ts';
 import type { Curve } from '../../core/measure/finding.ts';
 import { makeScale, ticksOf } from '../parts/chartScale.ts';
 import { useWidth } from '../parts/LineChart.tsx';
-import { showTime } from '../parts/number.ts';
 import { bandTimes, bandWords } from './bandWords.ts';
 import { pickedBand } from './shownSide.ts';
 

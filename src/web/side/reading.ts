@@ -1,12 +1,12 @@
 /** The reading of one side: from the file dropped to the document shown. One at a time; it can be stopped at any moment. */
 import { batch, signal } from '@preact/signals';
 import type { SideDocument } from '../../core/advise/document.ts';
+import { typedValue } from '../../core/job/fields/number.ts';
 import type { StationName } from '../../core/job/station.ts';
 import type { Curve } from '../../core/measure/finding.ts';
 import { parseSheet } from '../../core/record/sheet.ts';
 import type { ReadReply, ReadRequest, ReadStage } from '../audio/sideMessages.ts';
 import { keepCapture } from '../jobState.ts';
-import { typedValue } from '../parts/number.ts';
 import { draftOf } from '../stationDraft.ts';
 import { showSide } from './shownSide.ts';
 

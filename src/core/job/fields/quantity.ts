@@ -57,16 +57,21 @@ function readOne(clean: string, bounds: QuantityBounds, bareUnit: string | undef
   }
   if (min <= typed.value && typed.value <= max) return { value: typed.value };
   const shown = boundsIn(bounds, bareUnit);
-  const found = shown.one === 1 ? tidy(typed.value) : tidy(Number((typed.value / shown.one).toPrecision(3)));
-  return { wrong: `Found ${found}${shown.unit === '' ? '' : ` ${shown.unit}`}; ${shown.range} was expected.` };
+  return {
+    wrong: `Found ${bareText(typed.value, unit, bareUnit)}${shown.unit === '' ? '' : ` ${shown.unit}`}; ${shown.range} was expected.`,
+  };
 }
 
-/** The bounds in the unit that a bare number stands for; `one` is that unit in the field's own. */
+/** A figure as it would be typed without a unit. */
+export function bareText(value: number, unit: string, bareUnit?: string): string {
+  const one = bareUnit === undefined || bareUnit === unit ? null : typedQuantity(`1 ${bareUnit}`, unit);
+  return one?.found ? tidy(Number((value / one.value).toPrecision(3))) : tidy(value);
+}
+
+/** The bounds in the unit that a bare number stands for. */
 function boundsIn({ unit, min, max }: QuantityBounds, bareUnit: string | undefined) {
-  const typed = bareUnit === undefined || bareUnit === unit ? null : typedQuantity(`1 ${bareUnit}`, unit);
-  if (typed === null || !typed.found) return { unit, one: 1, range: rangeWords(min, max, unit) };
-  const short = (value: number): number => Number((value / typed.value).toPrecision(3));
-  return { unit: bareUnit ?? unit, one: typed.value, range: rangeWords(short(min), short(max), bareUnit ?? unit) };
+  if (bareUnit === undefined || bareUnit === unit) return { unit, range: rangeWords(min, max, unit) };
+  return { unit: bareUnit, range: `${bareText(min, unit, bareUnit)} to ${bareText(max, unit, bareUnit)} ${bareUnit}` };
 }
 
 function notNumber(clean: string, bounds: QuantityBounds, bareUnit: string | undefined): ReadQuantity {

@@ -1,24 +1,23 @@
 /** What screws, nuts, washers and spacer weigh, for Weigh. */
 import type { MatchInput } from '../../../core/advise/matchInput.ts';
+import { showNumber } from '../../../core/job/fields/number.ts';
+import { quantityText } from '../../../core/job/fields/quantity.ts';
 import type { ChosenParts } from '../../../core/job/matchFromParts.ts';
-import { QuantityField } from '../../library/QuantityField.tsx';
-import { quantityText } from '../../library/quantity.ts';
-import { Choice, Select } from '../../parts/Choice.tsx';
-import { Figure } from '../../parts/Figure.tsx';
-import { showNumber } from '../../parts/number.ts';
-import { stationPath } from '../../route.ts';
-import type { FitData, MassBy } from './fitData.ts';
+import type { FitData, MassBy } from '../../../core/job/stations/fit/fitData.ts';
 import {
   findHardware,
   materialOf,
   materials,
-  SCALE,
   type SetField,
+  scaleFields,
   setFields,
-  USUAL_SCALE_G,
   usualSet,
-  WEIGHED,
-} from './hardwareFound.ts';
+} from '../../../core/job/stations/fit/hardwareFound.ts';
+import { Choice, Select } from '../../parts/Choice.tsx';
+import { FieldEntry } from '../../parts/FieldEntry.tsx';
+import { FieldGroup } from '../../parts/FieldGroup.tsx';
+import { Figure } from '../../parts/Figure.tsx';
+import { stationPath } from '../../route.ts';
 
 export interface HardwareMassProps {
   readonly jobId: string;
@@ -48,22 +47,7 @@ export function HardwareMass({ jobId, data, chosen, input, set, onIntoMatch }: H
       <h3>What screws, nuts, washers and spacer weigh</h3>
       <Choice<MassBy> label="From" options={ways} value={by} onValue={(massBy) => set({ massBy })} />
       {by === 'weighed' && (
-        <div class="fields pad">
-          <QuantityField
-            label="The scale shows"
-            {...WEIGHED}
-            text={data.weighed}
-            onText={(weighed) => set({ weighed })}
-            hint="all of it together"
-          />
-          <QuantityField
-            label="The scale is good to"
-            {...SCALE}
-            text={data.scale}
-            onText={(scale) => set({ scale })}
-            hint={`k = 2; ${USUAL_SCALE_G} g when left empty`}
-          />
-        </div>
+        <FieldGroup fields={scaleFields} typed={data} onText={(name, text) => set({ [name]: text })} />
       )}
       {by === 'reckoned' && <Sizes data={data} chosen={chosen} set={set} />}
       <div aria-live="polite" class="pad">
@@ -119,25 +103,14 @@ function Sizes({ data, chosen, set }: Pick<HardwareMassProps, 'data' | 'chosen' 
         onValue={(value) => set({ set: { ...data.set, material: value } })}
       />
       {(Object.keys(setFields) as SetField[]).map((field) => (
-        <QuantityField
+        <FieldEntry
           key={field}
-          {...setFields[field]}
-          label={labelOf(field)}
+          field={setFields[field]}
           text={data.set?.[field]}
           onText={(text) => set({ set: { ...data.set, [field]: text } })}
-          hint={`left empty: ${quantityText(usual[field], setFields[field].unit)}`}
+          fallback={{ value: usual[field], from: 'left empty' }}
         />
       ))}
     </div>
   );
 }
-
-/** Told apart for who hears one label at a time. */
-const labelOf = (field: SetField): string =>
-  field === 'nutThickness'
-    ? 'Thickness of the nuts'
-    : field === 'washerThickness'
-      ? 'Thickness of the washers'
-      : field === 'screwLength'
-        ? 'Length of the screws'
-        : setFields[field].label;

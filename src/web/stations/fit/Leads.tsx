@@ -16,13 +16,13 @@ import {
 } from '../../../core/advise/wiring.ts';
 import type { Job } from '../../../core/job/api.ts';
 import type { StationName } from '../../../core/job/station.ts';
+import { type FitData, notLooked, type PinsLie, wiringOf } from '../../../core/job/stations/fit/fitData.ts';
+import { leadRoles, pinMarks, placesFor, placeWords } from '../../../core/job/stations/fit/leadWords.ts';
 import { shownFigure } from '../../../core/words/figure.ts';
 import { quantityTitle } from '../../../core/words/quantities.ts';
 import { Caution } from '../../parts/Caution.tsx';
 import { Select } from '../../parts/Choice.tsx';
 import { stationPath } from '../../route.ts';
-import { type FitData, notLooked, type PinsLie, wiringOf } from './fitData.ts';
-import { leadRoles, pinMarks, placesFor, placeWords } from './leadWords.ts';
 import { PinPicture } from './PinPicture.tsx';
 
 export interface LeadsProps {

@@ -1,13 +1,19 @@
 /** Which screw from the box: length for three to four threads, from what it passes and what it turns into. */
 
+import { quantityText } from '../../../core/job/fields/quantity.ts';
 import type { ChosenParts } from '../../../core/job/matchFromParts.ts';
-import { QuantityField } from '../../library/QuantityField.tsx';
-import { quantityText, readQuantity } from '../../library/quantity.ts';
+import { type FitData, type StackField, stackFields } from '../../../core/job/stations/fit/fitData.ts';
+import {
+  choiceFor,
+  mountingOf,
+  ownScrews,
+  stackFromParts,
+  stackOf,
+} from '../../../core/job/stations/fit/screwStack.ts';
 import { Select } from '../../parts/Choice.tsx';
+import { type Fallback, FieldEntry } from '../../parts/FieldEntry.tsx';
 import { stationPath } from '../../route.ts';
-import { type FitData, type StackField, stackFields } from './fitData.ts';
 import { ScrewPicture } from './ScrewPicture.tsx';
-import { choiceFor, mountingOf, ownScrews, stackFromParts, stackOf } from './screwStack.ts';
 
 export interface ScrewsProps {
   readonly jobId: string;
@@ -75,12 +81,13 @@ export function Screws({ jobId, data, chosen, set }: ScrewsProps) {
           onValue={(value) => set({ mounting: value as FitData['mounting'] })}
         />
         {fields.map((field) => (
-          <QuantityField
+          <FieldEntry
             key={field}
-            {...stackFields[field]}
+            field={stackFields[field]}
             text={data.stack?.[field]}
             onText={(text) => set({ stack: { ...data.stack, [field]: text } })}
-            hint={hintFor(field, data, said[field])}
+            fallback={fallbackOf(field, said[field])}
+            hint={said[field] === undefined && noneWithout.includes(field) ? 'none' : undefined}
           />
         ))}
       </div>
@@ -93,10 +100,10 @@ export function Screws({ jobId, data, chosen, set }: ScrewsProps) {
   );
 }
 
-function hintFor(field: StackField, data: Partial<FitData>, said: number | undefined): string {
-  const typed = readQuantity(data.stack?.[field], stackFields[field]);
-  const fallback =
-    field === 'pitch' ? 'left empty: 0.45 mm' : field === 'spacer' || field === 'washer' ? 'none' : 'not known';
-  if (!('empty' in typed)) return said === undefined ? 'measured here' : `over the part’s ${quantityText(said, 'mm')}`;
-  return said === undefined ? fallback : `from the part: ${quantityText(said, 'mm')}`;
+/** A spacer or washer that nobody states is not there; every other thickness is then not known. */
+const noneWithout: readonly StackField[] = ['spacer', 'washer'];
+
+function fallbackOf(field: StackField, said: number | undefined): Fallback | null {
+  if (said !== undefined) return { value: said, from: 'from the part' };
+  return field === 'pitch' ? stackFields.pitch.usual : null;
 }

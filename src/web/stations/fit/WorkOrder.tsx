@@ -1,9 +1,9 @@
 /** The order of work, ticked as it is done, each caution at the step it belongs to. */
 import { fitSteps } from '../../../core/advise/orderOfWork.ts';
 import type { Job } from '../../../core/job/api.ts';
+import type { FitData } from '../../../core/job/stations/fit/fitData.ts';
 import { Check } from '../../parts/Choice.tsx';
 import { stationPath } from '../../route.ts';
-import type { FitData } from './fitData.ts';
 
 export interface WorkOrderProps {
   readonly job: Job;

@@ -2,10 +2,10 @@
 
 import type { JudgedFinding } from '../../../core/advise/document.ts';
 import { apiPaths, type BeforeAfter, type Job } from '../../../core/job/api.ts';
+import { decimalsAtBench, showFigure } from '../../../core/job/fields/number.ts';
 import { stationNames, stationTitles } from '../../../core/job/station.ts';
 import { unitSign } from '../../../core/words/figure.ts';
 import { isSigned, quantityTitle, verdictWords } from '../../../core/words/quantities.ts';
-import { decimalsAtBench, showFigure } from '../../parts/number.ts';
 import { stationPath } from '../../route.ts';
 import { bandNumbers } from '../../side/bandWords.ts';
 import { draftOf } from '../../stationDraft.ts';

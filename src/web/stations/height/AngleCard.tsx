@@ -1,11 +1,12 @@
 /** What a mm at the pivot is worth on this arm, and the arm drawn as it stands. */
-import { showFigure } from '../../parts/number.ts';
+
+import type { Facts } from '../../../core/job/fields/benchFacts.ts';
+import { showFigure } from '../../../core/job/fields/number.ts';
+import { type Answer, sentence } from '../../../core/job/stations/answer.ts';
+import type { HeightAnswer } from '../../../core/job/stations/height/heightAnswers.ts';
+import type { Spread } from '../../../core/job/stations/weigh/balance.ts';
+import { Rests } from '../../parts/Rests.tsx';
 import { stationPath } from '../../route.ts';
-import { type Answer, sentence } from '../weigh/answer.ts';
-import type { Spread } from '../weigh/balance.ts';
-import type { Facts } from '../weigh/facts.ts';
-import { Rests } from '../weigh/Rests.tsx';
-import type { HeightAnswer } from './heightAnswers.ts';
 import { ArmHeightView } from './SideView.tsx';
 
 export interface AngleCardProps {

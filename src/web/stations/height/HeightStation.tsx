@@ -1,19 +1,18 @@
 /** Height: what a mm is worth on this arm, other records, the angle to aim at, how it was set, and what was measured. */
 import '../weigh/weigh.css';
 import './height.css';
+import { heightAnswer, riseOf, thicknessOf } from '../../../core/job/stations/height/heightAnswers.ts';
+import type { HeightData, HeightSet } from '../../../core/job/stations/height/heightData.ts';
+import { heightLines, riseWords, setWords } from '../../../core/job/stations/height/reportLines.ts';
+import { startOf, targetOf } from '../../../core/job/stations/weigh/balance.ts';
+import type { WeighData } from '../../../core/job/stations/weigh/weighData.ts';
 import { makeMove } from '../../jobState.ts';
+import { useBench } from '../../useBench.ts';
 import { useStation } from '../../useStation.ts';
 import type { StationProps } from '../station.ts';
-import { startOf, targetOf } from '../weigh/balance.ts';
-import { type FactLayer, readFacts } from '../weigh/facts.ts';
-import { layersOf, useElsewhere } from '../weigh/known.ts';
-import type { WeighData } from '../weigh/weighData.ts';
 import { AngleCard } from './AngleCard.tsx';
-import { heightAnswer, riseOf, thicknessOf } from './heightAnswers.ts';
-import type { HeightData, HeightSet } from './heightData.ts';
 import { MeasuredCard } from './MeasuredCard.tsx';
 import { SetCard } from './SetCard.tsx';
-import { heightLines, riseWords, setWords } from './sheetLines.ts';
 import { TargetsCard } from './TargetsCard.tsx';
 import { ThicknessCard } from './ThicknessCard.tsx';
 
@@ -23,15 +22,11 @@ export default function HeightStation({ job }: StationProps) {
   const station = useStation<HeightData>(job.id, 'height');
   const { data, status } = station;
   const weigh = useStation<WeighData>(job.id, 'weigh').data;
-  const elsewhere = useElsewhere(job.id);
+  const bench = useBench(job.id, 'height');
   const set = (patch: Partial<HeightData>): void =>
     station.set({ ...patch, forReport: heightLines({ ...data, ...patch }) });
   const forceUnit = weigh.forceUnit ?? 'g';
-  const layers: readonly FactLayer[] = [
-    { typed: data.facts ?? {}, forceUnit, from: 'typed here' },
-    layersOf(weigh, 'typed at Weigh'),
-  ];
-  const known = readFacts(layers, elsewhere);
+  const { facts: known } = bench;
 
   const lastForce = weigh.sets?.at(-1);
   const target = targetOf(weigh, startOf(known, weigh.temperature));
@@ -72,8 +67,7 @@ export default function HeightStation({ job }: StationProps) {
         <AngleCard jobId={job.id} known={known} answer={answer} />
         <SetCard
           data={data}
-          layers={layers}
-          elsewhere={elsewhere}
+          bench={bench}
           forceUnit={forceUnit}
           ready={riseMm !== null && thicknessMm !== null}
           setBefore={last !== undefined}

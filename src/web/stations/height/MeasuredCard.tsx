@@ -1,18 +1,18 @@
 /** What a recording of this job tells of the vertical angle; where none does, that is said, and nothing else is shown. */
 import type { Job } from '../../../core/job/api.ts';
+import type { Facts } from '../../../core/job/fields/benchFacts.ts';
+import { showNumber } from '../../../core/job/fields/number.ts';
+import { sentence } from '../../../core/job/stations/answer.ts';
+import { type MeasuredAngle, measuredAdvice, measuredAngle } from '../../../core/job/stations/height/heightAnswers.ts';
+import { type HeightData, heightFields } from '../../../core/job/stations/height/heightData.ts';
 import { api, ServerAway } from '../../api.ts';
 import { away } from '../../connection.ts';
-import { QuantityField } from '../../library/QuantityField.tsx';
 import { Caution } from '../../parts/Caution.tsx';
+import { FieldGroup } from '../../parts/FieldGroup.tsx';
 import { Figure } from '../../parts/Figure.tsx';
 import { FindingList } from '../../parts/FindingList.tsx';
-import { showNumber } from '../../parts/number.ts';
 import { stationPath } from '../../route.ts';
 import { showEvidence } from '../../side/evidence.ts';
-import { sentence } from '../weigh/answer.ts';
-import type { Facts } from '../weigh/facts.ts';
-import { type MeasuredAngle, measuredAdvice, measuredAngle } from './heightAnswers.ts';
-import { type HeightData, SLACK } from './heightData.ts';
 
 export interface MeasuredCardProps {
   readonly job: Job;
@@ -91,21 +91,12 @@ export function MeasuredCard({ job, data, known, set }: MeasuredCardProps) {
           {advice.missing ? `How far to move the arm is left out: ${advice.why}.` : sentence(advice.why)}
         </p>
       )}
-      <div class="fields">
-        <QuantityField
-          label="The arm can still come down"
-          text={data.slackDown}
-          hint="With the way up, it says where the arm’s travel ends."
-          onText={(slackDown) => set({ slackDown })}
-          {...SLACK}
-        />
-        <QuantityField
-          label="The arm can still go up"
-          text={data.slackUp}
-          onText={(slackUp) => set({ slackUp })}
-          {...SLACK}
-        />
-      </div>
+      <FieldGroup
+        fields={heightFields}
+        names={['slackDown', 'slackUp']}
+        typed={data}
+        onText={(name, text) => set({ [name]: text })}
+      />
     </section>
   );
 }

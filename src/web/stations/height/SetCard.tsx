@@ -1,17 +1,17 @@
 /** How the arm stands and what it is set on; then kept as done. */
 
-import { QuantityField } from '../../library/QuantityField.tsx';
+import type { Bench } from '../../../core/job/fields/benchFacts.ts';
+import type { FactName } from '../../../core/job/fields/factFields.ts';
+import type { ForceUnit } from '../../../core/job/fields/force.ts';
+import { type HeightData, heightFields } from '../../../core/job/stations/height/heightData.ts';
 import { Caution } from '../../parts/Caution.tsx';
+import { FactEntry } from '../../parts/FactEntry.tsx';
+import { FieldEntry } from '../../parts/FieldEntry.tsx';
 import { TextField } from '../../parts/TextField.tsx';
-import { FactField } from '../weigh/FactField.tsx';
-import type { Elsewhere, FactLayer, FactName } from '../weigh/facts.ts';
-import type { ForceUnit } from '../weigh/force.ts';
-import { type HeightData, RISE, THICKNESS, USUAL_THICKNESS_MM } from './heightData.ts';
 
 export interface SetCardProps {
   readonly data: Partial<HeightData>;
-  readonly layers: readonly FactLayer[];
-  readonly elsewhere: Elsewhere;
+  readonly bench: Bench;
   readonly forceUnit: ForceUnit;
   /** rise and thickness can be kept */
   readonly ready: boolean;
@@ -23,28 +23,21 @@ export interface SetCardProps {
 const names: readonly FactName[] = ['effectiveLengthMm', 'verticalAngleDeg'];
 const forForce: readonly FactName[] = ['movingMassG', 'centreBelowPivotMm', 'pivotAboveTipMm'];
 
-export function SetCard({ data, layers, elsewhere, forceUnit, ready, setBefore, set, onSet }: SetCardProps) {
+export function SetCard({ data, bench, forceUnit, ready, setBefore, set, onSet }: SetCardProps) {
   const onText = (name: FactName, text: string): void => set({ facts: { ...data.facts, [name]: text } });
   const field = (name: FactName) => (
-    <FactField key={name} name={name} layers={layers} elsewhere={elsewhere} forceUnit={forceUnit} onText={onText} />
+    <FactEntry key={name} name={name} bench={bench} text={data.facts?.[name]} forceUnit={forceUnit} onText={onText} />
   );
   return (
     <section class="card set-card" aria-label="How the arm stands">
       <h3>How the arm stands</h3>
       <div class="fields">
-        <QuantityField
-          label="Over level, at the pivot"
-          text={data.rise}
-          hint="0 or empty: the tube is level. Rear low is negative."
-          onText={(rise) => set({ rise })}
-          {...RISE}
-        />
-        <QuantityField
-          label="Record that it is set on"
+        <FieldEntry field={heightFields.rise} text={data.rise} onText={(rise) => set({ rise })} />
+        <FieldEntry
+          field={heightFields.thickness}
           text={data.thickness}
-          hint={`${USUAL_THICKNESS_MM} mm is taken while nothing is typed.`}
           onText={(thickness) => set({ thickness })}
-          {...THICKNESS}
+          fallback={heightFields.thickness.usual}
         />
         <TextField
           label="Pillar reads"

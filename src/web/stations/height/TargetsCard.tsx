@@ -1,11 +1,11 @@
 /** What angle to aim at, who says so, and how far this arm would have to go by what the maker states. */
 import { angleTargets } from '../../../core/advise/height.ts';
+import type { Facts } from '../../../core/job/fields/benchFacts.ts';
+import { showNumber } from '../../../core/job/fields/number.ts';
+import type { Answer } from '../../../core/job/stations/answer.ts';
+import type { HeightAnswer } from '../../../core/job/stations/height/heightAnswers.ts';
 import { Figure } from '../../parts/Figure.tsx';
-import { showNumber } from '../../parts/number.ts';
-import type { Answer } from '../weigh/answer.ts';
-import type { Facts } from '../weigh/facts.ts';
-import { Rests } from '../weigh/Rests.tsx';
-import type { HeightAnswer } from './heightAnswers.ts';
+import { Rests } from '../../parts/Rests.tsx';
 import { CantileverView } from './SideView.tsx';
 
 export const standard = angleTargets.find(({ name }) => name === 'standard');

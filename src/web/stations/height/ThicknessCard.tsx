@@ -1,14 +1,15 @@
 /** Other records than the one it was set on: what they do to the angle and to the force. */
-import { QuantityField } from '../../library/QuantityField.tsx';
+
+import type { Facts } from '../../../core/job/fields/benchFacts.ts';
+import { forceWords, gOfMn } from '../../../core/job/fields/force.ts';
+import { showNumber } from '../../../core/job/fields/number.ts';
+import { type Answer, sentence } from '../../../core/job/stations/answer.ts';
+import type { HeightAnswer } from '../../../core/job/stations/height/heightAnswers.ts';
+import { type HeightData, heightFields, USUAL_THICKNESS_MM } from '../../../core/job/stations/height/heightData.ts';
+import { forceOverHeight } from '../../../core/job/stations/weigh/gauge.ts';
+import { FieldEntry } from '../../parts/FieldEntry.tsx';
 import { LineChart } from '../../parts/LineChart.tsx';
-import { showNumber } from '../../parts/number.ts';
-import { type Answer, sentence } from '../weigh/answer.ts';
-import type { Facts } from '../weigh/facts.ts';
-import { forceWords, gOfMn } from '../weigh/force.ts';
-import { forceOverHeight } from '../weigh/gauge.ts';
-import { Rests } from '../weigh/Rests.tsx';
-import type { HeightAnswer } from './heightAnswers.ts';
-import { type HeightData, THICKNESS, USUAL_THICKNESS_MM } from './heightData.ts';
+import { Rests } from '../../parts/Rests.tsx';
 
 export interface ThicknessCardProps {
   readonly data: Partial<HeightData>;
@@ -28,13 +29,7 @@ export function ThicknessCard({ data, known, answer, force, set }: ThicknessCard
         <p class={answer.missing ? 'invite' : 'wrong-line'}>{sentence(answer.why)}</p>
       )}
       <div class="fields">
-        <QuantityField
-          label="Another record"
-          text={data.other}
-          hint="Its thickness, to have it in the list."
-          onText={(other) => set({ other })}
-          {...THICKNESS}
-        />
+        <FieldEntry field={heightFields.other} text={data.other} onText={(other) => set({ other })} />
       </div>
       {answer.found && answer.value.forceLeftOut === null && force !== null && (
         <ForceOverThickness known={known} answer={answer.value} forceMn={force.mn} />

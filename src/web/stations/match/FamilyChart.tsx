@@ -4,9 +4,9 @@
  */
 import { line } from 'd3-shape';
 import { useState } from 'preact/hooks';
+import { showFrequency, showNumber } from '../../../core/job/fields/number.ts';
 import { makeScale, nearest, ticksOf, tickText } from '../../parts/chartScale.ts';
 import { useWidth } from '../../parts/LineChart.tsx';
-import { showFrequency, showNumber } from '../../parts/number.ts';
 
 export interface Member {
   readonly name: string;

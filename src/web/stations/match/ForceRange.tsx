@@ -1,7 +1,8 @@
 /** The cartridge's range of tracking force on a scale of both units, where to start, and what is set. */
+
+import { showNumber } from '../../../core/job/fields/number.ts';
 import { mnToGramForce } from '../../../core/units/units.ts';
 import { makeScale } from '../../parts/chartScale.ts';
-import { showNumber } from '../../parts/number.ts';
 
 const AXIS_Y = 86;
 

@@ -1,7 +1,8 @@
 /** One scale of level: noise, 5 cm/s, the loudest that records reach, and what the chain can carry. */
+
+import { showNumber } from '../../../core/job/fields/number.ts';
 import { makeScale } from '../../parts/chartScale.ts';
 import { useWidth } from '../../parts/LineChart.tsx';
-import { showNumber } from '../../parts/number.ts';
 
 export interface LevelMark {
   readonly db: number;

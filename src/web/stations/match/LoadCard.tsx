@@ -5,6 +5,7 @@ import type { MatchInput } from '../../../core/advise/matchInput.ts';
 import { loadChoices, loadFamily, networkOf } from '../../../core/advise/matchLoading.ts';
 import { deviationWithin } from '../../../core/electrics/flattestLoad.ts';
 import type { CoilAndLoad } from '../../../core/electrics/loading.ts';
+import { showNumber } from '../../../core/job/fields/number.ts';
 import {
   capacitancesAround,
   loadFieldOf,
@@ -13,7 +14,6 @@ import {
   resistancesAround,
 } from '../../../core/job/stations/match/loadField.ts';
 import { Choice } from '../../parts/Choice.tsx';
-import { showNumber } from '../../parts/number.ts';
 import { FamilyChart, type Member } from './FamilyChart.tsx';
 import { Findings, LeftOut } from './Findings.tsx';
 

@@ -2,9 +2,9 @@
 import type { MatchInput } from '../../../core/advise/matchInput.ts';
 import { ASSUMED, WANTED_RESONANCE } from '../../../core/advise/matchLimits.ts';
 import { massComplianceMap, type PairResonance, pairOf } from '../../../core/advise/matchResonance.ts';
+import { showNumber } from '../../../core/job/fields/number.ts';
 import { makeScale, tickText } from '../../parts/chartScale.ts';
 import { useWidth } from '../../parts/LineChart.tsx';
-import { showNumber } from '../../parts/number.ts';
 
 const HEIGHT = 400;
 const [LEFT, RIGHT, TOP, BOTTOM] = [46, 12, 16, 42];

@@ -1,13 +1,13 @@
 /** Single figures, typed over the parts' or without any part; each says where the figure in use comes from. */
 import { useState } from 'preact/hooks';
 import { type MatchFigure, matchFigures } from '../../../core/advise/matchInput.ts';
+import { quantityText, readQuantity } from '../../../core/job/fields/quantity.ts';
 import { figureGroups, figureHelp, figureLabels } from '../../../core/job/stations/match/figureGroups.ts';
 import { boundsOf, classesFor, classesInUse, type Said } from '../../../core/job/stations/match/matchData.ts';
 import type { TypicalClass } from '../../../core/job/typicalClasses.ts';
 import { rangeText } from '../../../core/job/typicalParts.ts';
-import { QuantityField } from '../../library/QuantityField.tsx';
-import { quantityText, readQuantity } from '../../library/quantity.ts';
 import { Select } from '../../parts/Choice.tsx';
+import { FieldEntry } from '../../parts/FieldEntry.tsx';
 import type { Match } from '../../useMatch.ts';
 
 export function TypedFigures({ match }: { match: Match }) {
@@ -76,9 +76,8 @@ function FigureEntry({ figure, match, inUse }: FigureEntryProps) {
   const choices = classesFor(figure);
   return (
     <div class="figure-entry">
-      <QuantityField
-        label={figureLabels[figure]}
-        {...boundsOf(figure)}
+      <FieldEntry
+        field={{ label: figureLabels[figure], ...boundsOf(figure) }}
         text={text}
         onText={(next) => put(next)}
         hint={`${source}${help === undefined ? '' : ` (${help})`}`}

@@ -1,5 +1,6 @@
 /** The moves that were made, and whether they brought what was predicted. */
 
+import { decimalsAtBench, showFigure, showNumber } from '../../../core/job/fields/number.ts';
 import {
   checkMove,
   doneWords,
@@ -9,7 +10,6 @@ import {
   named,
 } from '../../../core/job/stations/place/madeMoves.ts';
 import { unitSign } from '../../../core/words/figure.ts';
-import { decimalsAtBench, showFigure, showNumber } from '../../parts/number.ts';
 
 const cameWords = { 'as-predicted': '✓ as predicted', otherwise: '△ otherwise', 'cannot-tell': 'cannot tell' } as const;
 const cameStyle = { 'as-predicted': 'good', otherwise: 'adjust', 'cannot-tell': 'info' } as const;

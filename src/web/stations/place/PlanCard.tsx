@@ -7,9 +7,9 @@ import type { Drawing, Shape } from '../../../core/draw/shape.ts';
 import { usualLoudness } from '../../../core/geometry/distortion.ts';
 import type { PlaceDocument } from '../../../core/geometry/document.ts';
 import { secondHarmonic, trackingError } from '../../../core/geometry/law.ts';
+import { showNumber } from '../../../core/job/fields/number.ts';
 import { aimedArm, spanIn, standingArm } from '../../../core/job/stations/place/arms.ts';
 import { radToDeg } from '../../../core/units/units.ts';
-import { showNumber } from '../../parts/number.ts';
 import { DrawingView } from './DrawingView.tsx';
 
 /** The words of the drawing are written larger on a screen than on paper: each moves to where it covers no line. */

@@ -3,6 +3,7 @@ import { useState } from 'preact/hooks';
 import { meterDocument } from '../../../core/advise/meterDocument.ts';
 import { ReadingsError } from '../../../core/advise/readingsCsv.ts';
 import { DEFAULT_READING_UNCERTAINTY_DB, type TiltFromMeter } from '../../../core/advise/voltmeter.ts';
+import { showNumber } from '../../../core/job/fields/number.ts';
 import {
   emptyRow,
   type MeterRow,
@@ -19,7 +20,6 @@ import { Caution } from '../../parts/Caution.tsx';
 import { Choice } from '../../parts/Choice.tsx';
 import { Figure } from '../../parts/Figure.tsx';
 import { NumberField } from '../../parts/NumberField.tsx';
-import { showNumber } from '../../parts/number.ts';
 import { useStation } from '../../useStation.ts';
 
 const ways: readonly { value: MeterWay; label: string }[] = [

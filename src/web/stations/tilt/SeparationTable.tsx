@@ -1,8 +1,8 @@
 /** Now, and after the turn: separation both ways, balance, polarity. Each name opens its evidence. */
 import type { SideDocument } from '../../../core/advise/document.ts';
+import { decimalsAtBench, showFigure, showNumber } from '../../../core/job/fields/number.ts';
 import { unitSign } from '../../../core/words/figure.ts';
 import { verdictWords } from '../../../core/words/quantities.ts';
-import { decimalsAtBench, showFigure, showNumber } from '../../parts/number.ts';
 import { showEvidence } from '../../side/evidence.ts';
 import { adviceOf, findingOf } from '../../side/shownSide.ts';
 

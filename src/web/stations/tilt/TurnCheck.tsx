@@ -1,8 +1,8 @@
 /** What an advice promised beside what the next pass measured. */
 import type { Job, PredictionCheck } from '../../../core/job/api.ts';
+import { decimalsAtBench, showFigure, showNumber } from '../../../core/job/fields/number.ts';
 import { unitSign } from '../../../core/words/figure.ts';
 import { isSigned, quantityTitle } from '../../../core/words/quantities.ts';
-import { decimalsAtBench, showFigure, showNumber } from '../../parts/number.ts';
 
 const cameWords = { 'as-predicted': '✓ as predicted', otherwise: '△ otherwise', 'cannot-tell': 'cannot tell' } as const;
 const cameStyle = { 'as-predicted': 'good', otherwise: 'adjust', 'cannot-tell': 'info' } as const;

@@ -1,10 +1,11 @@
 /** Arm and cartridge in numbers: as Match has them, or typed here, each only for what it is needed for. */
 import { useState } from 'preact/hooks';
-import { QuantityField } from '../../library/QuantityField.tsx';
+import type { Bench } from '../../../core/job/fields/benchFacts.ts';
+import type { FactName } from '../../../core/job/fields/factFields.ts';
+import { type WeighData, weighFields } from '../../../core/job/stations/weigh/weighData.ts';
+import { FactEntry } from '../../parts/FactEntry.tsx';
+import { FieldEntry } from '../../parts/FieldEntry.tsx';
 import { stationPath } from '../../route.ts';
-import { FactField } from './FactField.tsx';
-import type { Elsewhere, FactLayer, FactName, Facts } from './facts.ts';
-import { FLOATS_AT, type WeighData } from './weighData.ts';
 
 const groups: readonly { title: string; names: readonly FactName[] }[] = [
   {
@@ -34,20 +35,15 @@ const needed: readonly FactName[] = [
 export interface ArmFiguresProps {
   readonly jobId: string;
   readonly data: Partial<WeighData>;
-  readonly known: Facts;
-  readonly layers: readonly FactLayer[];
-  readonly elsewhere: Elsewhere;
+  readonly bench: Bench;
   set(patch: Partial<WeighData>): void;
 }
 
-export function ArmFigures({ jobId, data, known, layers, elsewhere, set }: ArmFiguresProps) {
+export function ArmFigures({ jobId, data, bench, set }: ArmFiguresProps) {
+  const known = bench.facts;
   const [open, setOpen] = useState(needed.some((name) => known[name] === undefined));
-  const from = (where: string) => here.filter((name) => known[name]?.from === where).length;
-  const said = [
-    from('typed here') > 0 ? `${from('typed here')} typed here` : '',
-    from('Match') > 0 ? `${from('Match')} from Match` : '',
-    from('Fit') > 0 ? `${from('Fit')} from Fit` : '',
-  ].filter((part) => part !== '');
+  const sources = here.flatMap((name) => known[name]?.from ?? []);
+  const said = [...new Set(sources)].map((from) => `${sources.filter((one) => one === from).length} ${from}`);
   const onText = (name: FactName, text: string): void => set({ facts: { ...data.facts, [name]: text } });
   return (
     <details
@@ -72,22 +68,20 @@ export function ArmFigures({ jobId, data, known, layers, elsewhere, set }: ArmFi
             <legend>{title}</legend>
             <div class="fields">
               {names.map((name) => (
-                <FactField
+                <FactEntry
                   key={name}
                   name={name}
-                  layers={layers}
-                  elsewhere={elsewhere}
+                  bench={bench}
+                  text={data.facts?.[name]}
                   forceUnit={data.forceUnit ?? 'g'}
                   onText={onText}
                 />
               ))}
               {names.includes('armMomentGMm') && (
-                <QuantityField
-                  label="Or: the weight’s centre floats this arm at"
+                <FieldEntry
+                  field={weighFields.floatsAt}
                   text={data.floatsAt}
-                  hint="Behind the pivot, with this cartridge on. It stands in for the arm’s own moment."
                   onText={(floatsAt) => set({ floatsAt })}
-                  {...FLOATS_AT}
                 />
               )}
             </div>

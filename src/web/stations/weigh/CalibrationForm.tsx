@@ -1,16 +1,12 @@
 /** Known masses laid on the gauge: how far it reads high or low, corrected from then on. */
 import { useState } from 'preact/hooks';
-import { type QuantityBounds, readQuantity } from '../../library/quantity.ts';
+import { readQuantity } from '../../../core/job/fields/quantity.ts';
+import { sentence } from '../../../core/job/stations/answer.ts';
+import { calibrationOf } from '../../../core/job/stations/weigh/gauge.ts';
+import { emptyMass, type MassRow, massFields, type WeighData } from '../../../core/job/stations/weigh/weighData.ts';
 import { Figure } from '../../parts/Figure.tsx';
-import { sentence } from './answer.ts';
-import { calibrationOf } from './gauge.ts';
-import { emptyMass, MASS, MASS_READING, MASS_WITHIN, type MassRow, type WeighData } from './weighData.ts';
 
-const columns: readonly { key: keyof MassRow; head: string; bounds: QuantityBounds }[] = [
-  { key: 'mass', head: 'Known mass', bounds: MASS },
-  { key: 'within', head: 'known to within ±', bounds: MASS_WITHIN },
-  { key: 'reading', head: 'Gauge showed', bounds: MASS_READING },
-];
+const columns: readonly (keyof MassRow)[] = ['mass', 'within', 'reading'];
 
 export function CalibrationForm({ data, set }: { data: Partial<WeighData>; set(patch: Partial<WeighData>): void }) {
   const rows = data.masses ?? [];
@@ -24,16 +20,16 @@ export function CalibrationForm({ data, set }: { data: Partial<WeighData>; set(p
       <summary>The gauge against known masses{answer === null ? ': not done' : ''}</summary>
       <p class="soft small">
         Zero the gauge, lay on a mass near the force, read. Two or three masses tell more than one. The ± is that of the
-        mass, k = 2, as its sheet or box says.
+        mass, k = 2, as its sheet or box says; it may stand behind the mass, 2 ± 0.005 g.
       </p>
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a stretch that scrolls must be reachable by keyboard */}
       <section class="meter-rows scroll-x" tabIndex={0} aria-label="Known masses and what the gauge showed">
         <table>
           <thead>
             <tr>
-              {columns.map(({ key, head }) => (
+              {columns.map((key) => (
                 <th scope="col" key={key}>
-                  {head}, g
+                  {massFields[key].label}, g
                 </th>
               ))}
               <th scope="col">
@@ -44,16 +40,16 @@ export function CalibrationForm({ data, set }: { data: Partial<WeighData>; set(p
           <tbody>
             {shown.map((row, i) => (
               <tr key={i}>
-                {columns.map(({ key, head, bounds }) => (
+                {columns.map((key) => (
                   <td key={key}>
                     <input
                       type="text"
                       inputMode="decimal"
                       autoComplete="off"
-                      aria-label={`${head}, g, row ${i + 1}`}
-                      aria-invalid={'wrong' in readQuantity(row[key], bounds)}
+                      aria-label={`${massFields[key].label}, g, row ${i + 1}`}
+                      aria-invalid={'wrong' in readQuantity(row[key], massFields[key])}
                       value={row[key]}
-                      maxLength={20}
+                      maxLength={60}
                       onInput={(event) => change(i, key, event.currentTarget.value)}
                     />
                   </td>

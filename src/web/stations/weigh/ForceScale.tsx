@@ -1,7 +1,8 @@
 /** The range on a scale of both units: where to start, what is aimed at, what the dial says and what was weighed. */
+
+import { showNumber } from '../../../core/job/fields/number.ts';
 import { mnToGramForce } from '../../../core/units/units.ts';
 import { makeScale } from '../../parts/chartScale.ts';
-import { showNumber } from '../../parts/number.ts';
 
 export interface ForceScaleProps {
   readonly leastMn: number | null;

@@ -1,22 +1,20 @@
 /** Dial and gauge as they read, where the gauge stood, and what is known of the gauge itself. */
-import { QuantityField } from '../../library/QuantityField.tsx';
-import { Choice } from '../../parts/Choice.tsx';
-import { LineChart } from '../../parts/LineChart.tsx';
-import { sentence } from './answer.ts';
-import { CalibrationForm } from './CalibrationForm.tsx';
-import { ForceField } from './ForceField.tsx';
-import type { Facts } from './facts.ts';
-import { TIP_FORCE } from './force.ts';
-import { effectKind, forceOverHeight, heightOf, swingingArm } from './gauge.ts';
+
+import type { Facts } from '../../../core/job/fields/benchFacts.ts';
+import { forceWords } from '../../../core/job/fields/force.ts';
+import { sentence } from '../../../core/job/stations/answer.ts';
+import { effectKind, forceOverHeight, heightOf, swingingArm } from '../../../core/job/stations/weigh/gauge.ts';
 import {
-  DIGIT,
   type EffectKind,
-  GAUGE,
-  GAUGE_HEIGHT,
+  forceFields,
   type GaugeTyped,
-  USUAL_DIGIT_G,
+  gaugeFields,
   type WeighData,
-} from './weighData.ts';
+} from '../../../core/job/stations/weigh/weighData.ts';
+import { Choice } from '../../parts/Choice.tsx';
+import { FieldEntry } from '../../parts/FieldEntry.tsx';
+import { LineChart } from '../../parts/LineChart.tsx';
+import { CalibrationForm } from './CalibrationForm.tsx';
 
 const effects: readonly { value: EffectKind; label: string }[] = [
   { value: 'arm', label: 'from the arm’s balance' },
@@ -44,35 +42,20 @@ export function GaugeForm({ data, known, forceMn, set, onReading }: GaugeFormPro
     <section class="card" aria-label="Dial and gauge">
       <h3>What dial and gauge say</h3>
       <div class="fields">
-        <QuantityField
-          label="Gauge shows"
+        <FieldEntry
+          field={gaugeFields.reading}
           text={gauge.reading}
-          hint="Zeroed before, arm lowered by its lever."
           onText={(reading) => onReading({ ...gauge, reading })}
-          {...GAUGE}
         />
-        <ForceField
-          label="Dial shows"
-          unit={data.forceUnit ?? 'g'}
-          bounds={TIP_FORCE}
+        <FieldEntry
+          field={forceFields.dial}
+          bareUnit={data.forceUnit ?? 'g'}
+          words={forceWords}
           text={data.dial}
-          hint="The mark that the ring stands at."
           onText={(dial) => set({ dial })}
         />
-        <QuantityField
-          label="Tip on the gauge, over its place on a record"
-          text={gauge.height}
-          hint="0 or empty: at record height. Lower is negative."
-          onText={(text) => setGauge({ height: text })}
-          {...GAUGE_HEIGHT}
-        />
-        <QuantityField
-          label="Gauge’s last digit"
-          text={gauge.digit}
-          hint={`${USUAL_DIGIT_G} g is taken while nothing is typed.`}
-          onText={(digit) => setGauge({ digit })}
-          {...DIGIT}
-        />
+        <FieldEntry field={gaugeFields.height} text={gauge.height} onText={(text) => setGauge({ height: text })} />
+        <FieldEntry field={gaugeFields.digit} text={gauge.digit} onText={(digit) => setGauge({ digit })} />
       </div>
       {off && (
         <div class="stack effect">
@@ -84,17 +67,15 @@ export function GaugeForm({ data, known, forceMn, set, onReading }: GaugeFormPro
           />
           {kind === 'two-readings' && (
             <div class="fields">
-              <QuantityField
-                label="Gauge shows at another height"
+              <FieldEntry
+                field={gaugeFields.secondReading}
                 text={gauge.secondReading}
                 onText={(secondReading) => onReading({ ...gauge, secondReading })}
-                {...GAUGE}
               />
-              <QuantityField
-                label="That height, over the record"
+              <FieldEntry
+                field={gaugeFields.secondHeight}
                 text={gauge.secondHeight}
                 onText={(secondHeight) => setGauge({ secondHeight })}
-                {...GAUGE_HEIGHT}
               />
             </div>
           )}

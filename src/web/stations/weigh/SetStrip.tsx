@@ -1,7 +1,7 @@
 /** The force as it was last left, and whether it still holds. */
-import { forceWords } from './force.ts';
-import { setWords } from './sheetLines.ts';
-import type { ForceSet } from './weighData.ts';
+import { forceWords } from '../../../core/job/fields/force.ts';
+import { setWords } from '../../../core/job/stations/weigh/reportLines.ts';
+import type { ForceSet } from '../../../core/job/stations/weigh/weighData.ts';
 
 export interface SetStripProps {
   readonly last: ForceSet | undefined;

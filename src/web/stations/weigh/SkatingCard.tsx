@@ -2,33 +2,37 @@
 import { FRICTION } from '../../../core/advise/matchLimits.ts';
 import type { SkatingPoint } from '../../../core/advise/skatingSide.ts';
 import type { Job } from '../../../core/job/api.ts';
+import type { Facts } from '../../../core/job/fields/benchFacts.ts';
+import { forceWords } from '../../../core/job/fields/force.ts';
+import { showNumber } from '../../../core/job/fields/number.ts';
+import { tidy } from '../../../core/job/fields/quantity.ts';
+import { type Answer, sentence } from '../../../core/job/stations/answer.ts';
 import { evidenceDocument } from '../../../core/job/stations/match/answer.ts';
 import type { MatchReading } from '../../../core/job/stations/match/matchData.ts';
-import { QuantityField } from '../../library/QuantityField.tsx';
-import { tidy } from '../../library/quantity.ts';
+import {
+  type PullSide,
+  type PullStart,
+  partDevice,
+  pullOverSide,
+  startPull,
+  usualPull,
+} from '../../../core/job/stations/weigh/sidePull.ts';
+import {
+  type Device,
+  type SkatingSet,
+  type SkatingTyped,
+  skatingFields,
+  type WeighData,
+} from '../../../core/job/stations/weigh/weighData.ts';
 import { Choice } from '../../parts/Choice.tsx';
+import { FieldEntry } from '../../parts/FieldEntry.tsx';
 import { Figure } from '../../parts/Figure.tsx';
 import { FindingList } from '../../parts/FindingList.tsx';
 import { LineChart } from '../../parts/LineChart.tsx';
-import { showNumber } from '../../parts/number.ts';
+import { Rests } from '../../parts/Rests.tsx';
 import { TextField } from '../../parts/TextField.tsx';
 import { stationPath } from '../../route.ts';
 import { showEvidence } from '../../side/evidence.ts';
-import { type Answer, sentence } from './answer.ts';
-import type { Facts } from './facts.ts';
-import { forceWords } from './force.ts';
-import { Rests } from './Rests.tsx';
-import { type PullSide, type PullStart, partDevice, pullOverSide, startPull, usualPull } from './sidePull.ts';
-import {
-  type Device,
-  FRICTION_BOUNDS,
-  LEVER,
-  RADIUS,
-  type SkatingSet,
-  type SkatingTyped,
-  WEIGHT,
-  type WeighData,
-} from './weighData.ts';
 
 const devices: readonly { value: Device; label: string }[] = [
   { value: 'thread', label: 'weight on a thread' },
@@ -86,22 +90,20 @@ export function SkatingCard({ job, known, match, typed, force, kept, set, onSet 
           />
           <div class="fields">
             {device === 'thread' && (
-              <QuantityField
-                label="Thread pulls at"
+              <FieldEntry
+                field={skatingFields.lever}
                 text={typed.lever}
-                hint={from(part.leverMm, 'mm') ?? 'Pivot to where the thread pulls square to its lever.'}
                 onText={(lever) => setTyped({ lever })}
-                {...LEVER}
+                fallback={fromArm(part.leverMm)}
               />
             )}
             {device === 'notched-lever' && (
               <>
-                <QuantityField
-                  label="Weight on the lever"
+                <FieldEntry
+                  field={skatingFields.weight}
                   text={typed.weight}
-                  hint={from(part.weightG, 'g')}
                   onText={(weight) => setTyped({ weight })}
-                  {...WEIGHT}
+                  fallback={fromArm(part.weightG)}
                 />
                 <TextField
                   label="Notches, mm from the pivot"
@@ -113,36 +115,30 @@ export function SkatingCard({ job, known, match, typed, force, kept, set, onSet 
               </>
             )}
             {device === 'dial' && (
-              <QuantityField
-                label="Friction that the dial was made for"
+              <FieldEntry
+                field={skatingFields.dialFriction}
                 text={typed.dialFriction}
-                hint={`${FRICTION.usual} is taken while nothing is typed.`}
                 onText={(dialFriction) => setTyped({ dialFriction })}
-                {...FRICTION_BOUNDS}
+                fallback={{ value: FRICTION.usual, from: 'usual' }}
               />
             )}
-            <QuantityField
-              label="Friction of tip and record"
+            <FieldEntry
+              field={skatingFields.friction}
               text={typed.friction}
-              hint={
-                usual.given ? `From Match: ${usual.friction}` : `${usual.friction} is taken while nothing is typed.`
-              }
               onText={(friction) => setTyped({ friction })}
-              {...FRICTION_BOUNDS}
+              fallback={usual.friction}
             />
-            <QuantityField
-              label="Innermost groove"
+            <FieldEntry
+              field={skatingFields.inner}
               text={typed.inner}
-              hint={`${tidy(usual.innerMm)} mm while nothing is typed.`}
               onText={(inner) => setTyped({ inner })}
-              {...RADIUS}
+              fallback={usual.inner}
             />
-            <QuantityField
-              label="Outermost groove"
+            <FieldEntry
+              field={skatingFields.outer}
               text={typed.outer}
-              hint={`${tidy(usual.outerMm)} mm while nothing is typed.`}
               onText={(outer) => setTyped({ outer })}
-              {...RADIUS}
+              fallback={usual.outer}
             />
           </div>
         </div>
@@ -175,8 +171,7 @@ export function SkatingCard({ job, known, match, typed, force, kept, set, onSet 
   );
 }
 
-const from = (value: number | null, unit: string): string | undefined =>
-  value === null ? undefined : `From Match: ${tidy(value)} ${unit}`;
+const fromArm = (value: number | null) => (value === null ? null : { value, from: 'from Match' });
 
 function StartFigure({
   pull,

@@ -1,16 +1,15 @@
 /** The force to set: where in the maker's range to start, warm or cold, or what was typed instead. */
 import type { ForceStart } from '../../../core/advise/weigh.ts';
-import { QuantityField } from '../../library/QuantityField.tsx';
+import type { Facts } from '../../../core/job/fields/benchFacts.ts';
+import { type ForceUnit, forceWords, gOfMn } from '../../../core/job/fields/force.ts';
+import { type Answer, sentence } from '../../../core/job/stations/answer.ts';
+import type { Target } from '../../../core/job/stations/weigh/balance.ts';
+import { forceFields, type WeighData, weighFields } from '../../../core/job/stations/weigh/weighData.ts';
 import { Choice } from '../../parts/Choice.tsx';
+import { FieldEntry } from '../../parts/FieldEntry.tsx';
 import { Figure } from '../../parts/Figure.tsx';
-import { type Answer, sentence } from './answer.ts';
-import type { Target } from './balance.ts';
-import { ForceField } from './ForceField.tsx';
+import { Rests } from '../../parts/Rests.tsx';
 import { ForceScale } from './ForceScale.tsx';
-import type { Facts } from './facts.ts';
-import { type ForceUnit, forceWords, gOfMn, TIP_FORCE } from './force.ts';
-import { Rests } from './Rests.tsx';
-import { TEMPERATURE, type WeighData } from './weighData.ts';
 
 export interface StartCardProps {
   readonly data: Partial<WeighData>;
@@ -69,20 +68,17 @@ export function StartCard({ data, known, start, target, dialMn, weighed, set, on
         </>
       )}
       <div class="fields">
-        <ForceField
-          label="Another force"
-          unit={unit}
-          bounds={TIP_FORCE}
+        <FieldEntry
+          field={forceFields.target}
+          bareUnit={unit}
+          words={forceWords}
           text={data.target}
-          hint="Only where it is not to be the one above."
           onText={(text) => set({ target: text })}
         />
-        <QuantityField
-          label="Temperature of room and cartridge"
+        <FieldEntry
+          field={weighFields.temperature}
           text={data.temperature}
-          hint="Cold or warm changes the suspension."
           onText={(temperature) => set({ temperature })}
-          {...TEMPERATURE}
         />
         <Choice
           label="A number without a unit is in"

@@ -1,16 +1,16 @@
 /** From the floating arm to the force: how far the counterweight goes, and the arm in balance drawn to those numbers. */
 
+import { type Facts, inputOf } from '../../../core/job/fields/benchFacts.ts';
+import { gOfMn } from '../../../core/job/fields/force.ts';
+import { type Answer, sentence } from '../../../core/job/stations/answer.ts';
 import type { MatchReading } from '../../../core/job/stations/match/matchData.ts';
+import type { Spread, Stand, Target, Travel } from '../../../core/job/stations/weigh/balance.ts';
 import { Caution } from '../../parts/Caution.tsx';
 import { Figure } from '../../parts/Figure.tsx';
 import { FindingList } from '../../parts/FindingList.tsx';
+import { Rests } from '../../parts/Rests.tsx';
 import { stationPath } from '../../route.ts';
 import { ArmView } from './ArmView.tsx';
-import { type Answer, sentence } from './answer.ts';
-import type { Spread, Stand, Target, Travel } from './balance.ts';
-import { type Facts, inputOf } from './facts.ts';
-import { gOfMn } from './force.ts';
-import { Rests } from './Rests.tsx';
 
 export const wayWords = (forwardMm: number): string => (forwardMm >= 0 ? 'towards the tip' : 'away from the tip');
 

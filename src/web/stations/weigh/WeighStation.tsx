@@ -1,25 +1,25 @@
 /** Weigh: float, zero, set; dial against gauge against gauge at record height; the start of the anti-skating. */
 import './weigh.css';
+import { type FactName, factFields } from '../../../core/job/fields/factFields.ts';
+import { type ForceUnit, forceWords, withUnit } from '../../../core/job/fields/force.ts';
 import type { MoveName } from '../../../core/job/moves.ts';
 import { whatMoveMakesStale } from '../../../core/job/stale.ts';
+import { type Spread, standOf, startOf, targetOf, travelOf } from '../../../core/job/stations/weigh/balance.ts';
+import { dialOf, findingsOf, weighedOf } from '../../../core/job/stations/weigh/gauge.ts';
+import { weighLines } from '../../../core/job/stations/weigh/reportLines.ts';
+import type { ForceSet, WeighData } from '../../../core/job/stations/weigh/weighData.ts';
 import { makeMove } from '../../jobState.ts';
+import { useBench } from '../../useBench.ts';
 import { useStation } from '../../useStation.ts';
 import type { StationProps } from '../station.ts';
 import { ArmFigures } from './ArmFigures.tsx';
-import { type Spread, standOf, startOf, targetOf, travelOf } from './balance.ts';
-import { type FactName, facts } from './facts.ts';
-import { type ForceUnit, forceWords, withUnit } from './force.ts';
 import { GaugeForm } from './GaugeForm.tsx';
-import { dialOf, findingsOf, weighedOf } from './gauge.ts';
-import { useKnown } from './known.ts';
 import { SetStrip } from './SetStrip.tsx';
 import { SkatingCard } from './SkatingCard.tsx';
 import { StartCard } from './StartCard.tsx';
 import { StepsCard } from './StepsCard.tsx';
-import { weighLines } from './sheetLines.ts';
 import { TipCard } from './TipCard.tsx';
 import { TravelCard } from './TravelCard.tsx';
-import type { ForceSet, WeighData } from './weighData.ts';
 
 const FLOATING: Spread = { value: 0, uncertainty: null };
 const MOST_SETS = 30;
@@ -28,8 +28,7 @@ const MOST_SETS = 30;
 function changeUnit(data: Partial<WeighData>, unit: ForceUnit): Partial<WeighData> {
   const was = data.forceUnit ?? 'g';
   const typed = Object.entries(data.facts ?? {}).map(([name, text]) => {
-    const fact = facts[name as FactName];
-    return [name, fact?.field.unit === 'mN' ? withUnit(text, was) : text];
+    return [name, factFields[name as FactName]?.unit === 'mN' ? withUnit(text, was) : text];
   });
   return {
     forceUnit: unit,
@@ -44,7 +43,8 @@ export default function WeighStation({ job }: StationProps) {
   const { data, status } = station;
   const set = (patch: Partial<WeighData>): void =>
     station.set({ ...patch, forReport: weighLines({ ...data, ...patch }) });
-  const { facts: known, layers, elsewhere } = useKnown(job.id, data);
+  const bench = useBench(job.id, 'weigh');
+  const { facts: known, match } = bench;
   const unit = data.forceUnit ?? 'g';
 
   const start = startOf(known, data.temperature);
@@ -126,7 +126,7 @@ export default function WeighStation({ job }: StationProps) {
         <TravelCard
           jobId={job.id}
           known={known}
-          match={elsewhere}
+          match={match}
           target={target}
           travel={
             target === null
@@ -136,11 +136,11 @@ export default function WeighStation({ job }: StationProps) {
           stand={
             target === null
               ? { found: false, why: 'there is no force to set yet', missing: true }
-              : standOf(known, elsewhere, data.floatsAt, target.mn)
+              : standOf(known, match, data.floatsAt, target.mn)
           }
         />
       </div>
-      <ArmFigures jobId={job.id} data={data} known={known} layers={layers} elsewhere={elsewhere} set={set} />
+      <ArmFigures jobId={job.id} data={data} bench={bench} set={set} />
       <div class="do">
         <GaugeForm
           data={data}
@@ -165,7 +165,7 @@ export default function WeighStation({ job }: StationProps) {
       <SkatingCard
         job={job}
         known={known}
-        match={elsewhere}
+        match={match}
         typed={data.skating ?? {}}
         force={pullFor}
         kept={data.skatingSet ?? null}

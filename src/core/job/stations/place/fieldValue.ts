@@ -15,7 +15,6 @@ export function optionalField(label: string, text: string | undefined, bounds: B
   const read = readNumber(text ?? '', bounds);
   if ('empty' in read) return undefined;
   if ('wrong' in read) {
-
     throw new Unusable(`${label}: ${read.wrong}`, false);
   }
   return read.value;

@@ -27,7 +27,9 @@ test('an empty field is named as still to be typed, a bad one with what was type
     missing: false,
     why: 'Spindle to pivot: Found 12 mm; 100 to 1000 mm was expected.',
   });
-  expect(answer({ spindleToPivot: 'long' })).toMatchObject({ why: 'Spindle to pivot: “long” is not a number.' });
+  expect(answer({ spindleToPivot: 'long' })).toMatchObject({
+    why: 'Spindle to pivot: Found “long”; a number, 100 to 1000 mm was expected.',
+  });
   expect(answer({ spindleToPivot: '222', movable: 'slots', slotsShortest: '240', slotsLongest: '230' })).toMatchObject({
     missing: false,
     why: expect.stringMatching(/240 to 230 mm/),

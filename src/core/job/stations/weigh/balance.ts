@@ -1,17 +1,16 @@
 /** Range, start, target, and the counterweight's way to it; every figure is the core's. */
-import type { JudgedFinding } from '../../../core/advise/document.ts';
-import { type CounterweightPlace, counterweightReach, matchBalance } from '../../../core/advise/matchBalance.ts';
-import type { MatchInput } from '../../../core/advise/matchInput.ts';
-import { ASSUMED } from '../../../core/advise/matchLimits.ts';
-import { expanded } from '../../../core/advise/propagate.ts';
-import { type CounterweightPlan, counterweightPlan, type ForceStart, forceStart } from '../../../core/advise/weigh.ts';
-import type { MatchReading } from '../../../core/job/stations/match/matchData.ts';
-import { armMomentFromFloat } from '../../../core/mechanics/counterweight.ts';
-import { readQuantity } from '../../library/quantity.ts';
-import { type Answer, ask, flat, none, notKnown } from './answer.ts';
-import { type Facts, inputOf } from './facts.ts';
-import { readForce, TIP_FORCE } from './force.ts';
-import { FLOATS_AT, TEMPERATURE, type WeighData } from './weighData.ts';
+import type { JudgedFinding } from '../../../advise/document.ts';
+import { type CounterweightPlace, counterweightReach, matchBalance } from '../../../advise/matchBalance.ts';
+import type { MatchInput } from '../../../advise/matchInput.ts';
+import { ASSUMED } from '../../../advise/matchLimits.ts';
+import { expanded } from '../../../advise/propagate.ts';
+import { type CounterweightPlan, counterweightPlan, type ForceStart, forceStart } from '../../../advise/weigh.ts';
+import { armMomentFromFloat } from '../../../mechanics/counterweight.ts';
+import { type Facts, inputOf, type Known } from '../../fields/benchFacts.ts';
+import { readQuantity } from '../../fields/quantity.ts';
+import { type Answer, ask, flat, none, notKnown } from '../answer.ts';
+import type { MatchReading } from '../match/matchData.ts';
+import { forceFields, type WeighData, weighFields } from './weighData.ts';
 
 /** Where in the range to start; why not where the range is not known. */
 export function startOf(facts: Facts, temperatureText: string | undefined): Answer<ForceStart> {
@@ -25,7 +24,7 @@ export function startOf(facts: Facts, temperatureText: string | undefined): Answ
       ]),
     );
   }
-  const temperature = readQuantity(temperatureText, TEMPERATURE);
+  const temperature = readQuantity(temperatureText, weighFields.temperature);
   return ask(() =>
     forceStart(
       least,
@@ -43,7 +42,7 @@ export interface Target {
 
 /** The force aimed at: typed, else where the range says to start. A target that cannot be used is no target. */
 export function targetOf(data: Partial<WeighData>, start: Answer<ForceStart>): Target | null {
-  const typed = readForce(data.target, data.forceUnit ?? 'g', TIP_FORCE);
+  const typed = readQuantity(data.target, forceFields.target, data.forceUnit ?? 'g');
   if ('value' in typed) return { mn: typed.value, from: 'typed' };
   if ('wrong' in typed || !start.found) return null;
   return { mn: start.value.start.mn, from: 'start' };
@@ -63,6 +62,10 @@ export interface Travel {
   readonly perTurnMn: Spread | null;
   readonly dialErrorPercent: Spread | null;
 }
+
+/** As typed with the figure (k = 2), else as assumed. */
+export const standardOf = ({ uncertainty }: Known, assumed: number): number =>
+  uncertainty === undefined ? assumed : uncertainty / 2;
 
 type Inputs = 'mass' | 'length' | 'from';
 
@@ -91,8 +94,8 @@ export function travelOf(facts: Facts, from: Spread, targetMn: number): Answer<T
       dialPerTurnMn: dialPerTurnMn?.value,
     });
   const inputs = {
-    mass: { value: mass.value, standard: mass.value * ASSUMED.counterweightMass },
-    length: { value: length.value, standard: ASSUMED.lengthMm },
+    mass: { value: mass.value, standard: standardOf(mass, mass.value * ASSUMED.counterweightMass) },
+    length: { value: length.value, standard: standardOf(length, ASSUMED.lengthMm) },
     from: { value: from.value, standard: (from.uncertainty ?? 0) / 2 },
   };
   return ask(() => {
@@ -132,7 +135,7 @@ function balanceInput(
   targetMn: number,
 ): Answer<MatchInput> {
   const input: MatchInput = { ...inputOf(facts, match), trackingForceMn: targetMn };
-  const float = readQuantity(floatsAtText, FLOATS_AT);
+  const float = readQuantity(floatsAtText, weighFields.floatsAt);
   if ('wrong' in float) return none('the place where the arm floats cannot be used as it is typed', false);
   if ('empty' in float) return { found: true, value: input };
   const { cartridgeMassG, hardwareMassG = 0, headshellMassG = 0, effectiveLengthMm, counterweightMassG } = input;

@@ -1,5 +1,7 @@
 /** What Height keeps with the job, as it was typed, and the bounds of its fields. */
-import type { TypedFacts } from '../weigh/facts.ts';
+
+import type { TypedFacts } from '../../fields/benchFacts.ts';
+import type { Fields } from '../../fields/field.ts';
 
 /** The height as it was left. */
 export interface HeightSet {
@@ -32,10 +34,34 @@ export interface HeightData {
   forReport: readonly { label: string; text: string }[];
 }
 
-export const RISE = { unit: 'mm', min: -30, max: 30 };
-export const THICKNESS = { unit: 'mm', min: 0.2, max: 10 };
-export const SLACK = { unit: 'mm', min: 0, max: 60 };
 /** Where nothing is typed; common practice. */
 export const USUAL_THICKNESS_MM = 2;
+
+export const heightFields = {
+  rise: {
+    label: 'Over level, at the pivot',
+    unit: 'mm',
+    min: -30,
+    max: 30,
+    help: 'Empty: tube level. Rear low is negative',
+  },
+  thickness: {
+    label: 'Record that it is set on',
+    unit: 'mm',
+    min: 0.2,
+    max: 10,
+    usual: { value: USUAL_THICKNESS_MM, from: 'common practice' },
+  },
+  other: { label: 'Another record', unit: 'mm', min: 0.2, max: 10, help: 'Its thickness, to have it in the list' },
+  slackDown: {
+    label: 'The arm can still come down',
+    unit: 'mm',
+    min: 0,
+    max: 60,
+    help: 'With the way up: where its travel ends',
+  },
+  slackUp: { label: 'The arm can still go up', unit: 'mm', min: 0, max: 60 },
+} as const satisfies Fields<'rise' | 'thickness' | 'other' | 'slackDown' | 'slackUp'>;
+
 /** Thin and thick records as they come across a bench, mm; common practice. */
 export const OTHER_THICKNESS_MM = [1, 1.5, 2, 2.5, 3] as const;

@@ -1,9 +1,9 @@
 /** What the screw passes: as typed, else as the parts picked at Match state it; and how the set's own screws do in it. */
-import { type ScrewChoice, screwChoice } from '../../../core/advise/screws.ts';
-import { type Asked, screwStackOf } from '../../../core/job/benchFromParts.ts';
-import type { ChosenParts } from '../../../core/job/matchFromParts.ts';
-import { type ScrewStack, screwLengths, threadsEngaged } from '../../../core/mechanics/screwLength.ts';
-import { readQuantity } from '../../library/quantity.ts';
+import { type ScrewChoice, screwChoice } from '../../../advise/screws.ts';
+import { type ScrewStack, screwLengths, threadsEngaged } from '../../../mechanics/screwLength.ts';
+import { type Asked, screwStackOf } from '../../benchFromParts.ts';
+import { readQuantity } from '../../fields/quantity.ts';
+import type { ChosenParts } from '../../matchFromParts.ts';
 import { type FitData, type StackField, stackFields } from './fitData.ts';
 
 /** What the parts say of each thickness, mm. */

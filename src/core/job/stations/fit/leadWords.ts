@@ -1,5 +1,5 @@
 /** Leads and pins in words, and where the pins of a cartridge lie. */
-import { type Lead, type Pin, type PinPlace, pinDrawing } from '../../../core/advise/wiring.ts';
+import { type Lead, type Pin, type PinPlace, pinDrawing } from '../../../advise/wiring.ts';
 import type { PinsLie } from './fitData.ts';
 
 export const leadRoles: Readonly<Record<Lead, string>> = {

@@ -7,27 +7,28 @@
  *   pinsLie   how the pins of this cartridge lie against the drawing
  *   stack     {headshell: '2,5', …}: thicknesses of what the screw passes, over those of the parts picked at Match
  *   mounting  `through-holes` or `tapped`, over the cartridge's
- *   hardware  {massG, uncertaintyG, by}: the mass of screws, nuts, washers and spacer as found here, for Weigh;
- *             `uncertaintyG` (k = 2) is null where a sheet states the mass without one
  *   massBy, weighed, scale, set: how that mass was found
  *   steps     ids of the steps of the work that are ticked
  */
 
-import type { HardwareMaterial } from '../../../core/advise/screws.ts';
-import { type Lead, leads, type Pin, pins, type Wiring } from '../../../core/advise/wiring.ts';
+import type { HardwareMaterial } from '../../../advise/screws.ts';
+import { type Lead, leads, type Pin, pins, type Wiring } from '../../../advise/wiring.ts';
+import { M2_5_PITCH } from '../../../mechanics/screwLength.ts';
+import { benchBounds } from '../../../units/benchBounds.ts';
+import { type Fields, fieldOf } from '../../fields/field.ts';
 
 export type PinsLie = 'usual' | 'sides' | 'rows' | 'both';
 export type MassBy = 'part' | 'weighed' | 'reckoned';
 
 export const stackFields = {
-  headshell: { label: 'Headshell at its slots', unit: 'mm', min: 0, max: 20 },
-  spacer: { label: 'Spacer or plate', unit: 'mm', min: 0, max: 20 },
-  washer: { label: 'Washer under the head', unit: 'mm', min: 0, max: 5 },
-  flange: { label: 'Cartridge’s flange', unit: 'mm', min: 0, max: 20 },
-  nut: { label: 'Nut', unit: 'mm', min: 0, max: 10 },
-  tapDepth: { label: 'Depth of thread in the body', unit: 'mm', min: 0, max: 20 },
-  pitch: { label: 'Thread pitch', unit: 'mm', min: 0.2, max: 1.5 },
-} as const;
+  headshell: fieldOf('Headshell at its slots', benchBounds.headshellThicknessMm),
+  spacer: fieldOf('Spacer or plate', benchBounds.spacerThicknessMm),
+  washer: fieldOf('Washer under the head', benchBounds.washerThicknessMm),
+  flange: fieldOf('Cartridge’s flange', benchBounds.flangeThicknessMm),
+  nut: fieldOf('Nut', benchBounds.nutThicknessMm),
+  tapDepth: fieldOf('Depth of thread in the body', benchBounds.tapDepthMm),
+  pitch: { ...fieldOf('Thread pitch', benchBounds.screwPitchMm), usual: { value: M2_5_PITCH, from: 'usual' } },
+} satisfies Fields;
 export type StackField = keyof typeof stackFields;
 
 export interface SetTyped {
@@ -59,17 +60,7 @@ export interface FitData {
   /** what the scale is good to, k = 2 */
   scale: string;
   set: SetTyped;
-  hardware: HardwareFound | null;
   steps: readonly string[];
-  forReport: readonly { readonly label: string; readonly text: string }[];
-}
-
-/** The hardware's mass that Fit found, or null where it found none; for Weigh, which takes it before Match's. */
-export function hardwareFromFit({ hardware }: Partial<FitData>): HardwareFound | null {
-  if (hardware === null || hardware === undefined) return null;
-  const { massG, uncertaintyG, by } = hardware;
-  const sound = 0 <= massG && massG <= 50 && (uncertaintyG === null || (0 <= uncertaintyG && uncertaintyG <= 50));
-  return sound ? { massG, uncertaintyG, by } : null;
 }
 
 /** The wiring as it stands; null while no lead was looked at. */

@@ -1,49 +1,47 @@
 /** What the gauge showed → the force where the record lies, and what dial and target say to it. */
-import type { JudgedFinding } from '../../../core/advise/document.ts';
-import { forceAtRecord, forceFindings, type HeightEffect, type RecordForce } from '../../../core/advise/weigh.ts';
-import { swingingArmOf } from '../../../core/job/benchFromParts.ts';
-import { forceAtRise, type SwingingArm } from '../../../core/mechanics/forceAndHeight.ts';
+import type { JudgedFinding } from '../../../advise/document.ts';
+import { forceAtRecord, forceFindings, type HeightEffect, type RecordForce } from '../../../advise/weigh.ts';
+import { forceAtRise, type SwingingArm } from '../../../mechanics/forceAndHeight.ts';
 import {
   calibrateGauge,
   correctReading,
   type GaugeCalibration,
   type GaugeReading,
-} from '../../../core/mechanics/forceGauge.ts';
-import { type ReadQuantity, readQuantity } from '../../library/quantity.ts';
-import { type Answer, ask, none } from './answer.ts';
+} from '../../../mechanics/forceGauge.ts';
+import { swingingArmOf } from '../../benchFromParts.ts';
+import { type Facts, figuresOf } from '../../fields/benchFacts.ts';
+import { mnOfG } from '../../fields/force.ts';
+import { type ReadQuantity, readQuantity } from '../../fields/quantity.ts';
+import { type Answer, ask, none } from '../answer.ts';
 import type { Spread, Target } from './balance.ts';
-import { type Facts, partsOf } from './facts.ts';
-import { mnOfG, readForce, TIP_FORCE } from './force.ts';
 import {
-  DIGIT,
   type EffectKind,
-  GAUGE,
-  GAUGE_HEIGHT,
+  forceFields,
   type GaugeTyped,
-  MASS,
-  MASS_READING,
-  MASS_WITHIN,
+  gaugeFields,
   type MassRow,
-  USUAL_DIGIT_G,
+  massFields,
   type WeighData,
 } from './weighData.ts';
 
 export function digitOf({ digit }: GaugeTyped): number {
-  const read = readQuantity(digit, DIGIT);
-  return 'value' in read ? read.value : USUAL_DIGIT_G;
+  const read = readQuantity(digit, gaugeFields.digit);
+  return 'value' in read ? read.value : gaugeFields.digit.usual.value;
 }
 
 /** Height of the tip on the gauge over its place on the record, mm; empty is at record height. */
 export function heightOf({ height }: GaugeTyped): number | null {
-  const read = readQuantity(height, GAUGE_HEIGHT);
+  const read = readQuantity(height, gaugeFields.height);
   return 'value' in read ? read.value : 'empty' in read ? 0 : null;
 }
 
-const cells = ({ mass, within, reading }: MassRow): readonly ReadQuantity[] => [
-  readQuantity(mass, MASS),
-  readQuantity(within, MASS_WITHIN),
-  readQuantity(reading, MASS_READING),
-];
+function cells({ mass, within, reading }: MassRow): readonly ReadQuantity[] {
+  const known = readQuantity(mass, massFields.mass);
+  const own =
+    'value' in known && known.uncertainty !== undefined ? { value: known.uncertainty } : { empty: true as const };
+  const stated = readQuantity(within, massFields.within);
+  return [known, 'empty' in stated ? own : stated, readQuantity(reading, massFields.reading)];
+}
 
 export interface Calibrated {
   readonly calibration: GaugeCalibration;
@@ -81,7 +79,7 @@ export function calibrationOf(masses: readonly MassRow[], gauge: GaugeTyped): An
 
 /** The arm as it swings at a force, or what is not known of it. */
 export const swingingArm = (facts: Facts, forceMn: number): Answer<SwingingArm> => {
-  const asked = swingingArmOf(partsOf(facts), forceMn);
+  const asked = swingingArmOf(figuresOf(facts), forceMn);
   return asked.found ? { found: true, value: asked.value } : none(asked.why);
 };
 
@@ -97,8 +95,8 @@ function effectOf(facts: Facts, gauge: GaugeTyped, reading: number, heightMm: nu
     const arm = swingingArm(facts, inMn(reading));
     return arm.found ? ({ found: true, value: { kind, arm: arm.value } } satisfies Answer<HeightEffect>) : arm;
   }
-  const second = readQuantity(gauge.secondReading, GAUGE);
-  const height = readQuantity(gauge.secondHeight, GAUGE_HEIGHT);
+  const second = readQuantity(gauge.secondReading, gaugeFields.secondReading);
+  const height = readQuantity(gauge.secondHeight, gaugeFields.height);
   if ('wrong' in second || 'wrong' in height) return none('the second reading cannot be used as it is typed', false);
   if ('empty' in second || 'empty' in height) return none('the second reading, at another height, is not there yet');
   const one = { mm: heightMm, mn: inMn(reading) };
@@ -118,12 +116,13 @@ export interface Weighed {
 /** The force at record height from what was typed; `missing` until there is a reading. */
 export function weighedOf(data: Partial<WeighData>, facts: Facts): Answer<Weighed> {
   const gauge = data.gauge ?? {};
-  const reading = readQuantity(gauge.reading, GAUGE);
+  const reading = readQuantity(gauge.reading, gaugeFields.reading);
   if ('empty' in reading) return none('nothing was weighed yet');
   if ('wrong' in reading) return none('the reading cannot be used as it is typed', false);
   const heightMm = heightOf(gauge);
   if (heightMm === null) return none('the height cannot be used as it is typed', false);
-  if ('wrong' in readQuantity(gauge.digit, DIGIT)) return none('the last digit cannot be used as it is typed', false);
+  if ('wrong' in readQuantity(gauge.digit, gaugeFields.digit))
+    return none('the last digit cannot be used as it is typed', false);
   const calibrated = calibrationOf(data.masses ?? [], gauge);
   if (calibrated !== null && !calibrated.found) return none(calibrated.why, calibrated.missing);
   const calibration = calibrated === null ? undefined : calibrated.value.calibration;
@@ -147,7 +146,7 @@ export function weighedOf(data: Partial<WeighData>, facts: Facts): Answer<Weighe
 
 /** mN on the dial, where it can be used. */
 export function dialOf({ dial, forceUnit = 'g' }: Partial<WeighData>): number | null {
-  const read = readForce(dial, forceUnit, TIP_FORCE);
+  const read = readQuantity(dial, forceFields.dial, forceUnit);
   return 'value' in read ? read.value : null;
 }
 

@@ -1,15 +1,15 @@
 /** Fit on the sheet that is handed over. */
-import { fitSteps } from '../../../core/advise/orderOfWork.ts';
-import { checkWiring, leads } from '../../../core/advise/wiring.ts';
-import type { ChosenParts } from '../../../core/job/matchFromParts.ts';
-import type { ReportLine } from '../../../core/job/reportLines.ts';
-import { shownFigure } from '../../../core/words/figure.ts';
+import { fitSteps } from '../../../advise/orderOfWork.ts';
+import { checkWiring, leads } from '../../../advise/wiring.ts';
+import { shownFigure } from '../../../words/figure.ts';
+import type { ChosenParts } from '../../matchFromParts.ts';
+import type { ReportLine } from '../../reportLines.ts';
 import { type FitData, notLooked, wiringOf } from './fitData.ts';
 import { findHardware } from './hardwareFound.ts';
 import { pinMarks } from './leadWords.ts';
 import { choiceFor, stackOf } from './screwStack.ts';
 
-export function sheetLines(data: Partial<FitData>, chosen: ChosenParts): ReportLine[] {
+export function fitLines(data: Partial<FitData>, chosen: ChosenParts): ReportLine[] {
   const lines: ReportLine[] = [];
   const wiring = wiringOf(data);
   if (wiring !== null && notLooked(data).length === 0) {

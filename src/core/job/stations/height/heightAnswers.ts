@@ -1,26 +1,26 @@
 /** Angle over height for this arm, and what a measured angle asks for; every figure is the core's. */
-import type { Advice, JudgedFinding } from '../../../core/advise/document.ts';
-import { type HeightSheet, heightAdvice, heightSheet } from '../../../core/advise/height.ts';
-import { ASSUMED } from '../../../core/advise/matchLimits.ts';
-import { expanded } from '../../../core/advise/propagate.ts';
-import type { CaptureEntry, Job } from '../../../core/job/api.ts';
-import { readQuantity } from '../../library/quantity.ts';
-import { type Answer, ask, none } from '../weigh/answer.ts';
-import type { Spread } from '../weigh/balance.ts';
-import type { Facts } from '../weigh/facts.ts';
+import type { Advice, JudgedFinding } from '../../../advise/document.ts';
+import { type HeightSheet, heightAdvice, heightSheet } from '../../../advise/height.ts';
+import { ASSUMED } from '../../../advise/matchLimits.ts';
+import { expanded } from '../../../advise/propagate.ts';
+import type { CaptureEntry, Job } from '../../api.ts';
+import type { Facts } from '../../fields/benchFacts.ts';
+import { type QuantityBounds, readQuantity } from '../../fields/quantity.ts';
+import { type Answer, ask, none } from '../answer.ts';
+import { type Spread, standardOf } from '../weigh/balance.ts';
 import { swingingArm } from '../weigh/gauge.ts';
-import { type HeightData, OTHER_THICKNESS_MM, RISE, SLACK, THICKNESS, USUAL_THICKNESS_MM } from './heightData.ts';
+import { type HeightData, heightFields, OTHER_THICKNESS_MM, USUAL_THICKNESS_MM } from './heightData.ts';
 
 /** A field's number; `usual` while it is empty; null where what is typed cannot be used. */
-function numberOr(text: string | undefined, bounds: typeof RISE, usual: number): number | null {
+function numberOr(text: string | undefined, bounds: QuantityBounds, usual: number): number | null {
   const read = readQuantity(text, bounds);
   if ('value' in read) return read.value;
   return 'empty' in read ? usual : null;
 }
 
-export const riseOf = (data: Partial<HeightData>): number | null => numberOr(data.rise, RISE, 0);
+export const riseOf = (data: Partial<HeightData>): number | null => numberOr(data.rise, heightFields.rise, 0);
 export const thicknessOf = (data: Partial<HeightData>): number | null =>
-  numberOr(data.thickness, THICKNESS, USUAL_THICKNESS_MM);
+  numberOr(data.thickness, heightFields.thickness, USUAL_THICKNESS_MM);
 
 export interface HeightAnswer {
   readonly sheet: HeightSheet;
@@ -40,7 +40,7 @@ export function heightAnswer(data: Partial<HeightData>, facts: Facts, forceMn: n
   if (riseMm === null) return none('how far the arm stands over level cannot be used as it is typed', false);
   const thicknessMm = thicknessOf(data);
   if (thicknessMm === null) return none('the record’s thickness cannot be used as it is typed', false);
-  const other = readQuantity(data.other, THICKNESS);
+  const other = readQuantity(data.other, heightFields.other);
   if ('wrong' in other) return none('the other record’s thickness cannot be used as it is typed', false);
   const others = [...new Set([...OTHER_THICKNESS_MM, ...('value' in other ? [other.value] : [])])].sort(
     (a, b) => a - b,
@@ -58,7 +58,7 @@ export function heightAnswer(data: Partial<HeightData>, facts: Facts, forceMn: n
   const spread = (figure: (sheet: HeightSheet) => number): Spread => ({
     value: figure(sheetFor(length.value)),
     uncertainty: expanded<'length'>((x) => figure(sheetFor(x.length)), {
-      length: { value: length.value, standard: ASSUMED.lengthMm },
+      length: { value: length.value, standard: standardOf(length, ASSUMED.lengthMm) },
     }),
   });
   return ask(() => ({
@@ -92,7 +92,10 @@ export function measuredAngle(job: Job): MeasuredAngle | null {
 export function measuredAdvice(data: Partial<HeightData>, facts: Facts, measured: MeasuredAngle): Answer<Advice> {
   const length = facts.effectiveLengthMm;
   if (length === undefined) return none('the effective length is not known');
-  const [down, up] = [readQuantity(data.slackDown, SLACK), readQuantity(data.slackUp, SLACK)];
+  const [down, up] = [
+    readQuantity(data.slackDown, heightFields.slackDown),
+    readQuantity(data.slackUp, heightFields.slackUp),
+  ];
   const slack = 'value' in down && 'value' in up ? { down: down.value, up: up.value } : undefined;
   return ask(() => heightAdvice(measured.errorDeg, measured.finding.uncertainty, length.value, slack));
 }

@@ -1,29 +1,37 @@
 /** The mass of screws, nuts, washers and spacer: weighed, reckoned from sizes, or as the set picked states it. */
-import { type HardwareMaterial, hardwareMass } from '../../../core/advise/screws.ts';
-import type { ChosenParts } from '../../../core/job/matchFromParts.ts';
-import { readQuantity } from '../../library/quantity.ts';
+import { type HardwareMaterial, hardwareMass } from '../../../advise/screws.ts';
+import { benchBounds } from '../../../units/benchBounds.ts';
+import { type Fields, fieldOf } from '../../fields/field.ts';
+import { readQuantity } from '../../fields/quantity.ts';
+import type { ChosenParts } from '../../matchFromParts.ts';
 import type { FitData, HardwareFound, SetTyped } from './fitData.ts';
 import { choiceFor, mountingOf, stackFromParts, stackOf } from './screwStack.ts';
 
 /** g, k = 2, where nothing is said of the scale: the last digit of one that shows tenths. */
-export const USUAL_SCALE_G = 0.1;
+const USUAL_SCALE_G = 0.1;
 
 export const setFields = {
   screws: { label: 'Screws', unit: '', min: 0, max: 20 },
-  screwLength: { label: 'Their length', unit: 'mm', min: 0, max: 60 },
+  screwLength: fieldOf('Length of the screws', benchBounds.screwLengthMm),
   nuts: { label: 'Nuts', unit: '', min: 0, max: 20 },
-  nutThickness: { label: 'Their thickness', unit: 'mm', min: 0, max: 20 },
+  nutThickness: fieldOf('Thickness of the nuts', benchBounds.nutThicknessMm),
   washers: { label: 'Washers', unit: '', min: 0, max: 40 },
-  washerThickness: { label: 'Their thickness', unit: 'mm', min: 0, max: 10 },
-  spacerG: { label: 'Spacer, weighed', unit: 'g', min: 0, max: 50 },
-} as const satisfies Record<
-  Exclude<keyof SetTyped, 'material'>,
-  { label: string; unit: string; min: number; max: number }
->;
+  washerThickness: fieldOf('Thickness of the washers', benchBounds.washerThicknessMm),
+  spacerG: fieldOf('Spacer, weighed', benchBounds.hardwareMassG),
+} satisfies Fields<Exclude<keyof SetTyped, 'material'>>;
 export type SetField = keyof typeof setFields;
 
-export const WEIGHED = { unit: 'g', min: 0, max: 50 } as const;
-export const SCALE = { unit: 'g', min: 0.001, max: 5 } as const;
+export const scaleFields = {
+  weighed: fieldOf('The scale shows', benchBounds.hardwareMassG, 'All of it together'),
+  scale: {
+    label: 'The scale is good to',
+    unit: 'g',
+    min: 0.001,
+    max: 5,
+    help: 'k = 2',
+    usual: { value: USUAL_SCALE_G, from: 'usual' },
+  },
+} satisfies Fields<'weighed' | 'scale'>;
 
 /** What is taken for a size that is not typed: two screws as long as chosen, a nut for each through hole. */
 export function usualSet(data: Partial<FitData>, chosen: ChosenParts): Readonly<Record<SetField, number>> {
@@ -59,8 +67,8 @@ export function findHardware(data: Partial<FitData>, chosen: ChosenParts): Found
     return { found: true, hardware: { massG, uncertaintyG: null, by } };
   }
   if (by === 'weighed') {
-    const read = readQuantity(data.weighed, WEIGHED);
-    const scale = readQuantity(data.scale, SCALE);
+    const read = readQuantity(data.weighed, scaleFields.weighed);
+    const scale = readQuantity(data.scale, scaleFields.scale);
     if (!('value' in read)) return { found: false, why: 'what the scale shows is not typed yet' };
     if ('wrong' in scale) return { found: false, why: 'what the scale is good to cannot be used' };
     return {

@@ -1,5 +1,5 @@
 /** What Height puts on the job's sheet: how it was left. */
-import { showNumber } from '../../parts/number.ts';
+import { showNumber } from '../../fields/number.ts';
 import type { HeightData, HeightSet } from './heightData.ts';
 
 /** "level", "2.0 mm over level at the pivot" */

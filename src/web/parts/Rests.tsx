@@ -1,9 +1,10 @@
 /** Where the figures of a card come from: what went in, from where, and the page that tells the method. */
 import type { ComponentChildren } from 'preact';
-import { tidy } from '../../library/quantity.ts';
-import { docsPath } from '../../route.ts';
-import { type FactName, type Facts, facts } from './facts.ts';
-import { forceWords } from './force.ts';
+import type { Facts } from '../../core/job/fields/benchFacts.ts';
+import { type FactName, factFields } from '../../core/job/fields/factFields.ts';
+import { forceWords } from '../../core/job/fields/force.ts';
+import { quantityText } from '../../core/job/fields/quantity.ts';
+import { docsPath } from '../route.ts';
 
 export interface RestsProps {
   readonly known: Facts;
@@ -21,15 +22,14 @@ export function Rests({ known, names, page, pageTitle, children }: RestsProps) {
       {used.length > 0 && (
         <ul class="small">
           {used.map((name) => {
-            const { value, from } = known[name] ?? { value: 0, from: '' };
-            const { field } = facts[name];
-            const figure =
-              field.unit === 'mN'
-                ? forceWords(value)
-                : `${tidy(value)}${field.unit === 'deg' ? '°' : ` ${field.unit}`}`;
+            const { value, uncertainty, from } = known[name] ?? { value: 0, from: '' };
+            const { label, unit } = factFields[name];
+            const figure = unit === 'mN' ? forceWords(value) : quantityText(value, unit);
+            const within = uncertainty === undefined ? '' : ` ± ${quantityText(uncertainty, unit)}`;
             return (
               <li key={name}>
-                {field.label}: {figure}, {from.startsWith('typed') ? from : `from ${from}`}
+                {label}: {figure}
+                {within}, {from}
               </li>
             );
           })}

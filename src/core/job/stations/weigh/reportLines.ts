@@ -1,6 +1,7 @@
 /** What Weigh puts on the job's sheet: only what was set, read and calibrated. */
-import { showFigure } from '../../parts/number.ts';
-import { forceWithin, forceWords } from './force.ts';
+
+import { forceWithin, forceWords } from '../../fields/force.ts';
+import { showFigure } from '../../fields/number.ts';
 import { calibrationOf } from './gauge.ts';
 import type { ForceSet, WeighData } from './weighData.ts';
 

@@ -1,7 +1,7 @@
 /** Skating over the side and where to start the compensation: what was typed → what the core answers. */
-import type { MatchAnswer } from '../../../core/advise/matchInput.ts';
-import { FRICTION } from '../../../core/advise/matchLimits.ts';
-import { matchSkating, USUAL_GROOVES } from '../../../core/advise/matchSkating.ts';
+import type { MatchAnswer } from '../../../advise/matchInput.ts';
+import { FRICTION } from '../../../advise/matchLimits.ts';
+import { matchSkating, USUAL_GROOVES } from '../../../advise/matchSkating.ts';
 import {
   type AntiSkatingDevice,
   type AntiSkatingSetting,
@@ -9,13 +9,13 @@ import {
   type SkatingQuestion,
   type SkatingSide,
   skatingOverSide,
-} from '../../../core/advise/skatingSide.ts';
-import { skatingQuestionOf } from '../../../core/job/benchFromParts.ts';
-import type { MatchReading } from '../../../core/job/stations/match/matchData.ts';
-import { type QuantityBounds, readQuantity } from '../../library/quantity.ts';
-import { type Answer, ask, flat, none } from './answer.ts';
-import { type Facts, inputOf, partsOf } from './facts.ts';
-import { type Device, FRICTION_BOUNDS, LEVER, RADIUS, type SkatingTyped, WEIGHT } from './weighData.ts';
+} from '../../../advise/skatingSide.ts';
+import { skatingQuestionOf } from '../../benchFromParts.ts';
+import { type Facts, figuresOf, inputOf } from '../../fields/benchFacts.ts';
+import { type QuantityBounds, readQuantity } from '../../fields/quantity.ts';
+import { type Answer, ask, flat, none } from '../answer.ts';
+import type { MatchReading } from '../match/matchData.ts';
+import { type Device, type SkatingTyped, skatingFields } from './weighData.ts';
 
 /** What the arm's part says of its device, for what is not chosen or typed. */
 export interface PartDevice {
@@ -53,12 +53,15 @@ export interface PullSide {
 }
 
 /** What stands for friction and grooves while nothing is typed: as Match has them, else as usual. */
-export const usualPull = ({ input }: MatchReading) => ({
-  friction: input.friction ?? FRICTION.usual,
-  given: input.friction !== undefined,
-  innerMm: input.grooveInnerMm ?? USUAL_GROOVES.innerMm,
-  outerMm: input.grooveOuterMm ?? USUAL_GROOVES.outerMm,
-});
+export const usualPull = ({ input }: MatchReading) => {
+  const from = (value: number | undefined, usual: number) =>
+    value === undefined ? { value: usual, from: 'usual' } : { value, from: 'from Match' };
+  return {
+    friction: from(input.friction, FRICTION.usual),
+    inner: from(input.grooveInnerMm, USUAL_GROOVES.innerMm),
+    outer: from(input.grooveOuterMm, USUAL_GROOVES.outerMm),
+  };
+};
 
 function numberOr(label: string, text: string | undefined, bounds: QuantityBounds, usual: number): Answer<number> {
   const read = readQuantity(text, bounds);
@@ -73,13 +76,13 @@ export function pullOverSide(
   forceMn: number,
 ): Answer<PullSide> {
   const usual = usualPull(match);
-  const friction = numberOr('the friction', typed.friction, FRICTION_BOUNDS, usual.friction);
-  const inner = numberOr('the innermost groove', typed.inner, RADIUS, usual.innerMm);
-  const outer = numberOr('the outermost groove', typed.outer, RADIUS, usual.outerMm);
+  const friction = numberOr('the friction', typed.friction, skatingFields.friction, usual.friction.value);
+  const inner = numberOr('the innermost groove', typed.inner, skatingFields.inner, usual.inner.value);
+  const outer = numberOr('the outermost groove', typed.outer, skatingFields.outer, usual.outer.value);
   if (!friction.found) return friction;
   if (!inner.found) return inner;
   if (!outer.found) return outer;
-  const asked = skatingQuestionOf(partsOf(facts), {
+  const asked = skatingQuestionOf(figuresOf(facts), {
     forceMn,
     friction: friction.value,
     innerMm: inner.value,
@@ -87,7 +90,7 @@ export function pullOverSide(
   });
   if (!asked.found) return none(asked.why);
   const question = asked.value;
-  const frictionGiven = usual.given || (typed.friction ?? '').trim() !== '';
+  const frictionGiven = match.input.friction !== undefined || (typed.friction ?? '').trim() !== '';
   const at = (more: number) => skatingOverSide({ ...question, friction: Math.max(0, friction.value + more) });
   return flat(
     ask((): Answer<PullSide> => {
@@ -116,9 +119,12 @@ export function readNotches(text: string | undefined): Answer<readonly number[]>
   if (words.length === 0) return none('the lever’s notches are not written down yet');
   const numbers: number[] = [];
   for (const word of words) {
-    const read = readQuantity(word, LEVER);
+    const read = readQuantity(word, skatingFields.lever);
     if (!('value' in read))
-      return none(`notch “${word}”: a number from ${LEVER.min} to ${LEVER.max} mm was expected`, false);
+      return none(
+        `notch “${word}”: a number from ${skatingFields.lever.min} to ${skatingFields.lever.max} mm was expected`,
+        false,
+      );
     numbers.push(read.value);
   }
   return { found: true, value: numbers };
@@ -135,11 +141,11 @@ function deviceOf(typed: SkatingTyped, part: PartDevice): Answer<AntiSkatingDevi
     case 'none':
       return none('this arm has nothing to compensate with');
     case 'thread': {
-      const lever = need('the lever that the thread pulls at', typed.lever, LEVER, part.leverMm);
+      const lever = need('the lever that the thread pulls at', typed.lever, skatingFields.lever, part.leverMm);
       return lever.found ? { found: true, value: { kind: 'thread', leverMm: lever.value } } : lever;
     }
     case 'notched-lever': {
-      const weight = need('the lever’s weight', typed.weight, WEIGHT, part.weightG);
+      const weight = need('the lever’s weight', typed.weight, skatingFields.weight, part.weightG);
       if (!weight.found) return weight;
       const notches = readNotches(typed.notches);
       if (!notches.found) return notches;
@@ -149,7 +155,7 @@ function deviceOf(typed: SkatingTyped, part: PartDevice): Answer<AntiSkatingDevi
       const friction = need(
         'the friction that the dial was made for',
         typed.dialFriction,
-        FRICTION_BOUNDS,
+        skatingFields.dialFriction,
         FRICTION.usual,
       );
       return friction.found ? { found: true, value: { kind: 'dial', dialFriction: friction.value } } : friction;

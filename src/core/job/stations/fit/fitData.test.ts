@@ -1,13 +1,13 @@
 import { describe, expect, test } from 'vitest';
-import { hardwareMass, screwChoice } from '../../../core/advise/screws.ts';
-import { correctWiring, pinDrawing } from '../../../core/advise/wiring.ts';
-import { demoParts } from '../../../core/job/demoParts.ts';
-import type { ChosenParts } from '../../../core/job/matchFromParts.ts';
-import { hardwareFromFit, notLooked, wiringOf } from './fitData.ts';
+import { hardwareMass, screwChoice } from '../../../advise/screws.ts';
+import { correctWiring, pinDrawing } from '../../../advise/wiring.ts';
+import { demoParts } from '../../demoParts.ts';
+import type { ChosenParts } from '../../matchFromParts.ts';
+import { notLooked, wiringOf } from './fitData.ts';
 import { findHardware, hardwareForWeigh } from './hardwareFound.ts';
 import { placesFor, placeWords } from './leadWords.ts';
+import { fitLines } from './reportLines.ts';
 import { ownScrews, stackOf } from './screwStack.ts';
-import { sheetLines } from './sheetLines.ts';
 
 const part = (name: string) => demoParts.find((one) => one.name === name);
 const chosen = {
@@ -89,16 +89,10 @@ describe('the mass of the hardware', () => {
     expect(found?.massG).toBeCloseTo(massG, 12);
     expect(found?.uncertaintyG).toBeCloseTo(0.2 * massG, 12);
   });
-
-  test('what is kept is read back only when it is sound', () => {
-    expect(hardwareFromFit({ hardware: { massG: 1.2, uncertaintyG: 0.1, by: 'weighed' } })?.massG).toBe(1.2);
-    expect(hardwareFromFit({ hardware: { massG: Number.NaN, uncertaintyG: null, by: 'weighed' } })).toBeNull();
-    expect(hardwareFromFit({})).toBeNull();
-  });
 });
 
 test('the sheet tells leads, screws, mass and how far the work has come', () => {
-  const lines = sheetLines({ leads: { ...correctWiring, white: 'right+', red: 'left+' }, steps: ['unplug'] }, chosen);
+  const lines = fitLines({ leads: { ...correctWiring, white: 'right+', red: 'left+' }, steps: ['unplug'] }, chosen);
   expect(lines.map((line) => line.label)).toEqual(['Leads', 'Screws', 'Hardware', 'Order of work']);
   expect(lines[0].text).toContain('white R+');
   expect(lines[0].text).toMatch(/exchanged/);

@@ -1,0 +1,128 @@
+import { describe, expect, test } from 'vitest';
+import { benchBounds } from '../../units/benchBounds.ts';
+import { demoArm, demoParts } from '../demoParts.ts';
+import { partFields } from '../partFields.ts';
+import type { Part } from '../parts.ts';
+import { stackFields } from '../stations/fit/fitData.ts';
+import { scaleFields, setFields } from '../stations/fit/hardwareFound.ts';
+import { heightFields } from '../stations/height/heightData.ts';
+import { forceFields, gaugeFields, massFields, skatingFields, weighFields } from '../stations/weigh/weighData.ts';
+import { benchAt, inputOf, type StationsTyped } from './benchFacts.ts';
+import { factFields } from './factFields.ts';
+import { type ForceUnit, forceWithin, withUnit } from './force.ts';
+import { readQuantity } from './quantity.ts';
+
+const match = {
+  parts: { arm: { id: null, revision: 0, part: demoArm } },
+  typed: { hardwareMassG: '1.2' },
+};
+const readTip = (text: string | undefined, unit: ForceUnit) => readQuantity(text, benchBounds.tipForceMn, unit);
+
+describe('where a figure comes from', () => {
+  test('typed here, then at another station, then Fit, then Match', () => {
+    const stations: StationsTyped = {
+      match,
+      weigh: { facts: { stubToMm: '60' } },
+      height: { facts: { effectiveLengthMm: '230 ± 1 mm' } },
+      fit: { massBy: 'weighed', weighed: '0.8' },
+    };
+    const { facts, behind } = benchAt('height', stations);
+    expect(facts.effectiveLengthMm).toEqual({ value: 230, uncertainty: 1, from: 'typed here' });
+    expect(behind('effectiveLengthMm')).toEqual({ value: demoArm.effectiveLengthMm, from: 'from Match' });
+    expect(facts.stubToMm).toEqual({ value: 60, from: 'typed at Weigh' });
+    expect(facts.hardwareMassG).toEqual({ value: 0.8, from: 'from Fit' });
+    expect(facts.stubFromMm).toEqual({ value: demoArm.stubFromMm, from: 'from Match' });
+    expect(benchAt('height', { ...stations, fit: {} }).facts.hardwareMassG).toEqual({ value: 1.2, from: 'from Match' });
+    expect(facts.verticalAngleDeg).toBeUndefined();
+  });
+
+  test('spindle to pivot typed at Match reaches Place, and typed at Place the others', () => {
+    const typed = { match: { ...match, typed: { spindleToPivotMm: '222 mm' } } };
+    expect(benchAt('place', typed).facts.spindleToPivotMm).toEqual({ value: 222, from: 'from Match' });
+    const place = { arm: { spindleToPivot: '221,5' } };
+    expect(benchAt('weigh', { ...typed, place }).facts.spindleToPivotMm).toEqual({
+      value: 221.5,
+      from: 'typed at Place',
+    });
+    expect(benchAt('place', { ...typed, place }).behind('spindleToPivotMm')?.value).toBe(222);
+    expect(
+      benchAt('weigh', { ...typed, place: { arm: { ...place.arm, known: 'overhang' } } }).facts.spindleToPivotMm,
+    ).toEqual({ value: 222, from: 'from Match' });
+  });
+
+  test('a screw set replaced at Match changes the mass that Fit works out, with nobody opening Fit', () => {
+    const set = demoParts.find((part) => part.name === 'light screws and nuts') as Part & { screwLengthMm: number };
+    const massWith = (screwLengthMm: number) =>
+      benchAt('weigh', {
+        match: { parts: { hardware: { id: null, revision: 0, part: { ...set, screwLengthMm } } } },
+        fit: { massBy: 'reckoned' },
+      }).facts.hardwareMassG;
+    expect(massWith(8)?.from).toBe('from Fit');
+    expect(massWith(20)!.value - massWith(8)!.value).toBeGreaterThan(0.2);
+  });
+
+  test('what is typed and cannot be used is left out, and nothing of Match’s takes its place', () => {
+    const { facts, match: reading } = benchAt('weigh', { match, weigh: { facts: { effectiveLengthMm: 'long' } } });
+    expect(facts.effectiveLengthMm).toBeUndefined();
+    expect(inputOf(facts, reading).effectiveLengthMm).toBeUndefined();
+    expect(inputOf(facts, reading).effectiveMassG).toBe(demoArm.effectiveMassG);
+  });
+
+  test('a bare force is in the unit chosen where it was typed', () => {
+    const force = (forceUnit: ForceUnit, text: string) =>
+      benchAt('weigh', { weigh: { forceUnit, facts: { trackingForceMinMn: text } } }).facts.trackingForceMinMn?.value;
+    expect(force('g', '1.5')).toBeCloseTo(14.709975, 9);
+    expect(force('mN', '15')).toBe(15);
+    expect(force('mN', '1,5 g')).toBeCloseTo(14.709975, 9);
+  });
+});
+
+test('every help is at most eight words; every field takes its own unit, and what it falls back on', () => {
+  const tables = [
+    factFields,
+    gaugeFields,
+    massFields,
+    forceFields,
+    weighFields,
+    skatingFields,
+    heightFields,
+    stackFields,
+    setFields,
+    scaleFields,
+    ...Object.values(partFields),
+  ];
+  for (const [name, field] of tables.flatMap((table) => Object.entries(table))) {
+    expect((field.help ?? '').split(/\s+/).length, `${name}: ${field.help}`).toBeLessThanOrEqual(8);
+    if (!('unit' in field)) continue;
+    const inside = (field.min + field.max) / 2;
+    expect(readQuantity(`${inside} ${field.unit}`, field), name).toEqual({ value: inside });
+    if ('usual' in field) expect(readQuantity(String(field.usual.value), field), name).toHaveProperty('value');
+  }
+});
+
+describe('forces as they are typed', () => {
+  test('a slip of the unit is caught, with what was found and the bounds', () => {
+    expect(readTip('18', 'g')).toEqual({ wrong: 'Found 18 g; 0.408 to 15.3 g was expected.' });
+    expect(readTip('1.8', 'mN')).toEqual({ wrong: 'Found 1.8 mN; 4 to 150 mN was expected.' });
+    expect(readTip('much', 'g')).toMatchObject({ wrong: expect.stringContaining('Found “much”') });
+    expect(readTip('−2', 'g')).toHaveProperty('wrong');
+    expect(readTip(' ', 'g')).toEqual({ empty: true });
+  });
+
+  test('another choice of unit changes no meaning', () => {
+    for (const [text, was] of [
+      ['1,8', 'g'],
+      ['18', 'mN'],
+    ] as const) {
+      const other = was === 'g' ? 'mN' : 'g';
+      expect(readTip(withUnit(text, was), other)).toEqual(readTip(text, was));
+    }
+    expect(withUnit('18 mN', 'g')).toBe('18 mN');
+    expect(withUnit(undefined, 'g')).toBeUndefined();
+  });
+
+  test('both units with the uncertainty rounded up', () => {
+    expect(forceWithin(17.843, 0.1651)).toBe('17.84 ± 0.17 mN (1.819 ± 0.017 g)');
+    expect(forceWithin(18, null)).toBe('18.0 mN (1.84 g)');
+  });
+});
