@@ -2,10 +2,12 @@
 import type { StereoBlock } from '../capture/recording.ts';
 import type { BandEstimator, EstimatorKind, Passage, SideKnown } from './bandEstimator.ts';
 import { toneKind } from './toneKind.ts';
+import { twoToneKind } from './twoToneKind.ts';
 
 /** To add an estimator, add its kind here; its readings then stand in every passage's `readings` under its name. */
 const ESTIMATORS = {
   tone: toneKind,
+  twoTone: twoToneKind,
 } as const;
 
 export type EstimatorName = keyof typeof ESTIMATORS;
