@@ -30,6 +30,8 @@ function importsOf(file: string): Import[] {
   return found.map((match) => ({ file, target: match[1] }));
 }
 
+const withoutComments = (text: string): string => text.replace(/\/\*[\s\S]*?\*\//g, '').replace(/^\s*\/\/.*$/gm, '');
+
 /** `core/measure`, `web`, … of a path below src. */
 function folderOf(path: string): string {
   const parts = relative(src, path).split('/');
@@ -82,6 +84,15 @@ describe('the walls of the house', () => {
     const sql = /\b(SELECT|INSERT INTO|UPDATE|DELETE FROM|CREATE TABLE)\b/;
     const found = sources(src)
       .filter((file) => folderOf(file) !== 'store' && sql.test(readFileSync(file, 'utf8')))
+      .map((file) => relative(src, file));
+    expect(found).toEqual([]);
+  });
+
+  it('keeps clock and randomness out of core', () => {
+    const impure =
+      /\bnew Date\b|\bDate\.(now|parse|UTC)\b|\bperformance\b|\bMath\.random\b|\bcrypto\b|\bsetTimeout\b|\bsetInterval\b/;
+    const found = sources(join(src, 'core'))
+      .filter((file) => impure.test(withoutComments(readFileSync(file, 'utf8'))))
       .map((file) => relative(src, file));
     expect(found).toEqual([]);
   });

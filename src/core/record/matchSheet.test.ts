@@ -125,8 +125,8 @@ describe('matchSheet', () => {
     const matched = matchSheet(list, side);
     expect(placesOf(matched.bands)).toEqual([2, 3, 5, null, 7, 8, 9]);
     expect(matched.problems.map((p) => p.message)).toEqual([
-      'Band 5 of the sheet (tone 3150 Hz, lateral) was not heard.',
-      'Band 4 (tone 777 Hz, lateral) was heard but is not on the sheet at that place.',
+      'Band 5 of the record file (tone 3150 Hz, lateral) was not heard.',
+      'Band 4 (tone 777 Hz, lateral) was heard, but the record file does not have it there.',
     ]);
   });
 
