@@ -1,0 +1,88 @@
+/**
+ * Predict, move, verify: one kind of record for every station where something is moved. What was foretold is kept with the
+ * move, because it rests on figures that may be typed anew later; what came of it stands beside it.
+ */
+import { z } from 'zod';
+import type { Advice, JudgedFinding } from '../advise/document.ts';
+import type { PredictionCheck } from './api.ts';
+import { checkAdvice, type Measured } from './checkAdvice.ts';
+import { moveNames } from './moves.ts';
+import { stationNames } from './station.ts';
+
+const time = z.iso.datetime({ error: 'a time is written as 2026-03-04T09:30:00.000Z' });
+const shortText = z.string().max(80);
+
+/** A figure before a move, foretold for after it, or read after it. */
+const figure = z.strictObject({
+  /** by its name in the catalogue of quantities */
+  quantity: shortText,
+  value: z.number(),
+  unit: shortText,
+  /** k = 2, in `unit`; null where none can be given */
+  uncertainty: z.number().min(0).nullable(),
+  /** 95 draws in 100 lie between these, for a figure that cannot spread alike to both sides */
+  low: z.number().optional(),
+  high: z.number().optional(),
+});
+export type MoveFigure = Readonly<z.infer<typeof figure>>;
+
+const figures = z.array(figure).max(40);
+
+const step = z.strictObject({
+  move: z.enum(moveNames),
+  /** how much, 0 or more, in `unit`; null where nobody measures it */
+  amount: z.number().min(0).nullable(),
+  unit: shortText,
+  /** "up", "clockwise, seen from above"; null where there is only one way */
+  direction: shortText.nullable(),
+});
+export type MoveStep = Readonly<z.infer<typeof step>>;
+
+export const moveRecordSchema = step.extend({
+  at: time,
+  station: z.enum(stationNames),
+  /** what was moved in the same go, before anything was read again */
+  also: z.array(step).max(4).optional(),
+  before: figures,
+  foretold: figures,
+  /** what was read after it, kept once it is known; null until then */
+  came: z.strictObject({ at: time, figures }).nullable(),
+});
+export type MoveRecord = Readonly<z.infer<typeof moveRecordSchema>>;
+
+const measured = (list: readonly MoveFigure[]): Measured => ({
+  findings: list.map(
+    ({ quantity, value, unit, uncertainty }): JudgedFinding => ({
+      quantity,
+      value,
+      unit,
+      uncertainty,
+      bands: [],
+      note: '',
+      verdict: 'info',
+    }),
+  ),
+});
+
+/**
+ * Every figure foretold beside what came, by the rule that all advice is checked by.
+ *
+ * @param came what was read since, where the record does not keep it yet
+ * @returns empty while nothing was read
+ */
+export function checkMove(
+  record: Pick<MoveRecord, 'before' | 'foretold' | 'came'>,
+  came: readonly MoveFigure[] | null = record.came?.figures ?? null,
+): readonly PredictionCheck[] {
+  if (came === null) return [];
+  const predicts = record.foretold.map(({ quantity, value, unit }) => ({ quantity, value, unit }));
+  const advice: Advice = { action: 'move', amount: null, unit: '', direction: null, predicts, why: '' };
+  return checkAdvice(advice, measured(came), measured(record.before));
+}
+
+/** The moves once one more is made: the reading that it rests on is what came of the one before. */
+export function withMove(moves: readonly MoveRecord[], move: MoveRecord): readonly MoveRecord[] {
+  const last = moves.at(-1);
+  if (last === undefined || last.came !== null || move.before.length === 0) return [...moves, move];
+  return [...moves.slice(0, -1), { ...last, came: { at: move.at, figures: move.before } }, move];
+}
