@@ -1,7 +1,6 @@
 /**
- * Arm resonance: f = 159.154943/√(M[g]·C[µm/mN]) [C]; form and the band of 8 to 12 Hz: fairaudio.de [P]. Conversion of
- * compliance: remusic.it, "on average" [P, a magazine, no measurements seen]; 1.5 to 2 from 100 Hz to 10 Hz is in use too
- * (common practice).
+ * Arm resonance: f = 159.154943/√(M[g]·C[µm/mN]) [C]; the band of 8 to 12 Hz and the conversion of compliance, and 1.5 to 2
+ * from 100 Hz to 10 Hz, are common practice; no standard and no measurements seen.
  */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';

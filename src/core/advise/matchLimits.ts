@@ -22,7 +22,7 @@ export const MATCH_LIMITS: Limits = {
   'load-over-coil': { good: 8, bad: 2, sense: 'above', source: 'common practice: ten times the coil is usual' },
 };
 
-/** Hz that the resonance is wanted in (fairaudio.de), and what advice aims at from either side: 1 Hz inside. */
+/** Hz that the resonance is wanted in (common practice; no standard seen), and what advice aims at from either side: 1 Hz inside. */
 export const WANTED_RESONANCE = { from: 8, aimFromBelow: 9, middle: 10, aimFromAbove: 11, to: 12 } as const;
 
 /** Contours of the map of mass against compliance, Hz. */

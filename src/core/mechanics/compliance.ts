@@ -22,7 +22,7 @@ export const CONVERSION_SPREAD = 0.3;
  *
  * @param quoted any unit, above 0; the answer is in the same unit
  * @throws RangeError naming the argument, its value and its bounds
- * @source remusic.it, article on compliance (a magazine; no measurements were seen behind the rule)
+ * @source common practice; no standard and no measurements seen behind the rule
  * @checked test/standards/armResonance.test.ts
  */
 export function complianceAt10Hz(quoted: number, basis: ComplianceBasis): Span {

@@ -20,7 +20,7 @@ const FREQUENCY = [0.5, 200] as const;
  * @param compliance dynamic compliance near 10 Hz, m/N (1 µm/mN = 10⁻³ m/N)
  * @returns Hz
  * @throws RangeError naming the argument, its value and its bounds
- * @source fairaudio.de, encyclopedia entry on arm resonance, as 1000/(2π√(MC)) with g and µm/mN
+ * @source mass on a spring; 1000/(2π√(MC)) with g and µm/mN, common practice
  * @checked test/standards/armResonance.test.ts
  */
 export function armResonance(mass: number, compliance: number): number {
