@@ -69,6 +69,20 @@ describe('the walls of the house', () => {
     expect(broken).toEqual([]);
   });
 
+  it('lets no station of the page import another', () => {
+    const stationOf = (path: string): string | null =>
+      /^web\/stations\/([^/]+)\/./.exec(relative(src, path))?.[1] ?? null;
+    const between = imports
+      .filter(({ target }) => target.startsWith('.'))
+      .map(({ file, target }) => ({ file, to: resolve(dirname(file), target.replace(/\?.*$/, '')) }))
+      .filter(({ file }) => stationOf(file) !== null);
+    expect(between.length).toBeGreaterThan(50);
+    const broken = between
+      .filter(({ file, to }) => stationOf(to) !== null && stationOf(to) !== stationOf(file))
+      .map(({ file, to }) => `${relative(src, file)} imports ${relative(src, to)}`);
+    expect(broken).toEqual([]);
+  });
+
   it('keeps each folder to its packages', () => {
     const broken = imports
       .filter(({ target }) => !target.startsWith('.') && !target.startsWith('vite/'))

@@ -3,7 +3,7 @@ import type { StationState } from './api.ts';
 import type { StationName } from './station.ts';
 import { type MatchData, readMatch } from './stations/match/matchData.ts';
 import { solved } from './stations/place/solved.ts';
-import type { PlaceData } from './stations/place/typed.ts';
+import type { PlaceTyped } from './stations/place.ts';
 
 /** What is not known is not there. */
 export interface KnownArm {
@@ -33,7 +33,7 @@ const lastForce = (data: Readonly<Record<string, unknown>>): number | undefined 
 /** @param stations their data as stored; what cannot be read is not known */
 export function knownArm(stations: Readonly<Record<StationName, Pick<StationState, 'data'>>>): KnownArm {
   const { chosen, input } = readMatch(stations.match.data as Partial<MatchData>);
-  const place = solved(stations.place.data as Partial<PlaceData>);
+  const place = solved(stations.place.data as PlaceTyped);
   const aimed = place.kind === 'place' && place.place.kind === 'pivoted' ? place.place : null;
   const { cartridgeMassG, hardwareMassG = 0, complianceUmPerMn, complianceAt } = input;
   const known = {

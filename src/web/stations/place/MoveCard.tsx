@@ -4,7 +4,6 @@ import type { Move } from '../../../core/geometry/moves.ts';
 import {
   type Did,
   figureWords,
-  type KeptFigures,
   type NamedFigure,
   named,
   predictedAfter,
@@ -14,6 +13,7 @@ import {
   twistWords,
 } from '../../../core/job/stations/place/madeMoves.ts';
 import type { Obstacle } from '../../../core/job/stations/place/solved.ts';
+import type { KeptFigures } from '../../../core/job/stations/place/typed.ts';
 import { shownFigure } from '../../../core/words/figure.ts';
 import { Caution } from '../../parts/Caution.tsx';
 import { Figure } from '../../parts/Figure.tsx';

@@ -1,14 +1,8 @@
 /** The moves that were made, and whether they brought what was predicted. */
 
 import { decimalsAtBench, showFigure, showNumber } from '../../../core/job/fields/number.ts';
-import {
-  checkMove,
-  doneWords,
-  figureWords,
-  type KeptFigures,
-  type MadeMove,
-  named,
-} from '../../../core/job/stations/place/madeMoves.ts';
+import { checkMove, doneWords, figureWords, named } from '../../../core/job/stations/place/madeMoves.ts';
+import type { KeptFigures, MadeMove } from '../../../core/job/stations/place/typed.ts';
 import { unitSign } from '../../../core/words/figure.ts';
 
 const cameWords = { 'as-predicted': '✓ as predicted', otherwise: '△ otherwise', 'cannot-tell': 'cannot tell' } as const;

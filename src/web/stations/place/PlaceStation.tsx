@@ -11,7 +11,8 @@ import {
 import { emptied } from '../../../core/job/stations/place/readRequest.ts';
 import { placeLines } from '../../../core/job/stations/place/reportLines.ts';
 import { type Solved, solved } from '../../../core/job/stations/place/solved.ts';
-import type { ArmTyped, PlaceData, ReadTyped, SheetTyped } from '../../../core/job/stations/place/typed.ts';
+import type { ArmTyped, ReadTyped, SheetTyped } from '../../../core/job/stations/place/typed.ts';
+import type { PlaceTyped } from '../../../core/job/stations/place.ts';
 import { makeMove, undoMove } from '../../jobState.ts';
 import { useStation } from '../../useStation.ts';
 import type { StationProps } from '../station.ts';
@@ -71,10 +72,9 @@ function Ways() {
 }
 
 export default function PlaceStation({ job }: StationProps) {
-  const station = useStation<PlaceData>(job.id, 'place');
+  const station = useStation<PlaceTyped>(job.id, 'place');
   const { data } = station;
-  const set = (patch: Partial<PlaceData>): void =>
-    station.set({ ...patch, forReport: [...placeLines({ ...data, ...patch })] });
+  const set = (patch: PlaceTyped): void => station.set({ ...patch, forReport: [...placeLines({ ...data, ...patch })] });
   const setArm = (patch: ArmTyped): void => set({ arm: { ...data.arm, ...patch } });
   const setRead = (patch: ReadTyped): void => set({ read: { ...data.read, ...patch } });
   const setSheet = (patch: SheetTyped): void => set({ sheet: { ...data.sheet, ...patch } });

@@ -12,39 +12,7 @@ import { degToRad, radToDeg } from '../../../units/units.ts';
 import { shownFigure } from '../../../words/figure.ts';
 import type { PredictionCheck } from '../../api.ts';
 import { checkAdvice } from '../../checkAdvice.ts';
-import type { ReadTyped } from './typed.ts';
-
-/** A figure as it is kept; the uncertainty is k = 2 in the figure's own unit. */
-export interface Kept {
-  readonly value: number;
-  readonly uncertainty: number | null;
-  /** 95 draws in 100 lie between these; for a figure that cannot spread alike to both sides */
-  readonly low?: number;
-  readonly high?: number;
-}
-
-/** How an arm stands, or should stand. What was not known is null. */
-export interface KeptFigures {
-  readonly overhangMm: Kept;
-  readonly offsetDeg: Kept | null;
-  readonly nullPointsMm: readonly Kept[];
-  readonly peakPercent: Kept | null;
-}
-
-export interface MadeMove {
-  /** ISO time */
-  readonly at: string;
-  /** forward positive; null where the cartridge was not slid */
-  readonly slideMm: number | null;
-  /** clockwise seen from above positive; null where it was not twisted */
-  readonly twistDeg: number | null;
-  readonly before: KeptFigures;
-  readonly predicted: KeptFigures;
-  /** what was typed before it, for when it is taken back */
-  readonly reading: ReadTyped;
-  /** the next reading, once another move was made after it */
-  readonly read: KeptFigures | null;
-}
+import type { Kept, KeptFigures, MadeMove } from './typed.ts';
 
 function spreadKept(spread: SpreadFigures): Pick<KeptFigures, 'nullPointsMm' | 'peakPercent'> {
   const { figures, nullPointsUncertaintyMm, peakDistortionFromPercent: low, peakDistortionToPercent: high } = spread;

@@ -2,18 +2,18 @@
 import { criteria } from '../../../geometry/criteria.ts';
 import type { PlaceDocument } from '../../../geometry/document.ts';
 import { shownFigure } from '../../../words/figure.ts';
-import { doneWords, figureWords, type KeptFigures, type MadeMove, named, shownKept, standsAs } from './madeMoves.ts';
+import type { ReportLine } from '../../reportLines.ts';
+import type { PlaceTyped } from '../place.ts';
+import { doneWords, figureWords, named, shownKept, standsAs } from './madeMoves.ts';
 import { solved } from './solved.ts';
-import type { PlaceData } from './typed.ts';
-
-type Line = PlaceData['forReport'][number];
+import type { KeptFigures, MadeMove } from './typed.ts';
 
 const figuresText = (figures: KeptFigures): string =>
   named(figures)
     .map((figure) => `${figureWords[figure.quantity]} ${shownKept(figure)}`)
     .join(', ');
 
-function aimLines(place: PlaceDocument): Line[] {
+function aimLines(place: PlaceDocument): ReportLine[] {
   const { groove, criterion, tolerance } = place;
   const title = criteria.find(({ name }) => name === criterion)?.title ?? criterion;
   const nulls = place.nullPointsMm.map((radius) => radius.toFixed(1)).join(' and ');
@@ -38,7 +38,7 @@ function aimLines(place: PlaceDocument): Line[] {
   ];
 }
 
-function moveLines(moves: readonly MadeMove[], now: KeptFigures | null): Line[] {
+function moveLines(moves: readonly MadeMove[], now: KeptFigures | null): ReportLine[] {
   const [first] = moves;
   if (first === undefined) return now === null ? [] : [{ label: 'Read', text: figuresText(now) }];
   const last = moves[moves.length - 1];
@@ -53,7 +53,7 @@ function moveLines(moves: readonly MadeMove[], now: KeptFigures | null): Line[] 
 }
 
 /** Only what is known; nothing where nothing can be given. */
-export function placeLines(data: Partial<PlaceData>): readonly Line[] {
+export function placeLines(data: PlaceTyped): readonly ReportLine[] {
   const answer = solved(data);
   if (answer.kind !== 'place') return moveLines(data.moves ?? [], null);
   return [...aimLines(answer.place), ...moveLines(data.moves ?? [], standsAs(answer.place))];

@@ -2,8 +2,9 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { placeDocument } from '../../../geometry/document.ts';
 import { grooveSpan } from '../../../geometry/span.ts';
+import type { PlaceTyped } from '../place.ts';
 import { solved } from './solved.ts';
-import type { ArmTyped, PlaceData, ReadTyped } from './typed.ts';
+import type { ArmTyped, ReadTyped } from './typed.ts';
 
 const answer = (arm: ArmTyped, read: ReadTyped = {}) => solved({ arm, read });
 
@@ -76,7 +77,7 @@ test('a tip behind the cross and a cartridge turned anticlockwise: slide forward
 test('readings refer to the sheet that was drawn, also when the numbers change afterwards', () => {
   const drawnArc = { spindleToPivotMm: 222, effectiveLengthMm: 239.3, nullPointsMm: [66, 120.89] };
   const read = { inner: { along: '0', across: '0', twist: '0' } };
-  const stands = (sheet: PlaceData['sheet']) => {
+  const stands = (sheet: PlaceTyped['sheet']) => {
     const got = solved({ arm: { spindleToPivot: '224' }, read, sheet });
     return got.kind === 'place' ? got.place.asItStands?.effectiveLengthMm.value : undefined;
   };
@@ -145,7 +146,7 @@ test('whatever is typed: a document of finite numbers, or a sentence; never a fa
   let answered = 0;
   fc.assert(
     fc.property(armTyped, readTyped, (arm, read) => {
-      const got = solved({ arm, read } as Partial<PlaceData>);
+      const got = solved({ arm, read } as PlaceTyped);
       if (got.kind === 'obstacle') return /^[A-Z“].*[.]$/.test(got.why);
       answered += 1;
       return numbersIn(got.place).every(Number.isFinite);

@@ -1,10 +1,11 @@
 /** What was typed → the document that `place --json` prints, or the sentence that says what stands in the way. */
 import { type PlaceDocument, type PlaceRequest, placeDocument } from '../../../geometry/document.ts';
 import type { Found } from '../../../geometry/outcome.ts';
+import type { PlaceTyped } from '../place.ts';
 import { armRequest } from './armRequest.ts';
 import { Unusable } from './fieldValue.ts';
 import { isBegun, type ReadRequest, readRequest, sheetRead } from './readRequest.ts';
-import type { PlaceData, ReadTyped, SheetTyped } from './typed.ts';
+import type { ReadTyped, SheetTyped } from './typed.ts';
 
 export type Solved =
   | {
@@ -45,7 +46,7 @@ const none = (why: string): Solved => ({
   why: sentence(`no arm can be given: ${why}`),
 });
 
-function solve(data: Partial<PlaceData>): Solved {
+function solve(data: PlaceTyped): Solved {
   let request: PlaceRequest;
   try {
     request = armRequest(data.arm ?? {});
@@ -92,7 +93,7 @@ let lastKey = '';
 let last: Solved | null = null;
 
 /** The last answer is kept: page and report ask for the same one. */
-export function solved(data: Partial<PlaceData>): Solved {
+export function solved(data: PlaceTyped): Solved {
   const key = JSON.stringify([data.arm, data.read, data.sheet?.drawnArc, data.sheet?.drawnTwoPoint]);
   if (last === null || key !== lastKey) {
     last = solve(data);

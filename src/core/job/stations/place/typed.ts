@@ -1,109 +1,25 @@
-/** What is typed at Place, kept with the job as it was typed, and the bounds of every field. */
-import type { CriterionName } from '../../../geometry/criteria.ts';
-import type { MadeMove } from './madeMoves.ts';
+/** What is typed at Place, kept with the job as it was typed (`../place.ts`), and the bounds of every field. */
+import type { PlaceTyped } from '../place.ts';
 
-export type Known = 'spindle-to-pivot' | 'effective-length' | 'overhang' | 'tangential';
-export type Movable = 'both' | 'slide' | 'twist' | 'slots' | 'nothing';
-export type Speed = '33' | '45' | '78' | 'own';
-
-export interface ArmTyped {
-  known?: Known;
-  spindleToPivot?: string;
-  effectiveLength?: string;
-  overhang?: string;
-  movable?: Movable;
-  heldOffset?: string;
-  heldLength?: string;
-  slotsShortest?: string;
-  slotsLongest?: string;
-  turnLeast?: string;
-  turnMost?: string;
-  /** of a tangential arm */
-  heldOverhang?: string;
-  heldTwist?: string;
-  /** the pivot stands elsewhere than the maker says */
-  elsewhere?: boolean;
-  makersPivot?: string;
-  makersLength?: string;
-  makersOffset?: string;
-  /** name of a span, or `own` */
-  grooves?: string;
-  inner?: string;
-  outer?: string;
-  criterion?: CriterionName;
-  weightInner?: string;
-  weightOuter?: string;
-  speed?: Speed;
-  rpm?: string;
-  toleranceOverhang?: string;
-  toleranceTwist?: string;
-  tolerancePivot?: string;
-}
-
-export type ReadingKind = 'miss' | 'twist' | 'square' | 'ruler' | 'stated';
-export type SheetFor = 'solved' | 'printed' | 'other';
-
+export type ArmTyped = NonNullable<PlaceTyped['arm']>;
+export type ReadTyped = NonNullable<PlaceTyped['read']>;
+export type SheetTyped = NonNullable<PlaceTyped['sheet']>;
 /** One drawn point as it was read. */
-export interface PointTyped {
-  radius?: string;
-  along?: string;
-  across?: string;
-  twist?: string;
-}
+export type PointTyped = NonNullable<ReadTyped['inner']>;
+/** The numbers that a template saved or printed here was drawn for: readings off it refer to these. */
+export type DrawnSheet = NonNullable<SheetTyped['drawnArc']>;
+export type MadeMove = NonNullable<PlaceTyped['moves']>[number];
+/** How an arm stands, or should stand. What was not known is null. */
+export type KeptFigures = MadeMove['before'];
+/** A figure as it is kept; the uncertainty is k = 2 in the figure's own unit. */
+export type Kept = KeptFigures['overhangMm'];
 
-export interface ReadTyped {
-  kind?: ReadingKind;
-  inner?: PointTyped;
-  outer?: PointTyped;
-  sheetFor?: SheetFor;
-  sheetPivot?: string;
-  sheetLength?: string;
-  squareFirst?: string;
-  squareSecond?: string;
-  rulerOverhang?: string;
-  /** read beside the ruler, where it was */
-  rulerTwist?: string;
-  rulerRadius?: string;
-  statedLength?: string;
-  statedOffset?: string;
-  withinMm?: string;
-  withinDeg?: string;
-  withinPivot?: string;
-  slotsForward?: string;
-  slotsBack?: string;
-  turnLeft?: string;
-  tipAhead?: string;
-  slotAngle?: string;
-}
-
-/** The numbers that a sheet saved or printed here was drawn for: readings off it refer to these. */
-export interface DrawnSheet {
-  readonly spindleToPivotMm: number;
-  readonly effectiveLengthMm: number;
-  readonly nullPointsMm: readonly number[];
-}
-
-export type SheetStyle = 'two-point' | 'arc';
-
-export interface SheetTyped {
-  style?: SheetStyle;
-  paper?: 'a4' | 'letter';
-  madeAcross?: string;
-  madeDown?: string;
-  mains?: '50' | '60';
-  drawnArc?: DrawnSheet;
-  drawnTwoPoint?: DrawnSheet;
-}
-
-/** Everything that the page of Place keeps; `forReport` and `notes` are read by others too. */
-export interface PlaceData {
-  arm: ArmTyped;
-  read: ReadTyped;
-  sheet: SheetTyped;
-  /** oldest first */
-  moves: readonly MadeMove[];
-  forReport: readonly { label: string; text: string }[];
-}
+export type Known = NonNullable<ArmTyped['known']>;
+export type Movable = NonNullable<ArmTyped['movable']>;
+export type Speed = NonNullable<ArmTyped['speed']>;
+export type ReadingKind = NonNullable<ReadTyped['kind']>;
+export type SheetFor = NonNullable<ReadTyped['sheetFor']>;
+export type SheetStyle = NonNullable<SheetTyped['style']>;
 
 export const PIVOT = { min: 100, max: 1000, unit: 'mm' };
 export const LENGTH = { min: 100, max: 1100, unit: 'mm' };
