@@ -3,7 +3,6 @@ import { makeMove } from '../../jobState.ts';
 import { useMatch } from '../../useMatch.ts';
 import { useStation } from '../../useStation.ts';
 import type { StationProps } from '../station.ts';
-import '../match/match.css';
 import './fit.css';
 import type { ReportLine } from '../../../core/job/reportLines.ts';
 import type { FitData } from '../../../core/job/stations/fit/fitData.ts';

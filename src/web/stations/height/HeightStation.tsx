@@ -1,5 +1,4 @@
 /** Height: what a mm is worth on this arm, other records, the angle to aim at, how it was set, and what was measured. */
-import '../weigh/weigh.css';
 import './height.css';
 import { heightAnswer, riseOf, thicknessOf } from '../../../core/job/stations/height/heightAnswers.ts';
 import type { HeightData, HeightSet } from '../../../core/job/stations/height/heightData.ts';
