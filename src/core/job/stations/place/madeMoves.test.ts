@@ -1,17 +1,8 @@
 import { expect, test } from 'vitest';
-import {
-  checkMove,
-  doneWords,
-  type KeptFigures,
-  type MadeMove,
-  predictedAfter,
-  shownKept,
-  standsAs,
-  withMove,
-} from './madeMoves.ts';
+import { checkMove, doneWords, predictedAfter, shownKept, standsAs, withMove } from './madeMoves.ts';
 import { placeLines } from './reportLines.ts';
 import { solved } from './solved.ts';
-import type { ReadTyped } from './typed.ts';
+import type { KeptFigures, MadeMove, ReadTyped } from './typed.ts';
 
 const arm = { spindleToPivot: '222' };
 const reading: ReadTyped = { inner: { along: '-1.2', across: '0.3', twist: '-0.8' } };
