@@ -76,7 +76,7 @@ const jsonText = (value: unknown): string => `${JSON.stringify(value, null, 2)}\
 async function list(wanted: Wanted, io: Streams): Promise<void> {
   if (wanted.ids.length > 0) throw new UsageError(`job list takes no argument; '${wanted.ids[0]}' was found`);
   const jobs = await withStore(await openExistingStore(wanted.store), (store) => store.jobs());
-  io.out(wanted.json ? jsonText({ schema: 1, jobs }) : jobListText(jobs));
+  io.out(wanted.json ? jsonText({ schema: 1, ...jobs }) : jobListText(jobs));
 }
 
 async function show(wanted: Wanted, io: Streams): Promise<void> {

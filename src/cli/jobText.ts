@@ -1,5 +1,5 @@
 /** Jobs as readable tables for a terminal. */
-import type { AdviceEntry, Job, JobSummary, StationStatus } from '../core/job/api.ts';
+import type { AdviceEntry, Job, JobList, StationStatus } from '../core/job/api.ts';
 import { stationNames, stationTitles } from '../core/job/station.ts';
 import { shownFigure } from '../core/words/figure.ts';
 import { isSigned, quantityTitle } from '../core/words/quantities.ts';
@@ -24,8 +24,11 @@ function columns(given: readonly (readonly string[])[]): string {
     .join('\n');
 }
 
-export function jobListText(jobs: readonly JobSummary[]): string {
-  if (jobs.length === 0) return 'There are no jobs yet.\n';
+export function jobListText({ jobs, unreadable }: JobList): string {
+  const lost = unreadable
+    .map(({ id, number, why }) => `  ${number ?? '?'}  cannot be read: ${why} (id ${id})\n`)
+    .join('');
+  if (jobs.length === 0) return lost === '' ? 'There are no jobs yet.\n' : lost;
   const rows = jobs.map((job) => [
     String(job.number),
     job.title,
@@ -35,7 +38,7 @@ export function jobListText(jobs: readonly JobSummary[]): string {
     day(job.updatedAt),
     job.id,
   ]);
-  return `${columns([['no.', 'title', 'deck', 'stations', 'heard', 'changed', 'id'], ...rows])}\n`;
+  return `${columns([['no.', 'title', 'deck', 'stations', 'heard', 'changed', 'id'], ...rows])}\n${lost}`;
 }
 
 const didWords: Readonly<Record<AdviceEntry['outcome']['did'], string>> = {

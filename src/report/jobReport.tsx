@@ -1,7 +1,8 @@
 /** A whole job as the sheet that goes with the deck. */
 import type { CaptureRecord, Job, StationState } from '../core/job/api.ts';
-import { reportLines, stationNotes } from '../core/job/reportLines.ts';
 import { type StationName, stationNames, stationTitles } from '../core/job/station.ts';
+import { linesOf, typedOf } from '../core/job/stations/index.ts';
+import type { JobTyped } from '../core/job/stations/stationModel.ts';
 import { AdviceHistory } from './adviceParts.tsx';
 import { BeforeAfterTable } from './figures.tsx';
 import { FindingsTable } from './findingsTable.tsx';
@@ -51,8 +52,8 @@ function Paragraphs({ text }: { text: string }) {
   );
 }
 
-function Station({ name, state }: { name: StationName; state: StationState }) {
-  const lines = reportLines(state.data);
+function Station({ name, state, typed }: { name: StationName; state: StationState; typed: JobTyped }) {
+  const lines = linesOf(name, typed);
   return (
     <section class="keep">
       <h3>
@@ -68,7 +69,7 @@ function Station({ name, state }: { name: StationName; state: StationState }) {
           ))}
         </dl>
       )}
-      <Paragraphs text={stationNotes(state.data)} />
+      <Paragraphs text={typed.stations[name].notes ?? ''} />
     </section>
   );
 }
@@ -81,6 +82,7 @@ function Station({ name, state }: { name: StationName; state: StationState }) {
  */
 export function renderJobReport(job: Job, captures: readonly CaptureRecord[], made: Made): string {
   const last = captures[captures.length - 1];
+  const typed = typedOf(job);
   return documentText(
     <Sheet title={`${job.title}: sheet for the deck`} made={made}>
       <header>
@@ -129,7 +131,7 @@ export function renderJobReport(job: Job, captures: readonly CaptureRecord[], ma
       )}
       <h2>What was done</h2>
       {stationNames.map((name) => (
-        <Station name={name} state={job.stations[name]} />
+        <Station name={name} state={job.stations[name]} typed={typed} />
       ))}
       <div class="sign keep">
         <span>checked by</span>

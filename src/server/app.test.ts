@@ -6,18 +6,23 @@ import {
   captureAddedSchema,
   captureRecordSchema,
   deckListSchema,
+  headConflictSchema,
   healthSchema,
   type Job,
-  jobConflictSchema,
+  jobHeadSchema,
   jobListSchema,
   jobSchema,
   lastSchema,
+  moveMadeSchema,
+  outcomeKeptSchema,
   partConflictSchema,
   partListSchema,
   partRecordSchema,
   stationConflictSchema,
+  stationStateSchema,
 } from '../core/job/api.ts';
 import { readJobFile } from '../core/job/jobFile.ts';
+import { leafChanges } from '../core/job/leafPaths.ts';
 import { straightSide, tiltedSide } from '../core/job/side.fixture.ts';
 import { countingOrigin, given } from '../store/scratch.fixture.ts';
 import { openStore, type Store } from '../store/store.ts';
@@ -94,7 +99,7 @@ describe('every answer', () => {
     expect(await refusal(ask('GET', '/', undefined, { host: 'bench.example' }))).toBe('403 forbidden');
     const crossed = ask('POST', '/api/jobs', { deck: { name: 'x' } }, { origin: 'https://bench.example' });
     expect(await refusal(crossed)).toBe('403 forbidden');
-    expect(await store.jobs()).toHaveLength(1);
+    expect((await store.jobs()).jobs).toHaveLength(1);
   });
 });
 
@@ -113,45 +118,89 @@ describe('jobs over HTTP', () => {
     const read = await ask('GET', apiPaths.job(job.id));
     expect(read.headers.get('cache-control')).toBe('no-store');
     expect(jobSchema.parse(await read.json())).toEqual(job);
-    const changed = await ask('PATCH', apiPaths.job(job.id), { revision: 0, customer: 'C-3' });
-    expect(jobSchema.parse(await changed.json())).toMatchObject({ customer: 'C-3', revision: 1 });
-    const late = await ask('PATCH', apiPaths.job(job.id), { revision: 0, customer: 'C-4' });
+    const customer = (is: string) => ({ changes: [{ path: ['customer'], was: '', is }] });
+    const changed = await ask('PATCH', apiPaths.job(job.id), customer('C-3'));
+    expect(jobHeadSchema.parse(await changed.json())).toMatchObject({ customer: 'C-3', revision: 1 });
+    const late = await ask('PATCH', apiPaths.job(job.id), customer('C-4'));
     expect(late.status).toBe(409);
-    expect(jobConflictSchema.parse(await late.json()).current.customer).toBe('C-3');
+    const { current, conflicts } = headConflictSchema.parse(await late.json());
+    expect(current.customer).toBe('C-3');
+    expect(conflicts).toEqual([{ path: ['customer'], yours: 'C-4', theirs: 'C-3' }]);
   });
 
-  it('gives the current state to a tab that comes late', async () => {
+  it('gives both values to a tab that comes late, and the station alone to one in time', async () => {
     const { id } = await newJob();
     const path = apiPaths.station(id, 'weigh');
-    const first = await ask('PUT', path, { revision: 0, status: 'now', data: { typed: '1.50' } });
-    expect(jobSchema.parse(await first.json()).stations.weigh.revision).toBe(1);
-    const late = await ask('PUT', path, { revision: 0, status: 'now', data: { typed: '1.8' } });
+    const target = (is: string, was?: string) => ({ changes: [{ path: ['target'], was, is }] });
+    const first = await ask('PATCH', path, target('1.50'));
+    expect(stationStateSchema.parse(await first.json())).toMatchObject({ status: 'now', revision: 1 });
+    const late = await ask('PATCH', path, target('1.8'));
     expect(late.status).toBe(409);
-    const { current } = stationConflictSchema.parse(await late.json());
-    expect(current.data).toEqual({ typed: '1.50' });
-    const again = await ask('PUT', path, { revision: current.revision, status: 'done', data: { typed: '1.8' } });
-    expect(jobSchema.parse(await again.json()).stations.weigh).toMatchObject({ status: 'done', revision: 2 });
+    const { current, conflicts } = stationConflictSchema.parse(await late.json());
+    expect(current.data).toEqual({ target: '1.50' });
+    expect(conflicts).toEqual([{ path: ['target'], yours: '1.8', theirs: '1.50' }]);
+    const again = await ask('PATCH', path, { ...target('1.8', '1.50'), status: { was: 'now', is: 'done' } });
+    expect(stationStateSchema.parse(await again.json())).toMatchObject({ status: 'done', revision: 2 });
+  });
+
+  it('refuses what a station has no field for, and a set without figures', async () => {
+    const { id } = await newJob();
+    const put = async (changes: unknown) => {
+      const answer = await ask('PATCH', apiPaths.station(id, 'weigh'), { changes });
+      expect(answer.status).toBe(400);
+      return (await answer.json()).error;
+    };
+    const nonsense = [
+      { path: ['forceUnit'], is: 42 },
+      { path: ['gauge'], is: 'hello' },
+      { path: ['sets'], is: 'nope' },
+    ];
+    expect(await put(nonsense)).toBe(
+      'The station cannot keep this; weigh.forceUnit: Invalid option: expected one of "g"|"mN".',
+    );
+    expect(await put([{ path: ['sets'], is: [{}] }])).toContain('weigh.sets.0.at: ');
+    expect(given(await store.job(id)).stations.weigh).toMatchObject({ status: 'untouched', data: {} });
+  });
+
+  it('one pause in typing is answered in bytes that do not grow with the recordings of the job', async () => {
+    const { id } = await newJob();
+    const sizes: Record<string, number[]> = { typing: [], move: [], capture: [] };
+    for (let n = 0; n < 6; n++) {
+      const document = { ...tiltedSide, capture: { ...tiltedSide.capture, file: `${n}.wav`, sha256: null } };
+      const size = async (answer: Response | Promise<Response>) => (await (await answer).text()).length;
+      sizes.capture.push(await size(ask('POST', apiPaths.captures(id), { document })));
+      const changes = [{ path: ['target'], was: n === 0 ? undefined : String(n - 1), is: String(n) }];
+      sizes.typing.push(await size(ask('PATCH', apiPaths.station(id, 'weigh'), { changes })));
+      sizes.move.push(await size(ask('POST', apiPaths.moves(id), { move: 'slide', station: 'place' })));
+    }
+    expect(Math.max(...sizes.typing)).toBeLessThan(1000);
+    expect(Math.max(...sizes.move)).toBeLessThan(1000);
+    const [, second] = sizes.capture;
+    for (const size of sizes.capture.slice(2)) expect(size).toBeLessThan(second * 1.5);
   });
 
   it('marks what a move makes stale', async () => {
     const { id } = await newJob();
-    await ask('PUT', apiPaths.station(id, 'tilt'), { revision: 0, status: 'done', data: {} });
+    await ask('PATCH', apiPaths.station(id, 'tilt'), { status: { was: 'untouched', is: 'done' } });
     const moved = await ask('POST', apiPaths.moves(id), { move: 'slide', station: 'place' });
-    expect(jobSchema.parse(await moved.json()).stations.tilt.status).toBe('stale');
+    expect(moveMadeSchema.parse(await moved.json()).stations).toMatchObject({ tilt: { status: 'stale' } });
   });
 
   it('takes captures, tells their documents, and keeps outcomes', async () => {
     const { id } = await newJob();
     const response = await ask('POST', apiPaths.captures(id), { document: tiltedSide, station: 'intake' });
     expect(response.status).toBe(201);
-    const { captureId, job } = captureAddedSchema.parse(await response.json());
+    const { capture, advice } = captureAddedSchema.parse(await response.json());
     expect((await ask('POST', apiPaths.captures(id), { document: tiltedSide })).status).toBe(200);
-    const record = captureRecordSchema.parse(await (await ask('GET', apiPaths.capture(id, captureId))).json());
+    const record = captureRecordSchema.parse(await (await ask('GET', apiPaths.capture(id, capture.id))).json());
     expect(record.document).toEqual(tiltedSide);
-    const outcome = await ask('POST', apiPaths.outcome(id, job.advice[0].id), { did: 'done', note: 'by hand' });
-    expect(jobSchema.parse(await outcome.json()).advice[0].outcome).toMatchObject({ did: 'done', note: 'by hand' });
+    const outcome = await ask('POST', apiPaths.outcome(id, advice[0].id), { did: 'done', note: 'by hand' });
+    expect(outcomeKeptSchema.parse(await outcome.json()).advice.outcome).toMatchObject({
+      did: 'done',
+      note: 'by hand',
+    });
     const later = await ask('POST', apiPaths.captures(id), { document: straightSide });
-    const after = captureAddedSchema.parse(await later.json()).job;
+    const after = captureAddedSchema.parse(await later.json());
     expect(after.advice[0].checks).toHaveLength(2);
     expect(after.beforeAfter).toHaveLength(5);
   });
@@ -160,7 +209,7 @@ describe('jobs over HTTP', () => {
     expect(await (await ask('GET', apiPaths.last)).json()).toEqual({ job: null, station: null });
     const job = await newJob();
     const set = await ask('PUT', apiPaths.last, { jobId: job.id, station: 'tilt' });
-    expect(lastSchema.parse(await set.json())).toEqual({ job, station: 'tilt' });
+    expect(await set.json()).toEqual({ jobId: job.id, station: 'tilt' });
     expect(lastSchema.parse(await (await ask('GET', apiPaths.last)).json()).job?.id).toBe(job.id);
   });
 
@@ -180,21 +229,24 @@ describe('jobs over HTTP', () => {
 });
 
 describe('parts over HTTP', () => {
-  it('are checked by the schema of their kind, changed by revision, and taken away', async () => {
+  it('are checked by the schema of their kind, changed leaf by leaf, and deleted', async () => {
     const path = apiPaths.part('arm', 'own-arm');
     const data = { schema: 1, kind: 'arm', name: 'Own arm' };
-    const put = await ask('PUT', path, { revision: 0, data });
+    const made = { changes: leafChanges({}, data) };
+    const put = await ask('PATCH', path, made);
     expect(partRecordSchema.parse(await put.json())).toMatchObject({ kind: 'arm', id: 'own-arm', data, revision: 1 });
     expect(partListSchema.parse(await (await ask('GET', '/api/parts?kind=arm')).json()).parts).toHaveLength(1);
     expect(partRecordSchema.parse(await (await ask('GET', path)).json()).data).toEqual(data);
-    const late = await ask('PUT', path, { revision: 0, data });
+    const name = (is: unknown, was?: string) => ({ changes: [{ path: ['name'], was, is }] });
+    const late = await ask('PATCH', path, name('Other arm'));
     expect(late.status).toBe(409);
     expect(partConflictSchema.parse(await late.json()).current?.revision).toBe(1);
-    expect(await refusal(ask('PUT', path, { revision: 1, data: { ...data, name: 5 } }))).toBe('400 bad-request');
-    expect(await refusal(ask('PUT', path, { revision: 1, data: { ...data, kind: 'deck' } }))).toBe('400 bad-request');
-    expect(await refusal(ask('PUT', '/api/parts/spoon/x', { revision: 0, data }))).toBe('404 not-found');
+    expect(await refusal(ask('PATCH', path, name(5, 'Own arm')))).toBe('400 bad-request');
+    const asDeck = { changes: leafChanges(data, { ...data, drive: 'belt' }) };
+    expect(await refusal(ask('PATCH', path, asDeck))).toBe('400 bad-request');
+    expect(await refusal(ask('PATCH', '/api/parts/spoon/x', made))).toBe('404 not-found');
     expect(await refusal(ask('GET', '/api/parts?kind=spoon'))).toBe('404 not-found');
-    expect(await refusal(ask('PUT', '/api/parts/arm/a%2Fb', { revision: 0, data }))).toBe('400 bad-request');
+    expect(await refusal(ask('PATCH', '/api/parts/arm/a%2Fb', made))).toBe('400 bad-request');
     expect((await ask('DELETE', path)).status).toBe(204);
     expect(await refusal(ask('DELETE', path))).toBe('404 not-found');
     expect(await refusal(ask('GET', path))).toBe('404 not-found');
@@ -205,27 +257,27 @@ describe('what is not as it should be', () => {
   it('is told in one sentence with a code', async () => {
     const { id } = await newJob();
     const tilt = apiPaths.station(id, 'tilt');
-    const change = { revision: 0, status: 'now', data: {} };
+    const change = { changes: [], status: { was: 'untouched', is: 'now' } };
     const cases: [string, Promise<Response> | Response][] = [
       ['404 not-found', ask('GET', '/api/jobs/none')],
       ['404 not-found', ask('GET', '/api/jobs/none/report')],
       ['404 not-found', ask('GET', '/api/jobs/none/export')],
       ['404 not-found', ask('GET', `/api/jobs/${id}/captures/none`)],
-      ['404 not-found', ask('PUT', `/api/jobs/${id}/stations/polish`, change)],
-      ['404 not-found', ask('PUT', '/api/jobs/none/stations/tilt', change)],
+      ['404 not-found', ask('PATCH', `/api/jobs/${id}/stations/polish`, change)],
+      ['404 not-found', ask('PATCH', '/api/jobs/none/stations/tilt', change)],
       ['404 not-found', ask('GET', '/api/elsewhere')],
       ['404 not-found', ask('DELETE', `/api/jobs/${id}`)],
       ['404 not-found', ask('POST', '/jobs', {})],
-      ['400 bad-request', ask('PUT', tilt, '{"revision": 0,')],
-      ['400 bad-request', ask('PUT', tilt, 'null')],
-      ['400 bad-request', ask('PUT', tilt, { ...change, status: 'stale' })],
-      ['400 bad-request', ask('PUT', tilt, { ...change, extra: 1 })],
-      ['400 bad-request', ask('PUT', tilt, '{"revision":0,"status":"now","data":{"x":1e999}}')],
+      ['400 bad-request', ask('PATCH', tilt, '{"changes": [],')],
+      ['400 bad-request', ask('PATCH', tilt, 'null')],
+      ['400 bad-request', ask('PATCH', tilt, { status: { was: 'now', is: 'stale' } })],
+      ['400 bad-request', ask('PATCH', tilt, { ...change, extra: 1 })],
+      ['400 bad-request', ask('PATCH', tilt, '{"changes":[{"path":["notes"],"is":1e999}]}')],
       ['400 bad-request', ask('POST', apiPaths.captures(id), { document: { ...tiltedSide, schema: 2 } })],
       ['400 bad-request', ask('POST', apiPaths.jobs, { deck: { name: '  ' } })],
-      ['415 not-json', ask('PUT', tilt, JSON.stringify(change), { 'content-type': 'text/plain' })],
-      ['415 not-json', ask('PUT', tilt, undefined)],
-      ['415 not-json', ask('PUT', tilt, 'x', { 'content-type': 'application/jsonp' })],
+      ['415 not-json', ask('PATCH', tilt, JSON.stringify(change), { 'content-type': 'text/plain' })],
+      ['415 not-json', ask('PATCH', tilt, undefined)],
+      ['415 not-json', ask('PATCH', tilt, 'x', { 'content-type': 'application/jsonp' })],
     ];
     for (const [expected, response] of cases) expect(await refusal(response)).toBe(expected);
     expect(failures).toEqual([]);

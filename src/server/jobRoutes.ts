@@ -1,12 +1,10 @@
 /** Jobs, their stations, captures and advice over HTTP. Each handler asks the store one question. */
 import { Hono } from 'hono';
 import {
-  type CaptureAdded,
   type CaptureRecord,
   type DeckList,
+  headChangeSchema,
   type Job,
-  type JobList,
-  jobChangeSchema,
   type Last,
   lastChangeSchema,
   moveSchema,
@@ -31,14 +29,16 @@ export function present<T>(answer: Found<T>): T {
   return answer.value;
 }
 
-/** @throws Refusal when it is not there, or when somebody else changed it since it was read */
+/** @throws Refusal when it is not there, is no such thing as is kept, or was changed elsewhere to another value */
 export function changed<T>(answer: Change<T, unknown>, what: string): T {
   if (answer.outcome === 'not-found') throw new Refusal('not-found', answer.why);
+  if (answer.outcome === 'refused') throw new Refusal('bad-request', `${what} cannot keep this; ${answer.why}.`);
   if (answer.outcome === 'conflict') {
+    const { current, conflicts } = answer;
     throw new Refusal(
       'conflict',
-      `${what} was changed elsewhere since; what stands there now is in "current".`,
-      answer.current,
+      `${what} was changed elsewhere since; "conflicts" has both values, "current" what is kept now.`,
+      { current, conflicts },
     );
   }
   return answer.value;
@@ -55,12 +55,13 @@ export function jobRoutes(store: Store, reportOf: ReportOf, madeBy: string): Hon
   };
   routes.get('/last', async (c) => c.json(await last()));
   routes.put('/last', async (c) => {
-    present(await store.setLast(await bodyOf(c.req, lastChangeSchema)));
-    return c.json(await last());
+    const change = await bodyOf(c.req, lastChangeSchema);
+    present(await store.setLast(change));
+    return c.json(change);
   });
 
   routes.get('/decks', async (c) => c.json({ decks: await store.decks() } satisfies DeckList));
-  routes.get('/jobs', async (c) => c.json({ jobs: await store.jobs(c.req.query('deck')) } satisfies JobList));
+  routes.get('/jobs', async (c) => c.json(await store.jobs(c.req.query('deck'))));
   routes.post('/jobs', async (c) => {
     const job: Job = present(await store.createJob(await bodyOf(c.req, newJobSchema)));
     return c.json(job, 201);
@@ -68,10 +69,10 @@ export function jobRoutes(store: Store, reportOf: ReportOf, madeBy: string): Hon
 
   routes.get('/jobs/:id', async (c) => c.json(present(await store.job(c.req.param('id')))));
   routes.patch('/jobs/:id', async (c) => {
-    const change = await bodyOf(c.req, jobChangeSchema);
+    const change = await bodyOf(c.req, headChangeSchema);
     return c.json(changed(await store.changeJob(c.req.param('id'), change), 'The job'));
   });
-  routes.put('/jobs/:id/stations/:station', async (c) => {
+  routes.patch('/jobs/:id/stations/:station', async (c) => {
     const station = c.req.param('station');
     if (!isStationName(station)) throw new Refusal('not-found', `There is no station ${station}.`);
     const change = await bodyOf(c.req, stationChangeSchema);
@@ -88,8 +89,8 @@ export function jobRoutes(store: Store, reportOf: ReportOf, madeBy: string): Hon
 
   routes.post('/jobs/:id/captures', async (c) => {
     const capture = await bodyOf(c.req, newCaptureSchema);
-    const { captureId, job, fresh } = present(await store.addCapture(c.req.param('id'), capture));
-    return c.json({ captureId, job } satisfies CaptureAdded, fresh ? 201 : 200);
+    const { added, fresh } = present(await store.addCapture(c.req.param('id'), capture));
+    return c.json(added, fresh ? 201 : 200);
   });
   routes.get('/jobs/:id/captures/:capture', async (c) =>
     c.json(present(await store.capture(c.req.param('id'), c.req.param('capture')))),

@@ -1,8 +1,7 @@
 /** The person's library of parts over HTTP. */
 import { Hono } from 'hono';
-import { type PartList, partChangeSchema, type StationData } from '../core/job/api.ts';
-import { checkSentence } from '../core/job/checkSentence.ts';
-import { type PartKind, partKinds, partSchemaOf } from '../core/job/parts.ts';
+import { type PartList, partChangeSchema } from '../core/job/api.ts';
+import { type PartKind, partKinds } from '../core/job/parts.ts';
 import type { Store } from '../store/store.ts';
 import { changed, present } from './jobRoutes.ts';
 import { Refusal } from './refusal.ts';
@@ -28,16 +27,12 @@ export function partRoutes(store: Store): Hono {
   routes.get('/parts/:kind/:id', async (c) =>
     c.json(present(await store.part(kindOf(c.req.param('kind')), c.req.param('id')))),
   );
-  routes.put('/parts/:kind/:id', async (c) => {
+  routes.patch('/parts/:kind/:id', async (c) => {
     const kind = kindOf(c.req.param('kind'));
     const id = c.req.param('id');
     if (!idPattern.test(id)) throw new Refusal('bad-request', "A part's id is 1 to 64 letters, digits, - or _.");
-    const { revision, data } = await bodyOf(c.req, partChangeSchema);
-    const part = partSchemaOf(kind).safeParse(data);
-    if (!part.success)
-      throw new Refusal('bad-request', `The ${kind} is not what was expected; ${checkSentence(part.error)}.`);
-    const answer = await store.putPart(kind, id, { revision, data: part.data as unknown as StationData });
-    return c.json(changed(answer, 'The part'));
+    const change = await bodyOf(c.req, partChangeSchema);
+    return c.json(changed(await store.changePart(kind, id, change), `The ${kind}`));
   });
   routes.delete('/parts/:kind/:id', async (c) => {
     present(await store.deletePart(kindOf(c.req.param('kind')), c.req.param('id')));

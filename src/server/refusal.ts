@@ -1,5 +1,7 @@
 /** A request that cannot be granted: status, code and one sentence, thrown by a handler and answered in one place. */
 import type { ApiError, ErrorCode } from '../core/job/api.ts';
+import type { LeafConflict } from '../core/job/leafPaths.ts';
+import { StoreError } from '../store/storeError.ts';
 
 const statuses = {
   'bad-request': 400,
@@ -16,13 +18,17 @@ export type RefusalStatus = (typeof statuses)[ErrorCode];
 
 export class Refusal extends Error {
   readonly status: RefusalStatus;
-  readonly body: ApiError & { readonly current?: unknown };
+  readonly body: ApiError & { readonly current?: unknown; readonly conflicts?: readonly LeafConflict[] };
 
-  /** @param current with `conflict`: what stands in the store now */
-  constructor(code: ErrorCode, sentence: string, current?: unknown) {
+  /** @param conflict what is kept now, and the leaves at odds with both values */
+  constructor(
+    code: ErrorCode,
+    sentence: string,
+    conflict: { readonly current?: unknown; readonly conflicts?: readonly LeafConflict[] } = {},
+  ) {
     super(sentence);
     this.status = statuses[code];
-    this.body = { error: sentence, code, ...(current === undefined ? {} : { current }) };
+    this.body = { error: sentence, code, ...conflict };
   }
 }
 
@@ -38,6 +44,7 @@ const sqlite: Readonly<Record<string, string>> = {
 /** Anything thrown, as a refusal. What nobody expected is told without its insides. */
 export function refusalOf(error: unknown): Refusal {
   if (error instanceof Refusal) return error;
+  if (error instanceof StoreError) return new Refusal('store', error.message);
   const code = (error as { code?: unknown } | null)?.code;
   if (typeof code === 'string' && code.startsWith('SQLITE_')) {
     const kind = Object.keys(sqlite).find((name) => code === name || code.startsWith(`${name}_`));

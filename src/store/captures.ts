@@ -1,13 +1,20 @@
 /** Captures and what was said about them. */
 import type { SideDocument } from '../core/advise/document.ts';
 import { adviceEntries, linkAdvice } from '../core/job/adviceHistory.ts';
-import type { AdviceEntry, CaptureRecord, Job, NewCapture, OutcomeChange } from '../core/job/api.ts';
+import type {
+  AdviceEntry,
+  CaptureAdded,
+  CaptureRecord,
+  NewCapture,
+  OutcomeChange,
+  OutcomeKept,
+} from '../core/job/api.ts';
 import { sameJson } from '../core/job/sameJson.ts';
 import type { StationName } from '../core/job/station.ts';
 import { type Found, found, notFound } from './answers.ts';
 import { noJob, touch } from './changeJob.ts';
-import { adviceRows, captureHeads, jobRow, readAdvice, readJob } from './readJob.ts';
-import { adviceRow, checkRows, type DocumentHead, documentOf, findingRows } from './rows.ts';
+import { adviceRows, beforeAfterOf, captureHeads, jobRow, readAdvice } from './readJob.ts';
+import { adviceRow, captureEntry, checkRows, type DocumentHead, documentOf, findingRows } from './rows.ts';
 import type { JobRow } from './tables.ts';
 import type { Origin, Tx } from './transaction.ts';
 
@@ -58,14 +65,15 @@ export async function insertAdvice(tx: Tx, job: string, place: number, entry: Ad
   if (checks.length > 0) await tx.insertInto('advice_checks').values(checks).execute();
 }
 
-/** Brings every advice of the job up to date with the captures that now are there. */
-async function relink(tx: Tx, job: string): Promise<void> {
+/** Brings every advice of the job up to date with the captures that now are there; gives the ids of those that changed. */
+async function relink(tx: Tx, job: string): Promise<string[]> {
   const captures = (await captureHeads(tx, job)).map((row) => ({
     id: row.id,
     heardAt: row.heard_at,
     sha256: row.sha256,
     findings: (JSON.parse(row.document_json) as DocumentHead).findings,
   }));
+  const changed: string[] = [];
   for (const entry of await readAdvice(tx, job)) {
     const { checkedBy, checks } = linkAdvice(entry, captures);
     if (checkedBy === entry.checkedBy) continue;
@@ -73,19 +81,34 @@ async function relink(tx: Tx, job: string): Promise<void> {
     await tx.updateTable('advice').set({ checked_by: checkedBy }).where('id', '=', entry.id).execute();
     const rows = checkRows(entry.id, checks);
     if (rows.length > 0) await tx.insertInto('advice_checks').values(rows).execute();
+    changed.push(entry.id);
   }
+  return changed;
 }
 
 export interface Added {
-  readonly captureId: string;
-  readonly job: Job;
+  readonly added: CaptureAdded;
   /** false when this very document was there already: a repeated request */
   readonly fresh: boolean;
 }
 
+/** What the page has to be told of a capture: itself, the advice that it touches, and before and after. */
+async function told(tx: Tx, job: string, capture: string, touched: readonly string[]): Promise<CaptureAdded> {
+  const row = (await jobRow(tx, job)) as JobRow;
+  const heads = (await captureHeads(tx, job)).map((one) => ({ row: one, head: JSON.parse(one.document_json) }));
+  const own = heads.find((one) => one.row.id === capture) as (typeof heads)[number];
+  return {
+    capture: captureEntry(own.row, own.head),
+    advice: (await readAdvice(tx, job)).filter(
+      (entry) => entry.captureId === capture || entry.checkedBy === capture || touched.includes(entry.id),
+    ),
+    beforeAfter: beforeAfterOf(heads),
+    updatedAt: row.updated_at,
+  };
+}
+
 export async function addCapture(tx: Tx, id: string, wanted: NewCapture, origin: Origin): Promise<Found<Added>> {
-  const row = await jobRow(tx, id);
-  if (row === undefined) return noJob(id);
+  if ((await jobRow(tx, id)) === undefined) return noJob(id);
   const { sha256 } = wanted.document.capture;
   if (sha256 !== null) {
     const alike = await tx
@@ -95,7 +118,7 @@ export async function addCapture(tx: Tx, id: string, wanted: NewCapture, origin:
       .where('sha256', '=', sha256)
       .execute();
     const there = alike.find((capture) => sameJson(documentOf(capture), JSON.parse(JSON.stringify(wanted.document))));
-    if (there !== undefined) return found({ captureId: there.id, job: await readJob(tx, row), fresh: false });
+    if (there !== undefined) return found({ added: await told(tx, id, there.id, []), fresh: false });
   }
   const at = origin.now();
   const captureId = origin.newId();
@@ -110,9 +133,9 @@ export async function addCapture(tx: Tx, id: string, wanted: NewCapture, origin:
   const entries = adviceEntries(wanted.document, captureId, at, () => origin.newId());
   const given = (await adviceRows(tx, id)).length;
   for (const [place, entry] of entries.entries()) await insertAdvice(tx, id, given + place, entry);
-  await relink(tx, id);
+  const touched = await relink(tx, id);
   await touch(tx, id, at);
-  return found({ captureId, job: await readJob(tx, (await jobRow(tx, id)) as JobRow), fresh: true });
+  return found({ added: await told(tx, id, captureId, touched), fresh: true });
 }
 
 export async function readCapture(tx: Tx, job: string, capture: string): Promise<Found<CaptureRecord>> {
@@ -149,18 +172,18 @@ export async function setOutcome(
   advice: string,
   change: OutcomeChange,
   origin: Origin,
-): Promise<Found<Job>> {
-  const row = await jobRow(tx, id);
-  if (row === undefined) return noJob(id);
-  const at = origin.now();
+): Promise<Found<OutcomeKept>> {
+  if ((await jobRow(tx, id)) === undefined) return noJob(id);
+  const updatedAt = origin.now();
   const [result] = await tx
     .updateTable('advice')
-    .set({ did: change.did, outcome_note: change.note ?? '', outcome_at: change.did === 'open' ? null : at })
+    .set({ did: change.did, outcome_note: change.note ?? '', outcome_at: change.did === 'open' ? null : updatedAt })
     .where('id', '=', advice)
     .where('job_id', '=', id)
     .execute();
   if (Number(result.numUpdatedRows) === 0) return notFound(`Job ${id} has no advice ${advice}.`);
   await relink(tx, id);
-  await touch(tx, id, at);
-  return found(await readJob(tx, (await jobRow(tx, id)) as JobRow));
+  await touch(tx, id, updatedAt);
+  const entry = (await readAdvice(tx, id)).find((one) => one.id === advice) as AdviceEntry;
+  return found({ advice: entry, updatedAt });
 }

@@ -1,21 +1,38 @@
 /** Making a job, and every change to its head and its stations. */
-import type { Job, JobChange, Move, NewJob, StationChange, StationState, Undo } from '../core/job/api.ts';
+import {
+  type HeadChange,
+  headTypedOf,
+  headTypedSchema,
+  type Job,
+  type JobHead,
+  type Move,
+  type MoveMade,
+  type NewJob,
+  type StationChange,
+  type StationState,
+  type Undo,
+} from '../core/job/api.ts';
+import { checkSentence } from '../core/job/checkSentence.ts';
+import { MOST_NUMBER, madeTitle } from '../core/job/jobName.ts';
+import { applyLeaves } from '../core/job/leafPaths.ts';
 import { stationsAfterMove, stationsWithoutStep } from '../core/job/marks.ts';
+import { sameJson } from '../core/job/sameJson.ts';
 import type { StationName } from '../core/job/station.ts';
 import { changeStation, freshStations, type Stations } from '../core/job/stationState.ts';
 import { type Change, type Found, found, notFound } from './answers.ts';
-import { jobRow, readJob, readStations } from './readJob.ts';
+import { jobRow, readDeck, readJob, readStations } from './readJob.ts';
 import { stationRow } from './rows.ts';
 import type { JobRow } from './tables.ts';
 import type { Origin, Tx } from './transaction.ts';
 
 export const noJob = (id: string) => notFound(`There is no job ${id}.`);
 
-/** The number that the next job gets. */
+/** The number that the next job gets: one more than the largest that a person can ask for. */
 export async function nextNumber(tx: Tx): Promise<number> {
   const row = await tx
     .selectFrom('jobs')
     .select((column) => column.fn.max('number').as('last'))
+    .where('number', '<', MOST_NUMBER)
     .executeTakeFirst();
   return Number(row?.last ?? 0) + 1;
 }
@@ -49,7 +66,7 @@ export async function createJob(tx: Tx, wanted: NewJob, origin: Origin): Promise
   const row: JobRow = {
     id: origin.newId(),
     number,
-    title: wanted.title === undefined || wanted.title === '' ? `Job ${number} · ${deck.name}` : wanted.title,
+    title: wanted.title === undefined || wanted.title === '' ? madeTitle(number, deck.name) : wanted.title,
     deck_id: deck.id,
     customer: wanted.customer ?? '',
     notes: wanted.notes ?? '',
@@ -61,25 +78,38 @@ export async function createJob(tx: Tx, wanted: NewJob, origin: Origin): Promise
   return found(await job(tx, row.id));
 }
 
-export async function changeJobHead(tx: Tx, id: string, change: JobChange, origin: Origin): Promise<Change<Job, Job>> {
+const headOf = async (tx: Tx, { title, customer, notes, revision, updated_at, deck_id }: JobRow): Promise<JobHead> => ({
+  title,
+  customer,
+  notes,
+  revision,
+  updatedAt: updated_at,
+  deck: await readDeck(tx, deck_id),
+});
+
+export async function changeJobHead(
+  tx: Tx,
+  id: string,
+  { changes }: HeadChange,
+  origin: Origin,
+): Promise<Change<JobHead, JobHead>> {
   const row = await jobRow(tx, id);
   if (row === undefined) return noJob(id);
-  if (change.revision !== row.revision) return { outcome: 'conflict', current: await job(tx, id) };
-  if (change.deck !== undefined && Object.keys(change.deck).length > 0) {
-    await tx.updateTable('decks').set(change.deck).where('id', '=', row.deck_id).execute();
-  }
+  const head = await headOf(tx, row);
+  const before = headTypedOf(head);
+  const applied = applyLeaves(before, changes);
+  if (applied.outcome === 'conflict') return { outcome: 'conflict', current: head, conflicts: applied.conflicts };
+  if (sameJson(applied.document, before)) return { outcome: 'changed', value: head };
+  const checked = headTypedSchema.safeParse(applied.document);
+  if (!checked.success) return { outcome: 'refused', why: checkSentence(checked.error) };
+  const { deck, ...typed } = checked.data;
+  if (!sameJson(deck, before.deck)) await tx.updateTable('decks').set(deck).where('id', '=', row.deck_id).execute();
   await tx
     .updateTable('jobs')
-    .set({
-      title: change.title ?? row.title,
-      customer: change.customer ?? row.customer,
-      notes: change.notes ?? row.notes,
-      revision: row.revision + 1,
-      updated_at: origin.now(),
-    })
+    .set({ ...typed, revision: row.revision + 1, updated_at: origin.now() })
     .where('id', '=', id)
     .execute();
-  return { outcome: 'changed', value: await job(tx, id) };
+  return { outcome: 'changed', value: await headOf(tx, (await jobRow(tx, id)) as JobRow) };
 }
 
 async function writeStation(tx: Tx, id: string, name: StationName, state: StationState): Promise<void> {
@@ -101,16 +131,19 @@ export async function changeJobStation(
   name: StationName,
   change: StationChange,
   origin: Origin,
-): Promise<Change<Job, StationState>> {
+): Promise<Change<StationState, StationState>> {
   if ((await jobRow(tx, id)) === undefined) return noJob(id);
   const at = origin.now();
-  const result = changeStation((await readStations(tx, id))[name], change, at);
-  if (result.outcome === 'conflict') return { outcome: 'conflict', current: result.state };
+  const result = changeStation(name, (await readStations(tx, id))[name], change, at);
+  if (result.outcome === 'refused') return result;
+  if (result.outcome === 'conflict') {
+    return { outcome: 'conflict', current: result.state, conflicts: result.conflicts };
+  }
   if (result.outcome === 'changed') {
     await writeStation(tx, id, name, result.state);
     await touch(tx, id, at);
   }
-  return { outcome: 'changed', value: await job(tx, id) };
+  return { outcome: 'changed', value: result.state };
 }
 
 /** Writes what a move, or taking one back, changed at the stations. */
@@ -119,17 +152,20 @@ async function marking(
   id: string,
   origin: Origin,
   mark: (stations: Stations, at: string) => Partial<Stations>,
-): Promise<Found<Job>> {
+): Promise<Found<MoveMade>> {
   if ((await jobRow(tx, id)) === undefined) return noJob(id);
-  const at = origin.now();
-  const changed = mark(await readStations(tx, id), at);
+  const updatedAt = origin.now();
+  const changed = mark(await readStations(tx, id), updatedAt);
   for (const [name, state] of Object.entries(changed)) await writeStation(tx, id, name as StationName, state);
-  await touch(tx, id, at);
-  return found(await job(tx, id));
+  await touch(tx, id, updatedAt);
+  const stations = Object.fromEntries(
+    Object.entries(changed).map(([name, { data: _, ...mark }]) => [name, mark]),
+  ) as MoveMade['stations'];
+  return found({ stations, updatedAt });
 }
 
-export const makeMove = (tx: Tx, id: string, move: Move, origin: Origin): Promise<Found<Job>> =>
+export const makeMove = (tx: Tx, id: string, move: Move, origin: Origin): Promise<Found<MoveMade>> =>
   marking(tx, id, origin, (stations, at) => stationsAfterMove(stations, move, at));
 
-export const undoMove = (tx: Tx, id: string, { step }: Undo, origin: Origin): Promise<Found<Job>> =>
+export const undoMove = (tx: Tx, id: string, { step }: Undo, origin: Origin): Promise<Found<MoveMade>> =>
   marking(tx, id, origin, (stations, at) => stationsWithoutStep(stations, step, at));

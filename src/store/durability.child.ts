@@ -17,7 +17,7 @@ if (made.outcome === 'found') {
     const added = await store.addCapture(made.value.id, {
       document: { ...tiltedSide, capture: { ...tiltedSide.capture, sha256: null, file: `take ${take}` }, advice: [] },
     });
-    if (added.outcome === 'found') say(`capture ${made.value.id} ${added.value.captureId}`);
+    if (added.outcome === 'found') say(`capture ${made.value.id} ${added.value.added.capture.id}`);
   }
 }
 await store.close();

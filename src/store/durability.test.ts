@@ -85,7 +85,7 @@ describe('a program killed outright', () => {
     }
     expect(logsLeft).toBe(5);
     const store = await openStore(file);
-    const jobs = await store.jobs();
+    const { jobs } = await store.jobs();
     expect(jobs.map((job) => job.number)).toEqual([5, 4, 3, 2, 1]);
     expect(given(await store.findJob('3'))).toBe(jobs[2].id);
     await store.close();
@@ -101,7 +101,7 @@ describe('two programs on one store', () => {
     expect(second.at(-1)).toBe('closed');
     expect(await missing(file, [...first, ...second])).toEqual([]);
     const store = await openStore(file);
-    expect((await store.jobs()).map((job) => [job.number, job.captures])).toEqual([
+    expect((await store.jobs()).jobs.map((job) => [job.number, job.captures])).toEqual([
       [2, 25],
       [1, 25],
     ]);

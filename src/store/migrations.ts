@@ -3,6 +3,9 @@
  * Portable SQL through the schema builder, so that the same steps run on another database.
  */
 import type { Kysely } from 'kysely';
+import { MOST_NUMBER, renumbered } from '../core/job/jobName.ts';
+import { isStationName } from '../core/job/station.ts';
+import { readableOf } from '../core/job/stations/index.ts';
 import type { Tables } from './tables.ts';
 
 /** The row that every writing transaction touches first; see `transaction.ts`. */
@@ -138,7 +141,42 @@ export const layoutSteps: readonly LayoutStep[] = [
         .execute();
     },
   },
+  {
+    number: 2,
+    name: 'stations keep what was typed, titles and numbers stay within their bounds',
+    async up(db) {
+      const stations = await db.selectFrom('stations').select(['job_id', 'station', 'data_json']).execute();
+      for (const { job_id, station, data_json } of stations) {
+        const read = readable(station, data_json);
+        if (read === null || read === data_json) continue;
+        await db
+          .updateTable('stations')
+          .set({ data_json: read })
+          .where('job_id', '=', job_id)
+          .where('station', '=', station)
+          .execute();
+      }
+      const jobs = await db.selectFrom('jobs').select(['id', 'number', 'title']).orderBy('number').execute();
+      let last = Math.max(0, ...jobs.map((job) => job.number).filter((number) => number < MOST_NUMBER));
+      for (const { id, number, title } of jobs) {
+        const next = number < MOST_NUMBER ? number : ++last;
+        const kept = renumbered(title, number, next);
+        if (next === number && kept === title) continue;
+        await db.updateTable('jobs').set({ number: next, title: kept }).where('id', '=', id).execute();
+      }
+    },
+  },
 ];
+
+/** Station data as today's model keeps it; null for a text that cannot be read, which stays as it is. */
+function readable(station: string, json: string): string | null {
+  if (!isStationName(station)) return null;
+  try {
+    return JSON.stringify(readableOf(station, JSON.parse(json)));
+  } catch {
+    return null;
+  }
+}
 
 /** The newest layout that this version knows. */
 export const newestLayout = layoutSteps[layoutSteps.length - 1].number;

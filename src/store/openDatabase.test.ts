@@ -62,7 +62,7 @@ describe('opening a store', () => {
   it('takes an empty file for a new store', async () => {
     writeFileSync(file, '');
     const store = await open();
-    expect(await store.jobs()).toEqual([]);
+    expect(await store.jobs()).toEqual({ jobs: [], unreadable: [] });
     await store.close();
   });
 
@@ -80,6 +80,7 @@ describe('opening a store', () => {
     const database = new Database(file, { readonly: true });
     expect(database.prepare('select number, applied_at from layout_steps').all()).toEqual([
       { number: 1, applied_at: '2026-03-04T09:00:00.000Z' },
+      { number: 2, applied_at: '2026-03-04T09:01:00.000Z' },
     ]);
     database.close();
   });

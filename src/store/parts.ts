@@ -1,7 +1,12 @@
 /** The person's own library of parts. What a part may say is checked by its kind's schema before it comes here. */
 import type { PartChange, PartRecord } from '../core/job/api.ts';
+import { applyLeaves, atPath } from '../core/job/leafPaths.ts';
+import { checkPart, faultSentence } from '../core/job/partFault.ts';
+import type { Part, PartKind } from '../core/job/parts.ts';
+import { sameJson } from '../core/job/sameJson.ts';
 import { type Change, type Found, found, type NotFound, notFound } from './answers.ts';
 import { partOf } from './rows.ts';
+import type { PartRow } from './tables.ts';
 import type { Origin, Tx } from './transaction.ts';
 
 const noPart = (kind: string, id: string): NotFound => notFound(`There is no ${kind} ${id} in the library.`);
@@ -21,35 +26,45 @@ export async function readPart(tx: Tx, kind: string, id: string): Promise<Found<
   return row === undefined ? noPart(kind, id) : found(partOf(row));
 }
 
-/** `revision` 0 makes a new part; otherwise it must be the one that stands there. */
-export async function putPart(
+export async function writePart(tx: Tx, record: Omit<PartRecord, 'data'> & { readonly data: Part }): Promise<void> {
+  const { kind, id, data, revision, updatedAt } = record;
+  const values = { name: data.name, data_json: JSON.stringify(data), revision, updated_at: updatedAt };
+  await tx
+    .insertInto('parts')
+    .values({ kind, id, ...values })
+    .onConflict((conflict) => conflict.columns(['kind', 'id']).doUpdateSet(values))
+    .execute();
+}
+
+/** Changes a part by leaf path; where there is none, a whole one makes it. */
+export async function changePart(
   tx: Tx,
-  kind: string,
+  kind: PartKind,
   id: string,
-  change: PartChange,
+  { changes }: PartChange,
   origin: Origin,
 ): Promise<Change<PartRecord, PartRecord | null>> {
   const row = await partRow(tx, kind, id);
-  if ((row?.revision ?? 0) !== change.revision) {
-    return { outcome: 'conflict', current: row === undefined ? null : partOf(row) };
+  const before = row === undefined ? null : partOf(row);
+  const applied = applyLeaves(before?.data ?? {}, changes);
+  if (applied.outcome === 'conflict') return { outcome: 'conflict', current: before, conflicts: applied.conflicts };
+  const checked = checkPart({ ...applied.document, kind }, null);
+  if (!checked.found) {
+    // a part of which only some leaves are sent was deleted elsewhere meanwhile
+    if (before === null && atPath(applied.document, ['name']) === undefined) {
+      return { outcome: 'conflict', current: null, conflicts: [] };
+    }
+    return { outcome: 'refused', why: faultSentence(checked.faults[0]) };
   }
-  const { name } = change.data;
-  const values = {
-    name: typeof name === 'string' ? name : id,
-    data_json: JSON.stringify(change.data),
-    revision: change.revision + 1,
-    updated_at: origin.now(),
-  };
-  if (row === undefined)
-    await tx
-      .insertInto('parts')
-      .values({ kind, id, ...values })
-      .execute();
-  else await tx.updateTable('parts').set(values).where('kind', '=', kind).where('id', '=', id).execute();
-  return {
-    outcome: 'changed',
-    value: { kind, id, data: change.data, revision: values.revision, updatedAt: values.updated_at },
-  };
+  if (before !== null && sameJson(before.data, checked.part)) return { outcome: 'changed', value: before };
+  await writePart(tx, {
+    kind,
+    id,
+    data: checked.part,
+    revision: (before?.revision ?? 0) + 1,
+    updatedAt: origin.now(),
+  });
+  return { outcome: 'changed', value: partOf((await partRow(tx, kind, id)) as PartRow) };
 }
 
 export async function deletePart(tx: Tx, kind: string, id: string): Promise<Found<null>> {

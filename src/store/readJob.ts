@@ -1,7 +1,7 @@
 /** A whole job as the API gives it: head, stations, captures without their curves, advice, before and after. */
-import type { Deck, Job, JobSummary } from '../core/job/api.ts';
+import { type Deck, type Job, type JobList, jobSummarySchema } from '../core/job/api.ts';
 import { beforeAfter } from '../core/job/beforeAfter.ts';
-import type { StationName } from '../core/job/station.ts';
+import { checkSentence } from '../core/job/checkSentence.ts';
 import { stationNames } from '../core/job/station.ts';
 import type { Stations } from '../core/job/stationState.ts';
 import { adviceEntry, captureEntry, type DocumentHead, deckOf, stationState } from './rows.ts';
@@ -51,6 +51,9 @@ export async function readAdvice(tx: Tx, job: string) {
   );
 }
 
+export const beforeAfterOf = (heads: readonly { readonly row: CaptureHead; readonly head: DocumentHead }[]) =>
+  beforeAfter(heads.map(({ row: { id, sha256 }, head: { bands, findings } }) => ({ id, sha256, bands, findings })));
+
 export async function readJob(tx: Tx, row: JobRow): Promise<Job> {
   const heads = (await captureHeads(tx, row.id)).map((capture) => ({
     capture,
@@ -69,22 +72,15 @@ export async function readJob(tx: Tx, row: JobRow): Promise<Job> {
     stations: await readStations(tx, row.id),
     captures: heads.map(({ capture, head }) => captureEntry(capture, head)),
     advice: await readAdvice(tx, row.id),
-    beforeAfter: beforeAfter(
-      heads.map(({ capture, head }) => ({
-        id: capture.id,
-        sha256: capture.sha256,
-        bands: head.bands,
-        findings: head.findings,
-      })),
-    ),
+    beforeAfter: beforeAfterOf(heads.map(({ capture, head }) => ({ row: capture, head }))),
   };
 }
 
 export const jobRow = (tx: Tx, id: string): Promise<JobRow | undefined> =>
   tx.selectFrom('jobs').selectAll().where('id', '=', id).executeTakeFirst();
 
-/** Newest number first. */
-export async function listJobs(tx: Tx, deck?: string): Promise<JobSummary[]> {
+/** Newest number first. A row that cannot be read is listed with its reason and hides no other. */
+export async function listJobs(tx: Tx, deck?: string): Promise<JobList> {
   let query = tx.selectFrom('jobs').selectAll().orderBy('number', 'desc');
   if (deck !== undefined) query = query.where('deck_id', '=', deck);
   const rows = await query.execute();
@@ -101,15 +97,21 @@ export async function listJobs(tx: Tx, deck?: string): Promise<JobSummary[]> {
     .execute();
   // some databases give counts as text
   const captures = new Map(counts.map((row) => [row.job_id, Number(row.n)]));
-  return rows.map((row) => ({
-    id: row.id,
-    number: row.number,
-    title: row.title,
-    deck: decks.get(row.deck_id) as Deck,
-    customer: row.customer,
-    createdAt: row.created_at,
-    updatedAt: row.updated_at,
-    stations: statuses.get(row.id) as Record<StationName, JobSummary['stations'][StationName]>,
-    captures: captures.get(row.id) ?? 0,
-  }));
+  const list: JobList = { jobs: [], unreadable: [] };
+  for (const row of rows) {
+    const summary = jobSummarySchema.safeParse({
+      id: row.id,
+      number: row.number,
+      title: row.title,
+      deck: decks.get(row.deck_id),
+      customer: row.customer,
+      createdAt: row.created_at,
+      updatedAt: row.updated_at,
+      stations: statuses.get(row.id),
+      captures: captures.get(row.id) ?? 0,
+    });
+    if (summary.success) list.jobs.push(summary.data);
+    else list.unreadable.push({ id: String(row.id), number: Number(row.number), why: checkSentence(summary.error) });
+  }
+  return list;
 }

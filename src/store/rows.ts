@@ -10,6 +10,7 @@ import type {
   StationState,
 } from '../core/job/api.ts';
 import type { StationName } from '../core/job/station.ts';
+import { checkStation, readableOf } from '../core/job/stations/index.ts';
 import type { AdviceCheckRow, AdviceRow, CaptureRow, DeckRow, FindingRow, PartRow, StationRow } from './tables.ts';
 
 /** A side document without its curves, as the column `document_json` holds it. */
@@ -34,11 +35,15 @@ function reasonsJson({ staleBecause = [], marks = [] }: StationState): string | 
   return kept.length === 0 ? null : JSON.stringify(kept);
 }
 
+/** As its model reads it: what an earlier version wrote is read too. */
 export function stationState(row: StationRow): StationState {
+  const name = row.station as StationName;
+  const data: unknown = JSON.parse(row.data_json);
+  const checked = checkStation(name, data);
   return {
     status: row.status as StationState['status'],
     ...reasonsOf(row.stale_because_json),
-    data: JSON.parse(row.data_json),
+    data: checked.found ? checked.data : readableOf(name, data),
     revision: row.revision,
     updatedAt: row.updated_at,
   };

@@ -3,29 +3,31 @@ import { randomUUID } from 'node:crypto';
 import type {
   CaptureRecord,
   Deck,
+  HeadChange,
   Job,
-  JobChange,
-  JobSummary,
+  JobHead,
+  JobList,
   LastChange,
   Move,
+  MoveMade,
   NewCapture,
   NewJob,
   OutcomeChange,
+  OutcomeKept,
   PartChange,
   PartRecord,
   StationChange,
-  StationData,
   StationState,
   Undo,
 } from '../core/job/api.ts';
 import type { JobFile } from '../core/job/jobFile.ts';
-import type { Part } from '../core/job/parts.ts';
+import type { Part, PartKind } from '../core/job/parts.ts';
 import type { StationName } from '../core/job/station.ts';
 import { type Change, type Found, found } from './answers.ts';
 import { type Added, addCapture, readCapture, readCaptures, setOutcome } from './captures.ts';
 import { changeJobHead, changeJobStation, createJob, makeMove, noJob, undoMove } from './changeJob.ts';
 import { openDatabase } from './openDatabase.ts';
-import { deletePart, listParts, putPart, readPart } from './parts.ts';
+import { changePart, deletePart, listParts, readPart, writePart } from './parts.ts';
 import { jobRow, listJobs, readJob } from './readJob.ts';
 import { deckOf } from './rows.ts';
 import { type LastPlace, readLast, readSetting, writeLast, writeSetting } from './settings.ts';
@@ -40,25 +42,26 @@ export interface FirstContent {
 /** When a promise of a change resolves, the change is on the disk. */
 export interface Store {
   readonly file: string;
-  jobs(deck?: string): Promise<JobSummary[]>;
+  jobs(deck?: string): Promise<JobList>;
   job(id: string): Promise<Found<Job>>;
   /** id of the job that a person means by its id or its number */
   findJob(idOrNumber: string): Promise<Found<string>>;
   createJob(wanted: NewJob): Promise<Found<Job>>;
-  changeJob(id: string, change: JobChange): Promise<Change<Job, Job>>;
-  changeStation(id: string, station: StationName, change: StationChange): Promise<Change<Job, StationState>>;
-  move(id: string, move: Move): Promise<Found<Job>>;
+  changeJob(id: string, change: HeadChange): Promise<Change<JobHead, JobHead>>;
+  changeStation(id: string, station: StationName, change: StationChange): Promise<Change<StationState, StationState>>;
+  move(id: string, move: Move): Promise<Found<MoveMade>>;
   /** the moves of a step were not made */
-  undoMove(id: string, undo: Undo): Promise<Found<Job>>;
+  undoMove(id: string, undo: Undo): Promise<Found<MoveMade>>;
   addCapture(id: string, capture: NewCapture): Promise<Found<Added>>;
   capture(id: string, capture: string): Promise<Found<CaptureRecord>>;
   /** all of a job, with their curves, in the order heard */
   captures(id: string): Promise<CaptureRecord[]>;
-  setOutcome(id: string, advice: string, change: OutcomeChange): Promise<Found<Job>>;
+  setOutcome(id: string, advice: string, change: OutcomeChange): Promise<Found<OutcomeKept>>;
   decks(): Promise<(Deck & { jobs: string[] })[]>;
   parts(kind?: string): Promise<PartRecord[]>;
   part(kind: string, id: string): Promise<Found<PartRecord>>;
-  putPart(kind: string, id: string, change: PartChange): Promise<Change<PartRecord, PartRecord | null>>;
+  /** a new part where there is none of that id */
+  changePart(kind: PartKind, id: string, change: PartChange): Promise<Change<PartRecord, PartRecord | null>>;
   deletePart(kind: string, id: string): Promise<Found<null>>;
   last(): Promise<LastPlace | null>;
   setLast(last: LastChange): Promise<Found<null>>;
@@ -116,7 +119,7 @@ export async function openStore(file: string, origin: Origin = fromClock): Promi
       }),
     parts: (kind) => reading(db, (tx) => listParts(tx, kind)),
     part: (kind, id) => reading(db, (tx) => readPart(tx, kind, id)),
-    putPart: (kind, id, change) => writing(db, (tx) => putPart(tx, kind, id, change, origin)),
+    changePart: (kind, id, change) => writing(db, (tx) => changePart(tx, kind, id, change, origin)),
     deletePart: (kind, id) => writing(db, (tx) => deletePart(tx, kind, id)),
     last: () => reading(db, readLast),
     setLast: (last) =>
@@ -132,11 +135,11 @@ export async function openStore(file: string, origin: Origin = fromClock): Promi
         const begun = await readSetting(tx, 'begun');
         const any = await tx.selectFrom('jobs').select('id').limit(1).executeTakeFirst();
         if (begun !== undefined || any !== undefined) return false;
-        const { job, parts } = first(origin.now());
+        const at = origin.now();
+        const { job, parts } = first(at);
         const { id } = await importJob(tx, job, origin);
         for (const part of parts) {
-          const data = part as unknown as StationData;
-          await putPart(tx, part.kind, origin.newId(), { revision: 0, data }, origin);
+          await writePart(tx, { kind: part.kind, id: origin.newId(), data: part, revision: 1, updatedAt: at });
         }
         await writeSetting(tx, 'begun', origin.now());
         await writeLast(tx, { jobId: id, station: 'tilt' });

@@ -14,13 +14,16 @@ async function fullJob(store: Store): Promise<string> {
     }),
   );
   await store.changeStation(id, 'weigh', {
-    revision: 0,
-    status: 'done',
-    data: { typed: '1.50', list: [1, { a: null }] },
+    changes: [
+      { path: ['target'], is: '1.50' },
+      { path: ['masses'], is: [{ mass: '2', within: '', reading: '2.01' }] },
+      { path: ['movedHere'], is: null },
+    ],
+    status: { was: 'untouched', is: 'done' },
   });
   await store.move(id, { move: 'slide', station: 'place', note: '1 mm' });
-  const { job } = given(await store.addCapture(id, { document: tiltedSide, station: 'intake' }));
-  await store.setOutcome(id, job.advice[0].id, { did: 'done', note: 'by hand' });
+  const { added } = given(await store.addCapture(id, { document: tiltedSide, station: 'intake' }));
+  await store.setOutcome(id, added.advice[0].id, { did: 'done', note: 'by hand' });
   await store.addCapture(id, { document: straightSide, station: 'run' });
   return id;
 }
@@ -75,12 +78,33 @@ describe('export and import', () => {
     expect(given(await store.job(first))).toEqual(before);
     expect(given(await store.job(second.id)).title).toBe('Job 2 · studio deck');
     expect(await store.decks()).toHaveLength(1);
-    await store.changeJob(first, { revision: before.revision, deck: { description: 'rebuilt' } });
+    const { description } = before.deck;
+    await store.changeJob(first, {
+      changes: [{ path: ['deck', 'description'], was: description, is: 'rebuilt' }],
+    });
     await store.importJob(through(file));
     expect((await store.decks()).map((deck) => deck.description).sort()).toEqual([
       'quartz, “direct” & <heavy>',
       'rebuilt',
     ]);
+    await store.close();
+  });
+
+  it('an imported job numbered 9007199254740991 leaves a number for every new one', async () => {
+    const store = await openStore(':memory:', countingOrigin());
+    const file = given(await store.exportJob(await fullJob(store), 'x'));
+    for (const number of [Number.MAX_SAFE_INTEGER, 1_000_000_000, 1_000_000]) {
+      const job = { ...file.job, number, title: `Job ${number} · studio deck` };
+      const taken = await store.importJob(through({ ...file, job }));
+      expect(taken.number).toBeLessThan(10);
+      expect(given(await store.job(taken.id)).title).toBe(`Job ${taken.number} · studio deck`);
+    }
+    const kept = await store.importJob(through({ ...file, job: { ...file.job, number: 999_999 } }));
+    expect(kept.number).toBe(999_999);
+    const next = given(await store.createJob({ deck: { name: 'next' } }));
+    expect(next.number).toBe(1_000_000);
+    expect(given(await store.findJob('1000000'))).toBe(next.id);
+    expect((await store.jobs()).unreadable).toEqual([]);
     await store.close();
   });
 

@@ -1,5 +1,6 @@
 /** A job out of the store as one file's content, and back in as a new job. */
 import { JOB_FILE_SCHEMA, type JobFile } from '../core/job/jobFile.ts';
+import { MOST_IMPORTED_NUMBER, renumbered } from '../core/job/jobName.ts';
 import { type Found, found } from './answers.ts';
 import { insertAdvice, insertCapture, readCaptures } from './captures.ts';
 import { insertJob, nextNumber, noJob } from './changeJob.ts';
@@ -50,17 +51,17 @@ async function deckFor(tx: Tx, { deck, createdAt }: JobFile['job'], origin: Orig
 
 /**
  * Nothing that is here is overwritten: the job, its captures and its advice get new ids, and the next free number where
- * the file's own is taken.
+ * the file's own is taken or larger than jobs are ever numbered.
  */
 export async function importJob(tx: Tx, { job, captures, advice }: JobFile, origin: Origin): Promise<Imported> {
   const id = origin.newId();
   const taken = await tx.selectFrom('jobs').select('id').where('number', '=', job.number).executeTakeFirst();
-  const number = taken === undefined ? job.number : await nextNumber(tx);
+  const keeps = taken === undefined && job.number <= MOST_IMPORTED_NUMBER;
+  const number = keeps ? job.number : await nextNumber(tx);
   const row = {
     id,
     number,
-    // a title that was made from the number goes with it
-    title: job.title.replace(new RegExp(`^Job ${job.number} · `), `Job ${number} · `),
+    title: renumbered(job.title, job.number, number),
     deck_id: await deckFor(tx, job, origin),
     customer: job.customer,
     notes: job.notes,

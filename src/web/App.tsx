@@ -2,6 +2,7 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import { stationTitles } from '../core/job/station.ts';
+import { Choices } from './Choices.tsx';
 import { away, refusal, send, tryAgain } from './connection.ts';
 import DocsPage from './docs/DocsPage.tsx';
 import { JobsPage } from './JobsPage.tsx';
@@ -105,6 +106,7 @@ function Banner() {
           </p>
         </div>
       )}
+      <Choices />
     </div>
   );
 }

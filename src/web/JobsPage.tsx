@@ -1,6 +1,6 @@
 /** All jobs, newest first, and a new one. */
 import { useEffect, useState } from 'preact/hooks';
-import { type JobSummary, newJobSchema } from '../core/job/api.ts';
+import { type JobList, type JobSummary, newJobSchema } from '../core/job/api.ts';
 import { stationNames } from '../core/job/station.ts';
 import { api } from './api.ts';
 import { newJob, openTold } from './jobState.ts';
@@ -8,13 +8,11 @@ import { TextField } from './parts/TextField.tsx';
 import { go, stationPath } from './route.ts';
 
 export function JobsPage() {
-  const [jobs, setJobs] = useState<readonly JobSummary[] | null>(null);
+  const [list, setList] = useState<JobList | null>(null);
+  const jobs = list?.jobs ?? null;
   const [problem, setProblem] = useState<string | null>(null);
   useEffect(() => {
-    api.jobs().then(
-      (list) => setJobs(list.jobs),
-      (error: Error) => setProblem(error.message),
-    );
+    api.jobs().then(setList, (error: Error) => setProblem(error.message));
   }, []);
   return (
     <div class="stack">
@@ -23,6 +21,13 @@ export function JobsPage() {
           <p>{problem}</p>
         </div>
       )}
+      {(list?.unreadable ?? []).map(({ id, number, why }) => (
+        <div key={id} class="notice bad" role="alert">
+          <p>
+            Job {number ?? id} cannot be read: {why}. The other jobs are not touched by it.
+          </p>
+        </div>
+      ))}
       <section class="card">
         <h3>Open a job</h3>
         {jobs === null ? (

@@ -1,5 +1,5 @@
 /** Talks to the local server. Two ways to fail, kept apart: it is away (try again), or it said no (a sentence says why). */
-import type { z } from 'zod';
+import { z } from 'zod';
 import {
   apiErrorSchema,
   apiPaths,
@@ -7,21 +7,36 @@ import {
   type CaptureRecord,
   captureAddedSchema,
   captureRecordSchema,
+  type HeadChange,
   type Job,
-  type JobChange,
+  type JobHead,
   type JobList,
+  jobHeadSchema,
   jobListSchema,
   jobSchema,
   type Last,
   type LastChange,
+  lastChangeSchema,
   lastSchema,
   type Move,
+  type MoveMade,
+  moveMadeSchema,
   type NewCapture,
   type NewJob,
   type OutcomeChange,
+  type OutcomeKept,
+  outcomeKeptSchema,
+  type PartChange,
+  type PartList,
+  type PartRecord,
+  partListSchema,
+  partRecordSchema,
   type StationChange,
+  type StationState,
+  stationStateSchema,
   type Undo,
 } from '../core/job/api.ts';
+import type { PartKind } from '../core/job/partFields.ts';
 import type { StationName } from '../core/job/station.ts';
 
 /** No answer: not running, restarting, or out of reach. */
@@ -62,7 +77,8 @@ async function ask<T>(method: string, path: string, schema: z.ZodType<T>, body?:
   }
   let data: unknown;
   try {
-    data = JSON.parse(text);
+    // an answer without content, of status 204
+    data = text === '' ? null : JSON.parse(text);
   } catch {
     throw new ServerAway('Something other than the bench server answered.');
   }
@@ -87,19 +103,24 @@ async function ask<T>(method: string, path: string, schema: z.ZodType<T>, body?:
 
 export const api = {
   last: (): Promise<Last> => ask('GET', apiPaths.last, lastSchema),
-  setLast: (change: LastChange): Promise<Last> => ask('PUT', apiPaths.last, lastSchema, change),
+  setLast: (change: LastChange): Promise<LastChange> => ask('PUT', apiPaths.last, lastChangeSchema, change),
   jobs: (): Promise<JobList> => ask('GET', apiPaths.jobs, jobListSchema),
   job: (id: string): Promise<Job> => ask('GET', apiPaths.job(id), jobSchema),
   newJob: (job: NewJob): Promise<Job> => ask('POST', apiPaths.jobs, jobSchema, job),
-  changeJob: (id: string, change: JobChange): Promise<Job> => ask('PATCH', apiPaths.job(id), jobSchema, change),
-  changeStation: (id: string, name: StationName, change: StationChange): Promise<Job> =>
-    ask('PUT', apiPaths.station(id, name), jobSchema, change),
-  move: (id: string, move: Move): Promise<Job> => ask('POST', apiPaths.moves(id), jobSchema, move),
-  undoMove: (id: string, undo: Undo): Promise<Job> => ask('POST', apiPaths.undoMove(id), jobSchema, undo),
+  changeJob: (id: string, change: HeadChange): Promise<JobHead> =>
+    ask('PATCH', apiPaths.job(id), jobHeadSchema, change),
+  changeStation: (id: string, name: StationName, change: StationChange): Promise<StationState> =>
+    ask('PATCH', apiPaths.station(id, name), stationStateSchema, change),
+  move: (id: string, move: Move): Promise<MoveMade> => ask('POST', apiPaths.moves(id), moveMadeSchema, move),
+  undoMove: (id: string, undo: Undo): Promise<MoveMade> => ask('POST', apiPaths.undoMove(id), moveMadeSchema, undo),
   addCapture: (id: string, capture: NewCapture): Promise<CaptureAdded> =>
     ask('POST', apiPaths.captures(id), captureAddedSchema, capture),
   capture: (id: string, capture: string): Promise<CaptureRecord> =>
     ask('GET', apiPaths.capture(id, capture), captureRecordSchema),
-  outcome: (id: string, advice: string, change: OutcomeChange): Promise<Job> =>
-    ask('POST', apiPaths.outcome(id, advice), jobSchema, change),
+  outcome: (id: string, advice: string, change: OutcomeChange): Promise<OutcomeKept> =>
+    ask('POST', apiPaths.outcome(id, advice), outcomeKeptSchema, change),
+  parts: (): Promise<PartList> => ask('GET', apiPaths.parts, partListSchema),
+  changePart: (kind: PartKind, id: string, change: PartChange): Promise<PartRecord> =>
+    ask('PATCH', apiPaths.part(kind, id), partRecordSchema, change),
+  deletePart: (kind: PartKind, id: string): Promise<null> => ask('DELETE', apiPaths.part(kind, id), z.null()),
 };

@@ -1,6 +1,16 @@
 /** The open job as the server last told it, and everything that changes it. */
 import { signal } from '@preact/signals';
-import type { Job, JobChange, Move, NewCapture, NewJob, OutcomeChange } from '../core/job/api.ts';
+import type {
+  AdviceEntry,
+  Job,
+  JobHead,
+  Move,
+  MoveMade,
+  NewCapture,
+  NewJob,
+  OutcomeChange,
+  StationState,
+} from '../core/job/api.ts';
 import type { StationName } from '../core/job/station.ts';
 import { api, ServerAway, ServerSaid } from './api.ts';
 import { away, send } from './connection.ts';
@@ -11,7 +21,7 @@ export const jobProblem = signal<string | null>(null);
 
 type Listener = (job: Job) => void;
 const listeners = new Set<Listener>();
-/** Called with every job that the server sends; the stations' drafts take their revisions from it. */
+/** Called with every job that the server sends; the drafts take from it what the server has. */
 export function whenJobComes(listener: Listener): void {
   listeners.add(listener);
 }
@@ -104,39 +114,69 @@ export function rememberPlace(jobId: string, station: StationName): void {
 
 export const newJob = (fresh: NewJob): Promise<Job> => api.newJob(fresh);
 
-/** Title, deck, customer, notes. Where somebody else changed them meanwhile, only what was typed here goes on top. */
-export function changeJob(jobId: string, change: Omit<JobChange, 'revision'>): void {
-  let revision = job.value?.revision ?? 0;
-  send(async () => {
-    if (job.value?.id === jobId) revision = job.value.revision;
-    try {
-      takeJob(await api.changeJob(jobId, { ...change, revision }));
-    } catch (error) {
-      if (!(error instanceof ServerSaid) || error.status !== 409) throw error;
-      const now = await api.job(jobId);
-      takeJob(await api.changeJob(jobId, { ...change, revision: now.revision }));
-    }
+/** The open job with something of it as the server has just told it. */
+function update(jobId: string, part: (open: Job) => Partial<Job>): void {
+  taken += 1;
+  const open = job.value;
+  if (open?.id === jobId) job.value = { ...open, ...part(open) };
+}
+
+export const takeHead = (jobId: string, head: JobHead): void => update(jobId, () => head);
+
+export const takeStation = (jobId: string, name: StationName, state: StationState): void =>
+  update(jobId, ({ stations }) => ({ stations: { ...stations, [name]: state }, updatedAt: state.updatedAt }));
+
+/** What a move makes stale; a station that was changed elsewhere too is fetched. */
+function takeMove(jobId: string, { stations: marks, updatedAt }: MoveMade): void {
+  let behind = false;
+  update(jobId, ({ stations }) => {
+    const marked = Object.entries(marks).map(([name, mark]) => {
+      const { data, revision } = stations[name as StationName];
+      behind ||= mark.revision !== revision + 1;
+      return [name, { ...mark, data }];
+    });
+    return { stations: { ...stations, ...Object.fromEntries(marked) }, updatedAt };
   });
+  if (behind) refreshJob();
+  else if (job.value?.id === jobId) for (const listener of listeners) listener(job.value);
 }
 
 export function makeMove(jobId: string, move: Move): void {
-  send(async () => takeJob(await api.move(jobId, move)));
+  send(async () => takeMove(jobId, await api.move(jobId, move)));
 }
 
 /** The moves of this step were not made after all. */
 export function undoMove(jobId: string, step: string): void {
-  send(async () => takeJob(await api.undoMove(jobId, { step })));
+  send(async () => takeMove(jobId, await api.undoMove(jobId, { step })));
 }
 
+const replaced = (advice: readonly AdviceEntry[], fresh: readonly AdviceEntry[]): AdviceEntry[] => {
+  const known = new Set(advice.map((entry) => entry.id));
+  return [
+    ...advice.map((entry) => fresh.find((one) => one.id === entry.id) ?? entry),
+    ...fresh.filter((entry) => !known.has(entry.id)),
+  ];
+};
+
 export function sayOutcome(jobId: string, adviceId: string, change: OutcomeChange): void {
-  send(async () => takeJob(await api.outcome(jobId, adviceId, change)));
+  send(async () => {
+    const { advice, updatedAt } = await api.outcome(jobId, adviceId, change);
+    update(jobId, (open) => ({ advice: replaced(open.advice, [advice]), updatedAt }));
+  });
 }
 
 /** @param stored called once it is on disk */
 export function keepCapture(jobId: string, capture: NewCapture, stored: (captureId: string) => void): void {
   send(async () => {
-    const added = await api.addCapture(jobId, capture);
-    takeJob(added.job);
-    stored(added.captureId);
+    const { capture: entry, advice, beforeAfter, updatedAt } = await api.addCapture(jobId, capture);
+    update(jobId, (open) => ({
+      captures: [...open.captures.filter((one) => one.id !== entry.id), entry].sort((a, b) =>
+        a.heardAt === b.heardAt ? a.storedAt.localeCompare(b.storedAt) : a.heardAt.localeCompare(b.heardAt),
+      ),
+      advice: replaced(open.advice, advice),
+      beforeAfter,
+      updatedAt,
+    }));
+    stored(entry.id);
   });
 }

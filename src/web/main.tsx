@@ -7,7 +7,7 @@ import './theme.ts';
 import { render } from 'preact';
 import { App } from './App.tsx';
 import { away, unsavedWrites } from './connection.ts';
-import { anythingUnsaved } from './stationDraft.ts';
+import { anythingUnsaved } from './draft.ts';
 
 addEventListener('beforeunload', (event) => {
   if (away.value && (unsavedWrites.value > 0 || anythingUnsaved())) event.preventDefault();

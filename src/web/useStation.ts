@@ -7,9 +7,9 @@
  * `set` merges; the change shows at once and is saved by itself, also later when the server is away. Keep what was typed
  * as the person's own text and read it with `typedValue`, so that nothing typed is lost. `data` may lack any key.
  */
-import type { StationData, StationStatus } from '../core/job/api.ts';
+import type { OpenStatus, StationData, StationStatus } from '../core/job/api.ts';
 import type { StationName } from '../core/job/station.ts';
-import { draftOf, type OpenStatus } from './stationDraft.ts';
+import { draftOf } from './stationDraft.ts';
 
 export interface Station<T> {
   readonly data: Partial<T>;

@@ -99,7 +99,7 @@ test('what is typed in a field of the job itself is sent as the page is left', a
   // a pause between two words takes no space away
   await whose.fill('');
   await whose.pressSequentially('listening ');
-  await soon(customer).toBe('listening');
+  await soon(customer).toBe('listening ');
   await settled(page);
   await whose.press('End');
   await whose.pressSequentially('room');

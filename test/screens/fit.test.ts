@@ -127,10 +127,10 @@ test('every step of the work is there with its caution, and stays ticked after a
 
 test('moved leads make stale what rests on them', async () => {
   const job = await bench.stored();
-  await bench.ask('PUT', `/api/jobs/${bench.demo}/stations/tilt`, {
-    revision: job.stations.tilt.revision,
-    status: 'done',
-    data: { notes: 'turned and checked' },
+  const { status, data } = job.stations.tilt;
+  await bench.ask('PATCH', `/api/jobs/${bench.demo}/stations/tilt`, {
+    changes: [{ path: ['notes'], was: data.notes, is: 'turned and checked' }],
+    status: { was: status, is: 'done' },
   });
   await page.getByRole('button', { name: 'I moved leads on the deck' }).click();
   await soon(() => page.locator('nav a').filter({ hasText: 'Tilt' }).innerText()).toMatch(/check again/);

@@ -4,6 +4,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { angleTargets, heightAdvice, heightSheet } from '../../src/core/advise/height.ts';
 import { apiPaths, captureAddedSchema, type Job, jobSchema } from '../../src/core/job/api.ts';
+import { leafChanges } from '../../src/core/job/leafPaths.ts';
 import { straightSide } from '../../src/core/job/side.fixture.ts';
 import { overflowOf, unfold } from './axeFaults.ts';
 import { type Bench, openBench } from './bench.ts';
@@ -29,11 +30,8 @@ beforeAll(async () => {
   bench = await openBench();
   ({ id } = jobSchema.parse(await bench.ask('POST', apiPaths.jobs, { deck: { name: 'deck to raise' } })));
   // what was typed at Weigh serves here too
-  await bench.ask('PUT', apiPaths.station(id, 'weigh'), {
-    revision: 0,
-    status: 'now',
-    data: { facts: { movingMassG: '215', centreBelowPivotMm: '4' }, target: '18 mN' },
-  });
+  const typed = { facts: { movingMassG: '215', centreBelowPivotMm: '4' }, target: '18 mN' };
+  await bench.ask('PATCH', apiPaths.station(id, 'weigh'), { changes: leafChanges({}, typed) });
   page = await bench.page(`/jobs/${id}/height`);
   await card('Angle for each mm').waitFor();
 });
@@ -111,10 +109,10 @@ test('nonsense is refused beside its field', async () => {
 
 test('nothing is shown as measured until the job holds such a figure', async () => {
   await soon(() => text('The angle as measured')).toContain('Not measured. This job holds no recording.');
-  const { captureId } = captureAddedSchema.parse(
+  const { capture } = captureAddedSchema.parse(
     await bench.ask('POST', apiPaths.captures(id), { document: straightSide, station: 'run' }),
   );
-  expect(captureId).not.toBe('');
+  expect(capture.id).not.toBe('');
   await reload();
   await card('The angle as measured').waitFor();
   await soon(() => text('The angle as measured')).toContain(

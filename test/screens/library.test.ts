@@ -155,13 +155,22 @@ test('a part changed in two windows is not overwritten unasked', async () => {
   await page.getByRole('button', { name: 'Change mine', exact: true }).click();
   const [mine] = (await stored('cartridge')).filter((one) => one.data.name === 'mine');
   const path = `/api/parts/cartridge/${mine.id}`;
-  const { revision } = await bench.ask('GET', path);
-  await bench.ask('PUT', path, { revision, data: { ...mine.data, note: 'from elsewhere' } });
+  const was = mine.data.massG;
+  await bench.ask('PATCH', path, {
+    changes: [
+      { path: ['note'], was: mine.data.note, is: 'from elsewhere' },
+      { path: ['massG'], was, is: 6 },
+      { path: ['asTyped', 'massG'], was: (mine.data.asTyped as Record<string, string> | undefined)?.massG },
+    ],
+  });
   await field('Mass, g').fill('8');
   await page.getByRole('button', { name: 'Keep it' }).click();
-  await page.getByText(/changed in another window meanwhile/).waitFor();
+  await page.getByText(/Changed in another window meanwhile/).waitFor();
+  await page.getByRole('button', { name: 'Take the other: “6”' }).waitFor();
+  await page.getByRole('button', { name: 'Keep yours: “8”' }).click();
   await page.getByRole('button', { name: 'Keep it' }).click();
   await page.getByText('mine is kept.').waitFor();
+  expect((await bench.ask('GET', path)).data).toMatchObject({ massG: 8, note: 'from elsewhere' });
 });
 
 test('with the server away what is typed stays', async () => {

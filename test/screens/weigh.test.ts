@@ -232,11 +232,10 @@ test('a slide at Place makes it stale with its reason; an old reading is called 
 
 test('setting the force makes a begun Height look again; weighing it unchanged does not', async () => {
   const begin: StationChange = {
-    revision: (await stored()).stations.height.revision,
-    status: 'done',
-    data: { notes: 'x' },
+    changes: [{ path: ['notes'], is: 'x' }],
+    status: { was: (await stored()).stations.height.status, is: 'done' },
   };
-  await bench.ask('PUT', apiPaths.station(id, 'height'), begin);
+  await bench.ask('PATCH', apiPaths.station(id, 'height'), begin);
   await fill('Gauge shows, g', '1.91');
   await page.getByRole('button', { name: 'It still stood right: nothing turned' }).click();
   await settled(page);

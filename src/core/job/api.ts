@@ -5,28 +5,33 @@
  * Times are ISO 8601 in UTC (`2026-03-04T09:30:00.000Z`). Every body is JSON. An answer that is not 2xx is an
  * `ApiError`: one sentence a person can read, and a code a program can.
  *
+ * Changes go by leaf path (`leafPaths.ts`) and are answered with what changed, not with the whole job.
+ *
  *   GET    /api/health                              → Health
  *   GET    /api/last                                → Last           the job and station open when the page was left
- *   PUT    /api/last                 LastChange     → Last
+ *   PUT    /api/last                 LastChange     → LastChange
  *   GET    /api/jobs[?deck=ID]                      → JobList        newest first
  *   POST   /api/jobs                 NewJob         → 201 Job
  *   GET    /api/jobs/:id                            → Job
- *   PATCH  /api/jobs/:id             JobChange      → Job            409 JobConflict when somebody else changed it since
- *   PUT    /api/jobs/:id/stations/:station StationChange → Job       409 StationConflict, nothing is lost
- *   POST   /api/jobs/:id/moves       Move           → Job            marks what the move makes stale, or notes it
- *   POST   /api/jobs/:id/moves/undo  Undo           → Job            takes the marks of a step back
+ *   PATCH  /api/jobs/:id             HeadChange     → JobHead        409 HeadConflict
+ *   PATCH  /api/jobs/:id/stations/:station StationChange → StationState  409 StationConflict
+ *   POST   /api/jobs/:id/moves       Move           → MoveMade       what the move makes stale, or notes
+ *   POST   /api/jobs/:id/moves/undo  Undo           → MoveMade       takes the marks of a step back
  *   POST   /api/jobs/:id/captures    NewCapture     → 201 CaptureAdded (200 when this very document is there already)
  *   GET    /api/jobs/:id/captures/:cid              → CaptureRecord
- *   POST   /api/jobs/:id/advice/:aid/outcome OutcomeChange → Job
+ *   POST   /api/jobs/:id/advice/:aid/outcome OutcomeChange → OutcomeKept
  *   GET    /api/jobs/:id/report                     → HTML
  *   GET    /api/jobs/:id/export                     → JSON file, what `platterside job export` writes
  *   GET    /api/decks                               → DeckList       for the deck that comes back
  *   GET    /api/parts[?kind=K]                      → PartList
  *   GET    /api/parts/:kind/:id                     → PartRecord
- *   PUT    /api/parts/:kind/:id      PartChange     → PartRecord     409 PartConflict
+ *   PATCH  /api/parts/:kind/:id      PartChange     → PartRecord     409 PartConflict; a new part where there is none
  *   DELETE /api/parts/:kind/:id                     → 204
+ *
+ * What comes in is bounded; what goes out is not, so that nothing that is kept can make an answer unreadable.
  */
 import { z } from 'zod';
+import { leafChangesSchema } from './leafPaths.ts';
 import { moveNames } from './moves.ts';
 import { adviceSchema, findingSchema, fingerprintSchema, sideDocumentSchema } from './sideSchema.ts';
 import { type StationName, stationNames } from './station.ts';
@@ -38,13 +43,14 @@ const id = z.string().regex(/^[A-Za-z0-9_-]{1,64}$/, { error: 'an id is 1 to 64 
 const time = z.iso.datetime({ error: 'a time is written as 2026-03-04T09:30:00.000Z' });
 const revision = z.number().int().min(0);
 const line = z.string().trim().max(200);
+/** kept as it was typed, blanks and all, but never blank */
+const named = z
+  .string()
+  .max(200)
+  .refine((text) => text.trim() !== '', { error: 'a name was expected' });
 const paragraph = z.string().max(20_000);
 
-/**
- * What a station keeps is its own page's affair; the store keeps it as it was typed. Two keys are read by others too:
- * `notes` (text) and `forReport` (lines of label and text, with units and uncertainties) stand on the sheet that is
- * handed over.
- */
+/** What a station keeps; which keys, and what may stand under them, says its model in `stations/`. */
 export const stationDataSchema = z.record(z.string(), z.json());
 export type StationData = z.infer<typeof stationDataSchema>;
 
@@ -86,13 +92,13 @@ export const stationStateSchema = z.object({
   /** what moves elsewhere did since it was last closed, oldest first: what `staleBecause` rests on, and what is only noted */
   marks: z.array(markSchema).optional(),
   data: stationDataSchema,
-  /** goes up by one with every change; send it back to change the station */
+  /** goes up by one with every change; the larger one is the newer */
   revision,
   updatedAt: time,
 });
 export type StationState = z.infer<typeof stationStateSchema>;
 
-export const deckSchema = z.object({ id, name: line.min(1), description: paragraph });
+export const deckSchema = z.object({ id: z.string(), name: z.string(), description: z.string() });
 export type Deck = z.infer<typeof deckSchema>;
 
 /** A capture as the job lists it: everything but its bands, curves and problems. */
@@ -177,18 +183,23 @@ const stations = z.object(
   >,
 );
 
-export const jobSchema = z.object({
-  id,
-  /** counts up; what people say: "job 41" */
-  number: z.number().int().min(1),
-  title: line,
+/** What the job itself says, apart from its stations. */
+export const jobHeadSchema = z.object({
+  title: z.string(),
   deck: deckSchema,
-  customer: line,
-  notes: paragraph,
-  createdAt: time,
+  customer: z.string(),
+  notes: z.string(),
   updatedAt: time,
   /** of title, deck, customer and notes */
   revision,
+});
+export type JobHead = z.infer<typeof jobHeadSchema>;
+
+export const jobSchema = jobHeadSchema.extend({
+  id,
+  /** counts up; what people say: "job 41" */
+  number: z.number(),
+  createdAt: time,
   stations,
   /** oldest first by `heardAt` */
   captures: z.array(captureEntrySchema),
@@ -200,10 +211,10 @@ export type Job = z.infer<typeof jobSchema>;
 
 export const jobSummarySchema = z.object({
   id,
-  number: z.number().int().min(1),
-  title: line,
+  number: z.number(),
+  title: z.string(),
   deck: deckSchema,
-  customer: line,
+  customer: z.string(),
   createdAt: time,
   updatedAt: time,
   stations: z.record(stationNameSchema, stationStatusSchema),
@@ -211,7 +222,11 @@ export const jobSummarySchema = z.object({
 });
 export type JobSummary = z.infer<typeof jobSummarySchema>;
 
-export const jobListSchema = z.object({ jobs: z.array(jobSummarySchema) });
+/** A job that stands in the store and cannot be read; it hides no other. */
+export const unreadableJobSchema = z.object({ id: z.string(), number: z.number().nullable(), why: z.string() });
+export type UnreadableJob = z.infer<typeof unreadableJobSchema>;
+
+export const jobListSchema = z.object({ jobs: z.array(jobSummarySchema), unreadable: z.array(unreadableJobSchema) });
 export type JobList = z.infer<typeof jobListSchema>;
 
 export const deckListSchema = z.object({ decks: z.array(deckSchema.extend({ jobs: z.array(id) })) });
@@ -227,24 +242,37 @@ export const newJobSchema = z.strictObject({
 });
 export type NewJob = z.input<typeof newJobSchema>;
 
-export const jobChangeSchema = z.strictObject({
-  revision,
-  title: line.optional(),
-  /** changes the deck itself, in all its jobs */
-  deck: z.strictObject({ name: line.min(1).optional(), description: paragraph.optional() }).optional(),
-  customer: line.optional(),
-  notes: paragraph.optional(),
+/** Bounds of what a person may say of the job; the deck's name and words are changed in all its jobs. */
+export const headTypedSchema = z.strictObject({
+  title: named,
+  customer: z.string().max(200),
+  notes: paragraph,
+  deck: z.strictObject({ name: named, description: paragraph }),
 });
-export type JobChange = z.input<typeof jobChangeSchema>;
+export type HeadTyped = z.infer<typeof headTypedSchema>;
+
+/** The part of a job's head that is typed. */
+export const headTypedOf = ({ title, customer, notes, deck }: Omit<JobHead, 'updatedAt' | 'revision'>): HeadTyped => ({
+  title,
+  customer,
+  notes,
+  deck: { name: deck.name, description: deck.description },
+});
+
+/** Paths are those of `HeadTyped`. */
+export const headChangeSchema = z.strictObject({ changes: leafChangesSchema });
+export type HeadChange = z.input<typeof headChangeSchema>;
+
+const openStatusSchema = stationStatusSchema.exclude(['stale']);
+export type OpenStatus = z.infer<typeof openStatusSchema>;
 
 /**
- * `data` replaces what the station keeps; `revision` is the one that was read. A stale station stays stale through
- * `now`; `done` or `untouched` clears it.
+ * A first change to an untouched station begins it. A stale station stays stale through `now`; `done` or `untouched`
+ * clears it.
  */
 export const stationChangeSchema = z.strictObject({
-  revision,
-  status: stationStatusSchema.exclude(['stale']),
-  data: stationDataSchema,
+  changes: leafChangesSchema.default([]),
+  status: z.strictObject({ was: stationStatusSchema, is: openStatusSchema }).optional(),
 });
 export type StationChange = z.input<typeof stationChangeSchema>;
 
@@ -264,6 +292,13 @@ export type Move = z.input<typeof moveSchema>;
 export const undoSchema = z.strictObject({ step });
 export type Undo = z.input<typeof undoSchema>;
 
+/** Stations that a move, or taking one back, has marked, without what is typed there. */
+export const moveMadeSchema = z.object({
+  stations: z.partialRecord(stationNameSchema, stationStateSchema.omit({ data: true })),
+  updatedAt: time,
+});
+export type MoveMade = z.infer<typeof moveMadeSchema>;
+
 export const newCaptureSchema = z.strictObject({
   document: sideDocumentSchema,
   /** left out: now */
@@ -272,7 +307,14 @@ export const newCaptureSchema = z.strictObject({
 });
 export type NewCapture = z.input<typeof newCaptureSchema>;
 
-export const captureAddedSchema = z.object({ captureId: id, job: jobSchema });
+export const captureAddedSchema = z.object({
+  capture: captureEntrySchema,
+  /** given by it, or checked by it */
+  advice: z.array(adviceEntrySchema),
+  /** of the whole job */
+  beforeAfter: z.array(beforeAfterSchema),
+  updatedAt: time,
+});
 export type CaptureAdded = z.infer<typeof captureAddedSchema>;
 
 export const outcomeChangeSchema = z.strictObject({
@@ -280,6 +322,10 @@ export const outcomeChangeSchema = z.strictObject({
   note: z.string().max(2000).default(''),
 });
 export type OutcomeChange = z.input<typeof outcomeChangeSchema>;
+
+/** The advice that was spoken of, with its checks as they are now. */
+export const outcomeKeptSchema = z.object({ advice: adviceEntrySchema, updatedAt: time });
+export type OutcomeKept = z.infer<typeof outcomeKeptSchema>;
 
 export const lastSchema = z.object({ job: jobSchema.nullable(), station: stationNameSchema.nullable() });
 export type Last = z.infer<typeof lastSchema>;
@@ -289,8 +335,8 @@ export type LastChange = z.input<typeof lastChangeSchema>;
 
 /** A part of the person's own library. `data` is checked by the schema of its kind in `parts.ts`. */
 export const partRecordSchema = z.object({
-  kind: id,
-  id,
+  kind: z.string(),
+  id: z.string(),
   data: z.record(z.string(), z.json()),
   revision,
   updatedAt: time,
@@ -300,8 +346,7 @@ export type PartRecord = z.infer<typeof partRecordSchema>;
 export const partListSchema = z.object({ parts: z.array(partRecordSchema) });
 export type PartList = z.infer<typeof partListSchema>;
 
-/** `revision` 0 makes a new part. */
-export const partChangeSchema = z.strictObject({ revision, data: z.record(z.string(), z.json()) });
+export const partChangeSchema = z.strictObject({ changes: leafChangesSchema });
 export type PartChange = z.input<typeof partChangeSchema>;
 
 export const healthSchema = z.object({
@@ -327,13 +372,14 @@ export type ErrorCode = (typeof errorCodes)[number];
 export const apiErrorSchema = z.object({ error: z.string(), code: z.enum(errorCodes) });
 export type ApiError = z.infer<typeof apiErrorSchema>;
 
-export const jobConflictSchema = apiErrorSchema.extend({ code: z.literal('conflict'), current: jobSchema });
-export const stationConflictSchema = apiErrorSchema.extend({
+/** Nothing was changed; both values of each leaf are told, and all that stands there now. */
+const conflictSchema = apiErrorSchema.extend({
   code: z.literal('conflict'),
-  current: stationStateSchema,
+  conflicts: z.array(z.object({ path: z.array(z.string()), yours: z.json().optional(), theirs: z.json().optional() })),
 });
-export const partConflictSchema = apiErrorSchema.extend({
-  code: z.literal('conflict'),
+export const headConflictSchema = conflictSchema.extend({ current: jobHeadSchema });
+export const stationConflictSchema = conflictSchema.extend({ current: stationStateSchema });
+export const partConflictSchema = conflictSchema.extend({
   /** null: it was taken away meanwhile */
   current: partRecordSchema.nullable(),
 });

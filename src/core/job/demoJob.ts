@@ -4,11 +4,12 @@
  */
 import type { SideDocument } from '../advise/document.ts';
 import { adviceEntries, linkAdvice } from './adviceHistory.ts';
-import type { StationChange, StationData } from './api.ts';
+import type { OpenStatus, StationData } from './api.ts';
 import { demoParts } from './demoParts.ts';
 import { JOB_FILE_SCHEMA, type JobFile } from './jobFile.ts';
+import { leafChanges } from './leafPaths.ts';
 import { stationsAfterMove } from './marks.ts';
-import { type StationName, stationNames } from './station.ts';
+import type { StationName } from './station.ts';
 import { changeStation, freshStations, type Stations } from './stationState.ts';
 
 export interface DemoSide {
@@ -24,8 +25,6 @@ export interface DemoJobOptions {
   readonly madeBy: string;
   /** sides already heard, oldest first; each brings its advice */
   readonly sides?: readonly DemoSide[];
-  /** what a station's own page wants to find there, over what stands below */
-  readonly stationData?: Readonly<Partial<Record<StationName, StationData>>>;
 }
 
 /** The demo parts that were matched, as Match keeps them. */
@@ -81,21 +80,20 @@ const kept: Readonly<Partial<Record<StationName, StationData>>> = {
  * Match, Fit, Height and Intake are done, Tilt is being worked at; sliding the cartridge at Place came after the force
  * was set, so Weigh is stale, and Height was looked at again since.
  */
-export function demoJob({ at, madeBy, sides = [], stationData = {} }: DemoJobOptions): JobFile {
+export function demoJob({ at, madeBy, sides = [] }: DemoJobOptions): JobFile {
   const stations: Stations = freshStations(at);
-  const close = (station: StationName, status: StationChange['status']): void => {
-    const data: StationData = { ...kept[station], ...stationData[station] };
-    const { revision } = stations[station];
-    stations[station] = changeStation(stations[station], { revision, status, data }, at).state;
+  const close = (station: StationName, status: OpenStatus): void => {
+    const before = stations[station];
+    const data = kept[station] ?? {};
+    const changes = leafChanges(before.data, data);
+    const changed = changeStation(station, before, { changes, status: { was: before.status, is: status } }, at);
+    if (changed.outcome !== 'changed') throw new RangeError(`the demo job cannot keep this at ${station}`);
+    stations[station] = changed.state;
   };
   for (const station of ['intake', 'match', 'fit', 'weigh', 'height', 'place'] as const) close(station, 'done');
   Object.assign(stations, stationsAfterMove(stations, { move: 'slide', station: 'place', note: '1.2 mm forward' }, at));
   close('height', 'done');
   close('tilt', 'now');
-  for (const station of stationNames) {
-    if (stationData[station] !== undefined && stations[station].status === 'untouched') close(station, 'untouched');
-  }
-
   const captures = sides.map((side, place) => ({
     id: `side-${place + 1}`,
     heardAt: side.heardAt,

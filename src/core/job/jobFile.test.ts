@@ -1,8 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { jobSchema, type StationData, stationChangeSchema } from './api.ts';
+import { jobSchema, stationChangeSchema } from './api.ts';
 import { demoJob } from './demoJob.ts';
 import { readJobFile } from './jobFile.ts';
-import { reportLines, stationNotes } from './reportLines.ts';
 import { straightSide, tiltedSide } from './side.fixture.ts';
 import { sideDocumentSchema } from './sideSchema.ts';
 import { stationNames } from './station.ts';
@@ -36,12 +35,6 @@ describe('the demo job', () => {
     expect(demo.advice).toHaveLength(1);
     expect(demo.advice[0].checkedBy).toBe(demo.captures[1].id);
     expect(demo.advice[0].checks[0]).toMatchObject({ before: 30.3, predicted: 27.9, measured: 27.95 });
-  });
-
-  it("takes a page's own data for a station over its own", () => {
-    const { job } = demoJob({ at, madeBy: 'x', stationData: { run: { rpm: '33' }, match: { notes: 'mine' } } });
-    expect(job.stations.run).toMatchObject({ status: 'untouched', data: { rpm: '33' } });
-    expect(job.stations.match).toMatchObject({ status: 'done', data: { notes: 'mine' } });
   });
 
   it('is a valid job file, and stays one through JSON', () => {
@@ -108,21 +101,7 @@ describe('schemas at the edge', () => {
   });
 
   it('a page cannot declare a station stale by itself', () => {
-    expect(stationChangeSchema.safeParse({ revision: 0, status: 'stale', data: {} }).success).toBe(false);
+    expect(stationChangeSchema.safeParse({ status: { was: 'done', is: 'stale' } }).success).toBe(false);
     expect(jobSchema.shape.stations.shape.tilt.safeParse(demo.job.stations.weigh).success).toBe(true);
-  });
-});
-
-describe('what a station gives to the report', () => {
-  it('is read from two keys, and from nothing else', () => {
-    const data: StationData = {
-      notes: '  seen \n',
-      forReport: [{ label: 'Force', text: '18.0 mN ± 0.2 mN' }, { label: 1 }, 'x', null],
-      other: [{ label: 'no', text: 'no' }],
-    };
-    expect(reportLines(data)).toEqual([{ label: 'Force', text: '18.0 mN ± 0.2 mN' }]);
-    expect(stationNotes(data)).toBe('seen');
-    expect(reportLines({ forReport: 'text' })).toEqual([]);
-    expect(stationNotes({ notes: 5 })).toBe('');
   });
 });

@@ -3,10 +3,11 @@
  * it, so that export and import lose nothing.
  */
 import { z } from 'zod';
-import { deckSchema, outcomeSchema, predictionCheckSchema, stationNameSchema, stationStateSchema } from './api.ts';
+import { outcomeSchema, predictionCheckSchema, stationNameSchema, stationStateSchema } from './api.ts';
 import { checkSentence } from './checkSentence.ts';
 import { adviceSchema, sideDocumentSchema } from './sideSchema.ts';
 import { stationNames } from './station.ts';
+import { checkStation, modelOf } from './stations/index.ts';
 
 /** Grows only when a key or a meaning changes. */
 export const JOB_FILE_SCHEMA = 1;
@@ -30,8 +31,13 @@ export const jobFileSchema = z.object({
   job: z.object({
     id,
     number: z.number().int().min(1),
-    title: z.string().max(200),
-    deck: deckSchema,
+    // versions up to 0.1.0 made titles a little longer than 200 letters; they are cut when they are taken in
+    title: z.string().max(400),
+    deck: z.object({
+      id: z.string().regex(/^[A-Za-z0-9_-]{1,64}$/, { error: 'an id is 1 to 64 letters, digits, - or _' }),
+      name: z.string().min(1).max(200),
+      description: z.string().max(20_000),
+    }),
     customer: z.string().max(200),
     notes: z.string().max(20_000),
     createdAt: time,
@@ -102,6 +108,12 @@ export function readJobFile(value: unknown): ReadJobFile {
   );
   if (lost !== -1) {
     return { found: false, why: `at advice.${lost}: it speaks of a capture that the file does not hold` };
+  }
+  const { job } = parsed.data;
+  for (const name of stationNames) {
+    const checked = checkStation(name, modelOf(name).fromOlder(job.stations[name].data));
+    if (!checked.found) return { found: false, why: `at job.stations.${checked.why}` };
+    job.stations[name].data = checked.data;
   }
   return { found: true, file: parsed.data };
 }

@@ -19,20 +19,24 @@ const step = z
   .max(100)
   .refine((key) => !['__proto__', 'constructor', 'prototype'].includes(key), { error: 'not a name of a field' });
 
-export const leafChangeSchema = z.strictObject({
-  path: z.array(step).min(1).max(12),
-  /** what stood there when it was changed; left out: nothing */
-  was: z.json().optional(),
-  /** what stands there now; left out: nothing any more */
-  is: z.json().optional(),
-});
-export type LeafChange = {
+export interface LeafChange {
   readonly path: LeafPath;
+  /** what stood there when it was changed; left out: nothing */
   readonly was?: Json | undefined;
+  /** what stands there now; left out: nothing any more */
   readonly is?: Json | undefined;
-};
+}
 
-export const leafChangesSchema = z.array(leafChangeSchema).max(5000);
+/** Changes as they come from outside. */
+export const leafChangesSchema: z.ZodType<readonly LeafChange[], readonly LeafChange[]> = z
+  .array(
+    z.strictObject({
+      path: z.array(step).min(1).max(12),
+      was: z.json().optional(),
+      is: z.json().optional(),
+    }),
+  )
+  .max(5000);
 
 /** The same leaf changed to two values. */
 export interface LeafConflict {
@@ -100,7 +104,7 @@ export function leafChanges(
 }
 
 /** Lists are joined where both changes can stand: rows put at the end, and marks set or taken away. */
-function joinedList(was: Json | undefined, is: Json | undefined, now: Json | undefined): Json | undefined {
+export function joinedList(was: Json | undefined, is: Json | undefined, now: Json | undefined): Json | undefined {
   const [before, mine, theirs] = [was ?? [], is, now];
   if (!Array.isArray(before) || !Array.isArray(mine) || !Array.isArray(theirs)) return undefined;
   const startsWith = (list: readonly Json[], head: readonly Json[]): boolean =>

@@ -1,18 +1,32 @@
 import { describe, expect, it } from 'vitest';
+import type { OpenStatus, StationState } from './api.ts';
 import { demoParts } from './demoParts.ts';
+import { leafChanges } from './leafPaths.ts';
 import { stationsAfterMove, stationsWithoutStep } from './marks.ts';
-import { stationNames } from './station.ts';
+import { type StationName, stationNames } from './station.ts';
 import { changeStation, freshStations, type Stations } from './stationState.ts';
 
 const t0 = '2026-03-04T09:00:00.000Z';
 const t1 = '2026-03-04T10:00:00.000Z';
 const t2 = '2026-03-04T11:00:00.000Z';
 
+/** A station as it is after its page has set status and data. */
+function put(
+  name: StationName,
+  from: StationState,
+  is: OpenStatus,
+  data: StationState['data'],
+  at: string,
+): StationState {
+  const change = { changes: leafChanges(from.data, data), status: { was: from.status, is } };
+  const changed = changeStation(name, from, change, at);
+  if (changed.outcome !== 'changed') throw new Error(changed.outcome);
+  return changed.state;
+}
+
 const worked = (status: 'now' | 'done', data: Record<string, string> = { notes: 'x' }): Stations => {
   const stations = freshStations(t0);
-  for (const name of stationNames) {
-    stations[name] = changeStation(stations[name], { revision: 0, status, data }, t0).state;
-  }
+  for (const name of stationNames) stations[name] = put(name, stations[name], status, data, t0);
   return stations;
 };
 
@@ -57,10 +71,20 @@ function knownBench(): Stations {
   const parts = Object.fromEntries(
     wanted.map((kind) => [kind, { id: null, revision: 0, part: demoParts.find((part) => part.kind === kind) }]),
   );
+  const set = {
+    at: t0,
+    by: 'dial',
+    mn: 17,
+    uncertaintyMn: null,
+    targetMn: 17,
+    dialMn: 17,
+    calibrated: false,
+    left: false,
+  };
   return {
     ...stations,
     match: { ...stations.match, data: JSON.parse(JSON.stringify({ parts })) },
-    weigh: { ...stations.weigh, data: { sets: [{ mn: 17 }] } },
+    weigh: { ...stations.weigh, data: { sets: [set] } },
   };
 }
 
@@ -121,13 +145,13 @@ describe('the size of an effect, for this arm', () => {
   it('closing a station forgets its notes, and so does setting it anew', () => {
     const { all } = moved({ move: 'slide', station: 'place', by: 0.5 });
     const data = { ...all.weigh.data, notes: 'weighed again' };
-    const opened = changeStation(all.weigh, { revision: all.weigh.revision, status: 'now', data }, t1).state;
-    const closed = changeStation(opened, { revision: opened.revision, status: 'done', data }, t1).state;
+    const opened = put('weigh', all.weigh, 'now', data, t1);
+    const closed = put('weigh', opened, 'done', data, t1);
     expect(closed.marks).toBeUndefined();
     const set = stationsAfterMove(all, { move: 'set-force', station: 'weigh', by: 0.01 }, t2);
     expect(set.weigh?.marks).toEqual([]);
     // a word in the notes of a closed station is no second look
-    const written = changeStation(all.weigh, { revision: all.weigh.revision, status: 'done', data }, t1).state;
+    const written = put('weigh', all.weigh, 'done', data, t1);
     expect(written.marks).toHaveLength(1);
   });
 
@@ -164,7 +188,7 @@ describe('a step taken back', () => {
     const from = knownBench();
     const all = { ...from, ...stationsAfterMove(from, slide, t1) } as Stations;
     const { weigh } = all;
-    all.weigh = changeStation(weigh, { revision: weigh.revision, status: 'done', data: weigh.data }, t1).state;
+    all.weigh = put('weigh', weigh, 'done', weigh.data, t1);
     expect(stationsWithoutStep(all, 'one', t2).weigh).toBeUndefined();
     expect(stationsWithoutStep(all, 'none such', t2)).toEqual({});
   });

@@ -2,37 +2,34 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { type PartKind, partKinds } from '../../core/job/partFields.ts';
 import { typicalClasses } from '../../core/job/typicalClasses.ts';
+import { api, ServerSaid } from '../api.ts';
 import { job } from '../jobState.ts';
 import { Select } from '../parts/Choice.tsx';
 import { stationPath } from '../route.ts';
 import './library.css';
 import { kindWords, markWords, specLine } from '../../core/job/partWords.ts';
 import { rangeText, typicalPart } from '../../core/job/typicalParts.ts';
+import { type OpenPart, openPart, partAside } from './openPart.ts';
 import { PartEditor } from './PartEditor.tsx';
 import { PartsTransfer } from './PartsTransfer.tsx';
 import { copyOf, draftFrom, emptyDraft, type PartDraft } from './partDraft.ts';
-import { removePart } from './partsApi.ts';
 import { readShelf, type ShelfPart, shelf, shelfProblem, takeOffShelf } from './shelf.ts';
-import { keepDraft, keptDraft } from './unsavedDraft.ts';
 
 type Shown = PartKind | 'all';
 
 export default function LibraryPage() {
   const [shown, setShown] = useState<Shown>('all');
-  const [draft, setDraftState] = useState<PartDraft | null>(keptDraft);
+  const [open, setOpen] = useState<OpenPart | null>(null);
   const [said, setSaid] = useState('');
   const add = useRef<HTMLDivElement>(null);
   const parts = shelf.value;
   // an address that names a part opens it once, /parts#its-id; nothing written down since then gives way to it
   const named = useRef(decodeURIComponent(location.hash.slice(1)));
-  const type = (next: PartDraft | null): void => {
+  const setDraft = (next: PartDraft | null): void => {
     if (named.current !== '') history.replaceState(null, '', location.pathname);
     named.current = '';
-    setDraftState(next);
-    keepDraft(next);
-  };
-  const setDraft = (next: PartDraft | null): void => {
-    type(next);
+    open?.leave();
+    setOpen(next === null ? null : openPart(next));
     setSaid('');
   };
   useEffect(() => {
@@ -41,18 +38,19 @@ export default function LibraryPage() {
   useEffect(() => {
     const wanted = parts?.find((one) => one.id === named.current);
     if (wanted !== undefined) setDraft(draftFrom(wanted.part, wanted));
+    else if (parts !== null && open === null && named.current === '') setOpen(partAside(parts));
   }, [parts]);
-  const open = job.value;
+  const bench = job.value;
   const listed = (parts ?? []).filter((one) => shown === 'all' || one.part.kind === shown);
   const kinds = partKinds.filter((kind) => listed.some((one) => one.part.kind === kind));
   return (
     <div class="stack">
       <p class="aim">
         What you fit, kept once and picked at Match. Figures as their sheets state them, units and all.
-        {open !== null && (
+        {bench !== null && (
           <>
             {' '}
-            <a href={stationPath(open.id, 'match')}>Back to Match of {open.title}</a>
+            <a href={stationPath(bench.id, 'match')}>Back to Match of {bench.title}</a>
           </>
         )}
       </p>
@@ -66,11 +64,10 @@ export default function LibraryPage() {
           </p>
         </div>
       )}
-      {draft !== null && (
+      {open !== null && (
         <PartEditor
-          key={`${draft.kind} ${draft.id}`}
-          draft={draft}
-          onDraft={type}
+          key={open.id}
+          part={open}
           onClose={(what) => {
             setDraft(null);
             setSaid(what);
@@ -139,7 +136,10 @@ function PartRow({ one, onDraft, onSaid }: PartRowProps) {
   }, [asking]);
   const take = async (): Promise<void> => {
     try {
-      await removePart(part.kind, one.id);
+      await api.deletePart(part.kind, one.id).catch((error) => {
+        // what is gone already is what was asked for
+        if (!(error instanceof ServerSaid && error.status === 404)) throw error;
+      });
       takeOffShelf(one.id);
       onSaid(`${part.name} is gone. Jobs that were matched with it keep its figures.`);
     } catch (error) {

@@ -5,18 +5,15 @@ import { kindWords, markWords, optionText } from '../../core/job/partWords.ts';
 import { Select } from '../parts/Choice.tsx';
 import { FieldEntry } from '../parts/FieldEntry.tsx';
 import { TextField } from '../parts/TextField.tsx';
-import { type PartDraft, partFrom } from './partDraft.ts';
-import { writePart } from './partsApi.ts';
-import { placeOnShelf } from './shelf.ts';
+import type { OpenPart } from './openPart.ts';
 
 export interface PartEditorProps {
-  readonly draft: PartDraft;
-  onDraft(draft: PartDraft): void;
+  readonly part: OpenPart;
   /** closed; `said` is what was done, for the person to read */
   onClose(said: string): void;
 }
 
-export function PartEditor({ draft, onDraft, onClose }: PartEditorProps) {
+export function PartEditor({ part, onClose }: PartEditorProps) {
   const heading = useRef<HTMLHeadingElement>(null);
   const [tried, setTried] = useState(false);
   const [refused, setRefused] = useState<string | null>(null);
@@ -24,10 +21,11 @@ export function PartEditor({ draft, onDraft, onClose }: PartEditorProps) {
   useEffect(() => {
     heading.current?.focus({ preventScroll: true });
     heading.current?.scrollIntoView({ block: 'nearest' });
-  }, [draft.kind, draft.id]);
-  const { one } = kindWords[draft.kind];
-  const set = (field: string, text: string): void => onDraft({ ...draft, texts: { ...draft.texts, [field]: text } });
-  const read = partFrom(draft);
+  }, [part]);
+  const { one } = kindWords[part.kind];
+  const draft = part.typed.value;
+  const set = part.set;
+  const read = part.read.value;
   const faults = 'faults' in read ? read.faults : [];
   const save = async (event: Event): Promise<void> => {
     event.preventDefault();
@@ -35,25 +33,11 @@ export function PartEditor({ draft, onDraft, onClose }: PartEditorProps) {
     setRefused(null);
     if (!('part' in read)) return;
     setBusy(true);
-    const id = draft.id ?? crypto.randomUUID();
     try {
-      const data = read.part as unknown as Parameters<typeof writePart>[2]['data'];
-      const answer = await writePart(draft.kind, id, { revision: draft.revision, data });
-      if (answer.written) {
-        placeOnShelf(answer.record);
+      if (await part.keep()) {
+        part.leave();
         onClose(`${read.part.name} is kept.`);
-        return;
-      }
-      setRefused(
-        answer.current === null
-          ? 'This part was taken away in another window meanwhile. Save again to keep it as a new one.'
-          : 'This part was changed in another window meanwhile. Save again to put what stands here over it.',
-      );
-      onDraft(
-        answer.current === null
-          ? { ...draft, id: null, revision: 0 }
-          : { ...draft, id, revision: answer.current.revision },
-      );
+      } else setRefused('Changed in another window meanwhile: choose which value to keep, then save again.');
     } catch (error) {
       setRefused(`Not saved: ${error instanceof Error ? error.message : String(error)} What is typed stays here.`);
     } finally {
@@ -63,7 +47,7 @@ export function PartEditor({ draft, onDraft, onClose }: PartEditorProps) {
   return (
     <form class="card part-editor" onSubmit={(event) => void save(event)} aria-labelledby="part-editor-name">
       <h3 class="strong" id="part-editor-name" tabIndex={-1} ref={heading}>
-        {draft.id === null ? `New ${one}` : `Change this ${one}`}
+        {part.isNew ? `New ${one}` : `Change this ${one}`}
       </h3>
       <p class="soft small">
         Fill in what is known; what is left empty withholds only what needs it. A figure may be typed with its unit, as
@@ -72,7 +56,7 @@ export function PartEditor({ draft, onDraft, onClose }: PartEditorProps) {
       </p>
       <div class="fields">
         <TextField label="Name" text={draft.texts.name} onText={(text) => set('name', text)} maxLength={200} />
-        {Object.entries(fieldsOf(draft.kind)).map(([name, field]) => (
+        {Object.entries(fieldsOf(part.kind)).map(([name, field]) => (
           <OneField
             key={name}
             field={field}
@@ -105,8 +89,15 @@ export function PartEditor({ draft, onDraft, onClose }: PartEditorProps) {
         <button type="submit" class="button main" disabled={busy}>
           Keep it
         </button>
-        <button type="button" class="button" onClick={() => onClose('')}>
-          {draft.id === null ? 'Leave it' : 'Leave it as it was'}
+        <button
+          type="button"
+          class="button"
+          onClick={() => {
+            part.leave();
+            onClose('');
+          }}
+        >
+          {part.isNew ? 'Leave it' : 'Leave it as it was'}
         </button>
       </div>
     </form>

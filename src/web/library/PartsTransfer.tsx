@@ -1,14 +1,14 @@
 /** Parts in and out as files. A file is read all or not at all; what cannot be read is told by row and column. */
 import { useRef, useState } from 'preact/hooks';
-import type { StationData } from '../../core/job/api.ts';
+import { leafChanges } from '../../core/job/leafPaths.ts';
 import { faultSentence } from '../../core/job/partFault.ts';
 import type { Part } from '../../core/job/parts.ts';
 import { partsFromCsv, partsToCsv } from '../../core/job/partsCsv.ts';
 import { partsFromJson, partsToJson } from '../../core/job/partsJson.ts';
 import { kindWords } from '../../core/job/partWords.ts';
+import { api, ServerSaid } from '../api.ts';
 import { Choice } from '../parts/Choice.tsx';
 import { fileText } from './fileText.ts';
-import { writePart } from './partsApi.ts';
 import { usePartsDrop } from './partsDrop.ts';
 import { placeOnShelf, type ShelfPart, shelf } from './shelf.ts';
 
@@ -74,12 +74,14 @@ export function PartsTransfer({ shown, kindShown }: { shown: readonly ShelfPart[
         if (there !== undefined && doubles === 'leave-out') continue;
         const over = there !== undefined && doubles === 'replace';
         if (over) before.delete(there);
-        const answer = await writePart(part.kind, over ? there.id : crypto.randomUUID(), {
-          revision: over ? there.revision : 0,
-          data: part as unknown as StationData,
-        });
-        if (!answer.written) throw new Error(`${part.name} was changed in another window meanwhile.`);
-        placeOnShelf(answer.record);
+        const changes = leafChanges(over ? there.part : {}, part);
+        const record = await api
+          .changePart(part.kind, over ? there.id : crypto.randomUUID(), { changes })
+          .catch((error) => {
+            if (!(error instanceof ServerSaid && error.status === 409)) throw error;
+            throw new Error(`${part.name} was changed in another window meanwhile.`);
+          });
+        placeOnShelf(record);
         taken += 1;
       }
       setSaid(`${count(taken)} from ${waiting.file} taken in.`);

@@ -8,23 +8,21 @@ import { typedQuantity } from '../../core/units/typedQuantity.ts';
 
 export interface PartDraft {
   readonly kind: PartKind;
-  /** of the part that is changed; null for a new one */
-  readonly id: string | null;
-  readonly revision: number;
+  /** the part that is changed, as it stands on the shelf; null for a new one */
+  readonly from: { readonly id: string; readonly revision: number; readonly part: Part } | null;
   readonly marked?: Part['marked'];
   readonly texts: Readonly<Record<string, string>>;
 }
 
-export const emptyDraft = (kind: PartKind): PartDraft => ({ kind, id: null, revision: 0, texts: {} });
+export const emptyDraft = (kind: PartKind): PartDraft => ({ kind, from: null, texts: {} });
 
 /** The texts of a part, each as it was typed where that was kept. */
-export function draftFrom(part: Part, from: { readonly id: string; readonly revision: number } | null): PartDraft {
+export function draftFrom(part: Part, from: PartDraft['from']): PartDraft {
   const values = part as unknown as Readonly<Record<string, string | number | undefined>>;
   const names = ['name', 'note', ...Object.keys(fieldsOf(part.kind))];
   return {
     kind: part.kind,
-    id: from?.id ?? null,
-    revision: from?.revision ?? 0,
+    from,
     ...(part.marked === undefined ? {} : { marked: part.marked }),
     texts: Object.fromEntries(
       names.flatMap((name) => {
@@ -47,7 +45,7 @@ export type DraftRead =
   | { readonly faults: readonly { readonly field: string; readonly label: string; readonly why: string }[] };
 
 /** The part that is typed, or everything that stands against it. */
-export function partFrom({ kind, marked, texts }: PartDraft): DraftRead {
+export function partFrom({ kind, marked, texts }: Omit<PartDraft, 'from'>): DraftRead {
   const faults: { field: string; label: string; why: string }[] = [];
   const value: Record<string, unknown> = { schema: 1, kind };
   const asTyped: Record<string, string> = {};

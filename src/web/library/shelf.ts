@@ -4,7 +4,7 @@ import type { PartRecord } from '../../core/job/api.ts';
 import { checkPart } from '../../core/job/partFault.ts';
 import type { PartKind } from '../../core/job/partFields.ts';
 import type { Part, PartOf } from '../../core/job/parts.ts';
-import { fetchParts } from './partsApi.ts';
+import { api } from '../api.ts';
 
 export interface ShelfPart {
   readonly id: string;
@@ -34,7 +34,7 @@ export async function readShelf(): Promise<void> {
     let parts: readonly PartRecord[];
     do {
       asked = changes;
-      parts = await fetchParts();
+      ({ parts } = await api.parts());
     } while (asked !== changes);
     shelf.value = parts.flatMap(shelfPart);
     shelfProblem.value = null;

@@ -1,5 +1,5 @@
 /** The models of the nine stations, and the ways to read what a store holds by them. */
-
+import type { z } from 'zod';
 import type { CaptureEntry, StationData } from '../api.ts';
 import { checkSentence } from '../checkSentence.ts';
 import { type LeafPath, leafWords } from '../leafPaths.ts';
@@ -45,6 +45,16 @@ export function checkStation(name: StationName, data: unknown): StationChecked {
   return { found: false, why: parsed.error.issues[0].path.length === 0 ? `${name}: ${why}` : `${name}.${why}` };
 }
 
+/** Where it keeps something that it may not keep: paths of the values; empty where there is none. */
+export const faultsOf = (name: StationName, data: unknown): readonly LeafPath[] =>
+  pathsOf(modelOf(name).schema.safeParse(data).error);
+
+const pathsOf = (error: z.ZodError | undefined): readonly LeafPath[] =>
+  error?.issues.flatMap((issue) => {
+    const path = issue.path.map(String);
+    return issue.code === 'unrecognized_keys' ? issue.keys.map((key) => [...path, key]) : [path];
+  }) ?? [];
+
 /**
  * What a store or a file of an earlier version holds, as far as it can still be read; what cannot be is left out.
  * Never fails, whatever is given.
@@ -56,13 +66,9 @@ export function readableOf(name: StationName, data: unknown): StationData {
   for (;;) {
     const parsed = schema.safeParse(kept);
     if (parsed.success) return parsed.data as StationData;
-    const [issue] = parsed.error.issues;
-    const path = issue.path.map(String);
-    const bad = issue.code === 'unrecognized_keys' ? issue.keys.map((key) => [...path, key]) : [path];
-    for (const one of bad) {
-      if (one.length === 0) return {};
-      kept = withoutPath(kept, one) as StationData;
-    }
+    const [first] = pathsOf(parsed.error);
+    if (first.length === 0) return {};
+    kept = withoutPath(kept, first) as StationData;
   }
 }
 

@@ -4,6 +4,7 @@ import type { Job } from '../../../core/job/api.ts';
 import { harmonicLines } from '../../../core/job/harmonicLines.ts';
 import type { ReportLine } from '../../../core/job/reportLines.ts';
 import { HOURS, type IntakeData, intakeLines, intakePoints } from '../../../core/job/stations/intake/intake.ts';
+import { useHeadField } from '../../headDraft.ts';
 import { Check } from '../../parts/Choice.tsx';
 import { FindingList } from '../../parts/FindingList.tsx';
 import { NumberField } from '../../parts/NumberField.tsx';
@@ -14,7 +15,6 @@ import { HarmonicsTable } from '../../side/HarmonicsTable.tsx';
 import { SideReader } from '../../side/SideReader.tsx';
 import { useStation } from '../../useStation.ts';
 import type { StationProps } from '../station.ts';
-import { useJobField } from './useJobField.ts';
 
 export default function IntakeStation({ job }: StationProps) {
   const station = useStation<IntakeData & { forReport: ReportLine[] }>(job.id, 'intake');
@@ -28,9 +28,14 @@ export default function IntakeStation({ job }: StationProps) {
     <>
       <section class="card" aria-label="The job">
         <div class="fields">
-          <TextField label="Job" maxLength={200} {...useJobField(job, 'title')} />
-          <TextField label="Whose it is" maxLength={200} {...useJobField(job, 'customer')} />
-          <TextField label="Deck" hint="Its name in all its jobs." maxLength={200} {...useJobField(job, 'deckName')} />
+          <TextField label="Job" maxLength={200} {...useHeadField(job, 'title')} />
+          <TextField label="Whose it is" maxLength={200} {...useHeadField(job, 'customer')} />
+          <TextField
+            label="Deck"
+            hint="Its name in all its jobs."
+            maxLength={200}
+            {...useHeadField(job, 'deck.name')}
+          />
           <TextField
             label="Cartridge"
             text={data.cartridge}
@@ -44,7 +49,7 @@ export default function IntakeStation({ job }: StationProps) {
             onText={(stylusHours) => set({ stylusHours })}
             {...HOURS}
           />
-          <TextField lines label="The deck in words" {...useJobField(job, 'deckDescription')} maxLength={5000} />
+          <TextField lines label="The deck in words" {...useHeadField(job, 'deck.description')} maxLength={5000} />
         </div>
       </section>
       <div class="do">

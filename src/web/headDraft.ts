@@ -1,0 +1,67 @@
+/** The draft of the job's own fields: title, owner, deck and notes. */
+import type { ReadonlySignal } from '@preact/signals';
+import {
+  type HeadTyped,
+  headConflictSchema,
+  headTypedOf,
+  headTypedSchema,
+  type Job,
+  type JobHead,
+} from '../core/job/api.ts';
+import { withPath } from '../core/job/leafPaths.ts';
+import { api } from './api.ts';
+import { type Draft, openDraft, type Told } from './draft.ts';
+import { takeHead, whenJobComes } from './jobState.ts';
+
+const PAUSE_MS = 400;
+const drafts = new Map<string, Draft>();
+
+const labels: Readonly<Record<string, string>> = {
+  title: 'Job',
+  customer: 'Owner',
+  notes: 'Notes',
+  'deck.name': 'Deck',
+  'deck.description': 'The deck in words',
+};
+export type HeadField = 'title' | 'customer' | 'notes' | 'deck.name' | 'deck.description';
+
+const told = (head: Omit<JobHead, 'updatedAt'>): Told => ({ document: headTypedOf(head), revision: head.revision });
+
+function draftOf(open: Job): Draft {
+  const there = drafts.get(open.id);
+  if (there !== undefined) return there;
+  const draft = openDraft(
+    {
+      key: `head/${open.id}`,
+      pauseMs: PAUSE_MS,
+      async send(changes) {
+        const head = await api.changeJob(open.id, { changes });
+        takeHead(open.id, head);
+        return told(head);
+      },
+      current(body) {
+        const conflict = headConflictSchema.safeParse(body);
+        return conflict.success ? told(conflict.data.current) : null;
+      },
+      cannotKeep: (document) =>
+        headTypedSchema.safeParse(document).error?.issues.map(({ path }) => path.map(String)) ?? [],
+      label: (path) => labels[path.join('.')] ?? path.join(' '),
+    },
+    told(open),
+  );
+  drafts.set(open.id, draft);
+  return draft;
+}
+
+whenJobComes((fresh) => drafts.get(fresh.id)?.take(told(fresh)));
+
+/** One field of the job: what is typed shows at once and is saved after a pause. */
+export function useHeadField(open: Job, field: HeadField): { readonly text: string; onText(text: string): void } {
+  const draft = draftOf(open);
+  const path = field.split('.');
+  const document = draft.document as ReadonlySignal<HeadTyped>;
+  const { deck, ...own } = document.value;
+  const text =
+    path[0] === 'deck' ? deck[path[1] as 'name' | 'description'] : own[field as 'title' | 'customer' | 'notes'];
+  return { text, onText: (typed) => draft.change(withPath(draft.document.peek(), path, typed)) };
+}
