@@ -98,7 +98,7 @@ test('the counterweight’s way and its place are the core’s, in figures and i
     stubToMm: 58,
     trackingForceMn: 18,
   });
-  if (!reach.found) throw new Error(reach.why);
+  if (!reach.found) throw new Error(reach.why.code);
   const picture = () => card('Counterweight').locator('svg.arm-view').getAttribute('aria-label');
   await soon(picture).toContain(`${reach.place.atForceMm.toFixed(1)} mm behind the pivot at 18.0 mN`);
   await soon(picture).toContain(`${reach.place.floatingMm.toFixed(1)} mm floating`);

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { say } from '../words/statement.ts';
 import { matchDocument } from './match.ts';
 import { counterweightReach } from './matchBalance.ts';
 import { type MatchFigure, type MatchInput, matchFigures } from './matchInput.ts';
@@ -234,7 +235,7 @@ describe('resonance', () => {
   test('an arm quoted without its shell needs the shell’s mass', () => {
     expect(pairOf({ ...whole, effectiveMassIs: 'bare' })).toMatchObject({
       found: false,
-      why: 'the headshell’s mass is not known',
+      why: { code: 'not-known', values: { what: 'the headshell’s mass', count: 1 } },
     });
     expect(pairOf({ ...whole, effectiveMassIs: 'bare', headshellMassG: 8 })).toMatchObject({ found: true });
   });
@@ -245,7 +246,7 @@ describe('counterweight and force', () => {
 
   test('by hand: 8 g at 239.296 mm and 3000 g·mm against 100 g, less 2 g', () => {
     const reach = counterweightReach(balance);
-    if (!reach.found) throw new Error(reach.why);
+    if (!reach.found) throw new Error(say(reach.why));
     expect(reach.place.floatingMm).toBeCloseTo((8 * 239.296 + 3000) / 100, 9);
     expect(reach.place.atForceMm).toBeCloseTo((6 * 239.296 + 3000) / 100, 9);
     expect(reach.place.onStub).toBe(true);
@@ -297,7 +298,7 @@ describe('load and levels', () => {
 
   test('the choices: never worse than now with this cable, never worse than that with a free hand', () => {
     const known = networkOf(whole);
-    if (!known.found) throw new Error(known.why);
+    if (!known.found) throw new Error(say(known.why));
     const { nowDb, withThisCable, free, resistances } = loadChoices(known.network);
     expect(withThisCable.deviation).toBeLessThanOrEqual(nowDb);
     expect(free.deviation).toBeLessThanOrEqual(withThisCable.deviation);

@@ -1,7 +1,7 @@
 /** Match: does the counterweight reach, does the arm take the cartridge, does the force lie in the cartridge's range. */
 import { counterweightMassFor, counterweightPosition } from '../mechanics/counterweight.ts';
-import { plain } from '../words/statement.ts';
-import { type Advice, toldFinding, type Verdict } from './document.ts';
+import { type Statement, statement } from '../words/statement.ts';
+import { type Advice, toldAdvice, toldFinding, type Verdict } from './document.ts';
 import { emptyAnswer, type MatchAnswer, type MatchInput, missing, withhold } from './matchInput.ts';
 import { ASSUMED, USUAL_HARDWARE_G } from './matchLimits.ts';
 import { expanded } from './propagate.ts';
@@ -17,11 +17,9 @@ const frontMassG = (input: MatchInput): number =>
 export const massStandardG = ({ hardwareMassG }: MatchInput): number =>
   Math.hypot(ASSUMED.massG, hardwareMassG === undefined ? USUAL_HARDWARE_G / Math.sqrt(12) : 0);
 
-/** What is said wherever hardware was reckoned at nothing because it is not known; empty where it is. */
-export const hardwareNote = ({ hardwareMassG }: MatchInput): string =>
-  hardwareMassG === undefined
-    ? ` The hardware’s mass is not known and was taken as 0 to ${USUAL_HARDWARE_G} g, reckoned at 0.`
-    : '';
+/** What is said wherever hardware counts as nothing because it is not known; empty where it is. */
+export const hardwareNotes = ({ hardwareMassG }: MatchInput): readonly Statement[] =>
+  hardwareMassG === undefined ? [statement('hardware-not-known', { mostG: USUAL_HARDWARE_G })] : [];
 
 /** Where the counterweight's centre sits behind the pivot, mm, at a force, and the same for a floating arm. */
 export interface CounterweightPlace {
@@ -35,7 +33,7 @@ export interface CounterweightPlace {
 
 export type Reach =
   | { readonly found: true; readonly place: CounterweightPlace }
-  | { readonly found: false; readonly why: string };
+  | { readonly found: false; readonly why: Statement };
 
 /** The counterweight's place by moments; the stub's ends decide whether it can stand there. */
 export function counterweightReach(input: MatchInput): Reach {
@@ -106,32 +104,30 @@ function reachAdvice(input: MatchInput, place: CounterweightPlace): Advice[] {
   );
   if (!wanted.found) {
     return [
-      {
+      toldAdvice({
         action: 'add-mass',
         amount: null,
         unit: 'g',
         direction: 'at-the-headshell',
         predicts: [],
-        why: `It cannot be balanced: ${wanted.why}. Add mass at the headshell.`,
-      },
+        reasons: [statement('cannot-balance', { why: wanted.why })],
+      }),
     ];
   }
   const grams = wanted.mass / KG;
   return [
-    {
+    toldAdvice({
       action: 'change-counterweight',
       amount: grams,
       unit: 'g',
       direction: far ? 'heavier' : 'lighter',
       predicts: [{ quantity: 'counterweight-position', value: target, unit: 'mm' }],
-      why: far
-        ? `The counterweight would run off the end of its stub. One of ${grams.toFixed(0)} g would float the arm in the middle of it; an added plate on this one does the same.`
-        : `The counterweight would foul the pivot before the arm floats. One of ${grams.toFixed(0)} g would float the arm in the middle of the stub; mass added at the headshell does it too, at the price of a lower resonance.`,
-    },
+      reasons: [statement(far ? 'heavier-counterweight' : 'lighter-counterweight', { grams })],
+    }),
   ];
 }
 
-/** Either place lies nearer to an end of the stub than the reckoning can tell. */
+/** Either place lies nearer to an end of the stub than the uncertainty can tell. */
 function nearEnd(
   { stubFromMm, stubToMm }: MatchInput,
   { atForceMm, floatingMm, uncertaintyMm }: CounterweightPlace,
@@ -148,9 +144,12 @@ function reachAnswer(input: MatchInput): MatchAnswer {
   const { stubFromMm, stubToMm } = input;
   const verdict: Verdict = place.onStub === null ? 'info' : place.onStub ? 'good' : 'bad';
   const stub =
-    place.onStub === null
-      ? 'The stub’s ends are not known, so whether it reaches is for the eye.'
-      : `The stub holds it from ${stubFromMm} to ${stubToMm} mm${place.onStub ? '' : ': it does not reach'}.${nearEnd(input, place) ? ' The stub’s end lies within the uncertainty: try it on the arm.' : ''}`;
+    place.onStub === null || stubFromMm === undefined || stubToMm === undefined
+      ? [statement('stub-not-known')]
+      : [
+          statement(place.onStub ? 'stub-holds' : 'stub-too-short', { fromMm: stubFromMm, toMm: stubToMm }),
+          ...(nearEnd(input, place) ? [statement('stub-end-near')] : []),
+        ];
   return {
     ...emptyAnswer,
     findings: [
@@ -161,11 +160,7 @@ function reachAnswer(input: MatchInput): MatchAnswer {
           unit: 'mm',
           uncertainty: place.uncertaintyMm,
           bands: [],
-          notes: [
-            plain(
-              `Centre of the weight behind the pivot at the force given; floating it stands at ${place.floatingMm.toFixed(1)} mm. ${stub}${hardwareNote(input)}`,
-            ),
-          ],
+          notes: [statement('counterweight-place', { floatingMm: place.floatingMm }), ...stub, ...hardwareNotes(input)],
         },
         verdict,
       ),
@@ -181,7 +176,10 @@ function carriedMass(input: MatchInput): MatchAnswer {
   if (cartridgeMassG === undefined) return withhold(['carried-mass'], missing(input, ['cartridgeMassG'])!);
   const value = cartridgeMassG + (input.hardwareMassG ?? 0);
   const inside = (least ?? 0) <= value && value <= (most ?? Number.MAX_VALUE);
-  const range = `${least ?? 0} to ${most === undefined ? 'any' : most} g`;
+  const range =
+    most === undefined
+      ? statement('carried-mass-from', { leastG: least ?? 0 })
+      : statement('carried-mass-from-to', { leastG: least ?? 0, mostG: most });
   return {
     ...emptyAnswer,
     findings: [
@@ -192,7 +190,7 @@ function carriedMass(input: MatchInput): MatchAnswer {
           unit: 'g',
           uncertainty: 2 * massStandardG(input),
           bands: [],
-          notes: [plain(`Cartridge with hardware; the arm’s maker states ${range}.${hardwareNote(input)}`)],
+          notes: [range, ...hardwareNotes(input)],
         },
         inside ? 'good' : 'bad',
       ),
@@ -211,9 +209,7 @@ function forceInRange(input: MatchInput): MatchAnswer {
   const inside = force !== undefined && least <= force && force <= most;
   const wish = input.trackingForceRecommendedMn;
   const passedOver =
-    wish === undefined || (least <= wish && wish <= most)
-      ? ''
-      : ` The recommended ${wish.toFixed(1)} mN lies outside that and is not used to start with.`;
+    wish === undefined || (least <= wish && wish <= most) ? [] : [statement('recommended-outside', { mn: wish })];
   const finding = toldFinding(
     {
       quantity: 'tracking-force',
@@ -224,9 +220,8 @@ function forceInRange(input: MatchInput): MatchAnswer {
       low: least,
       high: most,
       notes: [
-        plain(
-          `${force === undefined ? 'Where to start' : 'As given'}; the cartridge’s maker states ${least.toFixed(1)} to ${most.toFixed(1)} mN.${passedOver}`,
-        ),
+        statement(force === undefined ? 'force-to-start' : 'force-given', { leastMn: least, mostMn: most }),
+        ...passedOver,
       ],
     },
     force === undefined ? 'info' : inside ? 'good' : 'bad',
@@ -236,18 +231,15 @@ function forceInRange(input: MatchInput): MatchAnswer {
     ...emptyAnswer,
     findings: [finding],
     advice: [
-      {
+      toldAdvice({
         action: 'set-force',
         amount: start,
         unit: 'mN',
         direction: null,
         predicts: [{ quantity: 'tracking-force', value: start, unit: 'mN' }],
-        why:
-          force < least
-            ? `${force.toFixed(1)} mN lies under the range: too light a force lets the tip lose the groove, which wears it more than the weight does. Start at ${start.toFixed(1)} mN.`
-            : `${force.toFixed(1)} mN lies over the range: it presses the cantilever out of its working place. Start at ${start.toFixed(1)} mN.`,
-        caution: 'Guard on until the force is set; lift the arm by its lever.',
-      },
+        reasons: [statement(force < least ? 'force-too-light' : 'force-too-heavy', { mn: force, startMn: start })],
+        cautions: [statement('caution-guard-force')],
+      }),
     ],
   };
 }

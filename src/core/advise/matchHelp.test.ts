@@ -45,7 +45,7 @@ describe('what would help where a verdict is not good', () => {
     const bare = { ...coil, stepUp: 1, inputNoiseNvPerRootHz: 8 };
     const [advice, more] = adviceOf(bare, 'lower-noise');
     expect(more).toBeUndefined();
-    expect(advice.why).toContain('the input’s own: a quieter input, or a step-up transformer');
+    expect(advice.why).toContain('the input’s own: use a quieter input, or a step-up transformer');
     expect(figureOf(bare, 'noise-of-input')).toBeLessThan(figureOf(bare, 'noise-of-coil'));
     expect(adviceOf({ ...bare, outputMv: 5, inputNoiseNvPerRootHz: 1 }, 'lower-noise')).toEqual([]);
   });

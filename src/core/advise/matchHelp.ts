@@ -1,5 +1,6 @@
 /** Match: what would help where a verdict is not good and no other question of Match brings its own advice. */
-import type { Advice, JudgedFinding } from './document.ts';
+import { statement } from '../words/statement.ts';
+import { type Advice, type JudgedFinding, toldAdvice } from './document.ts';
 import type { MatchInput } from './matchInput.ts';
 import { LINE_LEVEL_V, LOUDEST_DB, MATCH_LIMITS } from './matchLimits.ts';
 
@@ -14,27 +15,22 @@ const figureOf = (all: readonly JudgedFinding[], quantity: string): number | nul
 const ohms = (value: number): string =>
   value >= 1000 ? `${Number((value / 1000).toPrecision(3))} kΩ` : `${Number(value.toPrecision(3))} Ω`;
 
-/** The arm's maker sets the mass; screws and shell are what a bench can change of it. */
+/** The arm's maker sets the mass; screws and headshell are what a bench can change of it. */
 const carriedMass: Help = ({ value }, { cartridgeMassMinG: least, cartridgeMassMaxG: most, hardwareMassG = 0 }) => {
   const mass = value as number;
   const light = least !== undefined && mass < least;
   const bound = (light ? least : most) as number;
   const amount = Math.abs(mass - bound);
   const enough = light || hardwareMassG > amount;
-  return {
+  const code = light ? 'carried-mass-too-light' : enough ? 'carried-mass-remove' : 'carried-mass-lighter-cartridge';
+  return toldAdvice({
     action: light ? 'add-mass' : 'remove-mass',
     amount,
     unit: 'g',
     direction: 'at-the-headshell',
     predicts: [{ quantity: 'carried-mass', value: bound, unit: 'g' }],
-    why: light
-      ? `The arm’s maker asks for ${bound} g at least: heavier screws or a plate of ${amount.toFixed(1)} g bring it there.`
-      : `The arm’s maker lets it carry ${bound} g: ${amount.toFixed(1)} g would have to go, ${
-          enough
-            ? 'by lighter screws, nuts or plate, or by a lighter cartridge'
-            : 'more than the hardware holds, so by a lighter cartridge'
-        }.`,
-  };
+    reasons: [statement(code, { boundG: bound, amountG: amount })],
+  });
 };
 
 /** R_L / n² against R_s: what load the input would need, or what ratio suits the one there is. */
@@ -42,46 +38,49 @@ const loadOverCoil: Help = ({ value }, { coilResistanceOhm = 0, stepUp = 1, load
   const wanted = MATCH_LIMITS['load-over-coil'].good * coilResistanceOhm;
   const atInput = wanted * stepUp ** 2;
   const ratio = Math.sqrt(loadResistanceOhm / wanted);
-  const lower =
-    stepUp > 1 && ratio >= 1
-      ? ` With this input a step-up of at most 1:${(Math.floor(ratio * 10) / 10).toFixed(1)} does it.`
-      : '';
-  return {
+  const lower = stepUp > 1 && ratio >= 1 ? [statement('lower-step-up', { ratio: Math.floor(ratio * 10) / 10 })] : [];
+  return toldAdvice({
     action: 'raise-load',
     amount: atInput,
     unit: 'Ω',
     direction: 'at-least',
     predicts: [{ quantity: 'load-over-coil', value: MATCH_LIMITS['load-over-coil'].good, unit: '' }],
-    why: `The coil sees ${(value as number).toFixed(1)} times its own resistance, which takes ${(20 * Math.log10(1 + 1 / (value as number))).toFixed(1)} dB off its level. An input of ${ohms(atInput)} or more gives it ${MATCH_LIMITS['load-over-coil'].good} times.${lower} The load that the cartridge’s maker asks for wins.`,
-    caution: 'Mute or switch the amplifier off before plugs or leads are touched.',
-  };
+    reasons: [
+      statement('raise-load', {
+        times: value as number,
+        lossDb: 20 * Math.log10(1 + 1 / (value as number)),
+        load: ohms(atInput),
+        wanted: MATCH_LIMITS['load-over-coil'].good,
+      }),
+      ...lower,
+      statement('maker-load-first'),
+    ],
+    cautions: [statement('caution-leads')],
+  });
 };
 
 /** The largest share is the one worth working on. */
 const noise: Help = (finding, { stepUp = 1 }, all) => {
   const under = (quantity: string) => figureOf(all, quantity) ?? Number.MAX_VALUE;
   const shares = [
-    {
-      under: under('noise-of-coil'),
-      what: 'the coil’s own: only a cartridge of more output or less resistance is quieter',
-    },
-    {
-      under: under('noise-of-load'),
-      what: 'the load resistor’s: a higher load is quieter where the cartridge’s maker allows it',
-    },
+    { under: under('noise-of-coil'), code: 'noise-mostly-coil' as const },
+    { under: under('noise-of-load'), code: 'noise-mostly-load' as const },
     {
       under: under('noise-of-input'),
-      what: `the input’s own: a quieter input${stepUp > 1 ? '' : ', or a step-up transformer before it,'} brings it down`,
+      code: stepUp > 1 ? ('noise-mostly-input' as const) : ('noise-mostly-input-or-step-up' as const),
     },
   ].sort((a, b) => a.under - b.under);
-  return {
+  return toldAdvice({
     action: 'lower-noise',
     amount: null,
     unit: 'dB',
     direction: null,
     predicts: [],
-    why: `Noise lies ${(finding.value as number).toFixed(1)} dB under 5 cm/s; ${MATCH_LIMITS[finding.quantity].good} dB is wanted. Its largest share is ${shares[0].what}.`,
-  };
+    reasons: [
+      statement('noise-too-high', { underDb: finding.value as number, wantedDb: MATCH_LIMITS[finding.quantity].good }),
+      statement(shares[0].code),
+    ],
+  });
 };
 
 /** Too little comes out: the gain that is missing, as far as the loudest passages leave room for it. */
@@ -93,22 +92,19 @@ const lineLevel: Help = ({ value }, { principle, stepUp = 1 }, all) => {
   );
   const amount = Math.max(0, Math.min(short, room));
   const ratio = Math.round(10 ** (amount / 20));
-  const how =
-    principle === 'moving-coil' && stepUp === 1 && ratio > 1
-      ? `, by a moving-coil input or a step-up of about 1:${ratio} before this one,`
-      : '';
+  const how = principle === 'moving-coil' && stepUp === 1 && ratio > 1 ? [statement('by-step-up', { ratio })] : [];
   const so =
     amount < 1
-      ? 'The loudest passages leave no room for more gain here: a stage of gain behind this one is the way.'
-      : `${amount.toFixed(0)} dB more gain${how} ${amount < short ? 'is what the loudest passages leave room for' : 'brings it there'}.`;
-  return {
+      ? [statement('no-room-for-gain')]
+      : [statement(amount < short ? 'more-gain-room' : 'more-gain-reaches', { amountDb: amount }), ...how];
+  return toldAdvice({
     action: 'raise-gain',
     amount: amount < 1 ? null : amount,
     unit: 'dB',
     direction: 'up',
     predicts: amount < 1 ? [] : [{ quantity: 'line-level', value: 1e3 * volts * 10 ** (amount / 20), unit: 'mV' }],
-    why: `5 cm/s comes out at ${(1e3 * volts).toPrecision(2)} mV, ${short.toFixed(0)} dB under −10 dBV: what follows must be turned up, and its own noise with it. ${so}`,
-  };
+    reasons: [statement('line-level-low', { millivolts: 1e3 * volts, shortDb: short }), ...so],
+  });
 };
 
 const helps: Readonly<Record<string, Help>> = {

@@ -4,7 +4,7 @@ import type { Curve } from '../measure/finding.ts';
 import type { ComplianceBasis } from '../mechanics/compliance.ts';
 import { type BenchBound, benchBounds } from '../units/benchBounds.ts';
 import { within } from '../units/bounds.ts';
-import { plain } from '../words/statement.ts';
+import { type Statement, statement } from '../words/statement.ts';
 import type { Advice, JudgedFinding } from './document.ts';
 
 /** What is missing withholds what needs it. */
@@ -155,18 +155,18 @@ export interface MatchAnswer {
 export const emptyAnswer: MatchAnswer = { findings: [], advice: [], curves: [], problems: [] };
 
 /** Leaves quantities out, saying why. A note, not an error: something was not told, nothing went wrong. */
-export const withhold = (quantities: readonly string[], why: string): MatchAnswer => ({
+export const withhold = (quantities: readonly string[], why: Statement): MatchAnswer => ({
   ...emptyAnswer,
-  problems: quantities.map((quantity) => withheld(quantity, plain(why))),
+  problems: quantities.map((quantity) => withheld(quantity, why)),
 });
 
 /** "the cartridge's mass and the compliance are not known"; null when nothing is missing. */
-export function missing(input: MatchInput, needed: readonly (MatchFigure | 'complianceAt')[]): string | null {
+export function missing(input: MatchInput, needed: readonly (MatchFigure | 'complianceAt')[]): Statement | null {
   const absent = needed.filter((name) => input[name] === undefined);
   if (absent.length === 0) return null;
   const names = absent.map((name) =>
     name === 'complianceAt' ? 'how the compliance is quoted (static, at 10 Hz or at 100 Hz)' : matchFigures[name].says,
   );
   const list = names.length === 1 ? names[0] : `${names.slice(0, -1).join(', ')} and ${names[names.length - 1]}`;
-  return `${list} ${names.length === 1 ? 'is' : 'are'} not known`;
+  return statement('not-known', { what: list, count: names.length });
 }

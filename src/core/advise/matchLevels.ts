@@ -6,8 +6,8 @@ import type { CoilAndLoad } from '../electrics/loading.ts';
 import { riaaPlaybackDb } from '../electrics/riaa.ts';
 import { type InputNoise, type NoiseBudget, noiseBudget, thermalNoise } from '../electrics/thermalNoise.ts';
 import { dbToRatio, ratioToDb } from '../units/units.ts';
-import { plain } from '../words/statement.ts';
-import type { Advice, JudgedFinding } from './document.ts';
+import { type Statement, statement } from '../words/statement.ts';
+import { type Advice, type JudgedFinding, toldAdvice } from './document.ts';
 import { judge } from './limits.ts';
 import { emptyAnswer, type MatchAnswer, type MatchInput, missing, withhold } from './matchInput.ts';
 import { ASSUMED, INPUT_LEVEL_MV, LINE_LEVEL_V, LOUDEST_DB, MATCH_LIMITS } from './matchLimits.ts';
@@ -22,8 +22,8 @@ const OUTPUT_DB = relativeToDb(ASSUMED.output);
 /** Volts at the preamp's input at 5 cm/s, step-up included. */
 const atInput = (input: MatchInput): number => input.outputMv! * 1e-3 * (input.stepUp ?? 1);
 
-const finding = (quantity: string, value: number, unit: string, uncertainty: number | null, note: string) =>
-  judge({ quantity, value, unit, uncertainty, bands: [], notes: [plain(note)] }, MATCH_LIMITS);
+const finding = (quantity: string, value: number, unit: string, uncertainty: number | null, ...notes: Statement[]) =>
+  judge({ quantity, value, unit, uncertainty, bands: [], notes }, MATCH_LIMITS);
 
 function headroomFindings(input: MatchInput): MatchAnswer {
   const why = missing(input, ['outputMv', 'gainDb', 'maxOutputV']);
@@ -38,26 +38,15 @@ function headroomFindings(input: MatchInput): MatchAnswer {
         value,
         'dB',
         u,
-        `From 5 cm/s to the preamp’s overload at 1 kHz; records reach ${LOUDEST_DB} dB over 5 cm/s.${
-          input.converterFullScaleV === undefined
-            ? ' The full scale of the converter behind it is not known and may be reached earlier.'
-            : ''
-        }`,
+        statement('headroom-preamp', { loudestDb: LOUDEST_DB }),
+        ...(input.converterFullScaleV === undefined ? [statement('converter-not-known')] : []),
       ),
     );
   }
   if (converter === null) {
     const value = headroomDb(atInput(input), input.gainDb!, input.converterFullScaleV!);
     const u = 2 * Math.hypot(OUTPUT_DB, ASSUMED.gainDb, relativeToDb(ASSUMED.maxOutput));
-    findings.push(
-      finding(
-        'headroom-converter',
-        value,
-        'dB',
-        u,
-        `From 5 cm/s to the converter’s full scale, with no attenuation between.`,
-      ),
-    );
+    findings.push(finding('headroom-converter', value, 'dB', u, statement('headroom-converter-note')));
   }
   return {
     ...emptyAnswer,
@@ -76,20 +65,17 @@ function headroomAdvice(findings: readonly JudgedFinding[], input: MatchInput): 
   const tight = findings.filter((f) => f.verdict !== 'good').sort((a, b) => (a.value as number) - (b.value as number));
   if (tight.length === 0) return [];
   const amount = LOUDEST_DB - (tight[0].value as number);
-  const stage = tight[0].quantity === 'headroom' ? 'the preamp' : 'the converter';
-  const how =
-    (input.stepUp ?? 1) > 1
-      ? 'a lower step-up ratio or less gain'
-      : 'less gain, or a preamp that gives more before it overloads,';
+  const stage = tight[0].quantity === 'headroom' ? 'preamp' : 'converter';
+  const values = { loudestDb: LOUDEST_DB, stage, headroomDb: tight[0].value as number, amountDb: amount };
   return [
-    {
+    toldAdvice({
       action: 'lower-gain',
       amount,
       unit: 'dB',
       direction: 'down',
       predicts: tight.map((f) => ({ quantity: f.quantity, value: (f.value as number) + amount, unit: 'dB' })),
-      why: `Loud passages reach ${LOUDEST_DB} dB over 5 cm/s and ${stage} has ${(tight[0].value as number).toFixed(1)} dB: ${how} by ${amount.toFixed(1)} dB keeps them whole.`,
-    },
+      reasons: [statement((input.stepUp ?? 1) > 1 ? 'lower-gain-step-up' : 'lower-gain', values)],
+    }),
   ];
 }
 
@@ -98,22 +84,12 @@ function gainFindings(input: MatchInput): JudgedFinding[] {
   if (input.outputMv === undefined) return [];
   const u = 2 * OUTPUT_DB;
   const wanted = gainFor(atInput(input), LINE_LEVEL_V);
-  const through = (input.stepUp ?? 1) > 1 ? ' after the step-up' : '';
-  const findings: JudgedFinding[] = [
-    finding(
-      'gain-wanted',
-      wanted,
-      'dB',
-      u,
-      `Gain at 1 kHz${through} that brings 5 cm/s to ${LINE_LEVEL_V.toFixed(3)} V (−10 dBV).`,
-    ),
-  ];
+  const note = (input.stepUp ?? 1) > 1 ? 'gain-to-line-step-up' : 'gain-to-line';
+  const findings: JudgedFinding[] = [finding('gain-wanted', wanted, 'dB', u, statement(note, { volts: LINE_LEVEL_V }))];
   if (input.gainDb !== undefined) {
     const volts = atInput(input) * dbToRatio(input.gainDb);
     const relative = 2 * Math.hypot(ASSUMED.output, ASSUMED.gainDb / relativeToDb(1));
-    findings.push(
-      finding('line-level', volts * 1e3, 'mV', volts * 1e3 * relative, 'rms at the preamp’s output at 5 cm/s.'),
-    );
+    findings.push(finding('line-level', volts * 1e3, 'mV', volts * 1e3 * relative, statement('line-level-note')));
   }
   return findings;
 }
@@ -185,15 +161,7 @@ function noiseFindings(input: MatchInput): MatchAnswer {
   const noise = thermalNoise(network);
   const inputs = uncertainNetwork(network);
   const u = expanded<keyof CoilAndLoad>((n) => thermalNoise(n), inputs) as number;
-  const findings = [
-    finding(
-      'thermal-noise',
-      noise * 1e6,
-      'µV',
-      u * 1e6,
-      'Coil and load at the input, 20 Hz to 20 kHz, 300 K, unweighted.',
-    ),
-  ];
+  const findings = [finding('thermal-noise', noise * 1e6, 'µV', u * 1e6, statement('noise-span'))];
   const why = missing(input, ['outputMv']);
   if (why !== null) {
     return {
@@ -210,7 +178,8 @@ function noiseFindings(input: MatchInput): MatchAnswer {
       ratioToDb(signal / noise),
       'dB',
       uDb,
-      `The same, under the output at 5 cm/s.${whole.length === 0 ? ' The preamp’s own noise is not known and comes on top.' : ''}`,
+      statement('noise-under-5'),
+      ...(whole.length === 0 ? [statement('preamp-noise-on-top')] : []),
     ),
   );
   const own: InputNoise | null =
@@ -218,21 +187,16 @@ function noiseFindings(input: MatchInput): MatchAnswer {
       ? null
       : { voltage: input.inputNoiseNvPerRootHz * 1e-9, current: (input.inputNoisePaPerRootHz ?? 0) * 1e-12 };
   const { plain, equalised } = noiseShares(network, own);
-  const part = (name: string, volts: number, note: string) =>
-    findings.push(finding(name, ratioToDb(signal / volts), 'dB', uDb, note));
-  part('noise-of-coil', plain.coil, 'The coil’s share, under 5 cm/s.');
-  part('noise-of-load', plain.load, 'The load resistor’s share, under 5 cm/s.');
+  const part = (name: string, volts: number, ...notes: Statement[]) =>
+    findings.push(finding(name, ratioToDb(signal / volts), 'dB', uDb, ...notes));
+  part('noise-of-coil', plain.coil, statement('noise-coil-share'));
+  part('noise-of-load', plain.load, statement('noise-load-share'));
   if (plain.input !== null && plain.input > 0) {
-    const current =
-      input.inputNoisePaPerRootHz === undefined ? ' Its current noise is not known and was left out.' : '';
-    part('noise-of-input', plain.input, `The input’s own share, under 5 cm/s.${current}`);
-    part('noise-with-input', plain.total, 'Coil, load and input together, under 5 cm/s.');
+    const current = input.inputNoisePaPerRootHz === undefined ? [statement('current-noise-not-known')] : [];
+    part('noise-of-input', plain.input, statement('noise-input-share'), ...current);
+    part('noise-with-input', plain.total, statement('noise-together'));
   }
-  part(
-    'noise-equalised',
-    equalised.total,
-    `${own === null ? 'Coil and load' : 'Coil, load and input'} after RIAA playback equalisation, under 5 cm/s at 1 kHz.`,
-  );
+  part('noise-equalised', equalised.total, statement(own === null ? 'noise-equalised-two' : 'noise-equalised-three'));
   return { ...emptyAnswer, findings };
 }
 

@@ -10,8 +10,8 @@ import {
 import { type CoilAndLoad, loadCorner, loadPeak, loadResponseDb } from '../electrics/loading.ts';
 import { reflectedLoad, seenFromInput } from '../electrics/stepUp.ts';
 import type { Curve } from '../measure/finding.ts';
-import { plain } from '../words/statement.ts';
-import { type Advice, type JudgedFinding, toldFinding } from './document.ts';
+import { type Statement, statement } from '../words/statement.ts';
+import { type Advice, type JudgedFinding, toldAdvice, toldFinding } from './document.ts';
 import { judge } from './limits.ts';
 import { emptyAnswer, type MatchAnswer, type MatchInput, missing, withhold } from './matchInput.ts';
 import { ASSUMED, MATCH_LIMITS } from './matchLimits.ts';
@@ -22,7 +22,7 @@ type Element = keyof CoilAndLoad;
 /** The network as the input sees it, or what is missing of it. */
 export function networkOf(
   input: MatchInput,
-): { readonly found: true; readonly network: CoilAndLoad } | { readonly found: false; readonly why: string } {
+): { readonly found: true; readonly network: CoilAndLoad } | { readonly found: false; readonly why: Statement } {
   const why = missing(input, ['coilResistanceOhm', 'coilInductanceMh', 'loadResistanceOhm', 'loadCapacitancePf']);
   if (why !== null) return { found: false, why };
   const coil: CoilAndLoad = {
@@ -89,17 +89,17 @@ export function loadChoices(network: CoilAndLoad, resistances: readonly number[]
   };
 }
 
-const ELECTRICAL_ONLY =
-  'This is coil and load alone; the stylus’s own resonance lifts the top as well, so the load that the cartridge’s maker asks for wins.';
-
 /** The maker's wish for the capacitance decides where there is one; the limits of the electrical response elsewhere. */
 function byMakersWish(finding: JudgedFinding, input: MatchInput): JudgedFinding {
   const { wantedCapacitanceMinPf: least, wantedCapacitanceMaxPf: most, loadCapacitancePf: now } = input;
   if (finding.verdict === 'info' || now === undefined || (least === undefined && most === undefined)) return finding;
   const kept = (least ?? 0) <= now && now <= (most ?? Number.MAX_VALUE);
-  const range =
-    least === undefined ? `at most ${most} pF` : most === undefined ? `at least ${least} pF` : `${least} to ${most} pF`;
-  const wish = plain(`Judged by the maker’s wish: ${range} asked for, ${now.toFixed(0)} pF there.`);
+  const wish =
+    least === undefined
+      ? statement('judged-by-maker-most', { mostPf: most as number, nowPf: now })
+      : most === undefined
+        ? statement('judged-by-maker-least', { leastPf: least, nowPf: now })
+        : statement('judged-by-maker-range', { leastPf: least, mostPf: most, nowPf: now });
   return toldFinding({ ...finding, notes: [...(finding.notes ?? []), wish] }, kept ? 'good' : 'adjust');
 }
 
@@ -112,42 +112,38 @@ function figures(network: CoilAndLoad, input: MatchInput): JudgedFinding[] {
     value: number,
     unit: string,
     model: (n: CoilAndLoad) => number,
-    note: string,
+    notes: readonly Statement[],
     judged = true,
   ) => {
     const uncertainty = expanded<Element>(model, inputs);
-    const none =
-      uncertainty === null ? ' No uncertainty can be given: within the parts’ tolerances it may vanish.' : '';
-    const finding = { quantity, value, unit, uncertainty, bands: [], notes: [plain(`${note}${none}`)] };
+    const none = uncertainty === null ? [statement('tolerance-hides-it')] : [];
+    const finding = { quantity, value, unit, uncertainty, bands: [], notes: [...notes, ...none] };
     findings.push(judged ? byMakersWish(judge(finding, MATCH_LIMITS), input) : toldFinding(finding, 'info'));
   };
   const peakOf = (n: CoilAndLoad) => loadPeak(n);
   if (peak.found) {
     const heard = peak.frequency <= AUDIO_SPAN.toHz;
-    const place = heard ? '' : ' It lies above hearing, so what it does at 20 kHz is judged in its stead.';
+    const place = heard ? [] : [statement('peak-above-hearing')];
     add(
       'load-peak',
       peak.level,
       'dB',
       (n) => numberIn(peakOf(n), 'level'),
-      `Electrical maximum re 1 kHz.${place}`,
+      [statement('peak-re-1khz'), ...place],
       heard,
     );
-    add(
-      'load-peak-frequency',
-      peak.frequency,
-      'Hz',
-      (n) => numberIn(peakOf(n), 'frequency'),
-      'Where the electrical response stands highest.',
-    );
+    add('load-peak-frequency', peak.frequency, 'Hz', (n) => numberIn(peakOf(n), 'frequency'), [
+      statement('peak-place'),
+    ]);
   }
   const at20k = (n: CoilAndLoad) => loadResponseDb(n, 20000);
-  const noPeak = peak.found ? '' : ` There is no electrical maximum: ${peak.why}.`;
-  add('load-deviation-20khz', at20k(network), 'dB', at20k, `Electrical response re 1 kHz. ${ELECTRICAL_ONLY}${noPeak}`);
+  const noPeak = peak.found ? [] : [statement('no-electrical-peak', { why: peak.why })];
+  const notes = [statement('response-re-1khz'), statement('electrical-only'), ...noPeak];
+  add('load-deviation-20khz', at20k(network), 'dB', at20k, notes);
   const corner = loadCorner(network);
   if (corner.found) {
     const cornerOf = (n: CoilAndLoad) => numberIn(loadCorner(n), 'frequency');
-    add('load-corner', corner.frequency, 'Hz', cornerOf, '3 dB under 1 kHz.');
+    add('load-corner', corner.frequency, 'Hz', cornerOf, [statement('corner-3db')]);
   }
   return findings;
 }
@@ -170,31 +166,22 @@ function capacitanceAdvice(input: MatchInput, network: CoilAndLoad): Advice[] {
       unit: 'dB',
     },
   ];
-  const change = (target: number, why: string): Advice => ({
-    action: 'set-load-capacitance',
-    amount: Math.abs(target - now),
-    unit: 'pF',
-    direction: target > now ? 'add' : 'remove',
-    predicts: predict(target),
-    why,
-    caution: 'Mute or switch the amplifier off before plugs or leads are touched.',
-  });
+  const change = (target: number, ...reasons: Statement[]): Advice =>
+    toldAdvice({
+      action: 'set-load-capacitance',
+      amount: Math.abs(target - now),
+      unit: 'pF',
+      direction: target > now ? 'add' : 'remove',
+      predicts: predict(target),
+      reasons,
+      cautions: [statement('caution-leads')],
+    });
   if (least !== undefined || most !== undefined) {
     if (least !== undefined && now < least) {
-      return [
-        change(
-          least,
-          `Cable and input hold ${now.toFixed(0)} pF; the cartridge’s maker asks for at least ${least} pF. Add the rest at the input.`,
-        ),
-      ];
+      return [change(least, statement('add-capacitance', { nowPf: now, leastPf: least }))];
     }
     if (most !== undefined && now > most) {
-      return [
-        change(
-          most,
-          `Cable and input hold ${now.toFixed(0)} pF; the cartridge’s maker asks for at most ${most} pF. A shorter cable or one of less capacitance brings it down.`,
-        ),
-      ];
+      return [change(most, statement('remove-capacitance', { nowPf: now, mostPf: most }))];
     }
     return [];
   }
@@ -206,7 +193,8 @@ function capacitanceAdvice(input: MatchInput, network: CoilAndLoad): Advice[] {
     return [
       change(
         target,
-        `With ${target.toFixed(0)} pF in all the electrical response stays within ±${best.deviation.toFixed(1)} dB up to 20 kHz, now ±${nowDb.toFixed(1)} dB. ${ELECTRICAL_ONLY}`,
+        statement('flatter-with', { targetPf: target, deviationDb: best.deviation, nowDb }),
+        statement('electrical-only'),
       ),
     ];
   }
@@ -215,7 +203,8 @@ function capacitanceAdvice(input: MatchInput, network: CoilAndLoad): Advice[] {
     return [
       change(
         target,
-        `The flattest electrical response, ±${free.deviation.toFixed(1)} dB up to 20 kHz, would want ${target.toFixed(0)} pF in all; cable and input hold ${now.toFixed(0)} pF, so only a shorter cable or one of less capacitance gets nearer. ${ELECTRICAL_ONLY}`,
+        statement('flattest-needs-less', { deviationDb: free.deviation, targetPf: target, nowPf: now }),
+        statement('electrical-only'),
       ),
     ];
   }
@@ -228,12 +217,14 @@ function coilLoad(input: MatchInput): JudgedFinding[] {
   if (input.loadResistanceOhm === undefined) return [];
   if (ratio === 1 && input.principle !== 'moving-coil') return [];
   const seen = reflectedLoad(input.loadResistanceOhm, (input.loadCapacitancePf ?? 0) * 1e-12, ratio);
-  const through = ratio === 1 ? '' : ` through 1:${ratio}`;
   const nf = seen.capacitance * 1e9;
   const pf =
     input.loadCapacitancePf === undefined
       ? ''
       : ` and ${nf < 1 ? `${(nf * 1e3).toFixed(0)} pF` : `${nf.toPrecision(3)} nF`}`;
+  const load = `${seen.resistance.toFixed(0)} Ω${pf}`;
+  const sees = ratio === 1 ? statement('coil-sees', { load }) : statement('coil-sees-through', { load, ratio });
+  const asked = input.wantedLoadOhm;
   const findings: JudgedFinding[] = [
     toldFinding(
       {
@@ -242,11 +233,7 @@ function coilLoad(input: MatchInput): JudgedFinding[] {
         unit: 'Ω',
         uncertainty: 2 * seen.resistance * ASSUMED.loadResistance,
         bands: [],
-        notes: [
-          plain(
-            `What the coil sees${through}: ${seen.resistance.toFixed(0)} Ω${pf}.${input.wantedLoadOhm === undefined ? '' : ` Its maker asks for ${input.wantedLoadOhm} Ω.`}`,
-          ),
-        ],
+        notes: [sees, ...(asked === undefined ? [] : [statement('maker-asks-load', { ohm: asked })])],
       },
       'info',
     ),
@@ -254,10 +241,7 @@ function coilLoad(input: MatchInput): JudgedFinding[] {
   if (input.coilResistanceOhm !== undefined) {
     const value = seen.resistance / input.coilResistanceOhm;
     const loss = 20 * Math.log10(1 + 1 / value);
-    const quoted =
-      loss < 0.1 || input.outputMv === undefined
-        ? ''
-        : ' The output is taken as quoted under load: where its maker quoted it open, all levels are that much lower.';
+    const quoted = loss < 0.1 || input.outputMv === undefined ? [] : [statement('output-under-load')];
     findings.push(
       judge(
         {
@@ -266,9 +250,7 @@ function coilLoad(input: MatchInput): JudgedFinding[] {
           unit: '',
           uncertainty: 2 * value * Math.hypot(ASSUMED.loadResistance, ASSUMED.coilResistance),
           bands: [],
-          notes: [
-            plain(`Load over coil resistance: it takes ${loss.toFixed(1)} dB off the open coil’s level.${quoted}`),
-          ],
+          notes: [statement('load-loss', { lossDb: loss }), ...quoted],
         },
         MATCH_LIMITS,
       ),

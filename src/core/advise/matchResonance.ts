@@ -4,10 +4,10 @@ import type { Curve } from '../measure/finding.ts';
 import { CONVERSION_SPREAD, complianceAt10Hz, type Span } from '../mechanics/compliance.ts';
 import { armResonance, complianceForResonance, massForResonance } from '../mechanics/resonance.ts';
 import { umPerMnToMPerN } from '../units/units.ts';
-import { plain } from '../words/statement.ts';
-import { type Advice, type JudgedFinding, toldFinding, type Verdict } from './document.ts';
+import { type Statement, statement } from '../words/statement.ts';
+import { type Advice, type JudgedFinding, toldAdvice, toldFinding, type Verdict } from './document.ts';
 import { verdictOn } from './limits.ts';
-import { hardwareNote, massStandardG } from './matchBalance.ts';
+import { hardwareNotes, massStandardG } from './matchBalance.ts';
 import { emptyAnswer, type MatchAnswer, type MatchInput, missing, withhold } from './matchInput.ts';
 import { ASSUMED, MAP_CONTOURS, WANTED_RESONANCE } from './matchLimits.ts';
 import { expanded } from './propagate.ts';
@@ -31,7 +31,7 @@ export type Pair =
       /** the parts state lateral figures of their own */
       readonly apart: boolean;
     }
-  | { readonly found: false; readonly why: string };
+  | { readonly found: false; readonly why: Statement };
 
 const GRAM = 1e-3;
 
@@ -161,31 +161,23 @@ export function massComplianceMap(
   return { contours, pair: { compliance, mass: { value: massG, low: massG - spread, high: massG + spread } } };
 }
 
-function note(pair: PairResonance, input: MatchInput): string {
+function notesOf(pair: PairResonance, input: MatchInput): Statement[] {
   const { resonance, compliance, massG } = pair;
-  const parts = [`${massG.toFixed(1)} g on ${compliance.value.toFixed(1)} µm/mN at 10 Hz.`];
+  const notes = [statement('mass-on-spring', { massG, compliance: compliance.value })];
   if (input.complianceAt !== '10hz') {
     const basis = input.complianceAt === 'static' ? 'static' : '100 Hz';
-    parts.push(
-      `The ${basis} figure was taken to 10 Hz by a rule of thumb good to ±30 %, so it may lie from ${resonance.low.toFixed(1)} to ${resonance.high.toFixed(1)} Hz.`,
-    );
+    notes.push(statement('compliance-converted', { basis, low: resonance.low, high: resonance.high }));
   }
-  return parts.join(' ') + hardwareNote(input);
+  return [...notes, ...hardwareNotes(input)];
 }
 
-function finding(quantity: string, pair: PairResonance, text: string): JudgedFinding {
+function finding(quantity: string, pair: PairResonance, before: readonly Statement[]): JudgedFinding {
   const { value, low, high } = pair.resonance;
   const verdict = resonanceVerdict(value);
   const { from, to } = WANTED_RESONANCE;
-  const where =
-    value < from
-      ? `under the ${from} to ${to} Hz wanted`
-      : value > to
-        ? `over the ${from} to ${to} Hz wanted`
-        : `within ${from} to ${to} Hz`;
-  const open =
-    verdict === 'good' && !(from <= low && high <= to) ? ' Its spread reaches out of that: measure it at Run.' : '';
-  const notes = [plain(`${text} This lies ${where}.${open}`)];
+  const where = value < from ? 'resonance-under' : value > to ? 'resonance-over' : 'resonance-within';
+  const open = verdict === 'good' && !(from <= low && high <= to) ? [statement('resonance-spread')] : [];
+  const notes = [...before, statement(where, { from, to }), ...open];
   return toldFinding(
     { quantity, value, unit: 'Hz', uncertainty: pair.uncertainty, bands: [], low, high, notes },
     verdict,
@@ -207,14 +199,17 @@ function adviceFor(
     const least = massAt(to) - pair.massG;
     const amount = massAt(aimFromAbove) - pair.massG;
     return [
-      {
+      toldAdvice({
         action: 'add-mass',
         amount,
         unit: 'g',
         direction: 'at-the-headshell',
         predicts: predicts(aimFromAbove),
-        why: `${which.says} lies at ${hz.toFixed(1)} Hz, near to music. ${amount.toFixed(1)} g more at the headshell (heavier screws, a plate, a heavier shell) brings it to ${aimFromAbove} Hz; ${least.toFixed(1)} g is the least that brings it to ${to} Hz. Look whether the counterweight still reaches.`,
-      },
+        reasons: [
+          statement('resonance-near-music', { which: which.says, hz }),
+          statement('add-mass', { amountG: amount, targetHz: aimFromAbove, leastG: least, limitHz: to }),
+        ],
+      }),
     ];
   }
   const removable = (input.hardwareMassG ?? 0) + (input.headshellMassG ?? 0);
@@ -222,26 +217,36 @@ function adviceFor(
   if (target === undefined) {
     const least = pair.massG - massAt(from);
     return [
-      {
+      toldAdvice({
         action: 'other-arm',
         amount: null,
         unit: 'g',
         direction: null,
         predicts: predicts(from),
-        why: `${which.says} lies at ${hz.toFixed(1)} Hz, near to warps and footfall. ${least.toFixed(1)} g or more would have to go, and screws and shell hold ${removable.toFixed(1)} g: a lighter arm, a lighter cartridge, or one of ${(complianceForResonance(middle, pair.massG * GRAM) * 1e3).toFixed(0)} µm/mN at 10 Hz goes with this mass.`,
-      },
+        reasons: [
+          statement('resonance-near-warps', { which: which.says, hz }),
+          statement('other-arm', {
+            leastG: least,
+            removableG: removable,
+            compliance: complianceForResonance(middle, pair.massG * GRAM) * 1e3,
+          }),
+        ],
+      }),
     ];
   }
   const amount = pair.massG - massAt(target);
   return [
-    {
+    toldAdvice({
       action: 'remove-mass',
       amount,
       unit: 'g',
       direction: 'at-the-headshell',
       predicts: predicts(target),
-      why: `${which.says} lies at ${hz.toFixed(1)} Hz, near to warps and footfall. ${amount.toFixed(1)} g less at the headshell (lighter screws, a lighter shell) brings it to ${target} Hz.`,
-    },
+      reasons: [
+        statement('resonance-near-warps', { which: which.says, hz }),
+        statement('remove-mass', { amountG: amount, targetHz: target }),
+      ],
+    }),
   ];
 }
 
@@ -252,11 +257,11 @@ const withVertical =
     if (advice.amount === null) return advice;
     const massG = vertical.massG + (advice.action === 'add-mass' ? advice.amount : -advice.amount);
     const value = vertical.resonance.value * Math.sqrt(vertical.massG / massG);
-    return {
+    return toldAdvice({
       ...advice,
       predicts: [...advice.predicts, { quantity: 'arm-resonance-vertical', value, unit: 'Hz' }],
-      why: `${advice.why} The vertical one goes to ${value.toFixed(1)} Hz with it.`,
-    };
+      reasons: [...(advice.reasons ?? []), statement('vertical-follows', { hz: value })],
+    });
   };
 
 const contourCurves = (input: MatchInput): Curve[] =>
@@ -273,12 +278,12 @@ export function matchResonance(input: MatchInput): MatchAnswer {
   const pair = pairOf(input);
   if (!pair.found) return withhold(['arm-resonance'], pair.why);
   const { vertical, lateral, apart } = pair;
-  const both = apart ? '' : ' It stands for both directions: no lateral figures of their own are known.';
-  const findings = [finding('arm-resonance', vertical, `${note(vertical, input)}${both}`)];
+  const both = apart ? [] : [statement('resonance-both-ways')];
+  const findings = [finding('arm-resonance', vertical, [...notesOf(vertical, input), ...both])];
   const advice = adviceFor(vertical, input);
   if (apart) {
-    findings.push(finding('arm-resonance-lateral', lateral, note(lateral, input)));
-    findings.push(finding('arm-resonance-vertical', vertical, note(vertical, input)));
+    findings.push(finding('arm-resonance-lateral', lateral, notesOf(lateral, input)));
+    findings.push(finding('arm-resonance-vertical', vertical, notesOf(vertical, input)));
     // what is done at the headshell moves both: the lateral one asks for itself only where the vertical one is content
     const lateralOnly = { says: 'The lateral resonance', quantity: 'arm-resonance-lateral' };
     if (advice.length === 0) advice.push(...adviceFor(lateral, input, lateralOnly).map(withVertical(vertical)));

@@ -1,6 +1,6 @@
 /** Match: the pull towards the middle at the first and the last groove. */
 import { degToRad } from '../units/units.ts';
-import { plain } from '../words/statement.ts';
+import { plain, statement } from '../words/statement.ts';
 import { toldFinding } from './document.ts';
 import { emptyAnswer, type MatchAnswer, type MatchInput, missing, withhold } from './matchInput.ts';
 import { ASSUMED, FRICTION } from './matchLimits.ts';
@@ -31,13 +31,16 @@ export function matchSkating(input: MatchInput): MatchAnswer {
     grooveOuterMm: input.grooveOuterMm ?? USUAL_GROOVES.outerMm,
   };
   const answer = skatingOverSide(question);
-  if (!answer.found) return withhold(names, answer.why);
+  if (!answer.found) return withhold(names, plain(answer.why));
   const { side } = answer;
   // U of μ F tan θ, k = 2: a quarter of a millimetre in L and d moves tan θ far less than friction is uncertain
   const uncertainty = ({ thetaDeg, forceMn }: SkatingPoint) =>
     2 *
     Math.hypot(FRICTION.standard * question.trackingForceMn * Math.tan(degToRad(thetaDeg)), ASSUMED.force * forceMn);
-  const from = input.friction === undefined ? `${friction} taken (${FRICTION.source})` : `${friction} as given`;
+  const note = (radiusMm: number) =>
+    input.friction === undefined
+      ? statement('skating-friction-assumed', { radiusMm, friction, source: FRICTION.source })
+      : statement('skating-friction-given', { radiusMm, friction });
   return {
     ...emptyAnswer,
     findings: (
@@ -53,11 +56,7 @@ export function matchSkating(input: MatchInput): MatchAnswer {
           unit: 'mN',
           uncertainty: uncertainty(point),
           bands: [],
-          notes: [
-            plain(
-              `Inward on the groove at ${point.radiusMm} mm, friction ${from}; modulation and tip shape change it.`,
-            ),
-          ],
+          notes: [note(point.radiusMm)],
         },
         'info',
       ),

@@ -34,8 +34,8 @@ describe('what is not known is never taken as nothing in silence', () => {
   test('hardware: said at the counterweight and the carried mass, and carried in their uncertainty', () => {
     const { hardwareMassG: _, ...rest } = arm;
     for (const quantity of ['counterweight-position', 'carried-mass']) {
-      expect(find(rest, quantity)?.note, quantity).toContain('reckoned at 0');
-      expect(find(arm, quantity)?.note, quantity).not.toContain('reckoned at 0');
+      expect(find(rest, quantity)?.note, quantity).toContain('calculated with 0 g');
+      expect(find(arm, quantity)?.note, quantity).not.toContain('calculated with 0 g');
       expect(find(rest, quantity)?.uncertainty as number).toBeGreaterThan(find(arm, quantity)?.uncertainty as number);
     }
   });
@@ -85,7 +85,7 @@ describe('what is not known is never taken as nothing in silence', () => {
 
   test('a load that takes a part of the coil’s level says what the output is taken to be', () => {
     const coil: MatchInput = { ...levels, principle: 'moving-coil', coilResistanceOhm: 12, stepUp: 30, outputMv: 0.4 };
-    expect(find(coil, 'load-over-coil')?.note).toContain('quoted it open');
-    expect(find({ ...coil, stepUp: 5 }, 'load-over-coil')?.note).not.toContain('quoted it open');
+    expect(find(coil, 'load-over-coil')?.note).toContain('quotes it open');
+    expect(find({ ...coil, stepUp: 5 }, 'load-over-coil')?.note).not.toContain('quotes it open');
   });
 });

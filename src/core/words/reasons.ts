@@ -2,4 +2,5 @@
 // biome-ignore format: one entry a line merges easily
 export const reasons = {
   'no-speed-tone': 'no tone tells the speed',
+  'not-known': '{what} {count?is|are} not known',
 } as const;

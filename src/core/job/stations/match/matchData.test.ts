@@ -67,7 +67,7 @@ describe('typical classes', () => {
     const span = resonanceWithinClasses(reading.input, classesInUse(data, reading));
     const at = (effectiveMassG: number) => {
       const pair = pairOf({ ...reading.input, effectiveMassG });
-      if (!pair.found) throw new Error(pair.why);
+      if (!pair.found) throw new Error(pair.why.code);
       return pair.vertical.resonance.value;
     };
     expect(span?.low).toBeCloseTo(at(18), 12);

@@ -6,6 +6,7 @@ import { ASSUMED } from '../../../advise/matchLimits.ts';
 import { expanded } from '../../../advise/propagate.ts';
 import { type CounterweightPlan, counterweightPlan, type ForceStart, forceStart } from '../../../advise/weigh.ts';
 import { armMomentFromFloat } from '../../../mechanics/counterweight.ts';
+import { say } from '../../../words/statement.ts';
 import { type Facts, inputOf, type Known } from '../../fields/benchFacts.ts';
 import { readQuantity } from '../../fields/quantity.ts';
 import { type Answer, ask, flat, none, notKnown } from '../answer.ts';
@@ -175,7 +176,7 @@ export function standOf(
   return flat(
     ask((): Answer<Stand> => {
       const reach = counterweightReach(input.value);
-      if (!reach.found) return none(reach.why);
+      if (!reach.found) return none(say(reach.why));
       const { findings, advice } = matchBalance(input.value);
       return {
         found: true,
