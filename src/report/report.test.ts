@@ -101,9 +101,19 @@ describe('the sheet of a job', () => {
 
   it('gives what the stations give it, and a job without captures as it is', () => {
     const { job } = jobOf([]);
-    job.stations.weigh.data = { notes: 'first\nsecond', forReport: [{ label: 'Force', text: '18.0 ± 0.2 mN' }] };
+    const setTo18 = {
+      at: '2026-03-04T09:30:00.000Z',
+      by: 'gauge',
+      mn: 18,
+      uncertaintyMn: 0.2,
+      targetMn: 18,
+      dialMn: null,
+      calibrated: true,
+      left: false,
+    };
+    job.stations.weigh.data = { notes: 'first\nsecond', sets: [setTo18] };
     const bare = textOf(renderJobReport(job, [], made));
-    expect(bare).toContain('Force 18.0 ± 0.2 mN');
+    expect(bare).toMatch(/Tracking force 18\.00? ± 0\.20? mN/);
     expect(bare).toContain('first second');
     expect(bare).toContain('Nothing has been measured yet.');
     expect(bare).not.toContain('Before and after');
@@ -131,7 +141,7 @@ describe('what people type', () => {
     job.notes = nasty;
     job.customer = nasty;
     job.deck = { id: 'd', name: nasty, description: nasty };
-    job.stations.tilt.data = { notes: nasty, forReport: [{ label: nasty, text: nasty }] };
+    job.stations.intake.data = { notes: nasty, cartridge: nasty, faults: nasty };
     job.advice[0].outcome.note = nasty;
     for (const html of [
       renderJobReport(job, [{ ...captures[0], document: evil }], made),

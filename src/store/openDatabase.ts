@@ -1,5 +1,5 @@
 /** Opens the file: looks at it without touching it first, then brings its layout up to date. */
-import { closeSync, existsSync, mkdirSync, openSync, readSync, statSync } from 'node:fs';
+import { chmodSync, closeSync, existsSync, mkdirSync, openSync, readSync, statSync } from 'node:fs';
 import { dirname } from 'node:path';
 import Database from 'better-sqlite3';
 import { Kysely, SqliteDialect } from 'kysely';
@@ -77,6 +77,21 @@ function connect(file: string): Database.Database {
   }
 }
 
+/**
+ * A copy of a store of an earlier layout, before its layout is changed: what a step cannot read it leaves out. One that
+ * lies there already is of the same store, from a step that did not come to its end, and stays.
+ */
+function copyAside(database: Database.Database, file: string): void {
+  if (file === ':memory:') return;
+  const known = database.prepare("select 1 from sqlite_master where name = 'layout_steps'").get();
+  if (known === undefined) return;
+  const { layout } = database.prepare('select max(number) as layout from layout_steps').get() as { layout: number };
+  const copy = `${file}.before-layout-${newestLayout}`;
+  if (layout >= newestLayout || existsSync(copy)) return;
+  database.prepare('vacuum into ?').run(copy);
+  chmodSync(copy, 0o600);
+}
+
 /** Applies the steps that are missing, all or none, no other process beside it. */
 async function bringUpToDate(database: Database.Database, db: Db, now: () => string): Promise<void> {
   database.exec('begin immediate');
@@ -128,6 +143,7 @@ export async function openDatabase(file: string, now: () => string): Promise<Db>
   const database = connect(file);
   const db = new Kysely<Tables>({ dialect: new SqliteDialect({ database }) });
   try {
+    copyAside(database, file);
     await bringUpToDate(database, db, now);
   } catch (error) {
     database.close();

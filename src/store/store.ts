@@ -31,6 +31,7 @@ import { changePart, deletePart, listParts, readPart, writePart } from './parts.
 import { jobRow, listJobs, readJob } from './readJob.ts';
 import { deckOf } from './rows.ts';
 import { type LastPlace, readLast, readSetting, writeLast, writeSetting } from './settings.ts';
+import { StoreError } from './storeError.ts';
 import { type Origin, reading, writing } from './transaction.ts';
 import { exportJob, type Imported, importJob } from './transfer.ts';
 
@@ -72,6 +73,11 @@ export interface Store {
   close(): Promise<void>;
 }
 
+function unreadable(number: number, error: unknown): unknown {
+  if (!(error instanceof SyntaxError)) return error;
+  return new StoreError(`Job ${number} cannot be read: ${error.message}. The other jobs are not touched by it.`);
+}
+
 const fromClock: Origin = { now: () => new Date().toISOString(), newId: () => randomUUID() };
 
 /**
@@ -88,7 +94,8 @@ export async function openStore(file: string, origin: Origin = fromClock): Promi
     job: (id) =>
       reading(db, async (tx) => {
         const row = await jobRow(tx, id);
-        return row === undefined ? noJob(id) : found(await readJob(tx, row));
+        if (row === undefined) return noJob(id);
+        return found(await readJob(tx, row).catch((error) => Promise.reject(unreadable(row.number, error))));
       }),
     findJob: (text) =>
       reading(db, async (tx) => {

@@ -1,7 +1,6 @@
-/** Match's own data of a job, with what it says; every change also renews its lines on the sheet. */
+/** Match's own data of a job, with what it says. */
 import { useMemo } from 'preact/hooks';
 import { type MatchData, type MatchReading, readMatch } from '../core/job/stations/match/matchData.ts';
-import { sheetLines } from '../core/job/stations/match/reportLines.ts';
 import { useStation } from './useStation.ts';
 
 export interface Match {
@@ -11,13 +10,8 @@ export interface Match {
 }
 
 export function useMatch(jobId: string): Match {
-  const station = useStation<MatchData>(jobId, 'match');
-  const { data } = station;
+  const { data, set } = useStation<MatchData>(jobId, 'match');
   const { parts, typed, said } = data;
   const reading = useMemo(() => readMatch(data), [parts, typed, said]);
-  return {
-    data,
-    reading,
-    set: (patch) => station.set({ ...patch, forReport: sheetLines({ ...data, ...patch }) }),
-  };
+  return { data, reading, set };
 }

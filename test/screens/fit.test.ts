@@ -4,6 +4,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { fitSteps } from '../../src/core/advise/orderOfWork.ts';
 import { checkWiring, type Lead, leads, type Pin, usualMiswirings } from '../../src/core/advise/wiring.ts';
+import { linesOf, typedOf } from '../../src/core/job/stations/index.ts';
 import { axeFaults, overflowOf, unfold } from './axeFaults.ts';
 import { type Bench, openBench } from './bench.ts';
 import { settled, soon } from './settled.ts';
@@ -117,12 +118,8 @@ test('every step of the work is there with its caution, and stays ticked after a
   await work.getByText('3 of 12 done; next is number 4').waitFor();
   await soon(answer).toContain('each lead on its own pin');
   await soon(() => page.getByRole('textbox', { name: 'The scale shows, g' }).inputValue()).toBe('1,4');
-  await soon(async () => (await kept()).forReport.map((line: { label: string }) => line.label)).toEqual([
-    'Leads',
-    'Screws',
-    'Hardware',
-    'Order of work',
-  ]);
+  const lines = linesOf('fit', typedOf(await bench.stored()));
+  expect(lines.map((line) => line.label)).toEqual(['Leads', 'Screws', 'Hardware', 'Order of work']);
 });
 
 test('moved leads make stale what rests on them', async () => {

@@ -1,10 +1,12 @@
 // biome-ignore-all lint/performance/useDomNodeTextContent: what is tested is the text as it is seen
 /** Place on the page: the figures of the command line, the sheets, a reading into a move, and the check of it. */
+
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Download, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import type { PlaceDocument } from '../../src/core/geometry/document.ts';
+import { linesOf, typedOf } from '../../src/core/job/stations/index.ts';
 import { axeFaults, overflowOf, unfold } from './axeFaults.ts';
 import { type Bench, openBench, platterside } from './bench.ts';
 import { settled, soon } from './settled.ts';
@@ -250,7 +252,7 @@ test('after a reload everything typed is there, and the sheet of the job tells b
   await soon(() => page.getByRole('radio', { name: 'Stevenson: clean inner groove' }).isChecked()).toBe(true);
   await soon(() => point('inner').getByLabel('Cartridge turned clockwise, °').inputValue()).toBe('0.2');
   await page.getByRole('region', { name: 'Predicted and read, table' }).waitFor();
-  const lines = async () => (await saved()).forReport.map((line: { label: string }) => line.label);
+  const lines = async () => linesOf('place', typedOf(await bench.stored())).map((line) => line.label);
   await soon(lines).toEqual(['Worked out for', 'To be set to', 'Read before', 'Moved', 'Read after']);
 });
 

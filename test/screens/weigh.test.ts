@@ -7,6 +7,7 @@ import { matchSkating, USUAL_GROOVES } from '../../src/core/advise/matchSkating.
 import { antiSkatingStart, skatingOverSide } from '../../src/core/advise/skatingSide.ts';
 import { counterweightPlan, forceAtRecord, forceFindings, forceStart } from '../../src/core/advise/weigh.ts';
 import { apiPaths, type Job, jobSchema, type StationChange } from '../../src/core/job/api.ts';
+import { linesOf, typedOf } from '../../src/core/job/stations/index.ts';
 import { calibrateGauge } from '../../src/core/mechanics/forceGauge.ts';
 import { mnToGramForce } from '../../src/core/units/units.ts';
 import { overflowOf, unfold } from './axeFaults.ts';
@@ -205,7 +206,8 @@ test('the force is set: it is kept, closes the station, and stands on the sheet'
   const [set] = data.sets as { mn: number; uncertaintyMn: number }[];
   expect(set.mn).toBeCloseTo(atRecord.force.mn, 9);
   expect(set.uncertaintyMn).toBeCloseTo(atRecord.uncertaintyMn, 9);
-  expect(JSON.stringify(data.forReport)).toContain(`${atRecord.force.mn.toFixed(2)} ± `);
+  const lines = linesOf('weigh', typedOf(await stored()));
+  expect(JSON.stringify(lines)).toContain(`${atRecord.force.mn.toFixed(2)} ± `);
 });
 
 test('a slide at Place makes it stale with its reason; an old reading is called old; set again clears it', async () => {

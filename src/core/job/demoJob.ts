@@ -44,7 +44,7 @@ const matched = Object.fromEntries(
     .map((part) => [part.kind, { id: null, revision: 0, part }]),
 ) as StationData;
 
-/** What stands at each station; keys other than `notes` and `forReport` are those of the station's own page. */
+/** What was typed at each station. */
 const kept: Readonly<Partial<Record<StationName, StationData>>> = {
   intake: {
     cartridge: 'bench moving magnet',
@@ -52,11 +52,6 @@ const kept: Readonly<Partial<Record<StationName, StationData>>> = {
     checked: ['guard', 'cantilever', 'bearings', 'leads', 'platter', 'level', 'hours'],
     faults: 'Tip worn flat on one side.',
     notes: 'Came in for a new stylus. Belt drive, arm with a removable shell, lid and mat there.',
-    forReport: [
-      { label: 'Cartridge', text: 'bench moving magnet' },
-      { label: 'Stylus hours', text: '900, by the owner’s count' },
-      { label: 'Faults found', text: 'Tip worn flat on one side.' },
-    ],
   },
   match: {
     parts: matched,

@@ -1,14 +1,16 @@
 /** Fit: leads on their pins, what the screw passes, how the hardware's mass was found, which steps are done. */
 import { z } from 'zod';
 import { leads, pins } from '../../advise/wiring.ts';
+import { fitLines } from './fit/reportLines.ts';
+import { readMatch } from './match/matchData.ts';
 import {
   each,
   fieldText,
-  linesAsStored,
   MOST_ROWS,
   ofEveryStation,
   type StationModel,
   type TypedBy,
+  without,
 } from './stationModel.ts';
 
 export const stackNames = ['headshell', 'spacer', 'washer', 'flange', 'nut', 'tapDepth', 'pitch'] as const;
@@ -39,14 +41,6 @@ const schema = z.strictObject({
   set: each(setNames, fieldText)
     .extend({ material: z.enum(['steel', 'brass', 'titanium', 'aluminium', 'nylon']).optional() })
     .optional(),
-  hardware: z
-    .strictObject({
-      massG: z.number(),
-      uncertaintyG: z.number().nullable(),
-      by: z.enum(['part', 'weighed', 'reckoned']),
-    })
-    .nullable()
-    .optional(),
   /** ids of the steps that are ticked */
   steps: z.array(z.string().max(80)).max(MOST_ROWS).optional(),
 });
@@ -54,7 +48,6 @@ export type FitTyped = TypedBy<typeof schema>;
 
 export const fitModel: StationModel<FitTyped> = {
   schema,
-  wholes: [['hardware']],
-  lines: linesAsStored,
-  fromOlder: (data) => data,
+  lines: (typed, { stations }) => fitLines(typed, readMatch(stations.match).chosen),
+  fromOlder: without('forReport', 'hardware'),
 };

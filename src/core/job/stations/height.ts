@@ -1,13 +1,14 @@
 /** Height: what the arm stands over level, the record it is set on, and the height as it was left. */
 import { z } from 'zod';
+import { heightLines } from './height/reportLines.ts';
 import {
   doneAt,
   fieldText,
-  linesAsStored,
   MOST_ROWS,
   ofEveryStation,
   type StationModel,
   type TypedBy,
+  without,
 } from './stationModel.ts';
 import { typedFacts } from './typedFacts.ts';
 
@@ -46,6 +47,6 @@ export type HeightTyped = TypedBy<typeof schema>;
 
 export const heightModel: StationModel<HeightTyped> = {
   schema,
-  lines: linesAsStored,
-  fromOlder: (data) => data,
+  lines: heightLines,
+  fromOlder: without('forReport'),
 };

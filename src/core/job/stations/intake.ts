@@ -1,6 +1,7 @@
 /** Intake: what came in, and what was looked at. */
 import { z } from 'zod';
-import { fieldText, linesAsStored, ofEveryStation, type StationModel, type TypedBy } from './stationModel.ts';
+import { intakeLines } from './intake/intake.ts';
+import { fieldText, ofEveryStation, type StationModel, type TypedBy, without } from './stationModel.ts';
 
 /** What is looked at before anything is touched. */
 export const inspected = ['guard', 'cantilever', 'tip', 'bearings', 'leads', 'platter', 'level', 'hours'] as const;
@@ -16,6 +17,6 @@ export type IntakeTyped = TypedBy<typeof schema>;
 
 export const intakeModel: StationModel<IntakeTyped> = {
   schema,
-  lines: linesAsStored,
-  fromOlder: (data) => data,
+  lines: intakeLines,
+  fromOlder: without('forReport'),
 };

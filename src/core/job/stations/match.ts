@@ -6,7 +6,8 @@ import { z } from 'zod';
 import { type MatchFigure, matchFigures } from '../../advise/matchInput.ts';
 import type { PartKind } from '../partFields.ts';
 import { partSchemaOf } from '../parts.ts';
-import { each, fieldText, linesAsStored, ofEveryStation, type StationModel, type TypedBy } from './stationModel.ts';
+import { sheetLines } from './match/reportLines.ts';
+import { each, fieldText, ofEveryStation, type StationModel, type TypedBy, without } from './stationModel.ts';
 
 /** In the order of the signal and the hands: what carries, what is fitted, what follows. */
 export const pickKinds = [
@@ -63,6 +64,6 @@ export type MatchTyped = TypedBy<typeof schema>;
 export const matchModel: StationModel<MatchTyped> = {
   schema,
   wholes: [['parts', '*']],
-  lines: linesAsStored,
-  fromOlder: (data) => data,
+  lines: sheetLines,
+  fromOlder: without('forReport'),
 };

@@ -1,15 +1,16 @@
 /** Place: arm, grooves and criterion, the reading off the template, the template, and the moves made. */
 import { z } from 'zod';
 import { criteria } from '../../geometry/criteria.ts';
+import { placeLines } from './place/reportLines.ts';
 import {
   doneAt,
   each,
   fieldText,
-  linesAsStored,
   MOST_ROWS,
   ofEveryStation,
   type StationModel,
   type TypedBy,
+  without,
 } from './stationModel.ts';
 
 const armNames = [
@@ -75,24 +76,27 @@ const read = each(readNames, fieldText).extend({
   sheetFor: z.enum(['solved', 'printed', 'other']).optional(),
 });
 
+/** mm, deg or %; no arm has a larger one. */
+const size = z.number().min(-10_000).max(10_000);
+
 /** The numbers that a template was drawn for: readings off it refer to these. */
 const drawn = z.strictObject({
-  spindleToPivotMm: z.number(),
-  effectiveLengthMm: z.number(),
-  nullPointsMm: z.array(z.number()).max(4),
+  spindleToPivotMm: size,
+  effectiveLengthMm: size,
+  nullPointsMm: z.array(size).max(2),
 });
 
 /** The uncertainty is k = 2 in the figure's own unit; 95 draws in 100 lie between low and high. */
 const figure = z.strictObject({
-  value: z.number(),
-  uncertainty: z.number().nullable(),
-  low: z.number().optional(),
-  high: z.number().optional(),
+  value: size,
+  uncertainty: size.min(0).nullable(),
+  low: size.optional(),
+  high: size.optional(),
 });
 const stands = z.strictObject({
   overhangMm: figure,
   offsetDeg: figure.nullable(),
-  nullPointsMm: z.array(figure).max(4),
+  nullPointsMm: z.array(figure).max(2),
   peakPercent: figure.nullable(),
 });
 
@@ -117,9 +121,9 @@ const schema = z.strictObject({
       z.strictObject({
         at: doneAt,
         /** forward positive; null where the cartridge was not slid */
-        slideMm: z.number().nullable(),
+        slideMm: size.nullable(),
         /** clockwise seen from above positive; null where it was not twisted */
-        twistDeg: z.number().nullable(),
+        twistDeg: size.nullable(),
         before: stands,
         predicted: stands,
         /** what was typed before it, for when it is taken back */
@@ -139,6 +143,6 @@ export const placeModel: StationModel<PlaceTyped> = {
     ['sheet', 'drawnArc'],
     ['sheet', 'drawnTwoPoint'],
   ],
-  lines: linesAsStored,
-  fromOlder: (data) => data,
+  lines: placeLines,
+  fromOlder: without('forReport'),
 };

@@ -49,19 +49,14 @@ export const doneAt = z.iso.datetime({ error: 'a time is written as 2026-03-04T0
 /** Most rows of any list. */
 export const MOST_ROWS = 500;
 
-/** Lines that earlier versions kept with what was typed. */
-const storedLines = z.array(z.object({ label: z.string().min(1).max(200), text: z.string().max(4000) })).max(100);
-/** Keys of every station; `forReport` goes from a station as its lines are worked out here. */
-export const ofEveryStation = { notes: noteText.optional(), forReport: storedLines.optional() };
+/** Keys of every station. */
+export const ofEveryStation = { notes: noteText.optional() };
 
-/** Lines as the page left them. */
-export const linesAsStored = (typed: {
-  readonly forReport?: readonly ReportLine[] | undefined;
-}): readonly ReportLine[] => typed.forReport ?? [];
-
-/** `data` without some of its keys. */
-export const without = (data: StationData, ...names: readonly string[]): StationData =>
-  Object.fromEntries(Object.entries(data).filter(([name]) => !names.includes(name)));
+/** `data` without keys that earlier versions kept though they follow from the others. */
+export const without =
+  (...names: readonly string[]) =>
+  (data: StationData): StationData =>
+    Object.fromEntries(Object.entries(data).filter(([name]) => !names.includes(name)));
 
 /** `{a?: S, b?: S}` for a list of names. */
 export const each = <const Name extends string, Schema extends z.ZodType>(names: readonly Name[], schema: Schema) =>

@@ -1,13 +1,6 @@
 /** Tilt: readings of a voltmeter; recordings are kept as captures. */
 import { z } from 'zod';
-import {
-  fieldText,
-  linesAsStored,
-  MOST_ROWS,
-  ofEveryStation,
-  type StationModel,
-  type TypedBy,
-} from './stationModel.ts';
+import { fieldText, MOST_ROWS, ofEveryStation, type StationModel, type TypedBy, without } from './stationModel.ts';
 
 const schema = z.strictObject({
   ...ofEveryStation,
@@ -31,4 +24,4 @@ const schema = z.strictObject({
 });
 export type TiltTyped = TypedBy<typeof schema>;
 
-export const tiltModel: StationModel<TiltTyped> = { schema, lines: linesAsStored, fromOlder: (data) => data };
+export const tiltModel: StationModel<TiltTyped> = { schema, lines: () => [], fromOlder: without('forReport') };

@@ -3,13 +3,14 @@ import { z } from 'zod';
 import {
   doneAt,
   fieldText,
-  linesAsStored,
   MOST_ROWS,
   ofEveryStation,
   type StationModel,
   type TypedBy,
+  without,
 } from './stationModel.ts';
 import { typedFacts } from './typedFacts.ts';
+import { weighLines } from './weigh/reportLines.ts';
 
 const force = z.number().min(0).max(1000);
 
@@ -86,6 +87,6 @@ export type WeighTyped = TypedBy<typeof schema>;
 export const weighModel: StationModel<WeighTyped> = {
   schema,
   wholes: [['skatingSet']],
-  lines: linesAsStored,
-  fromOlder: (data) => data,
+  lines: weighLines,
+  fromOlder: without('forReport'),
 };

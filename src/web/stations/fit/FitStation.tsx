@@ -4,21 +4,17 @@ import { useMatch } from '../../useMatch.ts';
 import { useStation } from '../../useStation.ts';
 import type { StationProps } from '../station.ts';
 import './fit.css';
-import type { ReportLine } from '../../../core/job/reportLines.ts';
 import type { FitData } from '../../../core/job/stations/fit/fitData.ts';
-import { fitLines } from '../../../core/job/stations/fit/reportLines.ts';
 import { HardwareMass } from './HardwareMass.tsx';
 import { Leads } from './Leads.tsx';
 import { Screws } from './Screws.tsx';
 import { WorkOrder } from './WorkOrder.tsx';
 
 export default function FitStation({ job }: StationProps) {
-  const station = useStation<FitData & { forReport: ReportLine[] }>(job.id, 'fit');
+  const station = useStation<FitData>(job.id, 'fit');
   const match = useMatch(job.id);
-  const { data } = station;
+  const { data, set } = station;
   const { chosen, input } = match.reading;
-  const set = (patch: Partial<FitData>): void =>
-    station.set({ ...patch, forReport: [...fitLines({ ...data, ...patch }, chosen)] });
   return (
     <div class="do fit">
       <WorkOrder job={job} data={data} set={set} />

@@ -2,7 +2,7 @@
 import './height.css';
 import { heightAnswer, riseOf, thicknessOf } from '../../../core/job/stations/height/heightAnswers.ts';
 import type { HeightData, HeightSet } from '../../../core/job/stations/height/heightData.ts';
-import { heightLines, riseWords, setWords } from '../../../core/job/stations/height/reportLines.ts';
+import { riseWords, setWords } from '../../../core/job/stations/height/reportLines.ts';
 import { startOf, targetOf } from '../../../core/job/stations/weigh/balance.ts';
 import type { WeighData } from '../../../core/job/stations/weigh/weighData.ts';
 import { makeMove } from '../../jobState.ts';
@@ -19,11 +19,9 @@ const MOST_SETS = 30;
 
 export default function HeightStation({ job }: StationProps) {
   const station = useStation<HeightData>(job.id, 'height');
-  const { data, status } = station;
+  const { data, status, set } = station;
   const weigh = useStation<WeighData>(job.id, 'weigh').data;
   const bench = useBench(job.id, 'height');
-  const set = (patch: Partial<HeightData>): void =>
-    station.set({ ...patch, forReport: heightLines({ ...data, ...patch }) });
   const forceUnit = weigh.forceUnit ?? 'g';
   const { facts: known } = bench;
 

@@ -2,8 +2,7 @@
 import type { JudgedFinding } from '../../../core/advise/document.ts';
 import type { Job } from '../../../core/job/api.ts';
 import { harmonicLines } from '../../../core/job/harmonicLines.ts';
-import type { ReportLine } from '../../../core/job/reportLines.ts';
-import { HOURS, type IntakeData, intakeLines, intakePoints } from '../../../core/job/stations/intake/intake.ts';
+import { HOURS, type IntakeData, intakePoints } from '../../../core/job/stations/intake/intake.ts';
 import { useHeadField } from '../../headDraft.ts';
 import { Check } from '../../parts/Choice.tsx';
 import { FindingList } from '../../parts/FindingList.tsx';
@@ -17,10 +16,8 @@ import { useStation } from '../../useStation.ts';
 import type { StationProps } from '../station.ts';
 
 export default function IntakeStation({ job }: StationProps) {
-  const station = useStation<IntakeData & { forReport: ReportLine[] }>(job.id, 'intake');
-  const { data } = station;
-  const set = (patch: Partial<IntakeData>): void =>
-    station.set({ ...patch, forReport: [...intakeLines({ ...data, ...patch })] });
+  const station = useStation<IntakeData>(job.id, 'intake');
+  const { data, set } = station;
   const checked = data.checked ?? [];
   const tick = (key: string, on: boolean): void =>
     set({ checked: on ? [...checked, key] : checked.filter((one) => one !== key) });

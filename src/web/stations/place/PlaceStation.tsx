@@ -9,7 +9,6 @@ import {
   withMove,
 } from '../../../core/job/stations/place/madeMoves.ts';
 import { emptied } from '../../../core/job/stations/place/readRequest.ts';
-import { placeLines } from '../../../core/job/stations/place/reportLines.ts';
 import { type Solved, solved } from '../../../core/job/stations/place/solved.ts';
 import type { ArmTyped, ReadTyped, SheetTyped } from '../../../core/job/stations/place/typed.ts';
 import type { PlaceTyped } from '../../../core/job/stations/place.ts';
@@ -73,8 +72,7 @@ function Ways() {
 
 export default function PlaceStation({ job }: StationProps) {
   const station = useStation<PlaceTyped>(job.id, 'place');
-  const { data } = station;
-  const set = (patch: PlaceTyped): void => station.set({ ...patch, forReport: [...placeLines({ ...data, ...patch })] });
+  const { data, set } = station;
   const setArm = (patch: ArmTyped): void => set({ arm: { ...data.arm, ...patch } });
   const setRead = (patch: ReadTyped): void => set({ read: { ...data.read, ...patch } });
   const setSheet = (patch: SheetTyped): void => set({ sheet: { ...data.sheet, ...patch } });

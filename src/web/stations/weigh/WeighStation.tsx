@@ -6,7 +6,6 @@ import type { MoveName } from '../../../core/job/moves.ts';
 import { whatMoveMakesStale } from '../../../core/job/stale.ts';
 import { type Spread, standOf, startOf, targetOf, travelOf } from '../../../core/job/stations/weigh/balance.ts';
 import { dialOf, findingsOf, weighedOf } from '../../../core/job/stations/weigh/gauge.ts';
-import { weighLines } from '../../../core/job/stations/weigh/reportLines.ts';
 import type { ForceSet, WeighData } from '../../../core/job/stations/weigh/weighData.ts';
 import { makeMove } from '../../jobState.ts';
 import { useBench } from '../../useBench.ts';
@@ -40,9 +39,7 @@ function changeUnit(data: Partial<WeighData>, unit: ForceUnit): Partial<WeighDat
 
 export default function WeighStation({ job }: StationProps) {
   const station = useStation<WeighData>(job.id, 'weigh');
-  const { data, status } = station;
-  const set = (patch: Partial<WeighData>): void =>
-    station.set({ ...patch, forReport: weighLines({ ...data, ...patch }) });
+  const { data, status, set } = station;
   const bench = useBench(job.id, 'weigh');
   const { facts: known, match } = bench;
   const unit = data.forceUnit ?? 'g';

@@ -31,7 +31,6 @@ export interface HeightData {
   slackUp: string;
   /** oldest first */
   sets: readonly HeightSet[];
-  forReport: readonly { label: string; text: string }[];
 }
 
 /** Where nothing is typed; common practice. */

@@ -1,5 +1,7 @@
 /** What Height puts on the job's sheet: how it was left. */
+
 import { showNumber } from '../../fields/number.ts';
+import type { ReportLine } from '../../reportLines.ts';
 import type { HeightData, HeightSet } from './heightData.ts';
 
 /** "level", "2.0 mm over level at the pivot" */
@@ -11,7 +13,7 @@ export function setWords({ riseMm, thicknessMm, mark }: HeightSet): string {
   return `${riseWords(riseMm)} on a record of ${showNumber(thicknessMm, 1)} mm${read}`;
 }
 
-export function heightLines(data: Partial<HeightData>): HeightData['forReport'] {
+export function heightLines(data: Partial<HeightData>): readonly ReportLine[] {
   const last = data.sets?.at(-1);
   if (last === undefined) return [];
   return [

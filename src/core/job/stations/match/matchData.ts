@@ -51,7 +51,6 @@ export interface MatchData {
   typed: Readonly<Partial<Record<MatchFigure, string>>>;
   typical: Readonly<Partial<Record<MatchFigure, string>>>;
   said: Said;
-  forReport: readonly { readonly label: string; readonly text: string }[];
 }
 
 export interface MatchReading {

@@ -2,10 +2,9 @@
 
 import { forceWithin, forceWords } from '../../fields/force.ts';
 import { showFigure } from '../../fields/number.ts';
+import type { ReportLine } from '../../reportLines.ts';
 import { calibrationOf } from './gauge.ts';
 import type { ForceSet, WeighData } from './weighData.ts';
-
-type Line = WeighData['forReport'][number];
 
 const day = (iso: string): string => iso.slice(0, 10);
 
@@ -15,8 +14,8 @@ export function setWords({ by, mn, uncertaintyMn, calibrated }: ForceSet): strin
   return `${forceWithin(mn, uncertaintyMn)} at record height, weighed with a gauge ${calibrated ? 'held against known masses' : 'that was not held against a known mass'}`;
 }
 
-export function weighLines(data: Partial<WeighData>): readonly Line[] {
-  const lines: Line[] = [];
+export function weighLines(data: Partial<WeighData>): readonly ReportLine[] {
+  const lines: ReportLine[] = [];
   const last = data.sets?.at(-1);
   if (last !== undefined) {
     lines.push({

@@ -82,7 +82,6 @@ export interface WeighData {
   /** oldest first */
   sets: readonly ForceSet[];
   skatingSet: SkatingSet | null;
-  forReport: readonly { label: string; text: string }[];
 }
 
 export const emptyMass: MassRow = { mass: '', within: '', reading: '' };
