@@ -194,6 +194,22 @@ export function figuresOf(side: SideReadings, flat: boolean): MeasuredSide {
   };
 }
 
+/** Of what plays, what a few milliseconds can tell: levels, wiring and speed, no curves. */
+export function provisionalFigures(side: SideReadings): MeasuredSide {
+  const polarity = polarityOf(side);
+  const levels = levelFigures(side, polarity);
+  const speed = speedFigures(
+    side,
+    speedTones(side, (t) => isLateral(t, polarity)),
+  );
+  return {
+    findings: [...levels.findings, ...wiringFindings(side, polarity), ...speed.findings],
+    problems: [...levels.problems, ...speed.problems],
+    curves: [],
+    ...tiltReading(levels),
+  };
+}
+
 function toneBand(
   band: Band,
   heard: ToneReading,

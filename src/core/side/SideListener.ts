@@ -17,8 +17,8 @@ import type { CaptureFormat, StereoBlock } from '../capture/recording.ts';
 import { SampleInspector, type Spoiled } from '../capture/sampleInspector.ts';
 import type { SideKnown } from '../measure/bandEstimator.ts';
 import type { Readings } from '../measure/estimators.ts';
-import { figuresOf, type MeasuredSide, sideKnown, sideReadings } from '../measure/measureSide.ts';
-import type { PassageReading } from '../measure/sideReadings.ts';
+import { figuresOf, provisionalFigures, sideKnown, sideReadings } from '../measure/measureSide.ts';
+import type { PassageReading, SideReadings } from '../measure/sideReadings.ts';
 import type { Band } from '../record/band.ts';
 import { BandFinder, type LateBand, type Overview } from '../record/bandFinder.ts';
 import { matchSheet } from '../record/matchSheet.ts';
@@ -57,6 +57,10 @@ const DELAY_S = 1.25;
 const HELD_S = 6;
 /** s that the finder looks back while a side plays */
 const LOOK_BACK_S = 12;
+/** and how far at most, to what was before a band without a tone, s */
+const MOST_BACK_S = 60;
+const BEFORE_QUIET_S = 6;
+const QUIET: ReadonlySet<Band['signal']> = new Set(['noise', 'silent-groove']);
 /** hops of the finder between two looks, while nothing plays and while something does */
 const HOPS_A_LOOK = { waiting: 4, following: 8 };
 /** looks without it after which a band was none */
@@ -107,7 +111,7 @@ export class SideListener {
 
   /** What the finder makes of the last seconds → which bands are followed. */
   private look(): void {
-    const lately = this.finder.heardLately(LOOK_BACK_S);
+    const lately = this.finder.heardLately(this.lookBackS());
     this.spoiled = this.inspector.spoiled().sort((a, b) => a.startS - b.startS);
     for (const follower of this.following) {
       const late = lately.find((one) => follower.isHeardAs(one));
@@ -121,6 +125,14 @@ export class SideListener {
     });
     for (const late of lately) if (this.isNew(late)) this.begin(late.band);
     this.playing = this.following.findLast((one) => one.isPlaying && one.unheard === 0) ?? null;
+  }
+
+  /** Noise and unmodulated groove are known only by what was before them. */
+  private lookBackS(): number {
+    const quiet = this.following.find(({ band }) => band.frequencyHz === null && QUIET.has(band.signal));
+    if (quiet === undefined) return LOOK_BACK_S;
+    const agoS = this.finder.heardS - quiet.band.startS;
+    return Math.min(MOST_BACK_S, Math.max(LOOK_BACK_S, agoS + BEFORE_QUIET_S));
   }
 
   private isNew({ band, beganEarlier, isPlaying }: LateBand): boolean {
@@ -175,7 +187,7 @@ export class SideListener {
     const band: Band = { ...playing.band, endS: nowS, index: this.settled.length };
     const readings = playing.running();
     const heard = [...lastOfEachKind(this.readings).filter((one) => isRelated(one.band, band)), { band, readings }];
-    const measured = this.measured(heard, this.matched(heard.map((one) => one.band)));
+    const measured = provisionalFigures(this.side(heard, this.matched(heard.map((one) => one.band))));
     const figures = judgedFigures(
       measured,
       [],
@@ -190,15 +202,15 @@ export class SideListener {
     return sheet === undefined ? { bands: [...bands], order: 'unknown' } : matchSheet(bands, sheet);
   }
 
-  private measured(
+  private side(
     heard: readonly SettledReading[],
     { bands, order }: Pick<ReturnType<typeof matchSheet>, 'bands' | 'order'>,
-  ): MeasuredSide {
+  ): SideReadings {
     const passages = heard.map(({ band: { startS, endS, signal }, readings }, i): PassageReading => {
       const band = bands[i];
       return { passage: { signal, startS, endS, band }, readings };
     });
-    return figuresOf(sideReadings(passages, bands, { ...this.options, order }), this.options.flat === true);
+    return sideReadings(passages, bands, { ...this.options, order });
   }
 
   /** The input has ended: the document, with bands placed in hindsight. */
@@ -223,7 +235,8 @@ export class SideListener {
       if (piece !== null) heard.push({ band, readings: piece.readings });
       else unread.push(problem('band-unread', { band: band.index + 1 }, { startS: band.startS, endS: band.endS }));
     }
-    const measured = this.measured(heard, { bands: heard.map((one) => one.band), order: side.order });
+    const told = this.side(heard, { bands: heard.map((one) => one.band), order: side.order });
+    const measured = figuresOf(told, this.options.flat === true);
     const document = sideDocument({
       format: { ...this.format, container: 'live', frames, durationS },
       sha256: null,
