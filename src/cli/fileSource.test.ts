@@ -1,50 +1,49 @@
-import { execFileSync } from 'node:child_process';
-import { mkdtemp, rm, writeFile } from 'node:fs/promises';
+import { createHash } from 'node:crypto';
+import { appendFileSync, mkdtempSync, renameSync, rmSync, truncateSync, utimesSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterAll, beforeAll, expect, it } from 'vitest';
-import { seededIntegers, wave } from '../../test/faults/buildWave.ts';
-import { readAll } from '../../test/faults/readAll.ts';
-import { openRecording } from '../core/capture/openRecording.ts';
-import { fileSource } from '../web/fileSource.ts';
+import { afterAll, describe, expect, it } from 'vitest';
+import { fileFingerprint } from './fileFingerprint.ts';
 import { openFileSource } from './fileSource.ts';
 
-const samples = seededIntegers(300_000, 24, 6);
-let folder = '';
-beforeAll(async () => {
-  folder = await mkdtemp(join(tmpdir(), 'platterside-'));
-  await writeFile(join(folder, 'side.wav'), wave(samples, 24));
-});
-afterAll(() => rm(folder, { recursive: true, force: true }));
+const folder = mkdtempSync(join(tmpdir(), 'platterside-source-'));
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-it('a file on disk reads as it was written, several readers at once', async () => {
-  const source = await openFileSource(join(folder, 'side.wav'));
-  expect(source).toMatchObject({ name: 'side.wav', size: 900_044 });
-  const recording = await openRecording(source);
-  const [whole, part] = await Promise.all([
-    readAll(recording, 2 ** 23),
-    readAll(recording, 2 ** 23, { fromFrame: 70_000, toFrame: 140_000 }),
-  ]);
-  expect(whole).toEqual(samples);
-  expect(part).toEqual(samples.slice(140_000, 280_000));
-  await source.close();
-  await expect(readAll(recording, 1)).rejects.toThrow(/^side\.wav could not be read at byte 44: /);
-});
+const bytes = Uint8Array.from({ length: 3_000_000 }, (_, n) => (n * 31 + (n >> 9)) & 255);
+const opened = async (name: string) => {
+  const path = join(folder, name);
+  writeFileSync(path, bytes);
+  return { path, source: await openFileSource(path) };
+};
 
-it('a pipe is refused at once, without waiting for somebody to write to it', async () => {
-  execFileSync('mkfifo', [join(folder, 'pipe.wav')]);
-  await expect(openFileSource(join(folder, 'pipe.wav'))).rejects.toMatchObject({ code: 'ENOTFILE' });
-});
+describe('a file that changes while it is read', () => {
+  it('still grows: it is what it was when it was opened, its fingerprint too', async () => {
+    const { path, source } = await opened('growing');
+    appendFileSync(path, bytes);
+    expect(source.size).toBe(bytes.length);
+    expect(await source.read(bytes.length - 10, 100)).toEqual(bytes.subarray(-10));
+    expect(await fileFingerprint(source.file)).toBe(createHash('sha256').update(bytes).digest('hex'));
+    expect(source.sinceOpened()).toBe('grown');
+    await source.close();
+  });
 
-it('a folder and a name that is not there are errors with a code', async () => {
-  await expect(openFileSource(folder)).rejects.toMatchObject({ code: 'EISDIR' });
-  await expect(openFileSource(join(folder, 'none.wav'))).rejects.toMatchObject({ code: 'ENOENT' });
-});
+  it('has become shorter', async () => {
+    const { path, source } = await opened('shorter');
+    truncateSync(path, 1000);
+    await expect(fileFingerprint(source.file)).rejects.toThrow('ended at byte 1000, where 3000000');
+    expect(() => source.sinceOpened()).toThrow('it became shorter');
+    await source.close();
+  });
 
-it('a file chosen in a page reads the same', async () => {
-  const recording = await openRecording(
-    fileSource(new File([wave(samples, 24) as Uint8Array<ArrayBuffer>], 'picked.wav')),
-  );
-  expect(recording.format.file).toBe('picked.wav');
-  expect(await readAll(recording, 2 ** 23)).toEqual(samples);
+  it('was replaced, or written to in place', async () => {
+    const { path, source } = await opened('replaced');
+    renameSync((await opened('other')).path, path);
+    expect(() => source.sinceOpened()).toThrow('another file');
+    await source.close();
+    const written = await opened('written');
+    expect(written.source.sinceOpened()).toBe('same');
+    utimesSync(written.path, 1, 1);
+    expect(() => written.source.sinceOpened()).toThrow('it was written to');
+    await written.source.close();
+  });
 });

@@ -4,6 +4,7 @@ import { parseArgs } from 'node:util';
 import type { SideDocument } from '../core/advise/document.ts';
 import { CaptureError } from '../core/capture/captureError.ts';
 import { openRecording } from '../core/capture/openRecording.ts';
+import { problem } from '../core/capture/problem.ts';
 import { parseSheet, type RecordSheet } from '../core/record/sheet.ts';
 import { type ExamineOptions, examineRecording, type Progress } from '../core/side/examineSide.ts';
 import { type Command, type ExitStatus, type Streams, UsageError } from './command.ts';
@@ -66,16 +67,22 @@ async function examineFile(file: string, options: ExamineOptions, io: Streams): 
   let threads: TwoThreads | null = null;
   try {
     const recording = await openRecording(source);
-    threads = twoThreads(file, recording);
+    threads = twoThreads(source.file, recording);
     const [{ document }, sha256] = await Promise.all([
       examineRecording(recording, {
         ...options,
         onProgress: bar.show,
         ...(threads === null ? {} : { passes: threads }),
       }),
-      fileFingerprint(file),
+      fileFingerprint(source.file),
     ]);
-    return { ...document, capture: { ...document.capture, path: file, sha256 } };
+    const grown = source.sinceOpened() === 'grown';
+    const present = recording.format.durationS.toFixed(1);
+    return {
+      ...document,
+      capture: { ...document.capture, path: file, sha256 },
+      problems: [...document.problems, ...(grown ? [problem('still-growing', { present })] : [])],
+    };
   } catch (error) {
     if (error instanceof CaptureError) throw new UsageError(error.message);
     throw error;

@@ -1,16 +1,17 @@
-/** A thread of `measure`: opens the file for itself, listens to its part or reads its tones, sends back figures. */
+/** A thread of `measure`: reads the open file for itself, listens to its part or reads its tones, sends back figures. */
 import { parentPort, workerData } from 'node:worker_threads';
 import { openRecording } from '../core/capture/openRecording.ts';
 import type { Recording } from '../core/capture/recording.ts';
 import { answerThread } from '../core/side/answerThread.ts';
 import { memoryIn, type ThreadReply, type ThreadRequest } from '../core/side/threadMessages.ts';
-import { openFileSource } from './fileSource.ts';
+import { bytesOfFile } from './fileSource.ts';
 
 const port = parentPort!;
 
 let opened: Promise<Recording> | null = null;
 const recording = (): Promise<Recording> => {
-  opened ??= openFileSource(workerData as string).then(openRecording);
+  // what the header says of its length may have been written anew since the first thread read it
+  opened ??= openRecording(bytesOfFile(workerData.file)).then((mine) => ({ ...mine, format: workerData.format }));
   return opened;
 };
 

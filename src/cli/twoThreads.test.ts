@@ -1,4 +1,4 @@
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, rmSync, truncateSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
@@ -58,7 +58,7 @@ describe('two threads', () => {
     const source = await openFileSource(file);
     const recording = await openRecording(source);
     const alone = await examineRecording(recording);
-    const threads = twoThreads(file, recording, code, 0);
+    const threads = twoThreads(source.file, recording, code, 0);
     expect(threads).not.toBeNull();
     const stages = new Map<string, number>();
     const together = await examineRecording(recording, {
@@ -74,15 +74,18 @@ describe('two threads', () => {
 
   it('are one where the recording is short', async () => {
     const source = await openFileSource(file);
-    expect(twoThreads(file, await openRecording(source), code)).toBeNull();
+    expect(twoThreads(source.file, await openRecording(source), code)).toBeNull();
     await source.close();
   });
 
   it('say in one sentence what the second one could not do', async () => {
     const source = await openFileSource(file);
     const recording = await openRecording(source);
-    const threads = twoThreads(join(folder, 'gone.wav'), recording, code, 0);
-    await expect(examineRecording(recording, { passes: threads ?? undefined })).rejects.toThrow(/gone\.wav/);
+    const threads = twoThreads(source.file, recording, code, 0);
+    truncateSync(file, 200_000);
+    await expect(examineRecording(recording, { passes: threads ?? undefined })).rejects.toThrow(
+      /side\.wav changed while it was being read \(it ended at byte 200000/,
+    );
     await threads?.end();
     await source.close();
   });

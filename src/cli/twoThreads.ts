@@ -4,13 +4,11 @@ import { availableParallelism } from 'node:os';
 import { Worker } from 'node:worker_threads';
 import type { Recording } from '../core/capture/recording.ts';
 import type { SidePasses } from '../core/side/examineSide.ts';
-import { PART_FRAMES } from '../core/side/listen.ts';
-import { type SampleThread, sharedPasses } from '../core/side/sharedPasses.ts';
+import { isWorthSharing, type SampleThread, sharedPasses } from '../core/side/sharedPasses.ts';
 import { memoryIn, type ThreadReply } from '../core/side/threadMessages.ts';
 import { CannotError, UsageError } from './command.ts';
+import type { OpenFile } from './fileSource.ts';
 
-/** A shorter recording is done before two threads would have started, frames. */
-const LEAST_FRAMES = 64 * PART_FRAMES;
 /** MB for what is new; more would be room that is never given back, for the large arrays lie elsewhere */
 const ROOM_FOR_NEW = 6;
 
@@ -26,19 +24,20 @@ const BUILT = new URL('./sideThread.mjs', import.meta.url);
  *   samples in order
  */
 export function twoThreads(
-  path: string,
+  file: OpenFile,
   recording: Recording,
   code: URL = BUILT,
-  leastFrames: number = LEAST_FRAMES,
+  leastFrames?: number,
 ): TwoThreads | null {
   const { format } = recording;
-  if (format.container === 'flac' || format.frames < leastFrames) return null;
+  if (!isWorthSharing(format, leastFrames)) return null;
   if (availableParallelism() < 2 || !existsSync(code)) return null;
   const workers = [0, 1].map(
-    () => new Worker(code, { workerData: path, resourceLimits: { maxYoungGenerationSizeMb: ROOM_FOR_NEW } }),
+    () =>
+      new Worker(code, { workerData: { file, format }, resourceLimits: { maxYoungGenerationSizeMb: ROOM_FOR_NEW } }),
   );
-  const passes = sharedPasses(workers.map(threadOf), format, ({ message, ofCapture }) =>
-    ofCapture ? new UsageError(message) : new CannotError(message),
+  const passes = sharedPasses(workers.map(threadOf), format, ({ message, code }) =>
+    code !== null ? new UsageError(message) : new CannotError(message),
   );
   return {
     ...passes,

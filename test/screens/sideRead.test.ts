@@ -206,7 +206,7 @@ test('a long recording tells how far it is, leaves the page usable, and stops wh
   await page.getByLabel('Notes at Weigh').fill('written meanwhile');
   await page.getByRole('navigation').getByRole('link', { name: /^Tilt/ }).click();
   await soon(at).toBeGreaterThanOrEqual(before);
-  await soon(() => page.workers().length).toBe(1);
+  await soon(() => page.workers().length).toBe(3);
   await page.getByRole('button', { name: 'Stop' }).click();
   await page.getByText('Stopped. Nothing of long side.wav was kept.').waitFor();
   await soon(() => page.workers().length).toBe(0);

@@ -5,8 +5,9 @@ import { say, type Values } from '../words/statement.ts';
 export class CaptureError extends Error {
   readonly code: ProblemCode;
 
-  constructor(code: ProblemCode, values: Values) {
-    super(say({ code, values }));
+  /** @param values of the code's sentence, or the sentence as another thread has made it */
+  constructor(code: ProblemCode, values: Values | string) {
+    super(typeof values === 'string' ? values : say({ code, values }));
     this.name = 'CaptureError';
     this.code = code;
   }

@@ -40,7 +40,8 @@ export async function fingerprint(source: ByteSource, onProgress?: (share: numbe
   for (let offset = 0; offset < source.size; ) {
     const bytes = await readUpTo(source, offset, PIECE_BYTES, piece);
     if (bytes.length === 0) {
-      throw new CaptureError('changed-while-read', { file: source.name, offset, expected: source.size });
+      const what = `it ended at byte ${offset}, where ${source.size} bytes were expected`;
+      throw new CaptureError('changed-while-read', { file: source.name, what });
     }
     running.update(bytes);
     offset += bytes.length;

@@ -42,7 +42,8 @@ export async function* waveBlocks(
       if (bytes.length < frames * frameBytes) {
         const offset = wave.dataStart + frame * frameBytes + bytes.length;
         const expected = wave.dataStart + toFrame * frameBytes;
-        throw new CaptureError('changed-while-read', { file: source.name, offset, expected });
+        const what = `it ended at byte ${offset}, where ${expected} bytes were expected`;
+        throw new CaptureError('changed-while-read', { file: source.name, what });
       }
       turn = 1 - turn;
       pending = request(frame + frames, turn);

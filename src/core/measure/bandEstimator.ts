@@ -24,6 +24,8 @@ export interface SideKnown {
   readonly sheet: RecordSheet | null;
   /** Hz that the speed tone was cut with, where someone said so */
   readonly nominalSpeedToneHz: number | null;
+  /** spectra of the bands are wanted, to look at */
+  readonly withSpectra: boolean;
 }
 
 export interface BandEstimator<Reading> {

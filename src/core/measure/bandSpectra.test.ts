@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import type { Recording } from '../capture/recording.ts';
 import type { Band } from '../record/band.ts';
-import { bandSpectra } from './bandSpectra.ts';
+import { measureSide } from './measureSide.ts';
 
 const rate = 48000;
 
@@ -41,6 +41,11 @@ const band: Band = {
   radiusMm: null,
   sheetBand: null,
 };
+
+const bandSpectra = async (recording: Recording, bands: readonly Band[]) =>
+  (await measureSide(recording, bands, { withSpectra: true })).curves.filter(
+    (c) => c.quantity === 'spectrum' || c.quantity === 'crosstalk-spectrum',
+  );
 
 const highest = (curve: { x: readonly number[]; y: readonly number[] }) => {
   const at = curve.y.indexOf(Math.max(...curve.y));

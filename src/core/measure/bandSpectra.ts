@@ -3,18 +3,21 @@
  *
  * Level in dB re a full-scale sine, of the strongest line in each step of 1/24 octave; for one-sided tones also a close
  * view around the tone, in dB re the driven channel's line.
+ *
+ * @checked bandSpectra.test.ts
  */
-import type { Recording } from '../capture/recording.ts';
-import type { Band } from '../record/band.ts';
+import type { StereoBlock } from '../capture/recording.ts';
 import { WelchSpectrum } from '../signal/spectra.ts';
+import type { BandEstimator, EstimatorKind } from './bandEstimator.ts';
 import type { Curve } from './finding.ts';
 
-/** s from the middle of a band; enough to average, little to read */
+/** s from the start of a band; enough to average, little to read */
 const MOST_S = 4;
 const STEPS_PER_OCTAVE = 24;
 const FROM_HZ = 8;
 /** bands looked at, at most: a document stays small enough to keep */
 const MOST_BANDS = 60;
+const LEAST_POINTS = 1024;
 /** half the width of the close view, Hz */
 const CLOSE_HZ = 60;
 /** dB; nothing that a converter delivers lies under it */
@@ -27,17 +30,88 @@ const SINE = 2;
 /** Power of two at or under `value`. */
 const powerOfTwo = (value: number): number => 2 ** Math.floor(Math.log2(value));
 
-async function spectrumOf(recording: Recording, band: Band, size: number) {
-  const { sampleRateHz, frames } = recording.format;
-  const middle = ((band.startS + band.endS) / 2) * sampleRateHz;
-  const half = Math.min(MOST_S, band.endS - band.startS) * sampleRateHz * 0.5;
-  const fromFrame = Math.max(0, Math.round(middle - half));
-  const toFrame = Math.min(frames, Math.round(middle + half));
-  const points = powerOfTwo(Math.min(size, toFrame - fromFrame));
-  if (!(points >= 1024)) return null;
-  const welch = new WelchSpectrum(sampleRateHz, points, 'blackman-harris-periodic');
-  for await (const block of recording.blocks({ fromFrame, toFrame })) welch.push(block.left, block.right, block.frames);
-  return welch.spectrum();
+export interface SpectrumSettings {
+  readonly band: number;
+  /** points of a transform: of the whole view, and of the close one, which only a one-sided tone has */
+  readonly points: number;
+  readonly closePoints: number | null;
+  /** Hz, and the channel it is cut in */
+  readonly tone: { readonly frequencyHz: number; readonly driven: 'left' | 'right' } | null;
+}
+
+/** Curves, ready to be kept. */
+export const spectrumKind: EstimatorKind<SpectrumSettings, Curve[]> = {
+  settings({ band, startS, endS }, { sampleRateHz, withSpectra }) {
+    if (!withSpectra || band === null || band.index >= MOST_BANDS) return null;
+    const frames = Math.min(MOST_S, endS - startS) * sampleRateHz;
+    const points = (most: number): number => powerOfTwo(Math.min(powerOfTwo(most), frames));
+    if (!(points(sampleRateHz / 2.5) >= LEAST_POINTS)) return null;
+    const { signal, frequencyHz, motion } = band;
+    const tone =
+      signal === 'tone' && frequencyHz !== null && (motion === 'left' || motion === 'right')
+        ? { frequencyHz, driven: motion }
+        : null;
+    const closePoints = tone === null ? null : points(sampleRateHz * 1.5);
+    return { band: band.index, points: points(sampleRateHz / 2.5), closePoints, tone };
+  },
+  begin: (sampleRateHz, settings) => new SpectrumEstimator(sampleRateHz, settings),
+};
+
+class SpectrumEstimator implements BandEstimator<Curve[]> {
+  private readonly settings: SpectrumSettings;
+  private readonly wide: WelchSpectrum;
+  private readonly close: WelchSpectrum | null;
+  private left: number;
+
+  constructor(sampleRateHz: number, settings: SpectrumSettings) {
+    const welch = (points: number): WelchSpectrum =>
+      new WelchSpectrum(sampleRateHz, points, 'blackman-harris-periodic');
+    this.settings = settings;
+    this.wide = welch(settings.points);
+    this.close = settings.closePoints === null ? null : welch(settings.closePoints);
+    this.left = Math.round(MOST_S * sampleRateHz);
+  }
+
+  push({ left, right, frames }: StereoBlock): void {
+    const take = Math.min(frames, this.left);
+    if (take === 0) return;
+    this.wide.push(left, right, take);
+    this.close?.push(left, right, take);
+    this.left -= take;
+  }
+
+  /** `spectrum` of both channels, and `crosstalk-spectrum` where one channel is driven. */
+  result(): Curve[] {
+    const wide = this.wide.spectrum();
+    if (wide.segments === 0) return [];
+    const scale = wide.lineBandwidthHz * SINE;
+    const whole = (['left', 'right'] as const).map((channel): Curve => {
+      const density = channel === 'left' ? wide.leftDensity : wide.rightDensity;
+      const { band } = this.settings;
+      return { quantity: 'spectrum', channel, band, ...steps(density, wide.binHz, scale), xUnit: 'Hz', yUnit: 'dB' };
+    });
+    return [...whole, ...this.closeView()];
+  }
+
+  private closeView(): Curve[] {
+    const { tone, band } = this.settings;
+    const close = this.close?.spectrum();
+    if (tone === null || close === undefined || close.segments === 0) return [];
+    const from = Math.max(1, Math.floor((tone.frequencyHz - CLOSE_HZ) / close.binHz));
+    const to = Math.min(close.leftDensity.length - 1, Math.ceil((tone.frequencyHz + CLOSE_HZ) / close.binHz));
+    const driven = tone.driven === 'left' ? close.leftDensity : close.rightDensity;
+    let peak = 0;
+    for (let k = from; k <= to; k++) peak = Math.max(peak, driven[k]);
+    if (!(peak > 0)) return [];
+    const x = Array.from({ length: to - from + 1 }, (_, i) => (from + i) * close.binHz);
+    return (['left', 'right'] as const).map((channel) => {
+      const density = channel === 'left' ? close.leftDensity : close.rightDensity;
+      const y = x.map((_, i) => db(density[from + i] / peak));
+      return { quantity: 'crosstalk-spectrum', channel, band, x, y, xUnit: 'Hz', yUnit: 'dB' };
+    });
+  }
+
+  end(): void {}
 }
 
 /** Strongest bin in each step; steps narrower than a bin are left out. */
@@ -55,56 +129,4 @@ function steps(density: Float64Array, binHz: number, scale: number): { x: number
     from = to;
   }
   return { x, y };
-}
-
-/**
- * @returns `spectrum` of every band (both channels), and `crosstalk-spectrum` of each band that drives one channel
- */
-export async function bandSpectra(recording: Recording, bands: readonly Band[]): Promise<Curve[]> {
-  const curves: Curve[] = [];
-  const { sampleRateHz } = recording.format;
-  for (const band of bands.slice(0, MOST_BANDS)) {
-    const wide = await spectrumOf(recording, band, powerOfTwo(sampleRateHz / 2.5));
-    if (wide === null || wide.segments === 0) continue;
-    const scale = wide.lineBandwidthHz * SINE;
-    for (const channel of ['left', 'right'] as const) {
-      const density = channel === 'left' ? wide.leftDensity : wide.rightDensity;
-      curves.push({
-        quantity: 'spectrum',
-        channel,
-        band: band.index,
-        ...steps(density, wide.binHz, scale),
-        xUnit: 'Hz',
-        yUnit: 'dB',
-      });
-    }
-    curves.push(...(await closeView(recording, band)));
-  }
-  return curves;
-}
-
-async function closeView(recording: Recording, band: Band): Promise<Curve[]> {
-  const { frequencyHz, motion, signal } = band;
-  if (signal !== 'tone' || frequencyHz === null || (motion !== 'left' && motion !== 'right')) return [];
-  const close = await spectrumOf(recording, band, powerOfTwo(recording.format.sampleRateHz * 1.5));
-  if (close === null || close.segments === 0) return [];
-  const from = Math.max(1, Math.floor((frequencyHz - CLOSE_HZ) / close.binHz));
-  const to = Math.min(close.leftDensity.length - 1, Math.ceil((frequencyHz + CLOSE_HZ) / close.binHz));
-  const driven = motion === 'left' ? close.leftDensity : close.rightDensity;
-  let peak = 0;
-  for (let k = from; k <= to; k++) peak = Math.max(peak, driven[k]);
-  if (!(peak > 0)) return [];
-  const x = Array.from({ length: to - from + 1 }, (_, i) => (from + i) * close.binHz);
-  return (['left', 'right'] as const).map((channel) => {
-    const density = channel === 'left' ? close.leftDensity : close.rightDensity;
-    return {
-      quantity: 'crosstalk-spectrum',
-      channel,
-      band: band.index,
-      x,
-      y: x.map((_, i) => db(density[from + i] / peak)),
-      xUnit: 'Hz',
-      yUnit: 'dB',
-    };
-  });
 }

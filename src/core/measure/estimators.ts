@@ -1,6 +1,7 @@
 /** Every estimator there is, by name, and one passage read with those that have something to say of it. */
 import type { StereoBlock } from '../capture/recording.ts';
 import type { BandEstimator, EstimatorKind, Passage, SideKnown } from './bandEstimator.ts';
+import { spectrumKind } from './bandSpectra.ts';
 import { toneKind } from './toneKind.ts';
 import { twoToneKind } from './twoToneKind.ts';
 
@@ -8,6 +9,7 @@ import { twoToneKind } from './twoToneKind.ts';
 const ESTIMATORS = {
   tone: toneKind,
   twoTone: twoToneKind,
+  spectrum: spectrumKind,
 } as const;
 
 export type EstimatorName = keyof typeof ESTIMATORS;

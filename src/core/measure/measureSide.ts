@@ -42,6 +42,8 @@ export interface MeasureOptions {
   readonly flat?: boolean;
   /** share of the pass done, 0 to 1 */
   readonly onProgress?: (fraction: number) => void;
+  /** spectra of the bands among the curves */
+  readonly withSpectra?: boolean;
   /** what lies between the bands, where it was heard */
   readonly stretches?: readonly Stretch[];
   /** where the passages are read elsewhere */
@@ -99,12 +101,13 @@ export async function measureSide(
 export const sideKnown = (
   sampleRateHz: number,
   bands: readonly Band[],
-  { sheet, nominalSpeedToneHz }: Pick<MeasureOptions, 'sheet' | 'nominalSpeedToneHz'>,
+  { sheet, nominalSpeedToneHz, withSpectra }: Pick<MeasureOptions, 'sheet' | 'nominalSpeedToneHz' | 'withSpectra'>,
 ): SideKnown => ({
   sampleRateHz,
   bands,
   sheet: sheet ?? null,
   nominalSpeedToneHz: nominalSpeedToneHz ?? null,
+  withSpectra: withSpectra === true,
 });
 
 /** In the order in which they play. */
@@ -189,7 +192,7 @@ export function figuresOf(side: SideReadings, flat: boolean): MeasuredSide {
       ...harmonicFigures(side.tones, flat),
     ],
     problems: [...levels.problems, ...speed.problems, ...flutter.problems, ...turn.problems],
-    curves: traceCurves(speedBands),
+    curves: [...traceCurves(speedBands), ...(side.passages ?? []).flatMap(({ readings }) => readings.spectrum ?? [])],
     ...tiltReading(levels),
   };
 }

@@ -43,6 +43,6 @@ export async function answerThread(
     reply({ kind: 'part', part: await listenToPart(watched, request.range) });
   } catch (error) {
     const message = error instanceof Error ? error.message : String(error);
-    reply({ kind: 'failed', message, ofCapture: error instanceof CaptureError });
+    reply({ kind: 'failed', message, code: error instanceof CaptureError ? error.code : null });
   }
 }

@@ -30,6 +30,8 @@ export interface SideOptions {
   /** captured without playback equalisation */
   readonly flat?: boolean;
   readonly limits?: Limits;
+  /** spectra of the bands among the curves */
+  readonly withSpectra?: boolean;
 }
 
 export interface ExamineOptions extends SideOptions {
@@ -102,6 +104,7 @@ export async function examineRecording(recording: Recording, options: ExamineOpt
     rpm: options.rpm,
     nominalSpeedToneHz: options.nominalSpeedToneHz,
     flat: options.flat,
+    withSpectra: options.withSpectra,
     order: side.order,
     stretches: heard.stretches,
     ...(passes === undefined ? {} : { readPassages: passes.readPassages, onProgress: tell('measuring') }),

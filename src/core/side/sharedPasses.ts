@@ -9,6 +9,13 @@ import type { SidePasses } from './examineSide.ts';
 import { type ListenedPart, PART_FRAMES } from './listen.ts';
 import type { ThreadFailure, ThreadReply, ThreadRequest } from './threadMessages.ts';
 
+/** A shorter recording is done before two threads would have started, frames. */
+const LEAST_FRAMES = 64 * PART_FRAMES;
+
+/** Not for FLAC, whose checksum is taken over all its samples in order. */
+export const isWorthSharing = ({ container, frames }: CaptureFormat, leastFrames: number = LEAST_FRAMES): boolean =>
+  container !== 'flac' && frames >= leastFrames;
+
 /** Requests of one thread are answered one after the other. */
 export interface SampleThread {
   ask(request: ThreadRequest): void;

@@ -2,6 +2,7 @@
 import type { CaptureFormat, FrameRange } from '../capture/recording.ts';
 
 import type { PassageTask, Readings } from '../measure/estimators.ts';
+import type { ProblemCode } from '../words/problems.ts';
 import type { Heard, ListenedPart } from './listen.ts';
 
 export type ThreadRequest =
@@ -12,8 +13,8 @@ export type ThreadRequest =
 export interface ThreadFailure {
   readonly kind: 'failed';
   readonly message: string;
-  /** something about the recording, as against something about the program */
-  readonly ofCapture: boolean;
+  /** where it is about the recording, as against about the program */
+  readonly code: ProblemCode | null;
 }
 
 export type ThreadReply =

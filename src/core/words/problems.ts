@@ -18,7 +18,8 @@ export const problems = {
   'unsupported-encoding': ['error', '{file} is coded as {found}; PCM of 16, 24 or 32 bits or 32/64-bit float was expected.'],
   'flac-depth': ['error', '{file} is FLAC with {bits} bits a sample; FLAC of 16 or 24 bits can be read: save it as WAV.'],
   unreadable: ['error', '{file} could not be read at byte {offset}: {why}.'],
-  'changed-while-read': ['error', '{file} ended at byte {offset} while it was read; {expected} bytes were expected.'],
+  'changed-while-read': ['error', '{file} changed while it was being read ({what}): nothing was measured. Wait until the recorder has closed it, then read it again.'],
+  'still-growing': ['note', 'The file was still growing while it was read: it was measured to the {present} s that it held at the start.'],
   // — how the file was written —
   'not-closed': ['note', 'The header was not completed ({found}): the file was read to its end.'],
   'cut-short': ['warning', 'The header promises {promised} s but the file holds {present} s: those were read.'],

@@ -10,7 +10,7 @@ export interface ReadRequest {
   readonly flat: boolean;
 }
 
-export type ReadStage = 'finding-bands' | 'measuring' | 'spectra' | 'fingerprint';
+export type ReadStage = 'finding-bands' | 'measuring' | 'fingerprint';
 
 export type ReadReply =
   | {
@@ -18,8 +18,6 @@ export type ReadReply =
       readonly stage: ReadStage;
       /** of this stage, 0 to 1 */
       readonly fraction: number;
-      /** of the file, read so far in this stage */
-      readonly bytes: number;
     }
   | { readonly kind: 'done'; readonly side: ExaminedSide; readonly notes: readonly string[] }
   /** a sentence for the person; `code` from the catalogue where there is one */

@@ -1,13 +1,13 @@
 /** Reads one side in slices, away from the page: the same core as the command line. Stopped by ending the worker. */
 
 import { CaptureError } from '../../core/capture/captureError.ts';
+import { fingerprint } from '../../core/capture/fingerprint.ts';
 import { openRecording } from '../../core/capture/openRecording.ts';
-import { bandSpectra } from '../../core/measure/bandSpectra.ts';
 import { parseSheet, type RecordSheet } from '../../core/record/sheet.ts';
 import { examineRecording } from '../../core/side/examineSide.ts';
 import { fileSource } from '../fileSource.ts';
-import { watchReads } from './readWatch.ts';
 import type { ReadReply, ReadRequest } from './sideMessages.ts';
+import { sideThreads } from './sideThreads.ts';
 
 const REPORT_EVERY_MS = 100;
 
@@ -25,40 +25,35 @@ function recordOf({ name, text }: { name: string; text: string }): { sheet: Reco
 async function read(request: ReadRequest): Promise<void> {
   const { file, sheet, rpm, nominalSpeedToneHz, flat } = request;
   const record = sheet === null ? undefined : recordOf(sheet);
-  const source = await watchReads(fileSource(file));
+  const source = fileSource(file);
   let stage = '';
   let told = 0;
   const recording = await openRecording(source);
-  const side = await examineRecording(recording, {
+  const examined = examineRecording(recording, {
     sheet: record?.sheet,
     rpm: rpm ?? undefined,
     nominalSpeedToneHz: nominalSpeedToneHz ?? undefined,
     flat,
+    withSpectra: true,
+    passes: sideThreads(file, recording) ?? undefined,
     onProgress: (progress) => {
-      if (progress.stage !== stage) {
-        stage = progress.stage;
-        told = 0;
-        source.rewind();
-      }
       const now = performance.now();
-      if (now - told < REPORT_EVERY_MS && progress.fraction < 1) return;
+      if (progress.stage === stage && now - told < REPORT_EVERY_MS && progress.fraction < 1) return;
+      stage = progress.stage;
       told = now;
-      reply({ kind: 'progress', ...progress, bytes: source.position() });
+      reply({ kind: 'progress', ...progress });
     },
   });
-  reply({ kind: 'progress', stage: 'spectra', fraction: 0, bytes: file.size });
-  const spectra = await bandSpectra(recording, side.document.bands);
-  reply({ kind: 'progress', stage: 'fingerprint', fraction: 0, bytes: file.size });
-  const sha256 = await source.fingerprint();
+  // of the same bytes: a file that is changed meanwhile can no longer be read
+  const [side, sha256] = await Promise.all([
+    examined.then((done) => {
+      reply({ kind: 'progress', stage: 'fingerprint', fraction: 0 });
+      return done;
+    }),
+    fingerprint(fileSource(file)),
+  ]);
   const { document } = side;
-  const whole = {
-    ...side,
-    document: {
-      ...document,
-      capture: { ...document.capture, sha256 },
-      curves: [...document.curves, ...spectra],
-    },
-  };
+  const whole = { ...side, document: { ...document, capture: { ...document.capture, sha256 } } };
   reply({ kind: 'done', side: whole, notes: record?.notes ?? [] });
 }
 

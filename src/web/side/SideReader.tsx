@@ -27,7 +27,6 @@ const stageWords = {
   opening: 'Opening the recording',
   'finding-bands': 'Listening for the bands',
   measuring: 'Measuring',
-  spectra: 'Drawing the spectra',
   fingerprint: 'Taking the fingerprint',
 } as const;
 
@@ -35,8 +34,7 @@ const stageWords = {
 const stageSpan = {
   opening: [0, 0],
   'finding-bands': [0, 0.5],
-  measuring: [0.5, 0.95],
-  spectra: [0.95, 0.98],
+  measuring: [0.5, 0.98],
   fingerprint: [0.98, 1],
 } as const;
 
@@ -205,9 +203,9 @@ const stepWords = (state: Running): string =>
 
 function stepDetail(state: Running): string {
   if (state.stage === 'opening') return showBytes(state.size);
-  if (state.stage === 'spectra' || state.stage === 'fingerprint' || state.fraction >= 1)
+  if (state.stage === 'fingerprint' || state.fraction >= 1)
     return state.stage === 'finding-bands' ? 'the whole recording was heard' : 'nearly there';
-  return `${Math.floor(state.fraction * 100)} % of this step, ${showBytes(state.bytes)} of ${showBytes(state.size)}`;
+  return `${Math.floor(state.fraction * 100)} % of this step, ${showBytes(state.fraction * state.size)} of ${showBytes(state.size)}`;
 }
 
 function Progress({ state }: { state: Running }) {

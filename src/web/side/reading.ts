@@ -18,7 +18,6 @@ export type Reading =
       readonly size: number;
       readonly stage: ReadStage | 'opening';
       readonly fraction: number;
-      readonly bytes: number;
     }
   | { readonly phase: 'stopped'; readonly file: string }
   | { readonly phase: 'failed'; readonly file: string; readonly sentence: string; readonly code: string };
@@ -121,7 +120,7 @@ export function readFile(file: File, jobId: string, station: StationName): void 
   readOut.value = '';
   pickedFile.value = file;
   const size = file.size;
-  reading.value = { phase: 'reading', file: file.name, size, stage: 'opening', fraction: 0, bytes: 0 };
+  reading.value = { phase: 'reading', file: file.name, size, stage: 'opening', fraction: 0 };
   const mine = new Worker(new URL('../audio/sideWorker.ts', import.meta.url), { type: 'module' });
   worker = mine;
   const end = (next: Reading): void => {
@@ -134,8 +133,8 @@ export function readFile(file: File, jobId: string, station: StationName): void 
     if (worker !== mine) return;
     const said = event.data;
     if (said.kind === 'progress') {
-      const { stage, fraction, bytes } = said;
-      reading.value = { phase: 'reading', file: file.name, size, stage, fraction, bytes };
+      const { stage, fraction } = said;
+      reading.value = { phase: 'reading', file: file.name, size, stage, fraction };
     } else if (said.kind === 'failed') {
       end({ phase: 'failed', file: file.name, sentence: said.sentence, code: said.code });
     } else {
