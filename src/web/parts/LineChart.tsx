@@ -2,18 +2,11 @@
  * Lines over an axis. Left is solid, right dashed. A pointer or the arrow keys read the values; a table holds them for
  * who cannot see the lines.
  */
-import { line } from 'd3-shape';
 import { useEffect, useRef, useState } from 'preact/hooks';
+import type { Series } from '../../core/draw/chart/curves.ts';
+import { linePath } from '../../core/draw/chart/line.ts';
+import { makeScale, nearest, spanOf, tickText, widened } from '../../core/draw/chart/scale.ts';
 import { showNumber } from '../../core/job/fields/number.ts';
-import { type ChartScale, makeScale, nearest, spanOf, ticksOf, tickText, widened } from './chartScale.ts';
-
-export interface Series {
-  readonly name: string;
-  /** ascending */
-  readonly x: readonly number[];
-  readonly y: readonly number[];
-  readonly style?: 'left' | 'right' | 'accent' | 'soft' | 'plain';
-}
 
 export interface Mark {
   readonly x: number;
@@ -53,7 +46,7 @@ const LEFT = 52;
 const RIGHT = 14;
 const TOP = 18;
 const BOTTOM = 40;
-const MOST_POINTS = 1600;
+const MOST_POINTS = 3200;
 const TABLE_ROWS = 60;
 
 /** Width of the element as it is laid out, px. */
@@ -70,33 +63,6 @@ export function useWidth(first: number) {
   return { ref, width };
 }
 
-/** Thins a line to what the screen can show, keeping the extremes of each stretch. */
-function path(series: Series, sx: ChartScale, sy: ChartScale, log: boolean): string {
-  const pick: number[] = [];
-  const step = Math.max(1, Math.ceil(series.x.length / MOST_POINTS));
-  for (let i = 0; i < series.x.length; i += step) {
-    if (step === 1) {
-      pick.push(i);
-      continue;
-    }
-    let low = i;
-    let high = i;
-    for (let j = i; j < Math.min(i + step, series.x.length); j++) {
-      if (series.y[j] < series.y[low]) low = j;
-      if (series.y[j] > series.y[high]) high = j;
-    }
-    pick.push(Math.min(low, high), Math.max(low, high));
-  }
-  const [from, to] = sx.domain();
-  const drawn = pick.filter((i) => (!log || series.x[i] > 0) && from <= series.x[i] && series.x[i] <= to);
-  return (
-    line<number>(
-      (i) => sx(series.x[i]),
-      (i) => sy(series.y[i]),
-    )(drawn) ?? ''
-  );
-}
-
 export function LineChart(props: LineChartProps) {
   const { name, series, xLabel, yLabel, xUnit, yUnit, xLog = false, height = 240, marks = [], dots = [] } = props;
   const { ref, width } = useWidth(560);
@@ -110,8 +76,8 @@ export function LineChart(props: LineChartProps) {
   const xDomain: [number, number] = xSpan[0] === xSpan[1] ? widened(xSpan, 0.5) : xSpan;
   const sx = makeScale(xDomain, [LEFT, width - RIGHT], xLog);
   const sy = makeScale(props.yDomain ?? widened(ySpan, 0.08), [height - BOTTOM, TOP], false);
-  const xTicks = ticksOf(sx, Math.max(3, Math.floor(width / 80)), xLog);
-  const yTicks = ticksOf(sy, Math.max(3, Math.floor(height / 48)), false);
+  const xTicks = sx.ticks(Math.max(3, Math.floor(width / 80)));
+  const yTicks = sy.ticks(Math.max(3, Math.floor(height / 48)));
   const xDecimals = props.xDecimals ?? (xSpan[1] - xSpan[0] > 50 ? 0 : 2);
   const yDecimals = props.yDecimals ?? (ySpan[1] - ySpan[0] > 20 ? 1 : 2);
   const unit = (u: string) => (u === '°' ? '°' : u === '' ? '' : ` ${u}`);
@@ -225,7 +191,7 @@ export function LineChart(props: LineChartProps) {
               </g>
             ))}
           {series.map((s) => (
-            <path key={s.name} class={`line ${s.style ?? 'plain'}`} d={path(s, sx, sy, xLog)} />
+            <path key={s.name} class={`line ${s.style ?? 'plain'}`} d={linePath(s, sx, sy, MOST_POINTS)} />
           ))}
           {dots.map((dot) => (
             <g key={`${dot.x} ${dot.y} ${dot.label}`}>

@@ -1,46 +1,16 @@
 /** The curves of a document as a chart: axes from their units, left solid and right dashed. */
 
-import type { Curve } from '../../core/measure/finding.ts';
+import { type CurveGroup, chartOf } from '../../core/draw/chart/curves.ts';
 import type { Band } from '../../core/record/band.ts';
-import { unitSign } from '../../core/words/figure.ts';
-import { curveTitles, quantityTitle } from '../../core/words/quantities.ts';
-import { LineChart, type Mark, type Series } from '../parts/LineChart.tsx';
+import { LineChart, type Mark } from '../parts/LineChart.tsx';
 import { bandTimes, bandWords } from './bandWords.ts';
-import type { CurveGroup } from './evidence.ts';
-
-const xWords: Readonly<Record<string, string>> = {
-  Hz: 'frequency',
-  s: 'time',
-  deg: 'tilt, clockwise positive',
-  mm: 'radius',
-};
-const yWords: Readonly<Record<string, string>> = { dB: 'level', '%': 'deviation', deg: 'angle' };
-const ownYWords: Readonly<Record<string, string>> = {
-  'separation-against-tilt': 'separation',
-  separation: 'separation',
-};
-
-/** A separation is of one channel into the other. */
-function nameOf(quantity: string, { channel }: Curve): string | undefined {
-  if (quantity !== 'separation-against-tilt' || channel === undefined) return channel;
-  return channel === 'left' ? 'left into right' : 'right into left';
-}
 
 export function CurveChart({ group, bands }: { group: CurveGroup; bands: readonly Band[] }) {
   const [first] = group.curves;
   if (first === undefined) return null;
   const band = group.band === null ? undefined : bands[group.band];
-  const title = curveTitles[group.quantity] ?? quantityTitle(group.quantity);
+  const chart = chartOf(group);
   const where = band === undefined ? '' : ` · band ${band.index + 1}, ${bandWords(band)}`;
-  const series: Series[] = group.curves.map((curve, i) => ({
-    name: nameOf(group.quantity, curve) ?? (group.curves.length > 1 ? `trace ${i + 1}` : title.toLowerCase()),
-    x: curve.x,
-    y: curve.y,
-    style: curve.channel ?? (i === 0 ? 'plain' : 'soft'),
-  }));
-  const low = Math.min(...group.curves.map((curve) => curve.x.find((x) => x > 0) ?? Number.POSITIVE_INFINITY));
-  const high = Math.max(...group.curves.map((curve) => curve.x.at(-1) ?? 0));
-  const xLog = first.xUnit === 'Hz' && high / low > 12;
   const marks: Mark[] =
     group.quantity === 'level' && band !== undefined
       ? [
@@ -53,17 +23,17 @@ export function CurveChart({ group, bands }: { group: CurveGroup; bands: readonl
   return (
     <section>
       <h3>
-        {title}
+        {chart.title}
         {where}
       </h3>
       <LineChart
-        name={`${title}${where}${band === undefined ? '' : `, ${bandTimes(band)}`}`}
-        series={series}
-        xLabel={xWords[first.xUnit] ?? ''}
-        yLabel={ownYWords[group.quantity] ?? yWords[first.yUnit] ?? ''}
-        xUnit={unitSign(first.xUnit)}
-        yUnit={unitSign(first.yUnit)}
-        xLog={xLog}
+        name={`${chart.title}${where}${band === undefined ? '' : `, ${bandTimes(band)}`}`}
+        series={chart.series}
+        xLabel={chart.xLabel}
+        yLabel={chart.yLabel}
+        xUnit={chart.xUnit}
+        yUnit={chart.yUnit}
+        xLog={chart.xLog}
         marks={marks}
         height={230}
         yDecimals={first.yUnit === '%' ? 3 : undefined}

@@ -1,10 +1,10 @@
 /** The side as a line in time: level of both channels, and its bands in words. Picking a band picks out its findings. */
-import { line } from 'd3-shape';
 import { useRef } from 'preact/hooks';
 import type { SideDocument } from '../../core/advise/document.ts';
+import { pathOf } from '../../core/draw/chart/line.ts';
+import { makeScale } from '../../core/draw/chart/scale.ts';
 import { showTime } from '../../core/job/fields/number.ts';
 import type { Curve } from '../../core/measure/finding.ts';
-import { makeScale, ticksOf } from '../parts/chartScale.ts';
 import { useWidth } from '../parts/LineChart.tsx';
 import { bandTimes, bandWords } from './bandWords.ts';
 import { pickedBand } from './shownSide.ts';
@@ -31,10 +31,7 @@ export function SideTimeline({ document }: { document: SideDocument }) {
   const picked = pickedBand.value;
   const focusable = picked ?? 0;
   const draw = (curve: Curve) =>
-    line<number>(
-      (i) => sx(curve.x[i]),
-      (i) => sy(Math.max(FLOOR_DB, Math.min(0, curve.y[i]))),
-    )(curve.x.map((_, i) => i)) ?? '';
+    pathOf(curve.x.map((x, i) => [sx(x), sy(Math.max(FLOOR_DB, Math.min(0, curve.y[i])))]));
   const onKeyDown = (event: KeyboardEvent, index: number): void => {
     const last = bands.length - 1;
     const to = {
@@ -95,7 +92,7 @@ export function SideTimeline({ document }: { document: SideDocument }) {
           {levels.map((curve) => (
             <path key={curve.channel} class={`line ${curve.channel ?? 'plain'}`} d={draw(curve)} />
           ))}
-          {ticksOf(sx, Math.max(3, Math.floor(width / 110)), false).map((tick) => (
+          {sx.ticks(Math.max(3, Math.floor(width / 110))).map((tick) => (
             <text key={tick} x={sx(tick)} y={HEIGHT - 6} text-anchor="middle">
               {showTime(tick, duration < 8 ? 1 : 0)}
             </text>

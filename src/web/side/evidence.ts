@@ -1,6 +1,7 @@
 /** Which evidence is open, and which curves belong to a finding. */
 import { signal } from '@preact/signals';
 import type { JudgedFinding, SideDocument } from '../../core/advise/document.ts';
+import type { CurveGroup } from '../../core/draw/chart/curves.ts';
 import { curvesFrom } from '../../core/job/stations/tilt/passes.ts';
 import type { Curve } from '../../core/measure/finding.ts';
 import { quantityOf } from '../../core/words/quantities.ts';
@@ -16,21 +17,15 @@ export function showEvidence(finding: JudgedFinding, document: SideDocument): vo
   openEvidence.value = { finding, document };
 }
 
-export interface CurveGroup {
-  readonly quantity: string;
-  readonly band: number | null;
-  readonly curves: readonly Curve[];
-}
-
 const MOST_GROUPS = 4;
 
 /**
  * The curves a finding rests on, left and right of one thing together, most telling first. Where the document holds
  * none of its kinds, the level over its bands is what there is to see.
  */
-export function curvesFor({ finding, document }: Evidence): CurveGroup[] {
+export function curvesFor({ finding, document }: Evidence): CurveGroup<Curve>[] {
   const kinds = [...new Set([...quantityOf(finding.quantity).curves, finding.quantity])];
-  const groups: CurveGroup[] = kinds.includes('separation-against-tilt') ? forecast(document) : [];
+  const groups: CurveGroup<Curve>[] = kinds.includes('separation-against-tilt') ? forecast(document) : [];
   for (const kind of kinds) {
     const fit = document.curves.filter(
       (curve) =>
@@ -55,7 +50,7 @@ export function curvesFor({ finding, document }: Evidence): CurveGroup[] {
 const FORECAST_SPAN_DEG = 3;
 
 /** Separation both ways at every tilt, as the document's own figures and forecast say. */
-function forecast(document: SideDocument): CurveGroup[] {
+function forecast(document: SideDocument): CurveGroup<Curve>[] {
   const curves = curvesFrom(document, FORECAST_SPAN_DEG);
   if (curves === null) return [];
   const common = { quantity: 'separation-against-tilt', x: curves.tiltDeg, xUnit: 'deg', yUnit: 'dB' } as const;

@@ -2,10 +2,10 @@
  * Several responses over frequency, each named at its own end, so that no colour has to be looked up. A pointer or the arrow
  * keys read them; a table holds them.
  */
-import { line } from 'd3-shape';
 import { useState } from 'preact/hooks';
+import { pathOf } from '../../../core/draw/chart/line.ts';
+import { makeScale, nearest, tickText } from '../../../core/draw/chart/scale.ts';
 import { showFrequency, showNumber } from '../../../core/job/fields/number.ts';
-import { makeScale, nearest, ticksOf, tickText } from '../../parts/chartScale.ts';
 import { useWidth } from '../../parts/LineChart.tsx';
 
 export interface Member {
@@ -54,11 +54,8 @@ export function FamilyChart({ name, x, members }: FamilyChartProps) {
   const low = Math.max(-24, Math.min(LEAST_SPAN[0], ...seen.map((db) => db - 1)));
   const high = Math.max(LEAST_SPAN[1], ...seen.map((db) => db + 1));
   const sy = makeScale([low, high], [HEIGHT - BOTTOM, TOP], false);
-  const pathOf = (y: readonly number[]): string =>
-    line<number>(
-      (i) => sx(x[i]),
-      (i) => sy(y[i]),
-    )(x.map((_, i) => i).slice(from, to + 1)) ?? '';
+  const linePathOf = (y: readonly number[]): string =>
+    pathOf(x.slice(from, to + 1).map((hz, i) => [sx(hz), sy(y[from + i])]));
   const ends = apart(
     members.map((one) => sy(Math.max(low, one.y[to]))),
     15,
@@ -120,7 +117,7 @@ export function FamilyChart({ name, x, members }: FamilyChartProps) {
               </text>
             </g>
           ))}
-          {ticksOf(sx, 8, true).map((tick) => (
+          {sx.ticks(8).map((tick) => (
             <g key={tick}>
               <line class="axis" x1={sx(tick)} x2={sx(tick)} y1={HEIGHT - BOTTOM} y2={HEIGHT - BOTTOM + 5} />
               <text x={sx(tick)} y={HEIGHT - BOTTOM + 18} text-anchor="middle">
@@ -137,7 +134,7 @@ export function FamilyChart({ name, x, members }: FamilyChartProps) {
           </text>
           <g clip-path="url(#family-field)">
             {members.map((one) => (
-              <path key={one.name} class={classOf(one)} d={pathOf(one.y)} />
+              <path key={one.name} class={classOf(one)} d={linePathOf(one.y)} />
             ))}
           </g>
           {members.map((one, i) => (

@@ -1,8 +1,8 @@
 /** The cartridge's range of tracking force on a scale of both units, where to start, and what is set. */
 
+import { makeScale } from '../../../core/draw/chart/scale.ts';
 import { showNumber } from '../../../core/job/fields/number.ts';
 import { mnToGramForce } from '../../../core/units/units.ts';
-import { makeScale } from '../../parts/chartScale.ts';
 
 const AXIS_Y = 86;
 
@@ -18,7 +18,7 @@ export function ForceRange({ leastMn, mostMn, startMn, setMn }: ForceRangeProps)
   const from = Math.max(0, Math.min(...all) - 6);
   const to = Math.max(...all) + 6;
   const x = makeScale([from, to], [24, 456], false);
-  const gramTicks = x.copy().domain([mnToGramForce(from), mnToGramForce(to)]);
+  const gramTicks = makeScale([mnToGramForce(from), mnToGramForce(to)], [24, 456], false);
   const out = setMn !== null && !(leastMn <= setMn && setMn <= mostMn);
   const apart = setMn !== null && Math.abs(setMn - startMn) > 0.05;
   return (

@@ -1,9 +1,11 @@
 /** Tracking error and second harmonic over the groove radius, the criteria overlaid, the arm as it stands on top. */
+
+import type { Series } from '../../../core/draw/chart/curves.ts';
 import { speedWords } from '../../../core/draw/paper.ts';
 import { criteria } from '../../../core/geometry/criteria.ts';
 import { curvesToCsv, type NamedCurve } from '../../../core/geometry/curve.ts';
 import type { PlaceDocument } from '../../../core/geometry/document.ts';
-import { LineChart, type Series } from '../../parts/LineChart.tsx';
+import { LineChart } from '../../parts/LineChart.tsx';
 import { saveFile } from './saveFile.ts';
 
 const titleOf = (name: string): string => criteria.find((one) => one.name === name)?.title.split(':')[0] ?? name;

@@ -1,6 +1,7 @@
 /** Run: what the whole side tells about the deck. Only what the document holds is shown. */
 
 import type { JudgedFinding, SideDocument } from '../../../core/advise/document.ts';
+import type { CurveGroup } from '../../../core/draw/chart/curves.ts';
 import { harmonicLines } from '../../../core/job/harmonicLines.ts';
 import { headline, saidOf } from '../../../core/job/stations/run/headline.ts';
 import type { Curve } from '../../../core/measure/finding.ts';
@@ -10,7 +11,7 @@ import { Figure } from '../../parts/Figure.tsx';
 import { FindingList } from '../../parts/FindingList.tsx';
 import { whereOf } from '../../side/bandWords.ts';
 import { CurveChart } from '../../side/CurveChart.tsx';
-import { type CurveGroup, showEvidence } from '../../side/evidence.ts';
+import { showEvidence } from '../../side/evidence.ts';
 import { HarmonicsTable } from '../../side/HarmonicsTable.tsx';
 import { Problems } from '../../side/problems.tsx';
 import { SideReader } from '../../side/SideReader.tsx';
@@ -108,7 +109,7 @@ function RunAdvice({ document }: { document: SideDocument }) {
 }
 
 function Curves({ document }: { document: SideDocument }) {
-  const groups: CurveGroup[] = ownCurves.flatMap((quantity) => {
+  const groups: CurveGroup<Curve>[] = ownCurves.flatMap((quantity) => {
     const curves = document.curves.filter((curve: Curve) => curve.quantity === quantity && curve.x.length > 1);
     const bands = [...new Set(curves.map((curve) => curve.band ?? null))];
     // the longest stretch stands for the side; the others open with their figures

@@ -1,8 +1,9 @@
 /** Passes so far: each pass's separations at the tilt it was taken at, and where the turn should bring them. */
 import type { SideDocument } from '../../../core/advise/document.ts';
+import type { Series } from '../../../core/draw/chart/curves.ts';
 import type { Job } from '../../../core/job/api.ts';
 import { curvesFrom, passesOf } from '../../../core/job/stations/tilt/passes.ts';
-import { type Dot, LineChart, type Series } from '../../parts/LineChart.tsx';
+import { type Dot, LineChart } from '../../parts/LineChart.tsx';
 import { showCapture, shownSide } from '../../side/shownSide.ts';
 
 export function PassesChart({ job, document }: { job: Job; document: SideDocument }) {

@@ -1,0 +1,110 @@
+/**
+ * The curves of a document as a chart: which share one, what its axes say, how its lines are told apart. Left is solid and right
+ * dashed, never by colour alone.
+ */
+import { unitSign } from '../../words/figure.ts';
+import { curveTitles, quantityTitle } from '../../words/quantities.ts';
+
+/** As documents hold them; x and y equally long. */
+export interface DrawnCurve {
+  readonly quantity: string;
+  readonly channel?: 'left' | 'right';
+  readonly band?: number;
+  readonly x: readonly number[];
+  readonly y: readonly number[];
+  readonly xUnit: string;
+  readonly yUnit: string;
+}
+
+export interface CurveGroup<Curve extends DrawnCurve = DrawnCurve> {
+  readonly quantity: string;
+  readonly band: number | null;
+  readonly curves: readonly Curve[];
+}
+
+export type LineStyle = 'left' | 'right' | 'accent' | 'soft' | 'plain';
+
+/** Strokes of the styles in an SVG; undefined is solid. */
+export const dashes: Readonly<Record<LineStyle, string | undefined>> = {
+  left: undefined,
+  right: '6 4',
+  accent: undefined,
+  soft: '2 3',
+  plain: undefined,
+};
+
+export interface Series {
+  readonly name: string;
+  /** ascending */
+  readonly x: readonly number[];
+  readonly y: readonly number[];
+  readonly style?: LineStyle;
+}
+
+export interface Chart {
+  readonly title: string;
+  readonly series: readonly Series[];
+  readonly xLabel: string;
+  readonly yLabel: string;
+  /** signs: "Hz", "°" */
+  readonly xUnit: string;
+  readonly yUnit: string;
+  readonly xLog: boolean;
+}
+
+/** Curves of one quantity and band share a chart when their units agree. */
+export function groupCurves<Curve extends DrawnCurve>(curves: readonly Curve[]): CurveGroup<Curve>[] {
+  const groups = new Map<string, Curve[]>();
+  for (const curve of curves) {
+    if (curve.x.length < 2) continue;
+    const key = [curve.quantity, curve.band ?? '', curve.xUnit, curve.yUnit].join(' ');
+    groups.set(key, [...(groups.get(key) ?? []), curve]);
+  }
+  return [...groups.values()].map((list) => ({
+    quantity: list[0].quantity,
+    band: list[0].band ?? null,
+    curves: list,
+  }));
+}
+
+const xWords: Readonly<Record<string, string>> = {
+  Hz: 'frequency',
+  s: 'time',
+  deg: 'tilt, clockwise positive',
+  mm: 'radius',
+};
+const yWords: Readonly<Record<string, string>> = { dB: 'level', '%': 'deviation', deg: 'angle' };
+const ownYWords: Readonly<Record<string, string>> = {
+  'separation-against-tilt': 'separation',
+  separation: 'separation',
+};
+
+/** A separation is of one channel into the other. */
+function channelName(quantity: string, channel: 'left' | 'right' | undefined): string | undefined {
+  if (quantity !== 'separation-against-tilt' || channel === undefined) return channel;
+  return channel === 'left' ? 'left into right' : 'right into left';
+}
+
+/** Frequencies over more than a decade stand on a logarithmic axis. */
+const LOG_SPAN = 12;
+
+export function chartOf({ quantity, curves }: CurveGroup): Chart {
+  const [first] = curves;
+  const title = Object.hasOwn(curveTitles, quantity) ? curveTitles[quantity] : quantityTitle(quantity);
+  const low = Math.min(...curves.map((curve) => curve.x.find((x) => x > 0) ?? Number.POSITIVE_INFINITY));
+  const high = Math.max(...curves.map((curve) => curve.x.at(-1) ?? 0));
+  return {
+    title,
+    series: curves.map((curve, i) => ({
+      name: channelName(quantity, curve.channel) ?? (curves.length > 1 ? `trace ${i + 1}` : title.toLowerCase()),
+      x: curve.x,
+      y: curve.y,
+      style: curve.channel ?? (i === 0 ? 'plain' : 'soft'),
+    })),
+    xLabel: xWords[first.xUnit] ?? '',
+    yLabel: ownYWords[quantity] ?? yWords[first.yUnit] ?? '',
+    xUnit: unitSign(first.xUnit),
+    yUnit: unitSign(first.yUnit),
+    xLog: first.xUnit === 'Hz' && high / low > LOG_SPAN,
+  };
+}

@@ -1,0 +1,40 @@
+/** A line of a chart as the path of an SVG. */
+import type { ChartScale } from './scale.ts';
+
+/** `M0.0,5.0L1.5,7.2`; '' of no point. */
+export const pathOf = (points: readonly (readonly [x: number, y: number])[]): string =>
+  points.map(([x, y], i) => `${i === 0 ? 'M' : 'L'}${x.toFixed(1)},${y.toFixed(1)}`).join('');
+
+/** Indices to draw, in order: of every stretch its lowest and its highest point, so that no peak is lost. */
+export function thinned(y: readonly number[], most: number): number[] {
+  if (y.length <= most) return y.map((_, index) => index);
+  const stretches = Math.floor(most / 2);
+  const kept = new Set([0, y.length - 1]);
+  for (let stretch = 0; stretch < stretches; stretch++) {
+    const from = Math.floor((stretch * y.length) / stretches);
+    const to = Math.floor(((stretch + 1) * y.length) / stretches);
+    let low = from;
+    let high = from;
+    for (let index = from; index < to; index++) {
+      if (y[index] < y[low]) low = index;
+      if (y[index] > y[high]) high = index;
+    }
+    kept.add(low).add(high);
+  }
+  return [...kept].sort((a, b) => a - b);
+}
+
+/** The line within the domain of its x axis; one over frequency has no place for 0 Hz on a logarithmic axis. */
+export function linePath(
+  { x, y }: { readonly x: readonly number[]; readonly y: readonly number[] },
+  sx: ChartScale,
+  sy: ChartScale,
+  most: number,
+): string {
+  const [from, to] = sx.domain;
+  return pathOf(
+    thinned(y, most)
+      .filter((i) => from <= x[i] && x[i] <= to)
+      .map((i) => [sx(x[i]), sy(y[i])]),
+  );
+}
