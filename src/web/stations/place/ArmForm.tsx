@@ -1,8 +1,9 @@
 /** What is known of the arm, what can be moved, which grooves it plays, and what it is to be set for. */
 import { type CriterionName, criteria } from '../../../core/geometry/criteria.ts';
-import { type Known, LENGTH, OFFSET, OVERHANG, PIVOT, WEIGHT } from '../../../core/job/stations/place/typed.ts';
+import { armFields } from '../../../core/job/stations/place/fields.ts';
+import type { Known } from '../../../core/job/stations/place/typed.ts';
 import { Check, Choice } from '../../parts/Choice.tsx';
-import { NumberField } from '../../parts/NumberField.tsx';
+import { TypedFields } from '../../parts/TypedFields.tsx';
 import type { ArmFieldsProps } from './armFieldsProps.ts';
 import { GrooveFields } from './GrooveFields.tsx';
 import { MovableFields } from './MovableFields.tsx';
@@ -34,32 +35,12 @@ export function ArmForm({ typed, set }: ArmFieldsProps) {
       />
       <div class="fields">
         {what === 'spindle-to-pivot' && (
-          <NumberField
-            label="Spindle to pivot"
-            hint="Centre of the spindle to centre of the arm’s pivot, measured on this deck."
-            text={typed.spindleToPivot}
-            onText={(spindleToPivot) => set({ spindleToPivot })}
-            {...PIVOT}
-          />
+          <TypedFields of={armFields} names={['spindleToPivot']} typed={typed} set={set} />
         )}
         {what === 'effective-length' && (
-          <NumberField
-            label="Effective length"
-            hint="Centre of the pivot to the stylus tip."
-            text={typed.effectiveLength}
-            onText={(effectiveLength) => set({ effectiveLength })}
-            {...LENGTH}
-          />
+          <TypedFields of={armFields} names={['effectiveLength']} typed={typed} set={set} />
         )}
-        {what === 'overhang' && (
-          <NumberField
-            label="Overhang"
-            hint="How far the tip swings past the spindle."
-            text={typed.overhang}
-            onText={(overhang) => set({ overhang })}
-            {...OVERHANG}
-          />
-        )}
+        {what === 'overhang' && <TypedFields of={armFields} names={['overhang']} typed={typed} set={set} />}
         {what === 'tangential' && <Tangential typed={typed} set={set} />}
       </div>
       {what !== 'tangential' && <MovableFields typed={typed} set={set} whole={what === 'spindle-to-pivot'} />}
@@ -73,20 +54,7 @@ export function ArmForm({ typed, set }: ArmFieldsProps) {
       />
       {typed.criterion === 'even-music' && (
         <div class="fields">
-          <NumberField
-            label="Weight at the inner groove"
-            hint="Any scale; straight between the two."
-            text={typed.weightInner}
-            onText={(weightInner) => set({ weightInner })}
-            {...WEIGHT}
-          />
-          <NumberField
-            label="Weight at the outer groove"
-            hint="Lower here where the music lies further in."
-            text={typed.weightOuter}
-            onText={(weightOuter) => set({ weightOuter })}
-            {...WEIGHT}
-          />
+          <TypedFields of={armFields} names={['weightInner', 'weightOuter']} typed={typed} set={set} />
         </div>
       )}
     </section>
@@ -94,24 +62,7 @@ export function ArmForm({ typed, set }: ArmFieldsProps) {
 }
 
 function Tangential({ typed, set }: ArmFieldsProps) {
-  return (
-    <>
-      <NumberField
-        label="Overhang that cannot be changed"
-        hint="Leave empty where it can be set."
-        text={typed.heldOverhang}
-        onText={(heldOverhang) => set({ heldOverhang })}
-        {...OVERHANG}
-      />
-      <NumberField
-        label="Twist that cannot be changed"
-        hint="Clockwise seen from above positive; leave empty where it can be set."
-        text={typed.heldTwist}
-        onText={(heldTwist) => set({ heldTwist })}
-        {...OFFSET}
-      />
-    </>
-  );
+  return <TypedFields of={armFields} names={['heldOverhang', 'heldTwist']} typed={typed} set={set} />;
 }
 
 function Elsewhere({ typed, set }: ArmFieldsProps) {
@@ -124,24 +75,7 @@ function Elsewhere({ typed, set }: ArmFieldsProps) {
       />
       {typed.elsewhere === true && (
         <div class="fields">
-          <NumberField
-            label="Maker’s spindle to pivot"
-            text={typed.makersPivot}
-            onText={(makersPivot) => set({ makersPivot })}
-            {...PIVOT}
-          />
-          <NumberField
-            label="Maker’s effective length"
-            text={typed.makersLength}
-            onText={(makersLength) => set({ makersLength })}
-            {...LENGTH}
-          />
-          <NumberField
-            label="Maker’s offset"
-            text={typed.makersOffset}
-            onText={(makersOffset) => set({ makersOffset })}
-            {...OFFSET}
-          />
+          <TypedFields of={armFields} names={['makersPivot', 'makersLength', 'makersOffset']} typed={typed} set={set} />
         </div>
       )}
     </div>

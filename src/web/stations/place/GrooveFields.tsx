@@ -1,10 +1,11 @@
 /** Which grooves the records have, and how fast they turn. */
-import { innerEdges, namedSpans, outerEdges } from '../../../core/geometry/span.ts';
+import { namedSpans } from '../../../core/geometry/span.ts';
 import { spanOf, speedOf } from '../../../core/job/stations/place/armRequest.ts';
+import { armFields } from '../../../core/job/stations/place/fields.ts';
 import { Unusable } from '../../../core/job/stations/place/fieldValue.ts';
-import { type ArmTyped, RADIUS, RPM, type Speed } from '../../../core/job/stations/place/typed.ts';
+import type { ArmTyped, Speed } from '../../../core/job/stations/place/typed.ts';
 import { Choice, Select } from '../../parts/Choice.tsx';
-import { NumberField } from '../../parts/NumberField.tsx';
+import { TypedFields } from '../../parts/TypedFields.tsx';
 import type { ArmFieldsProps } from './armFieldsProps.ts';
 
 const spanWords: Readonly<Record<string, string>> = {
@@ -54,20 +55,7 @@ export function GrooveFields({ typed, set }: ArmFieldsProps) {
       />
       {typed.grooves === 'own' && (
         <div class="fields">
-          <NumberField
-            label="Innermost groove"
-            hint={`Radius; ${innerEdges['riaa-1963'].radius} is the usual 12-inch one.`}
-            text={typed.inner}
-            onText={(inner) => set({ inner })}
-            {...RADIUS}
-          />
-          <NumberField
-            label="Outermost groove"
-            hint={`Radius; ${outerEdges['iec-1958'].radius} is the usual 12-inch one.`}
-            text={typed.outer}
-            onText={(outer) => set({ outer })}
-            {...RADIUS}
-          />
+          <TypedFields of={armFields} names={['inner', 'outer']} typed={typed} set={set} />
         </div>
       )}
       {span !== null && typed.grooves !== 'own' && <p class="soft small">Radii from: {span.source}.</p>}
@@ -77,9 +65,7 @@ export function GrooveFields({ typed, set }: ArmFieldsProps) {
         value={span === null ? (typed.speed ?? '33') : speedOf(typed, span)}
         onValue={(speed) => set({ speed })}
       />
-      {typed.speed === 'own' && (
-        <NumberField label="Turns a minute" text={typed.rpm} onText={(rpm) => set({ rpm })} {...RPM} />
-      )}
+      {typed.speed === 'own' && <TypedFields of={armFields} names={['rpm']} typed={typed} set={set} />}
     </div>
   );
 }

@@ -1,8 +1,9 @@
 /** What of the arm can be moved, and the figures of what cannot. */
 
-import { LENGTH, type Movable, OFFSET } from '../../../core/job/stations/place/typed.ts';
+import { armFields } from '../../../core/job/stations/place/fields.ts';
+import type { Movable } from '../../../core/job/stations/place/typed.ts';
 import { Choice } from '../../parts/Choice.tsx';
-import { NumberField } from '../../parts/NumberField.tsx';
+import { TypedFields } from '../../parts/TypedFields.tsx';
 import type { ArmFieldsProps } from './armFieldsProps.ts';
 
 const movable: readonly { value: Movable; label: string; says: string }[] = [
@@ -49,53 +50,15 @@ export function MovableFields({ typed, set, whole }: ArmFieldsProps & { whole: b
       </p>
       {(offset || length || chosen.value === 'slots') && (
         <div class="fields">
-          {length && (
-            <NumberField
-              label="Fixed effective length"
-              text={typed.heldLength}
-              onText={(heldLength) => set({ heldLength })}
-              {...LENGTH}
-            />
-          )}
-          {offset && (
-            <NumberField
-              label="Fixed offset"
-              hint="Cartridge against the line from pivot to tip."
-              text={typed.heldOffset}
-              onText={(heldOffset) => set({ heldOffset })}
-              {...OFFSET}
-            />
-          )}
+          {length && <TypedFields of={armFields} names={['heldLength']} typed={typed} set={set} />}
+          {offset && <TypedFields of={armFields} names={['heldOffset']} typed={typed} set={set} />}
           {chosen.value === 'slots' && (
-            <>
-              <NumberField
-                label="Shortest effective length"
-                hint="Cartridge fully back."
-                text={typed.slotsShortest}
-                onText={(slotsShortest) => set({ slotsShortest })}
-                {...LENGTH}
-              />
-              <NumberField
-                label="Longest effective length"
-                hint="Cartridge fully forward."
-                text={typed.slotsLongest}
-                onText={(slotsLongest) => set({ slotsLongest })}
-                {...LENGTH}
-              />
-              <NumberField
-                label="Least offset"
-                hint="Both empty where the shell lets it turn freely."
-                text={typed.turnLeast}
-                onText={(turnLeast) => set({ turnLeast })}
-                {...OFFSET}
-              />
-              <NumberField
-                label="Largest offset"
-                text={typed.turnMost}
-                onText={(turnMost) => set({ turnMost })}
-                {...OFFSET}
-              />
-            </>
+            <TypedFields
+              of={armFields}
+              names={['slotsShortest', 'slotsLongest', 'turnLeast', 'turnMost']}
+              typed={typed}
+              set={set}
+            />
           )}
         </div>
       )}

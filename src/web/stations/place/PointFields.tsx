@@ -1,25 +1,10 @@
 /** What was read at one point of a sheet: how far the tip missed it, and how the cartridge is turned there. */
 
+import { pointFields, pointRadius } from '../../../core/job/stations/place/fields.ts';
 import { radiusText } from '../../../core/job/stations/place/readRequest.ts';
-import {
-  ACROSS,
-  ALONG,
-  type DrawnSheet,
-  type PointTyped,
-  RADIUS,
-  type ReadTyped,
-  TWIST,
-} from '../../../core/job/stations/place/typed.ts';
-import { NumberField } from '../../parts/NumberField.tsx';
-
-export function TwistField(props: {
-  label: string;
-  text: string | undefined;
-  onText(text: string): void;
-  hint?: string;
-}) {
-  return <NumberField {...props} {...TWIST} />;
-}
+import type { DrawnSheet, PointTyped, ReadTyped } from '../../../core/job/stations/place/typed.ts';
+import { FieldEntry } from '../../parts/FieldEntry.tsx';
+import { TypedFields } from '../../parts/TypedFields.tsx';
 
 export interface PointFieldsProps {
   readonly which: 'inner' | 'outer';
@@ -36,35 +21,16 @@ export function PointFields({ which, kind, typed, drawn, set }: PointFieldsProps
     <fieldset class="point">
       <legend>At the {which} point</legend>
       <div class="fields">
-        <NumberField
-          label={`Radius of the ${which} point`}
+        <FieldEntry
+          field={pointRadius(which)}
           text={radiusText(typed, which, drawn)}
           onText={(radius) => put({ radius })}
-          {...RADIUS}
         />
-        {kind === 'miss' && (
-          <>
-            <NumberField
-              label="Tip off the cross, forward"
-              hint="Along the long lines, towards the shell’s front; minus: behind the cross."
-              text={point.along}
-              onText={(along) => put({ along })}
-              {...ALONG}
-            />
-            <NumberField
-              label="Tip off the cross, outward"
-              hint="Across them, towards the rim; minus: towards the spindle."
-              text={point.across}
-              onText={(across) => put({ across })}
-              {...ACROSS}
-            />
-          </>
-        )}
-        <TwistField
-          label="Cartridge turned clockwise"
-          hint="Against the long lines, from above; minus: anticlockwise."
-          text={point.twist}
-          onText={(twist) => put({ twist })}
+        <TypedFields
+          of={pointFields}
+          names={kind === 'miss' ? ['along', 'across', 'twist'] : ['twist']}
+          typed={point}
+          set={put}
         />
       </div>
     </fieldset>

@@ -1,18 +1,12 @@
 /** What was read off the sheet, or otherwise of how the arm stands. */
 import type { PlaceDocument } from '../../../core/geometry/document.ts';
+import { readFields } from '../../../core/job/stations/place/fields.ts';
 import { rulerRadiusText, sheetRead } from '../../../core/job/stations/place/readRequest.ts';
-import {
-  LENGTH,
-  OFFSET,
-  OVERHANG,
-  RADIUS,
-  type ReadingKind,
-  type ReadTyped,
-  type SheetTyped,
-} from '../../../core/job/stations/place/typed.ts';
-import { NumberField } from '../../parts/NumberField.tsx';
+import type { ReadingKind, ReadTyped, SheetTyped } from '../../../core/job/stations/place/typed.ts';
+import { FieldEntry } from '../../parts/FieldEntry.tsx';
+import { TypedFields } from '../../parts/TypedFields.tsx';
 import { OptionList } from './OptionList.tsx';
-import { PointFields, TwistField } from './PointFields.tsx';
+import { PointFields } from './PointFields.tsx';
 import { HowRead, TheShell } from './ReadingLimits.tsx';
 import { SheetChoice } from './SheetChoice.tsx';
 
@@ -66,60 +60,25 @@ export function ReadingForm({ place, typed, sheet, set }: ReadingFormProps) {
       )}
       {kind === 'square' && (
         <div class="fields">
-          <NumberField
-            label="First radius"
-            hint="From the centre of the spindle."
-            text={typed.squareFirst}
-            onText={(squareFirst) => set({ squareFirst })}
-            {...RADIUS}
-          />
-          <NumberField
-            label="Second radius"
-            text={typed.squareSecond}
-            onText={(squareSecond) => set({ squareSecond })}
-            {...RADIUS}
-          />
+          <TypedFields of={readFields} names={['squareFirst', 'squareSecond']} typed={typed} set={set} />
         </div>
       )}
       {kind === 'ruler' && (
         <div class="fields">
-          <NumberField
-            label="Overhang by ruler"
-            hint="Tip past the spindle’s centre, with the arm swung over it."
-            text={typed.rulerOverhang}
-            onText={(rulerOverhang) => set({ rulerOverhang })}
-            {...OVERHANG}
-          />
-          <TwistField
-            label="Twist at a point of the sheet"
-            text={typed.rulerTwist}
-            onText={(rulerTwist) => set({ rulerTwist })}
-            hint="Empty where not read. Clockwise seen from above is positive."
-          />
+          <TypedFields of={readFields} names={['rulerOverhang']} typed={typed} set={set} />
+          <TypedFields of={readFields} names={['rulerTwist']} typed={typed} set={set} />
           {(typed.rulerTwist ?? '').trim() !== '' && (
-            <NumberField
-              label="Radius of that point"
+            <FieldEntry
+              field={readFields.rulerRadius}
               text={rulerRadiusText(typed, drawn)}
               onText={(rulerRadius) => set({ rulerRadius })}
-              {...RADIUS}
             />
           )}
         </div>
       )}
       {kind === 'stated' && (
         <div class="fields">
-          <NumberField
-            label="Effective length as it stands"
-            text={typed.statedLength}
-            onText={(statedLength) => set({ statedLength })}
-            {...LENGTH}
-          />
-          <NumberField
-            label="Offset as it stands"
-            text={typed.statedOffset}
-            onText={(statedOffset) => set({ statedOffset })}
-            {...OFFSET}
-          />
+          <TypedFields of={readFields} names={['statedLength', 'statedOffset']} typed={typed} set={set} />
         </div>
       )}
       <HowRead typed={typed} set={set} />

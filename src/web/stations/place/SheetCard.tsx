@@ -6,16 +6,12 @@ import { ringWords } from '../../../core/draw/strobe.ts';
 import { toSvg } from '../../../core/draw/svg.ts';
 import type { PlaceDocument } from '../../../core/geometry/document.ts';
 import { aimedArm } from '../../../core/job/stations/place/arms.ts';
+import { sheetFields } from '../../../core/job/stations/place/fields.ts';
 import { Unusable } from '../../../core/job/stations/place/fieldValue.ts';
-import {
-  type DrawnSheet,
-  MADE_OF_100,
-  type SheetStyle,
-  type SheetTyped,
-} from '../../../core/job/stations/place/typed.ts';
+import type { DrawnSheet, SheetStyle, SheetTyped } from '../../../core/job/stations/place/typed.ts';
 import { Caution } from '../../parts/Caution.tsx';
 import { Choice } from '../../parts/Choice.tsx';
-import { NumberField } from '../../parts/NumberField.tsx';
+import { TypedFields } from '../../parts/TypedFields.tsx';
 import { docsPath } from '../../route.ts';
 import { DrawingView } from './DrawingView.tsx';
 import { OptionList } from './OptionList.tsx';
@@ -82,20 +78,7 @@ export function SheetCard({ place, typed, set }: SheetCardProps) {
             <Choice label="Paper" options={papers} value={paper} onValue={(value) => set({ paper: value })} />
           </div>
           <div class="fields">
-            <NumberField
-              label="100 mm across came out as"
-              hint="Empty at the first print."
-              text={typed.madeAcross}
-              onText={(madeAcross) => set({ madeAcross })}
-              {...MADE_OF_100}
-            />
-            <NumberField
-              label="100 mm down came out as"
-              hint="Empty: as across."
-              text={typed.madeDown}
-              onText={(madeDown) => set({ madeDown })}
-              {...MADE_OF_100}
-            />
+            <TypedFields of={sheetFields} names={['madeAcross', 'madeDown']} typed={typed} set={set} />
           </div>
           <div class="notice">
             <p>

@@ -1,15 +1,9 @@
 /** Which sheet was read: the one printed here last, one for the arm as it is now, or another. */
 import type { PlaceDocument } from '../../../core/geometry/document.ts';
-import {
-  type DrawnSheet,
-  LENGTH,
-  PIVOT,
-  type ReadTyped,
-  type SheetFor,
-  type SheetTyped,
-} from '../../../core/job/stations/place/typed.ts';
+import { readFields } from '../../../core/job/stations/place/fields.ts';
+import type { DrawnSheet, ReadTyped, SheetFor, SheetTyped } from '../../../core/job/stations/place/typed.ts';
 import { Select } from '../../parts/Choice.tsx';
-import { NumberField } from '../../parts/NumberField.tsx';
+import { TypedFields } from '../../parts/TypedFields.tsx';
 
 export interface SheetChoiceProps {
   readonly place: PlaceDocument;
@@ -55,18 +49,7 @@ export function SheetChoice({ place, typed, sheet, set }: SheetChoiceProps) {
       )}
       {value === 'other' && (
         <div class="fields">
-          <NumberField
-            label="Sheet’s spindle to pivot"
-            text={typed.sheetPivot}
-            onText={(sheetPivot) => set({ sheetPivot })}
-            {...PIVOT}
-          />
-          <NumberField
-            label="Sheet’s effective length"
-            text={typed.sheetLength}
-            onText={(sheetLength) => set({ sheetLength })}
-            {...LENGTH}
-          />
+          <TypedFields of={readFields} names={['sheetPivot', 'sheetLength']} typed={typed} set={set} />
         </div>
       )}
     </div>

@@ -1,14 +1,10 @@
 /** How closely it has to be set: the band that setting tolerances open, and which of them matters most. */
 import type { PlaceDocument } from '../../../core/geometry/document.ts';
 import type { Setting } from '../../../core/geometry/tolerance.ts';
-import {
-  type ArmTyped,
-  TOLERANCE_OVERHANG,
-  TOLERANCE_PIVOT,
-  TOLERANCE_TWIST,
-} from '../../../core/job/stations/place/typed.ts';
+import { armFields } from '../../../core/job/stations/place/fields.ts';
+import type { ArmTyped } from '../../../core/job/stations/place/typed.ts';
 import { LineChart } from '../../parts/LineChart.tsx';
-import { NumberField } from '../../parts/NumberField.tsx';
+import { TypedFields } from '../../parts/TypedFields.tsx';
 
 const settingWords: Readonly<Record<Setting, string>> = {
   overhang: 'overhang',
@@ -43,29 +39,8 @@ export function ToleranceCard({ place, typed, set }: ToleranceCardProps) {
       <div class="do">
         <div class="stack">
           <div class="fields">
-            <NumberField
-              label="Overhang to within ±"
-              hint="0.5 when left empty."
-              text={typed.toleranceOverhang}
-              onText={(toleranceOverhang) => set({ toleranceOverhang })}
-              {...TOLERANCE_OVERHANG}
-            />
-            <NumberField
-              label="Twist to within ±"
-              hint="0.5 when left empty."
-              text={typed.toleranceTwist}
-              onText={(toleranceTwist) => set({ toleranceTwist })}
-              {...TOLERANCE_TWIST}
-            />
-            {pivoted && (
-              <NumberField
-                label="Spindle to pivot to within ±"
-                hint="1 when left empty."
-                text={typed.tolerancePivot}
-                onText={(tolerancePivot) => set({ tolerancePivot })}
-                {...TOLERANCE_PIVOT}
-              />
-            )}
+            <TypedFields of={armFields} names={['toleranceOverhang', 'toleranceTwist']} typed={typed} set={set} />
+            {pivoted && <TypedFields of={armFields} names={['tolerancePivot']} typed={typed} set={set} />}
           </div>
           <table class="rows">
             <thead>

@@ -9,17 +9,18 @@ import { criteria } from '../../../core/geometry/criteria.ts';
 import type { PlaceDocument } from '../../../core/geometry/document.ts';
 import type { Found } from '../../../core/geometry/outcome.ts';
 import { spanIn } from '../../../core/job/stations/place/arms.ts';
+import { sheetFields } from '../../../core/job/stations/place/fields.ts';
 import { neededField, optionalField } from '../../../core/job/stations/place/fieldValue.ts';
-import { MADE_OF_100, type SheetStyle, type SheetTyped } from '../../../core/job/stations/place/typed.ts';
+import type { SheetStyle, SheetTyped } from '../../../core/job/stations/place/typed.ts';
 
 /** What the printer made of 100 mm, across and down; null where it was not measured. */
 export type Measured = readonly [number, number] | null;
 
 /** @throws Unusable where one is out of its bounds, or only the second was measured */
 export function measuredOf(typed: SheetTyped): Measured {
-  const down = optionalField('100 mm down came out as', typed.madeDown, MADE_OF_100);
+  const down = optionalField(sheetFields.madeDown, typed.madeDown);
   if (down === undefined && (typed.madeAcross ?? '').trim() === '') return null;
-  const across = neededField('100 mm across came out as', typed.madeAcross, MADE_OF_100);
+  const across = neededField(sheetFields.madeAcross, typed.madeAcross);
   return [across, down ?? across];
 }
 

@@ -6,21 +6,9 @@ import { musicWeight } from '../../../geometry/music.ts';
 import { type GrooveSpan, grooveSpan, ownSpan } from '../../../geometry/span.ts';
 import { usualTolerances } from '../../../geometry/tolerance.ts';
 import { degToRad } from '../../../units/units.ts';
+import { armFields } from './fields.ts';
 import { neededField, optionalField, Unusable } from './fieldValue.ts';
-import {
-  type ArmTyped,
-  LENGTH,
-  OFFSET,
-  OVERHANG,
-  PIVOT,
-  RADIUS,
-  RPM,
-  type Speed,
-  TOLERANCE_OVERHANG,
-  TOLERANCE_PIVOT,
-  TOLERANCE_TWIST,
-  WEIGHT,
-} from './typed.ts';
+import type { ArmTyped, Speed } from './typed.ts';
 
 const rpmOf: Readonly<Record<Exclude<Speed, 'own'>, number>> = { '33': 100 / 3, '45': 45, '78': 78.26 };
 
@@ -33,20 +21,25 @@ export function speedOf(typed: ArmTyped, span: GrooveSpan): Speed {
 /** @throws Unusable; RangeError from the core where inner and outer do not make a span */
 export function spanOf(typed: ArmTyped): GrooveSpan {
   if (typed.grooves !== 'own') return grooveSpan(typed.grooves ?? '12in');
-  return ownSpan(
-    neededField('Innermost groove', typed.inner, RADIUS),
-    neededField('Outermost groove', typed.outer, RADIUS),
-  );
+  return ownSpan(neededField(armFields.inner, typed.inner), neededField(armFields.outer, typed.outer));
 }
 
-function lengthOf(typed: ArmTyped): PlaceRequest['length'] {
+/** What other stations know of the arm: taken while the field here is empty. */
+export interface KnownElsewhere {
+  readonly spindleToPivotMm?: number;
+  readonly effectiveLengthMm?: number;
+}
+
+function lengthOf(typed: ArmTyped, elsewhere: KnownElsewhere): PlaceRequest['length'] {
+  const own = (name: 'spindleToPivot' | 'effectiveLength', known: number | undefined): number =>
+    optionalField(armFields[name], typed[name]) ?? known ?? neededField(armFields[name], typed[name]);
   switch (typed.known ?? 'spindle-to-pivot') {
     case 'spindle-to-pivot':
-      return { known: 'spindle-to-pivot', mm: neededField('Spindle to pivot', typed.spindleToPivot, PIVOT) };
+      return { known: 'spindle-to-pivot', mm: own('spindleToPivot', elsewhere.spindleToPivotMm) };
     case 'effective-length':
-      return { known: 'effective-length', mm: neededField('Effective length', typed.effectiveLength, LENGTH) };
+      return { known: 'effective-length', mm: own('effectiveLength', elsewhere.effectiveLengthMm) };
     case 'overhang':
-      return { known: 'overhang', mm: neededField('Overhang', typed.overhang, OVERHANG) };
+      return { known: 'overhang', mm: neededField(armFields.overhang, typed.overhang) };
     case 'tangential':
       return { known: 'tangential' };
   }
@@ -63,26 +56,26 @@ function rangeOf(least: number, most: number, what: string, unit: string): Range
 
 function limitsOf(typed: ArmTyped, known: PlaceRequest['length']['known']): Limits | undefined {
   if (known === 'tangential') {
-    const overhang = optionalField('Overhang', typed.heldOverhang, OVERHANG);
-    const twist = optionalField('Twist', typed.heldTwist, OFFSET);
+    const overhang = optionalField(armFields.heldOverhang, typed.heldOverhang);
+    const twist = optionalField(armFields.heldTwist, typed.heldTwist);
     return {
       ...(overhang === undefined ? {} : { overhang: fixedAt(overhang) }),
       ...(twist === undefined ? {} : { offset: fixedAt(degToRad(twist)) }),
     };
   }
   const movable = typed.movable ?? 'both';
-  const offset = () => ({ offset: fixedAt(degToRad(neededField('Fixed offset', typed.heldOffset, OFFSET))) });
-  const length = () => ({ effectiveLength: fixedAt(neededField('Fixed effective length', typed.heldLength, LENGTH)) });
+  const offset = () => ({ offset: fixedAt(degToRad(neededField(armFields.heldOffset, typed.heldOffset))) });
+  const length = () => ({ effectiveLength: fixedAt(neededField(armFields.heldLength, typed.heldLength)) });
   if (movable === 'slide') return offset();
   if (movable === 'both' || known !== 'spindle-to-pivot') return undefined;
   if (movable === 'twist') return length();
   if (movable === 'nothing') return { ...length(), ...offset() };
-  const shortest = neededField('Shortest effective length', typed.slotsShortest, LENGTH);
-  const longest = neededField('Longest effective length', typed.slotsLongest, LENGTH);
-  const least = optionalField('Least offset', typed.turnLeast, OFFSET);
-  const most = optionalField('Largest offset', typed.turnMost, OFFSET);
+  const shortest = neededField(armFields.slotsShortest, typed.slotsShortest);
+  const longest = neededField(armFields.slotsLongest, typed.slotsLongest);
+  const least = optionalField(armFields.turnLeast, typed.turnLeast);
+  const most = optionalField(armFields.turnMost, typed.turnMost);
   if ((least === undefined) !== (most === undefined)) {
-    throw new Unusable(least === undefined ? 'Least offset' : 'Largest offset', true);
+    throw new Unusable(armFields[least === undefined ? 'turnLeast' : 'turnMost'].label, true);
   }
   return {
     effectiveLength: rangeOf(shortest, longest, 'Effective lengths that the slots allow', 'mm'),
@@ -94,14 +87,11 @@ function limitsOf(typed: ArmTyped, known: PlaceRequest['length']['known']): Limi
 
 /** What the tolerances are, each k = 2: typed, or common practice. */
 export function tolerancesOf(typed: ArmTyped) {
-  const twist = optionalField('Twist to within', typed.toleranceTwist, TOLERANCE_TWIST);
+  const twist = optionalField(armFields.toleranceTwist, typed.toleranceTwist);
   return {
-    overhang:
-      optionalField('Overhang to within', typed.toleranceOverhang, TOLERANCE_OVERHANG) ?? usualTolerances.overhang,
+    overhang: optionalField(armFields.toleranceOverhang, typed.toleranceOverhang) ?? usualTolerances.overhang,
     twist: twist === undefined ? usualTolerances.twist : degToRad(twist),
-    spindleToPivot:
-      optionalField('Spindle to pivot to within', typed.tolerancePivot, TOLERANCE_PIVOT) ??
-      usualTolerances.spindleToPivot,
+    spindleToPivot: optionalField(armFields.tolerancePivot, typed.tolerancePivot) ?? usualTolerances.spindleToPivot,
   };
 }
 
@@ -109,8 +99,8 @@ export function tolerancesOf(typed: ArmTyped) {
  * @throws Unusable where a field is empty or out of its bounds
  * @throws RangeError from the core where fields contradict one another
  */
-export function armRequest(typed: ArmTyped): Omit<PlaceRequest, 'readings'> {
-  const length = lengthOf(typed);
+export function armRequest(typed: ArmTyped, known: KnownElsewhere = {}): Omit<PlaceRequest, 'readings'> {
+  const length = lengthOf(typed, known);
   const span = spanOf(typed);
   const criterion = typed.criterion ?? 'lofgren-a';
   const speed = speedOf(typed, span);
@@ -122,17 +112,17 @@ export function armRequest(typed: ArmTyped): Omit<PlaceRequest, 'readings'> {
     music:
       criterion === 'even-music'
         ? musicWeight([
-            { radius: span.inner, weight: neededField('Weight at the inner groove', typed.weightInner, WEIGHT) },
-            { radius: span.outer, weight: neededField('Weight at the outer groove', typed.weightOuter, WEIGHT) },
+            { radius: span.inner, weight: neededField(armFields.weightInner, typed.weightInner) },
+            { radius: span.outer, weight: neededField(armFields.weightOuter, typed.weightOuter) },
           ])
         : undefined,
-    rpm: speed === 'own' ? neededField('Turns a minute', typed.rpm, RPM) : rpmOf[speed],
+    rpm: speed === 'own' ? neededField(armFields.rpm, typed.rpm) : rpmOf[speed],
     limits: limitsOf(typed, length.known),
     makers: elsewhere
       ? pivotedArm(
-          neededField('Maker’s spindle to pivot', typed.makersPivot, PIVOT),
-          neededField('Maker’s effective length', typed.makersLength, LENGTH),
-          degToRad(neededField('Maker’s offset', typed.makersOffset, OFFSET)),
+          neededField(armFields.makersPivot, typed.makersPivot),
+          neededField(armFields.makersLength, typed.makersLength),
+          degToRad(neededField(armFields.makersOffset, typed.makersOffset)),
         )
       : undefined,
     tolerance: { tolerances: tolerancesOf(typed) },

@@ -2,28 +2,10 @@
 import type { PlaceDocument, PlaceRequest } from '../../../geometry/document.ts';
 import { type PointReading, type Reading, squareAt } from '../../../geometry/readings.ts';
 import { degToRad } from '../../../units/units.ts';
+import type { Field } from '../../fields/field.ts';
+import { pointFields, pointRadius, readFields } from './fields.ts';
 import { neededField, optionalField, Unusable } from './fieldValue.ts';
-import {
-  ACROSS,
-  ALONG,
-  type DrawnSheet,
-  LENGTH,
-  OFFSET,
-  OVERHANG,
-  PIVOT,
-  type PointTyped,
-  RADIUS,
-  type ReadTyped,
-  type SheetTyped,
-  SLOT_ANGLE,
-  SLOT_LEFT,
-  TIP_AHEAD,
-  TURN_LEFT,
-  TWIST,
-  WITHIN_DEG,
-  WITHIN_MM,
-  WITHIN_PIVOT,
-} from './typed.ts';
+import type { DrawnSheet, PointTyped, ReadTyped, SheetTyped } from './typed.ts';
 
 export type ReadRequest = NonNullable<PlaceRequest['readings']>;
 
@@ -49,7 +31,11 @@ export function radiusText(read: ReadTyped, which: Which, sheet: DrawnSheet | nu
   return read[which]?.radius ?? (own === undefined ? '' : own.toFixed(2));
 }
 
-const nameOf: Readonly<Record<Which, string>> = { inner: 'inner point', outer: 'outer point' };
+/** The field of a point, named with its point. */
+const fieldAt = (which: Which, name: keyof typeof pointFields): Field => ({
+  ...pointFields[name],
+  label: `${pointFields[name].label}, at the ${which} point`,
+});
 
 const begun = (point: PointTyped | undefined, keys: readonly (keyof PointTyped)[]): boolean =>
   keys.some((key) => (point?.[key] ?? '').trim() !== '');
@@ -59,23 +45,22 @@ export const rulerRadiusText = (read: ReadTyped, sheet: DrawnSheet | null): stri
   read.rulerRadius ?? sheet?.nullPointsMm[0]?.toFixed(2) ?? '';
 
 function rulerTwist(read: ReadTyped, sheet: DrawnSheet | null, angle?: number, mm?: number): readonly Reading[] {
-  const twist = optionalField('Twist at a point of the sheet', read.rulerTwist, TWIST);
+  const twist = optionalField(readFields.rulerTwist, read.rulerTwist);
   if (twist === undefined) return [];
-  const radius = neededField('Radius of that point', rulerRadiusText(read, sheet), RADIUS);
+  const radius = neededField(readFields.rulerRadius, rulerRadiusText(read, sheet));
   return [{ kind: 'twist', radius, twist: degToRad(twist), uncertainty: { twist: angle, radius: mm } }];
 }
 
 /** @throws Unusable where a field is empty or out of its bounds */
 function readingsOf(read: ReadTyped, sheet: DrawnSheet | null): readonly Reading[] {
-  const mm = optionalField('Lengths read to within', read.withinMm, WITHIN_MM);
-  const deg = optionalField('Angles read to within', read.withinDeg, WITHIN_DEG);
+  const mm = optionalField(readFields.withinMm, read.withinMm);
+  const deg = optionalField(readFields.withinDeg, read.withinDeg);
   const angle = deg === undefined ? undefined : degToRad(deg);
-  const radius = (which: Which) =>
-    neededField(`Radius of the ${nameOf[which]}`, radiusText(read, which, sheet), RADIUS);
+  const radius = (which: Which) => neededField(pointRadius(which), radiusText(read, which, sheet));
   const twistReading = (which: Which): Reading => ({
     kind: 'twist',
     radius: radius(which),
-    twist: degToRad(neededField(`Twist at the ${nameOf[which]}`, read[which]?.twist, TWIST)),
+    twist: degToRad(neededField(fieldAt(which, 'twist'), read[which]?.twist)),
     uncertainty: { twist: angle, radius: mm },
   });
   switch (read.kind ?? 'miss') {
@@ -83,21 +68,21 @@ function readingsOf(read: ReadTyped, sheet: DrawnSheet | null): readonly Reading
       let drawnFor: PointReading['drawnFor'];
       if (read.sheetFor === 'other') {
         drawnFor = {
-          spindleToPivot: neededField('Sheet’s spindle to pivot', read.sheetPivot, PIVOT),
-          effectiveLength: neededField('Sheet’s effective length', read.sheetLength, LENGTH),
+          spindleToPivot: neededField(readFields.sheetPivot, read.sheetPivot),
+          effectiveLength: neededField(readFields.sheetLength, read.sheetLength),
         };
       } else {
-        if (sheet === null) throw new Unusable('An arc sheet is for arms that swing about a pivot.', false);
+        if (sheet === null) throw new Unusable('An arc template is for arms that swing about a pivot.', false);
         drawnFor = { spindleToPivot: sheet.spindleToPivotMm, effectiveLength: sheet.effectiveLengthMm };
       }
       const points = (['inner', 'outer'] as const).filter((which) => begun(read[which], ['along', 'across', 'twist']));
-      if (points.length === 0) throw new Unusable('Miss along, miss across and twist at one point', true);
+      if (points.length === 0) throw new Unusable('What was read at one point: forward, outward, turned', true);
       return points.map((which) => ({
         kind: 'point',
         radius: radius(which),
-        along: neededField(`Miss along at the ${nameOf[which]}`, read[which]?.along, ALONG),
-        across: neededField(`Miss across at the ${nameOf[which]}`, read[which]?.across, ACROSS),
-        twist: degToRad(neededField(`Twist at the ${nameOf[which]}`, read[which]?.twist, TWIST)),
+        along: neededField(fieldAt(which, 'along'), read[which]?.along),
+        across: neededField(fieldAt(which, 'across'), read[which]?.across),
+        twist: degToRad(neededField(fieldAt(which, 'twist'), read[which]?.twist)),
         drawnFor,
         uncertainty: { along: mm, across: mm, twist: angle },
       }));
@@ -106,15 +91,15 @@ function readingsOf(read: ReadTyped, sheet: DrawnSheet | null): readonly Reading
       return [twistReading('inner'), twistReading('outer')];
     case 'square':
       return squareAt(
-        neededField('First radius', read.squareFirst, RADIUS),
-        neededField('Second radius', read.squareSecond, RADIUS),
+        neededField(readFields.squareFirst, read.squareFirst),
+        neededField(readFields.squareSecond, read.squareSecond),
         { twist: angle, radius: mm },
       );
     case 'ruler':
       return [
         {
           kind: 'overhang',
-          overhang: neededField('Overhang by ruler', read.rulerOverhang, OVERHANG),
+          overhang: neededField(readFields.rulerOverhang, read.rulerOverhang),
           uncertainty: { overhang: mm },
         },
         ...rulerTwist(read, sheet, angle, mm),
@@ -123,12 +108,12 @@ function readingsOf(read: ReadTyped, sheet: DrawnSheet | null): readonly Reading
       return [
         {
           kind: 'length',
-          effectiveLength: neededField('Effective length as it stands', read.statedLength, LENGTH),
+          effectiveLength: neededField(readFields.statedLength, read.statedLength),
           uncertainty: { effectiveLength: mm },
         },
         {
           kind: 'offset',
-          offset: degToRad(neededField('Offset as it stands', read.statedOffset, OFFSET)),
+          offset: degToRad(neededField(readFields.statedOffset, read.statedOffset)),
           uncertainty: { offset: angle },
         },
       ];
@@ -141,10 +126,10 @@ function readingsOf(read: ReadTyped, sheet: DrawnSheet | null): readonly Reading
  */
 export function readRequest(read: ReadTyped, sheet: DrawnSheet | null): ReadRequest {
   const readings = readingsOf(read, sheet);
-  const turn = optionalField('Turn left', read.turnLeft, TURN_LEFT);
-  const slotAngle = optionalField('Angle of the slots', read.slotAngle, SLOT_ANGLE);
-  const forward = optionalField('Slot left forward', read.slotsForward, SLOT_LEFT);
-  const back = optionalField('Slot left back', read.slotsBack, SLOT_LEFT);
+  const turn = optionalField(readFields.turnLeft, read.turnLeft);
+  const slotAngle = optionalField(readFields.slotAngle, read.slotAngle);
+  const forward = optionalField(readFields.slotsForward, read.slotsForward);
+  const back = optionalField(readFields.slotsBack, read.slotsBack);
   return {
     readings,
     travel: {
@@ -152,9 +137,9 @@ export function readRequest(read: ReadTyped, sheet: DrawnSheet | null): ReadRequ
       ...(back === undefined ? {} : { back }),
       ...(turn === undefined ? {} : { turn: degToRad(turn) }),
     },
-    tipAhead: optionalField('Tip ahead of the screws', read.tipAhead, TIP_AHEAD),
+    tipAhead: optionalField(readFields.tipAhead, read.tipAhead),
     slotAngle: slotAngle === undefined ? undefined : degToRad(slotAngle),
-    spindleToPivotUncertainty: optionalField('Spindle to pivot known to within', read.withinPivot, WITHIN_PIVOT),
+    spindleToPivotUncertainty: optionalField(readFields.withinPivot, read.withinPivot),
   };
 }
 

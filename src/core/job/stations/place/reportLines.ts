@@ -4,6 +4,7 @@ import type { PlaceDocument } from '../../../geometry/document.ts';
 import { shownFigure } from '../../../words/figure.ts';
 import type { ReportLine } from '../../reportLines.ts';
 import type { PlaceTyped } from '../place.ts';
+import type { KnownElsewhere } from './armRequest.ts';
 import { doneWords, figureWords, named, shownKept, standsAs } from './madeMoves.ts';
 import { solved } from './solved.ts';
 import type { KeptFigures, MadeMove } from './typed.ts';
@@ -53,8 +54,8 @@ function moveLines(moves: readonly MadeMove[], now: KeptFigures | null): ReportL
 }
 
 /** Only what is known; nothing where nothing can be given. */
-export function placeLines(data: PlaceTyped): readonly ReportLine[] {
-  const answer = solved(data);
+export function placeLines(data: PlaceTyped, known: KnownElsewhere = {}): readonly ReportLine[] {
+  const answer = solved(data, known);
   if (answer.kind !== 'place') return moveLines(data.moves ?? [], null);
   return [...aimLines(answer.place), ...moveLines(data.moves ?? [], standsAs(answer.place))];
 }

@@ -2,7 +2,7 @@
 import { type PlaceDocument, type PlaceRequest, placeDocument } from '../../../geometry/document.ts';
 import type { Found } from '../../../geometry/outcome.ts';
 import type { PlaceTyped } from '../place.ts';
-import { armRequest } from './armRequest.ts';
+import { armRequest, type KnownElsewhere } from './armRequest.ts';
 import { Unusable } from './fieldValue.ts';
 import { isBegun, type ReadRequest, readRequest, sheetRead } from './readRequest.ts';
 import type { ReadTyped, SheetTyped } from './typed.ts';
@@ -46,10 +46,10 @@ const none = (why: string): Solved => ({
   why: sentence(`no arm can be given: ${why}`),
 });
 
-function solve(data: PlaceTyped): Solved {
+function solve(data: PlaceTyped, known: KnownElsewhere): Solved {
   let request: PlaceRequest;
   try {
-    request = armRequest(data.arm ?? {});
+    request = armRequest(data.arm ?? {}, known);
     const read = data.read ?? {};
     if (!isBegun(read)) {
       const bare = bareDocument(request);
@@ -92,11 +92,15 @@ function solveWithReading(request: PlaceRequest, read: ReadTyped, sheet: SheetTy
 let lastKey = '';
 let last: Solved | null = null;
 
-/** The last answer is kept: page and report ask for the same one. */
-export function solved(data: PlaceTyped): Solved {
-  const key = JSON.stringify([data.arm, data.read, data.sheet?.drawnArc, data.sheet?.drawnTwoPoint]);
+/**
+ * The last answer is kept: page and report ask for the same one.
+ *
+ * @param known what other stations know of the arm
+ */
+export function solved(data: PlaceTyped, known: KnownElsewhere = {}): Solved {
+  const key = JSON.stringify([data.arm, data.read, data.sheet?.drawnArc, data.sheet?.drawnTwoPoint, known]);
   if (last === null || key !== lastKey) {
-    last = solve(data);
+    last = solve(data, known);
     lastKey = key;
   }
   return last;
