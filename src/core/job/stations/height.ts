@@ -1,11 +1,10 @@
 /** Height: what the arm stands over level, the record it is set on, and the height as it was left. */
 import { z } from 'zod';
 import { heightLines } from './height/reportLines.ts';
-import {
+import { ofEveryStation,
   doneAt,
   fieldText,
   MOST_ROWS,
-  ofEveryStation,
   type StationModel,
   type TypedBy,
   without,

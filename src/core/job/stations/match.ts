@@ -6,20 +6,8 @@ import { z } from 'zod';
 import { type MatchFigure, matchFigures } from '../../advise/matchInput.ts';
 import type { PartKind } from '../partFields.ts';
 import { partSchemaOf } from '../parts.ts';
-import { sheetLines } from './match/reportLines.ts';
+import { matchLines } from './match/reportLines.ts';
 import { each, fieldText, ofEveryStation, type StationModel, type TypedBy, without } from './stationModel.ts';
-
-/** In the order of the signal and the hands: what carries, what is fitted, what follows. */
-export const pickKinds = [
-  'deck',
-  'arm',
-  'headshell',
-  'cartridge',
-  'hardware',
-  'counterweight',
-  'cable',
-  'preamp',
-] as const satisfies readonly PartKind[];
 
 const picked = <Kind extends PartKind>(kind: Kind) =>
   z.strictObject({
@@ -64,6 +52,6 @@ export type MatchTyped = TypedBy<typeof schema>;
 export const matchModel: StationModel<MatchTyped> = {
   schema,
   wholes: [['parts', '*']],
-  lines: sheetLines,
+  lines: matchLines,
   fromOlder: without('forReport'),
 };

@@ -1,6 +1,7 @@
 /** Place: arm, grooves and criterion, the reading off the template, the template, and the moves made. */
 import { z } from 'zod';
 import { criteria } from '../../geometry/criteria.ts';
+import { knownElsewhere } from './place/elsewhere.ts';
 import { placeLines } from './place/reportLines.ts';
 import {
   doneAt,
@@ -143,6 +144,6 @@ export const placeModel: StationModel<PlaceTyped> = {
     ['sheet', 'drawnArc'],
     ['sheet', 'drawnTwoPoint'],
   ],
-  lines: placeLines,
+  lines: (typed, { stations }) => placeLines(typed, knownElsewhere(stations)),
   fromOlder: without('forReport'),
 };

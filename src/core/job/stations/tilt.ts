@@ -1,6 +1,7 @@
 /** Tilt: readings of a voltmeter; recordings are kept as captures. */
 import { z } from 'zod';
 import { fieldText, MOST_ROWS, ofEveryStation, type StationModel, type TypedBy, without } from './stationModel.ts';
+import { meterLines } from './tilt/meter.ts';
 
 const schema = z.strictObject({
   ...ofEveryStation,
@@ -24,4 +25,8 @@ const schema = z.strictObject({
 });
 export type TiltTyped = TypedBy<typeof schema>;
 
-export const tiltModel: StationModel<TiltTyped> = { schema, lines: () => [], fromOlder: without('forReport') };
+export const tiltModel: StationModel<TiltTyped> = {
+  schema,
+  lines: ({ meter }) => (meter === undefined ? [] : meterLines(meter)),
+  fromOlder: without('forReport'),
+};

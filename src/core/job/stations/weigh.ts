@@ -1,10 +1,9 @@
 /** Weigh: gauge, dial and calibration as they were read, the force as it was set, anti-skating as it was set. */
 import { z } from 'zod';
-import {
+import { ofEveryStation,
   doneAt,
   fieldText,
   MOST_ROWS,
-  ofEveryStation,
   type StationModel,
   type TypedBy,
   without,

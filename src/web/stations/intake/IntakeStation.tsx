@@ -2,12 +2,18 @@
 import type { JudgedFinding } from '../../../core/advise/document.ts';
 import type { Job } from '../../../core/job/api.ts';
 import { harmonicLines } from '../../../core/job/harmonicLines.ts';
-import { HOURS, type IntakeData, intakePoints } from '../../../core/job/stations/intake/intake.ts';
+import {
+  type Inspected,
+  type IntakeTyped,
+  inspected,
+  inspectedNames,
+  intakeFields,
+} from '../../../core/job/stations/intake.ts';
 import { useHeadField } from '../../headDraft.ts';
 import { Check } from '../../parts/Choice.tsx';
 import { FindingList } from '../../parts/FindingList.tsx';
-import { NumberField } from '../../parts/NumberField.tsx';
 import { TextField } from '../../parts/TextField.tsx';
+import { TypedFields } from '../../parts/TypedFields.tsx';
 import { stationPath } from '../../route.ts';
 import { whereOf } from '../../side/bandWords.ts';
 import { HarmonicsTable } from '../../side/HarmonicsTable.tsx';
@@ -16,10 +22,9 @@ import { useStation } from '../../useStation.ts';
 import type { StationProps } from '../station.ts';
 
 export default function IntakeStation({ job }: StationProps) {
-  const station = useStation<IntakeData>(job.id, 'intake');
-  const { data, set } = station;
+  const { data, set } = useStation<IntakeTyped>(job.id, 'intake');
   const checked = data.checked ?? [];
-  const tick = (key: string, on: boolean): void =>
+  const tick = (key: Inspected, on: boolean): void =>
     set({ checked: on ? [...checked, key] : checked.filter((one) => one !== key) });
   return (
     <>
@@ -39,29 +44,23 @@ export default function IntakeStation({ job }: StationProps) {
             onText={(cartridge) => set({ cartridge })}
             maxLength={200}
           />
-          <NumberField
-            label="Stylus hours"
-            hint="As told, or reckoned."
-            text={data.stylusHours}
-            onText={(stylusHours) => set({ stylusHours })}
-            {...HOURS}
-          />
+          <TypedFields of={intakeFields} names={['stylusHours']} typed={data} set={set} />
           <TextField lines label="The deck in words" {...useHeadField(job, 'deck.description')} maxLength={5000} />
         </div>
       </section>
       <div class="do">
         <fieldset class="card checklist">
           <legend>Gone over</legend>
-          {intakePoints.map((point) => (
+          {inspectedNames.map((name) => (
             <Check
-              key={point.key}
-              label={point.label}
-              checked={checked.includes(point.key)}
-              onChecked={(on) => tick(point.key, on)}
+              key={name}
+              label={inspected[name]}
+              checked={checked.includes(name)}
+              onChecked={(on) => tick(name, on)}
             />
           ))}
           <p class="soft small" role="status">
-            {checked.length} of {intakePoints.length}
+            {checked.length} of {inspectedNames.length}
           </p>
         </fieldset>
         <section class="card">

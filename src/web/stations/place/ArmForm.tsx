@@ -3,6 +3,7 @@ import { type CriterionName, criteria } from '../../../core/geometry/criteria.ts
 import { armFields } from '../../../core/job/stations/place/fields.ts';
 import type { Known } from '../../../core/job/stations/place/typed.ts';
 import { Check, Choice } from '../../parts/Choice.tsx';
+import type { Fallback } from '../../parts/FieldEntry.tsx';
 import { TypedFields } from '../../parts/TypedFields.tsx';
 import type { ArmFieldsProps } from './armFieldsProps.ts';
 import { GrooveFields } from './GrooveFields.tsx';
@@ -22,7 +23,12 @@ const aims = criteria.map(({ name, title, says }) => ({
   says: `${says.charAt(0).toUpperCase()}${says.slice(1)}.`,
 }));
 
-export function ArmForm({ typed, set }: ArmFieldsProps) {
+export interface ArmFormProps extends ArmFieldsProps {
+  /** what other stations know of the arm */
+  readonly fallbacks: Readonly<Record<'spindleToPivot' | 'effectiveLength', Fallback | null>>;
+}
+
+export function ArmForm({ typed, set, fallbacks }: ArmFormProps) {
   const what = typed.known ?? 'spindle-to-pivot';
   return (
     <section class="card stack place-arm" aria-label="This arm and these records">
@@ -35,10 +41,10 @@ export function ArmForm({ typed, set }: ArmFieldsProps) {
       />
       <div class="fields">
         {what === 'spindle-to-pivot' && (
-          <TypedFields of={armFields} names={['spindleToPivot']} typed={typed} set={set} />
+          <TypedFields of={armFields} names={['spindleToPivot']} typed={typed} set={set} fallbacks={fallbacks} />
         )}
         {what === 'effective-length' && (
-          <TypedFields of={armFields} names={['effectiveLength']} typed={typed} set={set} />
+          <TypedFields of={armFields} names={['effectiveLength']} typed={typed} set={set} fallbacks={fallbacks} />
         )}
         {what === 'overhang' && <TypedFields of={armFields} names={['overhang']} typed={typed} set={set} />}
         {what === 'tangential' && <Tangential typed={typed} set={set} />}

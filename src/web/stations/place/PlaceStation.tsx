@@ -13,6 +13,7 @@ import { type Solved, solved } from '../../../core/job/stations/place/solved.ts'
 import type { ArmTyped, ReadTyped, SheetTyped } from '../../../core/job/stations/place/typed.ts';
 import type { PlaceTyped } from '../../../core/job/stations/place.ts';
 import { makeMove, undoMove } from '../../jobState.ts';
+import { useBench } from '../../useBench.ts';
 import { useStation } from '../../useStation.ts';
 import type { StationProps } from '../station.ts';
 import { ArmForm } from './ArmForm.tsx';
@@ -76,7 +77,13 @@ export default function PlaceStation({ job }: StationProps) {
   const setArm = (patch: ArmTyped): void => set({ arm: { ...data.arm, ...patch } });
   const setRead = (patch: ReadTyped): void => set({ read: { ...data.read, ...patch } });
   const setSheet = (patch: SheetTyped): void => set({ sheet: { ...data.sheet, ...patch } });
-  const answer = solved(data);
+  const bench = useBench(job.id, 'place');
+  const spindleToPivot = bench.behind('spindleToPivotMm');
+  const effectiveLength = bench.behind('effectiveLengthMm');
+  const answer = solved(data, {
+    spindleToPivotMm: spindleToPivot?.value,
+    effectiveLengthMm: effectiveLength?.value,
+  });
   const moves = data.moves ?? [];
 
   const onMoved = ({ place, request }: PlaceAnswer, did: Did): void => {
@@ -114,7 +121,7 @@ export default function PlaceStation({ job }: StationProps) {
         </section>
       )}
       <div class="do">
-        <ArmForm typed={data.arm ?? {}} set={setArm} />
+        <ArmForm typed={data.arm ?? {}} set={setArm} fallbacks={{ spindleToPivot, effectiveLength }} />
         {answer.kind === 'place' ? (
           <div class="stack">
             <PlanCard place={answer.place} />

@@ -2,24 +2,22 @@
 import { useState } from 'preact/hooks';
 import { meterDocument } from '../../../core/advise/meterDocument.ts';
 import { ReadingsError } from '../../../core/advise/readingsCsv.ts';
-import { DEFAULT_READING_UNCERTAINTY_DB, type TiltFromMeter } from '../../../core/advise/voltmeter.ts';
+import type { TiltFromMeter } from '../../../core/advise/voltmeter.ts';
 import { showNumber } from '../../../core/job/fields/number.ts';
 import {
   emptyRow,
   type MeterRow,
   type MeterTyped,
   type MeterWay,
+  meterFields,
   meterResult,
-  READING,
   rowsFromPaste,
-  SEPARATION,
-  VOLTS,
 } from '../../../core/job/stations/tilt/meter.ts';
 import { turnText } from '../../../core/job/stations/tilt/turnText.ts';
 import { Caution } from '../../parts/Caution.tsx';
 import { Choice } from '../../parts/Choice.tsx';
 import { Figure } from '../../parts/Figure.tsx';
-import { NumberField } from '../../parts/NumberField.tsx';
+import { TypedFields } from '../../parts/TypedFields.tsx';
 import { useStation } from '../../useStation.ts';
 
 const ways: readonly { value: MeterWay; label: string }[] = [
@@ -41,36 +39,21 @@ export function MeterForm({ jobId }: { jobId: string }) {
         <h3 class="strong">With a voltmeter only</h3>
       </summary>
       <div class="stack">
+        <Caution>
+          Measure at line level, never at loudspeaker outputs unless the meter is rated for it. Mute the amplifier
+          before touching any lead.
+        </Caution>
         <Choice label="What was read" options={ways} value={way} onValue={(value) => set({ way: value })} />
         {way === 'db' && (
           <div class="fields">
-            <NumberField
-              label="Left into right"
-              hint="On the left-only band: how far right lies under left."
-              text={typed.leftToRight}
-              onText={(leftToRight) => set({ leftToRight })}
-              {...SEPARATION}
-            />
-            <NumberField
-              label="Right into left"
-              hint="On the right-only band: how far left lies under right."
-              text={typed.rightToLeft}
-              onText={(rightToLeft) => set({ rightToLeft })}
-              {...SEPARATION}
-            />
+            <TypedFields of={meterFields} names={['leftToRight', 'rightToLeft']} typed={typed} set={set} />
           </div>
         )}
         {way === 'volts' && <VoltFields typed={typed} set={set} />}
         {way === 'several' && (
           <Rows rows={typed.rows ?? [emptyRow, emptyRow, emptyRow]} setRows={(rows) => set({ rows })} />
         )}
-        <NumberField
-          label="Each reading is good to"
-          hint={`k = 2; ${DEFAULT_READING_UNCERTAINTY_DB} dB when left empty.`}
-          text={typed.uncertainty}
-          onText={(uncertainty) => set({ uncertainty })}
-          {...READING}
-        />
+        <TypedFields of={meterFields} names={['uncertainty']} typed={typed} set={set} />
         <div aria-live="polite">
           {result.kind === 'wrong' && <p class="wrong-line">{result.why}</p>}
           {result.kind === 'answer' && !result.answer.found && (
@@ -80,31 +63,22 @@ export function MeterForm({ jobId }: { jobId: string }) {
           )}
           {result.kind === 'answer' && result.answer.found && <MeterAnswerCard answer={result.answer} />}
         </div>
-        <Caution>
-          Measure at line level, never at loudspeaker outputs unless the meter is rated for it. Mute the amplifier
-          before touching any lead.
-        </Caution>
       </div>
     </details>
   );
 }
 
 function VoltFields({ typed, set }: { typed: MeterTyped; set(patch: MeterTyped): void }) {
-  const field = (key: 'leftOnLeft' | 'rightOnLeft' | 'leftOnRight' | 'rightOnRight', label: string) => (
-    <NumberField label={label} text={typed[key]} onText={(text) => set({ [key]: text })} {...VOLTS} />
-  );
   return (
     <div class="stack">
       <div class="fields">
         <fieldset>
           <legend>On the left-only band</legend>
-          {field('leftOnLeft', 'Left channel')}
-          {field('rightOnLeft', 'Right channel (the leak)')}
+          <TypedFields of={meterFields} names={['leftOnLeft', 'rightOnLeft']} typed={typed} set={set} />
         </fieldset>
         <fieldset>
           <legend>On the right-only band</legend>
-          {field('rightOnRight', 'Right channel')}
-          {field('leftOnRight', 'Left channel (the leak)')}
+          <TypedFields of={meterFields} names={['rightOnRight', 'leftOnRight']} typed={typed} set={set} />
         </fieldset>
       </div>
       <p class="soft small">

@@ -6,7 +6,7 @@ import { matchInputOf } from '../../matchFromParts.ts';
 import type { PartKind } from '../../partFields.ts';
 import { answerMatch, evidenceDocument, resonanceWithinClasses, withheldFor } from './answer.ts';
 import { classesInUse, type MatchData, readMatch } from './matchData.ts';
-import { sheetLines } from './reportLines.ts';
+import { matchLines } from './reportLines.ts';
 
 const pick = (...names: string[]): MatchData['parts'] =>
   Object.fromEntries(
@@ -94,9 +94,9 @@ test('reasons are told once for all they withhold', () => {
 });
 
 test('the sheet names the parts, and the figures with their uncertainty and verdict', () => {
-  const lines = sheetLines({ parts });
+  const lines = matchLines({ parts });
   expect(lines).toContainEqual({ label: 'Cartridge', text: 'bench moving magnet' });
   const resonance = lines.find((line) => line.label === 'Arm resonance, as reckoned');
   expect(resonance?.text).toMatch(/^10\.7 ± 1\.2 Hz ✓ within limits$/);
-  expect(sheetLines({})).toEqual([]);
+  expect(matchLines({})).toEqual([]);
 });

@@ -1,16 +1,6 @@
 /**
- * What Match keeps with the job, and how Match, Fit, Weigh and Height read it.
- *
- * Under the station `match`:
- *
- *   parts     {arm: {id, revision, part}, cartridge: …}: the parts picked, each with its whole specification as it stood
- *             then. A part that is changed or taken off the shelf later changes nothing in a job by itself.
- *   typed     {effectiveMassG: '11,5', …}: single figures as typed, by their names in MatchInput; they go over the parts'
- *   typical   {effectiveMassG: 'medium arm', …}: typed figures that stand for a typical class
- *   said      {complianceAt, principle, effectiveMassIs}: choices that go over the parts'
- *   over      what the curves of the response are drawn over, `capacitance` or `resistance`
- *
- * `readMatch(data)` gives the parts as `chosen` (for the adaptors of core/job) and everything together as `input`.
+ * How Match's data (`../match.ts`) is read, for Match and every station that takes its figures: `readMatch(data)` gives the
+ * parts as `chosen` (for the adaptors of core/job) and everything together as `input`.
  */
 import { type MatchFigure, type MatchInput, matchFigures } from '../../../advise/matchInput.ts';
 import { readQuantity } from '../../fields/quantity.ts';
@@ -20,6 +10,7 @@ import type { PartKind } from '../../partFields.ts';
 import type { Part } from '../../parts.ts';
 import { type TypicalClass, typicalClasses } from '../../typicalClasses.ts';
 import { classBehind } from '../../typicalParts.ts';
+import type { MatchTyped } from '../match.ts';
 
 /** In the order of the signal and the hands: what carries, what is fitted, what follows. */
 export const pickKinds = [
@@ -40,18 +31,8 @@ export interface Picked {
   readonly part: Part;
 }
 
-export interface Said {
-  readonly complianceAt?: NonNullable<MatchInput['complianceAt']> | '';
-  readonly principle?: NonNullable<MatchInput['principle']> | '';
-  readonly effectiveMassIs?: NonNullable<MatchInput['effectiveMassIs']> | '';
-}
-
-export interface MatchData {
-  parts: Readonly<Partial<Record<PartKind, Picked | null>>>;
-  typed: Readonly<Partial<Record<MatchFigure, string>>>;
-  typical: Readonly<Partial<Record<MatchFigure, string>>>;
-  said: Said;
-}
+export type MatchData = MatchTyped;
+export type Said = NonNullable<MatchTyped['said']>;
 
 export interface MatchReading {
   readonly chosen: ChosenParts;

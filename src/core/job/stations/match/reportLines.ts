@@ -19,7 +19,7 @@ const onSheet = [
   'noise-equalised',
 ] as const;
 
-export function sheetLines(data: Partial<MatchData>): ReportLine[] {
+export function matchLines(data: Partial<MatchData>): ReportLine[] {
   const parts = pickKinds.flatMap((kind) => {
     const picked = pickedOf(data, kind);
     const name = kindWords[kind].one;

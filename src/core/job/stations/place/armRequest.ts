@@ -26,8 +26,8 @@ export function spanOf(typed: ArmTyped): GrooveSpan {
 
 /** What other stations know of the arm: taken while the field here is empty. */
 export interface KnownElsewhere {
-  readonly spindleToPivotMm?: number;
-  readonly effectiveLengthMm?: number;
+  readonly spindleToPivotMm?: number | undefined;
+  readonly effectiveLengthMm?: number | undefined;
 }
 
 function lengthOf(typed: ArmTyped, elsewhere: KnownElsewhere): PlaceRequest['length'] {

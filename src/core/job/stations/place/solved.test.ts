@@ -62,7 +62,10 @@ test('a reading that is not complete leaves the arm and says what is missing', (
   const got = answer({ spindleToPivot: '222' }, { inner: { along: '-1' } });
   if (got.kind !== 'place') throw new Error(got.why);
   expect(got.place.asItStands).toBeNull();
-  expect(got.reading).toEqual({ missing: true, why: 'Still to be typed: miss across at the inner point.' });
+  expect(got.reading).toEqual({
+    missing: true,
+    why: 'Still to be typed: tip off the cross, outward, at the inner point.',
+  });
 });
 
 test('a tip behind the cross and a cartridge turned anticlockwise: slide forward, twist clockwise', () => {
@@ -155,4 +158,18 @@ test('whatever is typed: a document of finite numbers, or a sentence; never a fa
   );
   console.log(`typed nonsense, seed ${seed}: ${answered} of 250 answered`);
   expect(answered).toBeGreaterThan(40);
+});
+
+test('spindle to pivot known at Match is taken while nothing is typed here, and its unit may be typed', () => {
+  const known = { spindleToPivotMm: 226.5 };
+  const pivot = (arm: ArmTyped) => {
+    const got = solved({ arm }, known);
+    return got.kind === 'place' ? got.place.spindleToPivotMm : got.why;
+  };
+  expect(pivot({})).toBeCloseTo(226.5, 9);
+  expect(pivot({ spindleToPivot: '222 mm' })).toBeCloseTo(222, 9);
+  expect(pivot({ spindleToPivot: '22.2 cm' })).toBeCloseTo(222, 9);
+  // what was typed and cannot be used is not passed over
+  expect(pivot({ spindleToPivot: 'long' })).toMatch(/^Spindle to pivot: Found “long”/);
+  expect(solved({ arm: {} })).toMatchObject({ kind: 'obstacle', missing: true });
 });

@@ -8,34 +8,42 @@ import {
   tiltFromTwoReadings,
 } from '../../../advise/voltmeter.ts';
 import { ratioToDb } from '../../../units/units.ts';
-import { readNumber, typedValue } from '../../fields/number.ts';
+import { shownFigure } from '../../../words/figure.ts';
+import type { Fields } from '../../fields/field.ts';
+import { readQuantity } from '../../fields/quantity.ts';
+import type { ReportLine } from '../../reportLines.ts';
+import type { TiltTyped } from '../tilt.ts';
 
-export type MeterWay = 'db' | 'volts' | 'several';
+export type MeterTyped = NonNullable<TiltTyped['meter']>;
+export type MeterWay = NonNullable<MeterTyped['way']>;
+export type MeterRow = NonNullable<MeterTyped['rows']>[number];
 
-/** As kept with the job: everything as it was typed. */
-export interface MeterTyped {
-  way?: MeterWay;
-  leftToRight?: string;
-  rightToLeft?: string;
-  uncertainty?: string;
-  /** mV: the left channel on the left-only band, and so on */
-  leftOnLeft?: string;
-  rightOnLeft?: string;
-  leftOnRight?: string;
-  rightOnRight?: string;
-  rows?: readonly MeterRow[];
-}
+const separation = { unit: 'dB', min: 3, max: 80 };
+const volts = { unit: 'mV', min: 1e-4, max: 1e5 };
 
-export interface MeterRow {
-  readonly tilt: string;
-  readonly leftToRight: string;
-  readonly rightToLeft: string;
-}
+export const meterFields = {
+  leftToRight: { label: 'Left into right', ...separation, help: 'Left-only band: right under left' },
+  rightToLeft: { label: 'Right into left', ...separation, help: 'Right-only band: left under right' },
+  uncertainty: {
+    label: 'Each reading is good to',
+    unit: 'dB',
+    min: 0.01,
+    max: 10,
+    help: 'k = 2',
+    usual: { value: DEFAULT_READING_UNCERTAINTY_DB, from: 'common practice' },
+  },
+  leftOnLeft: { label: 'Left channel', ...volts },
+  rightOnLeft: { label: 'Right channel (the leak)', ...volts },
+  leftOnRight: { label: 'Left channel (the leak)', ...volts },
+  rightOnRight: { label: 'Right channel', ...volts },
+} as const satisfies Fields<Exclude<keyof MeterTyped, 'way' | 'rows'>>;
 
-export const SEPARATION = { min: 3, max: 80, unit: 'dB' };
-export const READING = { min: 0.01, max: 10, unit: 'dB' };
-export const VOLTS = { min: 1e-4, max: 1e5, unit: 'mV' };
-export const TILT = { min: -15, max: 15, unit: '°' };
+/** Columns of readings at several tilts. */
+export const rowFields = {
+  tilt: { label: 'Tilt', unit: '°', min: -15, max: 15 },
+  leftToRight: { label: 'Left into right', ...separation },
+  rightToLeft: { label: 'Right into left', ...separation },
+} as const satisfies Fields<keyof MeterRow>;
 
 export const emptyRow: MeterRow = { tilt: '', leftToRight: '', rightToLeft: '' };
 
@@ -55,8 +63,12 @@ function guarded(ask: () => MeterAnswer): MeterResult {
   }
 }
 
-const spreadOf = (typed: MeterTyped): number =>
-  typedValue(typed.uncertainty, READING) ?? DEFAULT_READING_UNCERTAINTY_DB;
+function readingOf(name: keyof typeof meterFields, typed: MeterTyped): number | null {
+  const read = readQuantity(typed[name], meterFields[name]);
+  return 'value' in read ? read.value : null;
+}
+
+const spreadOf = (typed: MeterTyped): number => readingOf('uncertainty', typed) ?? DEFAULT_READING_UNCERTAINTY_DB;
 
 /**
  * Separations from four voltages. Each channel's leak is set against that same channel when driven, so that unequal gains
@@ -79,9 +91,9 @@ function rowsOf(rows: readonly MeterRow[]): { readings: ReadingAtTilt[] } | { wh
   const readings: ReadingAtTilt[] = [];
   for (const [i, row] of rows.entries()) {
     const cells = [
-      readNumber(row.tilt, TILT),
-      readNumber(row.leftToRight, SEPARATION),
-      readNumber(row.rightToLeft, SEPARATION),
+      readQuantity(row.tilt, rowFields.tilt),
+      readQuantity(row.leftToRight, rowFields.leftToRight),
+      readQuantity(row.rightToLeft, rowFields.rightToLeft),
     ];
     if (cells.every((cell) => 'empty' in cell)) continue;
     const wrong = cells.find((cell) => 'wrong' in cell);
@@ -104,13 +116,13 @@ export function meterResult(typed: MeterTyped): MeterResult {
   }
   let pair: { leftToRightDb: number; rightToLeftDb: number } | null = null;
   if (way === 'db') {
-    const across = typedValue(typed.leftToRight, SEPARATION);
-    const back = typedValue(typed.rightToLeft, SEPARATION);
+    const across = readingOf('leftToRight', typed);
+    const back = readingOf('rightToLeft', typed);
     if (across !== null && back !== null) pair = { leftToRightDb: across, rightToLeftDb: back };
   } else {
     const [leftOnLeft, rightOnLeft, leftOnRight, rightOnRight] = (
       ['leftOnLeft', 'rightOnLeft', 'leftOnRight', 'rightOnRight'] as const
-    ).map((key) => typedValue(typed[key], VOLTS));
+    ).map((key) => readingOf(key, typed));
     if (leftOnLeft !== null && rightOnLeft !== null && leftOnRight !== null && rightOnRight !== null) {
       pair = separationsFromVolts({ leftOnLeft, rightOnLeft, leftOnRight, rightOnRight });
     }
@@ -130,4 +142,18 @@ export function rowsFromPaste(text: string): MeterRow[] {
     leftToRight: String(row.leftToRightDb),
     rightToLeft: String(row.rightToLeftDb),
   }));
+}
+
+/** What the meter said, for the report: the tilt found, which way to turn, and what the readings rest on. */
+export function meterLines(typed: MeterTyped): readonly ReportLine[] {
+  const result = meterResult(typed);
+  if (result.kind !== 'answer' || !result.answer.found) return [];
+  const { angleDeg, uncertaintyDeg, predictedLeftToRightDb, predictedRightToLeftDb } = result.answer;
+  const after = [predictedLeftToRightDb, predictedRightToLeftDb].map((db) => shownFigure(db, 'dB', spreadOf(typed)));
+  return [
+    {
+      label: 'Tilt, from a meter',
+      text: `${shownFigure(angleDeg, 'deg', uncertaintyDeg, true)}, clockwise seen from its face positive; turned back, separations of ${after.join(' and ')} are expected`,
+    },
+  ];
 }
