@@ -3,10 +3,11 @@ import { z } from 'zod';
 import { leads, pins } from '../../advise/wiring.ts';
 import { fitLines } from './fit/reportLines.ts';
 import { readMatch } from './match/matchData.ts';
-import { ofEveryStation,
+import {
   each,
   fieldText,
   MOST_ROWS,
+  ofEveryStation,
   type StationModel,
   type TypedBy,
   without,

@@ -1,10 +1,11 @@
 /** Height: what the arm stands over level, the record it is set on, and the height as it was left. */
 import { z } from 'zod';
 import { heightLines } from './height/reportLines.ts';
-import { ofEveryStation,
+import {
   doneAt,
   fieldText,
   MOST_ROWS,
+  ofEveryStation,
   type StationModel,
   type TypedBy,
   without,

@@ -1,9 +1,10 @@
 /** Weigh: gauge, dial and calibration as they were read, the force as it was set, anti-skating as it was set. */
 import { z } from 'zod';
-import { ofEveryStation,
+import {
   doneAt,
   fieldText,
   MOST_ROWS,
+  ofEveryStation,
   type StationModel,
   type TypedBy,
   without,
