@@ -4,6 +4,7 @@ import { plain } from '../words/statement.ts';
 import type { CrosstalkPair } from './crosstalkPair.ts';
 import type { Finding } from './finding.ts';
 import type { SideReadings } from './sideReadings.ts';
+import { tiltFromLeaks } from './tilt.ts';
 import { bandsOf, DB_PER_NEPER } from './toneLevels.ts';
 
 /** deg; an angle that is less sure than this says nothing */
@@ -36,12 +37,8 @@ export function azimuthFigure(
       'The separations are alike and hide this tilt: its two leaks have equal sizes and opposite signs, which meters cannot tell apart.',
     );
   }
-  const cut = side.sheet?.cut;
-  own.push(
-    cut?.tiltDeg === undefined && cut?.tiltUncertaintyDeg === undefined
-      ? 'The record is taken to be cut without tilt.'
-      : `The record's own tilt (${(cut.tiltDeg ?? 0).toFixed(2)}°) is taken into account.`,
-  );
+  const cutDeg = side.sheet?.cut?.tiltDeg;
+  if (cutDeg !== undefined) own.push(`The record's own tilt (${cutDeg.toFixed(2)}°) is taken off.`);
   if (side.order === 'unknown') {
     own.push('Left is taken to come out left: were the channels swapped, the tilt would be the other way.');
   }
@@ -50,6 +47,7 @@ export function azimuthFigure(
     finding: {
       quantity: 'azimuth-error',
       value,
+      asHeard: radToDeg(tiltFromLeaks(crosstalk.asHeard)),
       unit: 'deg',
       uncertainty,
       bands: bandsOf([...left, ...right, ...both]),

@@ -1,5 +1,6 @@
 /** Channel balance: left over right on the lateral tone as captured. */
 import { coverageFactor } from '../signal/robust.ts';
+import { degToRad } from '../units/units.ts';
 import { plain } from '../words/statement.ts';
 import { combineComplex } from './combine.ts';
 import type { CrosstalkPair } from './crosstalkPair.ts';
@@ -37,9 +38,14 @@ export function balanceFigure(side: SideReadings, polarity: Polarity, pair: Cros
   if (!sameTone(nearest.meanHz, REFERENCE_HZ)) {
     notes.push(`Read at ${Math.round(nearest.meanHz)} Hz: no lateral tone at 1 kHz.`);
   }
+  const asHeard = (DB_PER_NEPER * Math.log(size2)) / 2;
+  const cut = side.sheet?.cut?.tiltDeg ?? 0;
+  if (cut !== 0) notes.push("What the record's own tilt does to it is taken off.");
   return {
     quantity: 'channel-balance',
-    value: (DB_PER_NEPER * Math.log(size2)) / 2,
+    // a cut tilted clockwise drives the outer wall harder: 20 lg (1 + t)/(1 − t) for t = tan φ
+    value: asHeard + DB_PER_NEPER * Math.log(Math.tan(Math.PI / 4 + degToRad(cut))),
+    asHeard,
     unit: 'dB',
     uncertainty: DB_PER_NEPER * Math.hypot(k * Math.sqrt(along / size2), 2 * off),
     bands: bandsOf(used),
@@ -54,6 +60,7 @@ function fromOneSided({ left, right, crosstalk: { gain } }: CrosstalkPair): Find
   return {
     quantity: 'channel-balance',
     value: gain.value * DB_PER_NEPER,
+    asHeard: gain.value * DB_PER_NEPER,
     unit: 'dB',
     uncertainty: gain.k * gain.spread * DB_PER_NEPER,
     bands: bandsOf([...left, ...right]),

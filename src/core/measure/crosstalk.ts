@@ -36,8 +36,6 @@ export interface CrosstalkReadings {
   readonly inverted: boolean;
   /** tilt the record is cut with, rad, clockwise positive: an upright cartridge reads it as the opposite tilt */
   readonly cutTilt: number;
-  /** standard uncertainty of it, rad */
-  readonly cutTiltSpread: number;
 }
 
 /** A number with what it rests on. */
@@ -52,6 +50,8 @@ export interface Uncertain {
 export interface Crosstalk {
   readonly found: true;
   readonly leaks: ComplexLeaks;
+  /** the same before the record's stated tilt is taken off */
+  readonly asHeard: ComplexLeaks;
   /** standard uncertainties of the four parts, in the order of the readings */
   readonly leakSpread: { readonly leftIntoRight: Complex; readonly rightIntoLeft: Complex };
   /** rad */
@@ -130,7 +130,7 @@ function unsureTurn(leaks: ComplexLeaks): number {
 
 /** @returns figures, or why the readings cannot be those of one-sided bands */
 export function crosstalkOf(readings: CrosstalkReadings): Crosstalk | { readonly found: false; readonly why: string } {
-  const { leftBand, rightBand, levelDifference, both, bothVertical, inverted, cutTilt, cutTiltSpread } = readings;
+  const { leftBand, rightBand, levelDifference, both, bothVertical, inverted, cutTilt } = readings;
   const inputs = [
     leftBand.re,
     leftBand.im,
@@ -139,7 +139,6 @@ export function crosstalkOf(readings: CrosstalkReadings): Crosstalk | { readonly
     levelDifference.value,
     both?.re ?? 0,
     both?.im ?? 0,
-    cutTilt,
   ];
   const variances = [
     leftBand.varRe,
@@ -149,9 +148,8 @@ export function crosstalkOf(readings: CrosstalkReadings): Crosstalk | { readonly
     levelDifference.variance,
     both?.varRe ?? 0,
     both?.varIm ?? 0,
-    cutTiltSpread ** 2,
   ];
-  const freedoms = [leftBand, leftBand, rightBand, rightBand, levelDifference, both, both, null].map(
+  const freedoms = [leftBand, leftBand, rightBand, rightBand, levelDifference, both, both].map(
     (r) => r?.degreesOfFreedom ?? Infinity,
   );
 
@@ -197,8 +195,7 @@ export function crosstalkOf(readings: CrosstalkReadings): Crosstalk | { readonly
         heard = leaksAt(phase);
       }
     }
-    const leaks = x[7] === 0 ? heard : predictAfterTurn(heard, -x[7]);
-    return { leaks, lnGain, phase };
+    return { heard, leaks: cutTilt === 0 ? heard : predictAfterTurn(heard, -cutTilt), lnGain, phase };
   };
   const figures = (x: readonly number[], gainOffset: number): number[] => {
     const evaluated = evaluate(x, gainOffset);
@@ -259,7 +256,7 @@ export function crosstalkOf(readings: CrosstalkReadings): Crosstalk | { readonly
         ? coverageFactor(Math.max(1, contributions[i].variance ** 2 / contributions[i].satterthwaite))
         : 2,
   });
-  const { leaks, phase } = settled;
+  const { leaks, phase, heard } = settled;
   const part = (i: number): number => Math.sqrt(contributions[i].variance);
   // the rule of equal separations only means something where the common in-phase leak stands out of its own noise
   const common = Math.abs(leaks.leftIntoRight.re + leaks.rightIntoLeft.re);
@@ -270,6 +267,7 @@ export function crosstalkOf(readings: CrosstalkReadings): Crosstalk | { readonly
   return {
     found: true,
     leaks,
+    asHeard: heard,
     leakSpread: { leftIntoRight: { re: part(5), im: part(6) }, rightIntoLeft: { re: part(7), im: part(8) } },
     tilt: uncertain(0),
     equalTilt: hasEqual ? uncertain(1) : null,

@@ -60,8 +60,6 @@ export function findCrosstalkPair(
     bothVertical: lateral.length === 0,
     inverted: polarity.inverted,
     cutTilt: degToRad(side.sheet?.cut?.tiltDeg ?? 0),
-    // a certificate's uncertainty is taken as expanded, k = 2
-    cutTiltSpread: degToRad(side.sheet?.cut?.tiltUncertaintyDeg ?? 0) / 2,
   });
   if (!crosstalk.found) return crosstalk;
   return { found: true, left, right, both, crosstalk, notes: notesOf(crosstalk, hz, both, polarity, side) };

@@ -18,7 +18,10 @@ export interface Finding {
   /** in `unit`; text only for polarity and channel order */
   readonly value: number | string;
   readonly unit: string;
-  /** expanded, k = 2, in `unit`: of the deck, record and chain included; null only where none can be given, a note says why */
+  /**
+   * expanded, k = 2, in `unit`; null only where none can be given, a note says why. From `measure` the signal's alone; `advise`
+   * adds what record and chain may hide.
+   */
   readonly uncertainty: number | null;
   /** expanded, k = 2, in `unit`: with this record played again, from the signal alone */
   readonly repeatability?: number | null;
@@ -29,9 +32,13 @@ export interface Finding {
   /** one or two sentences a technician reads, as statements; may be empty */
   readonly notes: readonly Statement[];
   readonly channel?: 'left' | 'right';
-  /** 95 % interval, or the band of a forecast, in `unit` */
+  /** for what is an interval, 95 %, in `unit`; `high` null: open, nothing bounds it */
   readonly low?: number;
-  readonly high?: number;
+  readonly high?: number | null;
+  /** a leak as heard, undriven over driven, gains removed, nothing that is known of the record taken off */
+  readonly complex?: { readonly re: number; readonly im: number };
+  /** `value` before what is known of the record is taken off, in `unit` */
+  readonly asHeard?: number;
 }
 
 /** A drawn curve; x and y have equal length and hold finite numbers only. */

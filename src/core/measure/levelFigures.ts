@@ -28,7 +28,7 @@ export function levelFigures(side: SideReadings, polarity: Polarity): LevelFigur
   };
   const pair = findCrosstalkPair(side, polarity);
   if (pair.found) {
-    const separations = separationFigures(side, pair);
+    const separations = separationFigures(pair);
     findings.push(...separations.findings);
     problems.push(...separations.problems);
     const azimuth = azimuthFigure(side, pair);

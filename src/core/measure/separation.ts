@@ -4,42 +4,40 @@ import { plain } from '../words/statement.ts';
 import type { Uncertain } from './crosstalk.ts';
 import type { CrosstalkPair } from './crosstalkPair.ts';
 import type { Finding } from './finding.ts';
-import type { SideReadings } from './sideReadings.ts';
+import type { Complex } from './tilt.ts';
 import { bandsOf, DB_PER_NEPER } from './toneLevels.ts';
 
 /** dB; nothing that a groove holds lies further down */
 const MOST_DB = 120;
 
-export function separationFigures(
-  side: SideReadings,
-  { left, right, both, crosstalk, notes }: CrosstalkPair,
-): { findings: Finding[]; problems: Problem[] } {
-  const ownDb = side.sheet?.cut?.separationDb;
+export function separationFigures({ left, right, both, crosstalk, notes }: CrosstalkPair): {
+  findings: Finding[];
+  problems: Problem[];
+} {
+  const { asHeard } = crosstalk;
   const ways = [
-    separationOf(crosstalk.leftIntoRight, ownDb, {
+    separationOf(crosstalk.leftIntoRight, {
       quantity: 'separation-left-to-right',
       bands: bandsOf([...left, ...both]),
+      complex: asHeard.leftIntoRight,
     }),
-    separationOf(crosstalk.rightIntoLeft, ownDb, {
+    separationOf(crosstalk.rightIntoLeft, {
       quantity: 'separation-right-to-left',
       bands: bandsOf([...right, ...both]),
+      complex: asHeard.rightIntoLeft,
     }),
   ];
   return {
-    findings: ways.flatMap((way) => ('why' in way ? [] : [{ ...way, notes: [...way.notes, ...notes.map(plain)] }])),
+    findings: ways.flatMap((way) => ('why' in way ? [] : [{ ...way, notes: notes.map(plain) }])),
     problems: ways.flatMap((way) => ('why' in way ? [withheld(way.quantity, plain(way.why))] : [])),
   };
 }
 
-/**
- * −20 lg |c|. @param ownDb the record's own separation, from its certificate: a leak of unknown phase, of which one direction
- * counts, k = 2
- */
+/** −20 lg |c| */
 function separationOf(
   leak: Uncertain,
-  ownDb: number | undefined,
-  of: { readonly quantity: string; readonly bands: number[] },
-): Finding | { readonly quantity: string; readonly why: string } {
+  of: { readonly quantity: string; readonly bands: number[]; readonly complex: Complex },
+): Omit<Finding, 'notes'> | { readonly quantity: string; readonly why: string } {
   const noise = leak.k * leak.spread;
   if (!(leak.value > 1.5 * noise)) {
     const atLeast = Math.min(MOST_DB, -DB_PER_NEPER * Math.log(Math.max(1e-9, leak.value + noise)));
@@ -47,22 +45,12 @@ function separationOf(
   }
   // noise adds to a leak's size on average what its square says
   const size = Math.sqrt(Math.max(leak.value ** 2 - leak.spread ** 2, (leak.value / 2) ** 2));
-  const half = Math.hypot(noise, ownDb === undefined ? 0 : Math.SQRT2 * 10 ** (-ownDb / 20));
-  if (!(half < 0.9 * size)) {
-    return { ...of, why: `the record's own separation of ${ownDb} dB is no better than the cartridge's` };
-  }
+  if (!(noise < 0.9 * size)) return { ...of, why: 'the leak does not stand out of the noise' };
   return {
     ...of,
     value: -DB_PER_NEPER * Math.log(size),
     unit: 'dB',
     // the larger side of the interval, where the two differ
-    uncertainty: -DB_PER_NEPER * Math.log(1 - half / size),
-    notes: [
-      plain(
-        ownDb === undefined
-          ? 'The record itself is taken to separate perfectly.'
-          : `The record's own separation of ${ownDb} dB is in the uncertainty.`,
-      ),
-    ],
+    uncertainty: -DB_PER_NEPER * Math.log(1 - noise / size),
   };
 }

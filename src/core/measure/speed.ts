@@ -114,7 +114,6 @@ export function speedFigures(
   const { own: judged, others } = agreeing(heard, rest.flatMap(judge));
   const all = [...judged, ...others];
   const speed = overTheSide(all);
-  const ofRecord = side.sheet?.cut?.speedUncertaintyPercent;
   const whole = all.reduce((sum, j) => sum + j.tone.usedS, 0);
   const k = coverageFactor(Math.max(1, speed.degreesOfFreedom));
   const names = [...new Set(judged.map((j) => `${j.nominal.hz} Hz`))].join(' and ');
@@ -128,9 +127,6 @@ export function speedFigures(
     others.length === 0
       ? ''
       : `The side's other tones tell the same speed and are taken in: ${whole.toFixed(0)} s in all.`,
-    ofRecord === undefined
-      ? "The record is taken to be cut at exact speed, and the converter's clock to be exact (crystals keep 0.005 %): neither is in the uncertainty."
-      : `The record's ${ofRecord} % is in the uncertainty; the converter's clock is taken to be exact (crystals keep 0.005 %).`,
   ];
   return {
     findings: [
@@ -138,7 +134,8 @@ export function speedFigures(
         quantity,
         value: 100 * speed.value,
         unit: '%',
-        uncertainty: Math.hypot(100 * k * Math.sqrt(speed.variance), ofRecord ?? 0),
+        asHeard: 100 * speed.value,
+        uncertainty: 100 * k * Math.sqrt(speed.variance),
         bands: all.map((j) => j.tone.band.index).sort((a, b) => a - b),
         notes: notes.filter((sentence) => sentence !== '').map(plain),
       },
