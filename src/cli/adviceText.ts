@@ -31,6 +31,7 @@ function nameOf({ quantity, channel, bands }: JudgedFinding): string {
 /** Actions and directions of the documents, as a person says them. */
 const ACTIONS: Readonly<Record<string, string>> = {
   tilt: 'turn the cartridge',
+  'trial-tilt': 'turn the cartridge, as a trial',
   'leave-tilt': 'leave the tilt',
   speed: "set the deck's speed",
   'reverse-one-channel': 'exchange the two leads of one channel',

@@ -9,22 +9,25 @@ import { numberFlag } from './numbers.ts';
 import { readBytes } from './textFile.ts';
 
 const help = `
-platterside tilt --left-to-right DB --right-to-left DB
+platterside tilt --left-to-right DB --right-to-left DB [--left-mono DB --right-mono DB]
 platterside tilt --readings FILE.csv
 
 Azimuth from meter readings, sizes without phase.
 
   --left-to-right DB     how far the right channel lies under the left one on the left-only band, e.g. 28
   --right-to-left DB     how far the left channel lies under the right one on the right-only band, e.g. 24
+  --left-mono DB         third reading: the mono sum on the left-only band against the left channel there, e.g. 0.2
+  --right-mono DB        the same on the right-only band against the right channel; both or neither
   --readings FILE.csv    readings at several tilts: columns tilt_deg,left_to_right_db,right_to_left_db
-                         (tilt clockwise seen from the cartridge's face is positive)
-  --reading-uncertainty DB   of each reading, k = 2; 0.3 unless given
+                         (tilt clockwise seen from the cartridge's face is positive), and where read left_mono_db,right_mono_db
+  --reading-uncertainty DB   of each reading, k = 2; 0.3 unless given, 0.1 for mono sums
   --json                 one JSON document on standard output
 
 Measure at line level, never at loudspeaker outputs unless the meter is rated for it.
 `;
 
 const expectedDb = 'a separation in dB such as 28';
+const expectedMono = 'a level in dB such as 0.2';
 
 /** Text of a file; a spreadsheet's UTF-16 is told by its first two bytes. */
 function decoded(bytes: Uint8Array): string {
@@ -40,8 +43,10 @@ async function answerFrom(values: Record<string, string | boolean | undefined>):
   const file = text('readings');
   const leftToRight = text('left-to-right');
   const rightToLeft = text('right-to-left');
+  const leftMono = text('left-mono');
+  const rightMono = text('right-mono');
   if (file !== undefined) {
-    if (leftToRight !== undefined || rightToLeft !== undefined) {
+    if ([leftToRight, rightToLeft, leftMono, rightMono].some((given) => given !== undefined)) {
       throw new UsageError('--readings and single readings exclude each other; give one of the two');
     }
     const bytes = readBytes(`--readings ${file}`, file, 'a CSV file');
@@ -56,11 +61,27 @@ async function answerFrom(values: Record<string, string | boolean | undefined>):
   if (leftToRight === undefined || rightToLeft === undefined) {
     throw new UsageError('tilt needs --left-to-right and --right-to-left, or --readings FILE.csv');
   }
-  return tiltFromTwoReadings({
-    leftToRightDb: numberFlag('--left-to-right', leftToRight, expectedDb),
-    rightToLeftDb: numberFlag('--right-to-left', rightToLeft, expectedDb),
-    readingUncertaintyDb: uncertainty,
-  });
+  if ((leftMono === undefined) !== (rightMono === undefined)) {
+    throw new UsageError('--left-mono and --right-mono belong together; give both or neither');
+  }
+  try {
+    return tiltFromTwoReadings({
+      leftToRightDb: numberFlag('--left-to-right', leftToRight, expectedDb),
+      rightToLeftDb: numberFlag('--right-to-left', rightToLeft, expectedDb),
+      readingUncertaintyDb: uncertainty,
+      ...(leftMono === undefined || rightMono === undefined
+        ? {}
+        : {
+            mono: {
+              leftMonoDb: numberFlag('--left-mono', leftMono, expectedMono),
+              rightMonoDb: numberFlag('--right-mono', rightMono, expectedMono),
+            },
+          }),
+    });
+  } catch (error) {
+    if (error instanceof RangeError) throw new UsageError(error.message);
+    throw error;
+  }
 }
 
 export const command: Command = {
@@ -74,6 +95,8 @@ export const command: Command = {
         'left-to-right': { type: 'string' },
         'right-to-left': { type: 'string' },
         readings: { type: 'string' },
+        'left-mono': { type: 'string' },
+        'right-mono': { type: 'string' },
         'reading-uncertainty': { type: 'string' },
         json: { type: 'boolean' },
       },

@@ -28,6 +28,10 @@ export interface Prediction {
   readonly quantity: string;
   readonly value: number;
   readonly unit: string;
+  /** k = 2, of the deck; `low` and `high` as a finding's */
+  readonly uncertainty?: number | null;
+  readonly low?: number;
+  readonly high?: number | null;
 }
 
 export interface Advice {
@@ -38,6 +42,9 @@ export interface Advice {
   readonly unit: string;
   readonly direction: string | null;
   readonly predicts: readonly Prediction[];
+  /** of a tilt: mean gain of the worse separation, dB, and the chance that it loses more than 0.5 dB */
+  readonly expectedGainDb?: number;
+  readonly harmProbability?: number;
   /** full sentences for the person at the bench: `reasons` in words */
   readonly why: string;
   /** absent in documents that an earlier version wrote */

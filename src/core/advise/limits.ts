@@ -1,9 +1,13 @@
 /**
- * The tolerances behind every verdict, and nowhere else. A job may carry its own; these are the defaults, listed with
- * their sources in docs/verdicts.md.
+ * The verdict on a figure: JCGM 106, simple acceptance with a guard band as wide as the uncertainty. Inside a limit by the
+ * whole uncertainty is good; outside by it adjust or bad; astride of what lies between adjust and bad is adjust; all else is undecided,
+ * with what would decide it. The limits themselves are data (deckClasses.ts, limitsFile.ts).
+ *
+ * @source JCGM 106:2012, guarded acceptance (clause from memory)
  */
 import type { Finding } from '../measure/finding.ts';
-import { statement } from '../words/statement.ts';
+import { type Statement, say, statement } from '../words/statement.ts';
+import { DECK_CLASSES } from './deckClasses.ts';
 import { type JudgedFinding, toldFinding, type Verdict } from './document.ts';
 
 /** A figure is good up to `good`, worth adjusting up to `bad`, and bad beyond. */
@@ -17,37 +21,51 @@ export interface Limit {
 
 export type Limits = Readonly<Record<string, Limit>>;
 
-const commonPractice = 'common practice';
-
-export const DEFAULT_LIMITS: Limits = {
-  'azimuth-error': { good: 0.25, bad: 3, sense: 'below', source: commonPractice },
-  'separation-left-to-right': { good: 25, bad: 20, sense: 'above', source: 'good: common practice; bad: DIN 45500' },
-  'separation-right-to-left': { good: 25, bad: 20, sense: 'above', source: 'good: common practice; bad: DIN 45500' },
-  'channel-balance': { good: 1, bad: 2, sense: 'below', source: 'good: common practice; bad: DIN 45500' },
-  'speed-error': { good: 0.3, bad: 1, sense: 'below', source: 'good: common practice; bad: DIN 45500 allows −1 %' },
-  'wow-flutter-weighted': { good: 0.1, bad: 0.2, sense: 'below', source: 'good: common practice; bad: DIN 45500' },
-  eccentricity: {
-    good: 0.2,
-    bad: 0.5,
-    sense: 'below',
-    source: 'good: IEC 98:1987 hole to groove; bad: common practice',
-  },
-  'rumble-unweighted': { good: 40, bad: 35, sense: 'above', source: 'good: ČSN 36 8401; bad: DIN 45500' },
-  'rumble-weighted': { good: 55, bad: 50, sense: 'above', source: 'good: common practice; bad: DIN 45500' },
-};
+export const DEFAULT_LIMITS: Limits = DECK_CLASSES.shop;
 
 /** Bands rather than limits, Hz: good inside the first, bad outside the second. Common practice. */
 const RESONANCE_BAND = { good: [8, 12], bad: [6, 15] } as const;
+const isResonance = (quantity: string): boolean =>
+  quantity === 'arm-resonance-lateral' || quantity === 'arm-resonance-vertical';
 
-function judgeResonance(hz: number): Verdict {
-  if (RESONANCE_BAND.good[0] <= hz && hz <= RESONANCE_BAND.good[1]) return 'good';
-  return RESONANCE_BAND.bad[0] <= hz && hz <= RESONANCE_BAND.bad[1] ? 'adjust' : 'bad';
+/** What a figure may truly be. */
+interface Interval {
+  readonly low: number;
+  readonly high: number;
 }
 
-function judgeNumber(value: number, limit: Limit): Verdict {
-  const size = Math.abs(value);
-  if (limit.sense === 'below') return size <= limit.good ? 'good' : size <= limit.bad ? 'adjust' : 'bad';
-  return value >= limit.good ? 'good' : value >= limit.bad ? 'adjust' : 'bad';
+/** 95 %: the figure's own interval where it has one, else value ± uncertainty, else the value. */
+function intervalOf({ value, uncertainty, low, high }: Finding): Interval {
+  const at = value as number;
+  if (low !== undefined && high !== undefined) return { low, high: high ?? Number.POSITIVE_INFINITY };
+  return { low: at - (uncertainty ?? 0), high: at + (uncertainty ?? 0) };
+}
+
+/** Of a figure's size. */
+const sizeOf = ({ low, high }: Interval): Interval => ({
+  low: low <= 0 && high >= 0 ? 0 : Math.min(Math.abs(low), Math.abs(high)),
+  high: Math.max(Math.abs(low), Math.abs(high)),
+});
+
+/** Zones in the order good, adjust, bad, each up to its edge; the figure counts upwards from good to bad. */
+function zoneOf({ low, high }: Interval, good: number, bad: number): Verdict {
+  if (high <= good) return 'good';
+  if (low > bad) return 'bad';
+  return low > good ? 'adjust' : 'undecided';
+}
+
+function judgeNumber(finding: Finding, limit: Limit): Verdict {
+  const interval = intervalOf(finding);
+  if (limit.sense === 'below') return zoneOf(sizeOf(interval), limit.good, limit.bad);
+  return zoneOf({ low: -interval.high, high: -interval.low }, -limit.good, -limit.bad);
+}
+
+function judgeResonance(finding: Finding): Verdict {
+  const { low, high } = intervalOf(finding);
+  const [g, b] = [RESONANCE_BAND.good, RESONANCE_BAND.bad];
+  if (g[0] <= low && high <= g[1]) return 'good';
+  if (high < b[0] || b[1] < low) return 'bad';
+  return high < g[0] || g[1] < low ? 'adjust' : 'undecided';
 }
 
 /** The verdict on one finding. Text findings are judged by their word; what has no limit is for information. */
@@ -57,14 +75,35 @@ export function verdictOn(finding: Finding, limits: Limits = DEFAULT_LIMITS): Ve
     if (value === 'in-phase' || value === 'normal') return 'good';
     return value === 'antiphase' || value === 'swapped' ? 'bad' : 'info';
   }
-  if (quantity === 'arm-resonance-lateral' || quantity === 'arm-resonance-vertical') return judgeResonance(value);
+  if (isResonance(quantity)) return judgeResonance(finding);
   const limit = Object.hasOwn(limits, quantity) ? limits[quantity] : undefined;
-  return limit === undefined ? 'info' : judgeNumber(value, limit);
+  return limit === undefined ? 'info' : judgeNumber(finding, limit);
 }
 
-/** Adds the verdict, and says so where the limit lies inside the figure's uncertainty. */
+/** What would decide a verdict that this uncertainty leaves open: the largest part of it, made smaller. */
+export function decidedBy({ quantity, budget }: Finding): Statement {
+  const largest = budget?.[0]?.source ?? 'signal';
+  if (largest === 'signal') return statement('decide-by-recording');
+  return quantity === 'speed-error' ? statement('decide-by-strobe') : statement('decide-by-record');
+}
+
+/** The finding with this verdict; undecided with what would decide it. */
+export function withVerdict(finding: Finding, verdict: Verdict): JudgedFinding {
+  if (verdict !== 'undecided') return toldFinding(finding, verdict);
+  return { ...toldFinding(finding, verdict), decidedBy: say(decidedBy(finding)) };
+}
+
+/** Adds the verdict. */
 export function judge(finding: Finding, limits: Limits = DEFAULT_LIMITS): JudgedFinding {
-  const verdict = verdictOn(finding, limits);
+  return withVerdict(finding, verdictOn(finding, limits));
+}
+
+/**
+ * For a forecast, which is no measurement: the verdict of its value, with a note where the limit lies within what the parts'
+ * tolerances allow.
+ */
+export function judgeForecast(finding: Finding, limits: Limits): JudgedFinding {
+  const verdict = verdictOn({ ...finding, uncertainty: null, low: undefined, high: undefined }, limits);
   const limit = Object.hasOwn(limits, finding.quantity) ? limits[finding.quantity] : undefined;
   if (limit === undefined || typeof finding.value !== 'number' || finding.uncertainty === null) {
     return toldFinding(finding, verdict);

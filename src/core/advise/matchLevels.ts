@@ -8,7 +8,7 @@ import { type InputNoise, type NoiseBudget, noiseBudget, thermalNoise } from '..
 import { dbToRatio, ratioToDb } from '../units/units.ts';
 import { type Statement, statement } from '../words/statement.ts';
 import { type Advice, type JudgedFinding, toldAdvice } from './document.ts';
-import { judge } from './limits.ts';
+import { judgeForecast } from './limits.ts';
 import { emptyAnswer, type MatchAnswer, type MatchInput, missing, withhold } from './matchInput.ts';
 import { ASSUMED, INPUT_LEVEL_MV, LINE_LEVEL_V, LOUDEST_DB, MATCH_LIMITS } from './matchLimits.ts';
 import { networkOf, uncertainNetwork } from './matchLoading.ts';
@@ -23,7 +23,7 @@ const OUTPUT_DB = relativeToDb(ASSUMED.output);
 const atInput = (input: MatchInput): number => input.outputMv! * 1e-3 * (input.stepUp ?? 1);
 
 const finding = (quantity: string, value: number, unit: string, uncertainty: number | null, ...notes: Statement[]) =>
-  judge({ quantity, value, unit, uncertainty, bands: [], notes }, MATCH_LIMITS);
+  judgeForecast({ quantity, value, unit, uncertainty, bands: [], notes }, MATCH_LIMITS);
 
 function headroomFindings(input: MatchInput): MatchAnswer {
   const why = missing(input, ['outputMv', 'gainDb', 'maxOutputV']);

@@ -12,7 +12,7 @@ import { reflectedLoad, seenFromInput } from '../electrics/stepUp.ts';
 import type { Curve } from '../measure/finding.ts';
 import { type Statement, statement } from '../words/statement.ts';
 import { type Advice, type JudgedFinding, toldAdvice, toldFinding } from './document.ts';
-import { judge } from './limits.ts';
+import { judgeForecast } from './limits.ts';
 import { emptyAnswer, type MatchAnswer, type MatchInput, missing, withhold } from './matchInput.ts';
 import { ASSUMED, MATCH_LIMITS } from './matchLimits.ts';
 import { expanded, type Uncertain } from './propagate.ts';
@@ -118,7 +118,7 @@ function figures(network: CoilAndLoad, input: MatchInput): JudgedFinding[] {
     const uncertainty = expanded<Element>(model, inputs);
     const none = uncertainty === null ? [statement('tolerance-hides-it')] : [];
     const finding = { quantity, value, unit, uncertainty, bands: [], notes: [...notes, ...none] };
-    findings.push(judged ? byMakersWish(judge(finding, MATCH_LIMITS), input) : toldFinding(finding, 'info'));
+    findings.push(judged ? byMakersWish(judgeForecast(finding, MATCH_LIMITS), input) : toldFinding(finding, 'info'));
   };
   const peakOf = (n: CoilAndLoad) => loadPeak(n);
   if (peak.found) {
@@ -243,7 +243,7 @@ function coilLoad(input: MatchInput): JudgedFinding[] {
     const loss = 20 * Math.log10(1 + 1 / value);
     const quoted = loss < 0.1 || input.outputMv === undefined ? [] : [statement('output-under-load')];
     findings.push(
-      judge(
+      judgeForecast(
         {
           quantity: 'load-over-coil',
           value,

@@ -1,9 +1,14 @@
 /** Meter readings → findings and advice in the shapes of `measure`. */
-
-import { plain } from '../words/statement.ts';
-import type { Advice, JudgedFinding } from './document.ts';
-import { DEFAULT_LIMITS, judge } from './limits.ts';
-import { leaveTilt, predictSeparations, turnAdvice, turnDirection } from './turn.ts';
+import type { Finding } from '../measure/finding.ts';
+import { predictAfterTurn } from '../measure/tilt.ts';
+import { degToRad, radToDeg } from '../units/units.ts';
+import { plain, type Statement, statement } from '../words/statement.ts';
+import { type RecordError, recordError } from './budget/recordError.ts';
+import type { Advice, JudgedFinding, Prediction, Verdict } from './document.ts';
+import { separationsOf } from './leaks.ts';
+import { withVerdict } from './limits.ts';
+import { leaveTilt, turnAdvice, turnDirection } from './turn.ts';
+import { type TurnWorth, turnWorth, verdictOfWorth } from './turnWorth.ts';
 import type { TiltFromMeter } from './voltmeter.ts';
 
 export interface MeterDocument {
@@ -14,53 +19,104 @@ export interface MeterDocument {
 
 const signed = (deg: number) => `${deg < 0 ? '−' : '+'}${Math.abs(deg).toFixed(2)}°`;
 
-/** What a voltmeter can say, with its assumption on the answer. */
-export function meterDocument(answer: TiltFromMeter): MeterDocument {
+/** deg; a tilt that a hand cannot set finer */
+const HAND_DEG = 0.25;
+
+/**
+ * What a voltmeter can say, with its assumption on the answer.
+ * @param record what the record may hide
+ */
+export function meterDocument(answer: TiltFromMeter, record: RecordError = recordError(undefined)): MeterDocument {
   const several = answer.bestTiltDeg !== undefined;
+  const known = answer.leaks;
+  // without phase any leak fits the readings, the record's among them
+  const ofRecord = known === null ? 0 : 2 * radToDeg(Math.sqrt(record.leakDoubt.tilt));
+  const ofPhase = Math.sqrt(Math.max(0, answer.uncertaintyDeg ** 2 - answer.readingDeg ** 2));
+  const total = Math.hypot(answer.readingDeg, ofPhase, ofRecord);
+  const budget = [
+    { source: 'readings', size: answer.readingDeg },
+    { source: 'unknown phase of the leaks', size: ofPhase },
+    { source: record.tiltSource, size: ofRecord },
+  ]
+    .filter(({ size }) => size > 0)
+    .map((part) => ({ ...part, unit: 'deg', share: (part.size / total) ** 2 }))
+    .sort((x, y) => y.share - x.share);
+  const spread = Math.tan(degToRad(answer.readingDeg)) ** 2 / 2;
+  const noise = { re: spread, im: spread };
+  const worth =
+    known === null
+      ? null
+      : turnWorth(known, { ...record.leakDoubt, noise: { leftIntoRight: noise, rightIntoLeft: noise } });
+  const figure = (quantity: string, value: number, note: string): Finding => ({
+    quantity,
+    value,
+    unit: 'deg',
+    uncertainty: total,
+    repeatability: answer.readingDeg,
+    budget,
+    bands: [],
+    notes: [plain(note)],
+  });
+  const verdict: Verdict = worth === null ? 'undecided' : verdictOfWorth(worth);
   const findings = [
-    judge({
-      quantity: 'azimuth-error',
-      value: answer.angleDeg,
-      unit: 'deg',
-      uncertainty: answer.uncertaintyDeg,
-      bands: [],
-      notes: [plain(several ? `With your tilt scale at 0. ${answer.assumption}` : answer.assumption)],
-    }),
+    withVerdict(
+      figure(
+        'azimuth-error',
+        answer.angleDeg,
+        several ? `With your tilt scale at 0. ${answer.assumption}` : answer.assumption,
+      ),
+      verdict,
+    ),
   ];
   if (answer.bestTiltDeg !== undefined) {
-    findings.push(
-      judge({
-        quantity: 'best-tilt-setting',
-        value: answer.bestTiltDeg,
-        unit: 'deg',
-        uncertainty: answer.uncertaintyDeg,
-        bands: [],
-        notes: [plain('On your own tilt scale, clockwise seen from the cartridge’s face positive.')],
-      }),
-    );
+    const note = 'On your own tilt scale, clockwise seen from the cartridge’s face positive.';
+    findings.push(withVerdict(figure('best-tilt-setting', answer.bestTiltDeg, note), 'info'));
   }
-  const worth = Math.max(DEFAULT_LIMITS['azimuth-error'].good, answer.uncertaintyDeg);
-  const upright = Math.abs(answer.angleDeg) <= worth;
-  const more: string[] = [];
-  if (answer.bestTiltDeg !== undefined && answer.lastTiltDeg !== undefined) {
-    more.push(settingWords(answer.bestTiltDeg, answer.lastTiltDeg, upright));
+  return { schema: 1, findings, advice: [adviceOf(answer, worth, total)] };
+}
+
+function adviceOf(answer: TiltFromMeter, worth: TurnWorth | null, uncertaintyDeg: number): Advice {
+  const action =
+    worth !== null
+      ? worth.action
+      : Math.abs(answer.angleDeg) > HAND_DEG
+        ? ('trial-tilt' as const)
+        : ('leave-tilt' as const);
+  const turnDeg = worth === null ? answer.angleDeg : radToDeg(worth.turn);
+  const more: Statement[] = [];
+  const { lastTiltDeg, scale, leaks } = answer;
+  if (lastTiltDeg !== undefined && scale !== undefined) {
+    more.push(plain(settingWords(-turnDeg / scale, lastTiltDeg, action === 'leave-tilt')));
+    if (!(0.8 <= scale && scale <= 1.25)) {
+      more.push(
+        plain(
+          `One degree on your scale seems to be ${scale.toFixed(2)} true degrees; check the scale, or whether both channels were read at equal gain.`,
+        ),
+      );
+    }
   }
-  if (answer.scale !== undefined && !(0.8 <= answer.scale && answer.scale <= 1.25)) {
-    more.push(
-      `One degree on your scale seems to be ${answer.scale.toFixed(2)} true degrees; check the scale, or whether both channels were read at equal gain.`,
-    );
+  const after =
+    leaks === null
+      ? { leftToRight: answer.predictedLeftToRightDb, rightToLeft: answer.predictedRightToLeftDb }
+      : separationsOf(predictAfterTurn(leaks, degToRad(action === 'leave-tilt' ? 0 : turnDeg)));
+  const predicts: Prediction[] = [
+    { quantity: 'separation-left-to-right', value: after.leftToRight, unit: 'dB' },
+    { quantity: 'separation-right-to-left', value: after.rightToLeft, unit: 'dB' },
+  ];
+  const benefit =
+    worth === null ? {} : { expectedGainDb: worth.expectedGainDb, harmProbability: worth.harmProbability };
+  if (action === 'leave-tilt') {
+    const open = worth === null ? statement('decide-by-phase') : statement('leave-tilt');
+    return { ...leaveTilt(predicts, [open, ...more, plain(answer.assumption)]), ...benefit };
   }
-  more.push(answer.assumption);
-  const after = { leftToRight: answer.predictedLeftToRightDb, rightToLeft: answer.predictedRightToLeftDb };
-  const predicts = predictSeparations(after);
+  if (worth === null) more.unshift(statement('turn-trial-meter'));
+  else {
+    if (action === 'trial-tilt') more.unshift(statement('turn-trial'));
+    more.unshift(statement('turn-benefit', { gain: worth.expectedGainDb, harm: 100 * worth.harmProbability }));
+  }
   return {
-    schema: 1,
-    findings,
-    advice: [
-      upright
-        ? leaveTilt(worth, predicts, more.join(' '))
-        : turnAdvice(answer.angleDeg, answer.uncertaintyDeg, predicts, more.join(' ')),
-    ],
+    ...turnAdvice(action, turnDeg, uncertaintyDeg, predicts, [...more, plain(answer.assumption)]),
+    ...benefit,
   };
 }
 

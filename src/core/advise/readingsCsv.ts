@@ -1,7 +1,11 @@
-/** The CSV of meter readings: columns tilt_deg, left_to_right_db, right_to_left_db, in any order. */
+/**
+ * The CSV of meter readings: columns tilt_deg, left_to_right_db, right_to_left_db, and where mono sums were read left_mono_db and
+ * right_mono_db, in any order.
+ */
 import type { ReadingAtTilt } from './voltmeter.ts';
 
 const COLUMNS = ['tilt_deg', 'left_to_right_db', 'right_to_left_db'] as const;
+const MONO_COLUMNS = ['left_mono_db', 'right_mono_db'] as const;
 
 /** A table that cannot be read: one sentence that names the line, what was found and what was expected. */
 export class ReadingsError extends Error {}
@@ -55,7 +59,13 @@ export function readingsFromCsv(text: string): ReadingAtTilt[] {
       `line ${header.number}: no column ${missing.join(', ')}; the columns ${COLUMNS.join(',')} were expected`,
     );
   }
-  const rows = lines.map(({ number, line }) => {
+  const mono = MONO_COLUMNS.map((column) => names.indexOf(column));
+  if (mono[0] >= 0 !== mono[1] >= 0) {
+    throw new ReadingsError(
+      `line ${header.number}: one mono column without the other; ${MONO_COLUMNS.join(' and ')} were expected together`,
+    );
+  }
+  const rows = lines.map(({ number, line }): ReadingAtTilt => {
     const cells = cellsOf(line, separator);
     // decimal commas between commas would shift every column and still read as numbers
     if (cells.findLastIndex((cell) => cell !== '') >= names.length) {
@@ -64,16 +74,21 @@ export function readingsFromCsv(text: string): ReadingAtTilt[] {
           'semicolons between the values were expected',
       );
     }
-    const [tiltDeg, leftToRightDb, rightToLeftDb] = places.map((place, i) => {
+    const read = (place: number, column: string): number => {
       const cell = cells[place] ?? '';
       const value = numberIn(cell);
       if (!Number.isFinite(value)) {
-        const found = cell === '' ? 'nothing stands' : `'${cell}' stands`;
-        throw new ReadingsError(`line ${number}: ${found} in column ${COLUMNS[i]}; a number was expected`);
+        const found = cell === '' ? 'nothing' : `'${cell}'`;
+        throw new ReadingsError(`line ${number}: ${found} in column ${column}; a number was expected`);
       }
       return value;
-    });
-    return { tiltDeg, leftToRightDb, rightToLeftDb };
+    };
+    const [tiltDeg, leftToRightDb, rightToLeftDb] = places.map((place, i) => read(place, COLUMNS[i]));
+    const row = { tiltDeg, leftToRightDb, rightToLeftDb };
+    // a row may leave both sums out
+    if (mono.every((place) => (cells[place] ?? '') === '')) return row;
+    const [leftMonoDb, rightMonoDb] = mono.map((place, i) => read(place, MONO_COLUMNS[i]));
+    return { ...row, mono: { leftMonoDb, rightMonoDb } };
   });
   if (rows.length === 0) throw new ReadingsError('a header and no readings; at least two rows were expected');
   return rows;

@@ -4,7 +4,6 @@
  */
 import { usualTolerances } from '../geometry/tolerance.ts';
 import { radToDeg } from '../units/units.ts';
-import { DEFAULT_LIMITS } from './limits.ts';
 
 export type RecheckQuantity =
   | 'tracking-force'
@@ -29,7 +28,7 @@ export const recheckTolerances: Readonly<Record<RecheckQuantity, RecheckToleranc
   offset: { most: radToDeg(usualTolerances.twist), unit: 'deg', source: `${common}, as at Place` },
   'pivot-distance': { most: usualTolerances.spindleToPivot, unit: 'mm', source: `${common}, as at Place` },
   'vertical-angle': { most: 0.25, unit: 'deg', source: `${common}: about 1 mm at the pivot` },
-  tilt: { most: DEFAULT_LIMITS['azimuth-error'].good, unit: 'deg', source: 'the good limit of the tilt' },
+  tilt: { most: 0.25, unit: 'deg', source: `${common}: what a hand sets by screw or shim` },
   threads: { most: 0.5, unit: '', source: 'half of the 3 to 4 threads that are asked for' },
 };
 

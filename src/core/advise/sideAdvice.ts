@@ -1,18 +1,17 @@
 /** Findings of a side → what to do about them. */
 import type { Finding } from '../measure/finding.ts';
-import {
-  type Complex,
-  type ComplexLeaks,
-  predictAfterTurn,
-  tiltFromLeaks,
-  tiltOfEqualSeparations,
-} from '../measure/tilt.ts';
+import type { TiltReading } from '../measure/measureSide.ts';
+import { type Complex, type ComplexLeaks, predictAfterTurn, tiltOfEqualSeparations } from '../measure/tilt.ts';
 import type { Band } from '../record/band.ts';
-import { degToRad, radToDeg, ratioToDb } from '../units/units.ts';
+import { radToDeg, ratioToDb } from '../units/units.ts';
+import { plain, type Statement, statement } from '../words/statement.ts';
+import { deckLeaks, fromLateral, leakFigure } from './budget/deckFigures.ts';
+import type { RecordError } from './budget/recordError.ts';
 import type { Advice, Prediction } from './document.ts';
-import { equalSeparationsHideTilt, separationsOf } from './leaks.ts';
-import { DEFAULT_LIMITS, type Limits } from './limits.ts';
-import { leaveTilt, predictSeparations, turnAdvice } from './turn.ts';
+import { equalSeparationsHideTilt } from './leaks.ts';
+import { DEFAULT_LIMITS, type Limits, verdictOn } from './limits.ts';
+import { leaveTilt, turnAdvice } from './turn.ts';
+import { type TurnWorth, turnWorth, WORTH_TRYING_DB } from './turnWorth.ts';
 
 const WIRING_CAUTION =
   'Mute or switch the amplifier off before touching cartridge leads; stylus guard on; pull clips with tweezers by the ' +
@@ -27,61 +26,95 @@ const abs1plus = ({ re, im }: Complex): number => Math.hypot(1 + re, im);
  * Channel balance after the turn. A lateral tone drives both channels alike, so each also hears the other's leak: left comes
  * out as 1 + c_RL and right as 1 + c_LR, with the gains removed, and the turn changes both.
  *
- * @param nowDb balance on the lateral tone as captured, dB, left over right
+ * @param balance on the lateral tone, dB, left over right
  */
-function balanceAfter(nowDb: number, now: ComplexLeaks, after: ComplexLeaks): Prediction {
+function balanceAfter(balance: Finding, now: ComplexLeaks, after: ComplexLeaks): Prediction {
   const share = (leaks: ComplexLeaks): number => abs1plus(leaks.rightIntoLeft) / abs1plus(leaks.leftIntoRight);
-  return { quantity: 'channel-balance', value: nowDb + ratioToDb(share(after) / share(now)), unit: 'dB' };
+  const value = (balance.value as number) + ratioToDb(share(after) / share(now));
+  return { quantity: 'channel-balance', value, unit: 'dB', uncertainty: balance.uncertainty };
+}
+
+/** What the tilt's advice rests on. */
+export interface TiltGround {
+  /** the deck's leaks as far as they are known: what is known of the record taken off */
+  readonly leaks: ComplexLeaks;
+  readonly record: RecordError;
+  readonly worth: TurnWorth;
+  /** standard, of the signal, along each leak */
+  readonly noise: { readonly leftIntoRight: number; readonly rightIntoLeft: number };
+}
+
+/** @returns null where the leaks could not be read */
+export function tiltGround(tilt: TiltReading | undefined, record: RecordError): TiltGround | null {
+  if (tilt === undefined) return null;
+  const leaks = deckLeaks(tilt, record);
+  const { leftIntoRight: a, rightIntoLeft: b } = tilt.spread;
+  const square = ({ re, im }: Complex) => ({ re: re ** 2, im: im ** 2 });
+  return {
+    leaks,
+    record,
+    worth: turnWorth(leaks, { ...record.leakDoubt, noise: { leftIntoRight: square(a), rightIntoLeft: square(b) } }),
+    noise: { leftIntoRight: Math.hypot(a.re, a.im) / Math.SQRT2, rightIntoLeft: Math.hypot(b.re, b.im) / Math.SQRT2 },
+  };
 }
 
 /**
- * @param tilt azimuth error, deg, clockwise positive, k = 2 uncertainty
- * @param leaks complex leaks, gains removed
- * @param balanceDb left over right on a lateral tone; null where there is none
- * @param orderKnown whether a sheet has told that left comes out left
+ * @param tilt of least leak, deg, clockwise positive, k = 2 uncertainty
+ * @param balance on a lateral tone; null where there is none
+ * @param orderKnown whether a record file has told that left comes out left
  */
 function adviseTilt(
   tilt: Finding,
-  leaks: ComplexLeaks | null,
-  limits: Limits,
-  balanceDb: number | null,
+  { leaks, worth, record, noise }: TiltGround,
+  balance: Finding | null,
   orderKnown: boolean,
-): Advice[] {
-  const angle = numberOf(tilt);
-  if (angle === null) return [];
-  const uncertainty = tilt.uncertainty;
-  const worth = Math.max(limits['azimuth-error']?.good ?? 0, uncertainty ?? 0);
-  if (Math.abs(angle) <= worth) {
-    return [leaveTilt(worth)];
+): Advice {
+  const angle = numberOf(tilt) ?? 0;
+  const benefit = { expectedGainDb: worth.expectedGainDb, harmProbability: worth.harmProbability };
+  if (worth.action === 'leave-tilt') {
+    const open =
+      worth.gainIfKnownDb >= WORTH_TRYING_DB ? [statement('leave-could-gain', { gain: worth.gainIfKnownDb })] : [];
+    return { ...leaveTilt([], [statement('leave-tilt'), ...open]), ...benefit };
   }
-  const more: string[] = [];
-  if (leaks !== null) {
-    if (equalSeparationsHideTilt(leaks, degToRad(worth))) {
-      more.push(
-        'Both separations read alike, and yet the cartridge is tilted: the two leaks have opposite signs, which a meter ' +
+  const turnDeg = radToDeg(worth.turn);
+  const more: Statement[] = [
+    statement('turn-benefit', { gain: worth.expectedGainDb, harm: 100 * worth.harmProbability }),
+  ];
+  if (worth.action === 'trial-tilt') more.push(statement('turn-trial'));
+  if (Math.abs(turnDeg) < 0.95 * Math.abs(angle)) more.push(statement('turn-part', { heard: angle }));
+  if (equalSeparationsHideTilt(leaks, worth.turn)) {
+    more.push(
+      plain(
+        'Both separations read alike, and yet there is a tilt: the two leaks have opposite signs, which a meter ' +
           'without phase cannot show. Trust the angle, not the equal readings.',
-      );
-    }
-    const equal = tiltOfEqualSeparations(leaks);
-    if (equal.found) {
-      const other = radToDeg(equal.tilt);
-      if (Math.abs(other - angle) > Math.max(0.1, uncertainty ?? 0)) {
-        more.push(
-          `Setting for equal separations instead would put the tilt at ${signed(other)}°: the cartridge itself is not symmetrical.`,
-        );
-      }
-    }
+      ),
+    );
+  }
+  const equal = tiltOfEqualSeparations(leaks);
+  const other = equal.found ? radToDeg(equal.tilt) : angle;
+  if (Math.abs(other - angle) > Math.max(0.1, tilt.uncertainty ?? 0)) {
+    more.push(
+      plain(
+        `Setting for equal separations instead would put the tilt at ${signed(other)}°: the cartridge itself is not symmetrical.`,
+      ),
+    );
   }
   if (!orderKnown) {
-    more.push('This takes left to come out left: were the channels swapped, the turn would go the other way.');
+    more.push(
+      plain('This assumes that left comes out left: were the channels swapped, the turn would go the other way.'),
+    );
   }
-  const predicts: Prediction[] = [];
-  if (leaks !== null) {
-    const after = predictAfterTurn(leaks, tiltFromLeaks(leaks));
-    predicts.push(...predictSeparations(separationsOf(after)));
-    if (balanceDb !== null) predicts.push(balanceAfter(balanceDb, leaks, after));
-  }
-  return [turnAdvice(angle, uncertainty, predicts, more.join(' '))];
+  const after = predictAfterTurn(leaks, worth.turn);
+  const way = (quantity: string, of: keyof ComplexLeaks): Prediction => {
+    const { value, low, high, uncertainty } = leakFigure(after[of], record, noise[of]);
+    return { quantity, value, unit: 'dB', low, high, uncertainty };
+  };
+  const predicts = [
+    way('separation-left-to-right', 'leftIntoRight'),
+    way('separation-right-to-left', 'rightIntoLeft'),
+    ...(balance === null ? [] : [balanceAfter(balance, leaks, after)]),
+  ];
+  return { ...turnAdvice(worth.action, turnDeg, 2 * radToDeg(worth.tiltSpread), predicts, more), ...benefit };
 }
 
 function adviseWiring(findings: readonly Finding[]): Advice[] {
@@ -108,7 +141,8 @@ function adviseWiring(findings: readonly Finding[]): Advice[] {
 function adviseSpeed(findings: readonly Finding[], limits: Limits): Advice[] {
   const speed = find(findings, 'speed-error');
   const value = numberOf(speed);
-  if (speed === undefined || value === null || Math.abs(value) <= (limits['speed-error']?.good ?? 0)) return [];
+  // outside the limit by the whole uncertainty: else the record may be what is off
+  if (speed === undefined || value === null || !['adjust', 'bad'].includes(verdictOn(speed, limits))) return [];
   const wrongSpeed = Math.abs(value) > 8;
   return [
     {
@@ -129,37 +163,26 @@ function adviseSpeed(findings: readonly Finding[], limits: Limits): Advice[] {
 
 const signed = (deg: number) => `${deg < 0 ? '−' : '+'}${Math.abs(deg).toFixed(2)}`;
 
-/** Whether the balance was read on a tone that drives both channels; from the one-sided tones it holds no leak. */
-function lateralBalance(findings: readonly Finding[], bands: readonly Pick<Band, 'index' | 'motion'>[]): number | null {
-  const balance = find(findings, 'channel-balance');
-  const oneSided = bands.some(
-    ({ index, motion }) => (motion === 'left' || motion === 'right') && balance?.bands.includes(index),
-  );
-  return oneSided ? null : numberOf(balance);
-}
-
 /**
  * All advice for a side, wiring first: a reversed channel is put right before anything is turned.
+ * @param findings of the deck, record and chain in their uncertainties
+ * @param ground of the tilt's advice; null where the leaks could not be read
  * @param bands of the side, as far as the findings rest on them
  */
 export function adviseSide(
   findings: readonly Finding[],
-  leaks: ComplexLeaks | null,
+  ground: TiltGround | null,
   limits: Limits = DEFAULT_LIMITS,
   bands: readonly Pick<Band, 'index' | 'motion'>[] = [],
 ): Advice[] {
   const tilt = find(findings, 'azimuth-error');
+  const balance = find(findings, 'channel-balance');
+  const lateral = balance !== undefined && numberOf(balance) !== null && fromLateral(balance, bands) ? balance : null;
   return [
     ...adviseWiring(findings),
-    ...(tilt === undefined
+    ...(tilt === undefined || ground === null
       ? []
-      : adviseTilt(
-          tilt,
-          leaks,
-          limits,
-          lateralBalance(findings, bands),
-          find(findings, 'channel-order') !== undefined,
-        )),
+      : [adviseTilt(tilt, ground, lateral, find(findings, 'channel-order') !== undefined)]),
     ...adviseSpeed(findings, limits),
   ];
 }

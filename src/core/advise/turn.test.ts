@@ -3,7 +3,7 @@ import { shim, turnAdvice } from './turn.ts';
 
 describe('the turn, in words for the hand', () => {
   it('turns a clockwise tilt back anticlockwise, with the shim on the spindle side', () => {
-    const move = turnAdvice(0.9, 0.04, [], '');
+    const move = turnAdvice('tilt', 0.9, 0.04, [], []);
     expect(move.direction).toBe('anticlockwise-from-front');
     expect(move.amount).toBeCloseTo(0.9, 12);
     expect(move.why).toContain('anticlockwise, seen from its face');
@@ -13,7 +13,7 @@ describe('the turn, in words for the hand', () => {
   });
 
   it('is its own mirror image', () => {
-    expect(turnAdvice(-0.9, 0.04, [], '').direction).toBe('clockwise-from-front');
+    expect(turnAdvice('tilt', -0.9, 0.04, [], []).direction).toBe('clockwise-from-front');
     expect(shim(-0.9)).toEqual({ mm: shim(0.9).mm, side: 'rim' });
   });
 });

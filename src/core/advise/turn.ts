@@ -1,10 +1,13 @@
 /** A tilt found → the words for the hand: which way, how far, what goes under which side, with its caution. */
 import { degToRad } from '../units/units.ts';
-import type { Advice, Prediction } from './document.ts';
-import type { SeparationsDb } from './leaks.ts';
+import { plain, type Statement, statement } from '../words/statement.ts';
+import { type Advice, type Prediction, toldAdvice } from './document.ts';
 
 /** mm between the two mounting holes, half an inch */
 export const MOUNT_WIDTH_MM = 12.7;
+
+/** deg; a cartridge set by eye stands within this of upright: further out the record or the cartridge is the likelier cause */
+const MIRROR_FIRST_DEG = 1.5;
 
 export const TILT_CAUTION =
   'Before touching the headshell: mute the amplifier, lift the arm and lock it in its rest, put the stylus guard on. ' +
@@ -28,13 +31,6 @@ export function shim(tiltDeg: number): { mm: number; side: 'spindle' | 'rim' } {
   };
 }
 
-export function predictSeparations(after: SeparationsDb): Prediction[] {
-  return [
-    { quantity: 'separation-left-to-right', value: after.leftToRight, unit: 'dB' },
-    { quantity: 'separation-right-to-left', value: after.rightToLeft, unit: 'dB' },
-  ];
-}
-
 /** Words for the direction that cannot be misread at the bench. */
 export function turnWords(tiltDeg: number): string {
   return tiltDeg > 0
@@ -53,41 +49,35 @@ export function shimWords(tiltDeg: number): string {
 
 /**
  * Advice to leave the tilt as it is.
- * @param withinDeg the angle that is not worth a turn, deg
- * @param more sentences that belong to this case, e.g. an assumption
+ * @param reasons what belongs to this case
  */
-export function leaveTilt(withinDeg: number, predicts: readonly Prediction[] = [], more = ''): Advice {
-  const why = `The cartridge stands within ${withinDeg.toFixed(2)}° of upright to the groove: leave the tilt as it is.`;
-  return {
-    action: 'leave-tilt',
-    amount: null,
-    unit: 'deg',
-    direction: null,
-    predicts,
-    why: more === '' ? why : `${why} ${more}`,
-  };
+export function leaveTilt(predicts: readonly Prediction[], reasons: readonly Statement[]): Advice {
+  return toldAdvice({ action: 'leave-tilt', amount: null, unit: 'deg', direction: null, predicts, reasons });
 }
 
 /**
  * Advice to turn the cartridge.
- * @param tiltDeg tilt present, deg, clockwise in the front view positive
+ * @param action a turn, or a trial of one
+ * @param tiltDeg tilt to be taken out, deg, clockwise in the front view positive
  * @param uncertaintyDeg k = 2, or null where none can be given
- * @param more sentences that belong to this case, e.g. an assumption
+ * @param more statements that belong to this case, e.g. an assumption
  */
 export function turnAdvice(
+  action: 'tilt' | 'trial-tilt',
   tiltDeg: number,
   uncertaintyDeg: number | null,
   predicts: readonly Prediction[],
-  more: string,
+  more: readonly Statement[],
 ): Advice {
-  return {
-    action: 'tilt',
+  const first = Math.abs(tiltDeg) > MIRROR_FIRST_DEG ? [statement('mirror-first')] : [];
+  return toldAdvice({
+    action,
     amount: Math.abs(tiltDeg),
     unit: 'deg',
     uncertainty: uncertaintyDeg,
     direction: turnDirection(tiltDeg),
     predicts,
-    why: [turnWords(tiltDeg), shimWords(tiltDeg), more].filter((s) => s !== '').join(' '),
-    caution: TILT_CAUTION,
-  };
+    reasons: [...first, plain(turnWords(tiltDeg)), plain(shimWords(tiltDeg)), ...more],
+    cautions: [plain(TILT_CAUTION)],
+  });
 }

@@ -7,13 +7,13 @@
  * z the cartridge's own leaks (complex normal, independent), t the tilt of its body, d what the record hides, n the noise:
  * all normal, so the posterior of the four real parts is a closed form. Draws of it are turned back by 0.3 … 1.1 times the
  * posterior mean, and the turn with the best mean gain of the worse separation is taken of those that lose more than 0.5 dB in at
- * most one draw of twenty.
+ * most two draws of a hundred.
  *
  * @checked turnWorth.test.ts, test/loops/turnBenefit.test.ts
  */
 import { type ComplexLeaks, predictAfterTurn, tiltFromLeaks } from '../measure/tilt.ts';
-import { radToDeg } from '../units/units.ts';
 import { normalDraws } from './budget/normalDraws.ts';
+import type { Verdict } from './document.ts';
 
 /** Variances of what stands between the leaks heard and the deck's own, each of one real part. */
 export interface LeakDoubt {
@@ -64,11 +64,15 @@ export interface TurnWorth {
 const DRAWS = 160;
 const SHARES = [0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 1, 1.1];
 /** dB; losing this much of the worse separation is harm */
-export const HARM_DB = 0.5;
-/** of the draws */
-export const MOST_HARM = 0.05;
-/** dB; a mean gain that is worth a hand at the headshell */
-export const WORTH_DB = 1;
+const HARM_DB = 0.5;
+/**
+ * Of the draws. At 5 % a deck, 5 % would be harmed only where every prior holds; 2 % leaves room for cartridges, bodies and records that are
+ * not as assumed (test/loops/turnBenefit.test.ts prints what it leaves).
+ */
+const MOST_HARM = 0.02;
+/** dB; a mean gain that is worth a turn, and one that is worth a trial */
+const WORTH_TURNING_DB = 1.25;
+export const WORTH_TRYING_DB = 1;
 
 type Pair = readonly [number, number];
 
@@ -83,11 +87,7 @@ function posterior(p: readonly number[], n: readonly number[], y: Pair) {
   const k22 = (p[2] * s11 - p[1] * s12) / det;
   return {
     mean: [k11 * y[0] + k12 * y[1], k21 * y[0] + k22 * y[1]] as Pair,
-    cov: [
-      p[0] - k11 * p[0] - k12 * p[1],
-      p[1] - k11 * p[1] - k12 * p[2],
-      p[2] - k21 * p[1] - k22 * p[2],
-    ],
+    cov: [p[0] - k11 * p[0] - k12 * p[1], p[1] - k11 * p[1] - k12 * p[2], p[2] - k21 * p[1] - k22 * p[2]],
   };
 }
 
@@ -105,10 +105,10 @@ const lossDb = (before: ComplexLeaks, after: ComplexLeaks): number => 20 * Math.
 function bestGainDb(leaks: ComplexLeaks): number {
   const least = tiltFromLeaks(leaks);
   let best = 0;
-  // the best lies between no turn and what takes the louder leak's in-phase part away: looked for on a grid fine enough for 0.05 dB
+  // the best lies between no turn and what takes the louder leak's in-phase part away: looked for on a grid fine enough for the question
   const span = Math.max(Math.abs(leaks.leftIntoRight.re), Math.abs(leaks.rightIntoLeft.re), Math.abs(least));
-  for (let i = -12; i <= 12; i++) {
-    best = Math.max(best, -lossDb(leaks, predictAfterTurn(leaks, Math.atan((i / 12) * span))));
+  for (let i = -8; i <= 8; i++) {
+    best = Math.max(best, -lossDb(leaks, predictAfterTurn(leaks, Math.atan((i / 8) * span))));
   }
   return best;
 }
@@ -123,11 +123,7 @@ export function turnWorth(heard: ComplexLeaks, doubt: LeakDoubt, prior: TurnPrio
   const { tilt, common, quadrature, noise } = doubt;
   const real = posterior(
     [own + body, -body, own + body],
-    [
-      common + tilt + noise.leftIntoRight.re,
-      common - tilt,
-      common + tilt + noise.rightIntoLeft.re,
-    ],
+    [common + tilt + noise.leftIntoRight.re, common - tilt, common + tilt + noise.rightIntoLeft.re],
     [heard.leftIntoRight.re, heard.rightIntoLeft.re],
   );
   const imaginary = posterior(
@@ -137,13 +133,15 @@ export function turnWorth(heard: ComplexLeaks, doubt: LeakDoubt, prior: TurnPrio
   );
   const re = rooted(real.cov);
   const im = rooted(imaginary.cov);
-  const draws = normalDraws(DRAWS).map(([a, b, c, d]): ComplexLeaks => ({
-    leftIntoRight: { re: real.mean[0] + re[0] * a, im: imaginary.mean[0] + im[0] * c },
-    rightIntoLeft: {
-      re: real.mean[1] + re[1] * a + re[2] * b,
-      im: imaginary.mean[1] + im[1] * c + im[2] * d,
-    },
-  }));
+  const draws = normalDraws(DRAWS).map(
+    ([a, b, c, d]): ComplexLeaks => ({
+      leftIntoRight: { re: real.mean[0] + re[0] * a, im: imaginary.mean[0] + im[0] * c },
+      rightIntoLeft: {
+        re: real.mean[1] + re[1] * a + re[2] * b,
+        im: imaginary.mean[1] + im[1] * c + im[2] * d,
+      },
+    }),
+  );
   const t = (real.mean[1] - real.mean[0]) / 2;
   const mean = Math.atan(t);
   const tried = SHARES.map((share) => {
@@ -170,11 +168,14 @@ export function turnWorth(heard: ComplexLeaks, doubt: LeakDoubt, prior: TurnPrio
     ...known,
   });
   const surest = safe.length > 0 ? best(safe) : null;
-  if (surest !== null && surest.gain >= WORTH_DB) return answer('tilt', surest);
+  if (surest !== null && surest.gain >= WORTH_TURNING_DB) return answer('tilt', surest);
   const boldest = best(tried);
-  if (boldest.gain >= WORTH_DB) return answer('trial-tilt', boldest);
+  if (boldest.gain >= WORTH_TRYING_DB) return answer('trial-tilt', boldest);
   return answer('leave-tilt', boldest);
 }
 
-/** deg of a turn, rounded as it is told */
-export const turnDegrees = (worth: TurnWorth): number => radToDeg(worth.turn);
+/** Tilt has no limit in degrees: its verdict is what a turn is worth, and what a better known record might still find. */
+export function verdictOfWorth({ action, gainIfKnownDb }: TurnWorth): Verdict {
+  if (action === 'tilt') return 'adjust';
+  return action === 'leave-tilt' && gainIfKnownDb < WORTH_TRYING_DB ? 'good' : 'undecided';
+}

@@ -152,9 +152,9 @@ describe('the table of readings', () => {
 
   it('names the line and the column of what cannot be read', () => {
     const header = 'tilt_deg\tleft_to_right_db\tright_to_left_db\n';
-    expect(() => readingsFromCsv(`${header}\t28\t24`)).toThrow('line 2: nothing stands in column tilt_deg');
+    expect(() => readingsFromCsv(`${header}\t28\t24`)).toThrow('line 2: nothing in column tilt_deg');
     expect(() => readingsFromCsv('tilt_deg,left_to_right_db,right_to_left_db\n0,28,x')).toThrow(
-      "line 2: 'x' stands in column right_to_left_db; a number was expected",
+      "line 2: 'x' in column right_to_left_db; a number was expected",
     );
     expect(() => readingsFromCsv('tilt,left\n0,1')).toThrow(ReadingsError);
     expect(() => readingsFromCsv('')).toThrow(ReadingsError);

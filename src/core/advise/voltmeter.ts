@@ -2,13 +2,18 @@
  * Azimuth from a meter that shows sizes and no phase.
  *
  * One pair of readings cannot tell a tilt from a leak of the cartridge: it is read under the assumption that both leaks
- * are in phase with the same sign. Readings at several tilts need no such assumption: as the cartridge is tilted by τ,
- * |c_LR|² = (x_L − sτ)² + y_L² and |c_RL|² = (x_R + sτ)² + y_R² are two parabolas of one curvature s², and the least of
- * their sum is the answer.
+ * are in phase with the same sign, and the true tilt lies anywhere within ±(|c_LR| + |c_RL|)/2. Two ways need no such assumption.
+ * The mono sum of each one-sided band, |1 + c|² = 1 + 2 Re c + |c|², gives the in-phase parts (monoSums.ts). Readings at several tilts:
+ * as the cartridge is tilted by τ, |c_LR|² = (x_L − sτ)² + y_L² and |c_RL|² = (x_R + sτ)² + y_R² are two parabolas of one curvature
+ * s², and the least of their sum is the answer.
  *
  * @source bench practice for the pair; the parabolas follow from the 45/45 geometry (docs/methods/voltmeter.md)
  */
+
+import { type Complex, type ComplexLeaks, predictAfterTurn } from '../measure/tilt.ts';
 import { dbToRatio, degToRad, radToDeg, ratioToDb } from '../units/units.ts';
+import { separationDb } from './leaks.ts';
+import { DEFAULT_MONO_UNCERTAINTY_DB, type MonoSums, tiltFromMonoSums } from './monoSums.ts';
 import { weightedLeastSquares } from './weightedLeastSquares.ts';
 
 /** k = 2, dB: a needle or a digital voltmeter read with care at a steady tone; common practice. */
@@ -22,9 +27,11 @@ export interface PairOfReadings {
   readonly rightToLeftDb: number;
   /** k = 2, dB */
   readonly readingUncertaintyDb?: number;
+  readonly mono?: MonoSums;
 }
 
 export interface ReadingAtTilt {
+  readonly mono?: MonoSums;
   /** deg on the person's own scale, clockwise seen from the cartridge's face positive */
   readonly tiltDeg: number;
   readonly leftToRightDb: number;
@@ -36,7 +43,11 @@ export interface TiltFromMeter {
   /** Tilt present, deg, clockwise positive: for a pair, now; for several tilts, with the scale at zero. */
   readonly angleDeg: number;
   /** k = 2, deg; of the readings alone */
+  readonly readingDeg: number;
+  /** k = 2, deg; with what the readings cannot show: for a pair without mono sums any phase of the leaks */
   readonly uncertaintyDeg: number;
+  /** the leaks (imaginary parts without their sign), for several tilts with the scale at zero; null where phase is unknown */
+  readonly leaks: ComplexLeaks | null;
   /** dB both ways after the turn */
   readonly predictedLeftToRightDb: number;
   readonly predictedRightToLeftDb: number;
@@ -59,30 +70,59 @@ function checkReading(name: string, db: number): void {
   }
 }
 
-/**
- * @returns t = (|c_RL| − |c_LR|)/2 as an angle, and the mean leak that both ways come to
- * @throws RangeError naming the reading, its value and its bounds
- */
-export function tiltFromTwoReadings(pair: PairOfReadings): TiltFromMeter {
-  checkReading('left into right', pair.leftToRightDb);
-  checkReading('right into left', pair.rightToLeftDb);
-  const spread = pair.readingUncertaintyDb ?? DEFAULT_READING_UNCERTAINTY_DB;
+function checkSpread(spread: number): void {
   if (!(0 < spread && spread <= 10)) {
     throw new RangeError(`the reading's uncertainty is ${spread}; more than 0 and at most 10 dB was expected`);
   }
+}
+
+/**
+ * @returns without mono sums t = (|c_RL| − |c_LR|)/2 as an angle, and the mean leak that both ways come to; with them the tilt of least
+ *   leak, or why the three readings do not fit each other
+ * @throws RangeError naming the reading, its value and its bounds
+ */
+export function tiltFromTwoReadings(pair: PairOfReadings & { readonly mono?: undefined }): TiltFromMeter;
+export function tiltFromTwoReadings(pair: PairOfReadings): MeterAnswer;
+export function tiltFromTwoReadings(pair: PairOfReadings): MeterAnswer {
+  checkReading('left into right', pair.leftToRightDb);
+  checkReading('right into left', pair.rightToLeftDb);
+  const spread = pair.readingUncertaintyDb ?? DEFAULT_READING_UNCERTAINTY_DB;
+  checkSpread(spread);
   const leftIntoRight = dbToRatio(-pair.leftToRightDb);
   const rightIntoLeft = dbToRatio(-pair.rightToLeftDb);
+  if (pair.mono !== undefined) {
+    const read = tiltFromMonoSums(leftIntoRight, rightIntoLeft, pair.mono, {
+      separationDb: spread,
+      monoDb: pair.readingUncertaintyDb ?? DEFAULT_MONO_UNCERTAINTY_DB,
+    });
+    if (!read.found) return read;
+    const { leaks, tilt, uncertainty } = read;
+    const after = predictAfterTurn(leaks, tilt);
+    return {
+      found: true,
+      angleDeg: radToDeg(tilt),
+      readingDeg: radToDeg(uncertainty),
+      uncertaintyDeg: radToDeg(uncertainty),
+      leaks,
+      predictedLeftToRightDb: separationDb(after.leftIntoRight),
+      predictedRightToLeftDb: separationDb(after.rightIntoLeft),
+      assumption: 'Both channels were read at equal gain, and both mono sums through the same mono switch.',
+    };
+  }
   const angle = Math.atan((rightIntoLeft - leftIntoRight) / 2);
   const after = -ratioToDb((leftIntoRight + rightIntoLeft) / 2);
+  const reading = (Math.hypot(leftIntoRight, rightIntoLeft) * spread) / DB / 2;
   return {
     found: true,
     angleDeg: radToDeg(angle),
-    uncertaintyDeg: radToDeg((Math.hypot(leftIntoRight, rightIntoLeft) * spread) / DB / 2),
+    readingDeg: radToDeg(reading),
+    uncertaintyDeg: radToDeg(Math.hypot(Math.atan((leftIntoRight + rightIntoLeft) / 2), reading)),
+    leaks: null,
     predictedLeftToRightDb: after,
     predictedRightToLeftDb: after,
     assumption:
-      'A meter shows no phase: this takes both leaks to be in phase and of the same sign. A cartridge that is tilted and ' +
-      'otherwise without leak shows equal readings, so equal readings alone prove nothing. Readings at three or more ' +
+      'A meter shows no phase: this assumes both leaks in phase and of the same sign. A cartridge that is tilted and ' +
+      'otherwise without leak shows equal readings, so equal readings alone prove nothing. Mono sums, readings at three or more ' +
       'tilts, or a recording, need no such assumption.',
   };
 }
@@ -91,10 +131,7 @@ export function tiltFromTwoReadings(pair: PairOfReadings): TiltFromMeter {
  * Fits both parabolas at once. With two different tilts the scale is taken as true (1); with three or more it is found.
  * @throws RangeError naming the row and the value
  */
-export function tiltFromReadings(
-  rows: readonly ReadingAtTilt[],
-  readingUncertaintyDb: number = DEFAULT_READING_UNCERTAINTY_DB,
-): MeterAnswer {
+export function tiltFromReadings(rows: readonly ReadingAtTilt[], readingUncertaintyDb?: number): MeterAnswer {
   rows.forEach((row, i) => {
     if (!(Math.abs(row.tiltDeg) <= 15)) {
       throw new RangeError(`row ${i + 1}: tilt is ${row.tiltDeg}; between −15 and 15 degrees was expected`);
@@ -102,7 +139,13 @@ export function tiltFromReadings(
     checkReading(`row ${i + 1}: left into right`, row.leftToRightDb);
     checkReading(`row ${i + 1}: right into left`, row.rightToLeftDb);
   });
+  checkSpread(readingUncertaintyDb ?? DEFAULT_READING_UNCERTAINTY_DB);
+  const spreadDb = readingUncertaintyDb ?? DEFAULT_READING_UNCERTAINTY_DB;
   const tilts = new Set(rows.map((row) => row.tiltDeg));
+  if (tilts.size === 1) {
+    const last = rows[rows.length - 1];
+    if (last.mono !== undefined) return tiltFromTwoReadings({ ...last, readingUncertaintyDb });
+  }
   const span = Math.max(...tilts) - Math.min(...tilts);
   if (tilts.size < 2 || !(span >= 0.2)) {
     return {
@@ -111,7 +154,7 @@ export function tiltFromReadings(
     };
   }
   const fitScale = tilts.size >= 3;
-  const fit = fitParabolas(rows, readingUncertaintyDb, fitScale);
+  const fit = fitParabolas(rows, spreadDb, fitScale);
   if (!fit.found) return fit;
   const { curvature, slopeLeft, slopeRight, floorLeft, floorRight, covariance } = fit;
   const best = -(slopeLeft + slopeRight) / (4 * curvature);
@@ -132,10 +175,18 @@ export function tiltFromReadings(
       why: 'the readings do not bend enough to show where the leak is least: take them further apart, on both sides of the best',
     };
   }
+  const s = Math.sqrt(curvature);
+  // with the scale at zero: x_L = −b_L/2s, x_R = b_R/2s, y² what is left of the floor
+  const leakOf = (re: number, floor: number): Complex => ({ re, im: Math.sqrt(Math.max(0, floor - re * re)) });
   return {
     found: true,
     angleDeg: radToDeg(-best),
+    readingDeg: radToDeg(uncertainty),
     uncertaintyDeg: radToDeg(uncertainty),
+    leaks: {
+      leftIntoRight: leakOf(-slopeLeft / (2 * s), floorLeft),
+      rightIntoLeft: leakOf(slopeRight / (2 * s), floorRight),
+    },
     predictedLeftToRightDb: -ratioToDb(Math.sqrt(at(slopeLeft, floorLeft))),
     predictedRightToLeftDb: -ratioToDb(Math.sqrt(at(slopeRight, floorRight))),
     bestTiltDeg: radToDeg(best),

@@ -46,7 +46,7 @@ const finding = z.looseObject({
   note: text(4000),
   channel,
   low: z.number().optional(),
-  high: z.number().optional(),
+  high: z.number().nullable().optional(),
   verdict: z.enum(['good', 'adjust', 'bad', 'undecided', 'info']),
   decidedBy: text(1000).optional(),
 });

@@ -36,7 +36,6 @@ function readingsOf(tilt: number, a: Complex, b: Complex, g: Complex, vertical =
     bothVertical: vertical,
     inverted: false,
     cutTilt: 0,
-    cutTiltSpread: 0,
   };
 }
 

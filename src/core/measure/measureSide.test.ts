@@ -98,7 +98,7 @@ describe('tilt from a side', () => {
     expect(side.value('azimuth-error')).toBeCloseTo(Math.atan((0.0631 - 0.0398) / 2) / deg, 2);
   });
 
-  it('takes the record’s own tilt and its uncertainty from the sheet', async () => {
+  it('takes the record’s own tilt from the sheet off the tilt and the balance', async () => {
     const sheet: RecordSheet = {
       schema: 1,
       name: 'sheet',
@@ -110,7 +110,9 @@ describe('tilt from a side', () => {
     // an upright cartridge on a groove that was cut half a degree clockwise reads half a degree anticlockwise
     const side = await figures({ tones, tilt: -0.5 * deg }, { sheet });
     expect(side.value('azimuth-error')).toBeCloseTo(0, 2);
-    expect(side.finding('azimuth-error')?.uncertainty).toBeCloseTo(0.2, 2);
+    expect(side.finding('azimuth-error')?.asHeard).toBeCloseTo(-0.5, 2);
+    expect(side.value('channel-balance')).toBeCloseTo(0, 2);
+    expect(side.finding('channel-balance')?.asHeard).toBeCloseTo(-0.3 * 0.5, 2);
     expect(sayAll(side.finding('azimuth-error')!.notes)).toContain("record's own tilt");
   });
 

@@ -39,6 +39,15 @@ export interface SheetCut {
   readonly tiltUncertaintyDeg?: number;
   readonly separationDb?: number;
   readonly speedUncertaintyPercent?: number;
+  /** deg, clockwise seen from above positive, as a playback stylus of the same twist would read it */
+  readonly zenithDeg?: number;
+  readonly zenithUncertaintyDeg?: number;
+  /** how `verticalAngleDeg` was found: from the groove (after the lacquer's spring-back), or at the cutter */
+  readonly verticalAngleKind?: 'effective' | 'mechanical';
+  /** dB, k = 2, of each band's level */
+  readonly levelUncertaintyDb?: number;
+  /** dB, size of the cut's own leak each way against the driven wall, tilt included: −40 */
+  readonly leakDb?: number;
 }
 
 export interface RecordSheet {
@@ -116,6 +125,11 @@ const sheetSchema = z.looseObject(
           tiltUncertaintyDeg: number(0, 20).optional(),
           separationDb: number(0, 120).optional(),
           speedUncertaintyPercent: number(0, 10).optional(),
+          zenithDeg: number(-20, 20).optional(),
+          zenithUncertaintyDeg: number(0, 20).optional(),
+          verticalAngleKind: choice(['effective', 'mechanical']).optional(),
+          levelUncertaintyDb: number(0, 20).optional(),
+          leakDb: number(-120, 0).optional(),
         },
         { error: 'an object { }' },
       )

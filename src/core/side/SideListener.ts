@@ -10,6 +10,8 @@
  *
  * @checked sideListener.test.ts; test/loops/live.test.ts
  */
+
+import { type RecordError, recordError } from '../advise/budget/recordError.ts';
 import type { SideDocument } from '../advise/document.ts';
 import type { Problem } from '../capture/problem.ts';
 import { problem } from '../capture/problem.ts';
@@ -192,9 +194,14 @@ export class SideListener {
       measured,
       [],
       heard.map((one) => one.band),
+      this.recordError,
       this.options.limits,
     );
     return { band, playingS: nowS - band.startS, readings, figures };
+  }
+
+  private get recordError(): RecordError {
+    return recordError(this.options.sheet?.cut, this.options.learned);
   }
 
   private matched(bands: readonly Band[]): Pick<ReturnType<typeof matchSheet>, 'bands' | 'order'> {
@@ -245,6 +252,7 @@ export class SideListener {
       found: [...this.inspector.finish(), ...found.problems],
       problems: [...side.problems, ...unread],
       limits: this.options.limits,
+      record: this.recordError,
     });
     this.done = { document, overview: found.overview };
     return this.done;

@@ -3,6 +3,8 @@
  * The one path for the command line, the page and the practice deck.
  */
 
+import type { LearnedRecord } from '../advise/budget/learnedRecord.ts';
+import { recordError } from '../advise/budget/recordError.ts';
 import type { SideDocument } from '../advise/document.ts';
 import type { Limits } from '../advise/limits.ts';
 import { openRecording } from '../capture/openRecording.ts';
@@ -32,6 +34,8 @@ export interface SideOptions {
   readonly limits?: Limits;
   /** spectra of the bands among the curves */
   readonly withSpectra?: boolean;
+  /** what the shop has learned of the record */
+  readonly learned?: LearnedRecord;
 }
 
 export interface ExamineOptions extends SideOptions {
@@ -117,6 +121,7 @@ export async function examineRecording(recording: Recording, options: ExamineOpt
     found: [...recording.problems, ...heard.problems],
     problems: side.problems,
     limits: options.limits,
+    record: recordError(options.sheet?.cut, options.learned),
   });
   return { overview: heard.overview, document };
 }

@@ -1,8 +1,11 @@
 /** What was heard and measured of a side → the document, for files and live input alike. */
 
+import { deckFigures } from '../advise/budget/deckFigures.ts';
+import type { RecordError } from '../advise/budget/recordError.ts';
 import type { SideDocument } from '../advise/document.ts';
-import { DEFAULT_LIMITS, judge, type Limits } from '../advise/limits.ts';
-import { adviseSide } from '../advise/sideAdvice.ts';
+import { DEFAULT_LIMITS, judge, type Limits, withVerdict } from '../advise/limits.ts';
+import { adviseSide, tiltGround } from '../advise/sideAdvice.ts';
+import { verdictOfWorth } from '../advise/turnWorth.ts';
 import type { Problem } from '../capture/problem.ts';
 import type { CaptureFormat } from '../capture/recording.ts';
 import type { MeasuredSide } from '../measure/measureSide.ts';
@@ -19,6 +22,8 @@ export interface MeasuredParts {
   /** of bands and sheet */
   readonly problems: readonly Problem[];
   readonly limits?: Limits;
+  /** what the record may hide */
+  readonly record: RecordError;
 }
 
 /** Figures with verdicts, what to turn, and why a figure is withheld. */
@@ -26,12 +31,20 @@ export function judgedFigures(
   measured: MeasuredSide,
   found: readonly Problem[],
   bands: readonly Band[],
+  record: RecordError,
   limits: Limits = DEFAULT_LIMITS,
 ): Pick<SideDocument, 'findings' | 'advice' | 'problems'> {
   const figures = withoutFalsePairs(measured.findings, found);
+  const tilt = figures.pair ? measured.tilt : undefined;
+  const ground = tiltGround(tilt, record);
+  const ofDeck = deckFigures(figures.findings, tilt ?? null, record, bands);
   return {
-    findings: figures.findings.map((finding) => judge(finding, limits)),
-    advice: adviseSide(figures.findings, figures.pair ? (measured.leaks ?? null) : null, limits, bands),
+    findings: ofDeck.map((finding) =>
+      finding.quantity === 'azimuth-error' && ground !== null
+        ? withVerdict(finding, verdictOfWorth(ground.worth))
+        : judge(finding, limits),
+    ),
+    advice: adviseSide(ofDeck, ground, limits, bands),
     problems: [
       ...measured.problems.filter(
         (p) => !figures.problems.some((other) => other.quantity === p.quantity && p.code === other.code),
@@ -42,8 +55,8 @@ export function judgedFigures(
 }
 
 export function sideDocument(parts: MeasuredParts): SideDocument {
-  const { format, bands, measured, found, limits } = parts;
-  const { findings, advice, problems } = judgedFigures(measured, found, bands, limits);
+  const { format, bands, measured, found, limits, record } = parts;
+  const { findings, advice, problems } = judgedFigures(measured, found, bands, record, limits);
   return {
     schema: 1,
     capture: {

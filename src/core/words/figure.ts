@@ -82,9 +82,10 @@ export function withThisRecord({ unit, uncertainty, repeatability }: TwoSpreads)
   return `${shownSpread(repeatability, unit)} with this record`;
 }
 
-/** "30.1 to 34.8 dB"; null where there is no interval. */
-export function shownInterval(low: number | undefined, high: number | undefined, unit: string): string | null {
+/** "30.1 to 34.8 dB", "at least 30.1 dB" where the high end is open; null where there is no interval. */
+export function shownInterval(low: number | undefined, high: number | null | undefined, unit: string): string | null {
   if (low === undefined || high === undefined) return null;
+  if (high === null) return `at least ${withUnit(withSign(low, plainDecimals(low, unit), false), unit)}`;
   const decimals = Math.max(plainDecimals(low, unit), plainDecimals(high, unit));
   return withUnit(`${withSign(low, decimals, false)} to ${withSign(high, decimals, false)}`, unit);
 }

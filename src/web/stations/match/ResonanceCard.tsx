@@ -26,7 +26,7 @@ export function ResonanceCard({ input, chosen, document, classes }: ResonanceCar
   const finding = findingOf(document, 'arm-resonance');
   const within = useMemo(() => resonanceWithinClasses(input, classes), [input, classes]);
   const { low, high, value } = finding ?? {};
-  const spread = low !== undefined && high !== undefined && high - low > 0.05;
+  const spread = low !== undefined && high !== undefined && high !== null && high - low > 0.05;
   return (
     <div class="do" id="resonance">
       <section class="card resonance" aria-label="Arm resonance">

@@ -1,0 +1,160 @@
+/**
+ * Figures as the signal gives them → figures of the deck: what is known of the record taken off, what record and chain may still hide in
+ * the uncertainty, and the budget of it. `repeatability` keeps what the signal alone says.
+ */
+import type { BudgetLine, Finding } from '../../measure/finding.ts';
+import type { TiltReading } from '../../measure/measureSide.ts';
+import type { Complex, ComplexLeaks } from '../../measure/tilt.ts';
+import type { Band } from '../../record/band.ts';
+import { radToDeg } from '../../units/units.ts';
+import { statement } from '../../words/statement.ts';
+import { ASSUMED } from './defaults.ts';
+import type { Doubt, RecordError } from './recordError.ts';
+import { sizeInterval } from './rice.ts';
+
+/** dB of a natural logarithm */
+const DB = 20 / Math.LN10;
+/** dB, separations end here */
+const MOST_DB = 120;
+const SIGNAL = 'signal';
+
+/** Largest first; shares of the whole variance. */
+function budgetOf(doubts: readonly Doubt[], unit: string): { readonly total: number; readonly budget: BudgetLine[] } {
+  const total = Math.hypot(...doubts.map((d) => d.size));
+  const budget = doubts
+    .filter((d) => d.size > 0)
+    .map((d) => ({ source: d.source, size: d.size, unit, share: (d.size / total) ** 2 }))
+    .sort((a, b) => b.share - a.share);
+  return { total, budget };
+}
+
+/** The leaks with what is known of the record taken off. */
+export function deckLeaks({ leftIntoRight, rightIntoLeft }: ComplexLeaks, record: RecordError): ComplexLeaks {
+  const { leaks } = record;
+  return {
+    leftIntoRight: { re: leftIntoRight.re - leaks.leftIntoRight.re, im: leftIntoRight.im - leaks.leftIntoRight.im },
+    rightIntoLeft: { re: rightIntoLeft.re - leaks.rightIntoLeft.re, im: rightIntoLeft.im - leaks.rightIntoLeft.im },
+  };
+}
+
+/** Whether the balance was read on a tone that drives both channels; from the one-sided tones it holds no leak. */
+export function fromLateral(balance: Finding, bands: readonly Pick<Band, 'index' | 'motion'>[]): boolean {
+  return !bands.some(({ index, motion }) => (motion === 'left' || motion === 'right') && balance.bands.includes(index));
+}
+
+/**
+ * @param tilt the leaks that the figures rest on, the record file's tilt taken off; null where none could be read
+ * @param bands of the side, as far as the findings rest on them
+ */
+export function deckFigures(
+  findings: readonly Finding[],
+  tilt: TiltReading | null,
+  record: RecordError,
+  bands: readonly Pick<Band, 'index' | 'motion'>[],
+): Finding[] {
+  return findings.map((finding) => {
+    const own = finding.repeatability ?? finding.uncertainty;
+    const kept: Finding = { ...finding, repeatability: own };
+    // a figure that brings its own budget has its total already
+    if (typeof finding.value !== 'number' || own === null || finding.budget !== undefined) return kept;
+    const value = finding.value;
+    const signal: Doubt = { source: SIGNAL, size: own };
+    const with_ = (doubts: readonly Doubt[], more: Partial<Finding> = {}): Finding => {
+      const { total, budget } = budgetOf([signal, ...doubts], finding.unit);
+      return { ...kept, uncertainty: total, budget, ...more };
+    };
+    switch (finding.quantity) {
+      case 'azimuth-error':
+        return tilt === null ? kept : azimuth(with_, value, tilt, record, finding);
+      case 'separation-left-to-right':
+        return tilt === null ? kept : separation(kept, tilt, 'leftIntoRight', record, own);
+      case 'separation-right-to-left':
+        return tilt === null ? kept : separation(kept, tilt, 'rightIntoLeft', record, own);
+      case 'channel-balance': {
+        const lateral = fromLateral(finding, bands);
+        const known = (lateral && record.balanceApart ? 2 * DB * meanTilt(record) : 0) + record.balanceDb;
+        const leak = lateral && record.balanceApart ? 4 * DB * Math.sqrt(record.leakDoubt.tilt) : 0;
+        return with_([record.balance, { source: record.tiltSource, size: leak }], { value: value - known });
+      }
+      case 'speed-error': {
+        const chain = [ASSUMED.clock, ASSUMED.inwardPath].map((a) => ({ source: a.name, size: a.size }));
+        return with_([record.speed, ...chain], { value: value - record.speedPercent });
+      }
+      case 'second-harmonic':
+      case 'third-harmonic':
+      case 'total-harmonic-distortion':
+        return with_([
+          { source: ASSUMED.recordSecondHarmonic.name, size: ASSUMED.recordSecondHarmonic.size },
+          { source: ASSUMED.equalisation.name, size: (value * ASSUMED.equalisation.size) / DB },
+        ]);
+      default:
+        return with_([]);
+    }
+  });
+}
+
+const meanTilt = ({ leaks }: RecordError): number => (leaks.rightIntoLeft.re - leaks.leftIntoRight.re) / 2;
+
+type With = (doubts: readonly Doubt[], more?: Partial<Finding>) => Finding;
+
+/** A balance of the cut turns the gains that the leaks are read with: t = (m_RL/ρ − m_LR ρ)/2. */
+function azimuth(withDoubts: With, value: number, tilt: TiltReading, record: RecordError, finding: Finding): Finding {
+  const common = Math.abs(tilt.leftIntoRight.re + tilt.rightIntoLeft.re) / 2;
+  const notes = record.uncertified ? [...finding.notes, statement('record-uncertified')] : finding.notes;
+  return withDoubts(
+    [
+      { source: record.tiltSource, size: 2 * radToDeg(Math.sqrt(record.leakDoubt.tilt)) },
+      { source: record.balance.source, size: radToDeg((common * record.balance.size) / DB) },
+    ],
+    { value: value - radToDeg(Math.atan(meanTilt(record))), notes },
+  );
+}
+
+/** |c| with what may stand on it in the complex plane. */
+function separation(
+  finding: Finding,
+  tilt: TiltReading,
+  way: keyof ComplexLeaks,
+  record: RecordError,
+  ownDb: number,
+): Finding {
+  const heard = tilt[way];
+  const leak = deckLeaks(tilt, record)[way];
+  const measured = 10 ** (-(finding.value as number) / 20);
+  // the noise that adds to a size on average is out of `value`; it stays out
+  const unbiased = Math.min(1, measured / Math.max(1e-15, Math.hypot(heard.re, heard.im)));
+  const figure = leakFigure(
+    { re: leak.re * unbiased, im: leak.im * unbiased },
+    record,
+    (measured * (1 - 10 ** (-ownDb / 20))) / 2,
+  );
+  const open = figure.high === null ? [statement('separation-open', { low: figure.low })] : [];
+  return { ...finding, ...figure, notes: [...finding.notes, ...open] };
+}
+
+/**
+ * A separation of the deck's, told in dB, low end first.
+ * @param leak as heard, what is known of the record taken off
+ * @param ofSignal standard, of the leak's size
+ */
+export function leakFigure(leak: Complex, record: RecordError, ofSignal: number) {
+  const size = Math.hypot(leak.re, leak.im);
+  const along = size > 0 ? (leak.re / size) ** 2 : 0.5;
+  const { tilt: t, common, quadrature } = record.leakDoubt;
+  const ofRecord = Math.sqrt(along * (t + common) + (1 - along) * quadrature);
+  const ofGain = (size * record.balance.size) / (2 * DB);
+  const interval = sizeInterval(size, Math.hypot(ofRecord, ofGain, ofSignal));
+  const dB = (of: number): number => Math.min(MOST_DB, -DB * Math.log(Math.max(1e-9, of)));
+  const value = dB(size);
+  const low = dB(interval.high);
+  const high = interval.low > 0 ? dB(interval.low) : null;
+  const { budget } = budgetOf(
+    [
+      { source: SIGNAL, size: ofSignal },
+      { source: record.leakSource, size: ofRecord },
+      { source: record.balance.source, size: ofGain },
+    ].map((d) => ({ ...d, size: (2 * DB * d.size) / Math.max(size, 1e-9) })),
+    'dB',
+  );
+  return { value, low, high, uncertainty: high === null ? null : Math.max(value - low, high - value), budget };
+}

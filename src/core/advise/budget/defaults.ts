@@ -1,0 +1,102 @@
+/**
+ * What is assumed of a record and of the chain where nothing better is known: the one table, listed in docs/methods/uncertainty.md. The record
+ * file's `cut`, a learned record, or a reading against strobe or crystal replaces an entry. All are house guesses unless the
+ * reason names a source.
+ *
+ * `size` is expanded, k = 2, of a normal distribution; the record's leak alone is the median of its size (see recordError.ts).
+ */
+export interface Assumed {
+  /** as a budget names it */
+  readonly name: string;
+  readonly size: number;
+  readonly unit: string;
+  readonly distribution: string;
+  readonly reason: string;
+}
+
+export const ASSUMED = {
+  recordLeak: {
+    name: 'leak and tilt of the record',
+    size: -35,
+    unit: 'dB',
+    distribution: 'complex normal each way, its median size; the tilt of the cut is in it (tan 1° is −35 dB)',
+    reason: 'house guess: half of all uncertified cuts leak less than a cut tilted by 1°',
+  },
+  recordTilt: {
+    name: 'tilt of the record',
+    size: 0.5,
+    unit: 'deg',
+    distribution: 'normal, k = 2',
+    reason: 'house guess: for a record file that states a tilt and no uncertainty of it',
+  },
+  recordSpeed: {
+    name: 'speed of the cut',
+    size: 0.2,
+    unit: '%',
+    distribution: 'normal, k = 2',
+    reason: 'house guess: a lathe set by strobe',
+  },
+  recordBalance: {
+    name: 'balance of the cut',
+    size: 0.3,
+    unit: 'dB',
+    distribution: 'normal, k = 2, beside the 0.30 dB a degree that the tilt of the cut brings',
+    reason: 'house guess: two cutting amplifiers set by meter',
+  },
+  recordVelocity: {
+    name: 'velocity of the cut',
+    size: 1,
+    unit: 'dB',
+    distribution: 'normal, k = 2',
+    reason: 'house guess: levels as sleeves state them',
+  },
+  recordZenith: {
+    name: 'zenith of the cut',
+    size: 0.5,
+    unit: 'deg',
+    distribution: 'normal, k = 2',
+    reason: 'house guess: a cutting stylus set by microscope',
+  },
+  recordVerticalAngle: {
+    name: 'vertical angle of the cut',
+    size: 3,
+    unit: 'deg',
+    distribution: 'normal, k = 2',
+    reason: 'house guess: lacquer springs back by a few degrees',
+  },
+  recordSecondHarmonic: {
+    name: 'second harmonic of the cut',
+    size: 0.3,
+    unit: '%',
+    distribution: 'normal, k = 2',
+    reason: 'house guess: a cutting head with feedback',
+  },
+  radius: {
+    name: 'radius of the band',
+    size: 1,
+    unit: 'mm',
+    distribution: 'normal, k = 2',
+    reason: 'house guess: a band measured with a rule',
+  },
+  equalisation: {
+    name: 'playback equalisation',
+    size: 0.2,
+    unit: 'dB',
+    distribution: 'normal, k = 2, between any two frequencies an octave or more apart',
+    reason: 'house guess: parts of 1 % in the network',
+  },
+  clock: {
+    name: 'clock of the converter',
+    size: 0.005,
+    unit: '%',
+    distribution: 'normal, k = 2',
+    reason: 'common practice: crystals keep 50 parts in a million',
+  },
+  inwardPath: {
+    name: 'inward path on the arc',
+    size: 0.012,
+    unit: '%',
+    distribution: 'bound: the tip reads slow by 0.007 ± 0.005 % for each 0.1 mm of groove pitch, not taken off',
+    reason: 'geometry of a pivoted arm: pitch · tan θ / 2πr',
+  },
+} as const satisfies Record<string, Assumed>;

@@ -1,0 +1,52 @@
+/**
+ * The limits by what a deck is for: the one table, in docs/verdicts.md. A job may carry its own (limitsFile.ts).
+ *
+ * Rumble: the standards' reference is 10 cm/s peak of lateral motion at 1 kHz, 7.07 cm/s on each wall; this tool's is 5 cm/s on one wall, 3.0 dB
+ * lower, so a standard's 35 dB is 32 dB here (docs/verdicts.md).
+ */
+import type { Limit, Limits } from './limits.ts';
+
+export type DeckClass = 'shop' | 'studio' | 'archive';
+
+const house = 'house rule';
+const below = (good: number, bad: number, source: string): Limit => ({ good, bad, sense: 'below', source });
+const above = (good: number, bad: number, source: string): Limit => ({ good, bad, sense: 'above', source });
+
+const shop: Limits = {
+  'separation-left-to-right': above(25, 20, 'good: common practice; bad: DIN 45500'),
+  'separation-right-to-left': above(25, 20, 'good: common practice; bad: DIN 45500'),
+  'channel-balance': below(1, 2, 'good: common practice; bad: DIN 45500'),
+  'speed-error': below(0.3, 1, 'good: common practice; bad: DIN 45500 allows −1 %'),
+  'wow-flutter-weighted': below(0.1, 0.2, 'good: common practice; bad: DIN 45500'),
+  eccentricity: below(0.2, 0.5, 'good: IEC 98:1987 hole to groove; bad: common practice'),
+  'rumble-unweighted': above(37, 32, 'good: ČSN 36 8401, converted; bad: DIN 45500, converted'),
+  'rumble-weighted': above(52, 47, 'good: common practice, converted; bad: DIN 45500, converted'),
+};
+
+export const DECK_CLASSES: Readonly<Record<DeckClass, Limits>> = {
+  shop,
+  studio: {
+    ...shop,
+    'separation-left-to-right': above(27, 22, house),
+    'separation-right-to-left': above(27, 22, house),
+    'channel-balance': below(0.8, 1.5, house),
+    'speed-error': below(0.2, 0.5, house),
+    'wow-flutter-weighted': below(0.07, 0.12, house),
+    'rumble-unweighted': above(42, 37, house),
+    'rumble-weighted': above(60, 55, house),
+  },
+  archive: {
+    ...shop,
+    'separation-left-to-right': above(28, 25, house),
+    'separation-right-to-left': above(28, 25, house),
+    'channel-balance': below(0.5, 1, house),
+    'speed-error': below(0.1, 0.3, house),
+    'wow-flutter-weighted': below(0.05, 0.1, house),
+    eccentricity: below(0.1, 0.3, house),
+    'rumble-unweighted': above(45, 40, house),
+    'rumble-weighted': above(63, 58, house),
+  },
+};
+
+export const isDeckClass = (name: unknown): name is DeckClass =>
+  typeof name === 'string' && Object.hasOwn(DECK_CLASSES, name);

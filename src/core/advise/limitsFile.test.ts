@@ -1,0 +1,37 @@
+import { expect, it } from 'vitest';
+import { DECK_CLASSES } from './deckClasses.ts';
+import { parseLimits } from './limitsFile.ts';
+
+it('takes a class, and what is set otherwise', () => {
+  const read = parseLimits(
+    '{"schema": 1, "class": "studio", "limits": {"speed-error": {"good": 0.15, "bad": 0.4}}}',
+    'x.json',
+  );
+  if (!read.ok) throw new Error(read.why);
+  expect(read.deckClass).toBe('studio');
+  expect(read.limits['speed-error']).toMatchObject({ good: 0.15, bad: 0.4, sense: 'below', source: 'set in x.json' });
+  expect(read.limits['channel-balance']).toEqual(DECK_CLASSES.studio['channel-balance']);
+  expect(parseLimits('{"schema": 1}', 'x.json')).toMatchObject({ ok: true, deckClass: 'shop' });
+});
+
+it.each([
+  ['{', /x\.json: not JSON/],
+  ['{"schema": 2}', /x\.json: schema: 1, the number of the schema/],
+  ['{"schema": 1, "class": "home"}', /class: one of "shop"/],
+  [
+    '{"schema": 1, "limits": {"speed": {"good": 1, "bad": 2}}}',
+    /limits\.speed: no such limit; one of separation-left-to-right/,
+  ],
+  [
+    '{"schema": 1, "limits": {"speed-error": {"good": 2, "bad": 1}}}',
+    /speed-error: good 2 and bad 1; good at or under bad/,
+  ],
+  ['{"schema": 1, "limits": {"separation-left-to-right": {"good": 20, "bad": 25}}}', /good at or over bad/],
+  [
+    '{"schema": 1, "limits": {"speed-error": {"good": "x", "bad": 1}}}',
+    /limits\.speed-error\.good: a number from 0 to 1000/,
+  ],
+])('refuses %s with one sentence', (text, words) => {
+  const read = parseLimits(text, 'x.json');
+  expect(read.ok ? '' : read.why).toMatch(words);
+});

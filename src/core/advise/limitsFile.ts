@@ -1,0 +1,79 @@
+/**
+ * A shop's or a job's own limits (`*.limits.json`): a deck class, and what is set otherwise.
+ *
+ *   {"schema": 1, "class": "studio", "limits": {"speed-error": {"good": 0.15, "bad": 0.4, "source": "the owner's wish"}}}
+ *
+ * @checked limitsFile.test.ts
+ */
+import { z } from 'zod';
+import { DECK_CLASSES, type DeckClass } from './deckClasses.ts';
+import type { Limits } from './limits.ts';
+
+const classes = ['shop', 'studio', 'archive'] as const;
+const bound = z
+  .number({ error: 'a number from 0 to 1000' })
+  .min(0, 'a number from 0 to 1000')
+  .max(1000, 'a number from 0 to 1000');
+
+export const limitsSchema = z.object({
+  schema: z.literal(1, { error: '1, the number of the schema that this version reads' }),
+  class: z.enum(classes, { error: 'one of "shop", "studio", "archive"' }).default('shop'),
+  limits: z
+    .record(
+      z.string(),
+      z.strictObject(
+        { good: bound, bad: bound, source: z.string().max(200).optional() },
+        { error: 'an object { } with good, bad and, where you like, source' },
+      ),
+      { error: 'an object { } of quantities' },
+    )
+    .default({}),
+});
+
+/** As a job keeps them. */
+export type OwnLimits = z.input<typeof limitsSchema>;
+
+export interface NamedLimits {
+  readonly deckClass: DeckClass;
+  readonly limits: Limits;
+}
+
+type Outcome = { readonly ok: true } & NamedLimits;
+
+/** @param given plain JSON @param name of the file or the place, for the sentence */
+export function limitsFrom(given: unknown, name: string): Outcome | { readonly ok: false; readonly why: string } {
+  const read = limitsSchema.safeParse(given);
+  if (!read.success) {
+    const [issue] = read.error.issues;
+    const place = issue.path.length === 0 ? 'the whole' : issue.path.join('.');
+    return { ok: false, why: `${name}: ${place}: ${issue.message} was expected.` };
+  }
+  const table = DECK_CLASSES[read.data.class];
+  const limits: Record<string, Limits[string]> = { ...table };
+  for (const [quantity, { good, bad, source }] of Object.entries(read.data.limits)) {
+    if (!Object.hasOwn(table, quantity)) {
+      return {
+        ok: false,
+        why: `${name}: limits.${quantity}: no such limit; one of ${Object.keys(table).join(', ')} was expected.`,
+      };
+    }
+    const { sense } = table[quantity];
+    if (!(sense === 'below' ? good <= bad : good >= bad)) {
+      const wanted = sense === 'below' ? 'good at or under bad' : 'good at or over bad';
+      return { ok: false, why: `${name}: limits.${quantity}: good ${good} and bad ${bad}; ${wanted} was expected.` };
+    }
+    limits[quantity] = { good, bad, sense, source: source ?? `set in ${name}` };
+  }
+  return { ok: true, deckClass: read.data.class, limits };
+}
+
+/** Reads a limits file's text. */
+export function parseLimits(json: string, fileName: string): ReturnType<typeof limitsFrom> {
+  let given: unknown;
+  try {
+    given = JSON.parse(json.replace(/^\uFEFF/, ''));
+  } catch {
+    return { ok: false, why: `${fileName}: not JSON; a limits file was expected.` };
+  }
+  return limitsFrom(given, fileName);
+}
