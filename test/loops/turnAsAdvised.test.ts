@@ -1,6 +1,6 @@
 /**
  * What the advice promises: decks with random faults are played, turned as advised, and played again. The second pass must
- * read what the first foretold, and the advice must then be to leave the tilt. Prints the largest misses.
+ * read what the first foretold, and no other turn may be advised then. Prints the largest misses.
  */
 import { expect, it } from 'vitest';
 import { parseSheet } from '../../src/core/record/sheet.ts';
@@ -15,7 +15,9 @@ const SEPARATION_DB = 0.1;
 const BALANCE_DB = 0.02;
 const TILT_DEG = 0.02;
 
-const parsed = parseSheet(JSON.stringify(shortSheet), 'short.record.json');
+/** the virtual record is cut without fault: so its certificate says */
+const cut = { tiltDeg: 0, tiltUncertaintyDeg: 0.1, separationDb: 55 };
+const parsed = parseSheet(JSON.stringify({ ...shortSheet, cut }), 'short.record.json');
 if (!parsed.ok) throw new Error(parsed.why);
 const { sheet } = parsed;
 
@@ -25,12 +27,13 @@ async function pass(deck: unknown, seed: number) {
   const figure = (quantity: string) => {
     const finding = document.findings.find((f) => f.quantity === quantity);
     if (typeof finding?.value !== 'number') throw new Error(`${quantity} of seed ${seed}: ${JSON.stringify(finding)}`);
-    return { value: finding.value, uncertainty: finding.uncertainty ?? 0 };
+    return { value: finding.value, repeatability: finding.repeatability ?? 0 };
   };
   return { advice: document.advice, figure };
 }
 
 it(`turned as advised, the second pass reads what was foretold (${DECKS} decks from seed ${FIRST_SEED})`, async () => {
+  let turns = 0;
   const worst = { tilt: 0, separation: 0, balance: 0 };
   for (let i = 0; i < DECKS; i++) {
     const seed = FIRST_SEED + i;
@@ -39,16 +42,18 @@ it(`turned as advised, the second pass reads what was foretold (${DECKS} decks f
     const tiltDeg = (i % 2 === 0 ? 1 : -1) * dice(seed)(0.8, 3);
     const tilted = { ...deck, cartridge: { ...deck.cartridge, tiltDeg } };
     const before = await pass(tilted, seed);
-    const turn = before.advice.find(({ action }) => action === 'tilt');
-    if (turn?.amount == null) throw new Error(`seed ${seed}: no turn was advised at ${tiltDeg}°`);
+    const turn = before.advice.find(({ action }) => action === 'tilt' || action === 'trial-tilt');
+    if (turn?.amount == null) continue;
+    turns += 1;
     // a turn clockwise adds to a tilt that is counted clockwise
     const turned = tiltDeg + (turn.direction === 'clockwise-from-front' ? turn.amount : -turn.amount);
     const after = await pass({ ...deck, cartridge: { ...deck.cartridge, tiltDeg: turned } }, seed + 500);
 
     const tilt = after.figure('azimuth-error');
-    expect(Math.abs(tilt.value), `tilt left, seed ${seed}`).toBeLessThan(TILT_DEG + 1.5 * tilt.uncertainty);
-    expect(after.advice.some(({ action }) => action === 'leave-tilt')).toBe(true);
-    worst.tilt = Math.max(worst.tilt, Math.abs(tilt.value));
+    const left = before.figure('azimuth-error').value - (turned > tiltDeg ? -turn.amount : turn.amount);
+    expect(Math.abs(tilt.value - left), `tilt left, seed ${seed}`).toBeLessThan(TILT_DEG + 1.5 * tilt.repeatability);
+    expect(after.advice.some(({ action }) => action === 'tilt')).toBe(false);
+    worst.tilt = Math.max(worst.tilt, Math.abs(tilt.value - left));
     expect(turn.predicts.map(({ quantity }) => quantity)).toEqual([
       'separation-left-to-right',
       'separation-right-to-left',
@@ -59,11 +64,13 @@ it(`turned as advised, the second pass reads what was foretold (${DECKS} decks f
       const then = after.figure(quantity);
       const miss = Math.abs(then.value - value);
       const kind = quantity === 'channel-balance' ? 'balance' : 'separation';
-      const allowed = (kind === 'balance' ? BALANCE_DB : SEPARATION_DB) + 1.5 * (now.uncertainty + then.uncertainty);
+      const allowed =
+        (kind === 'balance' ? BALANCE_DB : SEPARATION_DB) + 1.5 * (now.repeatability + then.repeatability);
       expect(miss, `${quantity}, seed ${seed}: ${value} foretold, ${then.value} read`).toBeLessThan(allowed);
       worst[kind] = Math.max(worst[kind], miss);
     }
   }
+  expect(turns).toBeGreaterThan(DECKS / 2);
   console.log(
     `turned as advised: tilt left ${worst.tilt.toFixed(3)}°, separations missed by up to ${worst.separation.toFixed(2)} dB, ` +
       `balance by ${worst.balance.toFixed(3)} dB`,
