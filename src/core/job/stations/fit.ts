@@ -1,11 +1,15 @@
 /** Fit: leads on their pins, what the screw passes, how the hardware's mass was found, which steps are done. */
+
 import { z } from 'zod';
 import { leads, pins } from '../../advise/wiring.ts';
+import { stackFields } from './fit/fitData.ts';
+import { scaleFields, setFields } from './fit/hardwareFound.ts';
 import { fitLines } from './fit/reportLines.ts';
 import { readMatch } from './match/matchData.ts';
 import {
   each,
   fieldText,
+  labelsOf,
   MOST_ROWS,
   ofEveryStation,
   type StationModel,
@@ -48,6 +52,7 @@ export type FitTyped = TypedBy<typeof schema>;
 
 export const fitModel: StationModel<FitTyped> = {
   schema,
+  label: labelsOf({ '': scaleFields, stack: stackFields, set: setFields }),
   lines: (typed, { stations }) => fitLines(typed, readMatch(stations.match).chosen),
   fromOlder: without('forReport', 'hardware'),
 };

@@ -1,9 +1,13 @@
 /** Height: what the arm stands over level, the record it is set on, and the height as it was left. */
+
 import { z } from 'zod';
+import { factFields } from '../fields/factFields.ts';
+import { heightFields } from './height/heightData.ts';
 import { heightLines } from './height/reportLines.ts';
 import {
   doneAt,
   fieldText,
+  labelsOf,
   MOST_ROWS,
   ofEveryStation,
   type StationModel,
@@ -47,6 +51,7 @@ export type HeightTyped = TypedBy<typeof schema>;
 
 export const heightModel: StationModel<HeightTyped> = {
   schema,
+  label: labelsOf({ '': heightFields, facts: factFields }),
   lines: heightLines,
   fromOlder: without('forReport'),
 };

@@ -4,7 +4,7 @@ import type { CaptureEntry, StationData } from '../api.ts';
 import { checkSentence } from '../checkSentence.ts';
 import { type LeafPath, leafWords } from '../leafPaths.ts';
 import type { ReportLine } from '../reportLines.ts';
-import { type StationName, stationNames } from '../station.ts';
+import { type StationName, stationNames, stationTitles } from '../station.ts';
 import { fitModel } from './fit.ts';
 import { handOverModel } from './handOver.ts';
 import { heightModel } from './height.ts';
@@ -98,4 +98,5 @@ export const linesOf = (name: StationName, job: JobTyped): readonly ReportLine[]
   modelOf(name).lines(job.stations[name], job);
 
 /** A field's name for people. */
-export const labelOf = (name: StationName, path: LeafPath): string => modelOf(name).label?.(path) ?? leafWords(path);
+export const labelOf = (name: StationName, path: LeafPath): string =>
+  modelOf(name).label?.(path) ?? (path[0] === 'notes' ? `Notes at ${stationTitles[name].title}` : leafWords(path));

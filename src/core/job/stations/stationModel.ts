@@ -4,6 +4,7 @@
  */
 import { z } from 'zod';
 import type { CaptureEntry, StationData } from '../api.ts';
+import type { Fields } from '../fields/field.ts';
 import type { LeafPath } from '../leafPaths.ts';
 import type { ReportLine } from '../reportLines.ts';
 import type { StationTyped } from './stationTyped.ts';
@@ -51,6 +52,19 @@ export const MOST_ROWS = 500;
 
 /** Keys of every station. */
 export const ofEveryStation = { notes: noteText.optional() };
+
+/**
+ * Labels of fields by the key that they are kept under; `''` for those that are kept at the top.
+ *
+ * @example labelsOf({ '': weighFields, gauge: gaugeFields })(['gauge', 'reading']) // 'Gauge shows'
+ */
+export const labelsOf =
+  (groups: Readonly<Record<string, Fields>>) =>
+  (path: LeafPath): string | undefined => {
+    const [group, name] = path.length === 1 ? ['', path[0]] : path;
+    if (!Object.hasOwn(groups, group) || !Object.hasOwn(groups[group], name)) return undefined;
+    return groups[group][name].label;
+  };
 
 /** `data` without keys that earlier versions kept though they follow from the others. */
 export const without =

@@ -1,8 +1,11 @@
 /** Weigh: gauge, dial and calibration as they were read, the force as it was set, anti-skating as it was set. */
+
 import { z } from 'zod';
+import { factFields } from '../fields/factFields.ts';
 import {
   doneAt,
   fieldText,
+  labelsOf,
   MOST_ROWS,
   ofEveryStation,
   type StationModel,
@@ -11,6 +14,7 @@ import {
 } from './stationModel.ts';
 import { typedFacts } from './typedFacts.ts';
 import { weighLines } from './weigh/reportLines.ts';
+import { forceFields, gaugeFields, skatingFields, weighFields } from './weigh/weighData.ts';
 
 const force = z.number().min(0).max(1000);
 
@@ -87,6 +91,12 @@ export type WeighTyped = TypedBy<typeof schema>;
 export const weighModel: StationModel<WeighTyped> = {
   schema,
   wholes: [['skatingSet']],
+  label: labelsOf({
+    '': { ...weighFields, ...forceFields },
+    gauge: gaugeFields,
+    skating: skatingFields,
+    facts: factFields,
+  }),
   lines: weighLines,
   fromOlder: without('forReport'),
 };
