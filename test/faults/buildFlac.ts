@@ -19,7 +19,7 @@ export interface FlacFields {
 }
 
 /** One bit at a time over a whole message: the definition, not the table that the reader uses. */
-function crc(bytes: Uint8Array, width: 8 | 16, polynomial: number): number {
+export function crc(bytes: Uint8Array, width: 8 | 16, polynomial: number): number {
   const top = 2 ** (width - 1);
   let value = 0;
   for (const byte of bytes) {
@@ -29,10 +29,10 @@ function crc(bytes: Uint8Array, width: 8 | 16, polynomial: number): number {
   return value;
 }
 
-const be = (value: number, width: number): Uint8Array =>
+export const be = (value: number, width: number): Uint8Array =>
   Uint8Array.from({ length: width }, (_, i) => Math.floor(value / 256 ** (width - 1 - i)) & 0xff);
 
-function coded(number: number): Uint8Array {
+export function coded(number: number): Uint8Array {
   if (number < 0x80) return Uint8Array.of(number);
   const extra = number < 0x800 ? 1 : number < 0x10000 ? 2 : number < 0x200000 ? 3 : 4;
   const tail = Array.from({ length: extra }, (_, i) => 0x80 | (Math.floor(number / 64 ** (extra - 1 - i)) & 0x3f));

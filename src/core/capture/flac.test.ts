@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
 import { describe, expect, it } from 'vitest';
-import { flac, flacFrames, flacHead } from '../../../test/faults/buildFlac.ts';
+import { be, coded, crc, flac, flacFrames, flacHead } from '../../../test/faults/buildFlac.ts';
 import { joined, seededIntegers, text } from '../../../test/faults/buildWave.ts';
 import { readAll } from '../../../test/faults/readAll.ts';
 import { bytesOf } from './bytesOf.ts';
@@ -153,6 +153,36 @@ describe('damage', () => {
     const unwritten = await open(flac(SAMPLES, { md5: new Uint8Array(16) }));
     await readAll(unwritten, 1);
     expect(codes(unwritten)).toEqual([]);
+  });
+});
+
+describe('lengths that the bytes cannot hold', () => {
+  it('a frame number of hours in a file of two frames is not believed', async () => {
+    const few = SAMPLES.slice(0, 32);
+    const [last] = flacFrames(few, { blockSize: 16, firstNumber: 2_000_000 });
+    const bytes = joined(
+      flacHead(few, { blockSize: 16, promised: 32_000_016 }),
+      ...flacFrames(few, { blockSize: 16 }),
+      last!,
+    );
+    const recording = await open(bytes);
+    expect(recording.format.frames).toBe(16);
+    expect(await readAll(recording, 2 ** 23)).toEqual(few);
+  });
+
+  it('hours of one value, eight channels of it, are refused with what they are', async () => {
+    const head = flacHead([], { bits: 16, channels: 8, blockSize: 65_535, promised: 0 });
+    const frame = (number: number): Uint8Array => {
+      const header = joined(Uint8Array.of(0xff, 0xf8, 0x70, 0x78), coded(number), be(65_534, 2));
+      const values = Uint8Array.from({ length: 24 }, (_, i) => (i % 3 === 2 ? 5 : 0));
+      const unsummed = joined(header, Uint8Array.of(crc(header, 8, 0x07)), values);
+      return joined(unsummed, be(crc(unsummed, 16, 0x8005), 2));
+    };
+    const hours = joined(head, ...Array.from({ length: 17_000 }, (_, number) => frame(number)));
+    await expect(open(hours)).rejects.toThrow(/side\.flac packs 6\.4 h into 6\d{5} bytes/);
+    // a minute of it is a quiet recording like others
+    const minute = await open(joined(head, ...Array.from({ length: 44 }, (_, number) => frame(number))));
+    expect(minute.format).toMatchObject({ channels: 8, frames: 44 * 65_535 });
   });
 });
 

@@ -1,5 +1,6 @@
 /** Where a FLAC stream really ends, and where in it a sample stands. */
 import { readUpTo } from './byteWindow.ts';
+import { CaptureError } from './captureError.ts';
 import { crc16 } from './flacChecksums.ts';
 import { FlacFrameReader, longestFrame } from './flacFrames.ts';
 import { type FlacStream, frameHeader, MOST_HEADER_BYTES } from './flacHeader.ts';
@@ -12,12 +13,36 @@ export interface FlacExtent {
   readonly frames: number;
 }
 
+/** Bytes that a frame has at least: header and checksums, and of each channel one constant sample. */
+const leastFrame = ({ channels, bitDepth }: FlacStream): number => 9 + channels * (1 + Math.ceil(bitDepth / 8));
+
+/** Longest that may be packed into next to nothing, s. */
+const LONGEST_EVEN_S = 3600;
+/** No groove is so even that its noise packs smaller than this, times. */
+const MOST_PACKED = 64;
+
+/**
+ * Samples that a stream of so many bytes may hold: what its frame numbers say is not believed beyond it.
+ *
+ * @param bytes of frames
+ */
+function mostSamples(stream: FlacStream, bytes: number): number {
+  return Math.ceil(bytes / leastFrame(stream)) * stream.mostBlock;
+}
+
+/** What would keep a reader busy for hours and holds nothing to measure. */
+function isEmptyLength({ sampleRateHz, channels, bitDepth }: FlacStream, frames: number, bytes: number): boolean {
+  return frames > LONGEST_EVEN_S * sampleRateHz && (frames * channels * bitDepth) / 8 > MOST_PACKED * bytes;
+}
+
 /** Backward steps; each looks at a stretch of this many times the longest frame. */
 const STRETCH = 8;
 
 /**
  * Counts the samples that are really there, by the number in the last sound frame: the header may promise more, or not know.
  * Reads the last few frames of a healthy file; of a damaged one as much as it takes, backwards, a stretch at a time.
+ *
+ * @throws CaptureError for hours that are packed into next to nothing
  */
 export async function flacExtent(source: ByteSource, stream: FlacStream): Promise<FlacExtent> {
   const tag = await readUpTo(source, Math.max(stream.audioStart, source.size - 128), 3);
@@ -37,8 +62,16 @@ export async function flacExtent(source: ByteSource, stream: FlacStream): Promis
       if (at < 0) break;
       const header = frameHeader(bytes, at, stream);
       if (header === null) continue;
+      const frames = header.startFrame + header.blockSize;
       const to = ends.find((place) => crc16(bytes, at, place) === 0);
-      if (to !== undefined) return { end: from + to, frames: header.startFrame + header.blockSize };
+      if (to !== undefined && frames <= mostSamples(stream, end - stream.audioStart)) {
+        const bytes = from + to - stream.audioStart;
+        if (isEmptyLength(stream, frames, bytes)) {
+          const hours = (frames / stream.sampleRateHz / 3600).toFixed(1);
+          throw new CaptureError('too-long', { file: source.name, hours, bytes });
+        }
+        return { end: from + to, frames };
+      }
       ends = [at, ...ends.slice(0, 5)];
     }
   }

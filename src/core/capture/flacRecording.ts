@@ -24,6 +24,10 @@ export class FlacFile {
   readonly #end: number;
   /** damaged stretches by first sample, so that a second pass does not count them twice */
   readonly #damage = new Map<number, number>();
+  /** samples in them, and where the first begins and the last ends */
+  #lost = 0;
+  #firstLost = Number.POSITIVE_INFINITY;
+  #lastLost = 0;
   #checksumDone: boolean;
 
   private constructor(source: ByteSource, stream: FlacStream, frames: number, end: number, problems: Problem[]) {
@@ -108,15 +112,19 @@ export class FlacFile {
   }
 
   #noteDamage(from: number, to: number): void {
-    this.#damage.set(from, Math.max(to, this.#damage.get(from) ?? 0));
-    const stretches = [...this.#damage].sort(([a], [b]) => a - b);
+    const known = this.#damage.get(from) ?? from;
+    if (to <= known) return;
+    this.#damage.set(from, to);
+    this.#lost += to - known;
+    this.#firstLost = Math.min(this.#firstLost, from);
+    this.#lastLost = Math.max(this.#lastLost, to);
     const rate = this.stream.sampleRateHz;
-    const lost = stretches.reduce((total, [start, end]) => total + end - start, 0);
-    const place = { startS: stretches[0]![0] / rate, endS: Math.max(...this.#damage.values()) / rate };
+    const lost = this.#lost;
+    const place = { startS: this.#firstLost / rate, endS: this.#lastLost / rate };
     const found = problem('damaged-frames', { seconds: lost / rate }, place);
-    const known = this.problems.findIndex(({ code }) => code === 'damaged-frames');
-    if (known < 0) this.problems.push(found);
-    else this.problems[known] = found;
+    const told = this.problems.findIndex(({ code }) => code === 'damaged-frames');
+    if (told < 0) this.problems.push(found);
+    else this.problems[told] = found;
   }
 }
 

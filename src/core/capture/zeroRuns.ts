@@ -86,7 +86,7 @@ export class ZeroRuns {
     ) {
       this.runs.push({ startFrame: at - open, endFrame: at + next.leading.length });
     }
-    this.runs.push(...next.runs);
+    for (const run of next.runs) this.runs.push(run);
     this.#before = next.before;
     return next.open;
   }

@@ -149,7 +149,8 @@ function isWhole({ kind, points, fromHop, toHop }: Piece, spectra: HopSpectra): 
   if (median(inner.map((p) => p.spreadHz / binHz(p))) > (low ? 2.8 : 2.2)) return false;
   const lnF = inner.map((p) => Math.log(p.frequencyHz));
   const jitter = median(lnF.slice(2).map((f, i) => Math.abs(f - 2 * lnF[i + 1] + lnF[i]) / 2));
-  if (jitter > 0.002 + Math.max(...inner.map((p) => (0.12 * binHz(p)) / p.frequencyHz))) return false;
+  const coarsest = inner.reduce((most, p) => Math.max(most, (0.12 * binHz(p)) / p.frequencyHz), 0);
+  if (jitter > 0.002 + coarsest) return false;
   const db = inner.map((p) => 10 * Math.log10(power(p))).sort((a, b) => a - b);
   const unrestDb = db[Math.floor(0.75 * db.length)] - db[Math.floor(0.25 * db.length)];
   if (driftDb(inner) > MOST_DRIFT_DB + 0.5 * unrestDb + 0.05 * (toHop - fromHop) * spectra.hopS) return false;

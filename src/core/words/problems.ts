@@ -17,6 +17,7 @@ export const problems = {
   'too-few-bits': ['error', '{file} has {bits} bits a sample; 16 or more are needed to see the leak between channels.'],
   'unsupported-encoding': ['error', '{file} is coded as {found}; PCM of 16, 24 or 32 bits or 32/64-bit float was expected.'],
   'flac-depth': ['error', '{file} is FLAC with {bits} bits a sample; FLAC of 16 or 24 bits can be read: save it as WAV.'],
+  'too-long': ['error', '{file} packs {hours} h into {bytes} bytes; no groove is so even, so this is no recording of a record.'],
   unreadable: ['error', '{file} could not be read at byte {offset}: {why}.'],
   'changed-while-read': ['error', '{file} changed while it was being read ({what}): nothing was measured. Wait until the recorder has closed it, then read it again.'],
   'still-growing': ['note', 'The file was still growing while it was read: it was measured to the {present} s that it held at the start.'],
