@@ -26,8 +26,57 @@ export const shortSheet = {
   ],
 } as const;
 
-/** @param overrides groups of the deck that a test wants to fix */
-export function randomDeck(seed: number, overrides: { readonly bits?: 16 | 24 | 32 | 'float' } = {}) {
+/** Normal numbers with a standard deviation, from uniform ones. */
+export const normal =
+  (draw: (low: number, high: number) => number) =>
+  (spread: number): number =>
+    spread * Math.sqrt(-2 * Math.log(1 - draw(0, 1))) * Math.cos(2 * Math.PI * draw(0, 1));
+
+/** Arms as they stand on benches: nine inches, ten, twelve, a short one; distance, length and offset. */
+const ARMS = [
+  [222, 239.296, 22.986],
+  [211, 228.5, 23.9],
+  [230, 246.8, 22.2],
+  [290, 303.445, 17.936],
+  [200, 218.5, 25.3],
+] as const;
+
+/**
+ * What an uncertified record has of its own, by the default distributions of docs/methods/uncertainty.md: half of all leaks are
+ * under −35 dB each way with the tilt in them; the rest normal, k = 2 as stated there.
+ */
+export function randomRecord(seed: number) {
+  const draw = dice(seed + 900_000);
+  const gauss = normal(draw);
+  // the size of a complex normal leak passes −35 dB in half of all cuts
+  const part = 10 ** (-35 / 20) / Math.sqrt(2 * Math.LN2);
+  const leak = () => {
+    const [re, im] = [gauss(part), gauss(part)];
+    return { db: Math.max(-120, 20 * Math.log10(Math.hypot(re, im))), phaseDeg: (Math.atan2(im, re) * 180) / Math.PI };
+  };
+  return {
+    leftIntoRight: leak(),
+    rightIntoLeft: leak(),
+    levelDb: gauss(0.5),
+    balanceDb: gauss(0.15),
+    speedErrorPercent: gauss(0.1),
+    zenithDeg: gauss(0.25),
+    verticalAngleDeg: gauss(1.5),
+    secondHarmonicPercent: gauss(0.15),
+  };
+}
+
+/**
+ * Everything at random: the deck's faults, an arm whose tip swings on its arc, a tip that is round, generators that bend both
+ * ways, and a record with faults of its own.
+ * @param overrides what a test wants to fix; `faultless` for loops about the signal alone, whose truth is record and deck together
+ */
+export function randomDeck(
+  seed: number,
+  overrides: { readonly bits?: 16 | 24 | 32 | 'float'; readonly record?: 'uncertified' | 'faultless' } = {},
+) {
+  const more = dice(seed + 500_000);
+  const arm = ARMS[Math.floor(more(0, ARMS.length))];
   const draw = dice(seed);
   const maybe = (share: number): boolean => draw(0, 1) < share;
   const angle = (): number => draw(-180, 180);
@@ -56,10 +105,15 @@ export function randomDeck(seed: number, overrides: { readonly bits?: 16 | 24 | 
       clicksPerMinute: maybe(0.5) ? 0 : draw(5, 90),
       clickDb: draw(-6, 14),
       thumpDb: 0,
+      groovePitchMm: more(0.05, 0.15),
+      ...(overrides.record === 'faultless' ? {} : { cut: randomRecord(seed) }),
     },
     bearing: { rumbleLateralDb: draw(-60, -38), rumbleVerticalDb: draw(-60, -38) },
     arm: {
       trackingErrorDeg: draw(-2, 2),
+      geometry: { spindleToPivotMm: arm[0], effectiveLengthMm: arm[1] + more(-1, 1), offsetDeg: arm[2] + more(-1, 1) },
+      pivotHeightMm: more(5, 30),
+      dropUm: { lateral: more(-60, 60), vertical: more(10, 80) },
       verticalAngleDeg: draw(16, 26),
       lateralResonance: { hz: draw(7, 13), q: draw(1, 4) },
       verticalResonance: { hz: draw(7, 13), q: draw(1, 4) },
@@ -71,6 +125,10 @@ export function randomDeck(seed: number, overrides: { readonly bits?: 16 | 24 | 
       gainDb: { left: draw(-1.5, 1.5), right: draw(-1.5, 1.5) },
       secondHarmonicPercent: { left: draw(-1, 1), right: draw(-1, 1) },
       thirdHarmonicPercent: { left: draw(-0.15, 0.15), right: draw(-0.15, 0.15) },
+      displacementBendPercent: { left: more(-0.3, 0.3), right: more(-0.3, 0.3) },
+      tipRadiusUm: more(6, 18),
+      stylusSkewDeg: more(-3, 3),
+      contactWidthUm: more(0, 30),
     },
     leads: { swapped: false, leftInverted: maybe(0.15), rightInverted: false },
     preamp: {

@@ -37,7 +37,7 @@ it(`turned as advised, the second pass reads what was foretold (${DECKS} decks f
   const worst = { tilt: 0, separation: 0, balance: 0 };
   for (let i = 0; i < DECKS; i++) {
     const seed = FIRST_SEED + i;
-    const deck = randomDeck(seed);
+    const deck = randomDeck(seed, { record: 'faultless' });
     // well away from nothing to do, to either side
     const tiltDeg = (i % 2 === 0 ? 1 : -1) * dice(seed)(0.8, 3);
     const tilted = { ...deck, cartridge: { ...deck.cartridge, tiltDeg } };

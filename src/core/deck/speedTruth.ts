@@ -61,7 +61,7 @@ export interface FlutterTruth {
   /** as heard, hole and warp in it */
   readonly weightedPercent: number;
   readonly unweightedPercent: number;
-  /** the same with the hole put right: the deck's (and a warp's) */
+  /** of the platter alone: hole and warp are the record's */
   readonly weightedOfDeckPercent: number;
   readonly unweightedOfDeckPercent: number;
   /** zero to peak of the first harmonic of rotation: platter, hole and warp together */
@@ -89,15 +89,13 @@ export function flutterTruth(
     amplitude,
     phase: phase + harmonic * model.startAngle,
   });
-  const centred = { ...model.path, offCentre: 0 };
-  const warp = speedHarmonics(centred, radiusMm).map(lineOf);
   const hole = speedHarmonics({ ...model.path, warp: [] }, radiusMm).map(lineOf);
   const heard = [...model.lines, ...speedHarmonics(model.path, radiusMm).map(lineOf)];
-  const deck = [...model.lines, ...warp];
   const hzOf = (omega: number) => omega / (2 * Math.PI);
-  const weighted = (lines: typeof deck) =>
+  const weighted = (lines: SpeedModel['lines'] | typeof heard) =>
     lines.map((line) => ({ ...line, amplitude: line.amplitude * flutterWeight(hzOf(line.omega), joined) }));
-  const flat = (lines: typeof deck) => lines.filter(({ omega }) => hzOf(omega) >= 0.1 && hzOf(omega) <= 200);
+  const flat = (lines: SpeedModel['lines'] | typeof heard) =>
+    lines.filter(({ omega }) => hzOf(omega) >= 0.1 && hzOf(omega) <= 200);
   const first = (lines: readonly { omega: number; amplitude: number; phase: number }[]) => {
     let re = 0;
     let im = 0;
@@ -111,8 +109,8 @@ export function flutterTruth(
   return {
     weightedPercent: 100 * twoSigma(weighted(heard), fromS, toS, false),
     unweightedPercent: 100 * twoSigma(flat(heard), fromS, toS, true),
-    weightedOfDeckPercent: 100 * twoSigma(weighted(deck), fromS, toS, false),
-    unweightedOfDeckPercent: 100 * twoSigma(flat(deck), fromS, toS, true),
+    weightedOfDeckPercent: 100 * twoSigma(weighted(model.lines), fromS, toS, false),
+    unweightedOfDeckPercent: 100 * twoSigma(flat(model.lines), fromS, toS, true),
     oncePerTurnPercent: first(heard),
     fromHolePercent: first(hole),
     fromPlatterPercent: first(model.lines),

@@ -160,7 +160,7 @@ function figuresOf(take: Take, bands: readonly BandTruth[], crosstalk: Crosstalk
       ['weighted', flutter.weightedOfDeckPercent],
       ['unweighted', flutter.unweightedOfDeckPercent],
     ] as const) {
-      add(`wow-flutter-${kind}-deck`, value, '%', [band.index], 'the same with the hole put right');
+      add(`wow-flutter-${kind}-deck`, value, '%', [band.index], 'of the platter alone, without hole and warp');
     }
     add('once-per-turn', flutter.oncePerTurnPercent, '%', [band.index], 'platter, hole and warp together');
   }

@@ -37,6 +37,15 @@ export interface FlutterFigure {
   readonly noiseShare: number;
 }
 
+/** The weighted deviation itself, thinned: what a figure without the record's hole is made from. Plain data. */
+export interface WeightedTrace {
+  readonly rateHz: number;
+  /** s from the recording's first frame */
+  readonly startS: number;
+  /** ratio; not lent */
+  readonly deviation: Float32Array;
+}
+
 export interface FlutterSpectrum {
   readonly binHz: number;
   /** one-sided densities per bin, ratio²/Hz: of the deviation as heard, and of the noise in it */
@@ -49,6 +58,8 @@ const SMOOTH_SHARE = 0.06;
 const SMOOTH_BINS = 5;
 /** by how much noise moves a 95 % point more than an rms value */
 const PERCENTILE_SHARE = 1.4;
+/** values a second that are kept of the weighted trace: a 95 % point needs no more */
+const KEPT_HZ = 250;
 
 export class FlutterAnalysis {
   private readonly trace: SpeedTrace;
@@ -102,7 +113,7 @@ export class FlutterAnalysis {
   }
 
   /** Weighted (IEC 60386) and unweighted. */
-  figures(): { weighted: FlutterFigure; unweighted: FlutterFigure } {
+  figures(): { weighted: FlutterFigure; unweighted: FlutterFigure; weightedTrace: WeightedTrace } {
     const { size, lead } = this;
     const re = workArray(size);
     const im = workArray(size);
@@ -119,9 +130,15 @@ export class FlutterAnalysis {
     }
     sharedFft(size).inverse(re, im);
     const length = this.trace.deviation.length;
+    const ofWeighted = re.subarray(lead, lead + length);
+    this.complete(ofWeighted, weighted, weightedGain);
+    const weightedTrace = this.kept(ofWeighted);
+    const ofUnweighted = im.subarray(lead, lead + length);
+    this.complete(ofUnweighted, unweighted, unweightedGain);
     return {
-      weighted: this.figure(re.subarray(lead, lead + length), weighted, weightedGain),
-      unweighted: this.figure(im.subarray(lead, lead + length), unweighted, unweightedGain),
+      weighted: this.figure(ofWeighted, weighted, weightedGain),
+      unweighted: this.figure(ofUnweighted, unweighted, unweightedGain),
+      weightedTrace,
     };
   }
 
@@ -162,11 +179,26 @@ export class FlutterAnalysis {
     };
   }
 
-  private figure(trace: Float64Array, of: Filtering, gain: Gain): FlutterFigure {
-    const { rateHz } = this.trace;
+  private kept(trace: Float64Array): WeightedTrace {
+    const { rateHz, startS } = this.trace;
+    const step = Math.max(1, Math.floor(rateHz / KEPT_HZ));
+    const deviation = Float32Array.from(
+      { length: Math.floor((trace.length - 1) / step) + 1 },
+      (_, n) => trace[n * step],
+    );
+    return { rateHz: rateHz / step, startS, deviation };
+  }
+
+  /** The filtered rest with its power put right and its lines put back, in place. */
+  private complete(trace: Float64Array, of: Filtering, gain: Gain): void {
     const scale = of.kept > 0 ? Math.sqrt(Math.min(1, of.clean / of.kept)) : 0;
     for (let n = 0; n < trace.length; n++) trace[n] *= scale;
-    addLines(trace, this.lines, rateHz, gain);
+    addLines(trace, this.lines, this.trace.rateHz, gain);
+  }
+
+  /** @param trace complete; overwritten */
+  private figure(trace: Float64Array, of: Filtering, gain: Gain): FlutterFigure {
+    const { rateHz } = this.trace;
     let linePower = 0;
     let doubted = of.doubted;
     for (const { hz, cos, sin } of this.lines) {

@@ -9,11 +9,13 @@ import type { Recording } from '../capture/recording.ts';
 import type { Band } from '../record/band.ts';
 import type { RecordSheet } from '../record/sheet.ts';
 import type { Stretch } from '../record/stretch.ts';
+import type { ArmGeometry } from './armPhase.ts';
 import type { Passage, SideKnown } from './bandEstimator.ts';
 import { traceCurves } from './curves.ts';
 import { PassageReader, type PassageTask, passageTask, type Readings } from './estimators.ts';
 import type { Curve, Finding } from './finding.ts';
 import { harmonicFigures } from './harmonicFigures.ts';
+import { holeOfSide } from './hole.ts';
 import { type LevelFigures, levelFigures } from './levelFigures.ts';
 import { speedTones } from './nominal.ts';
 import { onceAroundFigures } from './onceAround.ts';
@@ -28,7 +30,7 @@ import {
 import { speedFigures } from './speed.ts';
 import type { ComplexLeaks } from './tilt.ts';
 import type { ToneReading } from './toneEstimator.ts';
-import type { Driven } from './toneSegment.ts';
+import type { Driven, Estimate } from './toneSegment.ts';
 import { isLateral, polarityOf, wiringFindings } from './wiring.ts';
 import { flutterFigures } from './wowFlutter.ts';
 
@@ -38,6 +40,8 @@ export interface MeasureOptions {
   readonly rpm?: number;
   /** Hz that the speed tone was cut with */
   readonly nominalSpeedToneHz?: number;
+  /** the arm that played: where the hole off centre turns its phase */
+  readonly arm?: ArmGeometry;
   /** captured without playback equalisation */
   readonly flat?: boolean;
   /** share of the pass done, 0 to 1 */
@@ -154,7 +158,7 @@ async function readInTurn(
 export function sideReadings(
   passages: readonly PassageReading[],
   bands: readonly Band[],
-  options: Pick<MeasureOptions, 'sheet' | 'rpm' | 'nominalSpeedToneHz' | 'order'>,
+  options: Pick<MeasureOptions, 'sheet' | 'rpm' | 'nominalSpeedToneHz' | 'order' | 'arm'>,
 ): SideReadings {
   const { sheet, nominalSpeedToneHz, order = 'unknown' } = options;
   const tones = passages.flatMap(({ passage: { band }, readings: { tone } }): ToneBand[] => {
@@ -171,6 +175,7 @@ export function sideReadings(
     rpm: exactRpm(rpm ?? 100 / 3),
     rpmStated: rpm !== undefined,
     nominalSpeedToneHz: nominalSpeedToneHz ?? null,
+    arm: options.arm ?? null,
   };
 }
 
@@ -180,8 +185,10 @@ export function figuresOf(side: SideReadings, flat: boolean): MeasuredSide {
   const levels = levelFigures(side, polarity);
   const speedBands = speedTones(side, (t) => isLateral(t, polarity));
   const speed = speedFigures(side, speedBands);
-  const flutter = flutterFigures(speedBands);
-  const turn = onceAroundFigures(side, speedBands, speed.speed);
+  const rotationHz = rotationOf(side, speed.speed);
+  const hole = rotationHz === null || speed.speed === null ? null : holeOfSide(side, rotationHz, speed.speed);
+  const flutter = flutterFigures(speedBands, hole);
+  const turn = onceAroundFigures(side, speedBands, rotationHz, hole);
   return {
     findings: [
       ...levels.findings,
@@ -211,6 +218,12 @@ export function provisionalFigures(side: SideReadings): MeasuredSide {
     curves: [],
     ...tiltReading(levels),
   };
+}
+
+/** Turns a second as heard; null where no tone tells. */
+function rotationOf(side: SideReadings, speed: Estimate | null): number | null {
+  const hz = (side.rpm / 60) * (1 + (speed?.value ?? 0));
+  return speed !== null && hz > 0.05 && hz < 3 ? hz : null;
 }
 
 function toneBand(

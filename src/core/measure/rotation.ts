@@ -18,6 +18,9 @@ export interface Rotation {
   /** variance of either part */
   readonly variance: number;
   readonly degreesOfFreedom: number;
+  /** how much faster than `rotationHz` the harmonic's own phase goes, rad/s, and its variance */
+  readonly turning: number;
+  readonly turningVariance: number;
   readonly turns: number;
   /** s from the recording's first frame to the middle of the trace */
   readonly middleS: number;
@@ -115,6 +118,16 @@ export function fitRotation(trace: ThinTrace, rotationHz: number): Rotation | nu
   // a drift that stands out of what the remainder makes by chance
   const byChance = atZero.mean * inverse[1][1];
   const drifted = solution[1] ** 2 > 4 * byChance ? solution[1] ** 2 - byChance : 0;
+  // d(p cos a + q sin a)/dΩ = (t − m)(q cos a − p sin a): what is left, projected on it
+  let along = 0;
+  let square = 0;
+  for (let n = 0; n < count; n++) {
+    const t = firstS + n / thinHz - middleS;
+    const a = 2 * Math.PI * rotationHz * t;
+    const g = t * (solution[3] * Math.cos(a) - solution[2] * Math.sin(a));
+    along += g * left[n];
+    square += g * g;
+  }
   const middleAngle = 2 * Math.PI * rotationHz * middleS;
   const c = Math.cos(middleAngle);
   const s = Math.sin(middleAngle);
@@ -132,6 +145,8 @@ export function fitRotation(trace: ThinTrace, rotationHz: number): Rotation | nu
     im: -q * c - p * s,
     variance: atRotation.mean * ((inverse[2][2] + inverse[3][3]) / 2),
     degreesOfFreedom: Math.max(2, 2 * atRotation.bins),
+    turning: square > 0 ? along / square : 0,
+    turningVariance: (atRotation.mean + 1e-30) / Math.max(square, 1e-30),
     turns,
     middleS,
   };

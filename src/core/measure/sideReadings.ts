@@ -1,6 +1,7 @@
 /** What a pass over a side has read, band by band, with what the sheet says of each; the figures are made from this. */
 import type { Band } from '../record/band.ts';
 import type { RecordSheet, SheetBand } from '../record/sheet.ts';
+import type { ArmGeometry } from './armPhase.ts';
 import type { Passage } from './bandEstimator.ts';
 import type { Readings } from './estimators.ts';
 import type { ToneReading } from './toneEstimator.ts';
@@ -42,6 +43,8 @@ export interface SideReadings {
   readonly rpm: number;
   readonly rpmStated: boolean;
   readonly nominalSpeedToneHz: number | null;
+  /** the arm that played, where it is known */
+  readonly arm: ArmGeometry | null;
 }
 
 export const meanOf = (values: readonly { readonly weight: number; readonly value: number }[]): number => {

@@ -51,6 +51,7 @@ function speedOf(tones: ToneBand[]): { value: number; uncertainty: number } {
     rpm: 100 / 3,
     rpmStated: true,
     nominalSpeedToneHz: null,
+    arm: null,
   };
   const { findings } = speedFigures(side, tones);
   return { value: findings[0].value as number, uncertainty: findings[0].uncertainty as number };

@@ -8,7 +8,7 @@ import { usableHalfWidthHz } from '../signal/narrowed.ts';
 import { ToneMixer } from '../signal/toneMixer.ts';
 import { onLoan } from '../signal/workArrays.ts';
 import type { BandEstimator } from './bandEstimator.ts';
-import { FlutterAnalysis, type FlutterFigure } from './flutter.ts';
+import { FlutterAnalysis, type FlutterFigure, type WeightedTrace } from './flutter.ts';
 import { type SpectrumPoints, spectrumPoints } from './flutterPoints.ts';
 import { FLAT_TO_HZ } from './flutterWeighting.ts';
 import { type ChannelHarmonics, HarmonicEstimator } from './harmonics.ts';
@@ -35,6 +35,7 @@ export const LEAST_FLUTTER_S = 4;
 export interface SegmentFlutter {
   readonly weighted: FlutterFigure;
   readonly unweighted: FlutterFigure;
+  readonly weightedTrace: WeightedTrace;
   /** of the first segment */
   readonly spectrum: SpectrumPoints | null;
   readonly lengthS: number;

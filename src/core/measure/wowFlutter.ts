@@ -1,14 +1,25 @@
-/** Wow and flutter, weighted and unweighted, from the longest speed tone. */
+/**
+ * Wow and flutter, weighted and unweighted, from the longest speed tone: as heard, and the deck's own with the record's hole
+ * taken out. The hole swings the speed once per turn and is the record's; what is left is the deck's (and a warp's).
+ */
 import { type Problem, withheld } from '../capture/problem.ts';
-import { plain } from '../words/statement.ts';
+import { quantile } from '../signal/robust.ts';
+import { plain, statement } from '../words/statement.ts';
 import type { Finding } from './finding.ts';
 import type { FlutterFigure } from './flutter.ts';
+import { weightedGain } from './flutterWeighting.ts';
+import { type SideHole, turnPhasor } from './hole.ts';
+import { WARP_MM, withBudget } from './onceAround.ts';
 import { meanOf, type ToneBand } from './sideReadings.ts';
 import { LEAST_FLUTTER_S, type SegmentFlutter } from './toneEstimator.ts';
 
 type Kind = 'weighted' | 'unweighted';
 
-export function flutterFigures(tones: readonly ToneBand[]): { findings: Finding[]; problems: Problem[] } {
+/** @param hole null where nothing is known of once per turn */
+export function flutterFigures(
+  tones: readonly ToneBand[],
+  hole: SideHole | null,
+): { findings: Finding[]; problems: Problem[] } {
   const findings: Finding[] = [];
   const problems: Problem[] = [];
   const withFlutter = tones.filter((t) => t.reading.segments.some((s) => s.flutter !== null));
@@ -25,7 +36,62 @@ export function flutterFigures(tones: readonly ToneBand[]): { findings: Finding[
     }
     findings.push(figureOf(kind, quantity, longest));
   }
+  if (longest !== null) {
+    const deck = deckFigure(longest, hole);
+    if (deck === null) problems.push(withheld('wow-flutter-weighted-deck', statement('no-two-turns')));
+    else findings.splice(1, 0, deck);
+  }
   return { findings, problems };
+}
+
+/** The weighted figure with the hole's swing taken out of the weighted deviation. */
+function deckFigure(tone: ToneBand, hole: SideHole | null): Finding | null {
+  const at = hole === null ? -1 : hole.phasors.findIndex((p) => p.tone.band.index === tone.band.index);
+  const ofHole = hole?.fit.ofHole[at] ?? (hole === null ? undefined : elsewhere(tone, hole));
+  if (hole === null || ofHole === undefined) return null;
+  const parts = tone.reading.segments.flatMap((s) => (s.flutter === null ? [] : [s.flutter]));
+  const gain = weightedGain(hole.rotationHz);
+  const omega = 2 * Math.PI * hole.rotationHz;
+  const size = (share: number): number => {
+    const squares = parts.map(({ lengthS, weightedTrace: { deviation, rateHz, startS } }) => {
+      const left = Float64Array.from(deviation, (v, n) => {
+        const angle = omega * (startS + n / rateHz);
+        return Math.abs(v - share * gain * (ofHole.re * Math.cos(angle) - ofHole.im * Math.sin(angle)));
+      });
+      return { weight: lengthS, value: quantile(left, 0.95) ** 2 };
+    });
+    return Math.sqrt(meanOf(squares));
+  };
+  const value = size(1);
+  const heard = Math.sqrt(
+    meanOf(parts.map((f) => ({ weight: f.lengthS, value: f.weighted.spread ** 2 }))) / parts.length,
+  );
+  // what is left of the hole, or taken out too much, adds to the deviation along it and across
+  const left = gain * Math.sqrt(ofHole.variance);
+  const arm = gain * (hole.ofArm.platter / 2);
+  return withBudget(
+    {
+      quantity: 'wow-flutter-weighted-deck',
+      value: 100 * value,
+      unit: '%',
+      bands: [tone.band.index],
+      notes: [statement('hole-taken-out', { percent: 100 * Math.hypot(ofHole.re, ofHole.im) })],
+    },
+    200 * heard,
+    [
+      ['the record’s hole', 200 * left],
+      ['arm not given', 200 * arm],
+      ['warp', 100 * gain * WARP_MM * hole.fit.ofWarp.platter],
+    ],
+  );
+}
+
+/** A tone whose radius is not known among those that are: the hole's part by the split of the others. */
+function elsewhere(tone: ToneBand, hole: SideHole): { re: number; im: number; variance: number } | undefined {
+  const phasor = turnPhasor(tone, hole.rotationHz);
+  if (phasor === null) return undefined;
+  const w = hole.fit.platter;
+  return { re: phasor.re, im: phasor.im, variance: phasor.variance + w.size ** 2 / 2 + w.spread ** 2 };
 }
 
 function figureOf(kind: Kind, quantity: string, tone: ToneBand): Finding {
@@ -38,6 +104,7 @@ function figureOf(kind: Kind, quantity: string, tone: ToneBand): Finding {
   const hz = Math.round(tone.meanHz);
   const notes = [
     `Zero to peak, 2σ, from ${tone.usedS.toFixed(1)} s of the ${hz} Hz tone, the record's own off-centre hole included.`,
+    ...(kind === 'weighted' ? ['The deck is judged by what is left when the hole is taken out.'] : []),
     kind === 'weighted'
       ? 'Weighting of IEC 60386, its table from memory; how its points are joined is in the uncertainty.'
       : 'Flat from 0.1 to 200 Hz.',
@@ -52,6 +119,7 @@ function figureOf(kind: Kind, quantity: string, tone: ToneBand): Finding {
     value: 100 * value,
     unit: '%',
     uncertainty: 100 * 2 * spread,
+    repeatability: 100 * 2 * spread,
     bands: [tone.band.index],
     notes: notes.map(plain),
   };

@@ -89,6 +89,8 @@ export const quantities: Readonly<Record<string, Quantity>> = {
   'wow-flutter-weighted-deck': speed('Wow and flutter of the deck, weighted', '%', ['speed-deviation', 'speed-deviation-spectrum'], { limit: 'wow-flutter-weighted' }),
   'wow-flutter-unweighted': speed('Wow and flutter, unweighted', '%', ['speed-deviation', 'speed-deviation-spectrum']),
   'once-per-turn': speed('Once-per-turn speed variation', '%', ['speed-deviation']),
+  'once-per-turn-platter': speed('Once-per-turn speed variation of the platter', '%', ['speed-deviation']),
+  'eccentricity-direction': speed('Direction of the record eccentricity', 'deg', [], { positive: 'Where the first tone starts: clockwise of the line from spindle to pivot, seen from above.' }),
   eccentricity: speed('Record eccentricity', 'mm', ['speed-deviation']),
   'arm-resonance-lateral': resonance('Arm resonance, lateral', 'Hz', ['resonance-lateral'], RESONANCE_LIMIT),
   'arm-resonance-lateral-q': resonance('Q of the lateral arm resonance', '', ['resonance-lateral']),

@@ -3,4 +3,6 @@
 export const reasons = {
   'no-speed-tone': 'no tone tells the speed',
   'not-known': '{what} {count?is|are} not known',
+  'no-two-turns': 'no speed tone lasts two turns',
+  'no-radius': 'no tone of two turns or more has a known radius: a record file with radii is needed',
 } as const;

@@ -1,0 +1,37 @@
+/**
+ * What a pivoted arm makes of a hole off centre, for a fit: the once-per-turn phasor at radius r is E · h(r),
+ *
+ *   h(r) = e^(−i(λ − θ)) / (r cos θ),   cos λ = (r² + d² − L²)/(2rd),   sin θ = (r² + L² − d²)/(2rL)
+ *
+ * E is the hole in mm, its angle that of the groove's centre against the pivot, counted against the record's turning. A
+ * tangential arm (d null) has h = 1/r. Exact to 6·10⁻⁶ of itself for 0.2 mm (the virtual deck's kinematics, test/loops).
+ */
+export interface ArmGeometry {
+  /** mm */
+  readonly spindleToPivot: number;
+  readonly effectiveLength: number;
+}
+
+/** Where nothing is known of the arm: a 9-inch one. */
+export const USUAL_ARM: ArmGeometry = { spindleToPivot: 222, effectiveLength: 239.3 };
+/** and what else it may be: from a short arm to a 12-inch one */
+export const OTHER_ARMS: readonly ArmGeometry[] = [
+  { spindleToPivot: 200, effectiveLength: 218.5 },
+  { spindleToPivot: 290, effectiveLength: 303.4 },
+];
+
+export interface Complex {
+  readonly re: number;
+  readonly im: number;
+}
+
+/** @returns 1/mm; null where the arm does not reach the radius */
+export function armPhase({ spindleToPivot: d, effectiveLength: l }: ArmGeometry, r: number): Complex | null {
+  const cosLambda = (r * r + d * d - l * l) / (2 * r * d);
+  const sinTheta = (r * r + l * l - d * d) / (2 * r * l);
+  if (!(Math.abs(cosLambda) < 1 && Math.abs(sinTheta) < 0.95)) return null;
+  const theta = Math.asin(sinTheta);
+  const turn = Math.acos(cosLambda) - theta;
+  const size = 1 / (r * Math.cos(theta));
+  return { re: size * Math.cos(turn), im: -size * Math.sin(turn) };
+}

@@ -1,0 +1,102 @@
+/**
+ * The hole off centre of a side and the platter's own once-per-turn part, with what each rests on: phasors of all tones that
+ * last two turns (rotation.ts), the arm's phases (armPhase.ts), the fit (holeFit.ts), and what geometry and seating may hide.
+ */
+import { coverageFactor } from '../signal/robust.ts';
+import { type ArmGeometry, armPhase, OTHER_ARMS, USUAL_ARM } from './armPhase.ts';
+import { type BandPhasor, fitHole, type HoleFit } from './holeFit.ts';
+import { fitRotation } from './rotation.ts';
+import type { SideReadings, ToneBand } from './sideReadings.ts';
+import type { Estimate } from './toneSegment.ts';
+
+/** Where no band's radius is known, mm: the middle of a side. */
+const UNKNOWN_RADIUS_MM = 100;
+/** Standard, mm: a radius as a record file states it, and one that nobody stated. */
+const RADIUS_SPREAD_MM = 0.5;
+const UNKNOWN_SPREAD_MM = 15;
+/** k = 2, %: how far the cut of an uncertified record may lie off its speed */
+const CUT_SPEED_PERCENT = 0.2;
+
+export interface TurnPhasor extends BandPhasor {
+  readonly tone: ToneBand;
+  readonly degreesOfFreedom: number;
+  readonly turns: number;
+}
+
+/** The first harmonic of rotation of one tone, its segments together. @param rotationHz turns a second as heard */
+export function turnPhasor(tone: ToneBand, rotationHz: number): Omit<TurnPhasor, 'h' | 'radiusMm'> | null {
+  const fits = tone.reading.segments.flatMap((s) => {
+    const fit = fitRotation(s.trace, rotationHz);
+    return fit === null || fit.turns < 2 ? [] : [fit];
+  });
+  if (fits.length === 0) return null;
+  const weights = fits.map((f) => 1 / Math.max(f.variance, 1e-30));
+  const sum = weights.reduce((a, b) => a + b, 0);
+  const mean = (of: (f: (typeof fits)[number]) => number): number =>
+    fits.reduce((s, f, i) => s + weights[i] * of(f), 0) / sum;
+  const turningWeight = fits.reduce((s, f) => s + 1 / f.turningVariance, 0);
+  return {
+    tone,
+    re: mean((f) => f.re),
+    im: mean((f) => f.im),
+    variance: 1 / sum,
+    turning: fits.reduce((s, f) => s + f.turning / f.turningVariance, 0) / turningWeight,
+    turningVariance: 1 / turningWeight,
+    middleS: mean((f) => f.middleS),
+    degreesOfFreedom: fits.reduce((s, f) => s + f.degreesOfFreedom, 0),
+    turns: fits.reduce((s, f) => s + f.turns, 0),
+  };
+}
+
+export interface SideHole {
+  readonly fit: HoleFit;
+  readonly phasors: readonly TurnPhasor[];
+  readonly rotationHz: number;
+  /** whether the arm's geometry and the bands' radii were given */
+  readonly armKnown: boolean;
+  readonly radiiKnown: boolean;
+  /** mm between the outermost and the innermost radius */
+  readonly span: number;
+  /** expanded, of the hole in mm and the platter as a ratio: what an arm that nobody described may change */
+  readonly ofArm: { readonly hole: number; readonly platter: number };
+  /** coverage factor for 95 % */
+  readonly k: number;
+}
+
+/** @param speed of the deck as heard, ratio − 1 @returns null where no tone lasts two turns */
+export function holeOfSide(side: SideReadings, rotationHz: number, speed: Estimate): SideHole | null {
+  const heard = side.tones.filter((t) => t.meanHz > 250).flatMap((t) => turnPhasor(t, rotationHz) ?? []);
+  const known = heard.filter((p) => p.tone.band.radiusMm !== null);
+  const used = known.length > 0 ? known : heard;
+  if (used.length === 0) return null;
+  const cutPercent = side.sheet?.cut?.speedUncertaintyPercent ?? CUT_SPEED_PERCENT;
+  const prior = 2 * Math.PI * rotationHz * Math.hypot(Math.sqrt(speed.variance), cutPercent / 200);
+  const fitWith = (arm: ArmGeometry): { fit: HoleFit; phasors: TurnPhasor[] } | null => {
+    const phasors = used.flatMap((p): TurnPhasor[] => {
+      const radiusMm = p.tone.band.radiusMm ?? UNKNOWN_RADIUS_MM;
+      const h = armPhase(arm, radiusMm);
+      return h === null ? [] : [{ ...p, radiusMm, h }];
+    });
+    if (phasors.length === 0) return null;
+    return { fit: fitHole(phasors, prior, known.length > 0 ? RADIUS_SPREAD_MM : UNKNOWN_SPREAD_MM), phasors };
+  };
+  const main = fitWith(side.arm ?? USUAL_ARM);
+  if (main === null) return null;
+  const others = side.arm === null ? OTHER_ARMS.flatMap((arm) => fitWith(arm)?.fit ?? []) : [];
+  const most = (of: (fit: HoleFit) => number): number => Math.max(0, ...others.map((o) => Math.abs(of(o))));
+  const radii = main.phasors.map((p) => p.radiusMm);
+  return {
+    ...main,
+    rotationHz,
+    armKnown: side.arm !== null,
+    radiiKnown: known.length > 0,
+    span: Math.max(...radii) - Math.min(...radii),
+    ofArm: {
+      hole: most((o) => o.hole.size - main.fit.hole.size),
+      platter: most(({ platterVector: w }) =>
+        Math.hypot(w.re - main.fit.platterVector.re, w.im - main.fit.platterVector.im),
+      ),
+    },
+    k: coverageFactor(main.phasors.reduce((s, p) => s + p.degreesOfFreedom, 0)),
+  };
+}
