@@ -6,9 +6,13 @@ import type { PlaceRequest } from '../core/geometry/document.ts';
 import { type MusicWeight, musicWeight } from '../core/geometry/music.ts';
 import type { Reading } from '../core/geometry/readings.ts';
 import { type GrooveSpan, grooveSpan, namedSpans } from '../core/geometry/span.ts';
+import { matchInputOf } from '../core/job/matchFromParts.ts';
+import type { PartOf } from '../core/job/parts.ts';
+import type { ArmGeometry } from '../core/measure/armPhase.ts';
 import { degToRad } from '../core/units/units.ts';
 import { UsageError } from './command.ts';
 import { numberFlag } from './numbers.ts';
+import { readPart } from './partFile.ts';
 import { readText } from './textFile.ts';
 
 export const geometryOptions = {
@@ -27,6 +31,55 @@ export const geometryOptions = {
   turn: { type: 'string' },
   rpm: { type: 'string' },
 } as const;
+
+/** Flags that only say which arm played a recording. */
+export const playedArmOptions = {
+  'spindle-to-pivot': { type: 'string' },
+  'effective-length': { type: 'string' },
+  offset: { type: 'string' },
+  tangential: { type: 'boolean' },
+  arm: { type: 'string' },
+} as const;
+
+export const playedArmHelp = `
+  --spindle-to-pivot MM --effective-length MM [--offset DEG]   the arm that played the record: tells its hole from the platter
+  --arm FILE.json           the same from a part's file;  --tangential   the tip travels in a straight line
+`;
+
+/**
+ * The arm that played: from its own file, a flag going over it.
+ * @throws UsageError naming the flag, what was found and what was expected
+ */
+export async function playedArm(values: Values): Promise<ArmGeometry | undefined> {
+  const text = (name: string) => values[name] as string | undefined;
+  const typed = {
+    d: bounded('--spindle-to-pivot', text('spindle-to-pivot'), 100, 1000, 'mm'),
+    l: bounded('--effective-length', text('effective-length'), 100, 1100, 'mm'),
+  };
+  // what turns the phase is the tip's arc; the angle is checked all the same
+  bounded('--offset', text('offset'), -60, 60, 'deg');
+  const file = text('arm');
+  if (values.tangential === true) {
+    const other = ['arm', 'spindle-to-pivot', 'effective-length'].find((name) => values[name] !== undefined);
+    if (other !== undefined)
+      throw new UsageError(`--tangential and --${other} exclude each other; give one of the two`);
+    return 'tangential';
+  }
+  const part = file === undefined ? {} : matchInputOf({ arm: (await readPart('arm', file)) as PartOf<'arm'> });
+  const spindleToPivot = typed.d ?? part.spindleToPivotMm;
+  const effectiveLength = typed.l ?? part.effectiveLengthMm;
+  if (spindleToPivot === undefined && effectiveLength === undefined && file === undefined) return undefined;
+  if (spindleToPivot === undefined || effectiveLength === undefined) {
+    const missing = spindleToPivot === undefined ? '--spindle-to-pivot' : '--effective-length';
+    throw new UsageError(`${missing}: nothing given; spindle to pivot and effective length are both needed`);
+  }
+  if (!(Math.abs(effectiveLength - spindleToPivot) < 50)) {
+    throw new UsageError(
+      `--effective-length: ${effectiveLength} mm with ${spindleToPivot} mm from spindle to pivot was given; an overhang within 50 mm was expected`,
+    );
+  }
+  return { spindleToPivot, effectiveLength };
+}
 
 export const geometryHelp = `
   --spindle-to-pivot MM     centre of the spindle to centre of the arm's pivot, 100 to 1000

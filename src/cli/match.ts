@@ -5,14 +5,13 @@ import { type MatchFigure, type MatchInput, matchFigures } from '../core/advise/
 import type { Problem } from '../core/capture/problem.ts';
 import { grooveSpan } from '../core/geometry/span.ts';
 import { type ChosenParts, matchInputOf } from '../core/job/matchFromParts.ts';
-import type { PartKind } from '../core/job/partFields.ts';
 import type { Part } from '../core/job/parts.ts';
 import { within } from '../core/units/bounds.ts';
 import { meansTwoNumbers } from '../core/units/typedQuantity.ts';
 import { adviceText, findingsText } from './adviceText.ts';
 import { type Command, UsageError } from './command.ts';
 import { numberFlag } from './numbers.ts';
-import { readText } from './textFile.ts';
+import { readPart } from './partFile.ts';
 
 /** Single flags and the figure that each gives. */
 const flags: Readonly<Record<string, MatchFigure>> = {
@@ -77,20 +76,6 @@ it. A single flag goes over the figure of a part file.
 `;
 
 /** What checks files of parts is loaded only where there is one: answers to plain flags start faster without it. */
-async function readPart<Kind extends PartKind>(kind: Kind, file: string): Promise<Part> {
-  const text = readText(`--${kind} ${file}`, file, `a JSON file of one ${kind}`);
-  const { partsFromJson } = await import('../core/job/partsJson.ts');
-  const { faultSentence } = await import('../core/job/partFault.ts');
-  const { parts, faults } = partsFromJson(text);
-  if (faults.length > 0) throw new UsageError(`--${kind} ${file}: ${faultSentence(faults[0])}`);
-  const fitting = parts.filter((part) => part.kind === kind);
-  if (fitting.length !== 1) {
-    const found = parts.map((part) => `${part.kind} '${part.name}'`).join(', ') || 'no part';
-    throw new UsageError(`--${kind} ${file}: found ${found}; exactly one ${kind} was expected`);
-  }
-  return fitting[0];
-}
-
 /** Flags over parts; bounds are told by the flag's name. */
 async function inputFrom(values: Readonly<Record<string, string | boolean | undefined>>): Promise<MatchInput> {
   const text = (name: string) => values[name] as string | undefined;

@@ -11,6 +11,7 @@ import { type Command, type ExitStatus, type Streams, UsageError } from './comma
 import { fileFingerprint } from './fileFingerprint.ts';
 import { whyUnread } from './fileReason.ts';
 import { openFileSource } from './fileSource.ts';
+import { playedArm, playedArmHelp, playedArmOptions } from './geometryFlags.ts';
 import { numberFlag } from './numbers.ts';
 import { checkOutput, replaceHelp, replaceOption, writeTextOutput } from './output.ts';
 import { sideText } from './sideText.ts';
@@ -26,6 +27,7 @@ Reads recordings of a test record (WAV, RF64, BW64, FLAC; 44.1 to 192 kHz) and t
   --record SHEET.json       what is cut on the record; without it the bands are found all the same
   --rpm RPM                 turns a minute of the record; 33.333 unless the sheet or you say otherwise
   --nominal-speed-tone HZ   frequency of the tone that speed is judged by, as the record states it
+${playedArmHelp.trim().replace(/^/, '  ')}
   --flat                    the capture was made without RIAA playback equalisation
   --json                    one JSON document on standard output (an array of them for several files)
   --report FILE.html        also write a report that opens in any browser
@@ -106,6 +108,7 @@ export const command: Command = {
         rpm: { type: 'string' },
         'nominal-speed-tone': { type: 'string' },
         flat: { type: 'boolean' },
+        ...playedArmOptions,
         json: { type: 'boolean' },
         report: { type: 'string' },
         ...replaceOption,
@@ -133,7 +136,8 @@ export const command: Command = {
       throw new UsageError(`--nominal-speed-tone ${tone}: between 20 and 20000 Hz was expected`);
     }
     const sheet = values.record === undefined ? undefined : readSheet(values.record);
-    const options: ExamineOptions = { sheet, rpm, nominalSpeedToneHz, flat: values.flat === true };
+    const arm = await playedArm(values);
+    const options: ExamineOptions = { sheet, rpm, nominalSpeedToneHz, flat: values.flat === true, arm };
     const several = positionals.length > 1;
     const documents: SideDocument[] = [];
     let unread = 0;

@@ -6,6 +6,7 @@
  * @source JCGM 106:2012, guarded acceptance (clause from memory)
  */
 import type { Finding } from '../measure/finding.ts';
+import { quantities } from '../words/quantities.ts';
 import { type Statement, say, statement } from '../words/statement.ts';
 import { DECK_CLASSES } from './deckClasses.ts';
 import { type JudgedFinding, toldFinding, type Verdict } from './document.ts';
@@ -68,6 +69,15 @@ function judgeResonance(finding: Finding): Verdict {
   return high < g[0] || g[1] < low ? 'adjust' : 'undecided';
 }
 
+/** The deck's wow is judged with the record's hole taken out; as heard it is for information. */
+const AS_HEARD: ReadonlySet<string> = new Set(['wow-flutter-weighted']);
+
+function limitOf(quantity: string, limits: Limits): Limit | undefined {
+  if (AS_HEARD.has(quantity)) return undefined;
+  const name = (Object.hasOwn(quantities, quantity) ? quantities[quantity].limit : undefined) ?? quantity;
+  return Object.hasOwn(limits, name) ? limits[name] : undefined;
+}
+
 /** The verdict on one finding. Text findings are judged by their word; what has no limit is for information. */
 export function verdictOn(finding: Finding, limits: Limits = DEFAULT_LIMITS): Verdict {
   const { quantity, value } = finding;
@@ -76,7 +86,7 @@ export function verdictOn(finding: Finding, limits: Limits = DEFAULT_LIMITS): Ve
     return value === 'antiphase' || value === 'swapped' ? 'bad' : 'info';
   }
   if (isResonance(quantity)) return judgeResonance(finding);
-  const limit = Object.hasOwn(limits, quantity) ? limits[quantity] : undefined;
+  const limit = limitOf(quantity, limits);
   return limit === undefined ? 'info' : judgeNumber(finding, limit);
 }
 
@@ -84,6 +94,8 @@ export function verdictOn(finding: Finding, limits: Limits = DEFAULT_LIMITS): Ve
 export function decidedBy({ quantity, budget }: Finding): Statement {
   const largest = budget?.[0]?.source ?? 'signal';
   if (largest === 'signal') return statement('decide-by-recording');
+  if (quantity === 'eccentricity') return statement('decide-by-seating');
+  if (quantity === 'wow-flutter-weighted-deck') return statement('decide-by-radii');
   return quantity === 'speed-error' ? statement('decide-by-strobe') : statement('decide-by-record');
 }
 
@@ -104,7 +116,7 @@ export function judge(finding: Finding, limits: Limits = DEFAULT_LIMITS): Judged
  */
 export function judgeForecast(finding: Finding, limits: Limits): JudgedFinding {
   const verdict = verdictOn({ ...finding, uncertainty: null, low: undefined, high: undefined }, limits);
-  const limit = Object.hasOwn(limits, finding.quantity) ? limits[finding.quantity] : undefined;
+  const limit = limitOf(finding.quantity, limits);
   if (limit === undefined || typeof finding.value !== 'number' || finding.uncertainty === null) {
     return toldFinding(finding, verdict);
   }

@@ -3,14 +3,16 @@
  *
  *   h(r) = e^(−i(λ − θ)) / (r cos θ),   cos λ = (r² + d² − L²)/(2rd),   sin θ = (r² + L² − d²)/(2rL)
  *
- * E is the hole in mm, its angle that of the groove's centre against the pivot, counted against the record's turning. A
- * tangential arm (d null) has h = 1/r. Exact to 6·10⁻⁶ of itself for 0.2 mm (the virtual deck's kinematics, test/loops).
+ * E is the hole in mm, its angle that of the groove's centre against the pivot, counted against the record's turning. On a
+ * tangential arm h = 1/r, and the angle counts from the tip. Exact to 6·10⁻⁶ of itself for 0.2 mm (the virtual deck's kinematics, test/loops).
  */
-export interface ArmGeometry {
-  /** mm */
-  readonly spindleToPivot: number;
-  readonly effectiveLength: number;
-}
+export type ArmGeometry =
+  | 'tangential'
+  | {
+      /** mm */
+      readonly spindleToPivot: number;
+      readonly effectiveLength: number;
+    };
 
 /** Where nothing is known of the arm: a 9-inch one. */
 export const USUAL_ARM: ArmGeometry = { spindleToPivot: 222, effectiveLength: 239.3 };
@@ -26,7 +28,9 @@ export interface Complex {
 }
 
 /** @returns 1/mm; null where the arm does not reach the radius */
-export function armPhase({ spindleToPivot: d, effectiveLength: l }: ArmGeometry, r: number): Complex | null {
+export function armPhase(arm: ArmGeometry, r: number): Complex | null {
+  if (arm === 'tangential') return { re: 1 / r, im: 0 };
+  const { spindleToPivot: d, effectiveLength: l } = arm;
   const cosLambda = (r * r + d * d - l * l) / (2 * r * d);
   const sinTheta = (r * r + l * l - d * d) / (2 * r * l);
   if (!(Math.abs(cosLambda) < 1 && Math.abs(sinTheta) < 0.95)) return null;

@@ -54,6 +54,7 @@ export interface SideHole {
   readonly rotationHz: number;
   /** whether the arm's geometry and the bands' radii were given */
   readonly armKnown: boolean;
+  readonly tangential: boolean;
   readonly radiiKnown: boolean;
   /** mm between the outermost and the innermost radius */
   readonly span: number;
@@ -89,6 +90,7 @@ export function holeOfSide(side: SideReadings, rotationHz: number, speed: Estima
     ...main,
     rotationHz,
     armKnown: side.arm !== null,
+    tangential: side.arm === 'tangential',
     radiiKnown: known.length > 0,
     span: Math.max(...radii) - Math.min(...radii),
     ofArm: {

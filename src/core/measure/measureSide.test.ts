@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { RecordSheet } from '../record/sheet.ts';
 import { sayAll } from '../words/statement.ts';
-import { measureSide } from './measureSide.ts';
+import { type MeasureOptions, measureSide } from './measureSide.ts';
 import { type SyntheticSide, type SyntheticTone, syntheticSide } from './syntheticSide.fixture.ts';
 
 const deg = Math.PI / 180;
@@ -209,28 +209,76 @@ describe('speed of a side', () => {
     expect(side.value('wow-flutter-weighted')).toBeCloseTo(point, 3);
   });
 
-  it('parts a hole off centre from the platter by two radii', async () => {
-    // one clock for the whole side: e/r differs from band to band, the platter's part does not
+  describe('a hole off centre on a 9-inch arm', () => {
     const e = 0.2;
     const omega = 2 * Math.PI * rotationHz;
-    const radii = [140, 80];
-    const change = 0.5 + 8 + 0.25;
-    const share = (t: number) => e / (t < change ? radii[0] : radii[1]);
-    const travelled = (t: number): number => {
-      const upTo = (until: number, size: number, phase: number) => (size / omega) * Math.sin(omega * until + phase);
-      const hole = (from: number, to: number, size: number) => upTo(to, size, 0.7) - upTo(from, size, 0.7);
-      const platter = upTo(t, 5e-4, 2) - upTo(0, 5e-4, 2);
-      const first = Math.min(t, change);
-      return t + platter + hole(0, first, share(0)) + (t > change ? hole(change, t, share(t)) : 0);
+    const arm = { spindleToPivot: 222, effectiveLength: 239.296 };
+    /** size and angle of the hole's share at a radius, from the triangle of spindle, pivot and tip */
+    const ofHole = (r: number) => {
+      const theta = Math.asin((r * r + 239.296 ** 2 - 222 ** 2) / (2 * r * 239.296));
+      const lambda = Math.acos((r * r + 222 ** 2 - 239.296 ** 2) / (2 * r * 222));
+      return { size: e / (r * Math.cos(theta)), phase: 0.7 - (lambda - theta) };
     };
-    const side = await figures({
-      tones: radii.map((radiusMm) => ({ motion: 'lateral', hz: 3150, durationS: 8, radiusMm })),
-      travelled,
+    /** one clock for the whole side: the hole's share differs from band to band, the platter's does not */
+    const clock = (radii: readonly number[], durationS: number) => {
+      const edges = radii.map((_, i) => (i === 0 ? 0 : 0.25 + i * (durationS + 0.5)));
+      return (t: number): number => {
+        const upTo = (until: number, size: number, phase: number) => (size / omega) * Math.sin(omega * until + phase);
+        let sum = t + upTo(t, 5e-4, 2) - upTo(0, 5e-4, 2);
+        radii.forEach((r, i) => {
+          const until = Math.min(t, edges[i + 1] ?? Number.POSITIVE_INFINITY);
+          const { size, phase } = ofHole(r);
+          if (until > edges[i]) sum += upTo(until, size, phase) - upTo(edges[i], size, phase);
+        });
+        return sum;
+      };
+    };
+    const heard = (radii: readonly number[], options: Partial<MeasureOptions> = {}) =>
+      figures(
+        {
+          tones: radii.map((radiusMm) => ({ motion: 'lateral' as const, hz: 3150, durationS: 8, radiusMm })),
+          travelled: clock(radii, 8),
+        },
+        options,
+      );
+
+    it('is parted from the platter by two radii, with size, direction and the platter’s own share', async () => {
+      const side = await heard([140, 80], { arm });
+      expect(side.value('eccentricity')).toBeCloseTo(e, 2);
+      expect(side.value('once-per-turn-platter')).toBeCloseTo(0.05, 2);
+      // the band starts at 0.55 s; at the first frame the centre lay 0.7 rad clockwise of the pivot's line
+      const direction = ((omega * 0.55 + 0.7) * 180) / Math.PI;
+      expect(Math.abs((((side.value('eccentricity-direction') as number) - direction + 540) % 360) - 180)).toBeLessThan(
+        3,
+      );
     });
-    expect(side.value('eccentricity')).toBeCloseTo(e, 2);
-    expect(sayAll(side.finding('eccentricity')!.notes)).toContain('0.050 %');
-    const one = await figures({ tones: [{ motion: 'lateral', hz: 3150, durationS: 8, radiusMm: 140 }], travelled });
-    expect(sayAll(one.finding('eccentricity')!.notes)).toContain('One radius only');
+
+    it('is the record’s: wow of the deck is what the platter does alone', async () => {
+      const side = await heard([140, 80], { arm });
+      const [deck, all] = ['wow-flutter-weighted-deck', 'wow-flutter-weighted'].map((q) => side.value(q) as number);
+      // 0.05 % at 0.5556 Hz through the weighting (−10.0 dB, IEC 60386's table from memory), 2σ of a sine
+      expect(deck).toBeCloseTo(0.05 * 0.997 * 10 ** (-10 / 20), 2);
+      expect(all).toBeGreaterThan(2 * deck);
+    });
+
+    it('is told less surely without the arm, and says so', async () => {
+      const [known, unknown] = [await heard([140, 80], { arm }), await heard([140, 80])];
+      const u = (side: typeof known, quantity: string) => side.finding(quantity)?.uncertainty as number;
+      expect(u(unknown, 'eccentricity')).toBeGreaterThan(u(known, 'eccentricity'));
+      // ±0.11 % for each mm, between arms of 9 to 12 inches (computed)
+      expect(u(unknown, 'once-per-turn-platter')).toBeGreaterThan(0.01);
+      expect(sayAll(unknown.finding('eccentricity')!.notes)).toContain('assumed');
+      expect(unknown.finding('eccentricity')?.budget?.map((line) => line.source)).toContain('arm not given');
+    });
+
+    it('at one radius lets the platter’s possible share stand in the uncertainty', async () => {
+      const one = await heard([140], { arm });
+      expect(sayAll(one.finding('eccentricity')!.notes)).toContain('One radius');
+      expect(one.finding('eccentricity')?.uncertainty).toBeGreaterThan(0.13);
+      expect(one.finding('once-per-turn-platter')).toBeUndefined();
+      const off = Math.abs((one.value('eccentricity') as number) - e);
+      expect(off).toBeLessThan(one.finding('eccentricity')?.uncertainty as number);
+    });
   });
 });
 

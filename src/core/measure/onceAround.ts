@@ -18,6 +18,8 @@ const LEAST_SURE = 3.5e-4;
 const SEATING_MM = 0.1;
 /** k = 2, mm: a warp under a bearing 20 mm higher, as records are warped, looks like so much of a hole */
 export const WARP_MM = 0.04;
+/** k = 2, s: how well the start of a tone is known */
+const START_S = 0.06;
 /** k = 2, deg: a direction less sure than this is none */
 const LEAST_BEARING_DEG = 60;
 
@@ -94,27 +96,27 @@ function holeFigures(hole: SideHole, rpm: readonly Statement[]): Finding[] {
       ],
     ),
   ];
-  const first = phasors.reduce((a, p) => (p.tone.startS < a.tone.startS ? p : a));
+  const first = phasors.reduce((a, p) => (p.tone.band.startS < a.tone.band.startS ? p : a));
   const bearingSpread = 2 * radToDeg(fit.bearingSpread);
-  if (parted && bearingSpread < LEAST_BEARING_DEG) {
+  if (parted) {
     // clockwise from above, the way that the record turns
-    const turned = 2 * Math.PI * hole.rotationHz * first.tone.startS - fit.bearing;
-    findings.push(
-      withBudget(
-        {
-          quantity: 'eccentricity-direction',
-          value: radToDeg(turned - 2 * Math.PI * Math.round(turned / (2 * Math.PI))),
-          unit: 'deg',
-          bands,
-          notes: [statement('hole-direction'), arm],
-        },
-        bearingSpread,
-        [
-          ['arm not given', armKnown ? 0 : 8],
-          ['seating of the hole', radToDeg(Math.atan(SEATING_MM / Math.max(fit.hole.size, 1e-6)))],
-        ],
-      ),
+    const turned = 2 * Math.PI * hole.rotationHz * first.tone.band.startS - fit.bearing;
+    const direction = withBudget(
+      {
+        quantity: 'eccentricity-direction',
+        value: radToDeg(turned - 2 * Math.PI * Math.round(turned / (2 * Math.PI))),
+        unit: 'deg',
+        bands,
+        notes: [statement(hole.tangential ? 'hole-direction-tangential' : 'hole-direction'), arm],
+      },
+      bearingSpread,
+      [
+        ['start of the tone', 360 * hole.rotationHz * START_S],
+        ['arm not given', armKnown ? 0 : 8],
+        ['seating of the hole', radToDeg(Math.atan(SEATING_MM / Math.max(fit.hole.size, 1e-6)))],
+      ],
     );
+    if ((direction.uncertainty as number) < LEAST_BEARING_DEG) findings.push(direction);
   }
   if (parted) {
     findings.push(

@@ -9,6 +9,7 @@ import type { SideDocument } from '../advise/document.ts';
 import type { Limits } from '../advise/limits.ts';
 import { openRecording } from '../capture/openRecording.ts';
 import type { ByteSource, Recording } from '../capture/recording.ts';
+import type { ArmGeometry } from '../measure/armPhase.ts';
 import { measureSide, type ReadPassages } from '../measure/measureSide.ts';
 import type { Overview } from '../record/bandFinder.ts';
 import type { RecordSheet } from '../record/sheet.ts';
@@ -36,6 +37,8 @@ export interface SideOptions {
   readonly withSpectra?: boolean;
   /** what the shop has learned of the record */
   readonly learned?: LearnedRecord;
+  /** the arm that played: where a hole off centre turns its phase */
+  readonly arm?: ArmGeometry;
 }
 
 export interface ExamineOptions extends SideOptions {
@@ -109,6 +112,7 @@ export async function examineRecording(recording: Recording, options: ExamineOpt
     nominalSpeedToneHz: options.nominalSpeedToneHz,
     flat: options.flat,
     withSpectra: options.withSpectra,
+    arm: options.arm,
     order: side.order,
     stretches: heard.stretches,
     ...(passes === undefined ? {} : { readPassages: passes.readPassages, onProgress: tell('measuring') }),

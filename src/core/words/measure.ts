@@ -11,6 +11,7 @@ export const measureWords = {
   'arm-given': 'For the arm as given.',
   'arm-assumed': 'The arm is assumed to be a pivoted one of 9 to 12 inches; give its geometry for a smaller uncertainty.',
   'hole-direction': 'Where the first tone starts, the groove’s centre lies by this clockwise of the line from the spindle to the pivot.',
+  'hole-direction-tangential': 'Where the first tone starts, the groove’s centre lies by this clockwise of the line from the spindle to the tip.',
   'platter-part': 'The platter’s own part, the same at every radius; a warp has a share in it.',
   'hole-taken-out': 'The record’s hole, {percent:.3} % once per turn on this band, is taken out: the deck is judged by this figure.',
 } as const;

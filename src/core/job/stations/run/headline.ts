@@ -3,7 +3,7 @@ import type { JudgedFinding } from '../../../advise/document.ts';
 import { verdictWords } from '../../../words/quantities.ts';
 
 /** Quantities that stand large, in this order. */
-export const headline = ['speed-error', 'wow-flutter-weighted', 'once-per-turn'] as const;
+export const headline = ['speed-error', 'wow-flutter-weighted-deck', 'once-per-turn'] as const;
 
 /** The verdict; of a speed that is surely off also which way. */
 export function saidOf(finding: JudgedFinding): string {
