@@ -1,9 +1,10 @@
 /** Height: angle per mm for this arm, records of other thickness, and the vertical tracking angle aimed at. */
-import { angleForRise, riseForAngle } from '../mechanics/armHeight.ts';
+import { type ArmAtAngle, attitudeForRise, type BearingSquareTo, riseForPitch } from '../mechanics/armHeight.ts';
 import { forceAtRise, type SwingingArm } from '../mechanics/forceAndHeight.ts';
 import { within } from '../units/bounds.ts';
 import { degToRad, radToDeg } from '../units/units.ts';
-import type { Advice } from './document.ts';
+import { plain, type Statement, statement } from '../words/statement.ts';
+import { type Advice, toldAdvice } from './document.ts';
 
 export interface AngleTarget {
   readonly name: 'standard' | 'older' | 'level';
@@ -50,9 +51,29 @@ export interface ThicknessEffect {
   readonly forceMn: number | null;
 }
 
+/** What of the arm decides how a raised pivot turns the cartridge. */
+export interface HeightArm {
+  readonly effectiveLengthMm: number;
+  /** cartridge against the line from pivot to tip; left out: taken as 0 */
+  readonly offsetDeg?: number;
+  /** left out: not known, both are worked out and the mean is used */
+  readonly squareTo?: BearingSquareTo;
+}
+
+/** How one kind of bearing turns the cartridge with height. */
+export interface BearingEffect {
+  readonly squareTo: BearingSquareTo;
+  /** of height for one degree of pitch */
+  readonly mmPerDeg: number;
+  /** deg of clockwise tilt that one degree of pitch upward brings */
+  readonly tiltPerDeg: number;
+}
+
 export interface HeightSheet {
   readonly degPerMm: number;
   readonly mmPerDeg: number;
+  /** one where it is known what the bearing is square to or where it makes no difference, else both */
+  readonly bearings: readonly BearingEffect[];
   readonly thickness: readonly ThicknessEffect[];
   /** angle by the maker's statement at this height; null when none is stated */
   readonly statedDeg: number | null;
@@ -67,6 +88,8 @@ export interface HeightSheet {
  */
 export function heightSheet(question: {
   readonly effectiveLengthMm: number;
+  readonly offsetDeg?: number;
+  readonly squareTo?: BearingSquareTo;
   readonly setOnThicknessMm: number;
   readonly otherThicknessMm: readonly number[];
   /** as the cartridge's maker states it for a level arm */
@@ -74,14 +97,14 @@ export function heightSheet(question: {
   readonly riseMm?: number;
   readonly arm?: SwingingArm;
 }): HeightSheet {
-  const { effectiveLengthMm: length, setOnThicknessMm, otherThicknessMm, verticalAngleDeg, riseMm = 0, arm } = question;
+  const { setOnThicknessMm, otherThicknessMm, verticalAngleDeg, riseMm = 0, arm } = question;
   within('the record’s thickness', setOnThicknessMm, 0.2, 10, 'mm');
   const thickness = otherThicknessMm.map((mm): ThicknessEffect => {
     within('another record’s thickness', mm, 0.2, 10, 'mm');
     const more = mm - setOnThicknessMm;
     return {
       thicknessMm: mm,
-      angleDeg: -radToDeg(angleForRise(more, length)),
+      angleDeg: -pitchDeg(more, question),
       riseMm: more,
       forceMn: arm === undefined ? null : 1e3 * (forceAtRise(arm, more) - arm.force),
     };
@@ -89,67 +112,120 @@ export function heightSheet(question: {
   let statedDeg: number | null = null;
   if (verticalAngleDeg !== undefined) {
     within('the vertical tracking angle', verticalAngleDeg, 0, 60, 'deg');
-    statedDeg = verticalAngleDeg + radToDeg(angleForRise(riseMm, length));
+    statedDeg = verticalAngleDeg + pitchDeg(riseMm, question);
   }
   return {
-    degPerMm: radToDeg(angleForRise(1, length)),
-    mmPerDeg: riseForAngle(degToRad(1), length),
+    degPerMm: pitchDeg(1, question),
+    mmPerDeg: riseMmFor(1, question),
+    bearings: bearingEffects(question),
     thickness,
     statedDeg,
-    targets: angleTargets.map((target) => ({ ...target, riseMm: riseInto(target, statedDeg, length) })),
+    targets: angleTargets.map((target) => ({ ...target, riseMm: riseInto(target, statedDeg, question) })),
   };
 }
 
-function riseInto({ fromDeg, toDeg }: AngleTarget, statedDeg: number | null, length: number): number | null {
+function riseInto({ fromDeg, toDeg }: AngleTarget, statedDeg: number | null, arm: HeightArm): number | null {
   if (statedDeg === null || fromDeg === null || toDeg === null) return null;
   const nearest = Math.min(Math.max(statedDeg, fromDeg), toDeg);
-  return riseForAngle(degToRad(nearest - statedDeg), length);
+  return riseMmFor(nearest - statedDeg, arm);
 }
+
+/** The arm with either kind of bearing; one where the kind is known, or where the cartridge stands straight in the arm. */
+function armsOf({ effectiveLengthMm, offsetDeg = 0, squareTo }: HeightArm): readonly ArmAtAngle[] {
+  const kinds: readonly BearingSquareTo[] =
+    squareTo !== undefined ? [squareTo] : offsetDeg === 0 ? ['arm-line'] : ['arm-line', 'cartridge'];
+  return kinds.map((kind) => ({
+    effectiveLength: effectiveLengthMm,
+    offset: degToRad(offsetDeg),
+    squareTo: kind,
+  }));
+}
+
+const mean = (values: readonly number[]): number => values.reduce((sum, one) => sum + one, 0) / values.length;
+
+/** deg, steeper positive; the mean of both kinds of bearing where it is not known which */
+const pitchDeg = (riseMm: number, arm: HeightArm): number =>
+  mean(armsOf(arm).map((one) => radToDeg(attitudeForRise(riseMm, one).pitch)));
+const riseMmFor = (deg: number, arm: HeightArm): number => mean(armsOf(arm).map((one) => riseForPitch(degToRad(deg), one)));
+
+const bearingEffects = (arm: HeightArm): readonly BearingEffect[] =>
+  armsOf(arm).map((one) => {
+    const mmPerDeg = riseForPitch(degToRad(1), one);
+    return { squareTo: one.squareTo, mmPerDeg, tiltPerDeg: radToDeg(attitudeForRise(mmPerDeg, one).tilt) };
+  });
+
+/** deg; more than this is not for the pillar: the tube stands visibly off level, tilt and rake go with it. House rule. */
+export const MOST_BY_HEIGHT_DEG = 1.5;
 
 /**
  * What a measured angle asks for. Playback less cutting: positive means the pick-up stands too steep, so the arm comes
- * down at its pivot.
+ * down at its pivot. Nothing is moved for an error within its own uncertainty, and no more than height can cure.
  *
  * @param errorDeg `vertical-tracking-error` of Run, deg
  * @param uncertaintyDeg its k = 2 uncertainty, or null
  * @param slackMm how far this arm can still be moved, down and up, mm; left out: not known
+ * @checked src/core/advise/height.test.ts
  */
 export function heightAdvice(
   errorDeg: number,
   uncertaintyDeg: number | null,
-  effectiveLengthMm: number,
+  arm: HeightArm,
   slackMm?: { readonly down: number; readonly up: number },
 ): Advice {
   within('the vertical tracking error', errorDeg, -25, 25, 'deg');
-  const rise = riseForAngle(degToRad(-errorDeg), effectiveLengthMm);
-  const uncertainty = uncertaintyDeg === null ? null : (uncertaintyDeg * effectiveLengthMm * Math.PI) / 180;
   const predicts = (left: number) => [{ quantity: 'vertical-tracking-error', value: left, unit: 'deg' }];
   if (Math.abs(errorDeg) <= (uncertaintyDeg ?? 0)) {
-    return {
+    return toldAdvice({
       action: 'leave-height',
       amount: null,
       unit: 'mm',
       direction: null,
       predicts: predicts(errorDeg),
-      why: `The angle lies within what the measurement can tell (± ${(uncertaintyDeg ?? 0).toFixed(1)}°): leave the height.`,
-    };
+      reasons: [statement('height-leave', { within: uncertaintyDeg ?? 0 })],
+    });
   }
-  const room = slackMm === undefined ? Number.MAX_VALUE : rise >= 0 ? slackMm.up : slackMm.down;
+  const up = errorDeg < 0;
+  const curedDeg = Math.min(Math.abs(errorDeg), MOST_BY_HEIGHT_DEG);
+  const wanted = riseMmFor(curedDeg, arm);
+  const room = slackMm === undefined ? Number.MAX_VALUE : up ? slackMm.up : slackMm.down;
   within('the way left in the arm’s height', room, 0, Number.MAX_VALUE, 'mm');
-  const amount = Math.min(Math.abs(rise), room);
-  const left = errorDeg + radToDeg(angleForRise(Math.sign(rise) * amount, effectiveLengthMm));
-  const short =
-    amount < Math.abs(rise)
-      ? ` The arm moves ${room.toFixed(1)} mm that way; a wedge under the cartridge does the rest.`
-      : '';
-  return {
+  const amount = Math.min(wanted, room);
+  const done = pitchDeg(amount, arm);
+  const left = errorDeg + (up ? done : -done);
+  const capped = Math.abs(errorDeg) > MOST_BY_HEIGHT_DEG;
+  const ofKinds = armsOf(arm).map((one) => riseForPitch(degToRad(curedDeg), one));
+  const halfApart = (Math.max(...ofKinds) - Math.min(...ofKinds)) / 2;
+  return toldAdvice({
     action: 'set-arm-height',
     amount,
     unit: 'mm',
-    direction: rise >= 0 ? 'raise-at-the-pivot' : 'lower-at-the-pivot',
+    direction: up ? 'raise-at-the-pivot' : 'lower-at-the-pivot',
     predicts: predicts(left),
-    uncertainty,
-    why: `The pick-up stands ${Math.abs(errorDeg).toFixed(1)}° ${errorDeg > 0 ? 'steeper' : 'flatter'} than the groove was cut: ${rise >= 0 ? 'raise' : 'lower'} the arm ${amount.toFixed(1)} mm at its pivot.${short} Weigh and look at the tilt again afterwards.`,
-    caution: 'Arm locked in its rest while its base is loosened; hold the base, not the arm.',
-  };
+    uncertainty: uncertaintyDeg === null ? null : Math.hypot(riseMmFor(uncertaintyDeg, arm), halfApart),
+    reasons: [
+      statement('height-move', {
+        off: Math.abs(errorDeg),
+        way: up ? 'flatter' : 'steeper',
+        does: up ? 'raise' : 'lower',
+        mm: amount,
+      }),
+      ...(amount < wanted ? [statement('height-end-of-travel', { mm: room, left: Math.abs(left) })] : []),
+      ...(capped && amount === wanted
+        ? [statement('height-capped', { most: MOST_BY_HEIGHT_DEG, left: Math.abs(left) })]
+        : []),
+      bearingWords(amount, up, arm),
+      statement('height-recheck'),
+    ],
+    cautions: [plain('Arm locked in its rest while its base is loosened; hold the base, not the arm.')],
+  });
+}
+
+/** What else the move does, by what the bearing is square to. */
+function bearingWords(amountMm: number, up: boolean, arm: HeightArm): Statement {
+  const way = up ? 'clockwise' : 'anticlockwise';
+  const tilt = (one: ArmAtAngle): number => radToDeg(attitudeForRise(amountMm, one).tilt);
+  const [first, second] = armsOf(arm);
+  if (arm.offsetDeg === undefined) return statement('height-offset-unknown');
+  if (second !== undefined) return statement('height-bearing-unknown', { tilt: tilt(first), way });
+  return tilt(first) === 0 ? statement('height-no-tilt') : statement('height-tilts', { tilt: tilt(first), way });
 }

@@ -3,7 +3,6 @@
  * size unknown, and then the station is looked at again as the table in `stale.ts` says.
  */
 import type { Effect } from '../advise/recheck.ts';
-import { MOUNT_WIDTH_MM } from '../advise/turn.ts';
 import { armAfterMove, straightMount } from '../geometry/slide.ts';
 import {
   cantileverTurn,
@@ -11,9 +10,9 @@ import {
   forceChangeOfSlide,
   pitchChangeOfLength,
   sideSwing,
-  tiltOfRise,
 } from '../mechanics/afterMove.ts';
-import { angleForRise } from '../mechanics/armHeight.ts';
+import { attitudeForRise } from '../mechanics/armHeight.ts';
+import { tiltOfShim } from '../mechanics/cartridgeTurn.ts';
 import { forceAtRise } from '../mechanics/forceAndHeight.ts';
 import { M2_5_PITCH } from '../mechanics/screwLength.ts';
 import { degToRad, radToDeg } from '../units/units.ts';
@@ -62,10 +61,18 @@ const pitchOfSlide: EffectOf = (by, arm) => {
   return { quantity: 'vertical-angle', size: radToDeg(pitchChangeOfLength(above, length, mm)) };
 };
 
+/** Where the bearing's axis is not known it is taken as square to the arm's line: that tilts as well. */
+function attitude(rise: number, { effectiveLengthMm, offsetDeg = 0, bearing = 'arm-line' }: KnownArm) {
+  if (effectiveLengthMm === undefined) return null;
+  return attitudeForRise(rise, { effectiveLength: effectiveLengthMm, offset: degToRad(offsetDeg), squareTo: bearing });
+}
+
 const pitchOf =
   (riseOf: (by: number) => number): EffectOf =>
-  (by, { effectiveLengthMm: length }) =>
-    length === undefined ? null : { quantity: 'vertical-angle', size: radToDeg(angleForRise(riseOf(by), length)) };
+  (by, arm) => {
+    const stands = attitude(riseOf(by), arm);
+    return stands === null ? null : { quantity: 'vertical-angle', size: radToDeg(stands.pitch) };
+  };
 
 /** The force on a tip that stands where it stood while the pivot is raised: as the tip lowered by as much. */
 const forceOfRise: EffectOf = (by, arm) => {
@@ -88,10 +95,10 @@ const forceOfRise: EffectOf = (by, arm) => {
 const overhangOfRise: EffectOf = (by, { effectiveLengthMm: length, pivotAboveTipMm: above }) =>
   length === undefined || above === undefined ? null : { quantity: 'overhang', size: -drawOfRise(by, length, above) };
 
-const tiltOfHeight: EffectOf = (by, { effectiveLengthMm: length, offsetDeg }) =>
-  length === undefined || offsetDeg === undefined
-    ? null
-    : { quantity: 'tilt', size: radToDeg(tiltOfRise(by, length, degToRad(offsetDeg))) };
+const tiltOfHeight: EffectOf = (by, arm) => {
+  const stands = arm.offsetDeg === undefined ? null : attitude(by, arm);
+  return stands === null ? null : { quantity: 'tilt', size: radToDeg(stands.tilt) };
+};
 
 /** The swing to the side, as far as it lies along the line from pivot to tip, mm. */
 const swung = (by: number, { offsetDeg }: KnownArm): number | null =>
@@ -120,7 +127,7 @@ export const effects = {
   shim: {
     threads: threadsOfShim,
     angle: pitchOf((by) => -by / 2),
-    own: ((by) => ({ quantity: 'tilt', size: radToDeg(Math.atan(by / MOUNT_WIDTH_MM)) })) as EffectOf,
+    own: ((by) => ({ quantity: 'tilt', size: radToDeg(tiltOfShim(by)) })) as EffectOf,
   },
   force: { angle: angleOfForce, own: own('tracking-force') },
   height: { force: forceOfRise, overhang: overhangOfRise, tilt: tiltOfHeight, own: pitchOf((by) => by) },

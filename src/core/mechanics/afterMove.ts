@@ -79,21 +79,6 @@ export function sideSwing(tipBelowAxis: number, turn: number): number {
 }
 
 /**
- * Tilt that comes of raising the pivot: the arm turns about a line across it, and a shell at the offset φ to that line
- * rolls by sin φ of the angle.
- *
- * @param rise of the pivot, mm
- * @param offset rad
- * @returns rad
- */
-export function tiltOfRise(rise: number, effectiveLength: number, offset: number): number {
-  within('rise', rise, -100, 100, 'mm');
-  within('effectiveLength', effectiveLength, 20, 2000, 'mm');
-  within('offset', offset, -Math.PI / 3, Math.PI / 3, 'rad');
-  return Math.atan(rise / effectiveLength) * Math.sin(offset);
-}
-
-/**
  * How far a raised pivot draws the tip along the arm, mm: √(L² − h²) − √(L² − (h + Δh)²) for a tip kept on the record.
  *
  * @param rise of the pivot, mm
