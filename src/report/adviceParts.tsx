@@ -5,7 +5,7 @@ import { shownFigure } from '../core/words/figure.ts';
 import { isSigned, quantityTitle } from '../core/words/quantities.ts';
 import { timeText } from './sheet.tsx';
 
-const cameWords: Readonly<Record<PredictionCheck['came'], string>> = {
+export const cameWords: Readonly<Record<PredictionCheck['came'], string>> = {
   'as-predicted': '✓ as predicted',
   otherwise: '△ otherwise than predicted',
   'cannot-tell': 'cannot be told',

@@ -1,11 +1,13 @@
 /** A whole job as the sheet that goes with the deck. */
 import type { CaptureRecord, Job, StationState } from '../core/job/api.ts';
+import { movesMade } from '../core/job/movesMade.ts';
 import { type StationName, stationNames, stationTitles } from '../core/job/station.ts';
 import { linesOf, typedOf } from '../core/job/stations/index.ts';
 import type { JobTyped } from '../core/job/stations/stationModel.ts';
 import { AdviceHistory } from './adviceParts.tsx';
 import { BeforeAfterTable } from './figures.tsx';
 import { FindingsTable } from './findingsTable.tsx';
+import { MovesTable } from './movesTable.tsx';
 import { documentText, type Made, Sheet, timeText } from './sheet.tsx';
 import { SideBody } from './sideReport.tsx';
 
@@ -83,6 +85,7 @@ function Station({ name, state, typed }: { name: StationName; state: StationStat
 export function renderJobReport(job: Job, captures: readonly CaptureRecord[], made: Made): string {
   const last = captures[captures.length - 1];
   const typed = typedOf(job);
+  const moves = movesMade(typed, job.advice);
   return documentText(
     <Sheet title={`${job.title}: sheet for the deck`} made={made}>
       <header>
@@ -127,6 +130,12 @@ export function renderJobReport(job: Job, captures: readonly CaptureRecord[], ma
         <>
           <h2>What was advised, and what came of it</h2>
           <AdviceHistory entries={job.advice} />
+        </>
+      )}
+      {moves.length === 0 ? null : (
+        <>
+          <h2>Moves: what was foretold, and what came</h2>
+          <MovesTable moves={moves} />
         </>
       )}
       <h2>What was done</h2>

@@ -121,6 +121,33 @@ describe('the sheet of a job', () => {
     expect(bare).not.toContain('Before and after');
   });
 
+  it('lists every move, of whichever station, with what was foretold and what came', () => {
+    const { job } = jobOf([]);
+    const force = (value: number, uncertainty: number | null) => ({
+      quantity: 'tracking-force',
+      value,
+      unit: 'mN',
+      uncertainty,
+    });
+    job.stations.weigh.data = {
+      moves: [
+        {
+          at: '2026-03-04T09:30:00.000Z',
+          station: 'weigh',
+          move: 'set-force',
+          amount: 1.5,
+          unit: 'mN',
+          direction: 'more',
+          before: [force(16.5, 0.2)],
+          foretold: [force(18, null)],
+          came: { at: '2026-03-04T09:30:00.000Z', figures: [force(18.1, 0.2)] },
+        },
+      ],
+    };
+    const told = textOf(renderJobReport(job, [], made));
+    expect(told).toContain('Weigh force 1.5 mN more Tracking force 18.0 mN 18.10 ± 0.29 mN, ✓ as predicted');
+  });
+
   it('fits A4 and Letter: the page size is left to the printer, margins are set', () => {
     expect(html).toContain('@page{margin:14mm}');
     expect(html).not.toMatch(/@page\{[^}]*size/);

@@ -141,7 +141,7 @@ test('a measured angle asks for the move that the core gives, and opens its evid
   await bench.ask('POST', apiPaths.captures(id), { document: measured, station: 'run' });
   await reload();
   await card('The angle as measured').getByText('Lower the arm at its pivot').waitFor();
-  const advice = heightAdvice(2, 0.3, 239.3);
+  const advice = heightAdvice(2, 0.3, { effectiveLengthMm: 239.3 });
   const shown = () => text('The angle as measured');
   await soon(shown).toContain(
     `${advice.amount?.toFixed(1)} mm ± ${(Math.ceil((advice.uncertainty ?? 0) * 10) / 10).toFixed(1)}`,
@@ -150,7 +150,9 @@ test('a measured angle asks for the move that the core gives, and opens its evid
   await soon(shown).toContain(advice.caution ?? '');
   await fill('The arm can still come down, mm', '4');
   await fill('The arm can still go up, mm', '10');
-  await soon(() => text('The angle as measured')).toContain(heightAdvice(2, 0.3, 239.3, { down: 4, up: 10 }).why);
+  await soon(() => text('The angle as measured')).toContain(
+    heightAdvice(2, 0.3, { effectiveLengthMm: 239.3 }, { down: 4, up: 10 }).why,
+  );
   await card('The angle as measured').getByRole('button', { name: 'Vertical tracking error' }).click();
   await page.getByRole('dialog').getByText('Formula, source and limits in full').waitFor();
   await page.keyboard.press('Escape');

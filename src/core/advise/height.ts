@@ -146,7 +146,8 @@ const mean = (values: readonly number[]): number => values.reduce((sum, one) => 
 /** deg, steeper positive; the mean of both kinds of bearing where it is not known which */
 const pitchDeg = (riseMm: number, arm: HeightArm): number =>
   mean(armsOf(arm).map((one) => radToDeg(attitudeForRise(riseMm, one).pitch)));
-const riseMmFor = (deg: number, arm: HeightArm): number => mean(armsOf(arm).map((one) => riseForPitch(degToRad(deg), one)));
+const riseMmFor = (deg: number, arm: HeightArm): number =>
+  mean(armsOf(arm).map((one) => riseForPitch(degToRad(deg), one)));
 
 const bearingEffects = (arm: HeightArm): readonly BearingEffect[] =>
   armsOf(arm).map((one) => {

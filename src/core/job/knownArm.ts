@@ -1,7 +1,10 @@
 /** What the stations together know of arm and cartridge, as far as the sizes of a move's effects need it. */
+import type { BearingSquareTo } from '../mechanics/armHeight.ts';
 import type { StationState } from './api.ts';
-import type { StationName } from './station.ts';
-import { type MatchData, readMatch } from './stations/match/matchData.ts';
+import { benchAt } from './fields/benchFacts.ts';
+import { type StationName, stationNames } from './station.ts';
+import { bearingOf } from './stations/height/heightAnswers.ts';
+import type { HeightTyped } from './stations/height.ts';
 import { solved } from './stations/place/solved.ts';
 import type { PlaceTyped } from './stations/place.ts';
 
@@ -10,6 +13,8 @@ export interface KnownArm {
   readonly effectiveLengthMm?: number;
   readonly spindleToPivotMm?: number;
   readonly offsetDeg?: number;
+  /** what the vertical bearing's axis is square to */
+  readonly bearing?: BearingSquareTo;
   /** cartridge, screws, nuts, spacer */
   readonly slidingMassG?: number;
   readonly forceMn?: number;
@@ -32,23 +37,27 @@ const lastForce = (data: Readonly<Record<string, unknown>>): number | undefined 
 
 /** @param stations their data as stored; what cannot be read is not known */
 export function knownArm(stations: Readonly<Record<StationName, Pick<StationState, 'data'>>>): KnownArm {
-  const { chosen, input } = readMatch(stations.match.data as Partial<MatchData>);
+  const data = Object.fromEntries(stationNames.map((name) => [name, stations[name].data]));
+  const { facts, match } = benchAt('hand-over', data);
+  const { chosen, input } = match;
   const place = solved(stations.place.data as PlaceTyped);
   const aimed = place.kind === 'place' && place.place.kind === 'pivoted' ? place.place : null;
-  const { cartridgeMassG, hardwareMassG = 0, complianceUmPerMn, complianceAt } = input;
+  const { complianceUmPerMn, complianceAt } = input;
+  const cartridgeMassG = facts.cartridgeMassG?.value;
   const known = {
-    effectiveLengthMm: aimed?.effectiveLengthMm ?? input.effectiveLengthMm,
-    spindleToPivotMm: aimed?.spindleToPivotMm ?? input.spindleToPivotMm,
-    offsetDeg: aimed?.offsetDeg ?? chosen.arm?.offsetDeg,
-    slidingMassG: cartridgeMassG === undefined ? undefined : cartridgeMassG + hardwareMassG,
+    effectiveLengthMm: aimed?.effectiveLengthMm ?? facts.effectiveLengthMm?.value,
+    spindleToPivotMm: aimed?.spindleToPivotMm ?? facts.spindleToPivotMm?.value,
+    offsetDeg: aimed?.offsetDeg ?? facts.offsetDeg?.value,
+    bearing: bearingOf(stations.height.data as HeightTyped, match),
+    slidingMassG: cartridgeMassG === undefined ? undefined : cartridgeMassG + (facts.hardwareMassG?.value ?? 0),
     forceMn: lastForce(stations.weigh.data) ?? input.trackingForceMn,
     complianceUmPerMn:
       complianceUmPerMn === undefined || complianceAt === undefined
         ? undefined
         : complianceUmPerMn * atRest[complianceAt],
-    movingMassG: chosen.arm?.movingMassG,
-    centreBelowPivotMm: chosen.arm?.centreBelowPivotMm,
-    pivotAboveTipMm: chosen.arm?.pivotAboveTipMm,
+    movingMassG: facts.movingMassG?.value,
+    centreBelowPivotMm: facts.centreBelowPivotMm?.value,
+    pivotAboveTipMm: facts.pivotAboveTipMm?.value,
     threadPitchMm: chosen.hardware?.threadPitchMm,
   };
   return Object.fromEntries(

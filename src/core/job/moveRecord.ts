@@ -4,10 +4,11 @@
  */
 import { z } from 'zod';
 import type { Advice, JudgedFinding } from '../advise/document.ts';
-import type { PredictionCheck } from './api.ts';
+import type { CaptureEntry, PredictionCheck } from './api.ts';
 import { checkAdvice, type Measured } from './checkAdvice.ts';
 import { moveNames } from './moves.ts';
 import { stationNames } from './station.ts';
+import type { TypedBy } from './stations/stationModel.ts';
 
 const time = z.iso.datetime({ error: 'a time is written as 2026-03-04T09:30:00.000Z' });
 const shortText = z.string().max(80);
@@ -24,7 +25,7 @@ const figure = z.strictObject({
   low: z.number().optional(),
   high: z.number().optional(),
 });
-export type MoveFigure = Readonly<z.infer<typeof figure>>;
+export type MoveFigure = TypedBy<typeof figure>;
 
 const figures = z.array(figure).max(40);
 
@@ -36,7 +37,7 @@ const step = z.strictObject({
   /** "up", "clockwise, seen from above"; null where there is only one way */
   direction: shortText.nullable(),
 });
-export type MoveStep = Readonly<z.infer<typeof step>>;
+export type MoveStep = TypedBy<typeof step>;
 
 export const moveRecordSchema = step.extend({
   at: time,
@@ -48,7 +49,7 @@ export const moveRecordSchema = step.extend({
   /** what was read after it, kept once it is known; null until then */
   came: z.strictObject({ at: time, figures }).nullable(),
 });
-export type MoveRecord = Readonly<z.infer<typeof moveRecordSchema>>;
+export type MoveRecord = TypedBy<typeof moveRecordSchema>;
 
 const measured = (list: readonly MoveFigure[]): Measured => ({
   findings: list.map(
@@ -85,4 +86,27 @@ export function withMove(moves: readonly MoveRecord[], move: MoveRecord): readon
   const last = moves.at(-1);
   if (last === undefined || last.came !== null || move.before.length === 0) return [...moves, move];
   return [...moves.slice(0, -1), { ...last, came: { at: move.at, figures: move.before } }, move];
+}
+
+/**
+ * What came of a move by the recordings heard after it: each figure foretold, of the first recording that holds it.
+ *
+ * @param captures of the job, oldest first
+ * @returns null where none of them holds any
+ */
+export function cameFrom(
+  { at, foretold }: { readonly at: string; readonly foretold: readonly Pick<MoveFigure, 'quantity'>[] },
+  captures: readonly CaptureEntry[],
+): readonly MoveFigure[] | null {
+  const later = captures.filter(({ heardAt }) => heardAt > at);
+  const found = foretold.flatMap(({ quantity }): MoveFigure[] => {
+    for (const { findings } of later) {
+      const finding = findings.find((one) => one.quantity === quantity);
+      if (finding !== undefined && typeof finding.value === 'number') {
+        return [{ quantity, value: finding.value, unit: finding.unit, uncertainty: finding.uncertainty }];
+      }
+    }
+    return [];
+  });
+  return found.length === 0 ? null : found;
 }

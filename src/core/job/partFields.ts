@@ -60,6 +60,7 @@ export const partFields = {
     spindleToPivotMm: bench('Spindle to pivot', 'spindleToPivotMm'),
     overhangMm: bench('Overhang', 'overhangMm', 'negative for an underhung arm'),
     offsetDeg: bench('Offset angle', 'offsetDeg'),
+    bearingSquareTo: choice('Vertical bearing square to', ['arm-line', 'cartridge']),
     headshell: choice('Headshell', ['fixed', 'removable']),
     armMomentGMm: bench(
       'Arm’s own moment',

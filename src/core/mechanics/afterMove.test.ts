@@ -1,12 +1,6 @@
 import { expect, test } from 'vitest';
 import { degToRad, radToDeg } from '../units/units.ts';
-import {
-  cantileverTurn,
-  drawOfRise,
-  forceChangeOfSlide,
-  pitchChangeOfLength,
-  sideSwing,
-} from './afterMove.ts';
+import { cantileverTurn, drawOfRise, forceChangeOfSlide, pitchChangeOfLength, sideSwing } from './afterMove.ts';
 
 const G = 9.80665;
 

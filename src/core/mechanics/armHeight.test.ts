@@ -21,7 +21,10 @@ test('a straight arm: 1° is 4.0 mm, whatever its bearings are square to; up is 
     expect(riseForPitch(degToRad(1), arm(squareTo, 0))).toBeCloseTo(4.0147, 4);
     expect(attitudeForRise(2, arm(squareTo)).pitch).toBeGreaterThan(0);
     expect(attitudeForRise(-2, arm(squareTo)).pitch).toBeCloseTo(-attitudeForRise(2, arm(squareTo)).pitch, 12);
-    expect(radToDeg(attitudeForRise(riseForPitch(degToRad(1.5), arm(squareTo)), arm(squareTo)).pitch)).toBeCloseTo(1.5, 9);
+    expect(radToDeg(attitudeForRise(riseForPitch(degToRad(1.5), arm(squareTo)), arm(squareTo)).pitch)).toBeCloseTo(
+      1.5,
+      9,
+    );
   }
   expect(attitudeForRise(2, arm('arm-line')).tilt).toBeGreaterThan(0);
 });

@@ -46,9 +46,7 @@ export function riseForPitch(pitch: number, arm: ArmAtAngle): number {
   within('pitch', pitch, -0.5, 0.5, 'rad');
   check(arm);
   const { effectiveLength: L, offset, squareTo } = arm;
-  return squareTo === 'cartridge'
-    ? L * Math.cos(offset) * Math.tan(pitch)
-    : L * Math.tan(pitch / Math.cos(offset));
+  return squareTo === 'cartridge' ? L * Math.cos(offset) * Math.tan(pitch) : L * Math.tan(pitch / Math.cos(offset));
 }
 
 function check({ effectiveLength, offset }: ArmAtAngle): void {

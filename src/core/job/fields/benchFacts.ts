@@ -5,8 +5,9 @@
  */
 import type { MatchInput } from '../../advise/matchInput.ts';
 import { type StationName, stationTitles } from '../station.ts';
-import type { FitData, HardwareFound } from '../stations/fit/fitData.ts';
+import type { HardwareFound } from '../stations/fit/fitData.ts';
 import { hardwareForWeigh } from '../stations/fit/hardwareFound.ts';
+import type { FitTyped } from '../stations/fit.ts';
 import { type MatchData, type MatchReading, readMatch } from '../stations/match/matchData.ts';
 import { type FactName, factFields, factNames } from './factFields.ts';
 import type { ForceUnit } from './force.ts';
@@ -108,7 +109,7 @@ function readOne(
 /** @param at the station that asks */
 export function benchAt(at: StationName, stations: StationsTyped): Bench {
   const match = readMatch((stations.match ?? {}) as Partial<MatchData>);
-  const hardware = hardwareForWeigh((stations.fit ?? {}) as Partial<FitData>, match.chosen);
+  const hardware = hardwareForWeigh((stations.fit ?? {}) as FitTyped, match.chosen);
   const layers = layersFor(at, stations);
   const isOwn = layers[0]?.from === 'typed here';
   const facts = Object.fromEntries(

@@ -2,6 +2,7 @@
 
 import { z } from 'zod';
 import { factFields } from '../fields/factFields.ts';
+import { moveRecordSchema } from '../moveRecord.ts';
 import { heightFields } from './height/heightData.ts';
 import { heightLines } from './height/reportLines.ts';
 import {
@@ -30,6 +31,10 @@ const schema = z.strictObject({
   /** mm that the arm can still be moved */
   slackDown: fieldText.optional(),
   slackUp: fieldText.optional(),
+  /** what the vertical bearing's axis is square to; empty: as the part says, else not known */
+  squareTo: z.enum(['', 'arm-line', 'cartridge']).optional(),
+  /** what was moved, what it should bring and what came; oldest first */
+  moves: z.array(moveRecordSchema).max(MOST_ROWS).optional(),
   /** the height as it was left, oldest first */
   sets: z
     .array(

@@ -2,6 +2,7 @@
 
 import { z } from 'zod';
 import { factFields } from '../fields/factFields.ts';
+import { moveRecordSchema } from '../moveRecord.ts';
 import {
   doneAt,
   fieldText,
@@ -81,6 +82,8 @@ const schema = z.strictObject({
     )
     .max(MOST_ROWS)
     .optional(),
+  /** what was moved, what it should bring and what came; oldest first */
+  moves: z.array(moveRecordSchema).max(MOST_ROWS).optional(),
   skatingSet: z
     .strictObject({ at: doneAt, says: z.string().max(1000) })
     .nullable()

@@ -4,17 +4,18 @@ import { useMatch } from '../../useMatch.ts';
 import { useStation } from '../../useStation.ts';
 import type { StationProps } from '../station.ts';
 import './fit.css';
-import type { FitData } from '../../../core/job/stations/fit/fitData.ts';
+import type { FitTyped } from '../../../core/job/stations/fit.ts';
 import { HardwareMass } from './HardwareMass.tsx';
 import { Leads } from './Leads.tsx';
 import { Screws } from './Screws.tsx';
 import { WorkOrder } from './WorkOrder.tsx';
 
 export default function FitStation({ job }: StationProps) {
-  const station = useStation<FitData>(job.id, 'fit');
+  const station = useStation<FitTyped>(job.id, 'fit');
   const match = useMatch(job.id);
-  const { data, set } = station;
+  const { data } = station;
   const { chosen, input } = match.reading;
+  const { set } = station;
   return (
     <div class="do fit">
       <WorkOrder job={job} data={data} set={set} />

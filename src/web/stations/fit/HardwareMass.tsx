@@ -3,7 +3,7 @@ import type { MatchInput } from '../../../core/advise/matchInput.ts';
 import { showNumber } from '../../../core/job/fields/number.ts';
 import { quantityText } from '../../../core/job/fields/quantity.ts';
 import type { ChosenParts } from '../../../core/job/matchFromParts.ts';
-import type { FitData, MassBy } from '../../../core/job/stations/fit/fitData.ts';
+import type { MassBy } from '../../../core/job/stations/fit/fitData.ts';
 import {
   findHardware,
   materialOf,
@@ -13,6 +13,7 @@ import {
   setFields,
   usualSet,
 } from '../../../core/job/stations/fit/hardwareFound.ts';
+import type { FitTyped } from '../../../core/job/stations/fit.ts';
 import { Choice, Select } from '../../parts/Choice.tsx';
 import { FieldEntry } from '../../parts/FieldEntry.tsx';
 import { FieldGroup } from '../../parts/FieldGroup.tsx';
@@ -21,10 +22,10 @@ import { stationPath } from '../../route.ts';
 
 export interface HardwareMassProps {
   readonly jobId: string;
-  readonly data: Partial<FitData>;
+  readonly data: FitTyped;
   readonly chosen: ChosenParts;
   readonly input: MatchInput;
-  set(patch: Partial<FitData>): void;
+  set(patch: FitTyped): void;
   onIntoMatch(grams: string): void;
 }
 

@@ -16,8 +16,9 @@ import {
 } from '../../../core/advise/wiring.ts';
 import type { Job } from '../../../core/job/api.ts';
 import type { StationName } from '../../../core/job/station.ts';
-import { type FitData, notLooked, type PinsLie, wiringOf } from '../../../core/job/stations/fit/fitData.ts';
+import { notLooked, type PinsLie, wiringOf } from '../../../core/job/stations/fit/fitData.ts';
 import { leadRoles, pinMarks, placesFor, placeWords } from '../../../core/job/stations/fit/leadWords.ts';
+import type { FitTyped } from '../../../core/job/stations/fit.ts';
 import { shownFigure } from '../../../core/words/figure.ts';
 import { quantityTitle } from '../../../core/words/quantities.ts';
 import { Caution } from '../../parts/Caution.tsx';
@@ -27,8 +28,8 @@ import { PinPicture } from './PinPicture.tsx';
 
 export interface LeadsProps {
   readonly job: Job;
-  readonly data: Partial<FitData>;
-  set(patch: Partial<FitData>): void;
+  readonly data: FitTyped;
+  set(patch: FitTyped): void;
   /** says that leads were moved on the deck */
   onMoved(): void;
 }

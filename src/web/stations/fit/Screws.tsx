@@ -2,7 +2,7 @@
 
 import { quantityText } from '../../../core/job/fields/quantity.ts';
 import type { ChosenParts } from '../../../core/job/matchFromParts.ts';
-import { type FitData, type StackField, stackFields } from '../../../core/job/stations/fit/fitData.ts';
+import { type StackField, stackFields } from '../../../core/job/stations/fit/fitData.ts';
 import {
   choiceFor,
   mountingOf,
@@ -10,6 +10,7 @@ import {
   stackFromParts,
   stackOf,
 } from '../../../core/job/stations/fit/screwStack.ts';
+import type { FitTyped } from '../../../core/job/stations/fit.ts';
 import { Select } from '../../parts/Choice.tsx';
 import { type Fallback, FieldEntry } from '../../parts/FieldEntry.tsx';
 import { stationPath } from '../../route.ts';
@@ -17,9 +18,9 @@ import { ScrewPicture } from './ScrewPicture.tsx';
 
 export interface ScrewsProps {
   readonly jobId: string;
-  readonly data: Partial<FitData>;
+  readonly data: FitTyped;
   readonly chosen: ChosenParts;
-  set(patch: Partial<FitData>): void;
+  set(patch: FitTyped): void;
 }
 
 const mountings = { 'through-holes': 'through holes, with nuts', tapped: 'thread in its body' } as const;
@@ -78,7 +79,7 @@ export function Screws({ jobId, data, chosen, set }: ScrewsProps) {
             { value: 'tapped', label: mountings.tapped },
           ]}
           value={data.mounting ?? ''}
-          onValue={(value) => set({ mounting: value as FitData['mounting'] })}
+          onValue={(value) => set({ mounting: value as FitTyped['mounting'] })}
         />
         {fields.map((field) => (
           <FieldEntry

@@ -1,14 +1,14 @@
 /** The order of work, ticked as it is done, each caution at the step it belongs to. */
 import { fitSteps } from '../../../core/advise/orderOfWork.ts';
 import type { Job } from '../../../core/job/api.ts';
-import type { FitData } from '../../../core/job/stations/fit/fitData.ts';
+import type { FitTyped } from '../../../core/job/stations/fit.ts';
 import { Check } from '../../parts/Choice.tsx';
 import { stationPath } from '../../route.ts';
 
 export interface WorkOrderProps {
   readonly job: Job;
-  readonly data: Partial<FitData>;
-  set(patch: Partial<FitData>): void;
+  readonly data: FitTyped;
+  set(patch: FitTyped): void;
 }
 
 /** Where the figures for a step stand. */

@@ -1,5 +1,6 @@
 /** What a mm at the pivot is worth on this arm, and the arm drawn as it stands. */
 
+import { type HeightSheet, MOST_BY_HEIGHT_DEG } from '../../../core/advise/height.ts';
 import type { Facts } from '../../../core/job/fields/benchFacts.ts';
 import { showFigure } from '../../../core/job/fields/number.ts';
 import { type Answer, sentence } from '../../../core/job/stations/answer.ts';
@@ -29,6 +30,7 @@ export function AngleCard({ jobId, known, answer }: AngleCardProps) {
             )}
             ; up makes it steeper
           </p>
+          <Bearings bearings={answer.value.sheet.bearings} />
           <ArmHeightView
             riseMm={answer.value.riseMm}
             lengthMm={known.effectiveLengthMm?.value ?? 230}
@@ -42,13 +44,35 @@ export function AngleCard({ jobId, known, answer }: AngleCardProps) {
       ) : (
         <p class="wrong-line">{sentence(answer.why)}</p>
       )}
-      <Rests known={known} names={['effectiveLengthMm']} page="methods/height" pageTitle="Arm height">
+      <Rests known={known} names={['effectiveLengthMm', 'offsetDeg']} page="methods/height" pageTitle="Arm height">
         <p>
-          The arm turns about its pivot: the angle is the arc tangent of height over effective length. The ± holds 0.25
-          mm of length (k = 1, common practice).
+          A bearing square to the line from pivot to tip: pitch atan(h/L)·cos φ, tilt atan(h/L)·sin φ. Square to the
+          cartridge: pitch atan(h/(L cos φ)), no tilt. The ± holds 0.25 mm of length (k = 1, common practice) and half
+          of what the two differ by where it is not known which.
         </p>
       </Rests>
     </section>
+  );
+}
+
+/** What else a degree upward brings, for the kind of bearing or for both. */
+function Bearings({ bearings }: Pick<HeightSheet, 'bearings'>) {
+  const kinds = { 'arm-line': 'bearing square to the line pivot to tip', cartridge: 'bearing square to the cartridge' };
+  return (
+    <>
+      <ul class="small">
+        {bearings.map(({ squareTo, mmPerDeg, tiltPerDeg }) => (
+          <li key={squareTo}>
+            {bearings.length > 1 && `${kinds[squareTo]}: ${mmPerDeg.toFixed(2)} mm for 1°, `}
+            {tiltPerDeg === 0 ? 'no tilt' : `${tiltPerDeg.toFixed(2)}° of tilt clockwise with each degree up`}
+          </li>
+        ))}
+      </ul>
+      <p class="soft small">
+        The rake of the tip turns with it. Height cures {MOST_BY_HEIGHT_DEG}° at most; beyond that a wedge under the
+        cartridge, or another cartridge.
+      </p>
+    </>
   );
 }
 

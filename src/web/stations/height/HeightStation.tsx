@@ -1,10 +1,12 @@
 /** Height: what a mm is worth on this arm, other records, the angle to aim at, how it was set, and what was measured. */
 import './height.css';
-import { heightAnswer, riseOf, thicknessOf } from '../../../core/job/stations/height/heightAnswers.ts';
-import type { HeightData, HeightSet } from '../../../core/job/stations/height/heightData.ts';
+import { heightAnswer, heightArm, riseOf, thicknessOf } from '../../../core/job/stations/height/heightAnswers.ts';
+import type { HeightSet } from '../../../core/job/stations/height/heightData.ts';
+import { heightMove } from '../../../core/job/stations/height/heightMove.ts';
 import { riseWords, setWords } from '../../../core/job/stations/height/reportLines.ts';
+import type { HeightTyped } from '../../../core/job/stations/height.ts';
 import { startOf, targetOf } from '../../../core/job/stations/weigh/balance.ts';
-import type { WeighData } from '../../../core/job/stations/weigh/weighData.ts';
+import type { WeighTyped } from '../../../core/job/stations/weigh.ts';
 import { makeMove } from '../../jobState.ts';
 import { useBench } from '../../useBench.ts';
 import { useStation } from '../../useStation.ts';
@@ -18,10 +20,11 @@ import { ThicknessCard } from './ThicknessCard.tsx';
 const MOST_SETS = 30;
 
 export default function HeightStation({ job }: StationProps) {
-  const station = useStation<HeightData>(job.id, 'height');
-  const { data, status, set } = station;
-  const weigh = useStation<WeighData>(job.id, 'weigh').data;
+  const station = useStation<HeightTyped>(job.id, 'height');
+  const { data, status } = station;
+  const weigh = useStation<WeighTyped>(job.id, 'weigh').data;
   const bench = useBench(job.id, 'height');
+  const { set } = station;
   const forceUnit = weigh.forceUnit ?? 'g';
   const { facts: known } = bench;
 
@@ -33,7 +36,7 @@ export default function HeightStation({ job }: StationProps) {
       : target !== null
         ? { mn: target.mn, from: 'as aimed at in Weigh' }
         : null;
-  const answer = heightAnswer(data, known, force?.mn ?? null);
+  const answer = heightAnswer(data, bench, force?.mn ?? null);
 
   const riseMm = riseOf(data);
   const thicknessMm = thicknessOf(data);
@@ -42,9 +45,14 @@ export default function HeightStation({ job }: StationProps) {
   const onSet = (left: boolean): void => {
     if (riseMm === null || thicknessMm === null) return;
     const entry: HeightSet = { at: new Date().toISOString(), riseMm, thicknessMm, mark: data.mark ?? '', left };
-    set({ sets: [...sets, entry].slice(-MOST_SETS) });
+    const move = heightMove(entry, last, heightArm(data, known, bench.match), job.captures);
+    set({
+      sets: [...sets, entry].slice(-MOST_SETS),
+      ...(left ? {} : { moves: [...(data.moves ?? []), move].slice(-MOST_SETS) }),
+    });
     station.setStatus('done');
-    if (!left) makeMove(job.id, { move: 'set-arm-height', station: 'height', note: riseWords(riseMm) });
+    const by = last === undefined ? {} : { by: riseMm - last.riseMm };
+    if (!left) makeMove(job.id, { move: 'set-arm-height', station: 'height', note: riseWords(riseMm), ...by });
   };
 
   return (
@@ -76,7 +84,7 @@ export default function HeightStation({ job }: StationProps) {
         <TargetsCard known={known} answer={answer} />
         <ThicknessCard data={data} known={known} answer={answer} force={force} set={set} />
       </div>
-      <MeasuredCard job={job} data={data} known={known} set={set} />
+      <MeasuredCard job={job} data={data} bench={bench} set={set} />
     </>
   );
 }

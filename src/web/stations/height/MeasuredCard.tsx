@@ -1,10 +1,11 @@
 /** What a recording of this job tells of the vertical angle; where none does, that is said, and nothing else is shown. */
 import type { Job } from '../../../core/job/api.ts';
-import type { Facts } from '../../../core/job/fields/benchFacts.ts';
+import type { Bench } from '../../../core/job/fields/benchFacts.ts';
 import { showNumber } from '../../../core/job/fields/number.ts';
 import { sentence } from '../../../core/job/stations/answer.ts';
 import { type MeasuredAngle, measuredAdvice, measuredAngle } from '../../../core/job/stations/height/heightAnswers.ts';
-import { type HeightData, heightFields } from '../../../core/job/stations/height/heightData.ts';
+import { heightFields } from '../../../core/job/stations/height/heightData.ts';
+import type { HeightTyped } from '../../../core/job/stations/height.ts';
 import { api, ServerAway } from '../../api.ts';
 import { away } from '../../connection.ts';
 import { Caution } from '../../parts/Caution.tsx';
@@ -16,12 +17,12 @@ import { showEvidence } from '../../side/evidence.ts';
 
 export interface MeasuredCardProps {
   readonly job: Job;
-  readonly data: Partial<HeightData>;
-  readonly known: Facts;
-  set(patch: Partial<HeightData>): void;
+  readonly data: HeightTyped;
+  readonly bench: Bench;
+  set(patch: HeightTyped): void;
 }
 
-export function MeasuredCard({ job, data, known, set }: MeasuredCardProps) {
+export function MeasuredCard({ job, data, bench, set }: MeasuredCardProps) {
   const measured = measuredAngle(job);
   if (measured === null) {
     return (
@@ -42,7 +43,7 @@ export function MeasuredCard({ job, data, known, set }: MeasuredCardProps) {
     );
   }
   const { finding, capture } = measured;
-  const advice = measuredAdvice(data, known, measured);
+  const advice = measuredAdvice(data, bench, measured);
   // ISO times of one clock compare as text
   const moved = data.sets?.findLast(({ left }) => !left);
   if (moved !== undefined && capture.heardAt < moved.at) {

@@ -3,27 +3,32 @@
 import type { Bench } from '../../../core/job/fields/benchFacts.ts';
 import type { FactName } from '../../../core/job/fields/factFields.ts';
 import type { ForceUnit } from '../../../core/job/fields/force.ts';
-import { type HeightData, heightFields } from '../../../core/job/stations/height/heightData.ts';
+import { heightFields } from '../../../core/job/stations/height/heightData.ts';
+import type { HeightTyped } from '../../../core/job/stations/height.ts';
 import { Caution } from '../../parts/Caution.tsx';
+import { Select } from '../../parts/Choice.tsx';
 import { FactEntry } from '../../parts/FactEntry.tsx';
 import { FieldEntry } from '../../parts/FieldEntry.tsx';
 import { TextField } from '../../parts/TextField.tsx';
 
 export interface SetCardProps {
-  readonly data: Partial<HeightData>;
+  readonly data: HeightTyped;
   readonly bench: Bench;
   readonly forceUnit: ForceUnit;
   /** rise and thickness can be kept */
   readonly ready: boolean;
   readonly setBefore: boolean;
-  set(patch: Partial<HeightData>): void;
+  set(patch: HeightTyped): void;
   onSet(left: boolean): void;
 }
 
-const names: readonly FactName[] = ['effectiveLengthMm', 'verticalAngleDeg'];
+const names: readonly FactName[] = ['effectiveLengthMm', 'offsetDeg', 'verticalAngleDeg'];
+
+const bearings = { 'arm-line': 'the line pivot to tip', cartridge: 'the cartridge' } as const;
 const forForce: readonly FactName[] = ['movingMassG', 'centreBelowPivotMm', 'pivotAboveTipMm'];
 
 export function SetCard({ data, bench, forceUnit, ready, setBefore, set, onSet }: SetCardProps) {
+  const ofPart = bench.match.chosen.arm?.bearingSquareTo;
   const onText = (name: FactName, text: string): void => set({ facts: { ...data.facts, [name]: text } });
   const field = (name: FactName) => (
     <FactEntry key={name} name={name} bench={bench} text={data.facts?.[name]} forceUnit={forceUnit} onText={onText} />
@@ -47,6 +52,19 @@ export function SetCard({ data, bench, forceUnit, ready, setBefore, set, onSet }
           onText={(mark) => set({ mark })}
         />
         {names.map(field)}
+        <Select
+          label="Vertical bearing is square to"
+          options={[
+            {
+              value: '',
+              label: ofPart === undefined ? 'not known: both are told' : `as the part says: ${bearings[ofPart]}`,
+            },
+            { value: 'arm-line', label: bearings['arm-line'] },
+            { value: 'cartridge', label: bearings.cartridge },
+          ]}
+          value={data.squareTo ?? ''}
+          onValue={(value) => set({ squareTo: value as HeightTyped['squareTo'] })}
+        />
       </div>
       <details class="more-figures">
         <summary>For the change of force with height</summary>

@@ -5,18 +5,19 @@ import { forceWords, gOfMn } from '../../../core/job/fields/force.ts';
 import { showNumber } from '../../../core/job/fields/number.ts';
 import { type Answer, sentence } from '../../../core/job/stations/answer.ts';
 import type { HeightAnswer } from '../../../core/job/stations/height/heightAnswers.ts';
-import { type HeightData, heightFields, USUAL_THICKNESS_MM } from '../../../core/job/stations/height/heightData.ts';
+import { heightFields, USUAL_THICKNESS_MM } from '../../../core/job/stations/height/heightData.ts';
+import type { HeightTyped } from '../../../core/job/stations/height.ts';
 import { forceOverHeight } from '../../../core/job/stations/weigh/gauge.ts';
 import { FieldEntry } from '../../parts/FieldEntry.tsx';
 import { LineChart } from '../../parts/LineChart.tsx';
 import { Rests } from '../../parts/Rests.tsx';
 
 export interface ThicknessCardProps {
-  readonly data: Partial<HeightData>;
+  readonly data: HeightTyped;
   readonly known: Facts;
   readonly answer: Answer<HeightAnswer>;
   readonly force: { readonly mn: number; readonly from: string } | null;
-  set(patch: Partial<HeightData>): void;
+  set(patch: HeightTyped): void;
 }
 
 export function ThicknessCard({ data, known, answer, force, set }: ThicknessCardProps) {

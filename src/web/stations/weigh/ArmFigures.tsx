@@ -2,7 +2,8 @@
 import { useState } from 'preact/hooks';
 import type { Bench } from '../../../core/job/fields/benchFacts.ts';
 import type { FactName } from '../../../core/job/fields/factFields.ts';
-import { type WeighData, weighFields } from '../../../core/job/stations/weigh/weighData.ts';
+import { weighFields } from '../../../core/job/stations/weigh/weighData.ts';
+import type { WeighTyped } from '../../../core/job/stations/weigh.ts';
 import { FactEntry } from '../../parts/FactEntry.tsx';
 import { FieldEntry } from '../../parts/FieldEntry.tsx';
 import { stationPath } from '../../route.ts';
@@ -34,9 +35,9 @@ const needed: readonly FactName[] = [
 
 export interface ArmFiguresProps {
   readonly jobId: string;
-  readonly data: Partial<WeighData>;
+  readonly data: WeighTyped;
   readonly bench: Bench;
-  set(patch: Partial<WeighData>): void;
+  set(patch: WeighTyped): void;
 }
 
 export function ArmFigures({ jobId, data, bench, set }: ArmFiguresProps) {

@@ -3,12 +3,13 @@ import { useState } from 'preact/hooks';
 import { readQuantity } from '../../../core/job/fields/quantity.ts';
 import { sentence } from '../../../core/job/stations/answer.ts';
 import { calibrationOf } from '../../../core/job/stations/weigh/gauge.ts';
-import { emptyMass, type MassRow, massFields, type WeighData } from '../../../core/job/stations/weigh/weighData.ts';
+import { emptyMass, type MassRow, massFields } from '../../../core/job/stations/weigh/weighData.ts';
+import type { WeighTyped } from '../../../core/job/stations/weigh.ts';
 import { Figure } from '../../parts/Figure.tsx';
 
 const columns: readonly (keyof MassRow)[] = ['mass', 'within', 'reading'];
 
-export function CalibrationForm({ data, set }: { data: Partial<WeighData>; set(patch: Partial<WeighData>): void }) {
+export function CalibrationForm({ data, set }: { data: WeighTyped; set(patch: WeighTyped): void }) {
   const rows = data.masses ?? [];
   const shown = rows.length === 0 ? [emptyMass] : rows;
   const [open, setOpen] = useState(rows.length > 0);

@@ -9,8 +9,8 @@ import {
   forceFields,
   type GaugeTyped,
   gaugeFields,
-  type WeighData,
 } from '../../../core/job/stations/weigh/weighData.ts';
+import type { WeighTyped } from '../../../core/job/stations/weigh.ts';
 import { Choice } from '../../parts/Choice.tsx';
 import { FieldEntry } from '../../parts/FieldEntry.tsx';
 import { LineChart } from '../../parts/LineChart.tsx';
@@ -23,11 +23,11 @@ const effects: readonly { value: EffectKind; label: string }[] = [
 ];
 
 export interface GaugeFormProps {
-  readonly data: Partial<WeighData>;
+  readonly data: WeighTyped;
   readonly known: Facts;
   /** mN, at the record; for the curve over height */
   readonly forceMn: number | null;
-  set(patch: Partial<WeighData>): void;
+  set(patch: WeighTyped): void;
   /** a reading belongs to what stood when it was typed */
   onReading(gauge: GaugeTyped): void;
 }

@@ -22,8 +22,8 @@ import {
   type SkatingSet,
   type SkatingTyped,
   skatingFields,
-  type WeighData,
 } from '../../../core/job/stations/weigh/weighData.ts';
+import type { WeighTyped } from '../../../core/job/stations/weigh.ts';
 import { Choice } from '../../parts/Choice.tsx';
 import { FieldEntry } from '../../parts/FieldEntry.tsx';
 import { Figure } from '../../parts/Figure.tsx';
@@ -49,7 +49,7 @@ export interface SkatingCardProps {
   /** the force that the pull is reckoned for */
   readonly force: { readonly mn: number; readonly from: string } | null;
   readonly kept: SkatingSet | null;
-  set(patch: Partial<WeighData>): void;
+  set(patch: WeighTyped): void;
   onSet(says: string): void;
 }
 

@@ -4,7 +4,8 @@ import type { Facts } from '../../../core/job/fields/benchFacts.ts';
 import { type ForceUnit, forceWords, gOfMn } from '../../../core/job/fields/force.ts';
 import { type Answer, sentence } from '../../../core/job/stations/answer.ts';
 import type { Target } from '../../../core/job/stations/weigh/balance.ts';
-import { forceFields, type WeighData, weighFields } from '../../../core/job/stations/weigh/weighData.ts';
+import { forceFields, weighFields } from '../../../core/job/stations/weigh/weighData.ts';
+import type { WeighTyped } from '../../../core/job/stations/weigh.ts';
 import { Choice } from '../../parts/Choice.tsx';
 import { FieldEntry } from '../../parts/FieldEntry.tsx';
 import { Figure } from '../../parts/Figure.tsx';
@@ -12,13 +13,13 @@ import { Rests } from '../../parts/Rests.tsx';
 import { ForceScale } from './ForceScale.tsx';
 
 export interface StartCardProps {
-  readonly data: Partial<WeighData>;
+  readonly data: WeighTyped;
   readonly known: Facts;
   readonly start: Answer<ForceStart>;
   readonly target: Target | null;
   readonly dialMn: number | null;
   readonly weighed: { readonly mn: number; readonly uncertaintyMn: number } | null;
-  set(patch: Partial<WeighData>): void;
+  set(patch: WeighTyped): void;
   onUnit(unit: ForceUnit): void;
 }
 

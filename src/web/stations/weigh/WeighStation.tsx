@@ -5,8 +5,10 @@ import { type ForceUnit, forceWords, withUnit } from '../../../core/job/fields/f
 import type { MoveName } from '../../../core/job/moves.ts';
 import { whatMoveMakesStale } from '../../../core/job/stale.ts';
 import { type Spread, standOf, startOf, targetOf, travelOf } from '../../../core/job/stations/weigh/balance.ts';
+import { forceMove } from '../../../core/job/stations/weigh/forceMove.ts';
 import { dialOf, findingsOf, weighedOf } from '../../../core/job/stations/weigh/gauge.ts';
-import type { ForceSet, WeighData } from '../../../core/job/stations/weigh/weighData.ts';
+import type { ForceSet } from '../../../core/job/stations/weigh/weighData.ts';
+import type { WeighTyped } from '../../../core/job/stations/weigh.ts';
 import { makeMove } from '../../jobState.ts';
 import { useBench } from '../../useBench.ts';
 import { useStation } from '../../useStation.ts';
@@ -24,7 +26,7 @@ const FLOATING: Spread = { value: 0, uncertainty: null };
 const MOST_SETS = 30;
 
 /** Every bare force gets the unit that it stood for, so that the choice changes nothing that was typed. */
-function changeUnit(data: Partial<WeighData>, unit: ForceUnit): Partial<WeighData> {
+function changeUnit(data: WeighTyped, unit: ForceUnit): WeighTyped {
   const was = data.forceUnit ?? 'g';
   const typed = Object.entries(data.facts ?? {}).map(([name, text]) => {
     return [name, factFields[name as FactName]?.unit === 'mN' ? withUnit(text, was) : text];
@@ -38,8 +40,9 @@ function changeUnit(data: Partial<WeighData>, unit: ForceUnit): Partial<WeighDat
 }
 
 export default function WeighStation({ job }: StationProps) {
-  const station = useStation<WeighData>(job.id, 'weigh');
-  const { data, status, set } = station;
+  const station = useStation<WeighTyped>(job.id, 'weigh');
+  const { data, status } = station;
+  const { set } = station;
   const bench = useBench(job.id, 'weigh');
   const { facts: known, match } = bench;
   const unit = data.forceUnit ?? 'g';
@@ -86,11 +89,13 @@ export default function WeighStation({ job }: StationProps) {
     // the reading now stands with the force that was left; the next one is typed anew
     set({
       sets: [...sets, entry].slice(-MOST_SETS),
+      ...(left ? {} : { moves: [...(data.moves ?? []), forceMove(entry, last)].slice(-MOST_SETS) }),
       gauge: { ...data.gauge, reading: '', secondReading: '' },
       movedHere: null,
     });
     station.setStatus('done');
-    if (!left) makeMove(job.id, { move: 'set-force', station: 'weigh', note: forceWords(mn) });
+    const size = last === undefined ? {} : { by: mn - last.mn };
+    if (!left) makeMove(job.id, { move: 'set-force', station: 'weigh', note: forceWords(mn), ...size });
   };
   const onMoved = (move: MoveName): void => {
     // a move made here does not make Weigh itself stale in the job: its page looks after that

@@ -1,24 +1,14 @@
-/**
- * What Fit keeps with the job, as it was typed.
- *
- * Under the station `fit`:
- *
- *   leads     {white: 'left+', blue: null, …}: the pin that each lead sits on; null: on none; not there: not looked at yet
- *   pinsLie   how the pins of this cartridge lie against the drawing
- *   stack     {headshell: '2,5', …}: thicknesses of what the screw passes, over those of the parts picked at Match
- *   mounting  `through-holes` or `tapped`, over the cartridge's
- *   massBy, weighed, scale, set: how that mass was found
- *   steps     ids of the steps of the work that are ticked
- */
+/** The fields of Fit, and what is read out of its leads. */
 
-import type { HardwareMaterial } from '../../../advise/screws.ts';
 import { type Lead, leads, type Pin, pins, type Wiring } from '../../../advise/wiring.ts';
 import { M2_5_PITCH } from '../../../mechanics/screwLength.ts';
 import { benchBounds } from '../../../units/benchBounds.ts';
 import { type Fields, fieldOf } from '../../fields/field.ts';
+import type { FitTyped } from '../fit.ts';
 
-export type PinsLie = 'usual' | 'sides' | 'rows' | 'both';
-export type MassBy = 'part' | 'weighed' | 'reckoned';
+export type PinsLie = NonNullable<FitTyped['pinsLie']>;
+export type MassBy = NonNullable<FitTyped['massBy']>;
+export type SetTyped = NonNullable<FitTyped['set']>;
 
 export const stackFields = {
   headshell: fieldOf('Headshell at its slots', benchBounds.headshellThicknessMm),
@@ -31,17 +21,6 @@ export const stackFields = {
 } satisfies Fields;
 export type StackField = keyof typeof stackFields;
 
-export interface SetTyped {
-  readonly material?: HardwareMaterial;
-  readonly screws?: string;
-  readonly screwLength?: string;
-  readonly nuts?: string;
-  readonly nutThickness?: string;
-  readonly washers?: string;
-  readonly washerThickness?: string;
-  readonly spacerG?: string;
-}
-
 /** The mass of the hardware as found at Fit. */
 export interface HardwareFound {
   readonly massG: number;
@@ -50,21 +29,8 @@ export interface HardwareFound {
   readonly by: MassBy;
 }
 
-export interface FitData {
-  leads: Readonly<Partial<Record<Lead, Pin | null>>>;
-  pinsLie: PinsLie;
-  stack: Readonly<Partial<Record<StackField, string>>>;
-  mounting: 'through-holes' | 'tapped' | '';
-  massBy: MassBy;
-  weighed: string;
-  /** what the scale is good to, k = 2 */
-  scale: string;
-  set: SetTyped;
-  steps: readonly string[];
-}
-
 /** The wiring as it stands; null while no lead was looked at. */
-export function wiringOf({ leads: kept }: Partial<FitData>): Wiring | null {
+export function wiringOf({ leads: kept }: FitTyped): Wiring | null {
   const looked = leads.filter((lead) => kept !== undefined && lead in kept);
   if (looked.length === 0) return null;
   const pinOf = (lead: Lead): Pin | null => {
@@ -75,5 +41,5 @@ export function wiringOf({ leads: kept }: Partial<FitData>): Wiring | null {
 }
 
 /** Leads that nobody has looked at yet. */
-export const notLooked = ({ leads: kept }: Partial<FitData>): readonly Lead[] =>
+export const notLooked = ({ leads: kept }: FitTyped): readonly Lead[] =>
   leads.filter((lead) => kept === undefined || !(lead in kept));

@@ -4,7 +4,8 @@ import { benchBounds } from '../../../units/benchBounds.ts';
 import { type Fields, fieldOf } from '../../fields/field.ts';
 import { readQuantity } from '../../fields/quantity.ts';
 import type { ChosenParts } from '../../matchFromParts.ts';
-import type { FitData, HardwareFound, SetTyped } from './fitData.ts';
+import type { FitTyped } from '../fit.ts';
+import type { HardwareFound, SetTyped } from './fitData.ts';
 import { choiceFor, mountingOf, stackFromParts, stackOf } from './screwStack.ts';
 
 /** g, k = 2, where nothing is said of the scale: the last digit of one that shows tenths. */
@@ -34,7 +35,7 @@ export const scaleFields = {
 } satisfies Fields<'weighed' | 'scale'>;
 
 /** What is taken for a size that is not typed: two screws as long as chosen, a nut for each through hole. */
-export function usualSet(data: Partial<FitData>, chosen: ChosenParts): Readonly<Record<SetField, number>> {
+export function usualSet(data: FitTyped, chosen: ChosenParts): Readonly<Record<SetField, number>> {
   const choice = choiceFor(stackOf(data, chosen));
   const said = stackFromParts(chosen);
   return {
@@ -49,7 +50,7 @@ export function usualSet(data: Partial<FitData>, chosen: ChosenParts): Readonly<
 }
 
 const materials: readonly HardwareMaterial[] = ['steel', 'brass', 'titanium', 'aluminium', 'nylon'];
-export const materialOf = ({ set }: Partial<FitData>, { hardware }: ChosenParts): HardwareMaterial => {
+export const materialOf = ({ set }: FitTyped, { hardware }: ChosenParts): HardwareMaterial => {
   const named = hardware?.material?.trim().toLowerCase();
   return set?.material ?? materials.find((one) => one === named) ?? 'steel';
 };
@@ -59,7 +60,7 @@ export type Found =
   | { readonly found: true; readonly hardware: HardwareFound }
   | { readonly found: false; readonly why: string };
 
-export function findHardware(data: Partial<FitData>, chosen: ChosenParts): Found {
+export function findHardware(data: FitTyped, chosen: ChosenParts): Found {
   const by = data.massBy ?? 'part';
   if (by === 'part') {
     const massG = chosen.hardware?.massG;
@@ -97,7 +98,7 @@ export function findHardware(data: Partial<FitData>, chosen: ChosenParts): Found
 }
 
 /** What Weigh is told: only what was found here; a set's own statement reaches it by Match. */
-export function hardwareForWeigh(data: Partial<FitData>, chosen: ChosenParts): HardwareFound | null {
+export function hardwareForWeigh(data: FitTyped, chosen: ChosenParts): HardwareFound | null {
   const found = findHardware(data, chosen);
   return found.found && found.hardware.by !== 'part' ? found.hardware : null;
 }

@@ -4,12 +4,13 @@ import { checkWiring, leads } from '../../../advise/wiring.ts';
 import { shownFigure } from '../../../words/figure.ts';
 import type { ChosenParts } from '../../matchFromParts.ts';
 import type { ReportLine } from '../../reportLines.ts';
-import { type FitData, notLooked, wiringOf } from './fitData.ts';
+import type { FitTyped } from '../fit.ts';
+import { notLooked, wiringOf } from './fitData.ts';
 import { findHardware } from './hardwareFound.ts';
 import { pinMarks } from './leadWords.ts';
 import { choiceFor, stackOf } from './screwStack.ts';
 
-export function fitLines(data: Partial<FitData>, chosen: ChosenParts): ReportLine[] {
+export function fitLines(data: FitTyped, chosen: ChosenParts): ReportLine[] {
   const lines: ReportLine[] = [];
   const wiring = wiringOf(data);
   if (wiring !== null && notLooked(data).length === 0) {

@@ -4,7 +4,8 @@ import { type ScrewStack, screwLengths, threadsEngaged } from '../../../mechanic
 import { type Asked, screwStackOf } from '../../benchFromParts.ts';
 import { readQuantity } from '../../fields/quantity.ts';
 import type { ChosenParts } from '../../matchFromParts.ts';
-import { type FitData, type StackField, stackFields } from './fitData.ts';
+import type { FitTyped } from '../fit.ts';
+import { type StackField, stackFields } from './fitData.ts';
 
 /** What the parts say of each thickness, mm. */
 export function stackFromParts({ headshell, hardware, cartridge }: ChosenParts): Partial<Record<StackField, number>> {
@@ -19,11 +20,11 @@ export function stackFromParts({ headshell, hardware, cartridge }: ChosenParts):
   };
 }
 
-export const mountingOf = (data: Partial<FitData>, chosen: ChosenParts): 'through-holes' | 'tapped' | undefined =>
+export const mountingOf = (data: FitTyped, chosen: ChosenParts): 'through-holes' | 'tapped' | undefined =>
   data.mounting || chosen.cartridge?.mounting;
 
 /** A figure typed that cannot be used counts as not known. */
-export function stackOf(data: Partial<FitData>, chosen: ChosenParts): Asked<ScrewStack> {
+export function stackOf(data: FitTyped, chosen: ChosenParts): Asked<ScrewStack> {
   const said = stackFromParts(chosen);
   const mm = (field: StackField): number | undefined => {
     const read = readQuantity(data.stack?.[field], stackFields[field]);

@@ -1,15 +1,18 @@
 /** Angle over height for this arm, and what a measured angle asks for; every figure is the core's. */
 import type { Advice, JudgedFinding } from '../../../advise/document.ts';
-import { type HeightSheet, heightAdvice, heightSheet } from '../../../advise/height.ts';
+import { type HeightArm, type HeightSheet, heightAdvice, heightSheet } from '../../../advise/height.ts';
 import { ASSUMED } from '../../../advise/matchLimits.ts';
 import { expanded } from '../../../advise/propagate.ts';
+import type { BearingSquareTo } from '../../../mechanics/armHeight.ts';
 import type { CaptureEntry, Job } from '../../api.ts';
-import type { Facts } from '../../fields/benchFacts.ts';
+import type { Bench, Facts } from '../../fields/benchFacts.ts';
 import { type QuantityBounds, readQuantity } from '../../fields/quantity.ts';
 import { type Answer, ask, none } from '../answer.ts';
+import type { HeightTyped } from '../height.ts';
+import type { MatchReading } from '../match/matchData.ts';
 import { type Spread, standardOf } from '../weigh/balance.ts';
 import { swingingArm } from '../weigh/gauge.ts';
-import { type HeightData, heightFields, OTHER_THICKNESS_MM, USUAL_THICKNESS_MM } from './heightData.ts';
+import { heightFields, OTHER_THICKNESS_MM, USUAL_THICKNESS_MM } from './heightData.ts';
 
 /** A field's number; `usual` while it is empty; null where what is typed cannot be used. */
 function numberOr(text: string | undefined, bounds: QuantityBounds, usual: number): number | null {
@@ -18,9 +21,24 @@ function numberOr(text: string | undefined, bounds: QuantityBounds, usual: numbe
   return 'empty' in read ? usual : null;
 }
 
-export const riseOf = (data: Partial<HeightData>): number | null => numberOr(data.rise, heightFields.rise, 0);
-export const thicknessOf = (data: Partial<HeightData>): number | null =>
+export const riseOf = (data: HeightTyped): number | null => numberOr(data.rise, heightFields.rise, 0);
+export const thicknessOf = (data: HeightTyped): number | null =>
   numberOr(data.thickness, heightFields.thickness, USUAL_THICKNESS_MM);
+
+/** What the vertical bearing is square to: as said here, else as the arm's part says. */
+export const bearingOf = ({ squareTo }: HeightTyped, { chosen }: MatchReading): BearingSquareTo | undefined =>
+  squareTo || chosen.arm?.bearingSquareTo;
+
+/** What of the arm decides how height turns the cartridge; null without its length. */
+export function heightArm(data: HeightTyped, facts: Facts, match: MatchReading): HeightArm | null {
+  const { effectiveLengthMm, offsetDeg } = facts;
+  if (effectiveLengthMm === undefined) return null;
+  return {
+    effectiveLengthMm: effectiveLengthMm.value,
+    offsetDeg: offsetDeg?.value,
+    squareTo: bearingOf(data, match),
+  };
+}
 
 export interface HeightAnswer {
   readonly sheet: HeightSheet;
@@ -33,9 +51,14 @@ export interface HeightAnswer {
 }
 
 /** @param forceMn at the tip, for the change of force; null where it is not known */
-export function heightAnswer(data: Partial<HeightData>, facts: Facts, forceMn: number | null): Answer<HeightAnswer> {
+export function heightAnswer(
+  data: HeightTyped,
+  { facts, match }: Pick<Bench, 'facts' | 'match'>,
+  forceMn: number | null,
+): Answer<HeightAnswer> {
   const length = facts.effectiveLengthMm;
-  if (length === undefined) return none('the effective length is not known');
+  const heightOf = heightArm(data, facts, match);
+  if (length === undefined || heightOf === null) return none('the effective length is not known');
   const riseMm = riseOf(data);
   if (riseMm === null) return none('how far the arm stands over level cannot be used as it is typed', false);
   const thicknessMm = thicknessOf(data);
@@ -48,6 +71,7 @@ export function heightAnswer(data: Partial<HeightData>, facts: Facts, forceMn: n
   const arm = forceMn === null ? none('the force at the tip is not known') : swingingArm(facts, forceMn);
   const sheetFor = (effectiveLengthMm: number) =>
     heightSheet({
+      ...heightOf,
       effectiveLengthMm,
       setOnThicknessMm: thicknessMm,
       otherThicknessMm: others,
@@ -55,16 +79,23 @@ export function heightAnswer(data: Partial<HeightData>, facts: Facts, forceMn: n
       riseMm,
       arm: arm.found ? arm.value : undefined,
     });
-  const spread = (figure: (sheet: HeightSheet) => number): Spread => ({
-    value: figure(sheetFor(length.value)),
-    uncertainty: expanded<'length'>((x) => figure(sheetFor(x.length)), {
+  // what length and kind of bearing leave open
+  const spread = (figure: (sheet: HeightSheet) => number, apart: (bearings: readonly number[]) => number): Spread => {
+    const { bearings } = sheetFor(length.value);
+    const halfApart = apart(bearings.map(({ mmPerDeg }) => mmPerDeg));
+    const ofLength = expanded<'length'>((x) => figure(sheetFor(x.length)), {
       length: { value: length.value, standard: standardOf(length, ASSUMED.lengthMm) },
-    }),
-  });
+    });
+    return { value: figure(sheetFor(length.value)), uncertainty: Math.hypot(ofLength ?? 0, halfApart) };
+  };
+  const half = (values: readonly number[]): number => (Math.max(...values) - Math.min(...values)) / 2;
   return ask(() => ({
     sheet: sheetFor(length.value),
-    degPerMm: spread((sheet) => sheet.degPerMm),
-    mmPerDeg: spread((sheet) => sheet.mmPerDeg),
+    degPerMm: spread(
+      (sheet) => sheet.degPerMm,
+      (mm) => half(mm.map((one) => 1 / one)),
+    ),
+    mmPerDeg: spread((sheet) => sheet.mmPerDeg, half),
     riseMm,
     thicknessMm,
     forceLeftOut: arm.found ? null : arm.why,
@@ -89,13 +120,17 @@ export function measuredAngle(job: Job): MeasuredAngle | null {
 }
 
 /** What the measured angle asks for on this arm. */
-export function measuredAdvice(data: Partial<HeightData>, facts: Facts, measured: MeasuredAngle): Answer<Advice> {
-  const length = facts.effectiveLengthMm;
-  if (length === undefined) return none('the effective length is not known');
+export function measuredAdvice(
+  data: HeightTyped,
+  { facts, match }: Pick<Bench, 'facts' | 'match'>,
+  measured: MeasuredAngle,
+): Answer<Advice> {
+  const arm = heightArm(data, facts, match);
+  if (arm === null) return none('the effective length is not known');
   const [down, up] = [
     readQuantity(data.slackDown, heightFields.slackDown),
     readQuantity(data.slackUp, heightFields.slackUp),
   ];
   const slack = 'value' in down && 'value' in up ? { down: down.value, up: up.value } : undefined;
-  return ask(() => heightAdvice(measured.errorDeg, measured.finding.uncertainty, length.value, slack));
+  return ask(() => heightAdvice(measured.errorDeg, measured.finding.uncertainty, arm, slack));
 }

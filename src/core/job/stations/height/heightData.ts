@@ -1,37 +1,10 @@
-/** What Height keeps with the job, as it was typed, and the bounds of its fields. */
+/** The fields of Height. */
 
-import type { TypedFacts } from '../../fields/benchFacts.ts';
 import type { Fields } from '../../fields/field.ts';
+import type { HeightTyped } from '../height.ts';
 
 /** The height as it was left. */
-export interface HeightSet {
-  /** ISO time */
-  readonly at: string;
-  /** mm over level at the pivot; lower negative */
-  readonly riseMm: number;
-  readonly thicknessMm: number;
-  /** what the person reads off the pillar, in their own words */
-  readonly mark: string;
-  /** looked at again and left as it was: nothing was moved */
-  readonly left: boolean;
-}
-
-export interface HeightData {
-  facts: TypedFacts;
-  /** mm that the arm stands over level at the pivot */
-  rise: string;
-  /** mm, the record it is set on */
-  thickness: string;
-  /** mm, another record */
-  other: string;
-  /** what stands at the pillar: a mark, a gap, a gauge */
-  mark: string;
-  /** mm that the arm can still be moved */
-  slackDown: string;
-  slackUp: string;
-  /** oldest first */
-  sets: readonly HeightSet[];
-}
+export type HeightSet = NonNullable<HeightTyped['sets']>[number];
 
 /** Where nothing is typed; common practice. */
 export const USUAL_THICKNESS_MM = 2;

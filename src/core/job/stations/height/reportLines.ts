@@ -2,7 +2,8 @@
 
 import { showNumber } from '../../fields/number.ts';
 import type { ReportLine } from '../../reportLines.ts';
-import type { HeightData, HeightSet } from './heightData.ts';
+import type { HeightTyped } from '../height.ts';
+import type { HeightSet } from './heightData.ts';
 
 /** "level", "2.0 mm over level at the pivot" */
 export const riseWords = (mm: number): string =>
@@ -13,7 +14,7 @@ export function setWords({ riseMm, thicknessMm, mark }: HeightSet): string {
   return `${riseWords(riseMm)} on a record of ${showNumber(thicknessMm, 1)} mm${read}`;
 }
 
-export function heightLines(data: Partial<HeightData>): readonly ReportLine[] {
+export function heightLines(data: HeightTyped): readonly ReportLine[] {
   const last = data.sets?.at(-1);
   if (last === undefined) return [];
   return [

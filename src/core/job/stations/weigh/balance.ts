@@ -11,7 +11,8 @@ import { type Facts, inputOf, type Known } from '../../fields/benchFacts.ts';
 import { readQuantity } from '../../fields/quantity.ts';
 import { type Answer, ask, flat, none, notKnown } from '../answer.ts';
 import type { MatchReading } from '../match/matchData.ts';
-import { forceFields, type WeighData, weighFields } from './weighData.ts';
+import type { WeighTyped } from '../weigh.ts';
+import { forceFields, weighFields } from './weighData.ts';
 
 /** Where in the range to start; why not where the range is not known. */
 export function startOf(facts: Facts, temperatureText: string | undefined): Answer<ForceStart> {
@@ -42,7 +43,7 @@ export interface Target {
 }
 
 /** The force aimed at: typed, else where the range says to start. A target that cannot be used is no target. */
-export function targetOf(data: Partial<WeighData>, start: Answer<ForceStart>): Target | null {
+export function targetOf(data: WeighTyped, start: Answer<ForceStart>): Target | null {
   const typed = readQuantity(data.target, forceFields.target, data.forceUnit ?? 'g');
   if ('value' in typed) return { mn: typed.value, from: 'typed' };
   if ('wrong' in typed || !start.found) return null;

@@ -13,16 +13,9 @@ import { type Facts, figuresOf } from '../../fields/benchFacts.ts';
 import { mnOfG } from '../../fields/force.ts';
 import { type ReadQuantity, readQuantity } from '../../fields/quantity.ts';
 import { type Answer, ask, none } from '../answer.ts';
+import type { WeighTyped } from '../weigh.ts';
 import type { Spread, Target } from './balance.ts';
-import {
-  type EffectKind,
-  forceFields,
-  type GaugeTyped,
-  gaugeFields,
-  type MassRow,
-  massFields,
-  type WeighData,
-} from './weighData.ts';
+import { type EffectKind, forceFields, type GaugeTyped, gaugeFields, type MassRow, massFields } from './weighData.ts';
 
 export function digitOf({ digit }: GaugeTyped): number {
   const read = readQuantity(digit, gaugeFields.digit);
@@ -114,7 +107,7 @@ export interface Weighed {
 }
 
 /** The force at record height from what was typed; `missing` until there is a reading. */
-export function weighedOf(data: Partial<WeighData>, facts: Facts): Answer<Weighed> {
+export function weighedOf(data: WeighTyped, facts: Facts): Answer<Weighed> {
   const gauge = data.gauge ?? {};
   const reading = readQuantity(gauge.reading, gaugeFields.reading);
   if ('empty' in reading) return none('nothing was weighed yet');
@@ -145,14 +138,14 @@ export function weighedOf(data: Partial<WeighData>, facts: Facts): Answer<Weighe
 }
 
 /** mN on the dial, where it can be used. */
-export function dialOf({ dial, forceUnit = 'g' }: Partial<WeighData>): number | null {
+export function dialOf({ dial, forceUnit = 'g' }: WeighTyped): number | null {
   const read = readQuantity(dial, forceFields.dial, forceUnit);
   return 'value' in read ? read.value : null;
 }
 
 /** Target, dial and gauge beside one another. */
 export function findingsOf(
-  data: Partial<WeighData>,
+  data: WeighTyped,
   facts: Facts,
   { force }: Weighed,
   target: Target,

@@ -3,8 +3,11 @@
 import { forceWithin, forceWords } from '../../fields/force.ts';
 import { showFigure } from '../../fields/number.ts';
 import type { ReportLine } from '../../reportLines.ts';
+import type { WeighTyped } from '../weigh.ts';
 import { calibrationOf } from './gauge.ts';
-import type { ForceSet, WeighData } from './weighData.ts';
+import type { ForceSet } from './weighData.ts';
+
+type Line = ReportLine;
 
 const day = (iso: string): string => iso.slice(0, 10);
 
@@ -14,8 +17,8 @@ export function setWords({ by, mn, uncertaintyMn, calibrated }: ForceSet): strin
   return `${forceWithin(mn, uncertaintyMn)} at record height, weighed with a gauge ${calibrated ? 'held against known masses' : 'that was not held against a known mass'}`;
 }
 
-export function weighLines(data: Partial<WeighData>): readonly ReportLine[] {
-  const lines: ReportLine[] = [];
+export function weighLines(data: WeighTyped): readonly Line[] {
+  const lines: Line[] = [];
   const last = data.sets?.at(-1);
   if (last !== undefined) {
     lines.push({

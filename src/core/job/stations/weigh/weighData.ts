@@ -1,88 +1,19 @@
-/** What Weigh keeps with the job, as it was typed, and the bounds of its fields. */
+/** The fields of Weigh, and short names for what is kept of them. */
 import { benchBounds } from '../../../units/benchBounds.ts';
-import type { TypedFacts } from '../../fields/benchFacts.ts';
 import { type Fields, fieldOf } from '../../fields/field.ts';
-import type { ForceUnit } from '../../fields/force.ts';
+import type { WeighTyped } from '../weigh.ts';
 
+type Kept<Name extends keyof WeighTyped> = NonNullable<WeighTyped[Name]>;
+export type GaugeTyped = Kept<'gauge'>;
 /** How the force goes with height: from the arm's balance, from two readings, or not known. */
-export type EffectKind = 'arm' | 'two-readings' | 'unknown';
-
-export interface GaugeTyped {
-  /** g, as the gauge shows it */
-  reading?: string;
-  /** mm that the tip on the gauge stands above its place on the record */
-  height?: string;
-  /** last digit, g */
-  digit?: string;
-  effect?: EffectKind;
-  secondReading?: string;
-  secondHeight?: string;
-}
-
+export type EffectKind = NonNullable<GaugeTyped['effect']>;
 /** A known mass laid on the gauge. */
-export interface MassRow {
-  readonly mass: string;
-  /** of the mass, k = 2 */
-  readonly within: string;
-  readonly reading: string;
-}
-
-export type Device = 'thread' | 'notched-lever' | 'dial' | 'none';
-
-export interface SkatingTyped {
-  friction?: string;
-  inner?: string;
-  outer?: string;
-  device?: Device;
-  lever?: string;
-  weight?: string;
-  notches?: string;
-  dialFriction?: string;
-}
-
+export type MassRow = Kept<'masses'>[number];
+export type SkatingTyped = Kept<'skating'>;
+export type Device = NonNullable<SkatingTyped['device']>;
 /** The force as it was left. */
-export interface ForceSet {
-  /** ISO time */
-  readonly at: string;
-  readonly by: 'gauge' | 'dial';
-  readonly mn: number;
-  /** k = 2; null where the dial alone says it */
-  readonly uncertaintyMn: number | null;
-  readonly targetMn: number;
-  readonly dialMn: number | null;
-  /** the gauge had been held against known masses */
-  readonly calibrated: boolean;
-  /** weighed again and left as it was: nothing was moved */
-  readonly left: boolean;
-}
-
-export interface SkatingSet {
-  /** ISO time */
-  readonly at: string;
-  readonly says: string;
-}
-
-export interface WeighData {
-  forceUnit: ForceUnit;
-  facts: TypedFacts;
-  /** mm behind the pivot at which the counterweight's centre floats this arm */
-  floatsAt: string;
-  /** ids of core/advise/orderOfWork */
-  ticked: readonly string[];
-  temperature: string;
-  target: string;
-  gauge: GaugeTyped;
-  masses: readonly MassRow[];
-  dial: string;
-  /** what had made the station stale when the reading was typed; another reason since then makes the reading old */
-  readUnder: string;
-  /** what was moved at this station since the force was set, as its reason to weigh again; null where nothing was */
-  movedHere: string | null;
-  skating: SkatingTyped;
-  /** oldest first */
-  sets: readonly ForceSet[];
-  skatingSet: SkatingSet | null;
-}
+export type ForceSet = Kept<'sets'>[number];
+export type SkatingSet = Kept<'skatingSet'>;
 
 export const emptyMass: MassRow = { mass: '', within: '', reading: '' };
 
