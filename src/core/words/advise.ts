@@ -19,9 +19,9 @@ export const adviseWords = {
 
   'limit-within': 'The limit of {limit} {unit} lies within the uncertainty.',
   'height-leave': 'The angle lies within what the measurement can tell (± {within:.1}°): leave the height.',
-  'height-move': 'The pick-up stands {off:.1}° {way} than the groove was cut: {does} the arm {mm:.1} mm at its pivot.',
+  'height-move': 'The vertical angle is {off:.1}° {way} than the cut: {does} the arm {mm:.1} mm at its pivot.',
   'height-end-of-travel': 'The arm moves {mm:.1} mm that way; a wedge of {left:.1}° under the cartridge does the rest.',
-  'height-capped': 'Height cures {most:.1}° at most: further out the tube stands off level, and tilt and rake go with it. The other {left:.1}° need a wedge under the cartridge, or another cartridge.',
+  'height-capped': 'Height cures {most:.1}° at most: further out the tube is off level, and tilt and rake go with it. The other {left:.1}° need a wedge under the cartridge, or another cartridge.',
   'height-tilts': 'The bearing is square to the arm’s line: this also tilts the cartridge {tilt:.2}° {way}, seen from its face.',
   'height-no-tilt': 'No tilt comes of it.',
   'height-bearing-unknown': 'It is not known what the bearing is square to: if to the arm’s line, this also tilts the cartridge {tilt:.2}° {way}, seen from its face; if to the cartridge, it does not.',
