@@ -3,10 +3,10 @@
  * frequency. Everything later works on this.
  */
 import { type CoherentRatio, type ComplexSeries, coherentRatio } from '../signal/coherentRatio.ts';
-import { meanSpread } from '../signal/lowDensity.ts';
 import { narrowed } from '../signal/narrowed.ts';
 import type { Baseband } from '../signal/toneMixer.ts';
 import { type TrackedTone, trackTone } from '../signal/trackedTone.ts';
+import { uncertaintyOfMean } from '../signal/uncertaintyOfMean.ts';
 import { onLoan, workArray, workBytes } from '../signal/workArrays.ts';
 
 /** which channel the tone is cut in, as heard */
@@ -149,8 +149,8 @@ function quotientSpread(
       im[n] -= meanIm / count;
     }
   }
-  const spread = meanSpread(re, im, good, from, to, rateHz);
-  const hidden = (l.hiddenLine + (q.re * q.re + q.im * q.im) * r.hiddenLine) / rr;
+  const spread = uncertaintyOfMean(re, im, good, from, to, rateHz);
+  const hidden = (l.mainsUnderTone + (q.re * q.re + q.im * q.im) * r.mainsUnderTone) / rr;
   return { ...spread, varRe: spread.varRe + hidden, varIm: spread.varIm + hidden };
 }
 
@@ -174,7 +174,7 @@ function levelOf(d: ComplexSeries, tone: TrackedTone, rateHz: number): Estimate 
   }
   const mean = sum / Math.max(1, count);
   for (let n = from; n < to; n++) if (steady[n] === 1) off[n] = off[n] / mean - 1;
-  const spread = meanSpread(off, workArray(length), steady, from, to, rateHz);
+  const spread = uncertaintyOfMean(off, workArray(length), steady, from, to, rateHz);
   return { value: Math.log(mean), variance: spread.varRe, degreesOfFreedom: spread.degreesOfFreedom };
 }
 

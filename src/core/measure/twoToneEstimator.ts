@@ -11,10 +11,10 @@
  * @source derived here; @checked test/independent
  */
 import type { StereoBlock } from '../capture/recording.ts';
-import { meanSpread } from '../signal/lowDensity.ts';
 import { narrowed } from '../signal/narrowed.ts';
 import { type Baseband, ToneMixer } from '../signal/toneMixer.ts';
 import { type TrackedTone, trackTone } from '../signal/trackedTone.ts';
+import { uncertaintyOfMean } from '../signal/uncertaintyOfMean.ts';
 import { onLoan, workArray, workBytes } from '../signal/workArrays.ts';
 import type { BandEstimator } from './bandEstimator.ts';
 
@@ -251,6 +251,6 @@ function meanOf(
     offRe[n] = re[n] - mean.re;
     offIm[n] = im[n] - mean.im;
   }
-  const { varRe, varIm } = meanSpread(offRe, offIm, good, from, to, rateHz);
+  const { varRe, varIm } = uncertaintyOfMean(offRe, offIm, good, from, to, rateHz);
   return { ...mean, variance: (varRe + varIm) / 2 };
 }

@@ -15,7 +15,7 @@ import { heardLines } from './heardLines.ts';
 import { channelBalance, heardMotion } from './heardMotion.ts';
 import { HOP, HopSpectra, type HopsPart, type KeptHops } from './hopSpectra.ts';
 import { LevelTrace, type Overview } from './levelTrace.ts';
-import { type QuietPart, quietParts } from './quietParts.ts';
+import { noiseAndSilence, type QuietPart } from './noiseAndSilence.ts';
 import type { Stretch } from './stretch.ts';
 import { type ToneBand, toneBands } from './toneBands.ts';
 import { toneTracks } from './toneTracks.ts';
@@ -164,7 +164,7 @@ function hear(spectra: HopSpectra, fromHop: number): { heard: Heard[]; parts: Qu
   const { hops } = spectra;
   const linesOf = heardLines(spectra);
   const tones = toneBands(toneTracks(spectra, linesOf, fromHop, hops, LEAST_POINTS), linesOf, spectra);
-  const parts = quietParts(spectra, tones, fromHop, hops);
+  const parts = noiseAndSilence(spectra, tones, fromHop, hops);
   const noises = parts.filter((p) => p.kind === 'noise');
   const balance = channelBalance([...tones, ...noises]);
   const heard = [

@@ -9,8 +9,8 @@
  * one half when the edge is at its middle.
  */
 import { CROSSOVER_HZ, type HopSpectra } from './hopSpectra.ts';
-import type { Piece } from './pieces.ts';
 import { median, power } from './toneTracks.ts';
+import type { Piece } from './trackSegments.ts';
 
 export interface Edges {
   /** s, where the tone is half there */

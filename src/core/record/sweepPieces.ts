@@ -2,8 +2,9 @@
  * A sweep that was lost for a moment, as where it passes a hum line stronger than itself, joined again: a moving piece
  * goes on where another stopped, in the same direction, within half a second, 12 % and 12 dB of what was expected.
  */
-import type { Piece } from './pieces.ts';
+
 import { median, power } from './toneTracks.ts';
+import type { Piece } from './trackSegments.ts';
 
 const MOST_GAP_HOPS = 12;
 const MOST_OFF = 0.12;

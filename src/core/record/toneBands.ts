@@ -8,10 +8,10 @@ import { alwaysThere, type LinesOfHop, LOUD_HUM } from './heardLines.ts';
 import { CROSSOVER_HZ, type HopSpectra } from './hopSpectra.ts';
 import type { Line } from './lineStore.ts';
 import { type Edges, edgesOf } from './pieceEdges.ts';
-import { type Piece, piecesOf } from './pieces.ts';
 import { sweepEnds } from './sweepEnds.ts';
 import { joinSweeps } from './sweepPieces.ts';
 import { median, power, type Track } from './toneTracks.ts';
+import { type Piece, trackSegments } from './trackSegments.ts';
 
 export interface ToneBand extends Edges {
   readonly signal: 'tone' | 'two-tone' | 'sweep';
@@ -50,7 +50,7 @@ const KEPT = { times: 4, under: 0.1 };
 const HUM_IN_AIR = 30;
 
 export function toneBands(tracks: readonly Track[], linesOf: LinesOfHop, spectra: HopSpectra): ToneBand[] {
-  const candidates = joinSweeps(tracks.flatMap((track) => piecesOf(track, spectra)))
+  const candidates = joinSweeps(tracks.flatMap((track) => trackSegments(track, spectra)))
     .filter((piece) => isWhole(piece, spectra))
     .map((piece) => candidate(piece, spectra))
     .filter((c) => c.endS - c.startS > (c.piece.kind === 'steady' ? LEAST_S : LEAST_SWEEP_S))

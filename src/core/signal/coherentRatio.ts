@@ -8,11 +8,11 @@
  * any groove that is worth measuring. Samples whose remainder stands off by more than 5.5 spreads (a click in y alone) are
  * left out, with what the filters smear.
  */
-import { hiddenLineVariance } from './hiddenLine.ts';
-import { meanSpread } from './lowDensity.ts';
+import { varianceOfMainsUnderTone } from './mainsUnderTone.ts';
 import { usableHalfWidthHz } from './narrowed.ts';
 import { median } from './robust.ts';
 import { widenHoles } from './trackedTone.ts';
+import { uncertaintyOfMean } from './uncertaintyOfMean.ts';
 import { onLoan, workArray, workBytes } from './workArrays.ts';
 
 export interface CoherentRatio {
@@ -23,7 +23,7 @@ export interface CoherentRatio {
   readonly varIm: number;
   readonly degreesOfFreedom: number;
   /** part of either variance that a mains harmonic under the tone may account for */
-  readonly hiddenLine: number;
+  readonly mainsUnderTone: number;
   /** s of signal used */
   readonly usedS: number;
   /** y − m d over the rms of d, and where it counts; for spectra and for the interference check; lent, see workArrays.ts */
@@ -59,7 +59,7 @@ export function coherentRatio(
   mixHz: number,
 ): CoherentRatio {
   const { re, im, power, count, remainderRe, remainderIm, kept } = fitted(other, driven, good, from, to, rateHz);
-  const spread = meanSpread(remainderRe, remainderIm, kept, from, to, rateHz);
+  const spread = uncertaintyOfMean(remainderRe, remainderIm, kept, from, to, rateHz);
   const hidden = onLoan(() => {
     // not turned into the driven channel's frame
     const leftRe = workArray(driven.re.length);
@@ -70,14 +70,14 @@ export function coherentRatio(
     }
     const halfWidthHz = usableHalfWidthHz(mixHz);
     const tone = { toneRe: driven.re, toneIm: driven.im, good: kept, from, to, rateHz, mixHz, halfWidthHz };
-    return hiddenLineVariance({ re: leftRe, im: leftIm, ...tone }) * (count > 0 ? count / power : 0);
+    return varianceOfMainsUnderTone({ re: leftRe, im: leftIm, ...tone }) * (count > 0 ? count / power : 0);
   });
   return {
     re,
     im,
     varRe: spread.varRe + hidden,
     varIm: spread.varIm + hidden,
-    hiddenLine: hidden,
+    mainsUnderTone: hidden,
     degreesOfFreedom: spread.degreesOfFreedom,
     usedS: count / rateHz,
     remainderRe,

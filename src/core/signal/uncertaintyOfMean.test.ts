@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { gaussian } from './gaussian.fixture.ts';
-import { meanSpread } from './lowDensity.ts';
+import { uncertaintyOfMean } from './uncertaintyOfMean.ts';
 
 const rateHz = 1000;
 
@@ -24,7 +24,7 @@ function ratio(make: (draw: () => number, n: number) => Float64Array, length: nu
     const mean = sum / count;
     seen += mean * mean;
     const left = x.map((v) => v - mean);
-    said += meanSpread(left, new Float64Array(length), good, 0, length, rateHz).varRe;
+    said += uncertaintyOfMean(left, new Float64Array(length), good, 0, length, rateHz).varRe;
   }
   return seen / said;
 }

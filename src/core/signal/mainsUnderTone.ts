@@ -40,7 +40,7 @@ export interface LineSearch {
 }
 
 /** @returns variance of one part of (line in step with the tone), in squared units of the remainder; 0 where no line shows */
-export const hiddenLineVariance = (search: LineSearch): number => onLoan(() => largestVariance(search));
+export const varianceOfMainsUnderTone = (search: LineSearch): number => onLoan(() => largestVariance(search));
 
 function largestVariance(search: LineSearch): number {
   const { re, im, good, from, to, rateHz, mixHz, halfWidthHz } = search;

@@ -10,7 +10,7 @@
 import { sharedFft, transformSize } from './sharedFft.ts';
 import { onLoan, workArray } from './workArrays.ts';
 
-export interface MeanSpread {
+export interface MeanUncertainty {
   /** variance of the mean of the real part, of the imaginary part */
   readonly varRe: number;
   readonly varIm: number;
@@ -27,14 +27,14 @@ const WANDER = 1.9;
  * @param re @param im series with its mean taken out (im may be all zero)
  * @param good 1 where a sample counts @param from @param to the part looked at
  */
-export function meanSpread(
+export function uncertaintyOfMean(
   re: Float64Array,
   im: Float64Array,
   good: Uint8Array,
   from: number,
   to: number,
   rateHz: number,
-): MeanSpread {
+): MeanUncertainty {
   return onLoan(() => spreadOf(re, im, good, from, to, rateHz));
 }
 
@@ -45,7 +45,7 @@ function spreadOf(
   from: number,
   to: number,
   rateHz: number,
-): MeanSpread {
+): MeanUncertainty {
   const size = transformSize(to - from);
   const fr = workArray(size);
   const fi = workArray(size);

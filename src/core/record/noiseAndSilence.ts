@@ -43,7 +43,12 @@ const AIR_DB = 7;
 /** the floor between lines reads lower than the mean of the same noise */
 const FLOOR_BIAS_DB = 2.5;
 
-export function quietParts(spectra: HopSpectra, tones: readonly Span[], fromHop: number, toHop: number): QuietPart[] {
+export function noiseAndSilence(
+  spectra: HopSpectra,
+  tones: readonly Span[],
+  fromHop: number,
+  toHop: number,
+): QuietPart[] {
   const levels = new HopLevels(spectra, fromHop, toHop);
   const gaps = between(tones, spectra, fromHop, toHop);
   const runs = gaps.flatMap((gap) => runsIn(levels, gap.from - fromHop, gap.to - fromHop));

@@ -36,7 +36,7 @@ const STRAY = 0.025;
 /** what lies further below the stronger channel is leak and noise, dB */
 const LEAK_DB = 11;
 
-export function piecesOf(track: Track, spectra: HopSpectra): Piece[] {
+export function trackSegments(track: Track, spectra: HopSpectra): Piece[] {
   return whereSounding(track, spectra).flatMap((run) => {
     const parts = byMovement(run);
     return parts.flatMap(({ kind, points }) => {
