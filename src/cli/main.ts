@@ -14,6 +14,7 @@ const commands: Record<string, () => Promise<Command>> = {
   strobe: async () => (await import('./strobe.ts')).command,
   match: async () => (await import('./match.ts')).command,
   job: async () => (await import('./job.ts')).command,
+  store: async () => (await import('./store.ts')).command,
 };
 
 async function main(argv: readonly string[], io: Streams): Promise<ExitStatus> {

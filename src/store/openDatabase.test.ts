@@ -74,6 +74,37 @@ describe('opening a store', () => {
     await store.close();
   });
 
+  it('makes files that only their owner may read', async () => {
+    const store = await open();
+    await store.createJob({ deck: { name: 'd' } });
+    for (const name of readdirSync(folder.path))
+      expect(statSync(join(folder.path, name)).mode & 0o777, name).toBe(0o600);
+    expect(readdirSync(folder.path)).toContain('bench.sqlite-wal');
+    await store.close();
+  });
+
+  it('goes on answering while another program writes, and writes when that is done', async () => {
+    const store = await open();
+    const { id } = given(await store.createJob({ deck: { name: 'd' } }));
+    const other = new Database(file);
+    other.exec('begin immediate');
+    let done = false;
+    const change = { changes: [{ path: ['customer'], was: '', is: 'C-1' }] };
+    const changing = store.changeJob(id, change).then((answer) => {
+      done = true;
+      return answer;
+    });
+    await new Promise((resolve) => setTimeout(resolve, 300));
+    const asked = performance.now();
+    expect((await store.jobs()).jobs).toHaveLength(1);
+    expect(performance.now() - asked).toBeLessThan(2000);
+    expect(done).toBe(false);
+    other.exec('rollback');
+    other.close();
+    expect(await changing).toMatchObject({ outcome: 'changed', value: { customer: 'C-1' } });
+    await store.close();
+  });
+
   it('records the steps of its layout', async () => {
     await (await open()).close();
     await (await open()).close();

@@ -12,8 +12,9 @@ import { untouched, unusable } from './unusable.ts';
 /** Marks the file as ours ("PLTR"), so that another program's database is not taken for a store. */
 const APPLICATION_ID = 0x504c5452;
 const HEADER = 'SQLite format 3\0';
-/** How long to wait for another process that is writing, ms. */
+/** How long to wait for another process that is writing, ms: while the store is opened, and once it is open. */
 const PATIENCE_MS = 10_000;
+const SHORT_WAIT_MS = 20;
 
 function headerOf(file: string): string {
   const handle = openSync(file, 'r');
@@ -26,7 +27,7 @@ function headerOf(file: string): string {
 }
 
 /** Throws a `StoreError` for a file that must not be opened. The connection is read-only, so nothing is changed. */
-function examine(file: string): void {
+export function examine(file: string): void {
   if (headerOf(file) !== HEADER) throw new StoreError(`${file} is not a store of jobs. ${untouched}`);
   let database: Database.Database | undefined;
   try {
@@ -65,8 +66,11 @@ function prepareFolder(file: string): void {
 }
 
 function connect(file: string): Database.Database {
+  const isNew = file !== ':memory:' && !existsSync(file);
   try {
     const database = new Database(file, { timeout: PATIENCE_MS });
+    // customers' names are nobody else's; what lies beside the file gets its rights
+    if (isNew) chmodSync(file, 0o600);
     // a change is acknowledged only when it is on the disk; docs/store.md shows what was tried
     database.pragma('journal_mode = WAL');
     database.pragma('synchronous = FULL');
@@ -149,5 +153,7 @@ export async function openDatabase(file: string, now: () => string): Promise<Db>
     database.close();
     throw error instanceof StoreError ? error : unusable(file, error, `The store ${file} cannot be used`);
   }
+  // from here on a wait stops everything else that this process does; longer ones are made of pauses (transaction.ts)
+  database.pragma(`busy_timeout = ${SHORT_WAIT_MS}`);
   return db;
 }

@@ -20,6 +20,10 @@ const reasons: readonly (readonly [code: RegExp, sentence: (file: string) => str
   [/^(SQLITE_IOERR|EIO)/, (file) => `${file} cannot be read: the disk gave an error.`],
 ];
 
+/** Another program is writing at this moment: worth another try. */
+export const isBusy = (error: unknown): boolean =>
+  /^SQLITE_(BUSY|LOCKED)/.test(String((error as { code?: unknown } | null)?.code));
+
 /** @param otherwise what to say of an error that is none of the usual ones */
 export function unusable(file: string, error: unknown, otherwise: string): StoreError {
   const { code = '', message = String(error) } = error as { code?: string; message?: string };

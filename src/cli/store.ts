@@ -1,0 +1,107 @@
+/** `platterside store`: a copy of the store, a copy put back, and the store looked through from end to end. */
+import { existsSync } from 'node:fs';
+import { parseArgs } from 'node:util';
+import { jobSchema } from '../core/job/api.ts';
+import { checkSentence } from '../core/job/checkSentence.ts';
+import { copyStore, faultsIn, putBack } from '../store/copies.ts';
+import { StoreError } from '../store/storeError.ts';
+import { CannotError, type Command, type ExitStatus, type Streams, UsageError } from './command.ts';
+import { checkOutput } from './output.ts';
+import { openExistingStore, storeFile } from './storeFlag.ts';
+
+const help = `
+platterside store backup FILE
+platterside store restore FILE
+platterside store check
+
+  --store FILE   where the jobs are kept; left out: this account's own place for such files
+
+Backup writes a whole copy to FILE, where nothing may stand yet; the bench may go on meanwhile.
+Restore puts the copy FILE in the store's place; what stood there is kept beside it as STORE.before-restore. Stop the bench first.
+Check reads all of the store and says what is wrong with it; exit status 1 where anything is.
+`;
+
+interface Wanted {
+  readonly file: string | undefined;
+  readonly store: string;
+}
+
+function named(what: string, { file }: Wanted): string {
+  if (file === undefined || file === '') throw new UsageError(`store ${what}: one file was expected`);
+  return file;
+}
+
+function present({ store }: Wanted): string {
+  if (existsSync(store)) return store;
+  throw new CannotError(`there are no jobs yet: no store at ${store}; serve or job import makes one`);
+}
+
+function backup(wanted: Wanted, io: Streams): ExitStatus {
+  const file = named('backup', wanted);
+  const store = present(wanted);
+  copyStore(store, checkOutput({ flag: 'store backup', file, inputs: [store] }));
+  io.err(`Copy of ${store} written to ${file}.\n`);
+  return 0;
+}
+
+function restore(wanted: Wanted, io: Streams): ExitStatus {
+  const file = named('restore', wanted);
+  if (!existsSync(file)) throw new UsageError(`${file}: there is no such file; a copy of a store was expected`);
+  checkOutput({ flag: '--store', file: wanted.store, inputs: [file], replace: true });
+  putBack(file, wanted.store);
+  io.err(`${file} stands in the place of ${wanted.store} now.\n`);
+  return 0;
+}
+
+async function check(wanted: Wanted, io: Streams): Promise<ExitStatus> {
+  if (wanted.file !== undefined) throw new UsageError(`store check takes no argument; '${wanted.file}' was found`);
+  const faults = [...faultsIn(present(wanted))];
+  let count = 0;
+  if (faults.length === 0) {
+    const store = await openExistingStore(wanted.store);
+    const { jobs, unreadable } = await store.jobs();
+    count = jobs.length;
+    faults.push(...unreadable.map(({ id, why }) => `job ${id} cannot be read: ${why}`));
+    for (const { id, number } of jobs) {
+      const job = await store.job(id).catch((error: Error) => ({ outcome: 'error' as const, why: error.message }));
+      if (job.outcome !== 'found') faults.push(job.why);
+      else {
+        const read = jobSchema.safeParse(job.value);
+        if (!read.success) faults.push(`job ${number} cannot be read: ${checkSentence(read.error)}`);
+      }
+    }
+    await store.close();
+  }
+  if (faults.length === 0) {
+    io.out(`${wanted.store}: ${count === 1 ? 'one job' : `${count} jobs`}, nothing wrong.\n`);
+    return 0;
+  }
+  io.out(faults.map((fault) => `${fault}\n`).join(''));
+  return 1;
+}
+
+const actions = { backup, restore, check } as const;
+
+export const command: Command = {
+  name: 'store',
+  summary: 'copy, put back and check the file that jobs are kept in',
+  help,
+  async run(args, io): Promise<ExitStatus> {
+    const { values, positionals } = parseArgs({
+      args: [...args],
+      allowPositionals: true,
+      options: { store: { type: 'string' } },
+    });
+    const [name, file, more] = positionals;
+    const names = Object.keys(actions).join(', ');
+    if (name === undefined) throw new UsageError(`store needs one of: ${names}`);
+    if (!Object.hasOwn(actions, name)) throw new UsageError(`store '${name}': one of ${names} was expected`);
+    if (more !== undefined) throw new UsageError(`store ${name}: one file was expected; '${more}' was found too`);
+    try {
+      return await actions[name as keyof typeof actions]({ file, store: storeFile(values.store) }, io);
+    } catch (error) {
+      if (error instanceof StoreError) throw new UsageError(error.message);
+      throw error;
+    }
+  },
+};
