@@ -1,4 +1,5 @@
 /** What the page and the worker that reads a side tell each other. */
+import type { ArmGeometry } from '../../core/measure/armPhase.ts';
 import type { ExaminedSide } from '../../core/side/examineSide.ts';
 
 export interface ReadRequest {
@@ -8,6 +9,8 @@ export interface ReadRequest {
   readonly rpm: number | null;
   readonly nominalSpeedToneHz: number | null;
   readonly flat: boolean;
+  /** the arm that played, where Place or Match tells it */
+  readonly arm: ArmGeometry | null;
 }
 
 export type ReadStage = 'finding-bands' | 'measuring' | 'fingerprint';

@@ -3,6 +3,7 @@ import { batch, signal } from '@preact/signals';
 import type { SideDocument } from '../../core/advise/document.ts';
 import { typedValue } from '../../core/job/fields/number.ts';
 import type { StationName } from '../../core/job/station.ts';
+import { playedArm } from '../../core/job/stations/place/playedArm.ts';
 import type { Curve } from '../../core/measure/finding.ts';
 import { parseSheet } from '../../core/record/sheet.ts';
 import type { ReadReply, ReadRequest, ReadStage } from '../audio/sideMessages.ts';
@@ -168,6 +169,7 @@ export function readFile(file: File, jobId: string, station: StationName): void 
     rpm: RPM[speedChoice.value],
     nominalSpeedToneHz: typedValue(speedToneText.value, SPEED_TONE),
     flat: flatCapture.value,
+    arm: playedArm({ match: draftOf(jobId, 'match').data.peek(), place: draftOf(jobId, 'place').data.peek() }),
   };
   mine.postMessage(request);
 }
