@@ -8,12 +8,14 @@ describe('the turn, in words for the hand', () => {
     expect(move.amount).toBeCloseTo(0.9, 12);
     expect(move.why).toContain('anticlockwise, seen from its face');
     expect(move.why).toContain('spindle side (left-hand');
-    expect(move.why).toContain('0.20 mm');
+    // 0.9°: 10.2 mm and 15 mm of lever; a tube at 26 and 30°
+    expect(move.why).toContain('0.16 mm (a washer) to 0.24 mm');
+    expect(move.why).toContain('1.00 to 1.04°, and the nose goes down by about 0.5°');
     expect(move.caution).toContain('mute the amplifier');
   });
 
   it('is its own mirror image', () => {
     expect(turnAdvice('tilt', -0.9, 0.04, [], []).direction).toBe('clockwise-from-front');
-    expect(shim(-0.9)).toEqual({ mm: shim(0.9).mm, side: 'rim' });
+    expect(shim(-0.9)).toEqual({ ...shim(0.9), side: 'rim' });
   });
 });

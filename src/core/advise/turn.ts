@@ -1,10 +1,8 @@
 /** A tilt found → the words for the hand: which way, how far, what goes under which side, with its caution. */
-import { degToRad } from '../units/units.ts';
+import { SHELL_TO_TUBE, SHIM_LEVER, shimForTilt, tubeTurn } from '../mechanics/cartridgeTurn.ts';
+import { degToRad, radToDeg } from '../units/units.ts';
 import { plain, type Statement, statement } from '../words/statement.ts';
 import { type Advice, type Prediction, toldAdvice } from './document.ts';
-
-/** mm between the two mounting holes, half an inch */
-export const MOUNT_WIDTH_MM = 12.7;
 
 /** deg; a cartridge set by eye stands within this of upright: further out the record or the cartridge is the likelier cause */
 const MIRROR_FIRST_DEG = 1.5;
@@ -20,32 +18,62 @@ export function turnDirection(tiltDeg: number): TurnDirection {
   return tiltDeg > 0 ? 'anticlockwise-from-front' : 'clockwise-from-front';
 }
 
+export interface Shim {
+  /** with the usual lever */
+  readonly mm: number;
+  /** a washer under the screw */
+  readonly leastMm: number;
+  /** a strip at the edge of a wide body */
+  readonly mostMm: number;
+  readonly side: 'spindle' | 'rim';
+}
+
 /**
- * Thickness to slip between headshell and cartridge at one screw, mm: 12.7 tan φ.
+ * Thickness to slip between headshell and cartridge at one screw, mm: lever · tan φ.
  * Seen from its face, turning anticlockwise lowers the left-hand (spindle) side, so the shim goes there.
  */
-export function shim(tiltDeg: number): { mm: number; side: 'spindle' | 'rim' } {
+export function shim(tiltDeg: number): Shim {
+  const thickness = (lever: number): number => shimForTilt(Math.abs(degToRad(tiltDeg)), lever);
   return {
-    mm: MOUNT_WIDTH_MM * Math.tan(Math.abs(degToRad(tiltDeg))),
+    mm: thickness(SHIM_LEVER.usual),
+    leastMm: thickness(SHIM_LEVER.least),
+    mostMm: thickness(SHIM_LEVER.most),
     side: tiltDeg > 0 ? 'spindle' : 'rim',
   };
 }
 
-/** Words for the direction that cannot be misread at the bench. */
-export function turnWords(tiltDeg: number): string {
-  return tiltDeg > 0
-    ? 'Turn the cartridge anticlockwise, seen from its face: the side nearer the rim goes up, the side nearer the spindle goes down.'
-    : 'Turn the cartridge clockwise, seen from its face: the side nearer the spindle goes up, the side nearer the rim goes down.';
+/** Which side goes up and which down: words that cannot be misread at the bench. */
+export const sidesStatement = (tiltDeg: number): Statement =>
+  statement('turn-sides', tiltDeg > 0 ? { up: 'rim', down: 'spindle' } : { up: 'spindle', down: 'rim' });
+
+const wayStatement = (tiltDeg: number): Statement =>
+  statement('turn-way', { way: tiltDeg > 0 ? 'anticlockwise' : 'clockwise' });
+
+function shimStatement(tiltDeg: number): Statement {
+  const { leastMm, mostMm, side } = shim(tiltDeg);
+  return statement('turn-shim', {
+    least: leastMm,
+    most: mostMm,
+    side,
+    hand: side === 'spindle' ? 'left-hand' : 'right-hand',
+  });
 }
 
-export function shimWords(tiltDeg: number): string {
-  const { mm, side } = shim(tiltDeg);
-  const hand = side === 'spindle' ? 'left-hand' : 'right-hand';
-  return (
-    `In a fixed headshell that is about ${mm.toFixed(2)} mm of shim between shell and cartridge at the screw on the ` +
-    `${side} side (${hand}, seen from its face) of a 12.7 mm mount.`
-  );
+/** Where the tube turns behind the shell instead: further, and with a share of pitch. */
+function tubeStatement(tiltDeg: number): Statement {
+  const tilt = Math.abs(degToRad(tiltDeg));
+  const turnFor = (shellToTube: number): number => (1e-3 * tilt) / tubeTurn(1e-3, shellToTube).tilt;
+  const [least, most] = [turnFor(SHELL_TO_TUBE.least), turnFor(SHELL_TO_TUBE.most)];
+  return statement('turn-tube', {
+    least: radToDeg(least),
+    most: radToDeg(most),
+    nose: tiltDeg > 0 ? 'down' : 'up',
+    pitch: radToDeg((tubeTurn(least, SHELL_TO_TUBE.least).noseUp + tubeTurn(most, SHELL_TO_TUBE.most).noseUp) / 2),
+  });
 }
+
+/** Codes of what every turn says: a card that draws them leaves them out of its text. */
+export const turnCodes: readonly string[] = ['turn-way', 'turn-sides', 'turn-shim', 'turn-tube'];
 
 /**
  * Advice to leave the tilt as it is.
@@ -77,7 +105,14 @@ export function turnAdvice(
     uncertainty: uncertaintyDeg,
     direction: turnDirection(tiltDeg),
     predicts,
-    reasons: [...first, plain(turnWords(tiltDeg)), plain(shimWords(tiltDeg)), ...more],
+    reasons: [
+      ...first,
+      wayStatement(tiltDeg),
+      sidesStatement(tiltDeg),
+      shimStatement(tiltDeg),
+      tubeStatement(tiltDeg),
+      ...more,
+    ],
     cautions: [plain(TILT_CAUTION)],
   });
 }

@@ -27,7 +27,7 @@ describe('tilt from one pair of readings', () => {
     expect(answer.angleDeg).toBeCloseTo(0.667, 3);
     const [move] = meterDocument(answer).advice;
     expect(move.direction).toBe('anticlockwise-from-front');
-    expect(move.why).toContain('12.7 mm mount');
+    expect(move.why).toContain('of shim between headshell and cartridge');
   });
 
   it('turns the other way when the readings change places, and nowhere when they are equal', () => {

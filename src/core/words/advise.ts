@@ -18,6 +18,10 @@ export const adviseWords = {
   'leave-could-gain': 'With a better known record a turn might still gain {gain:.1} dB.',
 
   'limit-within': 'The limit of {limit} {unit} lies within the uncertainty.',
+  'turn-way': 'Turn the cartridge {way}, seen from its face.',
+  'turn-sides': 'The side nearer the {up} goes up, the side nearer the {down} goes down.',
+  'turn-shim': 'In a fixed headshell that is {least:.2} mm (a washer) to {most:.2} mm (a strip at the edge) of shim between headshell and cartridge at the screw on the {side} side ({hand}, seen from its face).',
+  'turn-tube': 'A tube that turns behind an offset headshell: {least:.2} to {most:.2}°, and the nose goes {nose} by about {pitch:.1}°.',
   'height-leave': 'The angle lies within what the measurement can tell (± {within:.1}°): leave the height.',
   'height-move': 'The vertical angle is {off:.1}° {way} than the cut: {does} the arm {mm:.1} mm at its pivot.',
   'height-end-of-travel': 'The arm moves {mm:.1} mm that way; a wedge of {left:.1}° under the cartridge does the rest.',

@@ -185,8 +185,8 @@ function MeterAnswerCard({ answer }: { answer: TiltFromMeter }) {
               </p>
               <p class="sides">{text.sides}</p>
               <p class="soft">
-                or about {text.shimMm.toFixed(2)} mm of shim at the screw on the {text.shimSide} side of a 12.7 mm-wide
-                mount
+                or {text.shim.leastMm.toFixed(2)} mm (a washer) to {text.shim.mostMm.toFixed(2)} mm (a strip at the
+                edge) of shim at the screw on the {text.shim.side} side
               </p>
             </>
           )}

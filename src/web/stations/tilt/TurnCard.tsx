@@ -45,9 +45,10 @@ export function TurnCard({ job, document, tilt }: { job: Job; document: SideDocu
           </p>
           <p class="sides">{text.sides}</p>
           <p class="soft">
-            or about {text.shimMm.toFixed(2)} mm of shim between shell and cartridge at the screw on the {text.shimSide}{' '}
-            side of a 12.7 mm-wide mount
+            or {text.shim.leastMm.toFixed(2)} mm (a washer) to {text.shim.mostMm.toFixed(2)} mm (a strip at the edge) of
+            shim between headshell and cartridge at the screw on the {text.shim.side} side
           </p>
+          {text.tube !== '' && <p class="soft small">{text.tube}</p>}
           {hidden && (
             <div class="notice">
               <p>
@@ -63,7 +64,7 @@ export function TurnCard({ job, document, tilt }: { job: Job; document: SideDocu
           {leave !== null && <p class="soft">{leave.why}</p>}
         </>
       )}
-      <FaceView tiltDeg={angle} turn={text?.way ?? null} shimSide={text?.shimSide ?? null} />
+      <FaceView tiltDeg={angle} turn={text?.way ?? null} shimSide={text?.shim.side ?? null} />
       {turn?.caution !== undefined && (
         <Caution title="Before touching the headshell:">
           {turn.caution.replace(/^Before touching the headshell: /, '')}
@@ -79,7 +80,7 @@ export function TurnCard({ job, document, tilt }: { job: Job; document: SideDocu
           What this angle rests on
         </button>
       </p>
-      {text !== null && <Outcome job={job} turnDeg={-angle} shimMm={text.shimMm} />}
+      {text !== null && <Outcome job={job} turnDeg={-angle} shimMm={text.shim.mm} />}
     </section>
   );
 }

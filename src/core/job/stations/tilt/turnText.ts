@@ -1,30 +1,28 @@
-/** Takes an advice's sentences apart for the card: direction and shim are drawn large, what is left is shown below. */
+/** What a card shows large of an advised turn, and what is left to be said below. */
 import type { Advice } from '../../../advise/document.ts';
-import { shim, shimWords, turnWords } from '../../../advise/turn.ts';
+import { type Shim, shim, sidesStatement, turnCodes } from '../../../advise/turn.ts';
+import { say, sayAll } from '../../../words/statement.ts';
 
 export interface TurnText {
   readonly way: 'clockwise' | 'anticlockwise';
   /** which side goes up, which down */
   readonly sides: string;
-  readonly shimMm: number;
-  readonly shimSide: 'spindle' | 'rim';
+  readonly shim: Shim;
+  /** a tube that turns behind the headshell; empty in documents that an earlier version wrote */
+  readonly tube: string;
   /** sentences that belong to this case: a hidden tilt, an assumption */
   readonly more: string;
 }
 
 /** @param tiltDeg tilt present, clockwise seen from the cartridge's face positive */
 export function turnText(tiltDeg: number, advice: Advice): TurnText {
-  const { mm, side } = shim(tiltDeg);
-  const words = turnWords(tiltDeg);
+  const { reasons = [] } = advice;
   return {
     way: advice.direction?.startsWith('anticlockwise') ? 'anticlockwise' : 'clockwise',
-    sides: words
-      .slice(words.indexOf(':') + 1)
-      .trim()
-      .replace(/^./, (letter) => letter.toUpperCase()),
-    shimMm: mm,
-    shimSide: side,
-    more: advice.why.replace(words, '').replace(shimWords(tiltDeg), '').trim(),
+    sides: say(sidesStatement(tiltDeg)),
+    shim: shim(tiltDeg),
+    tube: sayAll(reasons.filter(({ code }) => code === 'turn-tube')),
+    more: sayAll(reasons.filter(({ code }) => !turnCodes.includes(code))),
   };
 }
 
