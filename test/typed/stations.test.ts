@@ -4,6 +4,7 @@ import type { StationState } from '../../src/core/job/api.ts';
 import { type StationName, stationNames } from '../../src/core/job/station.ts';
 import { checkStation, linesOf, modelOf, readableOf, typedOf } from '../../src/core/job/stations/index.ts';
 import { acceptedBy } from './acceptedBy.ts';
+import { written010 } from './written010.ts';
 
 const at = '2026-03-04T09:30:00.000Z';
 const anyStations = fc.record(
@@ -62,6 +63,15 @@ describe('whatever one version wrote, the next reads', () => {
       }),
       { numRuns: 300, seed: 20_261_128 },
     );
+  });
+
+  it.each(stationNames)('%s of version 0.1.0: all that was typed, without what is worked out now', (name) => {
+    const { forReport: _, hardware: __, ...typed } = written010[name];
+    expect(readableOf(name, written010[name])).toEqual(typed);
+    expect(checkStation(name, modelOf(name).fromOlder(written010[name] as StationState['data']))).toEqual({
+      found: true,
+      data: typed,
+    });
   });
 
   it('keeps everything readable beside what is not', () => {
