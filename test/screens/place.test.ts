@@ -56,11 +56,16 @@ beforeAll(async () => {
 });
 afterAll(() => bench?.close());
 
-test('the practice arm stands there; with nothing typed the page says what is needed, and shows no figure', async () => {
+test('the practice arm stands there; what Match knows is not asked again; what nobody knows is, and no figure is shown', async () => {
   await figure('Overhang').waitFor();
   await field('Spindle to pivot, mm').fill('');
-  await page.getByText('Still to be typed: spindle to pivot.').waitFor();
+  await page.getByText('From Match: 226.5 mm').waitFor();
+  await soon(() => tableFigure('Effective length')).toBe('243.48 mm');
+  const known = page.getByRole('radiogroup', { name: 'What do you know of the arm?' });
+  await known.getByRole('radio', { name: 'overhang', exact: true }).check();
+  await page.getByText('Still to be typed: overhang.').waitFor();
   await soon(() => page.locator('.figure').count()).toBe(0);
+  await known.getByRole('radio', { name: 'spindle to pivot' }).check();
 });
 
 test('what is typed gives the figures of the command line, and they change as it changes', async () => {
@@ -68,7 +73,7 @@ test('what is typed gives the figures of the command line, and they change as it
   await figure('Overhang').waitFor();
   await soon(() => tableFigure('Effective length')).toMatch(/^\d.* mm$/);
   expect(await tableFigure('Effective length')).not.toContain(told.effectiveLengthMm?.toFixed(2));
-  await field('Spindle to pivot, mm').fill(PIVOT);
+  await field('Spindle to pivot, mm').fill(`${PIVOT} mm`);
   await page.getByLabel('Which grooves?').selectOption('12in-iec-1964');
   await page.getByRole('radio', { name: 'Stevenson: clean inner groove' }).check();
   await soon(() => tableFigure('Effective length')).toBe(`${told.effectiveLengthMm?.toFixed(2)} mm`);
@@ -217,16 +222,19 @@ test('all of it passes for a screen reader, light and dark, and nothing runs out
   }
 });
 
-test('moved: force, height and hand-over are to be checked again, before and prediction are kept with the job', async () => {
+test('moved: force, tilt and hand-over are to be checked again, height is noted, before and prediction are kept with the job', async () => {
   await page.getByRole('button', { name: 'I slid and twisted it' }).click();
   const kept = page.getByRole('region', { name: 'Moved, predicted and read' });
   await kept.getByText(/^Slid 1\.\d mm forward; twisted 1\.\d° clockwise, seen from above\./).waitFor();
   await soon(() => point('inner').getByLabel('Tip off the cross, forward, mm').inputValue()).toBe('');
-  await page.getByRole('link', { name: /^Height \(check again\)/ }).waitFor();
+  await page.getByRole('link', { name: /^Tilt \(check again\)/ }).waitFor();
   await settled(page);
   const job = await bench.stored();
-  expect(job.stations.height.staleBecause.join()).toMatch(/slid in its slots \(1\.\d mm forward\) at Place/);
-  expect(job.stations.weigh.staleBecause.join()).toMatch(/twisted in its slots \(1\.\d° clockwise, seen from above\)/);
+  const [force, height, tilt] = [job.stations.weigh, job.stations.height, job.stations.tilt];
+  expect(force.staleBecause.join()).toMatch(/slid in its slots \(1\.\d mm forward\) at Place.* About 0\.2\d mN here/);
+  expect(tilt.staleBecause.join()).toMatch(/twisted in its slots \(1\.\d° clockwise, seen from above\)/);
+  expect(height.status).toBe('done');
+  expect(height.marks).toMatchObject([{ move: 'slide', counts: false, effect: { quantity: 'vertical-angle' } }]);
   expect(job.stations.place.status).not.toBe('stale');
 });
 
@@ -247,7 +255,7 @@ test('after a reload everything typed is there, and the sheet of the job tells b
   await settled(page);
   await page.reload();
   await figure('Overhang').waitFor();
-  await soon(() => field('Spindle to pivot, mm').inputValue()).toBe(PIVOT);
+  await soon(() => field('Spindle to pivot, mm').inputValue()).toBe(`${PIVOT} mm`);
   await soon(() => field('100 mm across came out as, mm').inputValue()).toBe('99,2');
   await soon(() => page.getByRole('radio', { name: 'Stevenson: clean inner groove' }).isChecked()).toBe(true);
   await soon(() => point('inner').getByLabel('Cartridge turned clockwise, °').inputValue()).toBe('0.2');
@@ -259,6 +267,7 @@ test('after a reload everything typed is there, and the sheet of the job tells b
 test('a move can be taken back, and its reading is there again', async () => {
   await page.getByRole('button', { name: 'Take the last move back' }).click();
   await page.getByRole('region', { name: 'Moved, predicted and read' }).waitFor({ state: 'detached' });
+  await soon(async () => (await bench.stored()).stations.height.marks).toBeUndefined();
   await soon(() => point('inner').getByLabel('Tip off the cross, forward, mm').inputValue()).toBe('-1,2');
 });
 

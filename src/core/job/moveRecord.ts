@@ -12,18 +12,20 @@ import type { TypedBy } from './stations/stationModel.ts';
 
 const time = z.iso.datetime({ error: 'a time is written as 2026-03-04T09:30:00.000Z' });
 const shortText = z.string().max(80);
+/** larger is no figure of a bench in any of its units */
+const bounded = z.number().min(-1e6).max(1e6);
 
 /** A figure before a move, foretold for after it, or read after it. */
 const figure = z.strictObject({
   /** by its name in the catalogue of quantities */
   quantity: shortText,
-  value: z.number(),
+  value: bounded,
   unit: shortText,
   /** k = 2, in `unit`; null where none can be given */
-  uncertainty: z.number().min(0).nullable(),
+  uncertainty: bounded.min(0).nullable(),
   /** 95 draws in 100 lie between these, for a figure that cannot spread alike to both sides */
-  low: z.number().optional(),
-  high: z.number().optional(),
+  low: bounded.optional(),
+  high: bounded.optional(),
 });
 export type MoveFigure = TypedBy<typeof figure>;
 
@@ -82,7 +84,7 @@ export function checkMove(
 }
 
 /** The moves once one more is made: the reading that it rests on is what came of the one before. */
-export function withMove(moves: readonly MoveRecord[], move: MoveRecord): readonly MoveRecord[] {
+export function withMove<Move extends MoveRecord>(moves: readonly Move[], move: Move): readonly Move[] {
   const last = moves.at(-1);
   if (last === undefined || last.came !== null || move.before.length === 0) return [...moves, move];
   return [...moves.slice(0, -1), { ...last, came: { at: move.at, figures: move.before } }, move];

@@ -1,10 +1,11 @@
 /** Place: arm, grooves and criterion, the reading off the template, the template, and the moves made. */
 import { z } from 'zod';
 import { criteria } from '../../geometry/criteria.ts';
+import { moveRecordSchema } from '../moveRecord.ts';
 import { knownElsewhere } from './place/elsewhere.ts';
+import { recordsOfOlder } from './place/olderMoves.ts';
 import { placeLines } from './place/reportLines.ts';
 import {
-  doneAt,
   each,
   fieldText,
   MOST_ROWS,
@@ -87,20 +88,6 @@ const drawn = z.strictObject({
   nullPointsMm: z.array(size).max(2),
 });
 
-/** The uncertainty is k = 2 in the figure's own unit; 95 draws in 100 lie between low and high. */
-const figure = z.strictObject({
-  value: size,
-  uncertainty: size.min(0).nullable(),
-  low: size.optional(),
-  high: size.optional(),
-});
-const stands = z.strictObject({
-  overhangMm: figure,
-  offsetDeg: figure.nullable(),
-  nullPointsMm: z.array(figure).max(2),
-  peakPercent: figure.nullable(),
-});
-
 const schema = z.strictObject({
   ...ofEveryStation,
   arm: arm.optional(),
@@ -116,23 +103,9 @@ const schema = z.strictObject({
       drawnTwoPoint: drawn.optional(),
     })
     .optional(),
-  /** oldest first */
+  /** oldest first; `reading` is what was typed before it, for when it is taken back */
   moves: z
-    .array(
-      z.strictObject({
-        at: doneAt,
-        /** forward positive; null where the cartridge was not slid */
-        slideMm: size.nullable(),
-        /** clockwise seen from above positive; null where it was not twisted */
-        twistDeg: size.nullable(),
-        before: stands,
-        predicted: stands,
-        /** what was typed before it, for when it is taken back */
-        reading: read,
-        /** the next reading, once another move was made after it */
-        read: stands.nullable(),
-      }),
-    )
+    .array(moveRecordSchema.extend({ reading: read }))
     .max(MOST_ROWS)
     .optional(),
 });
@@ -145,5 +118,5 @@ export const placeModel: StationModel<PlaceTyped> = {
     ['sheet', 'drawnTwoPoint'],
   ],
   lines: (typed, { stations }) => placeLines(typed, knownElsewhere(stations)),
-  fromOlder: without('forReport'),
+  fromOlder: (data) => recordsOfOlder(without('forReport')(data)),
 };

@@ -1,11 +1,10 @@
 /** The answer: how far to slide, how far to twist, which way, what that brings, and the button for when it is done. */
 import type { PlaceDocument, PlaceRequest, Uncertain } from '../../../core/geometry/document.ts';
 import type { Move } from '../../../core/geometry/moves.ts';
+import type { MoveFigure } from '../../../core/job/moveRecord.ts';
 import {
   type Did,
   figureWords,
-  type NamedFigure,
-  named,
   predictedAfter,
   shownKept,
   slideWords,
@@ -13,7 +12,6 @@ import {
   twistWords,
 } from '../../../core/job/stations/place/madeMoves.ts';
 import type { Obstacle } from '../../../core/job/stations/place/solved.ts';
-import type { KeptFigures } from '../../../core/job/stations/place/typed.ts';
 import { shownFigure } from '../../../core/words/figure.ts';
 import { Caution } from '../../parts/Caution.tsx';
 import { Figure } from '../../parts/Figure.tsx';
@@ -198,13 +196,13 @@ function Step({ move, verb, way, more }: StepProps) {
 }
 
 /** Each figure as it stands, and after the move. */
-function Brought({ before, predicted }: { before: KeptFigures; predicted: KeptFigures | null }) {
-  const now = named(before);
-  const after = predicted === null ? [] : named(predicted);
+function Brought({ before, predicted }: { before: readonly MoveFigure[]; predicted: readonly MoveFigure[] | null }) {
+  const now = before;
+  const after = predicted ?? [];
   const quantities = [...new Set([...now, ...after].map(({ quantity }) => quantity))];
-  const of = (figures: readonly NamedFigure[], quantity: string) =>
+  const of = (figures: readonly MoveFigure[], quantity: string) =>
     figures.find((figure) => figure.quantity === quantity);
-  const cell = (one: NamedFigure | undefined, beside?: NamedFigure) =>
+  const cell = (one: MoveFigure | undefined, beside?: MoveFigure) =>
     one === undefined ? 'none' : shownKept(one, beside);
   return (
     <table class="rows brought">
@@ -220,7 +218,7 @@ function Brought({ before, predicted }: { before: KeptFigures; predicted: KeptFi
       <tbody>
         {quantities.map((quantity) => (
           <tr key={quantity}>
-            <th scope="row">{figureWords[quantity]}</th>
+            <th scope="row">{figureWords(quantity)}</th>
             <td>{cell(of(now, quantity))}</td>
             {predicted !== null && <td>{cell(of(after, quantity), of(now, quantity))}</td>}
           </tr>

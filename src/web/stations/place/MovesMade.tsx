@@ -1,8 +1,9 @@
 /** The moves that were made, and whether they brought what was predicted. */
 
 import { decimalsAtBench, showFigure, showNumber } from '../../../core/job/fields/number.ts';
-import { checkMove, doneWords, figureWords, named } from '../../../core/job/stations/place/madeMoves.ts';
-import type { KeptFigures, MadeMove } from '../../../core/job/stations/place/typed.ts';
+import { checkMove, type MoveFigure } from '../../../core/job/moveRecord.ts';
+import { doneWords, figureWords } from '../../../core/job/stations/place/madeMoves.ts';
+import type { MadeMove } from '../../../core/job/stations/place/typed.ts';
 import { unitSign } from '../../../core/words/figure.ts';
 
 const cameWords = { 'as-predicted': '✓ as predicted', otherwise: '△ otherwise', 'cannot-tell': 'cannot tell' } as const;
@@ -11,14 +12,14 @@ const cameStyle = { 'as-predicted': 'good', otherwise: 'adjust', 'cannot-tell': 
 export interface MovesMadeProps {
   readonly moves: readonly MadeMove[];
   /** the reading that is on the form now */
-  readonly now: KeptFigures | null;
+  readonly now: readonly MoveFigure[] | null;
   onTakenBack(): void;
 }
 
 export function MovesMade({ moves, now, onTakenBack }: MovesMadeProps) {
   const last = moves.at(-1);
   if (last === undefined) return null;
-  const read = now ?? last.read;
+  const read = now ?? last.came?.figures ?? null;
   return (
     <section class="card stack" aria-label="Moved, predicted and read">
       <h3 class="strong">Moved, and what came of it</h3>
@@ -51,9 +52,9 @@ export function MovesMade({ moves, now, onTakenBack }: MovesMadeProps) {
 
 const sentence = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
 
-function CheckTable({ move, read }: { move: MadeMove; read: KeptFigures }) {
+function CheckTable({ move, read }: { move: MadeMove; read: readonly MoveFigure[] }) {
   const checks = checkMove(move, read);
-  const own = new Map(named(read).map(({ quantity, uncertainty }) => [quantity, uncertainty]));
+  const own = new Map(read.map(({ quantity, uncertainty }) => [quantity, uncertainty]));
   const surprises = [...new Set(checks.filter(({ came }) => came !== 'as-predicted').map(({ why }) => why))];
   return (
     <>
@@ -80,7 +81,7 @@ function CheckTable({ move, read }: { move: MadeMove; read: KeptFigures }) {
               const decimals = shown === null ? 1 : (shown.value.split('.')[1] ?? '').length;
               return (
                 <tr key={quantity}>
-                  <th scope="row">{figureWords[quantity]}</th>
+                  <th scope="row">{figureWords(quantity)}</th>
                   <td>{before === null ? '' : showNumber(before, decimals)}</td>
                   <td>{showNumber(predicted, decimals)}</td>
                   <td>

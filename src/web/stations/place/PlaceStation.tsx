@@ -1,12 +1,13 @@
 /** Place: this arm and these records in; where the tip belongs, a sheet to set it by, and from a reading the move out. */
 import './place.css';
+import { withMove } from '../../../core/job/moveRecord.ts';
 import {
   type Did,
+  placeMove,
   predictedAfter,
   slideWords,
   standsAs,
   twistWords,
-  withMove,
 } from '../../../core/job/stations/place/madeMoves.ts';
 import { emptied } from '../../../core/job/stations/place/readRequest.ts';
 import { type Solved, solved } from '../../../core/job/stations/place/solved.ts';
@@ -87,13 +88,13 @@ export default function PlaceStation({ job }: StationProps) {
   const moves = data.moves ?? [];
 
   const onMoved = ({ place, request }: PlaceAnswer, did: Did): void => {
-    const [stands, before, predicted] = [place.asItStands, standsAs(place), predictedAfter(place, request, did)];
-    if (stands === null || before === null || predicted === null) return;
+    const [stands, before, foretold] = [place.asItStands, standsAs(place), predictedAfter(place, request, did)];
+    if (stands === null || before === null || foretold === null) return;
     const slideMm = did.slide ? stands.slideMm.value : null;
     const twistDeg = did.twist && stands.twistDeg !== null ? stands.twistDeg.value : null;
     const at = new Date().toISOString();
     set({
-      moves: withMove(moves, { at, slideMm, twistDeg, before, predicted, reading: data.read ?? {} }),
+      moves: withMove(moves, placeMove({ slideMm, twistDeg }, { at, before, foretold, reading: data.read ?? {} })),
       read: emptied(data.read ?? {}),
     });
     const step = { station: 'place', step: at } as const;

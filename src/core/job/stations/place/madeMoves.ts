@@ -1,8 +1,4 @@
-/**
- * Predict, move, verify at Place: every move that was made, with the figures before it and what it should bring, beside
- * what was read afterwards.
- */
-import type { JudgedFinding } from '../../../advise/document.ts';
+/** Predict, move, verify at Place: the figures before a move, what it should bring, and its record (`moveRecord.ts`). */
 import { pivotedArm } from '../../../geometry/arm.ts';
 import { armFigures, usualLoudness } from '../../../geometry/distortion.ts';
 import type { PlaceDocument, PlaceRequest } from '../../../geometry/document.ts';
@@ -10,31 +6,57 @@ import type { SpreadFigures } from '../../../geometry/moves.ts';
 import { armAfterMove, straightMount, USUAL_TIP_AHEAD } from '../../../geometry/slide.ts';
 import { degToRad, radToDeg } from '../../../units/units.ts';
 import { shownFigure } from '../../../words/figure.ts';
-import type { PredictionCheck } from '../../api.ts';
-import { checkAdvice } from '../../checkAdvice.ts';
-import type { Kept, KeptFigures, MadeMove } from './typed.ts';
+import type { MoveFigure, MoveStep } from '../../moveRecord.ts';
+import type { MadeMove } from './typed.ts';
 
-function spreadKept(spread: SpreadFigures): Pick<KeptFigures, 'nullPointsMm' | 'peakPercent'> {
+const mm = { unit: 'mm' } as const;
+
+/** Null points under their names: inner and outer, or the one there is. */
+const nullPoints = (points: readonly Pick<MoveFigure, 'value' | 'uncertainty'>[]): MoveFigure[] => {
+  const names = points.length === 2 ? ['null-point-inner', 'null-point-outer'] : ['null-point'];
+  return points.map((one, i) => ({ quantity: names[i], ...mm, value: one.value, uncertainty: one.uncertainty }));
+};
+
+function spreadOf(spread: SpreadFigures): MoveFigure[] {
   const { figures, nullPointsUncertaintyMm, peakDistortionFromPercent: low, peakDistortionToPercent: high } = spread;
-  return {
-    nullPointsMm: figures.nullPointsMm.map((value, i) => ({
-      value,
-      uncertainty: nullPointsUncertaintyMm?.[i] ?? null,
-    })),
-    peakPercent: { value: figures.peakDistortionPercent, uncertainty: (high - low) / 2, low, high },
-  };
+  return [
+    ...nullPoints(
+      figures.nullPointsMm.map((value, i) => ({ value, uncertainty: nullPointsUncertaintyMm?.[i] ?? null })),
+    ),
+    {
+      quantity: 'peak-distortion',
+      unit: '%',
+      value: figures.peakDistortionPercent,
+      uncertainty: (high - low) / 2,
+      low,
+      high,
+    },
+  ];
 }
 
-/** How it stands by what was read; null where nothing that was read tells. */
-export function standsAs(place: PlaceDocument): KeptFigures | null {
+const overhangIs = (value: number, uncertainty: number | null): MoveFigure => ({
+  quantity: 'overhang',
+  ...mm,
+  value,
+  uncertainty,
+});
+const offsetIs = (value: number, uncertainty: number | null): MoveFigure => ({
+  quantity: 'offset',
+  unit: 'deg',
+  value,
+  uncertainty,
+});
+
+/** How it stands by what was read, in the order of the page; null where nothing that was read tells. */
+export function standsAs(place: PlaceDocument): readonly MoveFigure[] | null {
   const stands = place.asItStands;
   if (stands === null) return null;
   const { overhangMm, offsetDeg, figures } = stands;
-  return {
-    overhangMm,
-    offsetDeg,
-    ...(figures === null ? { nullPointsMm: [], peakPercent: null } : spreadKept(figures)),
-  };
+  return [
+    overhangIs(overhangMm.value, overhangMm.uncertainty),
+    ...(offsetDeg === null ? [] : [offsetIs(offsetDeg.value, offsetDeg.uncertainty)]),
+    ...(figures === null ? [] : spreadOf(figures)),
+  ];
 }
 
 export interface Did {
@@ -48,7 +70,7 @@ export interface Did {
  * Overhang and offset carry the reading's own uncertainty. Null points and harmonic have theirs from the core's draws
  * where the whole move was made; of a part of it they are given without.
  */
-export function predictedAfter(place: PlaceDocument, request: PlaceRequest, did: Did): KeptFigures | null {
+export function predictedAfter(place: PlaceDocument, request: PlaceRequest, did: Did): readonly MoveFigure[] | null {
   const stands = place.asItStands;
   if (stands === null) return null;
   const { effectiveLengthMm, overhangMm, offsetDeg, slideMm, twistDeg } = stands;
@@ -61,23 +83,22 @@ export function predictedAfter(place: PlaceDocument, request: PlaceRequest, did:
     slide: did.slide ? slideMm.value : 0,
     twist: did.twist ? degToRad(twistDeg?.value ?? 0) : 0,
   });
-  const overhang = { value: after.effectiveLength - after.spindleToPivot, uncertainty: overhangMm.uncertainty };
-  if (offsetDeg === null) return { overhangMm: overhang, offsetDeg: null, nullPointsMm: [], peakPercent: null };
+  const overhang = overhangIs(after.effectiveLength - after.spindleToPivot, overhangMm.uncertainty);
+  if (offsetDeg === null) return [overhang];
+  const told = [overhang, offsetIs(radToDeg(after.offset), offsetDeg.uncertainty)];
+  if (did.slide && did.twist && stands.after !== null) return [...told, ...spreadOf(stands.after)];
   const figures = armFigures(after, request.span, { ...usualLoudness, rpm: place.rpm });
-  const bare = (value: number): Kept => ({ value, uncertainty: null });
-  return {
-    overhangMm: overhang,
-    offsetDeg: { value: radToDeg(after.offset), uncertainty: offsetDeg.uncertainty },
-    ...(did.slide && did.twist && stands.after !== null
-      ? spreadKept(stands.after)
-      : figures.found
-        ? { nullPointsMm: figures.value.nullPointsMm.map(bare), peakPercent: bare(figures.value.peakDistortionPercent) }
-        : { nullPointsMm: [], peakPercent: null }),
-  };
+  if (!figures.found) return told;
+  const { nullPointsMm, peakDistortionPercent: value } = figures.value;
+  return [
+    ...told,
+    ...nullPoints(nullPointsMm.map((radius) => ({ value: radius, uncertainty: null }))),
+    { quantity: 'peak-distortion', unit: '%', value, uncertainty: null },
+  ];
 }
 
-/** Names of the figures of one reading, in the order of the page. */
-export const figureWords: Readonly<Record<string, string>> = {
+/** Names of the figures of one reading within a sentence, in the order of the page. */
+const names: Readonly<Record<string, string>> = {
   overhang: 'overhang',
   offset: 'offset',
   'null-point-inner': 'inner null point',
@@ -85,16 +106,15 @@ export const figureWords: Readonly<Record<string, string>> = {
   'null-point': 'null point',
   'peak-distortion': 'highest second harmonic',
 };
-
-export interface NamedFigure extends Kept {
-  readonly quantity: string;
-  readonly unit: string;
-}
+export const figureWords = (quantity: string): string => names[quantity] ?? quantity.replaceAll('-', ' ');
 
 /**
  * "16.3 ± 0.3 mm", "0.72 % (0.62 to 0.88)", "0.62 %, up to 1.03 %" where the figure is the least that can be; a figure without uncertainty to the digit of the one that it stands beside.
  */
-export function shownKept({ value, unit, uncertainty, low, high }: NamedFigure, beside?: Kept): string {
+export function shownKept(
+  { value, unit, uncertainty, low, high }: MoveFigure,
+  beside?: Pick<MoveFigure, 'uncertainty'>,
+): string {
   if (low !== undefined && high !== undefined) {
     return value < low
       ? `${value.toFixed(2)} ${unit}, up to ${high.toFixed(2)} ${unit}`
@@ -107,53 +127,53 @@ export function shownKept({ value, unit, uncertainty, low, high }: NamedFigure, 
   return unit === '%' ? `${value.toFixed(2)} %` : `${value.toFixed(digits)}${unit === 'deg' ? '°' : ` ${unit}`}`;
 }
 
-/** The figures of one reading under their names. */
-export function named(figures: KeptFigures): readonly NamedFigure[] {
-  const { overhangMm, offsetDeg, nullPointsMm, peakPercent } = figures;
-  const names = nullPointsMm.length === 2 ? ['null-point-inner', 'null-point-outer'] : ['null-point'];
-  return [
-    { quantity: 'overhang', unit: 'mm', ...overhangMm },
-    ...(offsetDeg === null ? [] : [{ quantity: 'offset', unit: 'deg', ...offsetDeg }]),
-    ...nullPointsMm.map((one, i) => ({ quantity: names[i], unit: 'mm', ...one })),
-    ...(peakPercent === null ? [] : [{ quantity: 'peak-distortion', unit: '%', ...peakPercent }]),
-  ];
-}
-
-const findings = (figures: KeptFigures): JudgedFinding[] =>
-  named(figures).map(({ quantity, value, unit, uncertainty }) => ({
-    quantity,
-    value,
-    unit,
-    uncertainty,
-    bands: [],
-    note: '',
-    verdict: 'info',
-  }));
-
-/** Every prediction of a move beside what was read after it, by the rule that all advice is checked by. */
-export function checkMove(move: Pick<MadeMove, 'before' | 'predicted'>, read: KeptFigures): readonly PredictionCheck[] {
-  const predicts = named(move.predicted).map(({ quantity, value, unit }) => ({ quantity, value, unit }));
-  return checkAdvice(
-    { action: 'slide', amount: null, unit: 'mm', direction: null, predicts, why: '' },
-    { findings: findings(read) },
-    { findings: findings(move.before) },
-  );
-}
-
-/** The moves once another one is made: the reading that it rests on is the check of the one before. */
-export function withMove(moves: readonly MadeMove[], move: Omit<MadeMove, 'read'>): readonly MadeMove[] {
-  const last = moves.at(-1);
-  const earlier = last === undefined ? [] : [...moves.slice(0, -1), { ...last, read: last.read ?? move.before }];
-  return [...earlier, { ...move, read: null }];
-}
-
 /** "1.2 mm forward", "0.8° clockwise, seen from above" */
 export const slideWords = (mm: number): string => `${Math.abs(mm).toFixed(1)} mm ${mm >= 0 ? 'forward' : 'back'}`;
 export const twistWords = (deg: number): string =>
   `${Math.abs(deg).toFixed(1)}° ${deg >= 0 ? 'clockwise' : 'anticlockwise'}, seen from above`;
 
-/** What was done, as one phrase. */
-export const doneWords = ({ slideMm, twistDeg }: Pick<MadeMove, 'slideMm' | 'twistDeg'>): string =>
-  [slideMm === null ? '' : `slid ${slideWords(slideMm)}`, twistDeg === null ? '' : `twisted ${twistWords(twistDeg)}`]
-    .filter((part) => part !== '')
-    .join('; ');
+/**
+ * The record of a move at Place.
+ *
+ * @param slideMm forward positive; null where the cartridge was not slid
+ * @param twistDeg clockwise seen from above positive; null where it was not twisted; one of the two is not null
+ */
+export function placeMove(
+  moved: { readonly slideMm: number | null; readonly twistDeg: number | null },
+  record: Pick<MadeMove, 'at' | 'before' | 'foretold' | 'reading'>,
+): MadeMove {
+  const { slideMm, twistDeg } = moved;
+  const steps: MoveStep[] = [
+    ...(slideMm === null
+      ? []
+      : [
+          {
+            move: 'slide',
+            amount: Math.abs(slideMm),
+            unit: 'mm',
+            direction: slideMm >= 0 ? 'forward' : 'back',
+          } as const,
+        ]),
+    ...(twistDeg === null
+      ? []
+      : [
+          {
+            move: 'twist',
+            amount: Math.abs(twistDeg),
+            unit: 'deg',
+            direction: twistDeg >= 0 ? 'clockwise, seen from above' : 'anticlockwise, seen from above',
+          } as const,
+        ]),
+  ];
+  const [first, ...also] = steps;
+  return { ...first, ...(also.length === 0 ? {} : { also }), ...record, station: 'place', came: null };
+}
+
+const stepWords = ({ move, amount, direction }: MoveStep): string => {
+  const much = amount === null ? '' : ` ${amount.toFixed(1)}${move === 'slide' ? ' mm' : '°'}`;
+  return `${move === 'slide' ? 'slid' : 'twisted'}${much}${direction === null ? '' : ` ${direction}`}`;
+};
+
+/** What was done, as one phrase: "slid 1.2 mm forward; twisted 0.8° clockwise, seen from above". */
+export const doneWords = (move: Pick<MadeMove, 'move' | 'amount' | 'unit' | 'direction' | 'also'>): string =>
+  [move, ...(move.also ?? [])].map(stepWords).join('; ');

@@ -2,17 +2,16 @@
 import { criteria } from '../../../geometry/criteria.ts';
 import type { PlaceDocument } from '../../../geometry/document.ts';
 import { shownFigure } from '../../../words/figure.ts';
+import type { MoveFigure } from '../../moveRecord.ts';
 import type { ReportLine } from '../../reportLines.ts';
 import type { PlaceTyped } from '../place.ts';
 import type { KnownElsewhere } from './armRequest.ts';
-import { doneWords, figureWords, named, shownKept, standsAs } from './madeMoves.ts';
+import { doneWords, figureWords, shownKept, standsAs } from './madeMoves.ts';
 import { solved } from './solved.ts';
-import type { KeptFigures, MadeMove } from './typed.ts';
+import type { MadeMove } from './typed.ts';
 
-const figuresText = (figures: KeptFigures): string =>
-  named(figures)
-    .map((figure) => `${figureWords[figure.quantity]} ${shownKept(figure)}`)
-    .join(', ');
+const figuresText = (figures: readonly MoveFigure[]): string =>
+  figures.map((figure) => `${figureWords(figure.quantity)} ${shownKept(figure)}`).join(', ');
 
 function aimLines(place: PlaceDocument): ReportLine[] {
   const { groove, criterion, tolerance } = place;
@@ -39,16 +38,16 @@ function aimLines(place: PlaceDocument): ReportLine[] {
   ];
 }
 
-function moveLines(moves: readonly MadeMove[], now: KeptFigures | null): ReportLine[] {
+function moveLines(moves: readonly MadeMove[], now: readonly MoveFigure[] | null): ReportLine[] {
   const [first] = moves;
   if (first === undefined) return now === null ? [] : [{ label: 'Read', text: figuresText(now) }];
   const last = moves[moves.length - 1];
-  const after = now ?? last.read;
+  const after = now ?? last.came?.figures ?? null;
   return [
     { label: 'Read before', text: figuresText(first.before) },
     { label: 'Moved', text: moves.map(doneWords).join('; then ') },
     after === null
-      ? { label: 'Expected after, not read again', text: figuresText(last.predicted) }
+      ? { label: 'Expected after, not read again', text: figuresText(last.foretold) }
       : { label: 'Read after', text: figuresText(after) },
   ];
 }

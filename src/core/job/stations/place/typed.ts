@@ -9,11 +9,6 @@ export type PointTyped = NonNullable<ReadTyped['inner']>;
 /** The numbers that a template saved or printed here was drawn for: readings off it refer to these. */
 export type DrawnSheet = NonNullable<SheetTyped['drawnArc']>;
 export type MadeMove = NonNullable<PlaceTyped['moves']>[number];
-/** How an arm stands, or should stand. What was not known is null. */
-export type KeptFigures = MadeMove['before'];
-/** A figure as it is kept; the uncertainty is k = 2 in the figure's own unit. */
-export type Kept = KeptFigures['overhangMm'];
-
 export type Known = NonNullable<ArmTyped['known']>;
 export type Movable = NonNullable<ArmTyped['movable']>;
 export type Speed = NonNullable<ArmTyped['speed']>;
