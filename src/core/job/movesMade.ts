@@ -1,8 +1,10 @@
 /** Every move of a job that says what it should bring, from all stations, beside what came: the report's one table of moves. */
-import type { AdviceEntry, CaptureEntry, PredictionCheck } from './api.ts';
-import { cameFrom, checkMove, type MoveFigure, type MoveRecord } from './moveRecord.ts';
+import type { AdviceEntry, PredictionCheck } from './api.ts';
+import { cameFrom, checkMove, type MoveFigure, type MoveRecord, type MoveStep } from './moveRecord.ts';
 import type { StationName } from './station.ts';
-import { checkMove as checkPlaceMove, doneWords, named, standsAs } from './stations/place/madeMoves.ts';
+import type { KnownElsewhere } from './stations/place/armRequest.ts';
+import { knownElsewhere } from './stations/place/elsewhere.ts';
+import { standsAs } from './stations/place/madeMoves.ts';
 import { solved } from './stations/place/solved.ts';
 import type { PlaceTyped } from './stations/place.ts';
 import type { JobTyped } from './stations/stationModel.ts';
@@ -17,31 +19,32 @@ export interface MoveTold {
   readonly checks: readonly PredictionCheck[];
 }
 
-const what = { 'set-force': 'force', 'set-arm-height': 'arm height' } as const;
+const what = {
+  'set-force': 'force',
+  'set-arm-height': 'arm height',
+  slide: 'slid',
+  twist: 'twisted',
+} as const;
 
-function ofRecord(record: MoveRecord, captures: readonly CaptureEntry[]): MoveTold {
-  const { at, station, move, amount, unit, direction, foretold } = record;
+function stepWords({ move, amount, unit, direction }: MoveStep): string {
   const name = what[move as keyof typeof what] ?? move.replaceAll('-', ' ');
-  const by = amount === null ? 'set' : `${amount.toFixed(1)} ${unit} ${direction ?? ''}`.trim();
-  const came = record.came?.figures ?? cameFrom(record, captures);
-  return { at, station, did: `${name} ${by}`, foretold, checks: checkMove(record, came) };
+  if (amount === null) return `${name} set`;
+  return `${name} ${amount.toFixed(1)}${unit === 'deg' ? '°' : ` ${unit}`} ${direction ?? ''}`.trim();
 }
 
-function ofPlace(place: PlaceTyped): MoveTold[] {
+/** @param now what was read since, where the record does not keep it yet */
+function ofRecord(record: MoveRecord, now: readonly MoveFigure[] | null): MoveTold {
+  const { at, station, also = [], foretold, came } = record;
+  const did = [record, ...also].map(stepWords).join('; ');
+  return { at, station, did, foretold, checks: checkMove(record, came?.figures ?? now) };
+}
+
+function ofPlace(place: PlaceTyped, known: KnownElsewhere): MoveTold[] {
   const { moves = [] } = place;
   if (moves.length === 0) return [];
-  const now = solved(place);
-  const stands = now.kind === 'place' ? standsAs(now.place) : null;
-  return moves.map((move, i) => {
-    const read = move.read ?? (i === moves.length - 1 ? stands : null);
-    return {
-      at: move.at,
-      station: 'place' as const,
-      did: doneWords(move),
-      foretold: named(move.predicted),
-      checks: read === null ? [] : checkPlaceMove(move, read),
-    };
-  });
+  const answer = solved(place, known);
+  const stands = answer.kind === 'place' ? standsAs(answer.place) : null;
+  return moves.map((move, i) => ofRecord(move, i === moves.length - 1 ? stands : null));
 }
 
 /** A turn or another move that a recording asked for and that was made; its checks are kept with the advice. */
@@ -64,8 +67,8 @@ function ofAdvice({ advice, outcome, givenAt, checks }: AdviceEntry): MoveTold[]
 export function movesMade({ stations, captures }: JobTyped, advice: readonly AdviceEntry[]): readonly MoveTold[] {
   const records = [...(stations.weigh.moves ?? []), ...(stations.height.moves ?? [])];
   return [
-    ...records.map((record) => ofRecord(record, captures)),
-    ...ofPlace(stations.place),
+    ...records.map((record) => ofRecord(record, cameFrom(record, captures))),
+    ...ofPlace(stations.place, knownElsewhere(stations)),
     ...advice.flatMap(ofAdvice),
   ].sort((a, b) => a.at.localeCompare(b.at));
 }
