@@ -61,7 +61,7 @@ test('the practice arm stands there; what Match knows is not asked again; what n
   await field('Spindle to pivot, mm').fill('');
   await page.getByText('From Match: 226.5 mm').waitFor();
   await soon(() => tableFigure('Effective length')).toBe('243.48 mm');
-  const known = page.getByRole('radiogroup', { name: 'What do you know of the arm?' });
+  const known = page.getByRole('group', { name: 'What do you know of the arm?' });
   await known.getByRole('radio', { name: 'overhang', exact: true }).check();
   await page.getByText('Still to be typed: overhang.').waitFor();
   await soon(() => page.locator('.figure').count()).toBe(0);
