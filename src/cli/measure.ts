@@ -1,11 +1,14 @@
 /** `platterside measure`: everything that captures of a test record can tell. */
 import { basename } from 'node:path';
 import { parseArgs } from 'node:util';
+import { type LearnedRecord, parseLearned } from '../core/advise/budget/learnedRecord.ts';
 import type { SideDocument } from '../core/advise/document.ts';
+import { type NamedLimits, parseLimits } from '../core/advise/limitsFile.ts';
 import { CaptureError } from '../core/capture/captureError.ts';
 import { openRecording } from '../core/capture/openRecording.ts';
 import { problem } from '../core/capture/problem.ts';
-import { parseSheet, type RecordSheet } from '../core/record/sheet.ts';
+import { recordKey } from '../core/record/recordKey.ts';
+import type { RecordSheet } from '../core/record/sheet.ts';
 import { type ExamineOptions, examineRecording, type Progress } from '../core/side/examineSide.ts';
 import { type Command, type ExitStatus, type Streams, UsageError } from './command.ts';
 import { fileFingerprint } from './fileFingerprint.ts';
@@ -14,13 +17,14 @@ import { openFileSource } from './fileSource.ts';
 import { playedArm, playedArmHelp, playedArmOptions } from './geometryFlags.ts';
 import { numberFlag } from './numbers.ts';
 import { checkOutput, replaceHelp, replaceOption, writeTextOutput } from './output.ts';
+import { readSheet } from './readSheet.ts';
 import { sideText } from './sideText.ts';
 import { readText } from './textFile.ts';
 import { type TwoThreads, twoThreads } from './twoThreads.ts';
 import { oneLine } from './usageWords.ts';
 
 const help = `
-platterside measure FILE… [--record SHEET.json] [--rpm RPM] [--nominal-speed-tone HZ] [--flat] [--json] [--report FILE.html]
+platterside measure FILE… [--record SHEET.json] [--rpm RPM] [--nominal-speed-tone HZ] [--flat] [--limits FILE.json] [--learned LEARNED.json] [--json] [--report FILE.html]
 
 Reads recordings of a test record (WAV, RF64, BW64, FLAC; 44.1 to 192 kHz) and tells what they show. The files are only read.
 
@@ -29,16 +33,32 @@ Reads recordings of a test record (WAV, RF64, BW64, FLAC; 44.1 to 192 kHz) and t
   --nominal-speed-tone HZ   frequency of the tone that speed is judged by, as the record states it
 ${playedArmHelp.trim().replace(/^/, '  ')}
   --flat                    the capture was made without RIAA playback equalisation
+  --limits FILE.json        limits that the verdicts go by: a deck class (shop, studio, archive) and what is set otherwise
+  --learned LEARNED.json    what record learn found out about this record; leave it out to measure without
   --json                    one JSON document on standard output (an array of them for several files)
   --report FILE.html        also write a report that opens in any browser
 ${replaceHelp}
 `;
 
-function readSheet(file: string): RecordSheet {
-  const text = readText(`--record ${file}`, file, 'a record file');
-  const parsed = parseSheet(text, basename(file));
+function readLimits(file: string): NamedLimits {
+  const parsed = parseLimits(readText(`--limits ${file}`, file, 'a limits file'), basename(file));
   if (!parsed.ok) throw new UsageError(parsed.why);
-  return parsed.sheet;
+  return parsed;
+}
+
+/** What was learned counts for the record that it was learned of, and for no other. */
+function readLearned(file: string, sheet: RecordSheet | undefined): LearnedRecord {
+  if (sheet === undefined)
+    throw new UsageError(`--learned ${file}: --record with the record file it was learned for was expected beside it`);
+  const parsed = parseLearned(readText(`--learned ${file}`, file, 'a file that record learn wrote'), basename(file));
+  if (!parsed.ok) throw new UsageError(parsed.why);
+  const { record } = parsed.learned;
+  if (record.key !== recordKey(sheet)) {
+    throw new UsageError(
+      `--learned ${file}: it was learned of "${record.name}" as that record file was; learn it again from this one`,
+    );
+  }
+  return parsed.learned;
 }
 
 /** Draws the bar on standard error, at most ten times a second. */
@@ -111,6 +131,8 @@ export const command: Command = {
         ...playedArmOptions,
         json: { type: 'boolean' },
         report: { type: 'string' },
+        limits: { type: 'string' },
+        learned: { type: 'string' },
         ...replaceOption,
       },
     });
@@ -122,7 +144,12 @@ export const command: Command = {
     const output =
       report === undefined
         ? null
-        : { flag: '--report', file: report, inputs: [...positionals, record], replace: values.replace === true };
+        : {
+            flag: '--report',
+            file: report,
+            inputs: [...positionals, record, values.limits, values.learned],
+            replace: values.replace === true,
+          };
     // says before a long measurement, not after it, that its report has nowhere to go
     if (output !== null) checkOutput(output);
     const rpm = values.rpm === undefined ? undefined : numberFlag('--rpm', values.rpm, 'turns a minute such as 33.333');
@@ -135,9 +162,18 @@ export const command: Command = {
     if (nominalSpeedToneHz !== undefined && !(20 <= nominalSpeedToneHz && nominalSpeedToneHz <= 20000)) {
       throw new UsageError(`--nominal-speed-tone ${tone}: between 20 and 20000 Hz was expected`);
     }
-    const sheet = values.record === undefined ? undefined : readSheet(values.record);
-    const arm = await playedArm(values);
-    const options: ExamineOptions = { sheet, rpm, nominalSpeedToneHz, flat: values.flat === true, arm };
+    const sheet = values.record === undefined ? undefined : readSheet(values.record, '--record');
+    const own = values.limits === undefined ? undefined : readLimits(values.limits);
+    const learned = values.learned === undefined ? undefined : readLearned(values.learned, sheet);
+    const options: ExamineOptions = {
+      sheet,
+      rpm,
+      nominalSpeedToneHz,
+      flat: values.flat === true,
+      limits: own,
+      learned,
+      arm: await playedArm(values),
+    };
     const several = positionals.length > 1;
     const documents: SideDocument[] = [];
     let unread = 0;

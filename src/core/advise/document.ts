@@ -77,6 +77,13 @@ export interface CaptureSummary {
 export interface SideDocument {
   readonly schema: 1;
   readonly capture: CaptureSummary;
+  /** the record file it was measured with; absent without one */
+  readonly record?: { readonly name: string; readonly key: string };
+  /** the limits behind its verdicts, where they are not the defaults */
+  readonly limits?: {
+    readonly deckClass: string;
+    readonly limits: Readonly<Record<string, { readonly good: number; readonly bad: number; readonly source: string }>>;
+  };
   readonly bands: readonly Band[];
   readonly findings: readonly JudgedFinding[];
   readonly advice: readonly Advice[];

@@ -279,14 +279,20 @@ describe('counterweight and force', () => {
 
 describe('load and levels', () => {
   test('capacitance that can be added is advised, and what is predicted comes', () => {
-    const low = { ...whole, loadCapacitancePf: 50 };
+    const low = { ...whole, loadCapacitancePf: 50, wantedCapacitanceMinPf: 200 };
     const advice = matchDocument(low).advice.find((a) => a.action === 'set-load-capacitance');
     expect(advice?.direction).toBe('add');
     const after = value({ ...low, loadCapacitancePf: 50 + (advice?.amount as number) }, 'load-deviation-20khz');
     expect(after).toBeCloseTo(advice?.predicts[0].value as number, 6);
   });
 
-  test('the maker’s wish goes first', () => {
+  test('without the maker’s range the electrical response is information: no verdict and no advice', () => {
+    const steep = { ...whole, loadCapacitancePf: 900 };
+    for (const quantity of ['load-peak', 'load-deviation-20khz']) expect(find(steep, quantity)?.verdict).toBe('info');
+    expect(matchDocument(steep).advice.some((a) => a.action === 'set-load-capacitance')).toBe(false);
+  });
+
+  test('the maker’s range decides, and is what is advised', () => {
     const wish = { ...whole, wantedCapacitanceMinPf: 300, wantedCapacitanceMaxPf: 400 };
     const advice = matchDocument(wish).advice.find((a) => a.action === 'set-load-capacitance');
     expect(advice).toMatchObject({ direction: 'add' });

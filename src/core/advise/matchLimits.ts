@@ -7,8 +7,6 @@ import type { Limits } from './limits.ts';
 const commonPractice = 'common practice';
 
 export const MATCH_LIMITS: Limits = {
-  'load-peak': { good: 2, bad: 6, sense: 'below', source: commonPractice },
-  'load-deviation-20khz': { good: 3, bad: 10, sense: 'below', source: commonPractice },
   'noise-under-reference': { good: 60, bad: 50, sense: 'above', source: commonPractice },
   'noise-with-input': { good: 60, bad: 50, sense: 'above', source: commonPractice },
   headroom: { good: 18, bad: 12, sense: 'above', source: 'common practice: records reach 18 dB over 5 cm/s' },

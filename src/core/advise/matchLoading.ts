@@ -9,7 +9,7 @@ import {
 } from '../electrics/flattestLoad.ts';
 import { type CoilAndLoad, loadCorner, loadPeak, loadResponseDb } from '../electrics/loading.ts';
 import { reflectedLoad, seenFromInput } from '../electrics/stepUp.ts';
-import type { Curve } from '../measure/finding.ts';
+import type { Curve, Finding } from '../measure/finding.ts';
 import { type Statement, statement } from '../words/statement.ts';
 import { type Advice, type JudgedFinding, toldAdvice, toldFinding } from './document.ts';
 import { judgeForecast } from './limits.ts';
@@ -89,10 +89,13 @@ export function loadChoices(network: CoilAndLoad, resistances: readonly number[]
   };
 }
 
-/** The maker's wish for the capacitance decides where there is one; the limits of the electrical response elsewhere. */
-function byMakersWish(finding: JudgedFinding, input: MatchInput): JudgedFinding {
+/**
+ * The maker's range for the capacitance decides. Without one the electrical response is information: its roll-off is part of the
+ * cartridge's design.
+ */
+function byMakersWish(finding: Finding, input: MatchInput): JudgedFinding {
   const { wantedCapacitanceMinPf: least, wantedCapacitanceMaxPf: most, loadCapacitancePf: now } = input;
-  if (finding.verdict === 'info' || now === undefined || (least === undefined && most === undefined)) return finding;
+  if (now === undefined || (least === undefined && most === undefined)) return toldFinding(finding, 'info');
   const kept = (least ?? 0) <= now && now <= (most ?? Number.MAX_VALUE);
   const wish =
     least === undefined
@@ -100,7 +103,7 @@ function byMakersWish(finding: JudgedFinding, input: MatchInput): JudgedFinding 
       : most === undefined
         ? statement('judged-by-maker-least', { leastPf: least, nowPf: now })
         : statement('judged-by-maker-range', { leastPf: least, mostPf: most, nowPf: now });
-  return toldFinding({ ...finding, notes: [...(finding.notes ?? []), wish] }, kept ? 'good' : 'adjust');
+  return toldFinding({ ...finding, notes: [...finding.notes, wish] }, kept ? 'good' : 'adjust');
 }
 
 function figures(network: CoilAndLoad, input: MatchInput): JudgedFinding[] {
@@ -118,7 +121,7 @@ function figures(network: CoilAndLoad, input: MatchInput): JudgedFinding[] {
     const uncertainty = expanded<Element>(model, inputs);
     const none = uncertainty === null ? [statement('tolerance-hides-it')] : [];
     const finding = { quantity, value, unit, uncertainty, bands: [], notes: [...notes, ...none] };
-    findings.push(judged ? byMakersWish(judgeForecast(finding, MATCH_LIMITS), input) : toldFinding(finding, 'info'));
+    findings.push(judged ? byMakersWish(finding, input) : toldFinding(finding, 'info'));
   };
   const peakOf = (n: CoilAndLoad) => loadPeak(n);
   if (peak.found) {
@@ -155,7 +158,7 @@ function numberIn<Key extends string>(
   return outcome.found ? outcome[key] : Number.NaN;
 }
 
-/** What the maker asks for comes first; the flattest electrical response only where nothing is asked. */
+/** Only what the maker asks for is advised: the electrical roll-off is part of the cartridge's design, and flat electrically is not flat. */
 function capacitanceAdvice(input: MatchInput, network: CoilAndLoad): Advice[] {
   const now = network.loadCapacitance * 1e12;
   const { wantedCapacitanceMinPf: least, wantedCapacitanceMaxPf: most } = input;
@@ -176,37 +179,11 @@ function capacitanceAdvice(input: MatchInput, network: CoilAndLoad): Advice[] {
       reasons,
       cautions: [statement('caution-leads')],
     });
-  if (least !== undefined || most !== undefined) {
-    if (least !== undefined && now < least) {
-      return [change(least, statement('add-capacitance', { nowPf: now, leastPf: least }))];
-    }
-    if (most !== undefined && now > most) {
-      return [change(most, statement('remove-capacitance', { nowPf: now, mostPf: most }))];
-    }
-    return [];
+  if (least !== undefined && now < least) {
+    return [change(least, statement('add-capacitance', { nowPf: now, leastPf: least }))];
   }
-  if (input.principle === 'moving-coil' || (input.stepUp ?? 1) > 1) return [];
-  const { nowDb, withThisCable: best, free } = loadChoices(network, []);
-  const gain = nowDb - best.deviation;
-  if (gain > 0.5 && !best.atLeast) {
-    const target = best.capacitance * 1e12;
-    return [
-      change(
-        target,
-        statement('flatter-with', { targetPf: target, deviationDb: best.deviation, nowDb }),
-        statement('electrical-only'),
-      ),
-    ];
-  }
-  if (nowDb - free.deviation > 0.5) {
-    const target = free.capacitance * 1e12;
-    return [
-      change(
-        target,
-        statement('flattest-needs-less', { deviationDb: free.deviation, targetPf: target, nowPf: now }),
-        statement('electrical-only'),
-      ),
-    ];
+  if (most !== undefined && now > most) {
+    return [change(most, statement('remove-capacitance', { nowPf: now, mostPf: most }))];
   }
   return [];
 }

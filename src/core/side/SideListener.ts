@@ -195,7 +195,7 @@ export class SideListener {
       [],
       heard.map((one) => one.band),
       this.recordError,
-      this.options.limits,
+      this.options.limits?.limits,
     );
     return { band, playingS: nowS - band.startS, readings, figures };
   }
@@ -252,6 +252,7 @@ export class SideListener {
       found: [...this.inspector.finish(), ...found.problems],
       problems: [...side.problems, ...unread],
       limits: this.options.limits,
+      sheet: this.options.sheet,
       record: this.recordError,
     });
     this.done = { document, overview: found.overview };

@@ -6,7 +6,7 @@
 import type { LearnedRecord } from '../advise/budget/learnedRecord.ts';
 import { recordError } from '../advise/budget/recordError.ts';
 import type { SideDocument } from '../advise/document.ts';
-import type { Limits } from '../advise/limits.ts';
+import type { NamedLimits } from '../advise/limitsFile.ts';
 import { openRecording } from '../capture/openRecording.ts';
 import type { ByteSource, Recording } from '../capture/recording.ts';
 import type { ArmGeometry } from '../measure/armPhase.ts';
@@ -32,7 +32,7 @@ export interface SideOptions {
   readonly nominalSpeedToneHz?: number;
   /** captured without playback equalisation */
   readonly flat?: boolean;
-  readonly limits?: Limits;
+  readonly limits?: NamedLimits;
   /** spectra of the bands among the curves */
   readonly withSpectra?: boolean;
   /** what the shop has learned of the record */
@@ -125,6 +125,7 @@ export async function examineRecording(recording: Recording, options: ExamineOpt
     found: [...recording.problems, ...heard.problems],
     problems: side.problems,
     limits: options.limits,
+    sheet: options.sheet,
     record: recordError(options.sheet?.cut, options.learned),
   });
   return { overview: heard.overview, document };

@@ -4,6 +4,7 @@ import { deckFigures } from '../advise/budget/deckFigures.ts';
 import type { RecordError } from '../advise/budget/recordError.ts';
 import type { SideDocument } from '../advise/document.ts';
 import { DEFAULT_LIMITS, judge, type Limits, withVerdict } from '../advise/limits.ts';
+import type { NamedLimits } from '../advise/limitsFile.ts';
 import { adviseSide, tiltGround } from '../advise/sideAdvice.ts';
 import { verdictOfWorth } from '../advise/turnWorth.ts';
 import type { Problem } from '../capture/problem.ts';
@@ -11,6 +12,8 @@ import type { CaptureFormat } from '../capture/recording.ts';
 import type { MeasuredSide } from '../measure/measureSide.ts';
 import { withoutFalsePairs } from '../measure/trusted.ts';
 import type { Band } from '../record/band.ts';
+import { recordKey } from '../record/recordKey.ts';
+import type { RecordSheet } from '../record/sheet.ts';
 
 export interface MeasuredParts {
   readonly format: CaptureFormat;
@@ -21,7 +24,8 @@ export interface MeasuredParts {
   readonly found: readonly Problem[];
   /** of bands and sheet */
   readonly problems: readonly Problem[];
-  readonly limits?: Limits;
+  readonly limits?: NamedLimits;
+  readonly sheet?: RecordSheet;
   /** what the record may hide */
   readonly record: RecordError;
 }
@@ -55,8 +59,8 @@ export function judgedFigures(
 }
 
 export function sideDocument(parts: MeasuredParts): SideDocument {
-  const { format, bands, measured, found, limits, record } = parts;
-  const { findings, advice, problems } = judgedFigures(measured, found, bands, record, limits);
+  const { format, bands, measured, found, limits, record, sheet } = parts;
+  const { findings, advice, problems } = judgedFigures(measured, found, bands, record, limits?.limits);
   return {
     schema: 1,
     capture: {
@@ -67,6 +71,8 @@ export function sideDocument(parts: MeasuredParts): SideDocument {
       durationS: format.durationS,
       sha256: parts.sha256,
     },
+    ...(sheet === undefined ? {} : { record: { name: sheet.name, key: recordKey(sheet) } }),
+    ...(limits === undefined ? {} : { limits: { deckClass: limits.deckClass, limits: limits.limits } }),
     bands: [...bands],
     findings,
     advice,

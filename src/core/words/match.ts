@@ -50,8 +50,6 @@ export const matchWords = {
   'judged-by-maker-least': 'Judged by the maker’s figure: at least {leastPf} pF asked for, {nowPf:.0} pF now.',
   'add-capacitance': 'Cable and input hold {nowPf:.0} pF; the cartridge’s maker asks for at least {leastPf} pF. Add the rest at the input.',
   'remove-capacitance': 'Cable and input hold {nowPf:.0} pF; the cartridge’s maker asks for at most {mostPf} pF. Use a shorter cable or one of less capacitance.',
-  'flatter-with': 'With {targetPf:.0} pF in all the electrical response stays within ±{deviationDb:.1} dB up to 20 kHz, now ±{nowDb:.1} dB.',
-  'flattest-needs-less': 'The flattest electrical response, ±{deviationDb:.1} dB up to 20 kHz, needs {targetPf:.0} pF in all; cable and input hold {nowPf:.0} pF. Only a shorter cable or one of less capacitance gets closer.',
   'caution-leads': 'Switch the amplifier off before touching plugs or leads.',
   'coil-sees': 'The coil sees {load}.',
   'coil-sees-through': 'Through 1:{ratio} the coil sees {load}.',

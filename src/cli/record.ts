@@ -1,0 +1,74 @@
+/** `platterside record`: what the shop's own jobs teach of a record. */
+import { basename } from 'node:path';
+import { parseArgs } from 'node:util';
+import { type DeckReading, deckReading, learnRecord } from '../core/advise/budget/learnRecord.ts';
+import { recordKey } from '../core/record/recordKey.ts';
+import { CannotError, type Command, type ExitStatus, UsageError } from './command.ts';
+import { fixed } from './numbers.ts';
+import { checkOutput, replaceHelp, replaceOption, writeTextOutput } from './output.ts';
+import { readSheet } from './readSheet.ts';
+import { openExistingStore, storeFile } from './storeFlag.ts';
+
+const help = `
+platterside record learn FILE.record.json -o LEARNED.json [--store FILE]
+
+From ten decks on that a record was played on, its own leaks, balance and speed are what all of them have in common.
+The first recording of each deck counts, as found; recordings measured with another version of the record file do not.
+measure --learned LEARNED.json then takes them off; leave the flag out to measure without.
+
+  --store FILE   where the jobs are kept; left out: this account's own place for such files
+  -o FILE        where to write
+${replaceHelp}
+`;
+
+export const command: Command = {
+  name: 'record',
+  summary: 'what the jobs of this shop teach of a test record',
+  help,
+  async run(args, io): Promise<ExitStatus> {
+    const { values, positionals } = parseArgs({
+      args: [...args],
+      allowPositionals: true,
+      options: { store: { type: 'string' }, output: { type: 'string', short: 'o' }, ...replaceOption },
+    });
+    const [what, file, ...rest] = positionals;
+    if (what !== 'learn') throw new UsageError(`record: '${what ?? ''}' was found; learn was expected`);
+    if (file === undefined || rest.length > 0) throw new UsageError('record learn: one record file was expected');
+    if (values.output === undefined || values.output === '') {
+      throw new UsageError('record learn needs -o FILE to write to');
+    }
+    const place = storeFile(values.store);
+    const output = { flag: '-o', file: values.output, inputs: [file, place], replace: values.replace === true };
+    checkOutput(output);
+    const sheet = readSheet(file, 'record learn');
+    const key = recordKey(sheet);
+    const store = await openExistingStore(place);
+    const decks = new Map<string, { readonly heardAt: string; readonly reading: DeckReading }>();
+    try {
+      for (const job of (await store.jobs()).jobs) {
+        for (const { document, heardAt } of await store.captures(job.id)) {
+          if (document.record?.key !== key) continue;
+          const first = decks.get(job.deck.id);
+          if (first !== undefined && first.heardAt <= heardAt) continue;
+          decks.set(job.deck.id, { heardAt, reading: deckReading(document.findings) });
+        }
+      }
+    } finally {
+      await store.close();
+    }
+    const read = learnRecord(
+      { name: sheet.name, key },
+      [...decks.values()].map(({ reading }) => reading),
+    );
+    if (!read.ok) throw new CannotError(`nothing can be learned of ${basename(file)}: ${read.why}`);
+    writeTextOutput(output, `${JSON.stringify(read.learned, null, 2)}\n`);
+    const { learned } = read;
+    const tilt = learned.leaks === undefined ? [] : [`tilt to ±${fixed(tiltDeg(learned.leaks.variance.tilt), 2)}°`];
+    const speed =
+      learned.speedPercent === undefined ? [] : [`speed to ±${fixed(learned.speedPercent.uncertainty, 3)} %`];
+    io.err(`platterside: learned from ${learned.decks} decks: ${[...tilt, ...speed].join(', ')}\n`);
+    return 0;
+  },
+};
+
+const tiltDeg = (variance: number): number => (2 * Math.atan(Math.sqrt(variance)) * 180) / Math.PI;
