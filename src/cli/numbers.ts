@@ -15,3 +15,15 @@ export function numberFlag(flag: string, text: string, expected: string): number
 
 /** With a true minus sign. */
 export const fixed = (value: number, decimals: number): string => value.toFixed(decimals).replace('-', '−');
+
+/** `--left-mono -0.3` as `--left-mono=-0.3`: Node's reader of arguments takes the minus for the next flag. */
+export function joinedNegatives(args: readonly string[]): string[] {
+  const joined: string[] = [];
+  for (const arg of args) {
+    const before = joined.at(-1);
+    const negative = /^[-\u2212][\d.,]/.test(arg) && before !== undefined && /^--[a-z][\w-]*$/.test(before);
+    if (negative) joined[joined.length - 1] = `${before}=${arg}`;
+    else joined.push(arg);
+  }
+  return joined;
+}

@@ -5,7 +5,7 @@ import { ReadingsError, readingsFromCsv } from '../core/advise/readingsCsv.ts';
 import { type MeterAnswer, tiltFromReadings, tiltFromTwoReadings } from '../core/advise/voltmeter.ts';
 import { adviceText, findingsText } from './adviceText.ts';
 import { CannotError, type Command, UsageError } from './command.ts';
-import { numberFlag } from './numbers.ts';
+import { joinedNegatives, numberFlag } from './numbers.ts';
 import { readBytes } from './textFile.ts';
 
 const help = `
@@ -90,7 +90,7 @@ export const command: Command = {
   help,
   async run(args, io) {
     const { values } = parseArgs({
-      args: [...args],
+      args: joinedNegatives(args),
       options: {
         'left-to-right': { type: 'string' },
         'right-to-left': { type: 'string' },
