@@ -9,6 +9,7 @@ import { type GrooveSpan, grooveSpan, namedSpans } from '../core/geometry/span.t
 import { matchInputOf } from '../core/job/matchFromParts.ts';
 import type { PartOf } from '../core/job/parts.ts';
 import type { ArmGeometry } from '../core/measure/armPhase.ts';
+import { type BenchBound, benchBounds } from '../core/units/benchBounds.ts';
 import { degToRad } from '../core/units/units.ts';
 import { UsageError } from './command.ts';
 import { numberFlag } from './numbers.ts';
@@ -53,11 +54,11 @@ export const playedArmHelp = `
 export async function playedArm(values: Values): Promise<ArmGeometry | undefined> {
   const text = (name: string) => values[name] as string | undefined;
   const typed = {
-    d: bounded('--spindle-to-pivot', text('spindle-to-pivot'), 100, 1000, 'mm'),
-    l: bounded('--effective-length', text('effective-length'), 100, 1100, 'mm'),
+    d: bounded('--spindle-to-pivot', text('spindle-to-pivot'), benchBounds.spindleToPivotMm),
+    l: bounded('--effective-length', text('effective-length'), benchBounds.effectiveLengthMm),
   };
   // what turns the phase is the tip's arc; the angle is checked all the same
-  bounded('--offset', text('offset'), -60, 60, 'deg');
+  bounded('--offset', text('offset'), benchBounds.offsetDeg);
   const file = text('arm');
   if (values.tangential === true) {
     const other = ['arm', 'spindle-to-pivot', 'effective-length'].find((name) => values[name] !== undefined);
@@ -122,9 +123,13 @@ export function numbersFlag(flag: string, text: string, names: readonly string[]
   return parts.map((part, i) => numberFlag(flag, part, `${names[i]} in ${names.join(',')}`));
 }
 
-function bounded(flag: string, text: string | undefined, low: number, high: number, unit: string): number | undefined {
+function bounded(
+  flag: string,
+  text: string | undefined,
+  { min: low, max: high, unit }: BenchBound,
+): number | undefined {
   if (text === undefined) return undefined;
-  const value = numberFlag(flag, text, `a number in ${unit}`);
+  const value = numberFlag(flag, text, `a number in ${unit}`, unit);
   if (!(low <= value && value <= high)) {
     throw new UsageError(`${flag}: ${value} ${unit} was given; it must lie between ${low} and ${high} ${unit}`);
   }
@@ -190,13 +195,17 @@ function fixes(values: Values): ReadonlySet<string> {
  */
 export async function readGeometry(values: Values): Promise<GeometryFlags> {
   const text = (name: string) => values[name] as string | undefined;
-  const nominal = bounded('--spindle-to-pivot', text('spindle-to-pivot'), 100, 1000, 'mm');
-  const measured = bounded('--measured-spindle-to-pivot', text('measured-spindle-to-pivot'), 100, 1000, 'mm');
-  const effectiveLength = bounded('--effective-length', text('effective-length'), 100, 1100, 'mm');
-  const overhang = bounded('--overhang', text('overhang'), -100, 100, 'mm');
-  const offsetDeg = bounded('--offset', text('offset'), -60, 60, 'deg');
+  const nominal = bounded('--spindle-to-pivot', text('spindle-to-pivot'), benchBounds.spindleToPivotMm);
+  const measured = bounded(
+    '--measured-spindle-to-pivot',
+    text('measured-spindle-to-pivot'),
+    benchBounds.spindleToPivotMm,
+  );
+  const effectiveLength = bounded('--effective-length', text('effective-length'), benchBounds.effectiveLengthMm);
+  const overhang = bounded('--overhang', text('overhang'), benchBounds.overhangMm);
+  const offsetDeg = bounded('--offset', text('offset'), benchBounds.offsetDeg);
   const offset = offsetDeg === undefined ? undefined : degToRad(offsetDeg);
-  const rpm = bounded('--rpm', text('rpm'), 8, 120, 'rpm');
+  const rpm = bounded('--rpm', text('rpm'), { min: 8, max: 120, unit: 'rpm' });
   const span = grooveSpan(text('groove') ?? '12in');
   const criterion = text('criterion') ?? 'lofgren-a';
   if (!criteria.some(({ name }) => name === criterion)) {

@@ -95,7 +95,7 @@ async function inputFrom(values: Readonly<Record<string, string | boolean | unde
         `--${flag}: '${typed}' may mean two numbers; ${range} was expected, thousands without a separator`,
       );
     }
-    given[name] = within(`--${flag}`, numberFlag(`--${flag}`, typed, range), low, high, unit);
+    given[name] = within(`--${flag}`, numberFlag(`--${flag}`, typed, range, unit), low, high, unit);
   }
   const basis = text('compliance-at');
   if (basis !== undefined) {
@@ -111,7 +111,8 @@ async function inputFrom(values: Readonly<Record<string, string | boolean | unde
     given.grooveOuterMm = span.outer;
   }
   const offset = text('offset');
-  if (offset !== undefined) within('--offset', numberFlag('--offset', offset, 'an angle in degrees'), -60, 60, 'deg');
+  if (offset !== undefined)
+    within('--offset', numberFlag('--offset', offset, 'an angle in degrees', 'deg'), -60, 60, 'deg');
   const input = { ...matchInputOf(chosen as ChosenParts), ...given };
   return withOverhang(input, text('overhang'), given);
 }
@@ -119,7 +120,7 @@ async function inputFrom(values: Readonly<Record<string, string | boolean | unde
 /** L = d + overhang gives whichever of the two lengths no flag gave. */
 function withOverhang(input: MatchInput, typed: string | undefined, given: MatchInput): MatchInput {
   if (typed === undefined) return input;
-  const overhang = within('--overhang', numberFlag('--overhang', typed, 'a length in mm'), -100, 100, 'mm');
+  const overhang = within('--overhang', numberFlag('--overhang', typed, 'a length in mm', 'mm'), -100, 100, 'mm');
   const { effectiveLengthMm: length, spindleToPivotMm: distance } = given;
   if (length !== undefined && distance !== undefined) {
     throw new UsageError(

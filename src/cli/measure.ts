@@ -152,13 +152,14 @@ export const command: Command = {
           };
     // says before a long measurement, not after it, that its report has nowhere to go
     if (output !== null) checkOutput(output);
-    const rpm = values.rpm === undefined ? undefined : numberFlag('--rpm', values.rpm, 'turns a minute such as 33.333');
+    const rpm =
+      values.rpm === undefined ? undefined : numberFlag('--rpm', values.rpm, 'turns a minute such as 33.333', 'rpm');
     if (rpm !== undefined && !(10 <= rpm && rpm <= 120)) {
       throw new UsageError(`--rpm ${values.rpm}: between 10 and 120 turns a minute was expected`);
     }
     const tone = values['nominal-speed-tone'];
     const nominalSpeedToneHz =
-      tone === undefined ? undefined : numberFlag('--nominal-speed-tone', tone, 'Hz such as 3150');
+      tone === undefined ? undefined : numberFlag('--nominal-speed-tone', tone, 'Hz such as 3150', 'Hz');
     if (nominalSpeedToneHz !== undefined && !(20 <= nominalSpeedToneHz && nominalSpeedToneHz <= 20000)) {
       throw new UsageError(`--nominal-speed-tone ${tone}: between 20 and 20000 Hz was expected`);
     }

@@ -1,16 +1,17 @@
 /** Reading numbers from flags, and printing them. */
+import { typedQuantity } from '../core/units/typedQuantity.ts';
 import { UsageError } from './command.ts';
 
 /**
- * A flag's number; a comma is taken as a decimal point.
+ * A flag's number, with its unit or without: `222`, `222mm`, `22,2 cm`.
+ *
+ * @param unit that it is given in; `''` for a plain number
  * @throws UsageError naming the flag, what was found and what was expected
  */
-export function numberFlag(flag: string, text: string, expected: string): number {
-  const value = Number(text.trim().replace(',', '.'));
-  if (text.trim() === '' || !Number.isFinite(value)) {
-    throw new UsageError(`${flag}: '${text}' is no number; ${expected} was expected`);
-  }
-  return value;
+export function numberFlag(flag: string, text: string, expected: string, unit = ''): number {
+  const typed = typedQuantity(text, unit);
+  if (!typed.found) throw new UsageError(`${flag}: '${text}' is no number; ${expected} was expected`);
+  return typed.value;
 }
 
 /** With a true minus sign. */

@@ -55,9 +55,11 @@ function readReadings(values: Values, geometry: GeometryFlags): readonly Reading
   const each = (name: string) => (values[name] as readonly string[] | undefined) ?? [];
   const mmText = text('read-mm-within');
   const degText = text('read-deg-within');
-  const mm = mmText === undefined ? undefined : numberFlag('--read-mm-within', mmText, 'mm such as 0.25');
+  const mm = mmText === undefined ? undefined : numberFlag('--read-mm-within', mmText, 'mm such as 0.25', 'mm');
   const angle =
-    degText === undefined ? undefined : degToRad(numberFlag('--read-deg-within', degText, 'degrees such as 0.5'));
+    degText === undefined
+      ? undefined
+      : degToRad(numberFlag('--read-deg-within', degText, 'degrees such as 0.5', 'deg'));
   const list: Reading[] = [];
   const points = each('read-point');
   if (points.length > 0) {
@@ -97,7 +99,7 @@ function readReadings(values: Values, geometry: GeometryFlags): readonly Reading
   }
   const ruler = text('ruler-overhang');
   if (ruler !== undefined) {
-    const overhang = numberFlag('--ruler-overhang', ruler, 'mm such as 17.5');
+    const overhang = numberFlag('--ruler-overhang', ruler, 'mm such as 17.5', 'mm');
     list.push({ kind: 'overhang', overhang, uncertainty: { overhang: mm } });
   }
   // what was stated of the arm fills in only what nothing was read of
@@ -115,7 +117,7 @@ function readTravel(values: Values): NonNullable<PlaceRequest['readings']>['trav
   const [forward, back] = slots === undefined ? [] : numbersFlag('--slots-left', slots, ['FORWARD', 'BACK']);
   return {
     ...(slots === undefined ? {} : { forward, back }),
-    ...(turn === undefined ? {} : { turn: degToRad(numberFlag('--turn-left', turn, 'degrees such as 2')) }),
+    ...(turn === undefined ? {} : { turn: degToRad(numberFlag('--turn-left', turn, 'degrees such as 2', 'deg')) }),
   };
 }
 

@@ -25,14 +25,14 @@ export const command: Command = {
       args: [...args],
       options: { ...sheetOptions, mains: { type: 'string' }, speeds: { type: 'string' }, json: { type: 'boolean' } },
     });
-    const mains = numberFlag('--mains', values.mains ?? '50', '50 or 60');
+    const mains = numberFlag('--mains', values.mains ?? '50', '50 or 60', 'Hz');
     if (mains !== 50 && mains !== 60) throw new UsageError(`--mains: ${mains} was found; 50 or 60 was expected`);
     const speeds = (values.speeds ?? '33,45,78')
       .split(',')
       .map(
         (name) =>
           (Object.hasOwn(speedNames, name.trim()) ? speedNames[name.trim()] : undefined) ??
-          numberFlag('--speeds', name, 'a speed such as 33, 45, 78 or 78.26'),
+          numberFlag('--speeds', name, 'a speed such as 33, 45, 78 or 78.26', 'rpm'),
       );
     const sheet = readSheetFlags(values);
     const { drawing, rings } = strobeDisc(mains, speeds, sheet.paper, sheet.measured);

@@ -39,7 +39,8 @@ function decoded(bytes: Uint8Array): string {
 async function answerFrom(values: Record<string, string | boolean | undefined>): Promise<MeterAnswer> {
   const text = (name: string) => values[name] as string | undefined;
   const spread = text('reading-uncertainty');
-  const uncertainty = spread === undefined ? undefined : numberFlag('--reading-uncertainty', spread, 'dB such as 0.3');
+  const uncertainty =
+    spread === undefined ? undefined : numberFlag('--reading-uncertainty', spread, 'dB such as 0.3', 'dB');
   const file = text('readings');
   const leftToRight = text('left-to-right');
   const rightToLeft = text('right-to-left');
@@ -66,15 +67,15 @@ async function answerFrom(values: Record<string, string | boolean | undefined>):
   }
   try {
     return tiltFromTwoReadings({
-      leftToRightDb: numberFlag('--left-to-right', leftToRight, expectedDb),
-      rightToLeftDb: numberFlag('--right-to-left', rightToLeft, expectedDb),
+      leftToRightDb: numberFlag('--left-to-right', leftToRight, expectedDb, 'dB'),
+      rightToLeftDb: numberFlag('--right-to-left', rightToLeft, expectedDb, 'dB'),
       readingUncertaintyDb: uncertainty,
       ...(leftMono === undefined || rightMono === undefined
         ? {}
         : {
             mono: {
-              leftMonoDb: numberFlag('--left-mono', leftMono, expectedMono),
-              rightMonoDb: numberFlag('--right-mono', rightMono, expectedMono),
+              leftMonoDb: numberFlag('--left-mono', leftMono, expectedMono, 'dB'),
+              rightMonoDb: numberFlag('--right-mono', rightMono, expectedMono, 'dB'),
             },
           }),
     });

@@ -2,10 +2,10 @@
  * The stored data of one station, for its page.
  *
  *     const place = useStation<PlaceData>(jobId, 'place');
- *     <NumberField text={place.data.pivotText} onText={(pivotText) => place.set({ pivotText })} … />
+ *     <FieldEntry field={…} text={place.data.pivot} onText={(pivot) => place.set({ pivot })} />
  *
  * `set` merges; the change shows at once and is saved by itself, also later when the server is away. Keep what was typed
- * as the person's own text and read it with `typedValue`, so that nothing typed is lost. `data` may lack any key.
+ * as the person's own text and read it with `readQuantity`, so that nothing typed is lost. `data` may lack any key.
  */
 import type { OpenStatus, StationData, StationStatus } from '../core/job/api.ts';
 import type { StationName } from '../core/job/station.ts';

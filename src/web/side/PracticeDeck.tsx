@@ -1,9 +1,10 @@
 /** No record at hand: an invented deck plays an invented side, and its capture goes the way of any recording. */
 import { signal } from '@preact/signals';
-import { typedValue } from '../../core/job/fields/number.ts';
+import type { Field } from '../../core/job/fields/field.ts';
+import { typedValue } from '../../core/job/fields/quantity.ts';
 import type { StationName } from '../../core/job/station.ts';
 import type { PracticeReply, PracticeRequest } from '../audio/practiceMessages.ts';
-import { NumberField } from '../parts/NumberField.tsx';
+import { FieldEntry } from '../parts/FieldEntry.tsx';
 import { readFile } from './reading.ts';
 
 /** how far the practice deck has played, 0 to 1; null when it stands still */
@@ -13,7 +14,7 @@ const tiltText = signal('0.9');
 let seed = 0;
 let worker: Worker | null = null;
 
-const TILT = { min: -5, max: 5, unit: '°' };
+const TILT: Field = { label: 'Tilt of the practice cartridge', unit: 'deg', min: -5, max: 5 };
 
 /** Plays a side with the tilt that is typed; the capture is then read like any recording. */
 export function playPractice(jobId: string, station: StationName): void {
@@ -78,13 +79,12 @@ export function PracticeDeck({ jobId, station }: { jobId: string; station: Stati
           it and play again.
         </p>
         <div class="buttons">
-          <NumberField
-            label="Tilt of the practice cartridge"
+          <FieldEntry
+            field={TILT}
             text={tiltText.value}
             onText={(text) => {
               tiltText.value = text;
             }}
-            {...TILT}
           />
           <button
             type="button"

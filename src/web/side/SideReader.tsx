@@ -3,7 +3,7 @@ import { useEffect, useRef } from 'preact/hooks';
 import { showBytes } from '../../core/job/fields/number.ts';
 import type { StationName } from '../../core/job/station.ts';
 import { Check, Choice } from '../parts/Choice.tsx';
-import { NumberField } from '../parts/NumberField.tsx';
+import { FieldEntry } from '../parts/FieldEntry.tsx';
 import { PracticeDeck } from './PracticeDeck.tsx';
 import {
   dropNote,
@@ -167,14 +167,12 @@ function Settings({ jobId, station }: { jobId: string; station: StationName }) {
             { value: '78', label: '78' },
           ]}
         />
-        <NumberField
-          label="The speed tone is cut as"
-          hint="Leave empty when it is one of the usual tones (1, 3 or 3.15 kHz) or stands on the sheet."
+        <FieldEntry
+          field={SPEED_TONE}
           text={speedToneText.value}
           onText={(text) => {
             speedToneText.value = text;
           }}
-          {...SPEED_TONE}
         />
         <Check
           label="Captured flat: without the playback equalisation of a phono preamp"

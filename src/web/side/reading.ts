@@ -1,7 +1,8 @@
 /** The reading of one side: from the file dropped to the document shown. One at a time; it can be stopped at any moment. */
 import { batch, signal } from '@preact/signals';
 import type { SideDocument } from '../../core/advise/document.ts';
-import { typedValue } from '../../core/job/fields/number.ts';
+import type { Field } from '../../core/job/fields/field.ts';
+import { typedValue } from '../../core/job/fields/quantity.ts';
 import type { StationName } from '../../core/job/station.ts';
 import { playedArm } from '../../core/job/stations/place/playedArm.ts';
 import type { Curve } from '../../core/measure/finding.ts';
@@ -40,7 +41,13 @@ export const dropNote = signal<string | null>(null);
 /** why a record sheet that was given is not used */
 export const sheetFault = signal<string | null>(null);
 
-export const SPEED_TONE = { min: 20, max: 20_000, unit: 'Hz' };
+export const SPEED_TONE: Field = {
+  label: 'The speed tone is cut as',
+  unit: 'Hz',
+  min: 20,
+  max: 20_000,
+  help: 'Empty: a usual tone, or the record file’s',
+};
 
 let worker: Worker | null = null;
 

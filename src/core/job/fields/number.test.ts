@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { shownFigure } from '../../words/figure.ts';
-import { decimalsAtBench, readNumber, showFigure, showFrequency, showNumber, showTime, typedValue } from './number.ts';
+import { decimalsAtBench, showFigure, showFrequency, showNumber, showTime } from './number.ts';
 
 test('the page writes a figure as the sheet does', () => {
   for (const uncertainty of [0.042, 0.12, 0.0207, 1.6, 0.0004, 23, null]) {
@@ -12,19 +12,6 @@ test('the page writes a figure as the sheet does', () => {
       }
     }
   }
-});
-
-test('a number is read with comma or point, with any minus, and kept within its bounds', () => {
-  expect(readNumber('28,5')).toEqual({ value: 28.5 });
-  expect(readNumber(' −1.25 ')).toEqual({ value: -1.25 });
-  expect(readNumber('1 200')).toEqual({ value: 1200 });
-  expect(readNumber('  ')).toEqual({ empty: true });
-  expect(readNumber('abc')).toEqual({ wrong: 'Found “abc”; a number was expected.' });
-  expect(readNumber('1,2,3')).toEqual({ wrong: 'Found “1,2,3”; a number was expected.' });
-  expect(readNumber('90', { min: 3, max: 80, unit: 'dB' })).toEqual({ wrong: 'Found 90 dB; 3 to 80 dB was expected.' });
-  expect(readNumber('1e999')).toHaveProperty('wrong');
-  expect(typedValue('2', { min: 3 })).toBeNull();
-  expect(typedValue(undefined)).toBeNull();
 });
 
 test('a zero carries no sign', () => {

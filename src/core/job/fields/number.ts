@@ -1,9 +1,4 @@
-/**
- * Numbers as a bench reads and writes them: shown to the digit that the uncertainty supports, with a true minus sign;
- * read with a comma or a point.
- */
-
-import { type ReadQuantity, readQuantity } from './quantity.ts';
+/** Numbers as a bench writes them: to the digit that the uncertainty supports, with a true minus sign. */
 
 const MINUS = '\u2212';
 const MOST_DECIMALS = 6;
@@ -57,22 +52,6 @@ export function showFigure(
   // rounded up, so that what is printed never claims more than was found
   const up = Math.ceil(uncertainty * 10 ** decimals - 1e-6) / 10 ** decimals;
   return { value: showNumber(value, decimals, signed), uncertainty: up.toFixed(decimals) };
-}
-
-export interface Bounds {
-  readonly min?: number;
-  readonly max?: number;
-  readonly unit?: string;
-}
-
-/** Reads what a person typed, with or without its unit; bounds that are left out are open. */
-export const readNumber = (text: string, bounds: Bounds = {}): ReadQuantity =>
-  readQuantity(text, { unit: '', min: Number.NEGATIVE_INFINITY, max: Number.POSITIVE_INFINITY, ...bounds });
-
-/** The value typed, or null where there is none that can be used. */
-export function typedValue(text: string | undefined, bounds: Bounds = {}): number | null {
-  const read = readNumber(text ?? '', bounds);
-  return 'value' in read ? read.value : null;
 }
 
 /** Units that stand against the figure without a space. */

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { isBare, quantityText, readQuantity } from './quantity.ts';
+import { isBare, quantityText, readQuantity, typedValue } from './quantity.ts';
 
 const force = { unit: 'mN', min: 1, max: 150 };
 
@@ -28,6 +28,18 @@ describe('a quantity as it is typed', () => {
     });
     expect(readQuantity('NaN', force)).toHaveProperty('wrong');
     expect(readQuantity('1e999', force)).toHaveProperty('wrong');
+  });
+
+  test('bounds may be open to one side or to both', () => {
+    const open = { unit: '', min: Number.NEGATIVE_INFINITY, max: Number.POSITIVE_INFINITY };
+    expect(readQuantity('28,5', open)).toEqual({ value: 28.5 });
+    expect(readQuantity('1,2,3', open)).toEqual({ wrong: 'Found “1,2,3”; a number was expected.' });
+    expect(readQuantity('2', { ...open, unit: 'dB', min: 3 })).toEqual({
+      wrong: 'Found 2 dB; 3 dB or more was expected.',
+    });
+    expect(typedValue('2', { ...open, min: 3 })).toBeNull();
+    expect(typedValue(undefined, open)).toBeNull();
+    expect(typedValue('4', { ...open, min: 3 })).toBe(4);
   });
 
   test('with its unit or without, spaces in thousands, a figure of every unit that a bench uses', () => {

@@ -83,6 +83,12 @@ function notNumber(clean: string, bounds: QuantityBounds, bareUnit: string | und
   return { wrong: `Found “${clean}”; a number${range === '' ? '' : `, ${range}`} was expected${also}.` };
 }
 
+/** The value typed, or null where there is none that can be used. */
+export function typedValue(text: string | undefined, bounds: QuantityBounds, bareUnit?: string): number | null {
+  const read = readQuantity(text, bounds, bareUnit);
+  return 'value' in read ? read.value : null;
+}
+
 /** "47 kΩ", "220 pF", "6.5 g": three digits are as many as anyone reads of a part. */
 export function quantityText(value: number, unit: string): string {
   if (unit === 'Ω' && value >= 1000) return `${tidy(Number((value / 1000).toPrecision(3)))} kΩ`;

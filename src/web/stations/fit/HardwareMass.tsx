@@ -16,8 +16,8 @@ import {
 import type { FitTyped } from '../../../core/job/stations/fit.ts';
 import { Choice, Select } from '../../parts/Choice.tsx';
 import { FieldEntry } from '../../parts/FieldEntry.tsx';
-import { FieldGroup } from '../../parts/FieldGroup.tsx';
 import { Figure } from '../../parts/Figure.tsx';
+import { TypedFields } from '../../parts/TypedFields.tsx';
 import { stationPath } from '../../route.ts';
 
 export interface HardwareMassProps {
@@ -48,7 +48,9 @@ export function HardwareMass({ jobId, data, chosen, input, set, onIntoMatch }: H
       <h3>What screws, nuts, washers and spacer weigh</h3>
       <Choice<MassBy> label="From" options={ways} value={by} onValue={(massBy) => set({ massBy })} />
       {by === 'weighed' && (
-        <FieldGroup fields={scaleFields} typed={data} onText={(name, text) => set({ [name]: text })} />
+        <div class="fields pad">
+          <TypedFields of={scaleFields} names={['weighed', 'scale']} typed={data} set={set} />
+        </div>
       )}
       {by === 'reckoned' && <Sizes data={data} chosen={chosen} set={set} />}
       <div aria-live="polite" class="pad">

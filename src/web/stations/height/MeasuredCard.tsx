@@ -9,9 +9,9 @@ import type { HeightTyped } from '../../../core/job/stations/height.ts';
 import { api, ServerAway } from '../../api.ts';
 import { away } from '../../connection.ts';
 import { Caution } from '../../parts/Caution.tsx';
-import { FieldGroup } from '../../parts/FieldGroup.tsx';
 import { Figure } from '../../parts/Figure.tsx';
 import { FindingList } from '../../parts/FindingList.tsx';
+import { TypedFields } from '../../parts/TypedFields.tsx';
 import { stationPath } from '../../route.ts';
 import { showEvidence } from '../../side/evidence.ts';
 
@@ -92,12 +92,9 @@ export function MeasuredCard({ job, data, bench, set }: MeasuredCardProps) {
           {advice.missing ? `How far to move the arm is left out: ${advice.why}.` : sentence(advice.why)}
         </p>
       )}
-      <FieldGroup
-        fields={heightFields}
-        names={['slackDown', 'slackUp']}
-        typed={data}
-        onText={(name, text) => set({ [name]: text })}
-      />
+      <div class="fields">
+        <TypedFields of={heightFields} names={['slackDown', 'slackUp']} typed={data} set={set} />
+      </div>
     </section>
   );
 }
