@@ -8,11 +8,13 @@ import { recordError } from '../advise/budget/recordError.ts';
 import type { SideDocument } from '../advise/document.ts';
 import type { NamedLimits } from '../advise/limitsFile.ts';
 import { openRecording } from '../capture/openRecording.ts';
+import { type Problem, problem } from '../capture/problem.ts';
 import type { ByteSource, Recording } from '../capture/recording.ts';
 import type { ArmGeometry } from '../measure/armPhase.ts';
 import { measureSide, type ReadPassages } from '../measure/measureSide.ts';
 import type { Overview } from '../record/bandFinder.ts';
 import type { RecordSheet } from '../record/sheet.ts';
+import { type ChannelSeam, findChannelSeam } from './channelSeam.ts';
 import { type Heard, listen } from './listen.ts';
 import { sideDocument } from './sideDocument.ts';
 import { whatMayBeMeasured } from './whatMayBeMeasured.ts';
@@ -106,7 +108,9 @@ export async function examineRecording(recording: Recording, options: ExamineOpt
   );
   const { format } = recording;
   const side = whatMayBeMeasured(heard.bands, [...heard.spoiled, ...damaged], options.sheet, format.durationS);
-  const measured = await measureSide(watched(recording, 'measuring', options), side.trusted, {
+  const seam = await findChannelSeam(recording, side.bands);
+  const sound = seam === null ? side.trusted : side.trusted.filter((band) => band.index < seam.band);
+  const measured = await measureSide(watched(recording, 'measuring', options), sound, {
     sheet: options.sheet,
     rpm: options.rpm,
     nominalSpeedToneHz: options.nominalSpeedToneHz,
@@ -114,7 +118,7 @@ export async function examineRecording(recording: Recording, options: ExamineOpt
     withSpectra: options.withSpectra,
     arm: options.arm,
     order: side.order,
-    stretches: heard.stretches,
+    stretches: heard.stretches.filter(({ endS }) => seam === null || endS < seam.atS),
     ...(passes === undefined ? {} : { readPassages: passes.readPassages, onProgress: tell('measuring') }),
   });
   const document = sideDocument({
@@ -123,10 +127,13 @@ export async function examineRecording(recording: Recording, options: ExamineOpt
     bands: side.bands,
     measured,
     found: [...recording.problems, ...heard.problems],
-    problems: side.problems,
+    problems: [...(seam === null ? [] : [seamProblem(seam, format.durationS)]), ...side.problems],
     limits: options.limits,
     sheet: options.sheet,
     record: recordError(options.sheet?.cut, options.learned),
   });
   return { overview: heard.overview, document };
 }
+
+const seamProblem = ({ atS }: ChannelSeam, durationS: number): Problem =>
+  problem('channels-shift', { atS: atS.toFixed(2) }, { startS: atS, endS: durationS });
