@@ -45,7 +45,7 @@ export const problems = {
   'digital-silence': ['note', '{seconds:.2} s of exact zeros between signals: the recording was edited or muted there.'],
   'not-numbers': ['error', '{count} samples are not numbers and were replaced by zero.'],
   'too-short': ['error', 'The recording lasts {seconds:.2} s; at least {leastS} s is needed to measure anything.'],
-  'channels-shift': ['error', 'From {atS} s on left and right are exchanged: bytes are missing or too many in the file there. Only what stands before it was measured; record again.'],
+  'channels-shift': ['error', 'From {atS} s on left and right are exchanged: bytes are missing or too many in the file there. Only the bands before it were measured; record again.'],
   // — finding bands and matching the record file —
   'no-bands': ['error', 'No band was found: this recording holds no steady tone, sweep, noise band or silent groove.'],
   'band-cut-start': ['note', 'Band {band} was already playing when the recording began.'],
