@@ -43,7 +43,8 @@ export const playedArmOptions = {
 } as const;
 
 export const playedArmHelp = `
-  --spindle-to-pivot MM --effective-length MM [--offset DEG]   the arm that played the record: tells its hole from the platter
+  --spindle-to-pivot MM --effective-length MM [--offset DEG]   the arm that played the record: tells its hole from the platter,
+                            and how far to slide the cartridge by what two-tone bands tell
   --arm FILE.json           the same from a part's file;  --tangential   the tip travels in a straight line
 `;
 
@@ -57,8 +58,7 @@ export async function playedArm(values: Values): Promise<ArmGeometry | undefined
     d: bounded('--spindle-to-pivot', text('spindle-to-pivot'), benchBounds.spindleToPivotMm),
     l: bounded('--effective-length', text('effective-length'), benchBounds.effectiveLengthMm),
   };
-  // what turns the phase is the tip's arc; the angle is checked all the same
-  bounded('--offset', text('offset'), benchBounds.offsetDeg);
+  const offset = bounded('--offset', text('offset'), benchBounds.offsetDeg);
   const file = text('arm');
   if (values.tangential === true) {
     const other = ['arm', 'spindle-to-pivot', 'effective-length'].find((name) => values[name] !== undefined);
@@ -66,7 +66,8 @@ export async function playedArm(values: Values): Promise<ArmGeometry | undefined
       throw new UsageError(`--tangential and --${other} exclude each other; give one of the two`);
     return 'tangential';
   }
-  const part = file === undefined ? {} : matchInputOf({ arm: (await readPart('arm', file)) as PartOf<'arm'> });
+  const own = file === undefined ? undefined : ((await readPart('arm', file)) as PartOf<'arm'>);
+  const part = own === undefined ? {} : matchInputOf({ arm: own });
   const spindleToPivot = typed.d ?? part.spindleToPivotMm;
   const effectiveLength = typed.l ?? part.effectiveLengthMm;
   if (spindleToPivot === undefined && effectiveLength === undefined && file === undefined) return undefined;
@@ -79,7 +80,8 @@ export async function playedArm(values: Values): Promise<ArmGeometry | undefined
       `--effective-length: ${effectiveLength} mm with ${spindleToPivot} mm from spindle to pivot was given; an overhang within 50 mm was expected`,
     );
   }
-  return { spindleToPivot, effectiveLength };
+  const offsetDeg = offset ?? own?.offsetDeg;
+  return { spindleToPivot, effectiveLength, ...(offsetDeg === undefined ? {} : { offsetDeg }) };
 }
 
 export const geometryHelp = `

@@ -95,7 +95,7 @@ function playBand(band: CutBand, faults: Faults, startS: number, rate: number, a
   const tan = (deg: number): number => Math.tan(rad(deg));
   const read = tipReader(inner, outer, {
     speed,
-    zenith: tan(cut.zenithDeg),
+    zenith: -tan(cut.zenithDeg),
     cutAngle: tan(cut.angleDeg),
     across: tan(trackingErrorDeg(faults, band.radiusMm)) - tan(faults.playAngleDeg) * Math.sin(rad(faults.bodyTiltDeg)),
     play: tan(faults.playAngleDeg),

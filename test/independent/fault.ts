@@ -47,6 +47,7 @@ export interface Faults {
   /** the record's own */
   readonly cut: {
     readonly angleDeg: number;
+    /** the cutter's twist, clockwise from above */
     readonly zenithDeg: number;
     readonly tiltDeg: number;
     /** complex, of a one-sided cut into the other wall, each way */
@@ -96,7 +97,7 @@ export const pathErrorDeg = (faults: Faults, radiusMm: number): number =>
   deg(
     Math.atan(
       tan(trackingErrorDeg(faults, radiusMm)) -
-        tan(faults.playAngleDeg) * Math.sin((faults.bodyTiltDeg * Math.PI) / 180) -
+        tan(faults.playAngleDeg) * Math.sin((faults.bodyTiltDeg * Math.PI) / 180) +
         tan(faults.cut.zenithDeg),
     ),
   );

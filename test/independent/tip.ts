@@ -8,10 +8,8 @@
  *
  * and the tip's own path carries it to  s = V τ + x tan ε − y tan α_play  at groove time τ. Lengths in cm.
  */
-export interface Wall {
-  /** displacement along the wall's axis and its first two derivatives at the cutter's time p; written into `out` */
-  (p: number, out: Float64Array): void;
-}
+/** Displacement along the wall's axis and its first two derivatives at the cutter's time p; written into `out`. */
+export type Wall = (p: number, out: Float64Array) => void;
 
 export interface Path {
   /** cm/s */

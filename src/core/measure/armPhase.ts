@@ -12,6 +12,8 @@ export type ArmGeometry =
       /** mm */
       readonly spindleToPivot: number;
       readonly effectiveLength: number;
+      /** of the cartridge, as it is meant to be, deg */
+      readonly offsetDeg?: number;
     };
 
 /** Where nothing is known of the arm: a 9-inch one. */

@@ -1,5 +1,5 @@
 /**
- * Second and third harmonic and all from the second to the fifth together, per band and driven channel, in the groove's velocity:
+ * Second to fifth harmonic and all of them together, per band and driven channel, in the groove's velocity:
  *
  *   D_k = |h_k| / |h_1| · H(f) / H(kf)     H the playback equalisation; 1 for a capture without it
  */
@@ -23,9 +23,9 @@ function undone(of: ChannelHarmonics, hz: number, flat: boolean): ChannelHarmoni
   if (flat) return of;
   return {
     channel: of.channel,
-    orders: of.orders.map(({ order, ratio, spread }) => {
+    orders: of.orders.map(({ order, ratio, spread, phasor }) => {
       const factor = playbackGain(hz) / playbackGain(order * hz);
-      return { order, ratio: ratio * factor, spread: spread * factor };
+      return { order, ratio: ratio * factor, spread: spread * factor, phasor };
     }),
   };
 }
@@ -46,6 +46,8 @@ function figuresOf(tone: ToneBand, { channel, orders }: ChannelHarmonics, equali
   for (const [order, quantity] of [
     [2, 'second-harmonic'],
     [3, 'third-harmonic'],
+    [4, 'fourth-harmonic'],
+    [5, 'fifth-harmonic'],
   ] as const) {
     const of = orders.find((o) => o.order === order);
     if (of !== undefined) findings.push(figure(quantity, of.ratio, of.spread, `Of ${hz}.`));

@@ -15,6 +15,7 @@ import { narrowed } from '../signal/narrowed.ts';
 import { type Baseband, ToneMixer } from '../signal/toneMixer.ts';
 import { trackTone } from '../signal/trackedTone.ts';
 import { onLoan, workArray } from '../signal/workArrays.ts';
+import type { Complex } from './tilt.ts';
 import type { Driven } from './toneSegment.ts';
 
 /** s of a band that are looked at */
@@ -32,6 +33,8 @@ export interface OrderRatio {
   /** to the fundamental, as captured, and its standard uncertainty */
   readonly ratio: number;
   readonly spread: number;
+  /** h_k / (h_1^k / |h_1|^(k−1)), as captured: the sign of `ratio`, against the fundamental's own phase; either part has `spread` */
+  readonly phasor: Complex;
 }
 
 export interface ChannelHarmonics {
@@ -102,20 +105,23 @@ export class HarmonicEstimator {
     const driven: readonly Channel[] = this.driven === 'both' ? ['left', 'right'] : [own];
     const channels = driven.map((channel) => {
       const { re, im } = coherentRatioAlone(seriesOf(first, channel), unit, good, from, to, rateHz);
-      return { channel, size: Math.hypot(re, im), orders: [] as OrderRatio[] };
+      return { channel, size: Math.hypot(re, im), phase: Math.atan2(im, re), orders: [] as OrderRatio[] };
     });
     this.mixers.forEach((mixer, i) => {
       const order = i + 2;
       turnTo(order);
       onLoan(() => {
         const z = narrowed(mixer.peek(), frequencyHz);
-        for (const { channel, size, orders } of channels) {
+        for (const { channel, size, phase: own, orders } of channels) {
           if (!(size > 0)) continue;
           const h = coherentRatio(seriesOf(z, channel), unit, good, from, to, rateHz, order * frequencyHz);
           const variance = (h.varRe + h.varIm) / 2;
           // noise adds to a size on average what its square says
           const clean = Math.sqrt(Math.max(0, h.re ** 2 + h.im ** 2 - 2 * variance));
-          orders.push({ order, ratio: clean / size, spread: Math.sqrt(variance) / size });
+          const cos = Math.cos(order * own);
+          const sin = Math.sin(order * own);
+          const phasor = { re: (h.re * cos + h.im * sin) / size, im: (h.im * cos - h.re * sin) / size };
+          orders.push({ order, ratio: clean / size, spread: Math.sqrt(variance) / size, phasor });
         }
       });
     });

@@ -27,6 +27,7 @@ import {
   type SideReadings,
   type ToneBand,
 } from './sideReadings.ts';
+import { type HeardGeometry, soundFigures } from './soundFigures.ts';
 import { speedFigures } from './speed.ts';
 import type { ComplexLeaks } from './tilt.ts';
 import type { ToneReading } from './toneEstimator.ts';
@@ -78,6 +79,8 @@ export interface MeasuredSide {
   /** gains removed; absent where the leaks could not be read */
   readonly leaks?: ComplexLeaks;
   readonly tilt?: TiltReading;
+  /** what tells where the tip goes; absent from provisional figures */
+  readonly geometry?: HeardGeometry;
 }
 
 export async function measureSide(
@@ -189,6 +192,7 @@ export function figuresOf(side: SideReadings, flat: boolean): MeasuredSide {
   const hole = rotationHz === null || speed.speed === null ? null : holeOfSide(side, rotationHz, speed.speed);
   const flutter = flutterFigures(speedBands, hole);
   const turn = onceAroundFigures(side, speedBands, rotationHz, hole);
+  const sound = soundFigures(side, polarity, levels.crosstalk?.leaks ?? null, flat);
   return {
     findings: [
       ...levels.findings,
@@ -197,8 +201,10 @@ export function figuresOf(side: SideReadings, flat: boolean): MeasuredSide {
       ...flutter.findings,
       ...turn.findings,
       ...harmonicFigures(side.tones, flat),
+      ...sound.findings,
     ],
-    problems: [...levels.problems, ...speed.problems, ...flutter.problems, ...turn.problems],
+    problems: [...levels.problems, ...speed.problems, ...flutter.problems, ...turn.problems, ...sound.problems],
+    geometry: sound.geometry,
     curves: [...traceCurves(speedBands), ...(side.passages ?? []).flatMap(({ readings }) => readings.spectrum ?? [])],
     ...tiltReading(levels),
   };

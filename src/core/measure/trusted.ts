@@ -23,6 +23,15 @@ const PAIR_FIGURES = new Set([
   'polarity',
   'channel-order',
 ]);
+/** the same, of what few records carry: not worth a line where it is left out */
+const SELDOM_HEARD = new Set([
+  'absolute-polarity',
+  'effective-tip-radius',
+  'stylus-skew',
+  'tracking-error',
+  'vertical-tracking-error',
+  'overhang-heard',
+]);
 const NO_PAIR: Readonly<Record<string, string>> = {
   mono: 'the recording has one channel',
   'identical-channels': 'both channels carry the same signal',
@@ -78,7 +87,7 @@ export function withoutFalsePairs(
   if (code === undefined) return { findings: [...findings], problems: [], pair: true };
   const why = NO_PAIR[code];
   return {
-    findings: findings.filter(({ quantity }) => !PAIR_FIGURES.has(quantity)),
+    findings: findings.filter(({ quantity }) => !PAIR_FIGURES.has(quantity) && !SELDOM_HEARD.has(quantity)),
     problems: [...PAIR_FIGURES].map((quantity) => withheld(quantity, plain(why))),
     pair: false,
   };

@@ -39,7 +39,7 @@ export interface SideOptions {
   readonly withSpectra?: boolean;
   /** what the shop has learned of the record */
   readonly learned?: LearnedRecord;
-  /** the arm that played: where a hole off centre turns its phase */
+  /** the arm that played: where a hole off centre turns its phase, which overhang it asks for */
   readonly arm?: ArmGeometry;
 }
 
@@ -130,6 +130,7 @@ export async function examineRecording(recording: Recording, options: ExamineOpt
     problems: [...(seam === null ? [] : [seamProblem(seam, format.durationS)]), ...side.problems],
     limits: options.limits,
     sheet: options.sheet,
+    arm: options.arm,
     record: recordError(options.sheet?.cut, options.learned),
   });
   return { overview: heard.overview, document };

@@ -6,9 +6,11 @@ import type { SideDocument } from '../advise/document.ts';
 import { DEFAULT_LIMITS, judge, type Limits, withVerdict } from '../advise/limits.ts';
 import type { NamedLimits } from '../advise/limitsFile.ts';
 import { adviseSide, tiltGround } from '../advise/sideAdvice.ts';
+import { soundGeometry } from '../advise/sound/soundGeometry.ts';
 import { verdictOfWorth } from '../advise/turnWorth.ts';
 import type { Problem } from '../capture/problem.ts';
 import type { CaptureFormat } from '../capture/recording.ts';
+import type { ArmGeometry } from '../measure/armPhase.ts';
 import type { MeasuredSide } from '../measure/measureSide.ts';
 import { withoutFalsePairs } from '../measure/trusted.ts';
 import type { Band } from '../record/band.ts';
@@ -28,6 +30,8 @@ export interface MeasuredParts {
   readonly sheet?: RecordSheet;
   /** what the record may hide */
   readonly record: RecordError;
+  /** the arm that played, as it is meant to be */
+  readonly arm?: ArmGeometry;
 }
 
 /** Figures with verdicts, what to turn, and why a figure is withheld. */
@@ -37,8 +41,10 @@ export function judgedFigures(
   bands: readonly Band[],
   record: RecordError,
   limits: Limits = DEFAULT_LIMITS,
-): Pick<SideDocument, 'findings' | 'advice' | 'problems'> {
-  const figures = withoutFalsePairs(measured.findings, found);
+  arm: ArmGeometry | null = null,
+): Pick<SideDocument, 'findings' | 'advice' | 'problems' | 'curves'> {
+  const heard = soundGeometry(measured.geometry, arm);
+  const figures = withoutFalsePairs([...measured.findings, ...heard.findings], found);
   const tilt = figures.pair ? measured.tilt : undefined;
   const ground = tiltGround(tilt, record);
   const ofDeck = deckFigures(figures.findings, tilt ?? null, record, bands);
@@ -48,19 +54,20 @@ export function judgedFigures(
         ? withVerdict(finding, verdictOfWorth(ground.worth))
         : judge(finding, limits),
     ),
-    advice: adviseSide(ofDeck, ground, limits, bands),
+    advice: [...adviseSide(ofDeck, ground, limits, bands), ...(figures.pair ? heard.advice : [])],
     problems: [
-      ...measured.problems.filter(
+      ...[...measured.problems, ...heard.problems].filter(
         (p) => !figures.problems.some((other) => other.quantity === p.quantity && p.code === other.code),
       ),
       ...figures.problems,
     ],
+    curves: figures.pair ? [...measured.curves, ...heard.curves] : measured.curves,
   };
 }
 
 export function sideDocument(parts: MeasuredParts): SideDocument {
-  const { format, bands, measured, found, limits, record, sheet } = parts;
-  const { findings, advice, problems } = judgedFigures(measured, found, bands, record, limits?.limits);
+  const { format, bands, measured, found, limits, record, sheet, arm } = parts;
+  const { findings, advice, problems, curves } = judgedFigures(measured, found, bands, record, limits?.limits, arm);
   return {
     schema: 1,
     capture: {
@@ -77,6 +84,6 @@ export function sideDocument(parts: MeasuredParts): SideDocument {
     findings,
     advice,
     problems: [...found, ...parts.problems, ...problems],
-    curves: measured.curves,
+    curves,
   };
 }

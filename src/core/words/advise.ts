@@ -31,4 +31,11 @@ export const adviseWords = {
   'height-bearing-unknown': 'It is not known what the bearing is square to: if to the arm’s line, this also tilts the cartridge {tilt:.2}° {way}, seen from its face; if to the cartridge, it does not.',
   'height-offset-unknown': 'The offset angle is not known: the way may be a tenth longer or shorter, and the cartridge may tilt with it.',
   'height-recheck': 'The rake turns by as much. Weigh and read the tilt again afterwards.',
+  // — geometry from sound —
+  'slide-back-heard': 'The tip is {errorMm:.2} mm too far forward, as the two-tone bands tell: slide the cartridge {mm:.2} mm back in its slots, towards the pivot.',
+  'slide-forward-heard': 'The tip is {errorMm:.2} mm too far back, as the two-tone bands tell: slide the cartridge {mm:.2} mm forward in its slots, away from the pivot.',
+  'twist-clockwise-heard': 'Set the tilt first. Then twist the cartridge {deg:.2}° clockwise, seen from above, and read again.',
+  'twist-anticlockwise-heard': 'Set the tilt first. Then twist the cartridge {deg:.2}° anticlockwise, seen from above, and read again.',
+  'leave-overhang-heard': 'The overhang is within {uncertaintyMm:.2} mm of what the arm asks for (off by {errorMm:+.2} mm), which is all that the bands can tell: leave it.',
+  'move-in-headshell': 'Volume down, platter still, stylus guard on while the screws are loose. Check the tracking force afterwards.',
 } as const;

@@ -1,0 +1,52 @@
+/**
+ * What record and chain may hide in the angles heard, each k = 2: from the one table of defaults, the record file's certificate before
+ * it; and the few that only these figures have. docs/methods/tracking-error-from-sound.md gives the reasons.
+ */
+import type { BudgetLine } from '../../measure/finding.ts';
+import type { SheetCut } from '../../record/sheet.ts';
+import { ASSUMED } from '../budget/defaults.ts';
+
+/** the lacquer's spring-back, where the cutter's own angle is stated: a house guess */
+const SPRING_BACK_DEG = 5;
+/** of the cut; tan 1.2° is a leak of −33.5 dB */
+const CUT_TILT_DEG = 1.2;
+/** between playback and cut, where no vertical band tells it */
+const VERTICAL_APART_DEG = 5;
+/** rad that leaks turn the lower tone's phase by: undone, or not */
+const PHASE_KNOWN = 0.01;
+const PHASE_UNKNOWN = 0.04;
+
+const DB = 20 / Math.LN10;
+
+/** k = 2 */
+export interface Doubt {
+  readonly source: string;
+  readonly size: number;
+}
+
+export const doubts = (cut: SheetCut | undefined) => ({
+  /** share of the angle */
+  velocity: (cut?.levelUncertaintyDb ?? ASSUMED.recordVelocity.size) / DB,
+  equalisation: ASSUMED.equalisation.size / DB,
+  /** deg */
+  zenith: cut?.zenithUncertaintyDeg ?? ASSUMED.recordZenith.size,
+  verticalAngle: cut?.verticalAngleKind === 'mechanical' ? SPRING_BACK_DEG : ASSUMED.recordVerticalAngle.size,
+  cutTilt: cut?.tiltUncertaintyDeg ?? CUT_TILT_DEG,
+  verticalApart: VERTICAL_APART_DEG,
+  radiusMm: ASSUMED.radius.size,
+  /** rad */
+  phase: (leaksKnown: boolean): number => (leaksKnown ? PHASE_KNOWN : PHASE_UNKNOWN),
+});
+
+/** @returns expanded total, and its parts, largest first */
+export function budgetOf(
+  parts: readonly Doubt[],
+  unit: string,
+): { readonly total: number; readonly budget: BudgetLine[] } {
+  const total = Math.hypot(...parts.map(({ size }) => size));
+  const budget = parts
+    .filter(({ size }) => size > 0)
+    .map(({ source, size }) => ({ source, size, unit, share: (size / total) ** 2 }))
+    .sort((a, b) => b.share - a.share);
+  return { total, budget };
+}

@@ -1,0 +1,192 @@
+/**
+ * What a side tells of the arm's geometry: findings with both uncertainties, the curve behind them, and the moves. Overhang comes first:
+ * it needs no certificate. The pivot distance must be known for it; the slide needs the arm's intended length and offset too.
+ */
+
+import type { Problem } from '../../capture/problem.ts';
+import { withheld } from '../../capture/problem.ts';
+import type { PivotedArm } from '../../geometry/arm.ts';
+import { errorWithinReach } from '../../geometry/law.ts';
+import { armAfterMove, moveBetween, straightMount } from '../../geometry/slide.ts';
+import type { ArmGeometry } from '../../measure/armPhase.ts';
+import type { Curve, Finding } from '../../measure/finding.ts';
+import type { HeardGeometry } from '../../measure/soundFigures.ts';
+import type { SheetCut } from '../../record/sheet.ts';
+import { degToRad, radToDeg } from '../../units/units.ts';
+import { statement } from '../../words/statement.ts';
+import { type Advice, toldAdvice } from '../document.ts';
+import { type HeardAngle, trackingAngles, USUAL_CUT_DEG, verticalAngles } from './heardAngles.ts';
+import { type HeardOverhang, overhangHeard } from './overhangHeard.ts';
+
+export interface SoundGeometry {
+  readonly findings: Finding[];
+  readonly advice: Advice[];
+  readonly problems: Problem[];
+  readonly curves: Curve[];
+}
+
+/** deg, k = 2: what body tilt (0.7°, 1σ) and skating do to the path against the cartridge's own axis */
+const PATH_DEG = 0.6;
+const NOTHING: SoundGeometry = { findings: [], advice: [], problems: [], curves: [] };
+
+export function soundGeometry(heard: HeardGeometry | undefined, given: ArmGeometry | null): SoundGeometry {
+  if (heard === undefined || heard.twoTones.length === 0) return NOTHING;
+  const { twoTones, polarity, cut } = heard;
+  const arm = given === 'tangential' ? null : given;
+  if (!polarity.found) {
+    const names = [
+      ...new Set(twoTones.map(({ vertical }) => (vertical ? 'vertical-tracking-error' : 'tracking-error'))),
+    ];
+    return { ...NOTHING, problems: names.map((name) => withheld(name, statement('polarity-undecided'))) };
+  }
+  const vertical = verticalAngles(twoTones, polarity.sign, cut);
+  const apart = vertical.length === 0 ? null : vertical.reduce((sum, { value }) => sum + value, 0) / vertical.length;
+  const lateral = trackingAngles(twoTones, polarity.sign, cut, apart);
+  const overhang = arm === null ? null : overhangHeard(lateral, arm.spindleToPivot, cut);
+  const problems: Problem[] = [];
+  if (lateral.length > 1 && overhang === null && given !== 'tangential') {
+    problems.push(withheld('overhang-heard', statement(arm === null ? 'pivot-distance-missing' : 'radii-too-close')));
+  }
+  return {
+    findings: [
+      ...(overhang === null ? [] : [overhangFinding(overhang, lateral)]),
+      ...lateral.map((angle) =>
+        angleFinding('tracking-error', angle, [statement('path-of-the-tip', { pathDeg: PATH_DEG })]),
+      ),
+      ...vertical.map((angle) => angleFinding('vertical-tracking-error', angle, [verticalNote(cut)])),
+    ],
+    advice: overhang === null || arm === null ? [] : movesFor(overhang, lateral, arm),
+    problems,
+    curves: curvesOf(lateral, overhang),
+  };
+}
+
+const angleFinding = (quantity: string, angle: HeardAngle, notes: Finding['notes']): Finding => ({
+  quantity,
+  value: angle.value,
+  unit: 'deg',
+  uncertainty: angle.uncertainty,
+  repeatability: angle.repeatability,
+  budget: angle.budget,
+  bands: [angle.band],
+  notes: [statement('at-radius', { radiusMm: angle.radiusMm }), ...notes],
+});
+
+function verticalNote(cut: SheetCut | undefined) {
+  const deg = cut?.verticalAngleDeg ?? USUAL_CUT_DEG;
+  if (cut?.verticalAngleKind === 'mechanical') return statement('cut-mechanical', { deg });
+  return cut?.verticalAngleDeg === undefined
+    ? statement('cut-angle-assumed', { deg })
+    : statement('cut-effective', { deg });
+}
+
+const overhangFinding = (of: HeardOverhang, lateral: readonly HeardAngle[]): Finding => ({
+  quantity: 'overhang-heard',
+  value: of.overhangMm,
+  unit: 'mm',
+  uncertainty: of.uncertainty,
+  repeatability: of.repeatability,
+  budget: of.budget,
+  bands: lateral.map(({ band }) => band),
+  notes: [statement('overhang-by-difference', { offsetDeg: of.offsetDeg })],
+});
+
+function curvesOf(lateral: readonly HeardAngle[], overhang: HeardOverhang | null): Curve[] {
+  if (lateral.length < 2) return [];
+  const byRadius = [...lateral].sort((a, b) => a.radiusMm - b.radiusMm);
+  const inner = Math.floor(byRadius[0].radiusMm);
+  const outer = Math.ceil(byRadius[byRadius.length - 1].radiusMm);
+  const line = overhang === null ? null : armOf(overhang);
+  const x =
+    line === null ? byRadius.map((a) => a.radiusMm) : Array.from({ length: outer - inner + 1 }, (_, i) => inner + i);
+  const y = line === null ? byRadius.map((a) => a.value) : x.map((r) => radToDeg(errorWithinReach(line, r)));
+  return [{ quantity: 'tracking-error', x, y, xUnit: 'mm', yUnit: 'deg' }];
+}
+
+const armOf = ({ effectiveLengthMm, overhangMm, offsetDeg }: HeardOverhang): PivotedArm => ({
+  kind: 'pivoted',
+  spindleToPivot: effectiveLengthMm - overhangMm,
+  effectiveLength: effectiveLengthMm,
+  offset: degToRad(offsetDeg),
+});
+
+/** Slide, then twist after the tilt: the twist as heard holds the cut's zenith and the body's tilt. */
+function movesFor(
+  overhang: HeardOverhang,
+  lateral: readonly HeardAngle[],
+  arm: Exclude<ArmGeometry, 'tangential'>,
+): Advice[] {
+  const now = armOf(overhang);
+  const wanted: PivotedArm = {
+    ...now,
+    effectiveLength: arm.effectiveLength,
+    offset: arm.offsetDeg === undefined ? now.offset : degToRad(arm.offsetDeg),
+  };
+  const mount = straightMount(now);
+  const move = moveBetween(now, wanted, mount);
+  if (!move.found) return [];
+  const { slide } = move.value;
+  const twist = arm.offsetDeg === undefined ? 0 : radToDeg(move.value.twist);
+  const slideU = overhang.uncertainty / Math.cos(mount.slotAngle);
+  const zenith = Math.max(...lateral.map((a) => a.uncertainty));
+  const twistU = Math.hypot(zenith, PATH_DEG);
+  const after = armAfterMove(now, mount, { slide, twist: degToRad(twist) });
+  const predicts = lateral.map(({ radiusMm }) => ({
+    quantity: 'tracking-error',
+    value: radToDeg(errorWithinReach(after, radiusMm)),
+    unit: 'deg',
+  }));
+  const overhangAfter = { quantity: 'overhang-heard', value: after.effectiveLength - after.spindleToPivot, unit: 'mm' };
+  const advice: Advice[] = [];
+  const error = overhang.effectiveLengthMm - arm.effectiveLength;
+  if (Math.abs(slide) > slideU) {
+    const forward = slide > 0;
+    advice.push(
+      toldAdvice({
+        action: 'slide',
+        amount: Math.abs(slide),
+        unit: 'mm',
+        uncertainty: slideU,
+        direction: forward ? 'forward' : 'back',
+        predicts: [overhangAfter, ...predicts],
+        reasons: [
+          statement(forward ? 'slide-forward-heard' : 'slide-back-heard', {
+            errorMm: Math.abs(error),
+            mm: Math.abs(slide),
+          }),
+        ],
+        cautions: [statement('move-in-headshell')],
+      }),
+    );
+  }
+  if (Math.abs(twist) > twistU) {
+    const clockwise = twist > 0;
+    advice.push(
+      toldAdvice({
+        action: 'twist',
+        amount: Math.abs(twist),
+        unit: 'deg',
+        uncertainty: twistU,
+        direction: clockwise ? 'clockwise-from-above' : 'anticlockwise-from-above',
+        predicts,
+        reasons: [
+          statement(clockwise ? 'twist-clockwise-heard' : 'twist-anticlockwise-heard', { deg: Math.abs(twist) }),
+        ],
+        cautions: [statement('move-in-headshell')],
+      }),
+    );
+  }
+  if (advice.length === 0) {
+    advice.push(
+      toldAdvice({
+        action: 'leave-overhang',
+        amount: null,
+        unit: 'mm',
+        direction: null,
+        predicts: [],
+        reasons: [statement('leave-overhang-heard', { errorMm: error, uncertaintyMm: overhang.uncertainty })],
+      }),
+    );
+  }
+  return advice;
+}

@@ -1,0 +1,153 @@
+/**
+ * Absolute polarity and the tip's radius from the pinch: a round tip is lifted off a sloping wall, always into the groove, so the
+ * lift's sign is that of the chain. With q = H2/H1 against the fundamental's own phase, of (left − right)/2,
+ *
+ *   Im q = R v ω / (2√2 V²) + a v/ω        over tones of different groove speed or frequency, or
+ *   ρ = R / (2√2 V²)                        from a two-tone band, where the generator's bend a is told apart by itself
+ *
+ * A chain that is turned over turns R over. A cut that was predistorted for tracing can cancel or turn it: that the capture cannot tell.
+ */
+import type { SideReadings, ToneBand } from './sideReadings.ts';
+import { grooveSpeed, type SolvedTwoTone, undoing } from './twoTones.ts';
+import { isLateral, isVertical, type Polarity } from './wiring.ts';
+
+/** A radius as one way reads it, µm; negative where the chain is turned over. */
+export interface HeardRadius {
+  readonly um: number;
+  /** standard */
+  readonly spread: number;
+  readonly way: 'two-tone' | 'tones';
+  readonly bands: readonly number[];
+}
+
+/** One tone's reading for the fit. */
+export interface PinchTone {
+  /** Im q, and its standard uncertainty */
+  readonly q: number;
+  readonly spread: number;
+  /** cm/s; rad/s; groove, cm/s */
+  readonly velocity: number;
+  readonly omega: number;
+  readonly speed: number;
+}
+
+const UM = 1e4;
+const ROOT8 = 2 * Math.SQRT2;
+/** tones differ enough to part the tip from the generator */
+const SPEED_RATIO = 1.5;
+const FREQUENCY_RATIO = 3;
+const HIGHEST_HZ = 3000;
+/** rad: what chain and leaks may turn the lower tone's phase by */
+const PHASE = 0.03;
+/** µm: what the model leaves out */
+const MODEL_UM = 0.5;
+/** share of q that the chain's own phase between f and 2f may move into it, rad */
+const CHAIN_PHASE = 0.02;
+
+/** Of a two-tone band. */
+export function radiusOfTwoTone({ band, speed, heard, solution }: SolvedTwoTone): HeardRadius {
+  const scale = ROOT8 * speed * speed * UM;
+  const turned = Math.abs(solution.k) / (2 * 2 * Math.PI * heard.frequenciesHz[0]);
+  return {
+    um: solution.rho * scale,
+    spread: Math.hypot(Math.sqrt(solution.rhoVariance) * scale, PHASE * turned * scale, MODEL_UM),
+    way: 'two-tone',
+    bands: [band.index],
+  };
+}
+
+/**
+ * Weighted least squares of R and a over tones.
+ * @returns null where groove speeds or frequencies differ too little to part the two
+ */
+export function radiusOfTones(tones: readonly PinchTone[]): { readonly um: number; readonly spread: number } | null {
+  const ratio = (of: (t: PinchTone) => number): number => Math.max(...tones.map(of)) / Math.min(...tones.map(of));
+  if (tones.length < 2) return null;
+  if (!(ratio((t) => t.speed) >= SPEED_RATIO || ratio((t) => t.omega) >= FREQUENCY_RATIO)) return null;
+  let [saa, sab, sbb, ya, yb] = [0, 0, 0, 0, 0];
+  for (const { q, spread, velocity, omega, speed } of tones) {
+    const weight = 1 / (spread * spread);
+    const a = (velocity * omega) / (ROOT8 * speed * speed);
+    const b = velocity / omega;
+    saa += weight * a * a;
+    sab += weight * a * b;
+    sbb += weight * b * b;
+    ya += weight * a * q;
+    yb += weight * b * q;
+  }
+  const determinant = saa * sbb - sab * sab;
+  if (!(determinant > 1e-9 * saa * sbb)) return null;
+  const radius = (ya * sbb - yb * sab) / determinant;
+  const bend = (yb * saa - ya * sab) / determinant;
+  // what the two leave over counts against both
+  const left = tones.reduce((sum, { q, spread, velocity, omega, speed }) => {
+    const model = (radius * velocity * omega) / (ROOT8 * speed * speed) + (bend * velocity) / omega;
+    return sum + ((q - model) / spread) ** 2;
+  }, 0);
+  const excess = tones.length > 2 ? Math.max(1, left / (tones.length - 2)) : 1;
+  return { um: radius * UM, spread: Math.hypot(Math.sqrt((excess * sbb) / determinant) * UM, MODEL_UM) };
+}
+
+/** Tones of the side that drive both walls, with radius and velocity stated. */
+export function pinchTones(side: SideReadings, polarity: Polarity, flat: boolean): { tone: ToneBand; of: PinchTone }[] {
+  const undo = undoing(flat);
+  return side.tones.flatMap((tone) => {
+    const { cut, reading, meanHz } = tone;
+    if (!(isLateral(tone, polarity) || isVertical(tone, polarity)) || meanHz > HIGHEST_HZ) return [];
+    if (cut?.radiusMm === undefined || cut.peakVelocityCmS === undefined) return [];
+    const [left, right] = (['left', 'right'] as const).map((channel) =>
+      reading.harmonics?.find((h) => h.channel === channel)?.orders.find((o) => o.order === 2),
+    );
+    if (left === undefined || right === undefined) return [];
+    // H1 of q stands squared under H2: q/(H(2f)/(H(f)²/|H(f)|))
+    const one = undo({ re: 1, im: 0 }, meanHz);
+    const size = Math.hypot(one.re, one.im);
+    const square = { re: (one.re ** 2 - one.im ** 2) / size, im: (2 * one.re * one.im) / size };
+    const signed = (of: typeof left): { re: number; im: number } => {
+      const two = undo(of.phasor, 2 * meanHz);
+      const under = square.re ** 2 + square.im ** 2;
+      return {
+        re: (two.re * square.re + two.im * square.im) / under,
+        im: (two.im * square.re - two.re * square.im) / under,
+      };
+    };
+    const l = signed(left);
+    const r = signed(right);
+    // a reversed channel turns its own q over
+    const sign = polarity.inverted ? -1 : 1;
+    const gain = Math.hypot(l.re, l.im) / Math.max(1e-12, Math.hypot(left.phasor.re, left.phasor.im)) || 1;
+    const inStep = Math.abs(l.re - sign * r.re) / 2;
+    const common = Math.hypot(l.re + sign * r.re, l.im + sign * r.im) / 2;
+    return [
+      {
+        tone,
+        of: {
+          q: (l.im - sign * r.im) / 2,
+          spread: Math.hypot((gain * Math.hypot(left.spread, right.spread)) / 2, CHAIN_PHASE * (inStep + common), 1e-5),
+          velocity: cut.peakVelocityCmS * 10 ** ((cut.levelCorrectionDb ?? 0) / 20),
+          omega: 2 * Math.PI * meanHz,
+          speed: grooveSpeed(side.rpm, cut.radiusMm),
+        },
+      },
+    ];
+  });
+}
+
+export type AbsolutePolarity =
+  | { readonly found: true; readonly sign: 1 | -1; readonly radius: HeardRadius; readonly bands: readonly number[] }
+  | { readonly found: false; readonly why: 'pinch-weak' | 'pinch-disagrees' };
+
+/** spreads that the radius must stand off zero */
+const DECIDED_AT = 3;
+/** no tip is sharper, µm */
+const LEAST_UM = 2;
+
+/** Decided where the surest way is sure, and no other sure one contradicts it. */
+export function absolutePolarityOf(radii: readonly HeardRadius[]): AbsolutePolarity {
+  const sure = radii.filter(({ um, spread }) => Math.abs(um) > Math.max(DECIDED_AT * spread, LEAST_UM));
+  if (sure.length === 0) return { found: false, why: 'pinch-weak' };
+  const sign = Math.sign(sure[0].um);
+  if (sure.some(({ um }) => Math.sign(um) !== sign)) return { found: false, why: 'pinch-disagrees' };
+  const best = sure.reduce((a, b) => (a.spread < b.spread ? a : b));
+  return { found: true, sign: sign > 0 ? 1 : -1, radius: best, bands: sure.flatMap(({ bands }) => bands) };
+}

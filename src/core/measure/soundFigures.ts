@@ -1,0 +1,104 @@
+/** What two-tone bands and the pinch give without any limit or certificate: intermodulation, absolute polarity, the tip's radius. */
+
+import type { Problem } from '../capture/problem.ts';
+import { withheld } from '../capture/problem.ts';
+import type { SheetCut } from '../record/sheet.ts';
+import { statement } from '../words/statement.ts';
+import type { Finding } from './finding.ts';
+import {
+  type AbsolutePolarity,
+  absolutePolarityOf,
+  type HeardRadius,
+  pinchTones,
+  radiusOfTones,
+  radiusOfTwoTone,
+} from './pinch.ts';
+import type { SideReadings } from './sideReadings.ts';
+import type { ComplexLeaks } from './tilt.ts';
+import { intermodulationOf, type SolvedTwoTone, solvedTwoTones, twoToneBands } from './twoTones.ts';
+import type { Polarity } from './wiring.ts';
+
+/** What the geometry is read from. */
+export interface HeardGeometry {
+  readonly twoTones: readonly SolvedTwoTone[];
+  readonly polarity: AbsolutePolarity;
+  /** the record's own certificate */
+  readonly cut: SheetCut | undefined;
+}
+
+export interface SoundFigures {
+  readonly findings: Finding[];
+  readonly problems: Problem[];
+  readonly geometry: HeardGeometry;
+}
+
+export function soundFigures(
+  side: SideReadings,
+  polarity: Polarity,
+  leaks: ComplexLeaks | null,
+  flat: boolean,
+): SoundFigures {
+  const twoTones = solvedTwoTones(side, leaks, flat);
+  const tones = pinchTones(side, polarity, flat);
+  const ofTones = radiusOfTones(tones.map(({ of }) => of));
+  const radii: HeardRadius[] = [
+    ...twoTones.map(radiusOfTwoTone),
+    ...(ofTones === null
+      ? []
+      : [{ ...ofTones, way: 'tones' as const, bands: tones.map(({ tone }) => tone.band.index) }]),
+  ];
+  const absolute = absolutePolarityOf(radii);
+  // nothing on the record could have told it: not worth a line
+  const silent = radii.length === 0;
+  return {
+    findings: [...intermodulation(side), ...polarityFindings(absolute)],
+    problems: absolute.found || silent ? [] : [withheld('absolute-polarity', statement(absolute.why))],
+    geometry: { twoTones, polarity: absolute, cut: side.sheet?.cut },
+  };
+}
+
+function intermodulation(side: SideReadings): Finding[] {
+  return twoToneBands(side).flatMap(({ band, heard }) =>
+    (['left', 'right'] as const)
+      .filter((channel) => band.motion !== (channel === 'left' ? 'right' : 'left'))
+      .flatMap((channel): Finding[] => {
+        const of = intermodulationOf(heard[channel]);
+        if (of === null) return [];
+        const [lowHz, highHz] = heard.frequenciesHz.map(Math.round);
+        return [
+          {
+            quantity: 'intermodulation',
+            value: 100 * of.total,
+            unit: '%',
+            uncertainty: 200 * of.spread,
+            bands: [band.index],
+            channel,
+            notes: [statement('intermodulation-of', { lowHz, highHz, second: 100 * of.second, third: 100 * of.third })],
+          },
+        ];
+      }),
+  );
+}
+
+function polarityFindings(absolute: AbsolutePolarity): Finding[] {
+  if (!absolute.found) return [];
+  const { sign, radius, bands } = absolute;
+  return [
+    {
+      quantity: 'absolute-polarity',
+      value: sign > 0 ? 'normal' : 'inverted',
+      unit: '',
+      uncertainty: null,
+      bands,
+      notes: [statement(sign > 0 ? 'polarity-right' : 'polarity-turned')],
+    },
+    {
+      quantity: 'effective-tip-radius',
+      value: Math.abs(radius.um),
+      unit: 'µm',
+      uncertainty: 2 * radius.spread,
+      bands: radius.bands,
+      notes: [statement('tip-radius-trend')],
+    },
+  ];
+}
