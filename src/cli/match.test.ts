@@ -92,6 +92,14 @@ describe('match', () => {
     );
   });
 
+  test('a flag takes its figure with its unit, comma or point', async () => {
+    const flags = ['--effective-mass', '11.5', '--cartridge-mass', '6.5', '--hardware-mass', '1', '--compliance', '12'];
+    const whole = async (...more: string[]) => JSON.stringify((await run('--json', ...flags, ...more)).json());
+    const plain = await whole('--tracking-force', '17.65197', '--effective-length', '239.3');
+    expect(await whole('--tracking-force', '1.8 g', '--effective-length', '23,93cm')).toBe(plain);
+    expect(await whole('--tracking-force', '17.65197mN', '--effective-length', '239.3 mm')).toBe(plain);
+  });
+
   test.each([
     [['--gain', 'loud'], /--gain: 'loud' is no number; a number from 0 to 120 dB was expected/],
     [['--gain', '300'], /--gain is 300 dB; from 0 to 120 dB was expected/],
