@@ -1,5 +1,6 @@
 import { expect, it } from 'vitest';
 import type { JudgedFinding } from '../advise/document.ts';
+import { statement } from '../words/statement.ts';
 import { harmonicLines } from './harmonicLines.ts';
 
 const found = (quantity: string, band: number, channel?: 'left' | 'right'): JudgedFinding => ({
@@ -10,7 +11,8 @@ const found = (quantity: string, band: number, channel?: 'left' | 'right'): Judg
   bands: [band],
   channel,
   verdict: 'info',
-  note: `Of ${band === 1 ? '1002' : '3156'} Hz, second to harmonic 5. The record's own distortion is in it.`,
+  note: 'said beside the statements',
+  notes: [statement('harmonics-of', { hz: band === 1 ? 1002 : 3156, last: 5 }), statement('record-distortion-in-it')],
 });
 
 it('gathers harmonics by band and channel, says once what is common, and leaves everything else as it was', () => {
@@ -23,7 +25,7 @@ it('gathers harmonics by band and channel, says once what is common, and leaves 
     found('total-harmonic-distortion', 4, 'left'),
   ]);
   expect(rest).toEqual([speed]);
-  expect(note).toBe("The record's own distortion is in it.");
+  expect(note).toBe('The record’s own distortion is in it.');
   expect(lines.map(({ band, channel, figures }) => [band, channel, Object.keys(figures)])).toEqual([
     [1, 'left', ['second-harmonic', 'third-harmonic']],
     [1, 'right', ['second-harmonic']],

@@ -1,5 +1,6 @@
 /** Harmonics as people read them: a line for each band and channel instead of three findings, what is common to all said once. */
 import type { JudgedFinding } from '../advise/document.ts';
+import { sayAll } from '../words/statement.ts';
 
 export const HARMONICS = ['second-harmonic', 'third-harmonic', 'total-harmonic-distortion'] as const;
 export type HarmonicName = (typeof HARMONICS)[number];
@@ -44,8 +45,11 @@ export function harmonicLines(findings: readonly JudgedFinding[]): SortedFinding
     const key = `${bands[0]} ${channel}`;
     const line = lines.get(key) ?? { band: bands[0], channel, figures: {} };
     lines.set(key, { ...line, figures: { ...line.figures, [name]: finding } });
-    // the first sentence names the tone, which the band does
-    const common = finding.note.replace(/^Of [^.]*\.\s*/, '');
+    // which tone it is of the band says; a document without statements, by an earlier version, keeps its whole note
+    const common =
+      finding.notes === undefined
+        ? finding.note
+        : sayAll(finding.notes.filter(({ code }) => code !== 'harmonic-of' && code !== 'harmonics-of'));
     if (common !== '') notes.add(common);
   }
   return { lines: [...lines.values()], note: [...notes].join(' '), rest };

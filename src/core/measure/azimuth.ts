@@ -1,6 +1,6 @@
 /** Azimuth error: the tilt for the least total leak, and what equal separations would say. */
 import { radToDeg } from '../units/units.ts';
-import { plain } from '../words/statement.ts';
+import { type Statement, statement } from '../words/statement.ts';
 import type { CrosstalkPair } from './crosstalkPair.ts';
 import type { Finding } from './finding.ts';
 import type { SideReadings } from './sideReadings.ts';
@@ -15,32 +15,28 @@ const WORTH_SAYING_DEG = 0.2;
 export function azimuthFigure(
   side: SideReadings,
   { left, right, both, crosstalk, notes }: CrosstalkPair,
-): { readonly found: true; readonly finding: Finding } | { readonly found: false; readonly why: string } {
+): { readonly found: true; readonly finding: Finding } | { readonly found: false; readonly why: Statement } {
   const value = radToDeg(crosstalk.tilt.value);
   const uncertainty = crosstalk.tilt.k * radToDeg(crosstalk.tilt.spread);
   if (!(uncertainty < LEAST_CERTAIN_DEG)) {
-    return { found: false, why: `the leaks are too noisy: the angle is uncertain by ${uncertainty.toFixed(1)}°` };
+    return { found: false, why: statement('leaks-too-noisy', { degrees: uncertainty }) };
   }
-  const own: string[] = ['Least total leak.'];
+  const own: Statement[] = [statement('least-total-leak')];
   if (crosstalk.equalTilt !== null) {
     const other = radToDeg(crosstalk.equalTilt.value);
     const noise = crosstalk.equalTilt.k * radToDeg(crosstalk.equalTilt.spread);
     if (Math.abs(other - value) > Math.max(0.05, Math.hypot(noise, uncertainty))) {
-      own.push(
-        `Equal separations would stand at ${other.toFixed(2)}° ± ${(Math.ceil(noise * 100 - 1e-6) / 100).toFixed(2)}°: the cartridge itself is not symmetrical.`,
-      );
+      own.push(statement('equal-separations-at', { other, noise }));
     }
   }
   const apartDb = DB_PER_NEPER * Math.log(crosstalk.leftIntoRight.value / crosstalk.rightIntoLeft.value);
   if (Math.abs(apartDb) < 1 && Math.abs(value) > Math.max(WORTH_SAYING_DEG, uncertainty)) {
-    own.push(
-      'The separations are alike and hide this tilt: its two leaks have equal sizes and opposite signs, which meters cannot tell apart.',
-    );
+    own.push(statement('separations-hide-tilt'));
   }
   const cutDeg = side.sheet?.cut?.tiltDeg;
-  if (cutDeg !== undefined) own.push(`The record's own tilt (${cutDeg.toFixed(2)}°) is taken off.`);
+  if (cutDeg !== undefined) own.push(statement('record-tilt-removed', { degrees: cutDeg }));
   if (side.order === 'unknown') {
-    own.push('Left is taken to come out left: were the channels swapped, the tilt would be the other way.');
+    own.push(statement('left-assumed-left'));
   }
   return {
     found: true,
@@ -51,7 +47,7 @@ export function azimuthFigure(
       unit: 'deg',
       uncertainty,
       bands: bandsOf([...left, ...right, ...both]),
-      notes: [...own, ...notes].map(plain),
+      notes: [...own, ...notes],
     },
   };
 }

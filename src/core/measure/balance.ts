@@ -1,7 +1,7 @@
 /** Channel balance: left over right on the lateral tone as captured. */
 import { coverageFactor } from '../signal/robust.ts';
 import { degToRad } from '../units/units.ts';
-import { plain } from '../words/statement.ts';
+import { statement } from '../words/statement.ts';
 import { combineComplex } from './combine.ts';
 import type { CrosstalkPair } from './crosstalkPair.ts';
 import type { Finding } from './finding.ts';
@@ -27,20 +27,19 @@ export function balanceFigure(side: SideReadings, polarity: Polarity, pair: Cros
   const k = coverageFactor(Math.max(1, ratio.degreesOfFreedom));
   // the channels' responses and leaks are not quite the same where a tone is heard a little off 1 kHz
   const off = sameTone(nearest.meanHz, REFERENCE_HZ) ? SLOPE * Math.log(nearest.meanHz / REFERENCE_HZ) : 0;
-  const notes = ['Left over right on the lateral tone as captured, tilt included.'];
+  const notes = [statement('balance-as-recorded')];
   if (pair !== null) {
     const { gain } = pair.crosstalk;
-    const db = gain.value * DB_PER_NEPER;
     notes.push(
-      `With the tilt taken out the channels' gains differ by ${db < 0 ? '−' : '+'}${Math.abs(db).toFixed(2)} dB ± ${roundedUp(gain.k * gain.spread * DB_PER_NEPER)} dB.`,
+      statement('gains-without-tilt', { db: gain.value * DB_PER_NEPER, spread: gain.k * gain.spread * DB_PER_NEPER }),
     );
   }
   if (!sameTone(nearest.meanHz, REFERENCE_HZ)) {
-    notes.push(`Read at ${Math.round(nearest.meanHz)} Hz: no lateral tone at 1 kHz.`);
+    notes.push(statement('lateral-read-at', { hz: nearest.meanHz }));
   }
   const asHeard = (DB_PER_NEPER * Math.log(size2)) / 2;
   const cut = side.sheet?.cut?.tiltDeg ?? 0;
-  if (cut !== 0) notes.push("What the record's own tilt does to it is taken off.");
+  if (cut !== 0) notes.push(statement('record-tilt-removed-here'));
   return {
     quantity: 'channel-balance',
     // a cut tilted clockwise drives the outer wall harder: 20 lg (1 + t)/(1 − t) for t = tan φ
@@ -49,12 +48,9 @@ export function balanceFigure(side: SideReadings, polarity: Polarity, pair: Cros
     unit: 'dB',
     uncertainty: DB_PER_NEPER * Math.hypot(k * Math.sqrt(along / size2), 2 * off),
     bands: bandsOf(used),
-    notes: notes.map(plain),
+    notes,
   };
 }
-
-/** Two decimals, never less than was found. */
-const roundedUp = (uncertainty: number): string => (Math.ceil(uncertainty * 100 - 1e-6) / 100).toFixed(2);
 
 function fromOneSided({ left, right, crosstalk: { gain } }: CrosstalkPair): Finding {
   return {
@@ -64,6 +60,6 @@ function fromOneSided({ left, right, crosstalk: { gain } }: CrosstalkPair): Find
     unit: 'dB',
     uncertainty: gain.k * gain.spread * DB_PER_NEPER,
     bands: bandsOf([...left, ...right]),
-    notes: [plain('From the one-sided tones, taken to be cut equally loud: there is no lateral tone.')],
+    notes: [statement('balance-from-one-sided')],
   };
 }

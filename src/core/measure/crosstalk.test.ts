@@ -41,7 +41,7 @@ function readingsOf(tilt: number, a: Complex, b: Complex, g: Complex, vertical =
 
 function crosstalkOf(readings: CrosstalkReadings): Crosstalk {
   const crosstalk = crosstalkFrom(readings);
-  if (!crosstalk.found) throw new Error(crosstalk.why);
+  if (!crosstalk.found) throw new Error(crosstalk.why.code);
   return crosstalk;
 }
 

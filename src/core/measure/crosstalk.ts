@@ -19,6 +19,7 @@
  * The chain's phase (of ρ, less what the leaks themselves turn it by) comes from the lateral band alone; without one it is taken as zero (polarity is seen on no other band either).
  */
 import { coverageFactor } from '../signal/robust.ts';
+import { type Statement, statement } from '../words/statement.ts';
 import { type Complex, type ComplexLeaks, predictAfterTurn, tiltFromLeaks, tiltOfEqualSeparations } from './tilt.ts';
 import type { ComplexEstimate, Estimate } from './toneSegment.ts';
 
@@ -129,7 +130,9 @@ function unsureTurn(leaks: ComplexLeaks): number {
 }
 
 /** @returns figures, or why the readings cannot be those of one-sided bands */
-export function crosstalkOf(readings: CrosstalkReadings): Crosstalk | { readonly found: false; readonly why: string } {
+export function crosstalkOf(
+  readings: CrosstalkReadings,
+): Crosstalk | { readonly found: false; readonly why: Statement } {
   const { leftBand, rightBand, levelDifference, both, bothVertical, inverted, cutTilt } = readings;
   const inputs = [
     leftBand.re,
@@ -154,7 +157,7 @@ export function crosstalkOf(readings: CrosstalkReadings): Crosstalk | { readonly
   );
 
   if (Math.hypot(leftBand.re, leftBand.im) < NO_LEAK && Math.hypot(rightBand.re, rightBand.im) < NO_LEAK) {
-    return { found: false, why: 'the undriven channel holds no trace of the tone, as no groove would give it' };
+    return { found: false, why: statement('no-leak-at-all') };
   }
   // How to share between the two ways to |ρ|, settled before anything is differentiated.
   const lateralGain = (x: readonly number[]): Complex =>
@@ -219,7 +222,7 @@ export function crosstalkOf(readings: CrosstalkReadings): Crosstalk | { readonly
   const settled = evaluate(inputs, 0);
   const central = figures(inputs, 0);
   if (settled === null || central.some((v, i) => i !== 1 && !Number.isFinite(v))) {
-    return { found: false, why: 'the leak is nearly as loud as the tone: no band is cut on one side only' };
+    return { found: false, why: statement('leak-as-loud') };
   }
   const contributions = central.map(() => ({ variance: 0, satterthwaite: 0 }));
   const add = (up: number[], down: number[], freedom: number): void => {
@@ -262,7 +265,7 @@ export function crosstalkOf(readings: CrosstalkReadings): Crosstalk | { readonly
   const common = Math.abs(leaks.leftIntoRight.re + leaks.rightIntoLeft.re);
   const hasEqual = Number.isFinite(central[1]) && common > 4 * Math.hypot(part(5), part(7));
   if (contributions.some(({ variance }) => !(variance < 1))) {
-    return { found: false, why: 'the leaks cannot be told from the noise' };
+    return { found: false, why: statement('leaks-in-noise') };
   }
   return {
     found: true,

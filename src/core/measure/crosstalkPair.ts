@@ -1,5 +1,6 @@
 /** The left-only, right-only and two-walled tones that crosstalk is read from: the pair nearest to 1 kHz. */
 import { degToRad, radToDeg } from '../units/units.ts';
+import { type Statement, statement } from '../words/statement.ts';
 import { combineComplex, combineEstimates } from './combine.ts';
 import { type Crosstalk, crosstalkOf } from './crosstalk.ts';
 import type { SideReadings, ToneBand } from './sideReadings.ts';
@@ -15,27 +16,22 @@ export interface CrosstalkPair {
   readonly both: readonly ToneBand[];
   readonly crosstalk: Crosstalk;
   /** sentences that every figure of the pair needs beside it */
-  readonly notes: readonly string[];
+  readonly notes: readonly Statement[];
 }
 
 export function findCrosstalkPair(
   side: SideReadings,
   polarity: Polarity,
-): CrosstalkPair | { readonly found: false; readonly why: string } {
+): CrosstalkPair | { readonly found: false; readonly why: Statement } {
   const lefts = side.tones.filter((t) => t.driven === 'left');
   const rights = side.tones.filter((t) => t.driven === 'right');
   const nearest = lefts
     .filter((l) => rights.some((r) => sameTone(r.meanHz, l.meanHz)))
     .reduce<ToneBand | null>((a, t) => (a === null || fromReference(t) < fromReference(a) ? t : a), null);
   if (nearest === null) {
-    const missing = [lefts.length === 0 ? ['left'] : [], rights.length === 0 ? ['right'] : []].flat();
-    return {
-      found: false,
-      why:
-        missing.length === 0
-          ? 'the left-only and the right-only tones have different frequencies'
-          : `no ${missing.join('-only and no ')}-only tone that can be measured was found`,
-    };
+    if (lefts.length === 0 && rights.length === 0) return { found: false, why: statement('no-one-sided-tones') };
+    if (lefts.length > 0 && rights.length > 0) return { found: false, why: statement('one-sided-tones-differ') };
+    return { found: false, why: statement('no-one-sided-tone', { side: lefts.length === 0 ? 'left' : 'right' }) };
   }
   const hz = nearest.meanHz;
   const left = lefts.filter((t) => sameTone(t.meanHz, hz));
@@ -82,32 +78,27 @@ function notesOf(
   both: readonly ToneBand[],
   polarity: Polarity,
   side: SideReadings,
-): string[] {
-  const notes: string[] = [];
+): Statement[] {
+  const notes: Statement[] = [];
   if (!sameTone(hz, REFERENCE_HZ)) {
-    notes.push(`Read at ${Math.round(hz)} Hz: there is no pair of one-sided tones at 1 kHz.`);
+    notes.push(statement('pair-read-at', { hz }));
   }
   if (both.length === 0) {
-    notes.push('No tone drives both walls there: the channels are taken to be in step (no phase between them).');
+    notes.push(statement('phase-assumed'));
   }
   if (crosstalk.phase !== null) {
     // a reversed channel is told on its own
     const off = Math.atan(Math.tan(crosstalk.phase));
     const us = (off / (2 * Math.PI * hz)) * 1e6;
     if (Math.abs(us) > 1) {
-      notes.push(
-        `The chain's channels stand ${Math.abs(radToDeg(off)).toFixed(1)}° (${Math.abs(us).toFixed(1)} µs) apart; that is taken out.`,
-      );
+      notes.push(statement('phase-removed', { degrees: Math.abs(radToDeg(off)), us: Math.abs(us) }));
     }
   }
   if (crosstalk.disagreement !== null) {
-    const apart = Math.abs(crosstalk.disagreement * DB_PER_NEPER).toFixed(2);
-    const believed = crosstalk.believesLateral ? 'the lateral band is' : 'the levels are';
-    notes.push(
-      `The levels of the one-sided bands and the lateral band disagree on the channels' gains by ${apart} dB: ${believed} believed, the difference is in the uncertainty.`,
-    );
+    const apartDb = Math.abs(crosstalk.disagreement * DB_PER_NEPER);
+    notes.push(statement(crosstalk.believesLateral ? 'gains-by-lateral' : 'gains-by-levels', { apartDb }));
   }
-  if (polarity.inverted) notes.push('The reversed channel is undone before leaks are read.');
-  if (side.order === 'swapped') notes.push('The swapped channels are undone.');
+  if (polarity.inverted) notes.push(statement('reversal-undone'));
+  if (side.order === 'swapped') notes.push(statement('swap-undone'));
   return notes;
 }

@@ -1,6 +1,6 @@
 /** Everything that the channels' levels and phases say: balance, separations, azimuth; and what they do not, with the reason. */
 import { type Problem, withheld } from '../capture/problem.ts';
-import { plain } from '../words/statement.ts';
+import { type Statement, statement } from '../words/statement.ts';
 import { azimuthFigure } from './azimuth.ts';
 import { balanceFigure } from './balance.ts';
 import type { Crosstalk } from './crosstalk.ts';
@@ -17,14 +17,13 @@ export interface LevelFigures {
   readonly crosstalk: Crosstalk | null;
 }
 
-const UNSURE =
-  'only a record sheet tells which of these tones are lateral: some are in phase and some in antiphase, and a reversed channel turns one into the other';
+const UNSURE = statement('lateral-not-known');
 
 export function levelFigures(side: SideReadings, polarity: Polarity): LevelFigures {
   const findings: Finding[] = [];
   const problems: Problem[] = [];
-  const withhold = (quantity: string, why: string): void => {
-    problems.push(withheld(quantity, plain(why)));
+  const withhold = (quantity: string, why: Statement): void => {
+    problems.push(withheld(quantity, why));
   };
   const pair = findCrosstalkPair(side, polarity);
   if (pair.found) {
@@ -42,9 +41,9 @@ export function levelFigures(side: SideReadings, polarity: Polarity): LevelFigur
   }
   const balance = balanceFigure(side, polarity, pair.found ? pair : null);
   if (polarity.unsure) withhold('channel-balance', UNSURE);
-  else if (balance === null) withhold('channel-balance', 'no lateral tone and no pair of one-sided tones was found');
+  else if (balance === null) withhold('channel-balance', statement('no-balance-tone'));
   else findings.push(balance);
   if (polarity.unsure) withhold('polarity', UNSURE);
-  else if (polarity.bands.length === 0) withhold('polarity', 'no tone that drives both channels was found');
+  else if (polarity.bands.length === 0) withhold('polarity', statement('no-two-walled-tone'));
   return { findings, problems, crosstalk: pair.found && !polarity.unsure ? pair.crosstalk : null };
 }

@@ -59,7 +59,7 @@ describe('tilt from a side', () => {
     const side = await figures({ tones, tilt: 1.1 * deg });
     for (const quantity of ['polarity', 'azimuth-error', 'channel-balance']) {
       expect(side.value(quantity)).toBeUndefined();
-      expect(side.withheld(quantity)?.message).toContain('only a record sheet');
+      expect(side.withheld(quantity)?.message).toContain('only a record file');
     }
     expect(side.leaks).toBeUndefined();
     expect(side.value('separation-left-to-right')).toBeCloseTo(-20 * Math.log10(Math.tan(1.1 * deg)), 1);
@@ -113,7 +113,7 @@ describe('tilt from a side', () => {
     expect(side.finding('azimuth-error')?.asHeard).toBeCloseTo(-0.5, 2);
     expect(side.value('channel-balance')).toBeCloseTo(0, 2);
     expect(side.finding('channel-balance')?.asHeard).toBeCloseTo(-0.3 * 0.5, 2);
-    expect(sayAll(side.finding('azimuth-error')!.notes)).toContain("record's own tilt");
+    expect(sayAll(side.finding('azimuth-error')!.notes)).toContain('record’s own tilt');
   });
 
   it('undoes a swap that the sheet shows, and says so', async () => {
@@ -146,14 +146,14 @@ describe('channel balance', () => {
     const tilted = await figures({ tones: three, tilt: 1 * deg });
     const t = Math.tan(1 * deg);
     expect(tilted.value('channel-balance')).toBeCloseTo(20 * Math.log10((1 + t) / (1 - t)), 2);
-    expect(sayAll(tilted.finding('channel-balance')!.notes)).toContain('tilt taken out');
+    expect(sayAll(tilted.finding('channel-balance')!.notes)).toContain('With the tilt removed');
   });
 
   it('comes from the one-sided tones where there is no lateral one, and says so', async () => {
     const side = await figures({ tones: three.slice(0, 2), gain: polar(10 ** (0.5 / 20), 0) });
     expect(side.value('channel-balance')).toBeCloseTo(-0.5, 2);
     expect(sayAll(side.finding('channel-balance')!.notes)).toContain('no lateral tone');
-    expect(sayAll(side.finding('azimuth-error')!.notes)).toContain('taken to be in step');
+    expect(sayAll(side.finding('azimuth-error')!.notes)).toContain('assumed to have no phase');
   });
 });
 

@@ -1,6 +1,6 @@
 /** Separation both ways, from the sizes of the leaks. */
 import { type Problem, withheld } from '../capture/problem.ts';
-import { plain } from '../words/statement.ts';
+import { type Statement, statement } from '../words/statement.ts';
 import type { Uncertain } from './crosstalk.ts';
 import type { CrosstalkPair } from './crosstalkPair.ts';
 import type { Finding } from './finding.ts';
@@ -28,8 +28,8 @@ export function separationFigures({ left, right, both, crosstalk, notes }: Cross
     }),
   ];
   return {
-    findings: ways.flatMap((way) => ('why' in way ? [] : [{ ...way, notes: notes.map(plain) }])),
-    problems: ways.flatMap((way) => ('why' in way ? [withheld(way.quantity, plain(way.why))] : [])),
+    findings: ways.flatMap((way) => ('why' in way ? [] : [{ ...way, notes }])),
+    problems: ways.flatMap((way) => ('why' in way ? [withheld(way.quantity, way.why)] : [])),
   };
 }
 
@@ -37,15 +37,15 @@ export function separationFigures({ left, right, both, crosstalk, notes }: Cross
 function separationOf(
   leak: Uncertain,
   of: { readonly quantity: string; readonly bands: number[]; readonly complex: Complex },
-): Omit<Finding, 'notes'> | { readonly quantity: string; readonly why: string } {
+): Omit<Finding, 'notes'> | { readonly quantity: string; readonly why: Statement } {
   const noise = leak.k * leak.spread;
   if (!(leak.value > 1.5 * noise)) {
     const atLeast = Math.min(MOST_DB, -DB_PER_NEPER * Math.log(Math.max(1e-9, leak.value + noise)));
-    return { ...of, why: `the leak does not stand out of the noise; it is at least ${atLeast.toFixed(1)} dB down` };
+    return { ...of, why: statement('leak-in-noise-at-least', { atLeastDb: atLeast }) };
   }
   // noise adds to a leak's size on average what its square says
   const size = Math.sqrt(Math.max(leak.value ** 2 - leak.spread ** 2, (leak.value / 2) ** 2));
-  if (!(noise < 0.9 * size)) return { ...of, why: 'the leak does not stand out of the noise' };
+  if (!(noise < 0.9 * size)) return { ...of, why: statement('leak-in-noise') };
   return {
     ...of,
     value: -DB_PER_NEPER * Math.log(size),

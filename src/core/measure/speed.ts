@@ -4,7 +4,7 @@
  */
 import { type Problem, withheld } from '../capture/problem.ts';
 import { coverageFactor } from '../signal/robust.ts';
-import { plain } from '../words/statement.ts';
+import { statement } from '../words/statement.ts';
 import { combineEstimates } from './combine.ts';
 import type { Finding } from './finding.ts';
 import { type Nominal, nominalOf } from './nominal.ts';
@@ -107,8 +107,7 @@ export function speedFigures(
   };
   const heard = tones.flatMap(judge);
   if (heard.length === 0) {
-    const why = 'no tone of known frequency was found';
-    return { findings: [], problems: [withheld(quantity, plain(why))], speed: null };
+    return { findings: [], problems: [withheld(quantity, statement('no-known-tone'))], speed: null };
   }
   const rest = side.tones.filter((t) => t.usedS >= LEAST_COMPANION_S && !heard.some((j) => j.tone === t));
   const { own: judged, others } = agreeing(heard, rest.flatMap(judge));
@@ -119,14 +118,10 @@ export function speedFigures(
   const names = [...new Set(judged.map((j) => `${j.nominal.hz} Hz`))].join(' and ');
   const source = judged[0].nominal.source;
   const notes = [
-    source === 'sheet'
-      ? `Against ${names} on the sheet.`
-      : source === 'stated'
-        ? `Against ${names} as stated.`
-        : `Taken to be cut with ${names}, the nearest common tone: name the tone if it is another.`,
-    others.length === 0
-      ? ''
-      : `The side's other tones tell the same speed and are taken in: ${whole.toFixed(0)} s in all.`,
+    statement(source === 'sheet' ? 'speed-of-record-file' : source === 'stated' ? 'speed-as-stated' : 'speed-assumed', {
+      names,
+    }),
+    ...(others.length === 0 ? [] : [statement('other-tones-used', { seconds: whole })]),
   ];
   return {
     findings: [
@@ -137,7 +132,7 @@ export function speedFigures(
         asHeard: 100 * speed.value,
         uncertainty: 100 * k * Math.sqrt(speed.variance),
         bands: all.map((j) => j.tone.band.index).sort((a, b) => a - b),
-        notes: notes.filter((sentence) => sentence !== '').map(plain),
+        notes,
       },
     ],
     problems: [],

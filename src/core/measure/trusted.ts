@@ -7,7 +7,7 @@
 import { type Problem, problem, withheld } from '../capture/problem.ts';
 import type { Spoiled } from '../capture/sampleInspector.ts';
 import type { Band } from '../record/band.ts';
-import { plain } from '../words/statement.ts';
+import { statement } from '../words/statement.ts';
 import type { Finding } from './finding.ts';
 
 /** A band is measured on its longest clean stretch where that is at least this long, s. */
@@ -32,11 +32,11 @@ const SELDOM_HEARD = new Set([
   'vertical-tracking-error',
   'overhang-heard',
 ]);
-const NO_PAIR: Readonly<Record<string, string>> = {
-  mono: 'the recording has one channel',
-  'identical-channels': 'both channels carry the same signal',
-  'dead-channel': 'one channel is dead',
-};
+const NO_PAIR = {
+  mono: 'one-channel',
+  'identical-channels': 'same-signal',
+  'dead-channel': 'one-dead',
+} as const;
 
 /** The longest part of a band that no spoiled stretch touches; null where none is long enough. */
 function cleanPart(band: Band, spoiled: readonly Spoiled[]): Band | null {
@@ -83,12 +83,12 @@ export function withoutFalsePairs(
   findings: readonly Finding[],
   found: readonly Problem[],
 ): { findings: Finding[]; problems: Problem[]; pair: boolean } {
-  const code = found.map((p) => p.code).find((name) => Object.hasOwn(NO_PAIR, name));
+  const code = found.map((p) => p.code).find((name): name is keyof typeof NO_PAIR => Object.hasOwn(NO_PAIR, name));
   if (code === undefined) return { findings: [...findings], problems: [], pair: true };
-  const why = NO_PAIR[code];
+  const why = statement(NO_PAIR[code]);
   return {
     findings: findings.filter(({ quantity }) => !PAIR_FIGURES.has(quantity) && !SELDOM_HEARD.has(quantity)),
-    problems: [...PAIR_FIGURES].map((quantity) => withheld(quantity, plain(why))),
+    problems: [...PAIR_FIGURES].map((quantity) => withheld(quantity, why)),
     pair: false,
   };
 }

@@ -1,6 +1,6 @@
 /** Polarity and channel order. */
 
-import { plain } from '../words/statement.ts';
+import { type Statement, statement } from '../words/statement.ts';
 import type { Finding } from './finding.ts';
 import { meanOf, type SideReadings, type ToneBand } from './sideReadings.ts';
 import { sameTone } from './toneLevels.ts';
@@ -11,7 +11,8 @@ export interface Polarity {
   readonly bands: readonly ToneBand[];
   /** nothing tells a lateral tone from a vertical one: `inverted` is then no more than the likelier guess */
   readonly unsure: boolean;
-  readonly note: string;
+  /** what tells it; null where nothing does */
+  readonly note: Statement | null;
 }
 
 /** The two channels are in phase here, as a lateral cut through a chain in order gives them. */
@@ -44,20 +45,19 @@ export function polarityOf({ tones, untoned = [] }: SideReadings): Polarity {
       inverted: time(false) > time(true),
       bands: cutBoth,
       unsure: false,
-      note: 'The sheet says which bands are lateral.',
+      note: statement('lateral-by-record-file'),
     };
   }
-  if (both.length === 0) return { inverted: false, bands: [], unsure: false, note: '' };
+  if (both.length === 0) return { inverted: false, bands: [], unsure: false, note: null };
   const speed = both.filter((t) => isSpeedTone(t.meanHz));
   if (speed.length > 0) {
     const inverted = speed.reduce((s, t) => s + (inPhase(t) ? t.usedS : -t.usedS), 0) < 0;
-    const note = 'Without a record sheet the speed tone is taken to be cut laterally.';
+    const note = statement('speed-tone-assumed-lateral');
     return { inverted, bands: speed, unsure: false, note };
   }
   const pair = unlikePair(both);
   if (pair !== null) {
-    const note =
-      'Without a record sheet the louder of two tones of one frequency is taken to be lateral: a vertical cut is bounded by the groove’s depth.';
+    const note = statement('louder-assumed-lateral');
     return { inverted: !inPhase(pair.louder), bands: [pair.louder, pair.softer], unsure: false, note };
   }
   const broad = (motion: 'lateral' | 'vertical'): number =>
@@ -68,7 +68,7 @@ export function polarityOf({ tones, untoned = [] }: SideReadings): Polarity {
   const inStep = toned(true) + broad('lateral');
   const against = toned(false) + broad('vertical');
   const inverted = against > FAR_MORE * inStep;
-  const note = 'Without a record sheet most of what is cut in both walls is taken to be lateral.';
+  const note = statement('most-assumed-lateral');
   return { inverted, bands: both, unsure: !inverted && inStep < CLEARLY_MORE * against, note };
 }
 
@@ -106,16 +106,17 @@ export const isVertical = (tone: ToneBand, polarity: Polarity): boolean =>
 export function wiringFindings(side: SideReadings, polarity: Polarity): Finding[] {
   const findings: Finding[] = [];
   if (polarity.bands.length > 0 && !polarity.unsure) {
-    const what = polarity.inverted
-      ? 'Left and right come out in antiphase on a lateral tone: one channel is reversed. '
-      : '';
     findings.push({
       quantity: 'polarity',
       value: polarity.inverted ? 'antiphase' : 'in-phase',
       unit: '',
       uncertainty: null,
       bands: polarity.bands.map((t) => t.band.index),
-      notes: [plain(`${what}${polarity.note} It is one or the other: no uncertainty belongs to it.`)],
+      notes: [
+        ...(polarity.inverted ? [statement('one-channel-reversed')] : []),
+        ...(polarity.note === null ? [] : [polarity.note]),
+        statement('one-or-the-other'),
+      ],
     });
   }
   if (side.sheet !== null && side.order !== 'unknown') {
@@ -127,11 +128,8 @@ export function wiringFindings(side: SideReadings, polarity: Polarity): Finding[
       uncertainty: null,
       bands: matched.map((t) => t.band.index),
       notes: [
-        plain(
-          side.order === 'swapped'
-            ? 'What the sheet cuts in the left wall comes out right. The swap is undone in every figure here: left means the left wall. It is one or the other: no uncertainty belongs to it.'
-            : 'Left comes out left and right comes out right. It is one or the other: no uncertainty belongs to it.',
-        ),
+        statement(side.order === 'swapped' ? 'channels-swapped' : 'channels-in-order'),
+        statement('one-or-the-other'),
       ],
     });
   }

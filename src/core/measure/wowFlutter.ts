@@ -4,7 +4,7 @@
  */
 import { type Problem, withheld } from '../capture/problem.ts';
 import { quantile } from '../signal/robust.ts';
-import { plain, statement } from '../words/statement.ts';
+import { statement } from '../words/statement.ts';
 import type { Finding } from './finding.ts';
 import type { FlutterFigure } from './flutter.ts';
 import { weightedGain } from './flutterWeighting.ts';
@@ -29,9 +29,9 @@ export function flutterFigures(
     if (longest === null) {
       const why =
         tones.length === 0
-          ? 'no speed tone that can be measured was found'
-          : `no speed tone of ${LEAST_FLUTTER_S} s or more was found`;
-      problems.push(withheld(quantity, plain(why)));
+          ? statement('no-measurable-speed-tone')
+          : statement('no-long-speed-tone', { leastS: LEAST_FLUTTER_S });
+      problems.push(withheld(quantity, why));
       continue;
     }
     findings.push(figureOf(kind, quantity, longest));
@@ -101,19 +101,16 @@ function figureOf(kind: Kind, quantity: string, tone: ToneBand): Finding {
   const value = Math.sqrt(meanOf(parts.map((f) => ({ weight: f.lengthS, value: of(f).peak2Sigma ** 2 }))));
   const spread = Math.sqrt(meanOf(parts.map((f) => ({ weight: f.lengthS, value: of(f).spread ** 2 }))) / parts.length);
   const noiseShare = meanOf(parts.map((f) => ({ weight: f.lengthS, value: of(f).noiseShare })));
-  const hz = Math.round(tone.meanHz);
   const notes = [
-    `Zero to peak, 2σ, from ${tone.usedS.toFixed(1)} s of the ${hz} Hz tone, the record's own off-centre hole included.`,
-    ...(kind === 'weighted' ? ['The deck is judged by what is left when the hole is taken out.'] : []),
-    kind === 'weighted'
-      ? 'Weighting of IEC 60386, its table from memory; how its points are joined is in the uncertainty.'
-      : 'Flat from 0.1 to 200 Hz.',
+    statement('flutter-read', { seconds: tone.usedS, hz: tone.meanHz }),
+    ...(kind === 'weighted' ? [statement('deck-judged-without-hole')] : []),
+    statement(kind === 'weighted' ? 'flutter-weighting' : 'flutter-flat'),
   ];
   if (kind === 'weighted') {
     const needle = Math.max(...parts.map((f) => of(f).quasiPeak));
-    notes.push(`A quasi-peak meter, as in older data sheets, would have reached ±${(100 * needle).toPrecision(2)} %.`);
+    notes.push(statement('quasi-peak', { percent: 100 * needle }));
   }
-  if (noiseShare > 0.05) notes.push(`Noise made up ${Math.round(100 * noiseShare)} % of the power and is taken out.`);
+  if (noiseShare > 0.05) notes.push(statement('noise-subtracted', { percent: 100 * noiseShare }));
   return {
     quantity,
     value: 100 * value,
@@ -121,6 +118,6 @@ function figureOf(kind: Kind, quantity: string, tone: ToneBand): Finding {
     uncertainty: 100 * 2 * spread,
     repeatability: 100 * 2 * spread,
     bands: [tone.band.index],
-    notes: notes.map(plain),
+    notes,
   };
 }

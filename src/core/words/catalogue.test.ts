@@ -23,7 +23,7 @@ const FORBIDDEN = [
   /\btaken (in )?to be\b/i,
   /\b(is|are|was|were) taken (as|at|in|into)\b/i,
   /\bstands?\b/i,
-  /\bsheets?\b/i,
+  /(?<!data )\bsheets?\b/i,
   /\bshells?\b/i,
   /\bneedles?\b/i,
   /\bpick-up/i,
