@@ -11,6 +11,13 @@ export const TILT_CAUTION =
   'Before touching the headshell: mute the amplifier, lift the arm and lock it in its rest, put the stylus guard on. ' +
   "Hold the shell and never turn against the arm's bearings. The maker's manual wins over this advice.";
 
+/** Advice to turn the cartridge, surely worth it or as a trial. */
+export const isTurn = ({ action }: Pick<Advice, 'action'>): boolean => action === 'tilt' || action === 'trial-tilt';
+
+/** How far an advised turn turns, deg, clockwise in the front view positive. */
+export const signedTurn = ({ amount, direction }: Pick<Advice, 'amount' | 'direction'>): number =>
+  (direction?.startsWith('anticlockwise') ? -1 : 1) * (amount ?? 0);
+
 export type TurnDirection = 'clockwise-from-front' | 'anticlockwise-from-front';
 
 /** A clockwise tilt is turned back anticlockwise. `tiltDeg` clockwise positive. */

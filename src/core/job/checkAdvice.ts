@@ -1,5 +1,6 @@
 /** Predict, move, verify: what an advice promised beside what was measured after the move. */
 import type { Advice, JudgedFinding } from '../advise/document.ts';
+import { isTurn } from '../advise/turn.ts';
 import { degToRad } from '../units/units.ts';
 import type { PredictionCheck } from './api.ts';
 
@@ -72,7 +73,7 @@ export function checkAdvice(advice: Advice, later: Measured, earlier?: Measured)
       };
     }
     const uncertainty = Math.hypot(after.uncertainty, before?.uncertainty ?? 0);
-    const hand = advice.action === 'tilt' ? handDb(quantity, value) : 0;
+    const hand = isTurn(advice) ? handDb(quantity, value) : 0;
     const within = Math.abs(after.value - value) <= Math.hypot(uncertainty, hand);
     return {
       ...entry,

@@ -1,6 +1,8 @@
 /** The reading of one side: from the file dropped to the document shown. One at a time; it can be stopped at any moment. */
+
 import { batch, signal } from '@preact/signals';
 import type { SideDocument } from '../../core/advise/document.ts';
+import { isTurn } from '../../core/advise/turn.ts';
 import type { Field } from '../../core/job/fields/field.ts';
 import { typedValue } from '../../core/job/fields/quantity.ts';
 import type { StationName } from '../../core/job/station.ts';
@@ -116,7 +118,7 @@ function levelCurves(overview: {
 const count = (n: number, what: string): string => `${n} ${what}${n === 1 ? '' : 's'}`;
 
 function inWords({ capture, bands, findings, advice }: SideDocument): string {
-  const tilt = advice.find((one) => one.action === 'tilt' || one.action === 'leave-tilt');
+  const tilt = advice.find((one) => isTurn(one) || one.action === 'leave-tilt');
   return `${capture.file} is read: ${count(bands.length, 'band')}, ${count(findings.length, 'figure')}. ${tilt?.why.split(':')[0] ?? ''}`.trim();
 }
 

@@ -1,6 +1,7 @@
 /** Run: what the whole side tells about the deck. Only what the document holds is shown. */
 
 import type { JudgedFinding, SideDocument } from '../../../core/advise/document.ts';
+import { isTurn } from '../../../core/advise/turn.ts';
 import type { CurveGroup } from '../../../core/draw/chart/curves.ts';
 import { harmonicLines } from '../../../core/job/harmonicLines.ts';
 import { headline, saidOf } from '../../../core/job/stations/run/headline.ts';
@@ -93,7 +94,7 @@ function Headline({ document }: { document: SideDocument }) {
 }
 
 function RunAdvice({ document }: { document: SideDocument }) {
-  const advice = document.advice.filter((one) => one.action !== 'tilt' && one.action !== 'leave-tilt');
+  const advice = document.advice.filter((one) => !isTurn(one) && one.action !== 'leave-tilt');
   if (advice.length === 0) return null;
   return (
     <section class="card" aria-label="What to do about it">

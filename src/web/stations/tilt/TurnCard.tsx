@@ -1,6 +1,8 @@
 /** The answer of the station: how much, which way, what goes under which side, and the picture of it. */
 import type { JudgedFinding, SideDocument } from '../../../core/advise/document.ts';
+import { isTurn, signedTurn } from '../../../core/advise/turn.ts';
 import type { Job } from '../../../core/job/api.ts';
+import { showNumber } from '../../../core/job/fields/number.ts';
 import type { MoveName } from '../../../core/job/moves.ts';
 import { looksEqual, turnText } from '../../../core/job/stations/tilt/turnText.ts';
 import { makeMove, sayOutcome, undoMove } from '../../jobState.ts';
@@ -11,13 +13,15 @@ import { adviceOf, findingOf, shownSide } from '../../side/shownSide.ts';
 import { FaceView } from './FaceView.tsx';
 
 export function TurnCard({ job, document, tilt }: { job: Job; document: SideDocument; tilt: JudgedFinding }) {
-  const turn = adviceOf(document, 'tilt');
+  const turn = document.advice.find(isTurn) ?? null;
   const leave = adviceOf(document, 'leave-tilt');
   const wiring = document.advice.filter(
     (advice) => advice.action === 'swap-channels' || advice.action === 'reverse-one-channel',
   );
   const angle = typeof tilt.value === 'number' ? tilt.value : 0;
-  const text = turn === null ? null : turnText(angle, turn);
+  const text = turn === null ? null : turnText(-signedTurn(turn), turn);
+  // less than the whole tilt where the whole would risk more than it gains
+  const part = turn?.amount != null && turn.amount < 0.95 * Math.abs(angle) ? turn.amount : null;
   const [across, back] = [
     findingOf(document, 'separation-left-to-right'),
     findingOf(document, 'separation-right-to-left'),
@@ -41,7 +45,9 @@ export function TurnCard({ job, document, tilt }: { job: Job; document: SideDocu
       {text !== null ? (
         <>
           <p class="turn">
-            Turn the cartridge <b>{text.way}</b>, seen from its face
+            {turn?.action === 'trial-tilt' ? 'As a trial, turn' : 'Turn'} the cartridge <b>{text.way}</b>, seen from its
+            face
+            {part === null ? '' : `, by ${showNumber(part, 2)}° of it`}
           </p>
           <p class="sides">{text.sides}</p>
           <p class="soft">
@@ -80,7 +86,7 @@ export function TurnCard({ job, document, tilt }: { job: Job; document: SideDocu
           What this angle rests on
         </button>
       </p>
-      {text !== null && <Outcome job={job} turnDeg={-angle} shimMm={text.shim.mm} />}
+      {text !== null && <Outcome job={job} turnDeg={turn === null ? 0 : signedTurn(turn)} shimMm={text.shim.mm} />}
     </section>
   );
 }
@@ -88,7 +94,7 @@ export function TurnCard({ job, document, tilt }: { job: Job; document: SideDocu
 /** What the hand did about it: kept beside the advice, and whatever the move makes stale is marked. */
 function Outcome({ job, turnDeg, shimMm }: { job: Job; turnDeg: number; shimMm: number }) {
   const side = shownSide.value;
-  const entry = job.advice.find((one) => one.captureId === side?.captureId && one.advice.action === 'tilt');
+  const entry = job.advice.find((one) => one.captureId === side?.captureId && isTurn(one.advice));
   if (entry === undefined) return null;
   const did = (move: MoveName, note: string): void => {
     sayOutcome(job.id, entry.id, { did: 'done', note });

@@ -1,4 +1,5 @@
 /** What an advice promised beside what the next pass measured. */
+import { isTurn } from '../../../core/advise/turn.ts';
 import type { Job, PredictionCheck } from '../../../core/job/api.ts';
 import { decimalsAtBench, showFigure, showNumber } from '../../../core/job/fields/number.ts';
 import { unitSign } from '../../../core/words/figure.ts';
@@ -11,7 +12,7 @@ const measuredText = (measured: number, { quantity, uncertainty, unit }: Predict
   showFigure(measured, uncertainty, isSigned(quantity), decimalsAtBench(unit));
 
 export function TurnCheck({ job }: { job: Job }) {
-  const checked = job.advice.filter((entry) => entry.advice.action === 'tilt' && entry.checks.length > 0).at(-1);
+  const checked = job.advice.filter((entry) => isTurn(entry.advice) && entry.checks.length > 0).at(-1);
   if (checked === undefined) return null;
   const number = (id: string | null) => job.captures.findIndex((capture) => capture.id === id) + 1;
   const surprises = [

@@ -7,6 +7,7 @@
  * quadrature; its sign does not matter to sizes.
  */
 import type { SideDocument } from '../../../advise/document.ts';
+import { isTurn, signedTurn } from '../../../advise/turn.ts';
 import { type Complex, type ComplexLeaks, predictAfterTurn } from '../../../measure/tilt.ts';
 import { dbToRatio, degToRad, ratioToDb } from '../../../units/units.ts';
 import type { Job } from '../../api.ts';
@@ -71,13 +72,16 @@ const LEAST_PASSES_APART_DEG = 0.3;
 
 function forecastOf(document: SideDocument): Pair | null {
   const now = passOf(document, 0);
-  const predicts = document.advice.find((advice) => advice.action === 'tilt')?.predicts ?? [];
+  const turn = document.advice.find(isTurn);
+  const predicts = turn?.predicts ?? [];
   const after = (quantity: string) => predicts.find((prediction) => prediction.quantity === quantity)?.value;
   const leftToRightDb = after('separation-left-to-right');
   const rightToLeftDb = after('separation-right-to-left');
-  if (now === null || leftToRightDb === undefined || rightToLeftDb === undefined) return null;
-  if (!(Math.abs(now.tiltDeg) >= LEAST_APART_DEG)) return null;
-  return { now, other: { number: 0, tiltDeg: 0, leftToRightDb, rightToLeftDb } };
+  if (now === null || turn === undefined || leftToRightDb === undefined || rightToLeftDb === undefined) return null;
+  // clockwise turned is clockwise tilted; an advice of an earlier version without a direction turns all of the tilt back
+  const tiltDeg = turn.direction === null ? 0 : now.tiltDeg + signedTurn(turn);
+  if (!(Math.abs(now.tiltDeg - tiltDeg) >= LEAST_APART_DEG)) return null;
+  return { now, other: { number: 0, tiltDeg, leftToRightDb, rightToLeftDb } };
 }
 
 /** The two passes furthest apart in tilt. */
