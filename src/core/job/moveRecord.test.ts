@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
-import { checkMove, type MoveRecord, moveRecordSchema, withMove } from './moveRecord.ts';
+import type { CaptureEntry } from './api.ts';
+import { cameFrom, checkMove, type MoveRecord, moveRecordSchema, withMove } from './moveRecord.ts';
 
 const force = (value: number, uncertainty: number | null = 0.2) => ({
   quantity: 'tracking-force',
@@ -35,6 +36,17 @@ test('the reading that the next move rests on is what came of the one before, an
   expect(last).toBe(second);
   expect(withMove([kept], second)[0]).toBe(kept);
   expect(withMove([first], { ...second, before: [] })[0]).toBe(first);
+});
+
+test('what was heard after a move is what came of it: each figure of the first recording that holds it', () => {
+  const heard = (heardAt: string, value: number) =>
+    ({ heardAt, findings: [{ ...force(value), verdict: 'info' }] }) as unknown as CaptureEntry;
+  const record = move('2026-03-04T09:30:00.000Z', 16.5, 18);
+  const before = heard('2026-03-04T09:00:00.000Z', 1);
+  expect(
+    cameFrom(record, [before, heard('2026-03-04T10:00:00.000Z', 2), heard('2026-03-04T11:00:00.000Z', 3)]),
+  ).toEqual([force(2)]);
+  expect(cameFrom(record, [before])).toBeNull();
 });
 
 test('only what is told whole is taken: no amount under zero, no unknown move, no figure without a unit', () => {
