@@ -188,7 +188,8 @@ export class SideListener {
     const nowS = this.finder.heardS;
     const band: Band = { ...playing.band, endS: nowS, index: this.settled.length };
     const readings = playing.running();
-    const heard = [...lastOfEachKind(this.readings).filter((one) => isRelated(one.band, band)), { band, readings }];
+    const related = this.readings.filter((one) => isRelated(one.band, band));
+    const heard = lastOfEachKind([...related, { band, readings }]);
     const measured = provisionalFigures(this.side(heard, this.matched(heard.map((one) => one.band))));
     const figures = judgedFigures(
       measured,
