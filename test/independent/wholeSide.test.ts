@@ -46,7 +46,7 @@ function drawn(seed: number): Faults {
 
 it.each([2, 3])('agrees with the truth in figure, sign and move: seed %i', { timeout: 300_000 }, async (seed) => {
   const faults = drawn(seed);
-  const sheet = recordFile(bands, faults, { verticalAngleDeg: 20 });
+  const sheet = recordFile(bands, faults, { verticalAngleDeg: 20, verticalAngleKind: 'effective' });
   const arm = { spindleToPivot: 222, effectiveLength: 239.296, offsetDeg: 22.9855 };
   const { document } = await examineRecording(asRecording(capture(bands, faults)), { sheet, arm });
   expect(document.bands.map(({ signal, motion, sheetBand }) => ({ signal, motion, sheetBand }))).toEqual(
@@ -78,6 +78,16 @@ it.each([2, 3])('agrees with the truth in figure, sign and move: seed %i', { tim
     expect(repeatability!).toBeLessThan(0.05);
   }
   expect(Math.abs(value('vertical-tracking-error') - (faults.playAngleDeg - 20))).toBeLessThan(0.3);
+
+  const { uncertainty: doubt } = figure('vertical-tracking-error');
+  const height = document.advice.find(({ action }) => action === 'set-arm-height' || action === 'leave-height')!;
+  const steep = faults.playAngleDeg - 20;
+  if (Math.abs(steep) > doubt! + 0.3) {
+    expect(height.direction).toBe(steep > 0 ? 'lower-at-the-pivot' : 'raise-at-the-pivot');
+    // never more than 1.5° by height: at most 6.6 mm on this arm
+    expect(height.amount!).toBeLessThan(6.8);
+  }
+  if (Math.abs(steep) < doubt! - 0.3) expect(height.action).toBe('leave-height');
 
   const overhang = faults.arm.effectiveLength - 222;
   expect(Math.abs(value('overhang-heard') - overhang)).toBeLessThan(0.2);

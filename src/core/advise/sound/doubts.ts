@@ -8,6 +8,8 @@ import { ASSUMED } from '../budget/defaults.ts';
 
 /** the lacquer's spring-back, where the cutter's own angle is stated: a house guess */
 const SPRING_BACK_DEG = 5;
+/** the groove's own angle as a record file states it: a house guess */
+const STATED_DEG = 1;
 /** of the cut; tan 1.2° is a leak of −33.5 dB */
 const CUT_TILT_DEG = 1.2;
 /** between playback and cut, where no vertical band tells it */
@@ -30,13 +32,19 @@ export const doubts = (cut: SheetCut | undefined) => ({
   equalisation: ASSUMED.equalisation.size / DB,
   /** deg */
   zenith: cut?.zenithUncertaintyDeg ?? ASSUMED.recordZenith.size,
-  verticalAngle: cut?.verticalAngleKind === 'mechanical' ? SPRING_BACK_DEG : ASSUMED.recordVerticalAngle.size,
+  verticalAngle: verticalDoubt(cut),
   cutTilt: cut?.tiltUncertaintyDeg ?? CUT_TILT_DEG,
   verticalApart: VERTICAL_APART_DEG,
   radiusMm: ASSUMED.radius.size,
   /** rad */
   phase: (leaksKnown: boolean): number => (leaksKnown ? PHASE_KNOWN : PHASE_UNKNOWN),
 });
+
+function verticalDoubt(cut: SheetCut | undefined): number {
+  if (cut?.verticalAngleDeg === undefined) return ASSUMED.recordVerticalAngle.size;
+  if (cut.verticalAngleKind === 'mechanical') return SPRING_BACK_DEG;
+  return cut.verticalAngleKind === 'effective' ? STATED_DEG : ASSUMED.recordVerticalAngle.size;
+}
 
 /** @returns expanded total, and its parts, largest first */
 export function budgetOf(

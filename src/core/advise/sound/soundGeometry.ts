@@ -15,6 +15,7 @@ import type { SheetCut } from '../../record/sheet.ts';
 import { degToRad, radToDeg } from '../../units/units.ts';
 import { statement } from '../../words/statement.ts';
 import { type Advice, toldAdvice } from '../document.ts';
+import { heightAdvice } from '../height.ts';
 import { type HeardAngle, trackingAngles, USUAL_CUT_DEG, verticalAngles } from './heardAngles.ts';
 import { type HeardOverhang, overhangHeard } from './overhangHeard.ts';
 
@@ -27,6 +28,8 @@ export interface SoundGeometry {
 
 /** deg, k = 2: what body tilt (0.7°, 1σ) and skating do to the path against the cartridge's own axis */
 const PATH_DEG = 0.6;
+/** deg, no cartridge is further off */
+const MOST_VERTICAL_DEG = 25;
 const NOTHING: SoundGeometry = { findings: [], advice: [], problems: [], curves: [] };
 
 export function soundGeometry(heard: HeardGeometry | undefined, given: ArmGeometry | null): SoundGeometry {
@@ -55,7 +58,10 @@ export function soundGeometry(heard: HeardGeometry | undefined, given: ArmGeomet
       ),
       ...vertical.map((angle) => angleFinding('vertical-tracking-error', angle, [verticalNote(cut)])),
     ],
-    advice: overhang === null || arm === null ? [] : movesFor(overhang, lateral, arm),
+    advice: [
+      ...(overhang === null || arm === null ? [] : movesFor(overhang, lateral, arm)),
+      ...(arm === null ? [] : heightMoves(vertical, arm)),
+    ],
     problems,
     curves: curvesOf(lateral, overhang),
   };
@@ -189,4 +195,12 @@ function movesFor(
     );
   }
   return advice;
+}
+
+/** What the surest vertical angle asks of the arm's height; nothing beyond what an angle can be. */
+function heightMoves(vertical: readonly HeardAngle[], arm: Exclude<ArmGeometry, 'tangential'>): Advice[] {
+  if (vertical.length === 0) return [];
+  const { value, uncertainty } = vertical.reduce((a, b) => (a.uncertainty <= b.uncertainty ? a : b));
+  if (!(Math.abs(value) <= MOST_VERTICAL_DEG)) return [];
+  return [heightAdvice(value, uncertainty, { effectiveLengthMm: arm.effectiveLength, offsetDeg: arm.offsetDeg })];
 }
