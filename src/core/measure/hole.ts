@@ -56,8 +56,6 @@ export interface SideHole {
   readonly armKnown: boolean;
   readonly tangential: boolean;
   readonly radiiKnown: boolean;
-  /** mm between the outermost and the innermost radius */
-  readonly span: number;
   /** expanded, of the hole in mm and the platter as a ratio: what an arm that nobody described may change */
   readonly ofArm: { readonly hole: number; readonly platter: number };
   /** coverage factor for 95 % */
@@ -85,14 +83,12 @@ export function holeOfSide(side: SideReadings, rotationHz: number, speed: Estima
   if (main === null) return null;
   const others = side.arm === null ? OTHER_ARMS.flatMap((arm) => fitWith(arm)?.fit ?? []) : [];
   const most = (of: (fit: HoleFit) => number): number => Math.max(0, ...others.map((o) => Math.abs(of(o))));
-  const radii = main.phasors.map((p) => p.radiusMm);
   return {
     ...main,
     rotationHz,
     armKnown: side.arm !== null,
     tangential: side.arm === 'tangential',
     radiiKnown: known.length > 0,
-    span: Math.max(...radii) - Math.min(...radii),
     ofArm: {
       hole: most((o) => o.hole.size - main.fit.hole.size),
       platter: most(({ platterVector: w }) =>

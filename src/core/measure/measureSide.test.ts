@@ -271,6 +271,14 @@ describe('speed of a side', () => {
       expect(unknown.finding('eccentricity')?.budget?.map((line) => line.source)).toContain('arm not given');
     });
 
+    it('is parted by radii some mm apart, known to ±1 mm, and by no less', async () => {
+      const near = await heard([101, 99.5], { arm });
+      expect(sayAll(near.finding('eccentricity')!.notes)).toContain('too near');
+      expect(near.finding('once-per-turn-platter')).toBeUndefined();
+      const apart = await heard([112, 98], { arm });
+      expect(sayAll(apart.finding('eccentricity')!.notes)).toContain('told apart');
+    });
+
     it('at one radius lets the platter’s possible share stand in the uncertainty', async () => {
       const one = await heard([140], { arm });
       expect(sayAll(one.finding('eccentricity')!.notes)).toContain('One radius');

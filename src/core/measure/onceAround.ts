@@ -10,8 +10,6 @@ import type { BudgetLine, Finding } from './finding.ts';
 import { type SideHole, turnPhasor } from './hole.ts';
 import type { SideReadings, ToneBand } from './sideReadings.ts';
 
-/** radii that differ by less than this do not part hole and platter, mm */
-const LEAST_SPAN = 2;
 /** ratio, standard: a platter's part less sure than this is the prior's word, not the recording's */
 const LEAST_SURE = 3.5e-4;
 /** k = 2, mm: the hole fits the spindle with play */
@@ -65,10 +63,11 @@ export function onceAroundFigures(
 }
 
 function holeFigures(hole: SideHole, rpm: readonly Statement[]): Finding[] {
-  const { fit, phasors, k, span, ofArm, armKnown } = hole;
+  const { fit, phasors, k, ofArm, armKnown } = hole;
   const bands = phasors.map((p) => p.tone.band.index);
   const radii = phasors.map((p) => p.radiusMm);
-  const parted = span >= LEAST_SPAN && fit.platter.spread < LEAST_SURE;
+  // radii that lie near to each other, or one alone, leave the platter to its prior
+  const parted = fit.platter.spread < LEAST_SURE;
   const rest = (of: { spread: number; signal: number }): number =>
     2 * Math.sqrt(Math.max(0, of.spread ** 2 - of.signal ** 2));
   const arm = armKnown ? statement('arm-given') : statement('arm-assumed');
