@@ -9,7 +9,8 @@ import { openRecording } from '../core/capture/openRecording.ts';
 import { problem } from '../core/capture/problem.ts';
 import { recordKey } from '../core/record/recordKey.ts';
 import type { RecordSheet } from '../core/record/sheet.ts';
-import { type ExamineOptions, examineRecording, type Progress } from '../core/side/examineSide.ts';
+import { type ExaminedSide, type ExamineOptions, examineRecording, type Progress } from '../core/side/examineSide.ts';
+import { withHalfTurn } from '../core/side/withHalfTurn.ts';
 import { type Command, type ExitStatus, type Streams, UsageError } from './command.ts';
 import { fileFingerprint } from './fileFingerprint.ts';
 import { whyUnread } from './fileReason.ts';
@@ -32,6 +33,8 @@ Reads recordings of a test record (WAV, RF64, BW64, FLAC; 44.1 to 192 kHz) and t
   --rpm RPM                 turns a minute of the record; 33.333 unless the sheet or you say otherwise
   --nominal-speed-tone HZ   frequency of the tone that speed is judged by, as the record states it
 ${playedArmHelp.trim().replace(/^/, '  ')}
+  --half-turn FILE          a second recording, the record lifted and turned by half a turn on the platter: tells the
+                            platter's own once-per-turn part without any geometry
   --flat                    the capture was made without RIAA playback equalisation
   --limits FILE.json        limits that the verdicts go by: a deck class (shop, studio, archive) and what is set otherwise
   --learned LEARNED.json    what record learn found out about this record; leave it out to measure without
@@ -81,7 +84,7 @@ function progressBar(file: string, io: Streams): { show(progress: Progress): voi
   };
 }
 
-async function examineFile(file: string, options: ExamineOptions, io: Streams): Promise<SideDocument> {
+async function examineFile(file: string, options: ExamineOptions, io: Streams): Promise<ExaminedSide> {
   const source = await openFileSource(file).catch((error: NodeJS.ErrnoException) => {
     throw new UsageError(`${file}: cannot be read (${whyUnread(error)}); a recording was expected`);
   });
@@ -90,7 +93,7 @@ async function examineFile(file: string, options: ExamineOptions, io: Streams): 
   try {
     const recording = await openRecording(source);
     threads = twoThreads(source.file, recording);
-    const [{ document }, sha256] = await Promise.all([
+    const [side, sha256] = await Promise.all([
       examineRecording(recording, {
         ...options,
         onProgress: bar.show,
@@ -100,10 +103,14 @@ async function examineFile(file: string, options: ExamineOptions, io: Streams): 
     ]);
     const grown = source.sinceOpened() === 'grown';
     const present = recording.format.durationS.toFixed(1);
+    const { document } = side;
     return {
-      ...document,
-      capture: { ...document.capture, path: file, sha256 },
-      problems: [...document.problems, ...(grown ? [problem('still-growing', { present })] : [])],
+      ...side,
+      document: {
+        ...document,
+        capture: { ...document.capture, path: file, sha256 },
+        problems: [...document.problems, ...(grown ? [problem('still-growing', { present })] : [])],
+      },
     };
   } catch (error) {
     if (error instanceof CaptureError) throw new UsageError(error.message);
@@ -129,6 +136,7 @@ export const command: Command = {
         'nominal-speed-tone': { type: 'string' },
         flat: { type: 'boolean' },
         ...playedArmOptions,
+        'half-turn': { type: 'string' },
         json: { type: 'boolean' },
         report: { type: 'string' },
         limits: { type: 'string' },
@@ -140,6 +148,10 @@ export const command: Command = {
     if (values.report !== undefined && positionals.length > 1) {
       throw new UsageError('--report takes one recording at a time');
     }
+    const half = values['half-turn'];
+    if (half !== undefined && positionals.length > 1) {
+      throw new UsageError('--half-turn takes one recording at a time, and the second one of the same record');
+    }
     const { report, record } = values;
     const output =
       report === undefined
@@ -147,7 +159,7 @@ export const command: Command = {
         : {
             flag: '--report',
             file: report,
-            inputs: [...positionals, record, values.limits, values.learned],
+            inputs: [...positionals, record, half, values.limits, values.learned],
             replace: values.replace === true,
           };
     // says before a long measurement, not after it, that its report has nowhere to go
@@ -180,7 +192,8 @@ export const command: Command = {
     let unread = 0;
     for (const file of positionals) {
       try {
-        documents.push(await examineFile(file, options, io));
+        const side = await examineFile(file, options, io);
+        documents.push(half === undefined ? side.document : withHalfTurn(side, await examineFile(half, options, io)));
       } catch (error) {
         // one file of many that cannot be read does not take the others with it
         if (!several || !(error instanceof UsageError)) throw error;

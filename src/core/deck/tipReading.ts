@@ -67,6 +67,7 @@ export function tipReader(
     return (w: number, loud: number, into: Contact): void => {
       waveform(w, at);
       if (!round) {
+        // the skewed edge of a point
         into.centre = loud * (wall.re * at.s - wall.im * at.sq);
         into.slope = loud * (wall.re * at.v - wall.im * at.vq);
         return;
@@ -120,13 +121,23 @@ export function tipReader(
   const r: Contact = { centre: 0, slope: 0 };
   const kLeft = (kx + ky) * Math.SQRT1_2;
   const kRight = (kx - ky) * Math.SQRT1_2;
+  const together = !round && rightLagS === 0;
   const straight = kx === 0 && ky === 0;
 
   return (u, loud, into) => {
     let w = u;
     for (let i = 0; i < 40; i++) {
-      onLeft(w + rightLagS / 2, loud, l);
-      onRight(w - rightLagS / 2, loud, r);
+      if (together) {
+        // a point reads both walls at one place
+        waveform(w, at);
+        l.centre = loud * (left.re * at.s - left.im * at.sq);
+        l.slope = loud * (left.re * at.v - left.im * at.vq);
+        r.centre = loud * (right.re * at.s - right.im * at.sq);
+        r.slope = loud * (right.re * at.v - right.im * at.vq);
+      } else {
+        onLeft(w + rightLagS / 2, loud, l);
+        onRight(w - rightLagS / 2, loud, r);
+      }
       if (straight) break;
       const step = (w - u - kLeft * l.centre - kRight * r.centre) / (1 - kLeft * l.slope - kRight * r.slope);
       w -= step;

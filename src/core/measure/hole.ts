@@ -4,6 +4,7 @@
  */
 import { coverageFactor } from '../signal/robust.ts';
 import { type ArmGeometry, armPhase, OTHER_ARMS, USUAL_ARM } from './armPhase.ts';
+import type { TurnAtStart } from './halfTurn.ts';
 import { type BandPhasor, fitHole, type HoleFit } from './holeFit.ts';
 import { fitRotation } from './rotation.ts';
 import type { SideReadings, ToneBand } from './sideReadings.ts';
@@ -97,4 +98,23 @@ export function holeOfSide(side: SideReadings, rotationHz: number, speed: Estima
     },
     k: coverageFactor(main.phasors.reduce((s, p) => s + p.degreesOfFreedom, 0)),
   };
+}
+
+/** The phasors turned to where each band starts: a place on the record. */
+export function turnsAtStart(hole: SideHole | null): TurnAtStart[] {
+  if (hole === null) return [];
+  return hole.phasors.map(({ tone: { band, meanHz }, re, im, variance, degreesOfFreedom }) => {
+    const angle = 2 * Math.PI * hole.rotationHz * band.startS;
+    return {
+      band: band.index,
+      sheetBand: band.sheetBand,
+      frequencyHz: meanHz,
+      radiusMm: band.radiusMm,
+      re: re * Math.cos(angle) - im * Math.sin(angle),
+      im: re * Math.sin(angle) + im * Math.cos(angle),
+      variance,
+      degreesOfFreedom,
+      rotationHz: hole.rotationHz,
+    };
+  });
 }

@@ -14,8 +14,9 @@ import type { Passage, SideKnown } from './bandEstimator.ts';
 import { traceCurves } from './curves.ts';
 import { PassageReader, type PassageTask, passageTask, type Readings } from './estimators.ts';
 import type { Curve, Finding } from './finding.ts';
+import type { TurnAtStart } from './halfTurn.ts';
 import { harmonicFigures } from './harmonicFigures.ts';
-import { holeOfSide } from './hole.ts';
+import { holeOfSide, turnsAtStart } from './hole.ts';
 import { type LevelFigures, levelFigures } from './levelFigures.ts';
 import { speedTones } from './nominal.ts';
 import { onceAroundFigures } from './onceAround.ts';
@@ -81,6 +82,8 @@ export interface MeasuredSide {
   readonly tilt?: TiltReading;
   /** what tells where the tip goes; absent from provisional figures */
   readonly geometry?: HeardGeometry;
+  /** once per turn of each tone, for a second recording with the record turned by half a turn */
+  readonly turns: readonly TurnAtStart[];
 }
 
 export async function measureSide(
@@ -205,6 +208,7 @@ export function figuresOf(side: SideReadings, flat: boolean): MeasuredSide {
     ],
     problems: [...levels.problems, ...speed.problems, ...flutter.problems, ...turn.problems, ...sound.problems],
     geometry: sound.geometry,
+    turns: turnsAtStart(hole),
     curves: [...traceCurves(speedBands), ...(side.passages ?? []).flatMap(({ readings }) => readings.spectrum ?? [])],
     ...tiltReading(levels),
   };
@@ -222,6 +226,7 @@ export function provisionalFigures(side: SideReadings): MeasuredSide {
     findings: [...levels.findings, ...wiringFindings(side, polarity), ...speed.findings],
     problems: [...levels.problems, ...speed.problems],
     curves: [],
+    turns: [],
     ...tiltReading(levels),
   };
 }

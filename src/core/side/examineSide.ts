@@ -11,6 +11,7 @@ import { openRecording } from '../capture/openRecording.ts';
 import { type Problem, problem } from '../capture/problem.ts';
 import type { ByteSource, Recording } from '../capture/recording.ts';
 import type { ArmGeometry } from '../measure/armPhase.ts';
+import type { TurnAtStart } from '../measure/halfTurn.ts';
 import { measureSide, type ReadPassages } from '../measure/measureSide.ts';
 import type { Overview } from '../record/bandFinder.ts';
 import type { RecordSheet } from '../record/sheet.ts';
@@ -60,6 +61,8 @@ export interface SidePasses {
 export interface ExaminedSide {
   readonly document: SideDocument;
   readonly overview: Overview;
+  /** once per turn of each tone, for a second recording with the record turned by half a turn */
+  readonly turns: readonly TurnAtStart[];
 }
 
 /** Thrown when `signal.aborted` was set. */
@@ -133,7 +136,7 @@ export async function examineRecording(recording: Recording, options: ExamineOpt
     arm: options.arm,
     record: recordError(options.sheet?.cut, options.learned),
   });
-  return { overview: heard.overview, document };
+  return { overview: heard.overview, document, turns: measured.turns };
 }
 
 const seamProblem = ({ atS }: ChannelSeam, durationS: number): Problem =>

@@ -13,6 +13,7 @@ export const measureWords = {
   'hole-direction': 'Where the first tone starts, the groove’s centre lies by this clockwise of the line from the spindle to the pivot.',
   'hole-direction-tangential': 'Where the first tone starts, the groove’s centre lies by this clockwise of the line from the spindle to the tip.',
   'platter-part': 'The platter’s own part, the same at every radius; a warp has a share in it.',
+  'platter-by-half-turn': 'From two recordings, the record turned by half a turn on the platter between them: {bands} {bands?tone|tones} in both. It needs no geometry.',
   'hole-taken-out': 'The record’s hole, {percent:.3} % once per turn on this band, is taken out: the deck is judged by this figure.',
   // — two-tone bands, pinch —
   'intermodulation-of': 'Of {highHz} Hz under {lowHz} Hz, as recorded: second order {second:.2} %, third order {third:.2} % of the upper tone (modulation distortion as in IEC 60268-3). The record’s own is in it.',

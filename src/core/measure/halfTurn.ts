@@ -1,0 +1,89 @@
+/**
+ * Two recordings of one record, for the second of which it lay turned by 180° on the platter: what turns with it is the
+ * record's (hole, warp), what stays is the platter's. No geometry, no radius is needed.
+ *
+ * Phases are taken from the start of each tone, which is a place on the record. There the record's part R is the same in both,
+ * the platter's W turns its sign:  p₁ = R + W, p₂ = R − W.  Each band gives one W of its own angle and of the same size.
+ */
+import { coverageFactor } from '../signal/robust.ts';
+import { statement } from '../words/statement.ts';
+import type { Finding } from './finding.ts';
+import { withBudget } from './onceAround.ts';
+
+/** A tone's once-per-turn phasor, at the start of its band. */
+export interface TurnAtStart {
+  readonly band: number;
+  /** in the record file, where it was matched */
+  readonly sheetBand: number | null;
+  readonly frequencyHz: number;
+  readonly radiusMm: number | null;
+  readonly re: number;
+  readonly im: number;
+  /** of either part */
+  readonly variance: number;
+  readonly degreesOfFreedom: number;
+  readonly rotationHz: number;
+}
+
+/** k = 2: the start of a tone in one recording against the other, s; how the record seats anew, mm */
+const START_S = 0.06;
+const SEATING_MM = 0.1;
+const UNKNOWN_RADIUS_MM = 100;
+/** the same tone in both, ratio */
+const SAME_TONE = 0.01;
+
+export type HalfTurn =
+  | { readonly found: true; readonly finding: Finding }
+  | { readonly found: false; readonly why: string };
+
+export function halfTurn(first: readonly TurnAtStart[], second: readonly TurnAtStart[]): HalfTurn {
+  const left = [...second];
+  const pairs = first.flatMap((one) => {
+    const at = left.findIndex(
+      (other) =>
+        (one.sheetBand === null || other.sheetBand === null || one.sheetBand === other.sheetBand) &&
+        Math.abs(other.frequencyHz / one.frequencyHz - 1) < SAME_TONE,
+    );
+    // in the order in which they play: what was passed over is not there in the first
+    return at < 0 ? [] : [{ one, other: left.splice(0, at + 1)[at] }];
+  });
+  if (pairs.length === 0) {
+    return { found: false, why: 'no tone of two turns or more is in both recordings' };
+  }
+  const parts = pairs.map(({ one, other }) => ({
+    platter: Math.hypot(one.re - other.re, one.im - other.im) / 2,
+    record: Math.hypot(one.re + other.re, one.im + other.im) / 2,
+    variance: (one.variance + other.variance) / 4,
+    radiusMm: one.radiusMm ?? UNKNOWN_RADIUS_MM,
+    rotationHz: one.rotationHz,
+    freedom: one.degreesOfFreedom + other.degreesOfFreedom,
+  }));
+  const mean = (of: (p: (typeof parts)[number]) => number): number =>
+    parts.reduce((sum, p) => sum + of(p), 0) / parts.length;
+  const size = Math.sqrt(
+    Math.max(
+      0,
+      mean((p) => p.platter ** 2 - p.variance),
+    ),
+  );
+  const k = coverageFactor(parts.reduce((sum, p) => sum + p.freedom, 0));
+  const finding = withBudget(
+    {
+      quantity: 'once-per-turn-platter',
+      value: 100 * size,
+      unit: '%',
+      bands: pairs.map(({ one }) => one.band),
+      notes: [statement('platter-by-half-turn', { bands: pairs.length })],
+    },
+    100 * k * Math.sqrt(mean((p) => p.variance) / parts.length),
+    [
+      // each band's start is its own; the seating is one for all
+      [
+        'start of the tones',
+        (100 * mean((p) => Math.PI * p.rotationHz * START_S * p.record)) / Math.sqrt(parts.length),
+      ],
+      ['seating of the hole', 100 * mean((p) => SEATING_MM / (2 * p.radiusMm))],
+    ],
+  );
+  return { found: true, finding };
+}
