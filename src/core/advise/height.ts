@@ -3,7 +3,7 @@ import { type ArmAtAngle, attitudeForRise, type BearingSquareTo, riseForPitch } 
 import { forceAtRise, type SwingingArm } from '../mechanics/forceAndHeight.ts';
 import { within } from '../units/bounds.ts';
 import { degToRad, radToDeg } from '../units/units.ts';
-import { plain, type Statement, statement } from '../words/statement.ts';
+import { type Statement, statement } from '../words/statement.ts';
 import { type Advice, toldAdvice } from './document.ts';
 
 export interface AngleTarget {
@@ -217,7 +217,7 @@ export function heightAdvice(
       bearingWords(amount, up, arm),
       statement('height-recheck'),
     ],
-    cautions: [plain('Arm locked in its rest while its base is loosened; hold the base, not the arm.')],
+    cautions: [statement('caution-base')],
   });
 }
 

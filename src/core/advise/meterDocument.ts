@@ -88,11 +88,7 @@ function adviceOf(answer: TiltFromMeter, worth: TurnWorth | null, uncertaintyDeg
   if (lastTiltDeg !== undefined && scale !== undefined) {
     more.push(plain(settingWords(-turnDeg / scale, lastTiltDeg, action === 'leave-tilt')));
     if (!(0.8 <= scale && scale <= 1.25)) {
-      more.push(
-        plain(
-          `One degree on your scale seems to be ${scale.toFixed(2)} true degrees; check the scale, or whether both channels were read at equal gain.`,
-        ),
-      );
+      more.push(statement('scale-off', { scale }));
     }
   }
   const after =

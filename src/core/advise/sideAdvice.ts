@@ -4,7 +4,7 @@ import type { TiltReading } from '../measure/measureSide.ts';
 import { type Complex, type ComplexLeaks, predictAfterTurn, tiltOfEqualSeparations } from '../measure/tilt.ts';
 import type { Band } from '../record/band.ts';
 import { radToDeg, ratioToDb } from '../units/units.ts';
-import { plain, type Statement, statement } from '../words/statement.ts';
+import { type Statement, statement } from '../words/statement.ts';
 import { deckLeaks, fromLateral, leakFigure } from './budget/deckFigures.ts';
 import type { RecordError } from './budget/recordError.ts';
 import type { Advice, Prediction } from './document.ts';
@@ -83,26 +83,15 @@ function adviseTilt(
   if (worth.action === 'trial-tilt') more.push(statement('turn-trial'));
   if (Math.abs(turnDeg) < 0.95 * Math.abs(angle)) more.push(statement('turn-part', { heard: angle }));
   if (equalSeparationsHideTilt(leaks, worth.turn)) {
-    more.push(
-      plain(
-        'Both separations read alike, and yet there is a tilt: the two leaks have opposite signs, which a meter ' +
-          'without phase cannot show. Trust the angle, not the equal readings.',
-      ),
-    );
+    more.push(statement('alike-and-tilted'));
   }
   const equal = tiltOfEqualSeparations(leaks);
   const other = equal.found ? radToDeg(equal.tilt) : angle;
   if (Math.abs(other - angle) > Math.max(0.1, tilt.uncertainty ?? 0)) {
-    more.push(
-      plain(
-        `Setting for equal separations instead would put the tilt at ${signed(other)}°: the cartridge itself is not symmetrical.`,
-      ),
-    );
+    more.push(statement('set-for-equal', { other }));
   }
   if (!orderKnown) {
-    more.push(
-      plain('This assumes that left comes out left: were the channels swapped, the turn would go the other way.'),
-    );
+    more.push(statement('left-assumed-turn'));
   }
   const after = predictAfterTurn(leaks, worth.turn);
   const way = (quantity: string, of: keyof ComplexLeaks): Prediction => {
@@ -160,8 +149,6 @@ function adviseSpeed(findings: readonly Finding[], limits: Limits): Advice[] {
     },
   ];
 }
-
-const signed = (deg: number) => `${deg < 0 ? '−' : '+'}${Math.abs(deg).toFixed(2)}`;
 
 /**
  * All advice for a side, wiring first: a reversed channel is put right before anything is turned.

@@ -11,7 +11,7 @@ describe('the turn, in words for the hand', () => {
     // 0.9°: 10.2 mm and 15 mm of lever; a tube at 26 and 30°
     expect(move.why).toContain('0.16 mm (a washer) to 0.24 mm');
     expect(move.why).toContain('1.00 to 1.04°, and the nose goes down by about 0.5°');
-    expect(move.caution).toContain('mute the amplifier');
+    expect(move.caution).toContain('amplifier muted');
   });
 
   it('is its own mirror image', () => {

@@ -1,15 +1,11 @@
 /** A tilt found → the words for the hand: which way, how far, what goes under which side, with its caution. */
 import { SHELL_TO_TUBE, SHIM_LEVER, shimForTilt, tubeTurn } from '../mechanics/cartridgeTurn.ts';
 import { degToRad, radToDeg } from '../units/units.ts';
-import { plain, type Statement, statement } from '../words/statement.ts';
+import { type Statement, statement } from '../words/statement.ts';
 import { type Advice, type Prediction, toldAdvice } from './document.ts';
 
 /** deg; a cartridge set by eye stands within this of upright: further out the record or the cartridge is the likelier cause */
 const MIRROR_FIRST_DEG = 1.5;
-
-export const TILT_CAUTION =
-  'Before touching the headshell: mute the amplifier, lift the arm and lock it in its rest, put the stylus guard on. ' +
-  "Hold the shell and never turn against the arm's bearings. The maker's manual wins over this advice.";
 
 /** Advice to turn the cartridge, surely worth it or as a trial. */
 export const isTurn = ({ action }: Pick<Advice, 'action'>): boolean => action === 'tilt' || action === 'trial-tilt';
@@ -120,6 +116,6 @@ export function turnAdvice(
       tubeStatement(tiltDeg),
       ...more,
     ],
-    cautions: [plain(TILT_CAUTION)],
+    cautions: [statement('caution-headshell')],
   });
 }

@@ -26,7 +26,5 @@ export const mnToGramForce = (mn: number): number => mn / STANDARD_GRAVITY;
 /** 1·10⁻⁶ cm/dyn = 1 µm/mN = 10⁻³ m/N. */
 export const umPerMnToMPerN = (umPerMn: number): number => umPerMn * 1e-3;
 
-export const inchToMm = (inch: number): number => inch * 25.4;
-
 /** Groove velocity V = 2π (rpm/60) r, m/s; r in mm. */
 export const grooveVelocity = (rpm: number, radiusMm: number): number => 2 * Math.PI * (rpm / 60) * radiusMm * 1e-3;

@@ -38,4 +38,10 @@ export const adviseWords = {
   'twist-anticlockwise-heard': 'Set the tilt first. Then twist the cartridge {deg:.2}° anticlockwise, seen from above, and read again.',
   'leave-overhang-heard': 'The overhang is within {uncertaintyMm:.2} mm of what the arm asks for (off by {errorMm:+.2} mm), which is all that the bands can tell: leave it.',
   'move-in-headshell': 'Volume down, platter still, stylus guard on while the screws are loose. Check the tracking force afterwards.',
+  'alike-and-tilted': 'Both separations read alike, and yet there is a tilt: the two leaks have opposite signs, which a meter without phase cannot show. Trust the angle, not the equal readings.',
+  'set-for-equal': 'Setting for equal separations instead would put the tilt at {other:+.2}°: the cartridge itself is not symmetrical.',
+  'left-assumed-turn': 'Left is assumed to come out left: if the channels are swapped, turn the other way.',
+  'scale-off': 'One degree on your scale seems to be {scale:.2} true degrees; check the scale, or whether both channels were read at equal gain.',
+  'caution-base': 'Lock the arm in its rest before you loosen its base; hold the base, not the arm.',
+  'caution-headshell': 'Before touching the headshell: volume down, amplifier muted, arm locked in its rest, stylus guard on. Hold the headshell and never turn against the arm’s bearings. The maker’s manual comes first.',
 } as const;
