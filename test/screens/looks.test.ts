@@ -11,7 +11,7 @@ let bench: Bench;
 
 beforeAll(async () => {
   bench = await openBench();
-  const side = await shortSide(bench.folder, 0.7, 1);
+  const side = await shortSide(bench.folder, 2.5, 1);
   const page = await bench.page(bench.station('tilt'));
   await page.getByLabel('Pick a recording').setInputFiles(side.path);
   await page.locator('.turn-card').waitFor({ timeout: 90_000 });
