@@ -1,14 +1,22 @@
-/** Harmonics as people read them: a line for each band and channel instead of three findings, what is common to all said once. */
+/** Harmonics as people read them: a line for each band and channel instead of five findings, what is common to all said once. */
 import type { JudgedFinding } from '../advise/document.ts';
 import { sayAll } from '../words/statement.ts';
 
-export const HARMONICS = ['second-harmonic', 'third-harmonic', 'total-harmonic-distortion'] as const;
+export const HARMONICS = [
+  'second-harmonic',
+  'third-harmonic',
+  'fourth-harmonic',
+  'fifth-harmonic',
+  'total-harmonic-distortion',
+] as const;
 export type HarmonicName = (typeof HARMONICS)[number];
 
-/** Headings of the three columns. */
+/** Headings of the columns. */
 export const harmonicTitles: Readonly<Record<HarmonicName, string>> = {
   'second-harmonic': 'second',
   'third-harmonic': 'third',
+  'fourth-harmonic': 'fourth',
+  'fifth-harmonic': 'fifth',
   'total-harmonic-distortion': 'all together',
 };
 

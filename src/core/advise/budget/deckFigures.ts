@@ -82,6 +82,8 @@ export function deckFigures(
       }
       case 'second-harmonic':
       case 'third-harmonic':
+      case 'fourth-harmonic':
+      case 'fifth-harmonic':
       case 'total-harmonic-distortion':
         return with_([
           { source: ASSUMED.recordSecondHarmonic.name, size: ASSUMED.recordSecondHarmonic.size },
