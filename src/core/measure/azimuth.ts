@@ -46,6 +46,7 @@ export function azimuthFigure(
       asHeard: radToDeg(tiltFromLeaks(crosstalk.asHeard)),
       unit: 'deg',
       uncertainty,
+      repeatability: crosstalk.tilt.k * radToDeg(crosstalk.tilt.own),
       bands: bandsOf([...left, ...right, ...both]),
       notes: [...own, ...notes],
     },

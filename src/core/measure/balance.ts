@@ -59,6 +59,7 @@ function fromOneSided({ left, right, crosstalk: { gain } }: CrosstalkPair): Find
     asHeard: gain.value * DB_PER_NEPER,
     unit: 'dB',
     uncertainty: gain.k * gain.spread * DB_PER_NEPER,
+    repeatability: gain.k * gain.own * DB_PER_NEPER,
     bands: bandsOf([...left, ...right]),
     notes: [statement('balance-from-one-sided')],
   };

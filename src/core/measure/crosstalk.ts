@@ -44,6 +44,8 @@ export interface Uncertain {
   readonly value: number;
   /** standard uncertainty */
   readonly spread: number;
+  /** the part of it that is the readings' own: what another pass over the same record would show */
+  readonly own: number;
   /** k for 95 % */
   readonly k: number;
 }
@@ -244,6 +246,7 @@ export function crosstalkOf(
     const shifted = (by: number): number[] => inputs.map((v, j) => (j === i ? value + by : v));
     add(figures(shifted(step), 0), figures(shifted(-step), 0), freedoms[i]);
   });
+  const own = contributions.map(({ variance }) => Math.sqrt(variance));
   if (both !== null) {
     const unsure = unsureTurn(settled.leaks);
     contributions[0].variance += unsure ** 2;
@@ -254,6 +257,7 @@ export function crosstalkOf(
   const uncertain = (i: number): Uncertain => ({
     value: central[i],
     spread: Math.sqrt(contributions[i].variance),
+    own: own[i],
     k:
       contributions[i].satterthwaite > 0
         ? coverageFactor(Math.max(1, contributions[i].variance ** 2 / contributions[i].satterthwaite))

@@ -52,5 +52,6 @@ function separationOf(
     unit: 'dB',
     // the larger side of the interval, where the two differ
     uncertainty: -DB_PER_NEPER * Math.log(1 - noise / size),
+    repeatability: -DB_PER_NEPER * Math.log(1 - (leak.k * leak.own) / size),
   };
 }

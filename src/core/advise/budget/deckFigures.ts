@@ -17,6 +17,7 @@ const DB = 20 / Math.LN10;
 /** dB, separations end here */
 const MOST_DB = 120;
 const SIGNAL = 'signal';
+const METHOD = 'allowances of the method';
 
 /** Largest first; shares of the whole variance. */
 function budgetOf(doubts: readonly Doubt[], unit: string): { readonly total: number; readonly budget: BudgetLine[] } {
@@ -59,8 +60,13 @@ export function deckFigures(
     if (typeof finding.value !== 'number' || own === null || finding.budget !== undefined) return kept;
     const value = finding.value;
     const signal: Doubt = { source: SIGNAL, size: own };
+    // what `measure` allows for beyond noise: generators that compress, channels whose ratio changes with frequency
+    const method: Doubt = {
+      source: METHOD,
+      size: Math.sqrt(Math.max(0, (finding.uncertainty ?? own) ** 2 - own ** 2)),
+    };
     const with_ = (doubts: readonly Doubt[], more: Partial<Finding> = {}): Finding => {
-      const { total, budget } = budgetOf([signal, ...doubts], finding.unit);
+      const { total, budget } = budgetOf([signal, method, ...doubts], finding.unit);
       return { ...kept, uncertainty: total, budget, ...more };
     };
     switch (finding.quantity) {
@@ -120,6 +126,7 @@ function separation(
   record: RecordError,
   ownDb: number,
 ): Finding {
+  const wholeDb = finding.uncertainty ?? ownDb;
   const heard = tilt[way];
   const leak = deckLeaks(tilt, record)[way];
   const measured = 10 ** (-(finding.value as number) / 20);
@@ -128,7 +135,7 @@ function separation(
   const figure = leakFigure(
     { re: leak.re * unbiased, im: leak.im * unbiased },
     record,
-    (measured * (1 - 10 ** (-ownDb / 20))) / 2,
+    (measured * (1 - 10 ** (-wholeDb / 20))) / 2,
   );
   const open = figure.high === null ? [statement('separation-open', { low: figure.low })] : [];
   return { ...finding, ...figure, notes: [...finding.notes, ...open] };
