@@ -10,6 +10,8 @@ const schema = z.strictObject({
       way: z.enum(['db', 'volts', 'several']).optional(),
       leftToRight: fieldText.optional(),
       rightToLeft: fieldText.optional(),
+      leftMono: fieldText.optional(),
+      rightMono: fieldText.optional(),
       uncertainty: fieldText.optional(),
       /** mV: the left channel on the left-only band, and so on */
       leftOnLeft: fieldText.optional(),

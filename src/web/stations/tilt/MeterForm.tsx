@@ -2,6 +2,7 @@
 import { useState } from 'preact/hooks';
 import { meterDocument } from '../../../core/advise/meterDocument.ts';
 import { ReadingsError } from '../../../core/advise/readingsCsv.ts';
+import { signedTurn } from '../../../core/advise/turn.ts';
 import type { TiltFromMeter } from '../../../core/advise/voltmeter.ts';
 import { showNumber } from '../../../core/job/fields/number.ts';
 import {
@@ -46,7 +47,12 @@ export function MeterForm({ jobId }: { jobId: string }) {
         <Choice label="What was read" options={ways} value={way} onValue={(value) => set({ way: value })} />
         {way === 'db' && (
           <div class="fields">
-            <TypedFields of={meterFields} names={['leftToRight', 'rightToLeft']} typed={typed} set={set} />
+            <TypedFields
+              of={meterFields}
+              names={['leftToRight', 'rightToLeft', 'leftMono', 'rightMono']}
+              typed={typed}
+              set={set}
+            />
           </div>
         )}
         {way === 'volts' && <VoltFields typed={typed} set={set} />}
@@ -168,12 +174,12 @@ function Rows({ rows, setRows }: { rows: readonly MeterRow[]; setRows(rows: read
 
 function MeterAnswerCard({ answer }: { answer: TiltFromMeter }) {
   const [advice] = meterDocument(answer).advice;
-  const text = turnText(answer.angleDeg, advice);
-  const { bestTiltDeg, lastTiltDeg } = answer;
+  const text = turnText(-signedTurn(advice), advice);
+  const { bestTiltDeg } = answer;
   const alike = Math.abs(answer.predictedLeftToRightDb - answer.predictedRightToLeftDb) <= 0.05;
   return (
     <div class="meter-answer">
-      {bestTiltDeg === undefined || lastTiltDeg === undefined ? (
+      {bestTiltDeg === undefined ? (
         <>
           <Figure size="big" value={Math.abs(answer.angleDeg)} unit="deg" uncertainty={answer.uncertaintyDeg} />
           {advice.action === 'leave-tilt' ? (
@@ -181,7 +187,8 @@ function MeterAnswerCard({ answer }: { answer: TiltFromMeter }) {
           ) : (
             <>
               <p class="turn">
-                Turn the cartridge <b>{text.way}</b>, seen from its face
+                {advice.action === 'trial-tilt' ? 'As a trial, turn' : 'Turn'} the cartridge <b>{text.way}</b>, seen
+                from its face, by {(advice.amount ?? 0).toFixed(2)}°
               </p>
               <p class="sides">{text.sides}</p>
               <p class="soft">
@@ -195,9 +202,8 @@ function MeterAnswerCard({ answer }: { answer: TiltFromMeter }) {
         <>
           <Figure size="big" value={bestTiltDeg} unit="deg" uncertainty={answer.uncertaintyDeg} signed />
           <p class="turn">
-            Set your tilt scale <b>here</b>
+            Least leak <b>here</b> on your tilt scale
           </p>
-          <p class="sides">{fromLast(bestTiltDeg, lastTiltDeg)}</p>
         </>
       )}
       <p>
@@ -209,15 +215,8 @@ function MeterAnswerCard({ answer }: { answer: TiltFromMeter }) {
           </>
         )}
       </p>
-      <p class="soft">{bestTiltDeg === undefined ? text.more : answer.assumption}</p>
+      <p class="soft">{text.more}</p>
       {advice.caution !== undefined && <p class="small">{advice.caution}</p>}
     </div>
   );
-}
-
-/** The scale counts clockwise positive. */
-function fromLast(best: number, last: number): string {
-  const rest = best - last;
-  if (Math.abs(rest) < 0.005) return 'That is where the last reading was taken.';
-  return `From the last reading, at ${showNumber(last, 2, true)}°, turn ${Math.abs(rest).toFixed(2)}° ${rest > 0 ? 'clockwise' : 'anticlockwise'}, seen from the cartridge’s face.`;
 }

@@ -47,3 +47,13 @@ test('pasted rows, with and without a header, with decimal commas', () => {
   expect(rowsFromPaste('-1\t28,5\t22\n1\t23\t30\n')).toEqual(rows);
   expect(() => rowsFromPaste('1,two,3')).toThrow(/line 2: 'two'|no column/);
 });
+
+test('both mono sums read the in-phase parts; one without the other is asked for', () => {
+  const typed = { leftToRight: '26', rightToLeft: '26', leftMono: '-0.3', rightMono: '0.3' };
+  const result = meterResult(typed);
+  expect(result.kind === 'answer' && result.answer.found && result.answer.angleDeg).toBeCloseTo(1.98, 1);
+  expect(meterResult({ ...typed, rightMono: '' })).toEqual({
+    kind: 'wrong',
+    why: 'One mono sum without the other: both bands are needed.',
+  });
+});

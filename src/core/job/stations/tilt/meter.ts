@@ -3,6 +3,7 @@ import { readingsFromCsv } from '../../../advise/readingsCsv.ts';
 import {
   DEFAULT_READING_UNCERTAINTY_DB,
   type MeterAnswer,
+  type PairOfReadings,
   type ReadingAtTilt,
   tiltFromReadings,
   tiltFromTwoReadings,
@@ -19,11 +20,14 @@ export type MeterWay = NonNullable<MeterTyped['way']>;
 export type MeterRow = NonNullable<MeterTyped['rows']>[number];
 
 const separation = { unit: 'dB', min: 3, max: 80 };
+const mono = { unit: 'dB', min: -12, max: 6 };
 const volts = { unit: 'mV', min: 1e-4, max: 1e5 };
 
 export const meterFields = {
   leftToRight: { label: 'Left into right', ...separation, help: 'Left-only band: right under left' },
   rightToLeft: { label: 'Right into left', ...separation, help: 'Right-only band: left under right' },
+  leftMono: { label: 'Mono sum, left-only band', ...mono, help: 'Where read: re the left channel' },
+  rightMono: { label: 'Mono sum, right-only band', ...mono, help: 'Where read: re the right channel' },
   uncertainty: {
     label: 'Each reading is good to',
     unit: 'dB',
@@ -68,7 +72,8 @@ function readingOf(name: keyof typeof meterFields, typed: MeterTyped): number | 
   return 'value' in read ? read.value : null;
 }
 
-const spreadOf = (typed: MeterTyped): number => readingOf('uncertainty', typed) ?? DEFAULT_READING_UNCERTAINTY_DB;
+/** undefined where nothing was typed: each kind of reading then has its own */
+const spreadOf = (typed: MeterTyped): number | undefined => readingOf('uncertainty', typed) ?? undefined;
 
 /**
  * Separations from four voltages. Each channel's leak is set against that same channel when driven, so that unequal gains
@@ -128,8 +133,13 @@ export function meterResult(typed: MeterTyped): MeterResult {
     }
   }
   if (pair === null) return { kind: 'waiting' };
-  const asked = pair;
-  return guarded(() => tiltFromTwoReadings({ ...asked, readingUncertaintyDb: spreadOf(typed) }));
+  const [leftMonoDb, rightMonoDb] = [readingOf('leftMono', typed), readingOf('rightMono', typed)];
+  if (way === 'db' && (leftMonoDb === null) !== (rightMonoDb === null)) {
+    return { kind: 'wrong', why: 'One mono sum without the other: both bands are needed.' };
+  }
+  const mono = way === 'db' && leftMonoDb !== null && rightMonoDb !== null ? { leftMonoDb, rightMonoDb } : undefined;
+  const asked: PairOfReadings = { ...pair, mono, readingUncertaintyDb: spreadOf(typed) };
+  return guarded(() => tiltFromTwoReadings(asked));
 }
 
 /** Pasted text → rows; with or without the header line. */
@@ -149,7 +159,9 @@ export function meterLines(typed: MeterTyped): readonly ReportLine[] {
   const result = meterResult(typed);
   if (result.kind !== 'answer' || !result.answer.found) return [];
   const { angleDeg, uncertaintyDeg, predictedLeftToRightDb, predictedRightToLeftDb } = result.answer;
-  const after = [predictedLeftToRightDb, predictedRightToLeftDb].map((db) => shownFigure(db, 'dB', spreadOf(typed)));
+  const after = [predictedLeftToRightDb, predictedRightToLeftDb].map((db) =>
+    shownFigure(db, 'dB', spreadOf(typed) ?? DEFAULT_READING_UNCERTAINTY_DB),
+  );
   return [
     {
       label: 'Tilt, from a meter',
