@@ -40,7 +40,7 @@ async function refusal(...args: string[]): Promise<[number, string]> {
 async function fill(): Promise<void> {
   const jobs = await openStore(store);
   const { id } = given(await jobs.createJob({ deck: { name: 'studio deck' }, customer: 'C-9' }));
-  await jobs.addCapture(id, { document: tiltedSide, heardAt: '2026-03-04T09:00:00.000Z' });
+  await jobs.addCapture(id, { document: tiltedSide, station: 'intake', heardAt: '2026-03-04T09:00:00.000Z' });
   await jobs.addCapture(id, { document: straightSide, heardAt: '2026-03-04T10:00:00.000Z' });
   await jobs.close();
 }

@@ -1,5 +1,7 @@
 /** Jobs as readable tables for a terminal. */
 import type { AdviceEntry, Job, JobList, StationStatus } from '../core/job/api.ts';
+import { ofWhatIsFitted, recordingsOf } from '../core/job/recordings.ts';
+import { recordingKindWords, whyNot } from '../core/job/recordingWords.ts';
 import { stationNames, stationTitles } from '../core/job/station.ts';
 import { shownFigure } from '../core/words/figure.ts';
 import { isSigned, quantityTitle } from '../core/words/quantities.ts';
@@ -69,14 +71,24 @@ export function jobText(job: Job, colour: boolean): string {
     shownFigure(pair.after.value, pair.unit, pair.after.uncertainty, isSigned(pair.quantity)),
     pair.after.verdict,
   ]);
-  const last = job.captures.at(-1);
+  const recordings = recordingsOf(job);
+  const last = ofWhatIsFitted(job).at(-1);
   const parts = [
     `${oneLine(job.title)}\n  deck: ${oneLine(job.deck.name)}${job.customer === '' ? '' : `\n  customer: ${oneLine(job.customer)}`}\n  id: ${job.id}`,
     `stations\n${columns(stations)}`,
     ...(job.captures.length === 0
       ? []
       : [
-          `captures\n${columns(job.captures.map((capture) => [capture.heardAt, capture.file, stationTitles[capture.station].title, capture.id]))}`,
+          `captures\n${columns(
+            job.captures.map((capture, place) => [
+              capture.heardAt,
+              capture.file,
+              stationTitles[capture.station].title,
+              recordingKindWords[recordings[place].kind],
+              whyNot(capture, recordings[place]) ?? '',
+              capture.id,
+            ]),
+          )}`,
         ]),
     ...(last === undefined ? [] : [`figures of ${oneLine(last.file)}\n${findingsText(last.findings, colour)}`]),
     ...(pairs.length === 0 ? [] : [`before and after\n${columns([['figure', 'before', 'after', 'now'], ...pairs])}`]),

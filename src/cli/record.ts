@@ -46,8 +46,8 @@ export const command: Command = {
     const decks = new Map<string, { readonly heardAt: string; readonly reading: DeckReading }>();
     try {
       for (const job of (await store.jobs()).jobs) {
-        for (const { document, heardAt } of await store.captures(job.id)) {
-          if (document.record?.key !== key) continue;
+        for (const { document, heardAt, practice, setAside } of await store.captures(job.id)) {
+          if (document.record?.key !== key || practice || setAside !== null) continue;
           const first = decks.get(job.deck.id);
           if (first !== undefined && first.heardAt <= heardAt) continue;
           decks.set(job.deck.id, { heardAt, reading: deckReading(document.findings) });

@@ -34,7 +34,7 @@ export function BeforeAfterTable({ pairs }: { pairs: readonly BeforeAfter[] }) {
     <div class="wide">
       <table>
         <caption>
-          First capture of the job that holds the figure, against the last. The uncertainty of a change takes the two as
+          As received, against the newest recording of what is fitted now. The uncertainty of a change takes the two as
           independent, so it errs on the safe side.
         </caption>
         <thead>

@@ -1,6 +1,7 @@
 /** A whole job as the sheet that goes with the deck. */
 import type { CaptureRecord, Job, StationState } from '../core/job/api.ts';
 import { movesMade } from '../core/job/movesMade.ts';
+import { recordingsOf } from '../core/job/recordings.ts';
 import { type StationName, stationNames, stationTitles } from '../core/job/station.ts';
 import { linesOf, typedOf } from '../core/job/stations/index.ts';
 import type { JobTyped } from '../core/job/stations/stationModel.ts';
@@ -8,6 +9,7 @@ import { AdviceHistory } from './adviceParts.tsx';
 import { BeforeAfterTable } from './figures.tsx';
 import { FindingsTable } from './findingsTable.tsx';
 import { MovesTable } from './movesTable.tsx';
+import { RecordingsTable } from './recordingsTable.tsx';
 import { documentText, type Made, Sheet, timeText } from './sheet.tsx';
 import { SideBody } from './sideReport.tsx';
 
@@ -80,10 +82,12 @@ function Station({ name, state, typed }: { name: StationName; state: StationStat
  * A self-contained HTML document of a job: before and after, findings with uncertainty and verdict, each advice beside
  * what came of it, what was done at each station, and the evidence of the last capture.
  *
- * @param captures of the job in the order heard; the last one is shown in full
+ * @param captures of the job in the order heard; the last one of what is fitted now is shown in full
  */
 export function renderJobReport(job: Job, captures: readonly CaptureRecord[], made: Made): string {
-  const last = captures[captures.length - 1];
+  const recordings = recordingsOf(job);
+  const standing = new Set(recordings.filter(({ now, counts }) => now && counts).map(({ id }) => id));
+  const last = captures.filter(({ id }) => standing.has(id)).at(-1);
   const typed = typedOf(job);
   const moves = movesMade(typed, job.advice);
   return documentText(
@@ -111,15 +115,16 @@ export function renderJobReport(job: Job, captures: readonly CaptureRecord[], ma
         <Paragraphs text={job.notes} />
       </header>
       <StillOpen job={job} />
-      {job.beforeAfter.length === 0 ? null : (
+      {job.beforeAfter.length + job.notBefore.length === 0 ? null : (
         <>
           <h2>Before and after</h2>
-          <BeforeAfterTable pairs={job.beforeAfter} />
+          {job.beforeAfter.length === 0 ? <p>Not measured before.</p> : <BeforeAfterTable pairs={job.beforeAfter} />}
         </>
       )}
+      <RecordingsTable job={job} recordings={recordings} />
       <h2>As it stands now</h2>
       {last === undefined ? (
-        <p>Nothing has been measured yet.</p>
+        <p>{captures.length === 0 ? 'Nothing has been measured yet.' : 'What is fitted now was not measured.'}</p>
       ) : (
         <FindingsTable
           findings={last.document.findings}

@@ -3,8 +3,9 @@ import type { SideDocument } from '../core/advise/document.ts';
 import { groupCurves } from '../core/draw/chart/curves.ts';
 import { thinned } from '../core/draw/chart/line.ts';
 import type { CaptureRecord, Job } from '../core/job/api.ts';
-import { beforeAfter } from '../core/job/beforeAfter.ts';
+import { comparedOf } from '../core/job/beforeAfter.ts';
 import { demoJob } from '../core/job/demoJob.ts';
+import { recordingsOf } from '../core/job/recordings.ts';
 import { straightSide, tiltedSide } from '../core/job/side.fixture.ts';
 import type { Curve } from '../core/measure/finding.ts';
 import { renderJobReport } from './jobReport.tsx';
@@ -20,22 +21,29 @@ function jobOf(sides: readonly SideDocument[]): { job: Job; captures: CaptureRec
     madeBy: 'x',
     sides: sides.map((document, place) => ({
       document,
-      station: 'tilt' as const,
+      station: place === 0 ? ('intake' as const) : ('tilt' as const),
       heardAt: `2026-03-04T09:0${place}:00.000Z`,
     })),
   });
   const captures = file.captures.map((capture) => ({ ...capture, sha256: capture.document.capture.sha256 }));
+  const entries = captures.map(({ document, ...capture }) => ({
+    ...capture,
+    ...document.capture,
+    findings: [...document.findings],
+    unfit: null,
+  }));
+  const compared = comparedOf(
+    recordingsOf({ ...file.job, captures: entries }),
+    captures.map(({ id, sha256, document }) => ({ id, sha256, ...document })),
+  );
   return {
     captures,
     job: {
       ...file.job,
-      captures: captures.map(({ document, ...capture }) => ({
-        ...capture,
-        ...document.capture,
-        findings: [...document.findings],
-      })),
+      captures: entries,
       advice: file.advice,
-      beforeAfter: beforeAfter(captures.map(({ id, sha256, document }) => ({ id, sha256, ...document }))),
+      beforeAfter: [...compared.pairs],
+      notBefore: [...compared.notBefore],
     },
   };
 }

@@ -2,6 +2,7 @@
 import { Hono } from 'hono';
 import {
   type CaptureRecord,
+  captureChangeSchema,
   type DeckList,
   headChangeSchema,
   type Job,
@@ -14,6 +15,7 @@ import {
   stationChangeSchema,
   undoSchema,
 } from '../core/job/api.ts';
+import { newFittingSchema } from '../core/job/epochs.ts';
 import { isStationName } from '../core/job/station.ts';
 import type { Change, Found } from '../store/answers.ts';
 import type { Store } from '../store/store.ts';
@@ -94,6 +96,17 @@ export function jobRoutes(store: Store, reportOf: ReportOf, madeBy: string): Hon
   });
   routes.get('/jobs/:id/captures/:capture', async (c) =>
     c.json(present(await store.capture(c.req.param('id'), c.req.param('capture')))),
+  );
+  routes.patch('/jobs/:id/captures/:capture', async (c) => {
+    const change = await bodyOf(c.req, captureChangeSchema);
+    return c.json(present(await store.changeCapture(c.req.param('id'), c.req.param('capture'), change)));
+  });
+  routes.post('/jobs/:id/fittings', async (c) => {
+    const fitting = await bodyOf(c.req, newFittingSchema);
+    return c.json(present(await store.addFitting(c.req.param('id'), fitting)), 201);
+  });
+  routes.delete('/jobs/:id/fittings/:fitting', async (c) =>
+    c.json(present(await store.takeFittingBack(c.req.param('id'), c.req.param('fitting')))),
   );
   routes.post('/jobs/:id/advice/:advice/outcome', async (c) => {
     const change = await bodyOf(c.req, outcomeChangeSchema);

@@ -4,17 +4,20 @@ import { adviceEntries, linkAdvice } from '../core/job/adviceHistory.ts';
 import type {
   AdviceEntry,
   CaptureAdded,
+  CaptureChange,
+  CaptureEntry,
   CaptureRecord,
   NewCapture,
   OutcomeChange,
   OutcomeKept,
 } from '../core/job/api.ts';
+import { comparableWith } from '../core/job/recordings.ts';
 import { sameJson } from '../core/job/sameJson.ts';
 import type { StationName } from '../core/job/station.ts';
 import { type Found, found, notFound } from './answers.ts';
 import { noJob, touch } from './changeJob.ts';
-import { adviceRows, beforeAfterOf, captureHeads, jobRow, readAdvice } from './readJob.ts';
-import { adviceRow, captureEntry, checkRows, type DocumentHead, documentOf, findingRows } from './rows.ts';
+import { adviceRows, captureHeads, comparedFields, type Heard, jobRow, readAdvice, readHeard } from './readJob.ts';
+import { adviceRow, checkRows, documentOf, findingRows, type SaidOfRecording, saidOf } from './rows.ts';
 import type { JobRow } from './tables.ts';
 import type { Origin, Tx } from './transaction.ts';
 
@@ -25,10 +28,19 @@ export interface CaptureToWrite {
   readonly heardAt: string;
   readonly storedAt: string;
   readonly document: SideDocument;
+  readonly said: SaidOfRecording;
 }
 
 /** Rows put in at once; each row of findings binds nine values, and a statement may bind a few thousand. */
 const ROWS_AT_ONCE = 100;
+
+const saidRow = ({ practice, saidKind, saidEpoch, setAside }: SaidOfRecording) => ({
+  practice: practice ? 1 : 0,
+  said_kind: saidKind,
+  said_epoch: saidEpoch,
+  set_aside_at: setAside?.at ?? null,
+  set_aside_why: setAside?.why ?? null,
+});
 
 export async function insertCapture(tx: Tx, capture: CaptureToWrite): Promise<void> {
   const { curves, ...head } = capture.document;
@@ -45,6 +57,7 @@ export async function insertCapture(tx: Tx, capture: CaptureToWrite): Promise<vo
       duration_s: head.capture.durationS,
       document_json: JSON.stringify(head),
       curves_json: JSON.stringify(curves),
+      ...saidRow(capture.said),
     })
     .execute();
   const rows = findingRows(capture.id, capture.document);
@@ -65,17 +78,14 @@ export async function insertAdvice(tx: Tx, job: string, place: number, entry: Ad
   if (checks.length > 0) await tx.insertInto('advice_checks').values(checks).execute();
 }
 
-/** Brings every advice of the job up to date with the captures that now are there; gives the ids of those that changed. */
-async function relink(tx: Tx, job: string): Promise<string[]> {
-  const captures = (await captureHeads(tx, job)).map((row) => ({
-    id: row.id,
-    heardAt: row.heard_at,
-    sha256: row.sha256,
-    findings: (JSON.parse(row.document_json) as DocumentHead).findings,
-  }));
+/**
+ * Brings every advice of the job up to date with the recordings that now are there: held against those that count of its
+ * own epoch, and no others. Gives the ids of those that changed.
+ */
+export async function relink(tx: Tx, job: string, { entries, recordings }: Heard): Promise<string[]> {
   const changed: string[] = [];
   for (const entry of await readAdvice(tx, job)) {
-    const { checkedBy, checks } = linkAdvice(entry, captures);
+    const { checkedBy, checks } = linkAdvice(entry, comparableWith(recordings, entry.captureId, entries));
     if (checkedBy === entry.checkedBy) continue;
     await tx.deleteFrom('advice_checks').where('advice_id', '=', entry.id).execute();
     await tx.updateTable('advice').set({ checked_by: checkedBy }).where('id', '=', entry.id).execute();
@@ -93,22 +103,27 @@ export interface Added {
 }
 
 /** What the page has to be told of a capture: itself, the advice that it touches, and before and after. */
-async function told(tx: Tx, job: string, capture: string, touched: readonly string[]): Promise<CaptureAdded> {
+async function told(
+  tx: Tx,
+  job: string,
+  capture: string,
+  heard: Heard,
+  touched: readonly string[],
+): Promise<CaptureAdded> {
   const row = (await jobRow(tx, job)) as JobRow;
-  const heads = (await captureHeads(tx, job)).map((one) => ({ row: one, head: JSON.parse(one.document_json) }));
-  const own = heads.find((one) => one.row.id === capture) as (typeof heads)[number];
   return {
-    capture: captureEntry(own.row, own.head),
+    capture: heard.entries.find(({ id }) => id === capture) as CaptureEntry,
     advice: (await readAdvice(tx, job)).filter(
       (entry) => entry.captureId === capture || entry.checkedBy === capture || touched.includes(entry.id),
     ),
-    beforeAfter: beforeAfterOf(heads),
+    ...comparedFields(heard.compared),
     updatedAt: row.updated_at,
   };
 }
 
 export async function addCapture(tx: Tx, id: string, wanted: NewCapture, origin: Origin): Promise<Found<Added>> {
-  if ((await jobRow(tx, id)) === undefined) return noJob(id);
+  const job = await jobRow(tx, id);
+  if (job === undefined) return noJob(id);
   const { sha256 } = wanted.document.capture;
   if (sha256 !== null) {
     const alike = await tx
@@ -118,7 +133,8 @@ export async function addCapture(tx: Tx, id: string, wanted: NewCapture, origin:
       .where('sha256', '=', sha256)
       .execute();
     const there = alike.find((capture) => sameJson(documentOf(capture), JSON.parse(JSON.stringify(wanted.document))));
-    if (there !== undefined) return found({ added: await told(tx, id, there.id, []), fresh: false });
+    if (there !== undefined)
+      return found({ added: await told(tx, id, there.id, await readHeard(tx, job), []), fresh: false });
   }
   const at = origin.now();
   const captureId = origin.newId();
@@ -129,13 +145,46 @@ export async function addCapture(tx: Tx, id: string, wanted: NewCapture, origin:
     heardAt: wanted.heardAt ?? at,
     storedAt: at,
     document: wanted.document,
+    said: { practice: wanted.practice ?? false, saidKind: null, saidEpoch: null, setAside: null },
   });
   const entries = adviceEntries(wanted.document, captureId, at, () => origin.newId());
   const given = (await adviceRows(tx, id)).length;
   for (const [place, entry] of entries.entries()) await insertAdvice(tx, id, given + place, entry);
-  const touched = await relink(tx, id);
+  const heard = await readHeard(tx, job);
+  const touched = await relink(tx, id, heard);
   await touch(tx, id, at);
-  return found({ added: await told(tx, id, captureId, touched), fresh: true });
+  return found({ added: await told(tx, id, captureId, heard, touched), fresh: true });
+}
+
+/** What a person says of a recording: its kind, its epoch, set aside or taken back. Nothing of it is deleted. */
+export async function changeCapture(
+  tx: Tx,
+  id: string,
+  capture: string,
+  { kind, epoch, setAside }: CaptureChange,
+  origin: Origin,
+): Promise<Found<CaptureAdded>> {
+  const job = await jobRow(tx, id);
+  if (job === undefined) return noJob(id);
+  const at = origin.now();
+  const [result] = await tx
+    .updateTable('captures')
+    .set({
+      ...(kind === undefined ? {} : { said_kind: kind }),
+      ...(epoch === undefined ? {} : { said_epoch: epoch }),
+      ...(setAside === undefined
+        ? {}
+        : { set_aside_at: setAside === null ? null : at, set_aside_why: setAside?.why ?? null }),
+      station: (column) => column.ref('station'),
+    })
+    .where('id', '=', capture)
+    .where('job_id', '=', id)
+    .execute();
+  if (Number(result.numUpdatedRows) === 0) return notFound(`Job ${id} has no capture ${capture}.`);
+  const heard = await readHeard(tx, job);
+  const touched = await relink(tx, id, heard);
+  await touch(tx, id, at);
+  return found(await told(tx, id, capture, heard, touched));
 }
 
 export async function readCapture(tx: Tx, job: string, capture: string): Promise<Found<CaptureRecord>> {
@@ -152,6 +201,7 @@ export async function readCapture(tx: Tx, job: string, capture: string): Promise
     storedAt: row.stored_at,
     station: row.station as StationName,
     sha256: row.sha256,
+    ...saidOf(row),
     document: documentOf(row),
   });
 }
@@ -173,7 +223,8 @@ export async function setOutcome(
   change: OutcomeChange,
   origin: Origin,
 ): Promise<Found<OutcomeKept>> {
-  if ((await jobRow(tx, id)) === undefined) return noJob(id);
+  const job = await jobRow(tx, id);
+  if (job === undefined) return noJob(id);
   const updatedAt = origin.now();
   const [result] = await tx
     .updateTable('advice')
@@ -182,7 +233,7 @@ export async function setOutcome(
     .where('job_id', '=', id)
     .execute();
   if (Number(result.numUpdatedRows) === 0) return notFound(`Job ${id} has no advice ${advice}.`);
-  await relink(tx, id);
+  await relink(tx, id, await readHeard(tx, job));
   await touch(tx, id, updatedAt);
   const entry = (await readAdvice(tx, id)).find((one) => one.id === advice) as AdviceEntry;
   return found({ advice: entry, updatedAt });

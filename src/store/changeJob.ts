@@ -24,6 +24,7 @@ import { jobRow, readDeck, readJob, readStations } from './readJob.ts';
 import { stationRow } from './rows.ts';
 import type { JobRow } from './tables.ts';
 import type { Origin, Tx } from './transaction.ts';
+import { findDeckBy, findJobBy } from './words.ts';
 
 export const noJob = (id: string) => notFound(`There is no job ${id}.`);
 
@@ -41,6 +42,7 @@ export async function insertJob(tx: Tx, job: JobRow, stations: Stations): Promis
   await tx.insertInto('jobs').values(job).execute();
   const rows = Object.entries(stations).map(([name, state]) => stationRow(job.id, name as StationName, state));
   await tx.insertInto('stations').values(rows).execute();
+  await findJobBy(tx, job);
 }
 
 /** The job as it is now, after `id` was found. */
@@ -61,6 +63,7 @@ export async function createJob(tx: Tx, wanted: NewJob, origin: Origin): Promise
       .insertInto('decks')
       .values({ ...deck, description, created_at: at })
       .execute();
+    await findDeckBy(tx, { ...deck, description });
   }
   const number = await nextNumber(tx);
   const row: JobRow = {
@@ -73,6 +76,7 @@ export async function createJob(tx: Tx, wanted: NewJob, origin: Origin): Promise
     created_at: at,
     updated_at: at,
     revision: 0,
+    practice: 0,
   };
   await insertJob(tx, row, freshStations(at));
   return found(await job(tx, row.id));
@@ -103,12 +107,16 @@ export async function changeJobHead(
   const checked = headTypedSchema.safeParse(applied.document);
   if (!checked.success) return { outcome: 'refused', why: checkSentence(checked.error) };
   const { deck, ...typed } = checked.data;
-  if (!sameJson(deck, before.deck)) await tx.updateTable('decks').set(deck).where('id', '=', row.deck_id).execute();
+  if (!sameJson(deck, before.deck)) {
+    await tx.updateTable('decks').set(deck).where('id', '=', row.deck_id).execute();
+    await findDeckBy(tx, { id: row.deck_id, ...deck });
+  }
   await tx
     .updateTable('jobs')
     .set({ ...typed, revision: row.revision + 1, updated_at: origin.now() })
     .where('id', '=', id)
     .execute();
+  await findJobBy(tx, { ...row, ...typed });
   return { outcome: 'changed', value: await headOf(tx, (await jobRow(tx, id)) as JobRow) };
 }
 

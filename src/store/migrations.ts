@@ -7,6 +7,7 @@ import { MOST_NUMBER, renumbered } from '../core/job/jobName.ts';
 import { isStationName } from '../core/job/station.ts';
 import { readableOf } from '../core/job/stations/index.ts';
 import type { Tables } from './tables.ts';
+import { findDeckBy, findJobBy } from './words.ts';
 
 /** The row that every writing transaction touches first; see `transaction.ts`. */
 export const WRITER = 'writer';
@@ -164,6 +165,52 @@ export const layoutSteps: readonly LayoutStep[] = [
         if (next === number && kept === title) continue;
         await db.updateTable('jobs').set({ number: next, title: kept }).where('id', '=', id).execute();
       }
+    },
+  },
+  {
+    number: 3,
+    name: 'what is fitted and when, what a recording is, words to search by',
+    async up(db) {
+      const { schema } = db;
+      const flag = 'integer';
+      await schema
+        .alterTable('jobs')
+        .addColumn('practice', flag, (column) => column.notNull().defaultTo(0))
+        .execute();
+      await schema
+        .alterTable('captures')
+        .addColumn('practice', flag, (column) => column.notNull().defaultTo(0))
+        .execute();
+      for (const name of ['said_kind', 'said_epoch', 'set_aside_at', 'set_aside_why']) {
+        await schema.alterTable('captures').addColumn(name, 'text').execute();
+      }
+      await schema
+        .createTable('fittings')
+        .addColumn('id', 'text', (column) => column.primaryKey())
+        .addColumn('job_id', 'text', (column) => column.notNull().references('jobs.id'))
+        .addColumn('at', 'text', (column) => column.notNull())
+        .addColumn('station', 'text', (column) => column.notNull())
+        .addColumn('kind', 'text', (column) => column.notNull())
+        .addColumn('name', 'text', (column) => column.notNull())
+        .addColumn('was', 'text', (column) => column.notNull())
+        .addColumn('hours', 'double precision')
+        .execute();
+      await schema.createIndex('fittings_by_job').on('fittings').columns(['job_id', 'at']).execute();
+      await schema
+        .createTable('words')
+        .addColumn('word', 'text', (column) => column.notNull())
+        .addColumn('job_id', 'text', (column) => column.references('jobs.id'))
+        .addColumn('deck_id', 'text', (column) => column.references('decks.id'))
+        .execute();
+      await schema.createIndex('words_by_word').on('words').columns(['word', 'job_id', 'deck_id']).execute();
+      await schema.createIndex('words_by_job').on('words').column('job_id').execute();
+      await schema.createIndex('words_by_deck').on('words').column('deck_id').execute();
+
+      // the practice job of earlier versions, and the sides that its deck played in other jobs
+      await db.updateTable('jobs').set({ practice: 1 }).where('deck_id', '=', 'bench-deck-3').execute();
+      await db.updateTable('captures').set({ practice: 1 }).where('file', 'like', 'practice side %.wav').execute();
+      for (const deck of await db.selectFrom('decks').selectAll().execute()) await findDeckBy(db, deck);
+      for (const job of await db.selectFrom('jobs').selectAll().execute()) await findJobBy(db, job);
     },
   },
 ];

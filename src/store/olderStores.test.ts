@@ -29,7 +29,14 @@ async function older(change: (database: Database.Database, jobs: readonly string
   await store.close();
   const database = new Database(file);
   change(database, jobs);
-  database.exec('delete from layout_steps where number > 1');
+  // as the layout before the third step had it
+  database.exec(`
+    delete from layout_steps where number > 1;
+    drop table fittings; drop table words;
+    alter table jobs drop column practice;
+    alter table captures drop column practice; alter table captures drop column said_kind;
+    alter table captures drop column said_epoch; alter table captures drop column set_aside_at;
+    alter table captures drop column set_aside_why;`);
   database.close();
   return jobs;
 }
@@ -78,7 +85,7 @@ describe('a store of an earlier version', () => {
     expect(fit.data).not.toHaveProperty('hardware');
     await store.close();
     const copies = readdirSync(folder.path).filter((name) => name.includes('before-layout'));
-    expect(copies).toEqual(['bench.sqlite.before-layout-2']);
+    expect(copies).toEqual(['bench.sqlite.before-layout-3']);
     expect(statSync(join(folder.path, copies[0])).mode & 0o777).toBe(0o600);
   });
 
@@ -88,7 +95,7 @@ describe('a store of an earlier version', () => {
     const store = await openStore(file, countingOrigin());
     expect(given(await store.job(first)).stations.weigh.data).toEqual({ target: '1.8' });
     await store.close();
-    const copy = new Database(`${file}.before-layout-2`, { readonly: true });
+    const copy = new Database(`${file}.before-layout-3`, { readonly: true });
     const row = copy.prepare("select data_json from stations where station = 'weigh' and job_id = ?").get(first);
     expect(row).toEqual({ data_json: JSON.stringify(nonsense) });
     copy.close();

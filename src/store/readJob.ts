@@ -1,10 +1,12 @@
 /** A whole job as the API gives it: head, stations, captures without their curves, advice, before and after. */
-import { type Deck, type Job, type JobList, jobSummarySchema } from '../core/job/api.ts';
-import { beforeAfter } from '../core/job/beforeAfter.ts';
+import { type CaptureEntry, type Deck, type Job, type JobList, jobSummarySchema } from '../core/job/api.ts';
+import { type Compared, comparedOf } from '../core/job/beforeAfter.ts';
 import { checkSentence } from '../core/job/checkSentence.ts';
+import type { Fitting } from '../core/job/epochs.ts';
+import { type Recording, recordingsOf } from '../core/job/recordings.ts';
 import { stationNames } from '../core/job/station.ts';
 import type { Stations } from '../core/job/stationState.ts';
-import { adviceEntry, captureEntry, type DocumentHead, deckOf, stationState } from './rows.ts';
+import { adviceEntry, captureEntry, type DocumentHead, deckOf, fittingOf, stationState } from './rows.ts';
 import type { AdviceRow, CaptureRow, JobRow } from './tables.ts';
 import type { Tx } from './transaction.ts';
 
@@ -15,11 +17,48 @@ export const captureHeads = (tx: Tx, job: string): Promise<CaptureHead[]> =>
   tx
     .selectFrom('captures')
     .select(['id', 'job_id', 'station', 'heard_at', 'stored_at', 'sha256', 'file', 'duration_s', 'document_json'])
+    .select(['practice', 'said_kind', 'said_epoch', 'set_aside_at', 'set_aside_why'])
     .where('job_id', '=', job)
     .orderBy('heard_at')
     .orderBy('stored_at')
     .orderBy('id')
     .execute();
+
+/** Oldest first. */
+export const readFittings = async (tx: Tx, job: string): Promise<Fitting[]> =>
+  (await tx.selectFrom('fittings').selectAll().where('job_id', '=', job).orderBy('at').orderBy('id').execute()).map(
+    fittingOf,
+  );
+
+/** What a job's recordings are, with what is compared of them. */
+export interface Heard {
+  readonly fittings: readonly Fitting[];
+  /** in the order heard */
+  readonly entries: readonly CaptureEntry[];
+  readonly recordings: readonly Recording[];
+  readonly compared: Compared;
+}
+
+export async function readHeard(tx: Tx, { id, practice }: Pick<JobRow, 'id' | 'practice'>): Promise<Heard> {
+  const heads = (await captureHeads(tx, id)).map((row) => {
+    const head = JSON.parse(row.document_json) as DocumentHead;
+    return { entry: captureEntry(row, head), bands: head.bands };
+  });
+  const fittings = await readFittings(tx, id);
+  const entries = heads.map(({ entry }) => entry);
+  const recordings = recordingsOf({ practice: practice === 1, fittings, captures: entries });
+  const compared = comparedOf(
+    recordings,
+    heads.map(({ entry, bands }) => ({ id: entry.id, sha256: entry.sha256, findings: entry.findings, bands })),
+  );
+  return { fittings, entries, recordings, compared };
+}
+
+/** Before and after as the API gives them. */
+export const comparedFields = ({ pairs, notBefore }: Compared) => ({
+  beforeAfter: [...pairs],
+  notBefore: [...notBefore],
+});
 
 export async function readStations(tx: Tx, job: string): Promise<Stations> {
   const rows = await tx.selectFrom('stations').selectAll().where('job_id', '=', job).execute();
@@ -51,14 +90,8 @@ export async function readAdvice(tx: Tx, job: string) {
   );
 }
 
-export const beforeAfterOf = (heads: readonly { readonly row: CaptureHead; readonly head: DocumentHead }[]) =>
-  beforeAfter(heads.map(({ row: { id, sha256 }, head: { bands, findings } }) => ({ id, sha256, bands, findings })));
-
 export async function readJob(tx: Tx, row: JobRow): Promise<Job> {
-  const heads = (await captureHeads(tx, row.id)).map((capture) => ({
-    capture,
-    head: JSON.parse(capture.document_json) as DocumentHead,
-  }));
+  const { fittings, entries, compared } = await readHeard(tx, row);
   return {
     id: row.id,
     number: row.number,
@@ -69,10 +102,12 @@ export async function readJob(tx: Tx, row: JobRow): Promise<Job> {
     createdAt: row.created_at,
     updatedAt: row.updated_at,
     revision: row.revision,
+    practice: row.practice === 1,
+    fittings: [...fittings],
     stations: await readStations(tx, row.id),
-    captures: heads.map(({ capture, head }) => captureEntry(capture, head)),
+    captures: [...entries],
     advice: await readAdvice(tx, row.id),
-    beforeAfter: beforeAfterOf(heads.map(({ capture, head }) => ({ row: capture, head }))),
+    ...comparedFields(compared),
   };
 }
 

@@ -9,9 +9,22 @@ import type {
   PredictionCheck,
   StationState,
 } from '../core/job/api.ts';
+import type { FittedKind, Fitting } from '../core/job/epochs.ts';
+import { type RecordingFacts, type RecordingKind, unfitOf } from '../core/job/recordings.ts';
 import type { StationName } from '../core/job/station.ts';
 import { checkStation, readableOf } from '../core/job/stations/index.ts';
-import type { AdviceCheckRow, AdviceRow, CaptureRow, DeckRow, FindingRow, PartRow, StationRow } from './tables.ts';
+import type {
+  AdviceCheckRow,
+  AdviceRow,
+  CaptureRow,
+  DeckRow,
+  FindingRow,
+  FittingRow,
+  PartRow,
+  StationRow,
+} from './tables.ts';
+
+export type SaidOfRecording = Pick<RecordingFacts, 'practice' | 'saidKind' | 'saidEpoch' | 'setAside'>;
 
 /** A side document without its curves, as the column `document_json` holds it. */
 export type DocumentHead = Omit<SideDocument, 'curves'>;
@@ -71,8 +84,24 @@ export function captureEntry(row: Omit<CaptureRow, 'curves_json'>, head: Documen
     durationS: head.capture.durationS,
     sha256: row.sha256,
     findings: [...head.findings],
+    ...saidOf(row),
+    unfit: unfitOf(head),
   };
 }
+
+/** What is kept of a recording beside its document. */
+export const saidOf = (row: Omit<CaptureRow, 'curves_json' | 'document_json'>): SaidOfRecording => ({
+  practice: row.practice === 1,
+  saidKind: row.said_kind as RecordingKind | null,
+  saidEpoch: row.said_epoch,
+  setAside: row.set_aside_at === null ? null : { at: row.set_aside_at, why: row.set_aside_why ?? '' },
+});
+
+export const fittingOf = ({ job_id: _, ...row }: FittingRow): Fitting => ({
+  ...row,
+  station: row.station as StationName,
+  kind: row.kind as FittedKind,
+});
 
 export const documentOf = (row: Pick<CaptureRow, 'document_json' | 'curves_json'>): SideDocument => ({
   ...(JSON.parse(row.document_json) as DocumentHead),

@@ -186,7 +186,7 @@ describe('captures and advice', () => {
 
   it('put each advice beside what the next capture measured', async () => {
     const { id } = await newJob();
-    const before = given(await store.addCapture(id, { document: tiltedSide })).added;
+    const before = given(await store.addCapture(id, { document: tiltedSide, station: 'intake' })).added;
     expect(before.advice).toHaveLength(1);
     expect(before.advice[0]).toMatchObject({ outcome: { did: 'open' }, checkedBy: null, checks: [] });
     const done = given(await store.setOutcome(id, before.advice[0].id, { did: 'done', note: 'turned the shell' }));
@@ -195,7 +195,12 @@ describe('captures and advice', () => {
     const captureId = capture.id;
     expect(job.advice[0].checkedBy).toBe(captureId);
     const whole = given(await store.job(id));
-    expect(job).toEqual({ advice: whole.advice, beforeAfter: whole.beforeAfter, updatedAt: whole.updatedAt });
+    expect(job).toEqual({
+      advice: whole.advice,
+      beforeAfter: whole.beforeAfter,
+      notBefore: whole.notBefore,
+      updatedAt: whole.updatedAt,
+    });
     expect(job.advice[0].checks.map((check) => check.came)).toEqual(['as-predicted', 'otherwise']);
     expect(job.beforeAfter[0]).toMatchObject({ quantity: 'separation-left-to-right', before: { value: 30.3 } });
     const taken = given(await store.setOutcome(id, job.advice[0].id, { did: 'not-done' }));

@@ -1,8 +1,11 @@
 /** Jobs on disk: every question that the server and the commands ask, each in one transaction. */
 import { randomUUID } from 'node:crypto';
 import type {
+  CaptureAdded,
+  CaptureChange,
   CaptureRecord,
   Deck,
+  Fitted,
   HeadChange,
   Job,
   JobHead,
@@ -20,12 +23,14 @@ import type {
   StationState,
   Undo,
 } from '../core/job/api.ts';
+import type { NewFitting } from '../core/job/epochs.ts';
 import type { JobFile } from '../core/job/jobFile.ts';
 import type { Part, PartKind } from '../core/job/parts.ts';
 import type { StationName } from '../core/job/station.ts';
 import { type Change, type Found, found } from './answers.ts';
-import { type Added, addCapture, readCapture, readCaptures, setOutcome } from './captures.ts';
+import { type Added, addCapture, changeCapture, readCapture, readCaptures, setOutcome } from './captures.ts';
 import { changeJobHead, changeJobStation, createJob, makeMove, noJob, undoMove } from './changeJob.ts';
+import { addFitting, takeFittingBack } from './fittings.ts';
 import { openDatabase } from './openDatabase.ts';
 import { changePart, deletePart, listParts, readPart, writePart } from './parts.ts';
 import { jobRow, listJobs, readJob } from './readJob.ts';
@@ -57,6 +62,11 @@ export interface Store {
   capture(id: string, capture: string): Promise<Found<CaptureRecord>>;
   /** all of a job, with their curves, in the order heard */
   captures(id: string): Promise<CaptureRecord[]>;
+  /** kind, epoch, set aside: what a person says of a recording */
+  changeCapture(id: string, capture: string, change: CaptureChange): Promise<Found<CaptureAdded>>;
+  /** begins an epoch */
+  addFitting(id: string, wanted: NewFitting): Promise<Found<Fitted>>;
+  takeFittingBack(id: string, fitting: string): Promise<Found<Fitted>>;
   setOutcome(id: string, advice: string, change: OutcomeChange): Promise<Found<OutcomeKept>>;
   decks(): Promise<(Deck & { jobs: string[] })[]>;
   parts(kind?: string): Promise<PartRecord[]>;
@@ -114,6 +124,9 @@ export async function openStore(file: string, origin: Origin = fromClock): Promi
     addCapture: (id, capture) => writing(db, (tx) => addCapture(tx, id, capture, origin)),
     capture: (id, capture) => reading(db, (tx) => readCapture(tx, id, capture)),
     captures: (id) => reading(db, (tx) => readCaptures(tx, id)),
+    changeCapture: (id, capture, change) => writing(db, (tx) => changeCapture(tx, id, capture, change, origin)),
+    addFitting: (id, wanted) => writing(db, (tx) => addFitting(tx, id, wanted, origin)),
+    takeFittingBack: (id, fitting) => writing(db, (tx) => takeFittingBack(tx, id, fitting, origin)),
     setOutcome: (id, advice, change) => writing(db, (tx) => setOutcome(tx, id, advice, change, origin)),
     decks: () =>
       reading(db, async (tx) => {

@@ -11,6 +11,8 @@ export interface Tables {
   advice: AdviceRow;
   advice_checks: AdviceCheckRow;
   parts: PartRow;
+  fittings: FittingRow;
+  words: WordRow;
 }
 
 /** Which steps of `migrations.ts` this store has been through. */
@@ -42,6 +44,27 @@ export interface JobRow {
   created_at: string;
   updated_at: string;
   revision: number;
+  /** 1: everything in it is invented, and practice sides count */
+  practice: number;
+}
+
+/** What was exchanged on the deck, and when. */
+export interface FittingRow {
+  id: string;
+  job_id: string;
+  at: string;
+  station: string;
+  kind: string;
+  name: string;
+  was: string;
+  hours: number | null;
+}
+
+/** Words by which a job or a deck is found; one of the two ids is set. */
+export interface WordRow {
+  word: string;
+  job_id: string | null;
+  deck_id: string | null;
 }
 
 export interface StationRow {
@@ -69,6 +92,13 @@ export interface CaptureRow {
   document_json: string;
   /** the curves, large and seldom wanted */
   curves_json: string;
+  /** 1: played by the practice deck */
+  practice: number;
+  /** kind and epoch that a person said; null: by where and when */
+  said_kind: string | null;
+  said_epoch: string | null;
+  set_aside_at: string | null;
+  set_aside_why: string | null;
 }
 
 /** One figure, so that it can be asked for across jobs; the document stays the original. */

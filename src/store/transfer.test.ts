@@ -24,7 +24,10 @@ async function fullJob(store: Store): Promise<string> {
   await store.move(id, { move: 'slide', station: 'place', note: '1 mm' });
   const { added } = given(await store.addCapture(id, { document: tiltedSide, station: 'intake' }));
   await store.setOutcome(id, added.advice[0].id, { did: 'done', note: 'by hand' });
-  await store.addCapture(id, { document: straightSide, station: 'run' });
+  const { fitting } = given(await store.addFitting(id, { kind: 'preamp', name: 'other preamp', was: 'first preamp' }));
+  const late = given(await store.addCapture(id, { document: straightSide, station: 'run' })).added;
+  await store.changeCapture(id, late.capture.id, { epoch: fitting });
+  await store.changeCapture(id, late.capture.id, { kind: 'pass' });
   return id;
 }
 
@@ -34,8 +37,18 @@ function withoutIds(file: JobFile): unknown {
   return {
     ...file,
     exportedAt: '',
-    job: { ...file.job, id: '', number: 0, deck: { ...file.job.deck, id: '' } },
-    captures: file.captures.map((capture) => ({ ...capture, id: place.get(capture.id) })),
+    job: {
+      ...file.job,
+      id: '',
+      number: 0,
+      deck: { ...file.job.deck, id: '' },
+      fittings: file.job.fittings.map((one) => ({ ...one, id: '' })),
+    },
+    captures: file.captures.map((capture) => ({
+      ...capture,
+      id: place.get(capture.id),
+      saidEpoch: file.job.fittings.findIndex(({ id }) => id === capture.saidEpoch),
+    })),
     advice: file.advice.map((entry) => ({
       ...entry,
       id: '',

@@ -4,8 +4,9 @@ import { MOST_IMPORTED_NUMBER, renumbered } from '../core/job/jobName.ts';
 import { type Found, found } from './answers.ts';
 import { insertAdvice, insertCapture, readCaptures } from './captures.ts';
 import { insertJob, nextNumber, noJob } from './changeJob.ts';
-import { jobRow, readAdvice, readDeck, readStations } from './readJob.ts';
+import { jobRow, readAdvice, readDeck, readFittings, readStations } from './readJob.ts';
 import type { Origin, Tx } from './transaction.ts';
+import { findDeckBy } from './words.ts';
 
 export async function exportJob(tx: Tx, id: string, madeBy: string, origin: Origin): Promise<Found<JobFile>> {
   const row = await jobRow(tx, id);
@@ -25,6 +26,8 @@ export async function exportJob(tx: Tx, id: string, madeBy: string, origin: Orig
       createdAt: row.created_at,
       updatedAt: row.updated_at,
       revision: row.revision,
+      practice: row.practice === 1,
+      fittings: await readFittings(tx, row.id),
       stations: await readStations(tx, row.id),
     },
     captures: (await readCaptures(tx, row.id)).map(({ sha256: _, ...capture }) => capture),
@@ -46,6 +49,7 @@ async function deckFor(tx: Tx, { deck, createdAt }: JobFile['job'], origin: Orig
     .insertInto('decks')
     .values({ id, name: deck.name, description: deck.description, created_at: createdAt })
     .execute();
+  await findDeckBy(tx, { id, name: deck.name, description: deck.description });
   return id;
 }
 
@@ -68,11 +72,22 @@ export async function importJob(tx: Tx, { job, captures, advice }: JobFile, orig
     created_at: job.createdAt,
     updated_at: job.updatedAt,
     revision: job.revision,
+    practice: job.practice ? 1 : 0,
   };
   await insertJob(tx, row, job.stations);
+  const newFittings = new Map(job.fittings.map((fitting) => [fitting.id, origin.newId()]));
+  for (const fitting of job.fittings) {
+    const row = { ...fitting, id: newFittings.get(fitting.id) as string, job_id: id };
+    await tx.insertInto('fittings').values(row).execute();
+  }
   const newIds = new Map(captures.map((capture) => [capture.id, origin.newId()]));
   const newIdOf = (old: string): string => newIds.get(old) as string;
-  for (const capture of captures) await insertCapture(tx, { ...capture, id: newIdOf(capture.id), job: id });
+  for (const capture of captures) {
+    const { practice, saidKind, saidEpoch, setAside } = capture;
+    const epoch = saidEpoch === null ? null : (newFittings.get(saidEpoch) ?? saidEpoch);
+    const said = { practice, saidKind, saidEpoch: epoch, setAside };
+    await insertCapture(tx, { ...capture, id: newIdOf(capture.id), job: id, said });
+  }
   for (const [place, entry] of advice.entries()) {
     await insertAdvice(tx, id, place, {
       ...entry,

@@ -13,7 +13,7 @@ type Linked = Pick<AdviceEntry, 'checkedBy' | 'checks'>;
  * A move that was not made is checked by nothing. What was compared once is kept as it was then, so long as the same
  * capture checks it.
  *
- * @param captures of the job in the order heard
+ * @param captures that count of the same epoch, in the order heard; without the entry's own nothing checks it
  */
 export function linkAdvice(entry: AdviceEntry, captures: readonly HeardSide[]): Linked {
   const checkedBy = entry.outcome.did === 'not-done' ? null : captureAfter(captures, entry.captureId);

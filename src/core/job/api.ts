@@ -19,6 +19,9 @@
  *   POST   /api/jobs/:id/moves/undo  Undo           → MoveMade       takes the marks of a step back
  *   POST   /api/jobs/:id/captures    NewCapture     → 201 CaptureAdded (200 when this very document is there already)
  *   GET    /api/jobs/:id/captures/:cid              → CaptureRecord
+ *   PATCH  /api/jobs/:id/captures/:cid CaptureChange → CaptureAdded  what it is, or set aside
+ *   POST   /api/jobs/:id/fittings    NewFitting     → 201 Fitted     begins an epoch and marks what rests on it
+ *   DELETE /api/jobs/:id/fittings/:fid              → Fitted         it was not fitted after all
  *   POST   /api/jobs/:id/advice/:aid/outcome OutcomeChange → OutcomeKept
  *   GET    /api/jobs/:id/report                     → HTML
  *   GET    /api/jobs/:id/export                     → JSON file, what `platterside job export` writes
@@ -31,8 +34,10 @@
  * What comes in is bounded; what goes out is not, so that nothing that is kept can make an answer unreadable.
  */
 import { z } from 'zod';
+import { fittingSchema } from './epochs.ts';
 import { leafChangesSchema } from './leafPaths.ts';
 import { moveNames } from './moves.ts';
+import { recordingKinds, unfitReasons } from './recordings.ts';
 import { adviceSchema, findingSchema, fingerprintSchema, sideDocumentSchema } from './sideSchema.ts';
 import { type StationName, stationNames } from './station.ts';
 
@@ -115,11 +120,21 @@ export const captureEntrySchema = z.object({
   durationS: z.number(),
   sha256: fingerprintSchema.nullable(),
   findings: z.array(findingSchema),
+  /** played by the practice deck */
+  practice: z.boolean(),
+  /** what a person said that it is; null: by where and when it was made (`recordings.ts`) */
+  saidKind: z.enum(recordingKinds).nullable(),
+  /** the epoch that a person said; null: by when it was made */
+  saidEpoch: id.nullable(),
+  /** its figures stand nowhere, and why */
+  setAside: z.object({ at: time, why: z.string() }).nullable(),
+  /** why it can never stand as "after"; null where it can */
+  unfit: z.enum(unfitReasons).nullable(),
 });
 export type CaptureEntry = z.infer<typeof captureEntrySchema>;
 
 export const captureRecordSchema = captureEntrySchema
-  .omit({ findings: true, file: true, sampleRateHz: true, bitDepth: true, durationS: true })
+  .omit({ findings: true, file: true, sampleRateHz: true, bitDepth: true, durationS: true, unfit: true })
   .extend({ document: sideDocumentSchema });
 export type CaptureRecord = z.infer<typeof captureRecordSchema>;
 
@@ -160,7 +175,7 @@ export const adviceEntrySchema = z.object({
 });
 export type AdviceEntry = z.infer<typeof adviceEntrySchema>;
 
-/** Before and after of one figure: first capture of the job against the last that holds it. */
+/** Before and after of one figure: as received, against the newest of what is fitted now. */
 export const beforeAfterSchema = z.object({
   quantity: z.string(),
   channel: z.enum(['left', 'right']).optional(),
@@ -175,6 +190,10 @@ export const beforeAfterSchema = z.object({
   changeUncertainty: z.number().min(0).nullable(),
 });
 export type BeforeAfter = z.infer<typeof beforeAfterSchema>;
+
+/** A figure of after that was not measured before. */
+export const notBeforeSchema = z.object({ after: findingSchema, afterCapture: id });
+export type NotBefore = z.infer<typeof notBeforeSchema>;
 
 const stations = z.object(
   Object.fromEntries(stationNames.map((name) => [name, stationStateSchema])) as Record<
@@ -203,9 +222,14 @@ export const jobSchema = jobHeadSchema.extend({
   stations,
   /** oldest first by `heardAt` */
   captures: z.array(captureEntrySchema),
+  /** everything in it is invented: practice sides count */
+  practice: z.boolean(),
+  /** what was exchanged, oldest first */
+  fittings: z.array(fittingSchema),
   /** oldest first */
   advice: z.array(adviceEntrySchema),
   beforeAfter: z.array(beforeAfterSchema),
+  notBefore: z.array(notBeforeSchema),
 });
 export type Job = z.infer<typeof jobSchema>;
 
@@ -304,6 +328,8 @@ export const newCaptureSchema = z.strictObject({
   /** left out: now */
   heardAt: time.optional(),
   station: stationNameSchema.default('tilt'),
+  /** played by the practice deck */
+  practice: z.boolean().default(false),
 });
 export type NewCapture = z.input<typeof newCaptureSchema>;
 
@@ -313,9 +339,34 @@ export const captureAddedSchema = z.object({
   advice: z.array(adviceEntrySchema),
   /** of the whole job */
   beforeAfter: z.array(beforeAfterSchema),
+  notBefore: z.array(notBeforeSchema),
   updatedAt: time,
 });
 export type CaptureAdded = z.infer<typeof captureAddedSchema>;
+
+/** What a person says of a recording; what is left out stays, null takes back what was said. */
+export const captureChangeSchema = z.strictObject({
+  kind: z.enum(recordingKinds).nullable().optional(),
+  epoch: id.nullable().optional(),
+  setAside: z
+    .strictObject({ why: line.min(1, { error: 'a reason was expected: why the recording is set aside' }) })
+    .nullable()
+    .optional(),
+});
+export type CaptureChange = z.input<typeof captureChangeSchema>;
+
+/** What a fitting, or taking one back, changed. */
+export const fittedSchema = z.object({
+  fittings: z.array(fittingSchema),
+  /** the one that was made; null where one was taken back */
+  fitting: z.string().nullable(),
+  moves: moveMadeSchema,
+  /** all of the job: another epoch is compared */
+  advice: z.array(adviceEntrySchema),
+  beforeAfter: z.array(beforeAfterSchema),
+  notBefore: z.array(notBeforeSchema),
+});
+export type Fitted = z.infer<typeof fittedSchema>;
 
 export const outcomeChangeSchema = z.strictObject({
   did: z.enum(['open', 'done', 'not-done']),
@@ -398,6 +449,8 @@ export const apiPaths = {
   undoMove: (job: string) => `/api/jobs/${job}/moves/undo`,
   captures: (job: string) => `/api/jobs/${job}/captures`,
   capture: (job: string, capture: string) => `/api/jobs/${job}/captures/${capture}`,
+  fittings: (job: string) => `/api/jobs/${job}/fittings`,
+  fitting: (job: string, fitting: string) => `/api/jobs/${job}/fittings/${fitting}`,
   outcome: (job: string, advice: string) => `/api/jobs/${job}/advice/${advice}/outcome`,
   report: (job: string) => `/api/jobs/${job}/report`,
   export: (job: string) => `/api/jobs/${job}/export`,

@@ -1,7 +1,8 @@
-/** Before and after: the first capture of a job that holds a figure, against the last. */
+/** Before and after: each figure as the deck came, against the newest of what is fitted now. */
 import type { JudgedFinding } from '../advise/document.ts';
 import type { Band } from '../record/band.ts';
 import type { BeforeAfter } from './api.ts';
+import type { Recording } from './recordings.ts';
 
 export interface ComparedCapture {
   readonly id: string;
@@ -53,42 +54,79 @@ function singleNames(captures: readonly ComparedCapture[]): Set<string> {
   return new Set([...all].filter((name) => !several.has(name)));
 }
 
+/** Where each figure was found: first or last of the recordings that hold it. */
+interface Held {
+  readonly capture: ComparedCapture;
+  readonly finding: JudgedFinding;
+}
+
+/** @param captures the one that goes before the others first */
+function held(captures: readonly ComparedCapture[], single: ReadonlySet<string>): Map<string, Held> {
+  const map = new Map<string, Held>();
+  for (const capture of captures) {
+    for (const [key, finding] of keyed(capture, single)) if (!map.has(key)) map.set(key, { capture, finding });
+  }
+  return map;
+}
+
+export interface Compared {
+  readonly pairs: readonly BeforeAfter[];
+  /** figures of after that no recording as received holds */
+  readonly notBefore: readonly { readonly after: JudgedFinding; readonly afterCapture: string }[];
+}
+
 /**
  * Pairs of findings, in the order of the last capture's own list, then whatever only earlier captures hold.
  *
  * The same file measured twice is not a before and an after. The uncertainty of a change is √(U₁² + U₂²), k = 2: what
  * both share (the record's own error) cancels in truth, so it errs on the safe side.
  *
- * @param captures in the order heard
+ * @param received recordings of the deck as it came, in the order heard: the first that holds a figure is its before
+ * @param since recordings of what is fitted now, in the order heard: the last that holds a figure is its after
  */
-export function beforeAfter(captures: readonly ComparedCapture[]): BeforeAfter[] {
-  const single = singleNames(captures);
-  const maps = captures.map((capture) => ({ capture, map: keyed(capture, single) }));
-  const keys = new Set([...maps].reverse().flatMap(({ map }) => [...map.keys()]));
+export function beforeAfter(received: readonly ComparedCapture[], since: readonly ComparedCapture[]): Compared {
+  const single = singleNames([...received, ...since]);
+  const before = held(received, single);
   const pairs: BeforeAfter[] = [];
-  for (const key of keys) {
-    const holding = maps.filter(({ map }) => map.has(key));
-    const first = holding[0];
-    const last = holding[holding.length - 1];
-    const sameFile = first.capture.sha256 !== null && first.capture.sha256 === last.capture.sha256;
-    const before = first.map.get(key);
-    const after = last.map.get(key);
-    if (first === last || sameFile || before === undefined || after === undefined) continue;
-    const numbers = typeof before.value === 'number' && typeof after.value === 'number';
-    pairs.push({
-      quantity: after.quantity,
-      ...(after.channel === undefined ? {} : { channel: after.channel }),
-      unit: after.unit,
-      before,
-      after,
-      beforeCapture: first.capture.id,
-      afterCapture: last.capture.id,
-      change: numbers ? (after.value as number) - (before.value as number) : null,
-      changeUncertainty:
-        numbers && before.uncertainty !== null && after.uncertainty !== null
-          ? Math.hypot(before.uncertainty, after.uncertainty)
-          : null,
-    });
+  const notBefore: Compared['notBefore'][number][] = [];
+  for (const [key, last] of held([...since].reverse(), single)) {
+    const first = before.get(key);
+    if (first === undefined) notBefore.push({ after: last.finding, afterCapture: last.capture.id });
+    else if (first.capture.sha256 === null || first.capture.sha256 !== last.capture.sha256)
+      pairs.push(pairOf(first, last));
   }
-  return pairs;
+  return { pairs, notBefore };
+}
+
+function pairOf(first: Held, last: Held): BeforeAfter {
+  const [before, after] = [first.finding, last.finding];
+  const change =
+    typeof before.value === 'number' && typeof after.value === 'number' ? after.value - before.value : null;
+  return {
+    quantity: after.quantity,
+    ...(after.channel === undefined ? {} : { channel: after.channel }),
+    unit: after.unit,
+    before,
+    after,
+    beforeCapture: first.capture.id,
+    afterCapture: last.capture.id,
+    change,
+    changeUncertainty:
+      change !== null && before.uncertainty !== null && after.uncertainty !== null
+        ? Math.hypot(before.uncertainty, after.uncertainty)
+        : null,
+  };
+}
+
+/** The two sides of the comparison, out of a job's recordings; one that a person named "after" goes before a newer pass. */
+export function comparedOf(recordings: readonly Recording[], captures: readonly ComparedCapture[]): Compared {
+  const taken = (wanted: (one: Recording) => boolean): ComparedCapture[] => {
+    const ids = new Set(recordings.filter((one) => one.counts && wanted(one)).map(({ id }) => id));
+    return captures.filter(({ id }) => ids.has(id));
+  };
+  const since = (kind: Recording['kind']) => taken((one) => one.now && one.kind === kind);
+  return beforeAfter(
+    taken(({ kind }) => kind === 'as-received'),
+    [...since('pass'), ...since('after')],
+  );
 }

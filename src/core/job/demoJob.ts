@@ -95,6 +95,10 @@ export function demoJob({ at, madeBy, sides = [] }: DemoJobOptions): JobFile {
     storedAt: at,
     station: side.station,
     document: side.document,
+    practice: true,
+    saidKind: null,
+    saidEpoch: null,
+    setAside: null,
   }));
   const heard = captures.map(({ id, heardAt, document }) => ({
     id,
@@ -128,6 +132,8 @@ export function demoJob({ at, madeBy, sides = [] }: DemoJobOptions): JobFile {
       createdAt: at,
       updatedAt: at,
       revision: 0,
+      practice: true,
+      fittings: [],
       stations,
     },
     captures,

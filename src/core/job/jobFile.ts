@@ -5,6 +5,8 @@
 import { z } from 'zod';
 import { outcomeSchema, predictionCheckSchema, stationNameSchema, stationStateSchema } from './api.ts';
 import { checkSentence } from './checkSentence.ts';
+import { fittingSchema } from './epochs.ts';
+import { recordingKinds } from './recordings.ts';
 import { adviceSchema, sideDocumentSchema } from './sideSchema.ts';
 import { stationNames } from './station.ts';
 import { checkStation, modelOf } from './stations/index.ts';
@@ -44,6 +46,8 @@ export const jobFileSchema = z.object({
     updatedAt: time,
     revision: z.number().int().min(0),
     stations,
+    practice: z.boolean().default(false),
+    fittings: z.array(fittingSchema).max(1000).default([]),
   }),
   captures: z
     .array(
@@ -53,6 +57,13 @@ export const jobFileSchema = z.object({
         storedAt: time,
         station: stationNameSchema,
         document: sideDocumentSchema,
+        practice: z.boolean().default(false),
+        saidKind: z.enum(recordingKinds).nullable().default(null),
+        saidEpoch: id.nullable().default(null),
+        setAside: z
+          .object({ at: time, why: z.string().max(200) })
+          .nullable()
+          .default(null),
       }),
     )
     .max(10_000),

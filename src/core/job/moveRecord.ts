@@ -83,17 +83,27 @@ export function checkMove(
   return checkAdvice(advice, measured(came), measured(record.before));
 }
 
-/** The moves once one more is made: the reading that it rests on is what came of the one before. */
-export function withMove<Move extends MoveRecord>(moves: readonly Move[], move: Move): readonly Move[] {
+/**
+ * The moves once one more is made: the reading that it rests on is what came of the one before.
+ *
+ * @param since ISO time from which what is fitted is on the deck, null from the beginning; a reading says nothing of a move
+ *   made with what was there before
+ */
+export function withMove<Move extends MoveRecord>(
+  moves: readonly Move[],
+  move: Move,
+  since: string | null = null,
+): readonly Move[] {
   const last = moves.at(-1);
-  if (last === undefined || last.came !== null || move.before.length === 0) return [...moves, move];
+  if (last === undefined || (since !== null && last.at < since) || last.came !== null || move.before.length === 0)
+    return [...moves, move];
   return [...moves.slice(0, -1), { ...last, came: { at: move.at, figures: move.before } }, move];
 }
 
 /**
  * What came of a move by the recordings heard after it: each figure foretold, of the first recording that holds it.
  *
- * @param captures of the job, oldest first
+ * @param captures that count of what was fitted then, oldest first
  * @returns null where none of them holds any
  */
 export function cameFrom(

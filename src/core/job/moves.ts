@@ -2,6 +2,7 @@
 export const moveNames = [
   'change-cartridge',
   'change-stylus',
+  'change-arm',
   'change-hardware',
   'change-counterweight',
   'slide',

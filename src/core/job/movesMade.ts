@@ -1,6 +1,8 @@
 /** Every move of a job that says what it should bring, from all stations, beside what came: the report's one table of moves. */
 import type { AdviceEntry, PredictionCheck } from './api.ts';
+import { epochNow, epochsOf } from './epochs.ts';
 import { cameFrom, checkMove, type MoveFigure, type MoveRecord, type MoveStep } from './moveRecord.ts';
+import { heardWith } from './recordings.ts';
 import type { StationName } from './station.ts';
 import type { KnownElsewhere } from './stations/place/armRequest.ts';
 import { knownElsewhere } from './stations/place/elsewhere.ts';
@@ -39,12 +41,15 @@ function ofRecord(record: MoveRecord, now: readonly MoveFigure[] | null): MoveTo
   return { at, station, did, foretold, checks: checkMove(record, came?.figures ?? now) };
 }
 
-function ofPlace(place: PlaceTyped, known: KnownElsewhere): MoveTold[] {
+/** @param since ISO time from which what is fitted now is on the deck; null: from the beginning */
+function ofPlace(place: PlaceTyped, known: KnownElsewhere, since: string | null): MoveTold[] {
   const { moves = [] } = place;
   if (moves.length === 0) return [];
   const answer = solved(place, known);
   const stands = answer.kind === 'place' ? standsAs(answer.place) : null;
-  return moves.map((move, i) => ofRecord(move, i === moves.length - 1 ? stands : null));
+  // a reading of what is fitted now says nothing of a move made with another cartridge
+  const read = (move: MoveRecord) => (since === null || move.at >= since ? stands : null);
+  return moves.map((move, i) => ofRecord(move, i === moves.length - 1 ? read(move) : null));
 }
 
 /** A turn or another move that a recording asked for and that was made; its checks are kept with the advice. */
@@ -64,11 +69,12 @@ function ofAdvice({ advice, outcome, givenAt, checks }: AdviceEntry): MoveTold[]
 }
 
 /** Oldest first. */
-export function movesMade({ stations, captures }: JobTyped, advice: readonly AdviceEntry[]): readonly MoveTold[] {
+export function movesMade(job: JobTyped, advice: readonly AdviceEntry[]): readonly MoveTold[] {
+  const { stations, fittings } = job;
   const records = [...(stations.weigh.moves ?? []), ...(stations.height.moves ?? [])];
   return [
-    ...records.map((record) => ofRecord(record, cameFrom(record, captures))),
-    ...ofPlace(stations.place, knownElsewhere(stations)),
+    ...records.map((record) => ofRecord(record, cameFrom(record, heardWith(job, record.at)))),
+    ...ofPlace(stations.place, knownElsewhere(stations), epochNow(epochsOf(fittings)).began),
     ...advice.flatMap(ofAdvice),
   ].sort((a, b) => a.at.localeCompare(b.at));
 }

@@ -53,6 +53,18 @@ export const moveEffects: Readonly<Record<MoveName, MoveEffect>> = {
       run: { because: newFigures },
     },
   },
+  'change-arm': {
+    said: 'Another arm was fitted',
+    makesStale: {
+      match: { because: 'its effective mass and its counterweight are not those that were matched' },
+      fit: { because: 'its leads and its shell have to be gone over again' },
+      weigh: { because: 'its balance is another' },
+      place: { because: 'its length and its offset are others' },
+      height: { because: 'its pivot stands at another height' },
+      tilt: { because: 'its shell stands at another angle' },
+      run: { because: newFigures },
+    },
+  },
   'change-hardware': {
     said: 'Headshell, screws or spacer were changed',
     makesStale: {
@@ -181,7 +193,7 @@ export const moveEffects: Readonly<Record<MoveName, MoveEffect>> = {
 /** The moves that are made at a station; none at Intake and Hand over. */
 export const movesAtStation: Readonly<Record<StationName, readonly MoveName[]>> = {
   intake: [],
-  match: ['change-cartridge', 'change-hardware', 'change-counterweight', 'set-load'],
+  match: ['change-cartridge', 'change-arm', 'change-hardware', 'change-counterweight', 'set-load'],
   fit: ['change-cartridge', 'change-stylus', 'change-hardware', 'rewire'],
   weigh: ['set-force', 'change-counterweight', 'level-deck'],
   place: ['slide', 'twist', 'set-pivot-distance'],

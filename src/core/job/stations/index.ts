@@ -2,6 +2,7 @@
 import type { z } from 'zod';
 import type { CaptureEntry, StationData } from '../api.ts';
 import { checkSentence } from '../checkSentence.ts';
+import type { Fitting } from '../epochs.ts';
 import { type LeafPath, leafWords } from '../leafPaths.ts';
 import type { ReportLine } from '../reportLines.ts';
 import { type StationName, stationNames, stationTitles } from '../station.ts';
@@ -88,9 +89,12 @@ function withoutPath(value: unknown, [step, ...rest]: readonly string[]): unknow
 export function typedOf(job: {
   readonly stations: Readonly<Record<StationName, { readonly data: unknown }>>;
   readonly captures: readonly CaptureEntry[];
+  readonly practice: boolean;
+  readonly fittings: readonly Fitting[];
 }): JobTyped {
   const stations = Object.fromEntries(stationNames.map((name) => [name, readableOf(name, job.stations[name].data)]));
-  return { stations: stations as unknown as StationTyped, captures: job.captures };
+  const { captures, practice, fittings } = job;
+  return { stations: stations as unknown as StationTyped, captures, practice, fittings };
 }
 
 /** The lines of one station in the report, worked out now. */

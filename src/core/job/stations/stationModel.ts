@@ -4,6 +4,7 @@
  */
 import { z } from 'zod';
 import type { CaptureEntry, StationData } from '../api.ts';
+import type { Fitting } from '../epochs.ts';
 import type { Fields } from '../fields/field.ts';
 import type { LeafPath } from '../leafPaths.ts';
 import type { ReportLine } from '../reportLines.ts';
@@ -12,7 +13,9 @@ import type { StationTyped } from './stationTyped.ts';
 /** Everything that was typed in a job, station by station, and what was heard: what a line of the report may rest on. */
 export interface JobTyped {
   readonly stations: StationTyped;
-  /** oldest first */
+  readonly practice: boolean;
+  readonly fittings: readonly Fitting[];
+  /** oldest first, those that do not count among them (`recordings.ts`) */
   readonly captures: readonly CaptureEntry[];
 }
 

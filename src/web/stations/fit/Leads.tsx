@@ -1,4 +1,5 @@
 /** Four leads on four pins: put each where it sits; what is wrong is told with how it would sound and measure. */
+
 import { useId, useState } from 'preact/hooks';
 import {
   checkWiring,
@@ -15,6 +16,7 @@ import {
   type WiringFault,
 } from '../../../core/advise/wiring.ts';
 import type { Job } from '../../../core/job/api.ts';
+import { ofWhatIsFitted } from '../../../core/job/recordings.ts';
 import type { StationName } from '../../../core/job/station.ts';
 import { notLooked, type PinsLie, wiringOf } from '../../../core/job/stations/fit/fitData.ts';
 import { leadRoles, pinMarks, placesFor, placeWords } from '../../../core/job/stations/fit/leadWords.ts';
@@ -269,14 +271,14 @@ function Tells({ job, fault }: { job: Job; fault: WiringFault }) {
 /** What the last recorded side says of the leads, and what that would mean on the pins. */
 function LastHeard({ job }: { job: Job }) {
   const heard = (['polarity', 'channel-order'] as const).flatMap((quantity) => {
-    const capture = [...job.captures].reverse().find((one) => one.findings.some((f) => f.quantity === quantity));
+    const capture = [...ofWhatIsFitted(job)].reverse().find((one) => one.findings.some((f) => f.quantity === quantity));
     const finding = capture?.findings.find((one) => one.quantity === quantity);
     return finding === undefined ? [] : [finding];
   });
   if (heard.length === 0) {
     return (
       <p class="soft small">
-        No recorded side of this job tells polarity or channel order yet: play a lateral tone and one-sided bands and
+        No recording of what is fitted tells polarity or channel order yet: play a lateral tone and one-sided bands and
         drop them at <a href={stationPath(job.id, 'tilt')}>Tilt</a>.
       </p>
     );

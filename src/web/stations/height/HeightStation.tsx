@@ -1,4 +1,5 @@
 /** Height: what a mm is worth on this arm, other records, the angle to aim at, how it was set, and what was measured. */
+import { ofWhatIsFitted } from '../../../core/job/recordings.ts';
 import './height.css';
 import { heightAnswer, heightArm, riseOf, thicknessOf } from '../../../core/job/stations/height/heightAnswers.ts';
 import type { HeightSet } from '../../../core/job/stations/height/heightData.ts';
@@ -45,7 +46,7 @@ export default function HeightStation({ job }: StationProps) {
   const onSet = (left: boolean): void => {
     if (riseMm === null || thicknessMm === null) return;
     const entry: HeightSet = { at: new Date().toISOString(), riseMm, thicknessMm, mark: data.mark ?? '', left };
-    const move = heightMove(entry, last, heightArm(data, known, bench.match), job.captures);
+    const move = heightMove(entry, last, heightArm(data, known, bench.match), ofWhatIsFitted(job));
     set({
       sets: [...sets, entry].slice(-MOST_SETS),
       ...(left ? {} : { moves: [...(data.moves ?? []), move].slice(-MOST_SETS) }),

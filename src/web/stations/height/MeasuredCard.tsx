@@ -1,7 +1,9 @@
 /** What a recording of this job tells of the vertical angle; where none does, that is said, and nothing else is shown. */
+
 import type { Job } from '../../../core/job/api.ts';
 import type { Bench } from '../../../core/job/fields/benchFacts.ts';
 import { showNumber } from '../../../core/job/fields/number.ts';
+import { ofWhatIsFitted } from '../../../core/job/recordings.ts';
 import { sentence } from '../../../core/job/stations/answer.ts';
 import { type MeasuredAngle, measuredAdvice, measuredAngle } from '../../../core/job/stations/height/heightAnswers.ts';
 import { heightFields } from '../../../core/job/stations/height/heightData.ts';
@@ -25,14 +27,15 @@ export interface MeasuredCardProps {
 export function MeasuredCard({ job, data, bench, set }: MeasuredCardProps) {
   const measured = measuredAngle(job);
   if (measured === null) {
+    const heard = ofWhatIsFitted(job).length;
     return (
       <section class="card measured-card" aria-label="The angle as measured">
         <h3>The angle as measured</h3>
         <p class="invite">
           <b>Not measured.</b>{' '}
-          {job.captures.length === 0
-            ? 'This job holds no recording.'
-            : `None of the ${job.captures.length} recording${job.captures.length === 1 ? '' : 's'} of this job holds the vertical tracking error.`}
+          {heard === 0
+            ? 'What is fitted was not recorded yet.'
+            : `None of the ${heard} recording${heard === 1 ? '' : 's'} of what is fitted holds the vertical tracking error.`}
         </p>
         <p class="soft">
           Everything above is a forecast from lengths and from what the maker states. The error itself is read from a

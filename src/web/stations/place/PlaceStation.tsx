@@ -1,4 +1,5 @@
 /** Place: this arm and these records in; where the tip belongs, a sheet to set it by, and from a reading the move out. */
+import { epochNow, epochsOf } from '../../../core/job/epochs.ts';
 import './place.css';
 import { withMove } from '../../../core/job/moveRecord.ts';
 import {
@@ -94,7 +95,11 @@ export default function PlaceStation({ job }: StationProps) {
     const twistDeg = did.twist && stands.twistDeg !== null ? stands.twistDeg.value : null;
     const at = new Date().toISOString();
     set({
-      moves: withMove(moves, placeMove({ slideMm, twistDeg }, { at, before, foretold, reading: data.read ?? {} })),
+      moves: withMove(
+        moves,
+        placeMove({ slideMm, twistDeg }, { at, before, foretold, reading: data.read ?? {} }),
+        epochNow(epochsOf(job.fittings)).began,
+      ),
       read: emptied(data.read ?? {}),
     });
     const step = { station: 'place', step: at } as const;

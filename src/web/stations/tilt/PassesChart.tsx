@@ -42,14 +42,13 @@ export function PassesChart({ job, document }: { job: Job; document: SideDocumen
         <p class="buttons small">
           <span class="soft">Show</span>
           {passes.map((pass) => {
-            const capture = job.captures[pass.number - 1];
             return (
               <button
-                key={capture.id}
+                key={pass.captureId}
                 type="button"
                 class="button plain"
-                aria-pressed={shownSide.value?.captureId === capture.id}
-                onClick={() => void showCapture(job.id, capture.id)}
+                aria-pressed={shownSide.value?.captureId === pass.captureId}
+                onClick={() => void showCapture(job.id, pass.captureId)}
               >
                 pass {pass.number}
               </button>

@@ -2,6 +2,7 @@
 import { isTurn } from '../../../core/advise/turn.ts';
 import type { Job, PredictionCheck } from '../../../core/job/api.ts';
 import { decimalsAtBench, showFigure, showNumber } from '../../../core/job/fields/number.ts';
+import { ofWhatIsFitted } from '../../../core/job/recordings.ts';
 import { unitSign } from '../../../core/words/figure.ts';
 import { isSigned, quantityTitle } from '../../../core/words/quantities.ts';
 
@@ -12,9 +13,13 @@ const measuredText = (measured: number, { quantity, uncertainty, unit }: Predict
   showFigure(measured, uncertainty, isSigned(quantity), decimalsAtBench(unit));
 
 export function TurnCheck({ job }: { job: Job }) {
-  const checked = job.advice.filter((entry) => isTurn(entry.advice) && entry.checks.length > 0).at(-1);
+  const fitted = ofWhatIsFitted(job);
+  const ours = new Set(fitted.map(({ id }) => id));
+  const checked = job.advice
+    .filter((entry) => isTurn(entry.advice) && entry.checks.length > 0 && ours.has(entry.captureId))
+    .at(-1);
   if (checked === undefined) return null;
-  const number = (id: string | null) => job.captures.findIndex((capture) => capture.id === id) + 1;
+  const number = (id: string | null) => fitted.findIndex((capture) => capture.id === id) + 1;
   const surprises = [
     ...new Set(checked.checks.filter((check) => check.came !== 'as-predicted').map((check) => check.why)),
   ];

@@ -7,6 +7,7 @@ import type { BearingSquareTo } from '../../../mechanics/armHeight.ts';
 import type { CaptureEntry, Job } from '../../api.ts';
 import type { Bench, Facts } from '../../fields/benchFacts.ts';
 import { type QuantityBounds, readQuantity } from '../../fields/quantity.ts';
+import { ofWhatIsFitted } from '../../recordings.ts';
 import { type Answer, ask, none } from '../answer.ts';
 import type { HeightTyped } from '../height.ts';
 import type { MatchReading } from '../match/matchData.ts';
@@ -108,9 +109,9 @@ export interface MeasuredAngle {
   readonly capture: CaptureEntry;
 }
 
-/** The vertical tracking error of the job's last recording that holds one; null where none does. */
+/** The vertical tracking error of the last recording of what is fitted that holds one; null where none does. */
 export function measuredAngle(job: Job): MeasuredAngle | null {
-  for (const capture of [...job.captures].reverse()) {
+  for (const capture of [...ofWhatIsFitted(job)].reverse()) {
     const finding = capture.findings.find(({ quantity }) => quantity === 'vertical-tracking-error');
     if (finding !== undefined && typeof finding.value === 'number') {
       return { finding, errorDeg: finding.value, capture };

@@ -11,7 +11,7 @@ const turned = ['vertical-tracking-error', 'azimuth-error'] as const;
 /**
  * @param before the height as it was left before; undefined where nobody knows it: then nothing can be foretold
  * @param arm null where its length is not known
- * @param captures of the job, oldest first; what was heard since the height was last set counts as before
+ * @param captures that count of what is fitted, oldest first; what was heard since the height was last set counts as before
  */
 export function heightMove(
   set: HeightSet,

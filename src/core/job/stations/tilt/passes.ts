@@ -10,7 +10,8 @@ import type { SideDocument } from '../../../advise/document.ts';
 import { isTurn, signedTurn } from '../../../advise/turn.ts';
 import { type Complex, type ComplexLeaks, predictAfterTurn } from '../../../measure/tilt.ts';
 import { dbToRatio, degToRad, ratioToDb } from '../../../units/units.ts';
-import type { Job } from '../../api.ts';
+import type { CaptureEntry } from '../../api.ts';
+import { type JobWith, ofWhatIsFitted } from '../../recordings.ts';
 
 export interface Pass {
   readonly number: number;
@@ -36,9 +37,12 @@ function passOf(measured: Measured, number: number): Pass | null {
   return { number, tiltDeg, leftToRightDb, rightToLeftDb };
 }
 
-/** Passes that gave a tilt, oldest first, numbered as the job's captures are. */
-export function passesOf(job: Job): Pass[] {
-  return job.captures.flatMap((capture, i) => passOf(capture, i + 1) ?? []);
+/** Passes of what is fitted now that gave a tilt, oldest first, numbered among its recordings that count. */
+export function passesOf(job: JobWith<CaptureEntry>): (Pass & { readonly captureId: string })[] {
+  return ofWhatIsFitted(job).flatMap((capture, i) => {
+    const pass = passOf(capture, i + 1);
+    return pass === null ? [] : [{ ...pass, captureId: capture.id }];
+  });
 }
 
 export interface PassCurves {

@@ -1,0 +1,79 @@
+/** Two cartridges in one job: nothing of the one says anything of the other. */
+import { afterEach, beforeEach, expect, it } from 'vitest';
+import { jobSchema } from '../core/job/api.ts';
+import { straightSide, tiltedSide } from '../core/job/side.fixture.ts';
+import { countingOrigin, given } from './scratch.fixture.ts';
+import { openStore, type Store } from './store.ts';
+
+let store: Store;
+let id: string;
+beforeEach(async () => {
+  store = await openStore(':memory:', countingOrigin());
+  id = given(await store.createJob({ deck: { name: 'deck' } })).id;
+});
+afterEach(() => store.close());
+
+const mono = {
+  ...straightSide,
+  capture: { ...straightSide.capture, file: 'hum.wav', sha256: 'c'.repeat(64) },
+  problems: [{ code: 'identical-channels', severity: 'error' as const, message: 'One content.' }],
+};
+const third = { ...straightSide, capture: { ...straightSide.capture, file: 'side-d.wav', sha256: 'd'.repeat(64) } };
+
+it('a fitted cartridge begins an epoch, marks the stations and ends the old advice', async () => {
+  await store.changeStation(id, 'weigh', {
+    changes: [{ path: ['target'], is: '1.5' }],
+    status: { was: 'untouched', is: 'done' },
+  });
+  const old = given(await store.addCapture(id, { document: tiltedSide, station: 'intake' })).added;
+  const made = given(await store.addFitting(id, { kind: 'cartridge', name: 'B', was: 'A', hours: 0 }));
+  expect(made.fittings).toMatchObject([{ kind: 'cartridge', name: 'B', was: 'A', hours: 0, station: 'match' }]);
+  expect(made.moves.stations.weigh).toMatchObject({ status: 'stale' });
+  expect(made.moves.stations.weigh?.staleBecause?.[0]).toMatch(/^Another cartridge was fitted \(B\) at Match: /);
+  const fresh = given(await store.addCapture(id, { document: straightSide })).added;
+  // the old cartridge's forecast is not held against the new one
+  expect(fresh.advice).toEqual([]);
+  const job = given(await store.job(id));
+  expect(jobSchema.parse(job)).toEqual(job);
+  expect(job.advice).toMatchObject([{ captureId: old.capture.id, checkedBy: null, checks: [] }]);
+  expect(job.beforeAfter[0]).toMatchObject({ beforeCapture: old.capture.id, afterCapture: fresh.capture.id });
+  expect(given(await store.job(id)).stations.weigh.status).toBe('stale');
+
+  const back = given(await store.takeFittingBack(id, made.fitting as string));
+  expect(back.fittings).toEqual([]);
+  expect(back.moves.stations.weigh).toMatchObject({ status: 'done' });
+  expect(back.advice[0].checkedBy).toBe(fresh.capture.id);
+  expect((await store.takeFittingBack(id, made.fitting as string)).outcome).toBe('not-found');
+  expect((await store.addFitting('none', { kind: 'arm', name: 'x' })).outcome).toBe('not-found');
+});
+
+it('the same fitting sent twice is one', async () => {
+  const at = '2026-03-04T10:00:00.000Z';
+  const once = given(await store.addFitting(id, { kind: 'stylus', name: 'tip', at }));
+  const twice = given(await store.addFitting(id, { kind: 'stylus', name: 'tip', at }));
+  expect(twice.fittings).toEqual(once.fittings);
+  expect(twice.fitting).toBe(once.fitting);
+});
+
+it('junk and practice sides are never after, and a recording set aside checks nothing until it is taken back', async () => {
+  const first = given(await store.addCapture(id, { document: tiltedSide, station: 'intake' })).added;
+  const second = given(await store.addCapture(id, { document: straightSide })).added;
+  const hum = given(await store.addCapture(id, { document: mono, station: 'run' })).added;
+  const played = given(await store.addCapture(id, { document: third, station: 'run', practice: true })).added;
+  expect(hum.capture.unfit).toBe('one-channel');
+  for (const { beforeAfter } of [hum, played]) {
+    expect(new Set(beforeAfter.map(({ afterCapture }) => afterCapture))).toEqual(new Set([second.capture.id]));
+  }
+  const aside = given(await store.changeCapture(id, second.capture.id, { setAside: { why: 'the wrong deck' } }));
+  expect(aside.capture.setAside).toMatchObject({ why: 'the wrong deck' });
+  expect(aside.beforeAfter).toEqual([]);
+  expect(aside.advice).toMatchObject([{ captureId: first.capture.id, checkedBy: null }]);
+  expect(given(await store.capture(id, second.capture.id)).document).toEqual(straightSide);
+  const back = given(await store.changeCapture(id, second.capture.id, { setAside: null }));
+  expect(back.capture.setAside).toBeNull();
+  expect(back.advice).toMatchObject([{ checkedBy: second.capture.id }]);
+  // said by hand to be a pass of the deck itself
+  const said = given(await store.changeCapture(id, played.capture.id, { kind: 'after' }));
+  expect(new Set(said.beforeAfter.map(({ afterCapture }) => afterCapture))).toEqual(new Set([played.capture.id]));
+  expect((await store.changeCapture(id, 'none', { kind: 'pass' })).outcome).toBe('not-found');
+});

@@ -1,0 +1,46 @@
+/** What is exchanged on the deck: begins an epoch, marks what rests on it, and can be taken back. */
+import type { Fitted, MoveMade } from '../core/job/api.ts';
+import { type Fitting, moveOfFitting, type NewFitting } from '../core/job/epochs.ts';
+import { type Found, found, notFound } from './answers.ts';
+import { relink } from './captures.ts';
+import { makeMove, noJob, undoMove } from './changeJob.ts';
+import { comparedFields, jobRow, readAdvice, readFittings, readHeard } from './readJob.ts';
+import type { JobRow } from './tables.ts';
+import type { Origin, Tx } from './transaction.ts';
+
+async function told(tx: Tx, row: JobRow, fitting: string | null, moves: Found<MoveMade>): Promise<Found<Fitted>> {
+  if (moves.outcome === 'not-found') return moves;
+  const heard = await readHeard(tx, row);
+  await relink(tx, row.id, heard);
+  return found({
+    fittings: [...heard.fittings],
+    fitting,
+    moves: moves.value,
+    advice: await readAdvice(tx, row.id),
+    ...comparedFields(heard.compared),
+  });
+}
+
+/** A request sent twice, of the same part at the same time, is taken once. */
+export async function addFitting(tx: Tx, id: string, wanted: NewFitting, origin: Origin): Promise<Found<Fitted>> {
+  const row = await jobRow(tx, id);
+  if (row === undefined) return noJob(id);
+  const { kind, name, was = '', station = 'match', hours = null, at = origin.now() } = wanted;
+  const there = (await readFittings(tx, id)).find((one) => one.kind === kind && one.name === name && one.at === at);
+  if (there !== undefined) return told(tx, row, there.id, found({ stations: {}, updatedAt: row.updated_at }));
+  const fitting: Fitting = { id: origin.newId(), at, station, kind, name, was, hours };
+  await tx
+    .insertInto('fittings')
+    .values({ ...fitting, job_id: id })
+    .execute();
+  const move = { move: moveOfFitting[kind], station, note: name, step: fitting.id };
+  return told(tx, row, fitting.id, await makeMove(tx, id, move, origin));
+}
+
+export async function takeFittingBack(tx: Tx, id: string, fitting: string, origin: Origin): Promise<Found<Fitted>> {
+  const row = await jobRow(tx, id);
+  if (row === undefined) return noJob(id);
+  const [result] = await tx.deleteFrom('fittings').where('id', '=', fitting).where('job_id', '=', id).execute();
+  if (Number(result.numDeletedRows) === 0) return notFound(`Job ${id} has no fitting ${fitting}.`);
+  return told(tx, row, null, await undoMove(tx, id, { step: fitting }, origin));
+}
