@@ -24,7 +24,7 @@ test('two readings give angle, direction, forecast and the assumption', async ()
   const expected = tiltFromTwoReadings({ leftToRightDb: 28, rightToLeftDb: 24 });
   const text = async () => (await card().innerText()).replace(/\s+/g, ' ');
   await soon(text).toContain(`${expected.angleDeg.toFixed(2)}°`);
-  await soon(text).toContain('Turn the cartridge anticlockwise, seen from its face');
+  await soon(text).toContain('As a trial, turn the cartridge anticlockwise, seen from its face');
   await soon(text).toContain(`about ${expected.predictedLeftToRightDb.toFixed(1)} dB both ways`);
   await soon(text).toContain('equal readings alone prove nothing');
 });
@@ -55,7 +55,9 @@ test('a table of readings at several tilts can be pasted, and says where to set 
     { tiltDeg: 2, leftToRightDb: 33.5, rightToLeftDb: 22.6 },
   ]);
   if (!expected.found || expected.bestTiltDeg === undefined) throw new Error('no answer to compare with');
-  await soon(async () => (await card().innerText()).replace(/\s+/g, ' ')).toContain('Set your tilt scale here');
+  await soon(async () => (await card().innerText()).replace(/\s+/g, ' ')).toContain(
+    'Least leak here on your tilt scale',
+  );
   const shown = async () => (await card().locator('.figure').innerText()).replace('−', '-').replace(/\s/g, '');
   const best = expected.bestTiltDeg;
   await soon(async () => Math.abs(Number.parseFloat(await shown()) - best)).toBeLessThan(0.06);

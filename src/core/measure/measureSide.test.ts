@@ -116,6 +116,47 @@ describe('tilt from a side', () => {
     expect(sayAll(side.finding('azimuth-error')!.notes)).toContain('record’s own tilt');
   });
 
+  it.each([
+    ['the level correction', { left: { levelCorrectionDb: 3 }, right: { levelCorrectionDb: 0 } }],
+    ['the velocity', { left: { peakVelocityCmS: 5 * 10 ** (3 / 20) }, right: { peakVelocityCmS: 5 } }],
+  ])('takes %s that the sheet states for one wall off the gains', async (_, cut) => {
+    const pair = three
+      .filter(({ motion }) => motion === 'left' || motion === 'right')
+      .map((t) => ({ ...t, levelDb: t.motion === 'left' ? 3 : 0 }));
+    const sheet: RecordSheet = {
+      schema: 1,
+      name: 'sheet',
+      rpm: 33.333,
+      bands: pair.map(({ motion, hz }) => ({
+        signal: 'tone',
+        motion,
+        frequencyHz: hz,
+        ...(motion === 'left' ? cut.left : cut.right),
+      })),
+    };
+    const tones = pair.map((t, sheetBand) => ({ ...t, sheetBand }));
+    const [known, unknown] = [await figures({ tones }, { sheet }), await figures({ tones: pair })];
+    expect(known.value('channel-balance')).toBeCloseTo(0, 2);
+    expect(unknown.value('channel-balance')).toBeCloseTo(3, 2);
+  });
+
+  it.each([
+    ['lateral', 1, 'in-phase'],
+    ['lateral', -1, 'antiphase'],
+    ['vertical', 1, 'in-phase'],
+    ['vertical', -1, 'antiphase'],
+  ] as const)('a %s cut on the sheet, one channel times %s, comes out %s', async (motion, sign, polarity) => {
+    const tones = [{ motion, hz: 1000, durationS: 3, sheetBand: 0 }];
+    const sheet: RecordSheet = {
+      schema: 1,
+      name: 'sheet',
+      rpm: 33.333,
+      bands: [{ signal: 'tone', motion, frequencyHz: 1000 }],
+    };
+    const side = await figures({ tones, gain: { re: sign, im: 0 } }, { sheet });
+    expect(side.value('polarity')).toBe(polarity);
+  });
+
   it('undoes a swap that the sheet shows, and says so', async () => {
     const sheet: RecordSheet = {
       schema: 1,
