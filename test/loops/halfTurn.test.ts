@@ -47,7 +47,7 @@ it('tells the platter from the record by half a turn, within what it says', { ti
       return (await measureSide(recording, bands)).turns;
     };
     const half = halfTurn(await turns(0, 0.3), await turns(180, 0.3));
-    if (!half.found) throw new Error(half.why);
+    if (!half.found) throw new Error(half.why.code);
     const { value, uncertainty, repeatability } = half.finding;
     lines.push(
       `seed ${seed}: ${Number(value).toFixed(4)} ± ${uncertainty?.toFixed(4)} (signal ${repeatability?.toFixed(4)}), true ${percent.toFixed(4)} %`,

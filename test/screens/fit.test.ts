@@ -5,6 +5,7 @@ import { afterAll, beforeAll, expect, test } from 'vitest';
 import { fitSteps } from '../../src/core/advise/orderOfWork.ts';
 import { checkWiring, type Lead, leads, type Pin, usualMiswirings } from '../../src/core/advise/wiring.ts';
 import { linesOf, typedOf } from '../../src/core/job/stations/index.ts';
+import { say } from '../../src/core/words/statement.ts';
 import { axeFaults, overflowOf, unfold } from './axeFaults.ts';
 import { type Bench, openBench } from './bench.ts';
 import { settled, soon } from './settled.ts';
@@ -39,10 +40,10 @@ test('the practice job’s leads sit right, and the drawing says so in words', a
 test.each(usualMiswirings)('$name is caught, with how it would sound and measure', async ({ wiring }) => {
   await put(wiring);
   const [fault] = checkWiring(wiring).faults;
-  await soon(answer).toContain(fault.title.toLowerCase());
+  await soon(answer).toContain(say(fault.title).toLowerCase());
   const text = await answer();
-  expect(text).toContain(fault.sounds.toLowerCase());
-  expect(text).toContain(fault.measures.toLowerCase());
+  expect(text).toContain(say(fault.sounds).toLowerCase());
+  expect(text).toContain(say(fault.measures).toLowerCase());
   const links = page.locator('.wiring-answer .shows a');
   await soon(() => links.count()).toBe(fault.shows.length);
   for (let i = 0; i < fault.shows.length; i++) {
@@ -104,13 +105,13 @@ test('the hardware’s mass is kept for Weigh, and goes into Match when asked', 
 
 test('every step of the work is there with its caution, and stays ticked after a reload', async () => {
   const work = page.getByRole('region', { name: 'Order of work' });
-  await work.getByText(fitSteps[fitSteps.length - 1].does, { exact: true }).waitFor();
+  await work.getByText(say(fitSteps[fitSteps.length - 1].does), { exact: true }).waitFor();
   const text = (await work.innerText()).replace(/\s+/g, ' ');
   for (const step of fitSteps) {
-    expect(text).toContain(step.does);
-    if (step.caution !== undefined) expect(text).toContain(step.caution);
+    expect(text).toContain(say(step.does));
+    if (step.caution !== undefined) expect(text).toContain(say(step.caution));
   }
-  for (const step of fitSteps.slice(0, 3)) await work.getByText(step.does, { exact: true }).click();
+  for (const step of fitSteps.slice(0, 3)) await work.getByText(say(step.does), { exact: true }).click();
   await work.getByText('3 of 12 done; next is number 4').waitFor();
   await soon(async () => (await kept()).steps).toEqual(fitSteps.slice(0, 3).map((step) => step.id));
   await page.reload();

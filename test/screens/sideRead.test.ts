@@ -44,7 +44,7 @@ test('a dropped recording shows the tilt that the command line finds, and which 
   await soon(() => page.locator('.turn-card .turn').innerText()).toBe(
     'Turn the cartridge anticlockwise, seen from its face',
   );
-  await page.getByText('Before touching the headshell:').waitFor();
+  await page.getByText('Before touching the headshell:').first().waitFor();
   await page.getByRole('img', { name: /seen from its face, tilted .* clockwise; turn it anticlockwise/ }).waitFor();
 });
 
@@ -133,7 +133,7 @@ test('the next pass, with its record sheet beside it, is held against what was p
   const text = async () => (await check.innerText()).replace(/\s+/g, ' ');
   await soon(text).toMatch(/Pass 1 said, pass 2 measured/);
   await soon(text).toMatch(/as predicted/);
-  await page.getByText('Leave it: it stands upright to the groove').waitFor();
+  await page.getByText('Leave it as it is').waitFor();
   await page.getByText('short.record.json').waitFor();
 });
 

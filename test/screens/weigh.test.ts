@@ -10,6 +10,7 @@ import { apiPaths, type Job, jobSchema, type StationChange } from '../../src/cor
 import { linesOf, typedOf } from '../../src/core/job/stations/index.ts';
 import { calibrateGauge } from '../../src/core/mechanics/forceGauge.ts';
 import { mnToGramForce } from '../../src/core/units/units.ts';
+import { say, sayAll } from '../../src/core/words/statement.ts';
 import { overflowOf, unfold } from './axeFaults.ts';
 import { type Bench, openBench } from './bench.ts';
 import { settled, soon } from './settled.ts';
@@ -73,12 +74,12 @@ test('with nothing known it says what is missing, and shows no figure', async ()
 });
 
 test('where in the range to start, warm or cold, in both units', async () => {
-  await soon(() => text('Force to set')).toContain(forceStart(15, 20, 18).says);
+  await soon(() => text('Force to set')).toContain(sayAll(forceStart(15, 20, 18).says));
   await soon(() => text('Force to set')).toMatch(/1\.84 g 18\.0 mN/);
   await fill('Temperature of room and cartridge, °C', '12');
-  await soon(() => text('Force to set')).toContain(forceStart(15, 20, 18, 12).says);
+  await soon(() => text('Force to set')).toContain(sayAll(forceStart(15, 20, 18, 12).says));
   await fill('Temperature of room and cartridge, °C', '31');
-  await soon(() => text('Force to set')).toContain(forceStart(15, 20, 18, 31).says);
+  await soon(() => text('Force to set')).toContain(sayAll(forceStart(15, 20, 18, 31).says));
   await fill('Temperature of room and cartridge, °C', '');
 });
 
@@ -173,10 +174,10 @@ test('the pull over the side and the start of each device are the core’s; noth
     grooveOuterMm: USUAL_GROOVES.outerMm,
   };
   const answer = skatingOverSide(question);
-  if (!answer.found) throw new Error(answer.why);
+  if (!answer.found) throw new Error(answer.why.code);
   const says = (device: Parameters<typeof antiSkatingStart>[2]): string => {
     const start = antiSkatingStart(answer.side, question, device);
-    return start.found ? start.says : start.why;
+    return start.found ? sayAll(start.says) : say(start.why);
   };
   await fill('Thread pulls at, mm', '12');
   await soon(() => text('Where to start the anti-skating')).toContain(says({ kind: 'thread', leverMm: 12 }));

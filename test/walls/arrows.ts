@@ -8,7 +8,8 @@ export const arrows: Readonly<Record<string, readonly string[]>> = {
   'core/words': ['core/units'],
   'core/signal': ['core/units'],
   'core/geometry': ['core/units'],
-  'core/mechanics': ['core/units'],
+  // a mechanism that does not fit says why as a statement
+  'core/mechanics': ['core/units', 'core/words'],
   'core/electrics': ['core/units'],
   'core/capture': ['core/units', 'core/words', 'core/signal'],
   'core/record': ['core/units', 'core/words', 'core/signal', 'core/capture'],

@@ -1,6 +1,6 @@
 /** Match: the pull towards the middle at the first and the last groove. */
 import { degToRad } from '../units/units.ts';
-import { plain, statement } from '../words/statement.ts';
+import { statement } from '../words/statement.ts';
 import { toldFinding } from './document.ts';
 import { emptyAnswer, type MatchAnswer, type MatchInput, missing, withhold } from './matchInput.ts';
 import { ASSUMED, FRICTION } from './matchLimits.ts';
@@ -31,7 +31,7 @@ export function matchSkating(input: MatchInput): MatchAnswer {
     grooveOuterMm: input.grooveOuterMm ?? USUAL_GROOVES.outerMm,
   };
   const answer = skatingOverSide(question);
-  if (!answer.found) return withhold(names, plain(answer.why));
+  if (!answer.found) return withhold(names, answer.why);
   const { side } = answer;
   // U of μ F tan θ, k = 2: a quarter of a millimetre in L and d moves tan θ far less than friction is uncertain
   const uncertainty = ({ thetaDeg, forceMn }: SkatingPoint) =>

@@ -2,7 +2,7 @@
 import type { Finding } from '../measure/finding.ts';
 import { predictAfterTurn } from '../measure/tilt.ts';
 import { degToRad, radToDeg } from '../units/units.ts';
-import { plain, type Statement, statement } from '../words/statement.ts';
+import { type Statement, statement } from '../words/statement.ts';
 import { type RecordError, recordError } from './budget/recordError.ts';
 import type { Advice, JudgedFinding, Prediction, Verdict } from './document.ts';
 import { separationsOf } from './leaks.ts';
@@ -16,8 +16,6 @@ export interface MeterDocument {
   readonly findings: readonly JudgedFinding[];
   readonly advice: readonly Advice[];
 }
-
-const signed = (deg: number) => `${deg < 0 ? '−' : '+'}${Math.abs(deg).toFixed(2)}°`;
 
 /** deg; a tilt that a hand cannot set finer */
 const HAND_DEG = 0.25;
@@ -47,7 +45,7 @@ export function meterDocument(answer: TiltFromMeter, record: RecordError = recor
     known === null
       ? null
       : turnWorth(known, { ...record.leakDoubt, noise: { leftIntoRight: noise, rightIntoLeft: noise } });
-  const figure = (quantity: string, value: number, note: string): Finding => ({
+  const figure = (quantity: string, value: number, notes: readonly Statement[]): Finding => ({
     quantity,
     value,
     unit: 'deg',
@@ -55,7 +53,7 @@ export function meterDocument(answer: TiltFromMeter, record: RecordError = recor
     repeatability: answer.readingDeg,
     budget,
     bands: [],
-    notes: [plain(note)],
+    notes,
   });
   const verdict: Verdict = worth === null ? 'undecided' : verdictOfWorth(worth);
   const findings = [
@@ -63,14 +61,13 @@ export function meterDocument(answer: TiltFromMeter, record: RecordError = recor
       figure(
         'azimuth-error',
         answer.angleDeg,
-        several ? `With your tilt scale at 0. ${answer.assumption}` : answer.assumption,
+        several ? [statement('scale-at-zero'), answer.assumption] : [answer.assumption],
       ),
       verdict,
     ),
   ];
   if (answer.bestTiltDeg !== undefined) {
-    const note = 'On your own tilt scale, clockwise seen from the cartridge’s face positive.';
-    findings.push(withVerdict(figure('best-tilt-setting', answer.bestTiltDeg, note), 'info'));
+    findings.push(withVerdict(figure('best-tilt-setting', answer.bestTiltDeg, [statement('own-scale')]), 'info'));
   }
   return { schema: 1, findings, advice: [adviceOf(answer, worth, total)] };
 }
@@ -86,7 +83,7 @@ function adviceOf(answer: TiltFromMeter, worth: TurnWorth | null, uncertaintyDeg
   const more: Statement[] = [];
   const { lastTiltDeg, scale, leaks } = answer;
   if (lastTiltDeg !== undefined && scale !== undefined) {
-    more.push(plain(settingWords(-turnDeg / scale, lastTiltDeg, action === 'leave-tilt')));
+    more.push(...settingWords(-turnDeg / scale, lastTiltDeg, action === 'leave-tilt'));
     if (!(0.8 <= scale && scale <= 1.25)) {
       more.push(statement('scale-off', { scale }));
     }
@@ -103,7 +100,7 @@ function adviceOf(answer: TiltFromMeter, worth: TurnWorth | null, uncertaintyDeg
     worth === null ? {} : { expectedGainDb: worth.expectedGainDb, harmProbability: worth.harmProbability };
   if (action === 'leave-tilt') {
     const open = worth === null ? statement('decide-by-phase') : statement('leave-tilt');
-    return { ...leaveTilt(predicts, [open, ...more, plain(answer.assumption)]), ...benefit };
+    return { ...leaveTilt(predicts, [open, ...more, answer.assumption]), ...benefit };
   }
   if (worth === null) more.unshift(statement('turn-trial-meter'));
   else {
@@ -111,19 +108,17 @@ function adviceOf(answer: TiltFromMeter, worth: TurnWorth | null, uncertaintyDeg
     more.unshift(statement('turn-benefit', { gain: worth.expectedGainDb, harm: 100 * worth.harmProbability }));
   }
   return {
-    ...turnAdvice(action, turnDeg, uncertaintyDeg, predicts, [...more, plain(answer.assumption)]),
+    ...turnAdvice(action, turnDeg, uncertaintyDeg, predicts, [...more, answer.assumption]),
     ...benefit,
   };
 }
 
 /** Where to set the person's own scale, and what that is from where the cartridge stood last. */
-function settingWords(bestDeg: number, lastDeg: number, upright: boolean): string {
-  const start = upright
-    ? `That is with your scale at its zero, or better at ${signed(bestDeg)}.`
-    : `That is from the zero of your scale: set it to ${signed(bestDeg)}.`;
+function settingWords(bestDeg: number, lastDeg: number, leave: boolean): Statement[] {
+  const start = statement(leave ? 'scale-leave' : 'scale-set', { best: bestDeg });
   const rest = bestDeg - lastDeg;
-  if (Math.abs(rest) < 0.005) return `${start} The last reading was taken there.`;
+  if (Math.abs(rest) < 0.005) return [start, statement('scale-last-there')];
   // a turn clockwise is what a tilt anticlockwise asks for
   const way = turnDirection(-rest) === 'clockwise-from-front' ? 'clockwise' : 'anticlockwise';
-  return `${start} From the last reading, at ${signed(lastDeg)}, that is ${Math.abs(rest).toFixed(2)}° ${way}.`;
+  return [start, statement('scale-from-last', { last: lastDeg, rest: Math.abs(rest), way })];
 }

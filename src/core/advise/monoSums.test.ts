@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { type ComplexLeaks, predictAfterTurn, tiltFromLeaks } from '../measure/tilt.ts';
 import { degToRad, radToDeg, ratioToDb } from '../units/units.ts';
+import { say } from '../words/statement.ts';
 import { meterDocument } from './meterDocument.ts';
 import { tiltFromTwoReadings } from './voltmeter.ts';
 
@@ -23,7 +24,7 @@ describe('the third reading', () => {
     const leaks = tilted(deg);
     for (const gain of [0, -6.02, 0.4]) {
       const answer = tiltFromTwoReadings(meterOn(leaks, gain));
-      if (!answer.found) throw new Error(answer.why);
+      if (!answer.found) throw new Error(answer.why.code);
       expect(Math.abs(answer.angleDeg - radToDeg(tiltFromLeaks(leaks)))).toBeLessThan(0.1);
     }
   });
@@ -43,7 +44,7 @@ describe('the third reading', () => {
       -degToRad(3),
     );
     const answer = tiltFromTwoReadings({ ...meterOn(leaks), readingUncertaintyDb: 0.05 });
-    if (!answer.found) throw new Error(answer.why);
+    if (!answer.found) throw new Error(answer.why.code);
     expect(answer.angleDeg).toBeCloseTo(3, 1);
     const [move] = meterDocument(answer).advice;
     expect(move).toMatchObject({ action: 'tilt', direction: 'anticlockwise-from-front' });
@@ -62,7 +63,7 @@ describe('the third reading', () => {
 
   it('refuses sums that no leak of these sizes can make, and a level that is none of a mono sum', () => {
     const odd = tiltFromTwoReadings({ leftToRightDb: 40, rightToLeftDb: 40, mono: { leftMonoDb: -1, rightMonoDb: 1 } });
-    expect(odd.found ? '' : odd.why).toMatch(/differ by more than leaks of these sizes/);
+    expect(odd.found ? '' : say(odd.why)).toMatch(/differ by more than leaks of these sizes/);
     expect(() =>
       tiltFromTwoReadings({ leftToRightDb: 28, rightToLeftDb: 24, mono: { leftMonoDb: -28, rightMonoDb: 0 } }),
     ).toThrow(/left mono is -28/);

@@ -13,6 +13,7 @@
  * @checked monoSums.test.ts
  */
 import type { ComplexLeaks } from '../measure/tilt.ts';
+import { type Statement, statement } from '../words/statement.ts';
 
 export interface MonoSums {
   /** dB, the mono sum on the left-only band against the left channel there */
@@ -52,7 +53,7 @@ export function tiltFromMonoSums(
   spread: { readonly separationDb: number; readonly monoDb: number },
 ):
   | { readonly found: true; readonly leaks: ComplexLeaks; readonly tilt: number; readonly uncertainty: number }
-  | { readonly found: false; readonly why: string } {
+  | { readonly found: false; readonly why: Statement } {
   checkSum('left mono', leftMonoDb);
   checkSum('right mono', rightMonoDb);
   const [A, B] = [leftIntoRight ** 2, rightIntoLeft ** 2];
@@ -74,7 +75,7 @@ export function tiltFromMonoSums(
   if (!(Math.abs(t) <= (leftIntoRight + rightIntoLeft) / 2 + uncertainty)) {
     return {
       found: false,
-      why: 'the mono sums differ by more than leaks of these sizes can make: check that both were read against the driven channel of their band',
+      why: statement('mono-sums-disagree'),
     };
   }
   const part = (re: number, square: number) => {

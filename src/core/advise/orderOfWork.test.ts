@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest';
+import { say } from '../words/statement.ts';
 import { fitSteps, weighSteps } from './orderOfWork.ts';
 
 const place = (steps: typeof fitSteps, id: string) => steps.findIndex((step) => step.id === id);
@@ -16,7 +17,10 @@ test('each step is told once, in an order in which nothing is at risk', () => {
 });
 
 test('the cautions stand where the hand is', () => {
-  const caution = (steps: typeof fitSteps, id: string) => steps.find((step) => step.id === id)?.caution ?? '';
+  const caution = (steps: typeof fitSteps, id: string) => {
+    const said = steps.find((step) => step.id === id)?.caution;
+    return said === undefined ? '' : say(said);
+  };
   expect(caution(fitSteps, 'unplug')).toContain('licensed electrician');
   expect(caution(fitSteps, 'lock-arm')).toContain('bearings');
   expect(caution(fitSteps, 'guard-on')).toContain('steel');

@@ -1,69 +1,69 @@
 /** Order of work at Fit and Weigh, with each caution where the hand is. Common practice. */
+import { type Statement, statement } from '../words/statement.ts';
 
 export interface WorkStep {
   /** stays the same over versions: a job keeps it ticked by this */
   readonly id: string;
-  readonly does: string;
+  readonly does: Statement;
   /** shown with the step */
-  readonly caution?: string;
+  readonly caution?: Statement;
 }
 
 export const fitSteps: readonly WorkStep[] = [
   {
     id: 'unplug',
-    does: 'Unplug the deck and switch the amplifier off, or mute it where it must stay on.',
-    caution: 'Mains wiring is for a licensed electrician or a service technician, under local codes.',
+    does: statement('step-unplug'),
+    caution: statement('step-unplug-caution'),
   },
   {
     id: 'lock-arm',
-    does: 'Put the arm in its rest and lock it.',
-    caution: 'Never twist the arm against its bearings.',
+    does: statement('step-lock-arm'),
+    caution: statement('step-lock-arm-caution'),
   },
   {
     id: 'guard-on',
-    does: 'Put the stylus guard on, or take the stylus off where it pulls out.',
-    caution: 'Magnets pull steel tools into the stylus: use brass or plastic near it.',
+    does: statement('step-guard-on'),
+    caution: statement('step-guard-on-caution'),
   },
-  { id: 'note-leads', does: 'Note which colour sits on which pin before the old cartridge comes off.' },
+  { id: 'note-leads', does: statement('step-note-leads') },
   {
     id: 'leads-off',
-    does: 'Draw the four clips off.',
-    caution: 'Tweezers on the clip, never pull by the wire; hold the shell with the other hand.',
+    does: statement('step-leads-off'),
+    caution: statement('step-leads-off-caution'),
   },
-  { id: 'old-off', does: 'Take the old cartridge off; keep its screws with it.' },
-  { id: 'screws', does: 'Lay out screws that engage three to four threads.' },
+  { id: 'old-off', does: statement('step-old-off') },
+  { id: 'screws', does: statement('step-screws') },
   {
     id: 'mount',
-    does: 'Mount the new cartridge, screws just so tight that it can still be slid.',
-    caution: 'Tighten by turns and by fingertip: a tapped body strips, a flange cracks.',
+    does: statement('step-mount'),
+    caution: statement('step-mount-caution'),
   },
   {
     id: 'leads-on',
-    does: 'Push the clips on: white left +, blue left −, red right +, green right −; the marks on the pins win.',
-    caution:
-      'A clip that is too wide is closed on a cocktail stick, not on the pin. Never solder on the pins of a fitted cartridge.',
+    does: statement('step-leads-on'),
+    caution: statement('step-leads-on-caution'),
   },
-  { id: 'check-leads', does: 'Check the colours against the pins once more, from behind.' },
-  { id: 'hang-free', does: 'See that the leads hang free and pull the arm nowhere.' },
-  { id: 'weigh-in', does: 'Take the mass of cartridge and hardware to Weigh.' },
+  { id: 'check-leads', does: statement('step-check-leads') },
+  { id: 'hang-free', does: statement('step-hang-free') },
+  { id: 'weigh-in', does: statement('step-weigh-in') },
 ];
 
 export const weighSteps: readonly WorkStep[] = [
-  { id: 'level', does: 'Level the deck, platter still, a record of ordinary thickness on it.' },
-  { id: 'skating-off', does: 'Set anti-skating to nought.' },
+  { id: 'level', does: statement('step-level') },
+  { id: 'skating-off', does: statement('step-skating-off') },
   {
     id: 'guard-off',
-    does: 'Take the guard off, or leave it on where it comes back on after the float: its mass counts.',
-    caution: 'Keep a hand under the shell: an arm that is out of balance dips or flies.',
+    does: statement('step-guard-off'),
+    caution: statement('step-guard-off-caution'),
   },
-  { id: 'float', does: 'Move the counterweight until the arm floats level and comes back to level by itself.' },
-  { id: 'zero', does: 'Hold the counterweight still and turn its ring alone to nought.' },
-  { id: 'turn', does: 'Turn counterweight and ring together to the force.' },
+  { id: 'float', does: statement('step-float') },
+  { id: 'zero', does: statement('step-zero') },
+  { id: 'turn', does: statement('step-turn') },
   {
     id: 'gauge',
-    does: 'Weigh at record height with a gauge that was held against a known mass.',
-    caution: 'Platter still, motor off. Magnets lift steel pans: use a gauge without iron.',
+    does: statement('step-gauge'),
+    caution: statement('step-gauge-caution'),
   },
-  { id: 'skating-on', does: 'Set anti-skating to its start value.' },
-  { id: 'recheck', does: 'Weigh again after every move of the cartridge.' },
+  { id: 'skating-on', does: statement('step-skating-on') },
+  { id: 'recheck', does: statement('step-recheck') },
 ];

@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
 import { M2_5_PITCH } from '../mechanics/screwLength.ts';
+import { say } from '../words/statement.ts';
 import { hardwareMass, screwChoice } from './screws.ts';
 
 const stack = {
@@ -21,7 +22,7 @@ test('between 8.15 and 9.55 mm nothing is in stock, and the way out is told', ()
   const thin = { ...stack, headshell: 3, into: { kind: 'nut', flange: 3.8, nut: 1.4 } } as const;
   const choice = screwChoice(thin);
   expect(choice.found).toBe(false);
-  if (!choice.found) expect(choice.why).toMatch(/from 8\.[12] to 9\.[56] mm/);
+  if (!choice.found) expect(say(choice.why)).toMatch(/from 8\.[12] to 9\.[56] mm/);
   const washered = screwChoice({ ...thin, washer: 0.5 });
   expect(washered.found && washered.lengthMm).toBe(10);
 });
@@ -55,7 +56,7 @@ test('mass of two steel screws 8 mm with nuts is near a gram and goes with the d
 test('the thread is called M2.5 only at that pitch', () => {
   const says = (pitch: number) => {
     const choice = screwChoice({ ...stack, pitch });
-    return choice.found ? choice.says : choice.why;
+    return say(choice.found ? choice.says : choice.why);
   };
   expect(says(0.45)).toMatch(/^M2.5 × 8 mm engages 4.4 threads/);
   expect(says(0.4)).toMatch(/^A thread of 0.4 mm pitch × 8 mm/);

@@ -8,6 +8,7 @@ import {
   USUAL_THREADS,
 } from '../mechanics/screwLength.ts';
 import { within } from '../units/bounds.ts';
+import { type Statement, statement } from '../words/statement.ts';
 
 /** Lengths that M2.5 screws are sold in, mm, under the head (common practice). */
 export const STOCK_LENGTHS_MM = [4, 5, 6, 8, 10, 12, 14, 16, 18, 20] as const;
@@ -21,9 +22,9 @@ export type ScrewChoice =
       readonly suits: readonly number[];
       readonly shortestMm: number;
       readonly longestMm: number;
-      readonly says: string;
+      readonly says: Statement;
     }
-  | { readonly found: false; readonly why: string };
+  | { readonly found: false; readonly why: Statement };
 
 /**
  * The screw to take: the shortest in stock that engages 4 threads, else the shortest that engages 3, never one that
@@ -38,11 +39,8 @@ export function screwChoice(stack: ScrewStack, stock: readonly number[] = STOCK_
   const suits = stock.filter((mm) => shortest - 1e-9 <= mm && mm <= longest + 1e-9).sort((a, b) => a - b);
   const lengthMm = suits.find((mm) => mm >= fourThreads - 1e-9) ?? suits[suits.length - 1];
   if (lengthMm === undefined) {
-    const where = stack.into.kind === 'nut' ? 'washers under the head' : 'washers under the head, or a spacer';
-    return {
-      found: false,
-      why: `no length in stock lies from ${shortest.toFixed(1)} to ${longest.toFixed(1)} mm; ${where} make the next longer one fit`,
-    };
+    const code = stack.into.kind === 'nut' ? 'no-screw-for-nut' : 'no-screw-for-thread';
+    return { found: false, why: statement(code, { shortest, longest }) };
   }
   const threads = threadsEngaged(stack, lengthMm);
   const thread = stack.pitch === M2_5_PITCH ? 'M2.5' : `A thread of ${stack.pitch} mm pitch`;
@@ -53,7 +51,15 @@ export function screwChoice(stack: ScrewStack, stock: readonly number[] = STOCK_
     suits,
     shortestMm: shortest,
     longestMm: longest,
-    says: `${thread} × ${lengthMm} mm engages ${threads.toFixed(1)} threads (${LEAST_THREADS} to ${USUAL_THREADS} are wanted); from ${shortest.toFixed(1)} to ${longest.toFixed(1)} mm would fit.`,
+    says: statement('screw-engages', {
+      thread,
+      length: lengthMm,
+      threads,
+      least: LEAST_THREADS,
+      usual: USUAL_THREADS,
+      shortest,
+      longest,
+    }),
   };
 }
 

@@ -7,15 +7,11 @@ import { radToDeg, ratioToDb } from '../units/units.ts';
 import { type Statement, statement } from '../words/statement.ts';
 import { deckLeaks, fromLateral, leakFigure } from './budget/deckFigures.ts';
 import type { RecordError } from './budget/recordError.ts';
-import type { Advice, Prediction } from './document.ts';
+import { type Advice, type Prediction, toldAdvice } from './document.ts';
 import { equalSeparationsHideTilt } from './leaks.ts';
 import { DEFAULT_LIMITS, type Limits, verdictOn } from './limits.ts';
 import { leaveTilt, turnAdvice } from './turn.ts';
 import { type TurnWorth, turnWorth, WORTH_TRYING_DB } from './turnWorth.ts';
-
-const WIRING_CAUTION =
-  'Mute or switch the amplifier off before touching cartridge leads; stylus guard on; pull clips with tweezers by the ' +
-  'clip, never by the wire; keep levels low when first unmuting.';
 
 const find = (findings: readonly Finding[], quantity: string) => findings.find((f) => f.quantity === quantity);
 const numberOf = (finding: Finding | undefined) => (typeof finding?.value === 'number' ? finding.value : null);
@@ -108,21 +104,15 @@ function adviseTilt(
 
 function adviseWiring(findings: readonly Finding[]): Advice[] {
   const advice: Advice[] = [];
-  const wiring = (action: string, why: string): void => {
-    advice.push({ action, amount: null, unit: '', direction: null, predicts: [], why, caution: WIRING_CAUTION });
+  const wiring = (action: string, reason: Statement): void => {
+    const [reasons, cautions] = [[reason], [statement('caution-wiring')]];
+    advice.push(toldAdvice({ action, amount: null, unit: '', direction: null, predicts: [], reasons, cautions }));
   };
   if (find(findings, 'polarity')?.value === 'antiphase') {
-    wiring(
-      'reverse-one-channel',
-      'One channel is reversed: a lateral tone comes out in antiphase. Exchange the two leads of one channel (white with blue, ' +
-        'or red with green) at the cartridge, or look for the fault further down the chain.',
-    );
+    wiring('reverse-one-channel', statement('one-channel-reversed-move'));
   }
   if (find(findings, 'channel-order')?.value === 'swapped') {
-    wiring(
-      'swap-channels',
-      'Left comes out right: exchange the left pair (white, blue) with the right pair (red, green), or the two plugs at the preamp.',
-    );
+    wiring('swap-channels', statement('channels-swapped-move'));
   }
   return advice;
 }
@@ -132,21 +122,22 @@ function adviseSpeed(findings: readonly Finding[], limits: Limits): Advice[] {
   const value = numberOf(speed);
   // outside the limit by the whole uncertainty: else the record may be what is off
   if (speed === undefined || value === null || !['adjust', 'bad'].includes(verdictOn(speed, limits))) return [];
-  const wrongSpeed = Math.abs(value) > 8;
+  const [percent, fast] = [Math.abs(value), value > 0];
+  const off = fast ? 'fast' : 'slow';
+  const set = fast ? 'slower' : 'faster';
   return [
-    {
+    toldAdvice({
       action: 'speed',
-      amount: Math.abs(value),
+      amount: percent,
       unit: '%',
       uncertainty: speed.uncertainty,
-      direction: value > 0 ? 'slower' : 'faster',
+      direction: set,
       predicts: [{ quantity: 'speed-error', value: 0, unit: '%' }],
-      why: wrongSpeed
-        ? `The record turns ${Math.abs(value).toFixed(1)} % too ${value > 0 ? 'fast' : 'slow'}: check that the deck is switched to the record's speed.`
-        : `The record turns ${Math.abs(value).toFixed(2)} % too ${value > 0 ? 'fast' : 'slow'}: set the deck ${value > 0 ? 'slower' : 'faster'} by as much.`,
-      caution:
-        "Trimming may sit inside the deck: disconnect it from the mains before opening anything, and leave mains wiring to a licensed technician under local codes. Follow the maker's manual.",
-    },
+      reasons: [
+        percent > 8 ? statement('speed-wrong', { percent, off }) : statement('speed-trim', { percent, off, set }),
+      ],
+      cautions: [statement('caution-speed')],
+    }),
   ];
 }
 

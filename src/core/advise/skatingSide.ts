@@ -5,6 +5,7 @@ import { leverForWeight, threadMoment, threadWeight } from '../mechanics/antiSka
 import { skatingForce, skatingForceAcrossArm, skatingMoment } from '../mechanics/skating.ts';
 import { within } from '../units/bounds.ts';
 import { mnToGramForce } from '../units/units.ts';
+import { type Statement, statement } from '../words/statement.ts';
 import { ASSUMED, FRICTION } from './matchLimits.ts';
 import { expanded } from './propagate.ts';
 
@@ -40,14 +41,14 @@ export interface SkatingSide {
 
 export type SkatingAnswer =
   | { readonly found: true; readonly side: SkatingSide }
-  | { readonly found: false; readonly why: string };
+  | { readonly found: false; readonly why: Statement };
 
-function pointAt(arm: PivotedArm, q: SkatingQuestion, radiusMm: number): SkatingPoint | string {
+function pointAt(arm: PivotedArm, q: SkatingQuestion, radiusMm: number): SkatingPoint | Statement {
   const theta = trackingError(arm, radiusMm);
-  if (!theta.found) return theta.why;
+  if (!theta.found) return statement('tip-does-not-reach', { radiusMm });
   // at the very edge of reach the arm lies along the groove and the wall would carry no end of force
   if (!(Math.abs(theta.value) <= 1.2)) {
-    return `at ${radiusMm.toFixed(1)} mm the arm stands ${((theta.value * 180) / Math.PI).toFixed(0)}° to the groove: no playing position`;
+    return statement('no-playing-position', { radiusMm, degrees: (theta.value * 180) / Math.PI });
   }
   const force = q.trackingForceMn * 1e-3;
   return {
@@ -79,7 +80,7 @@ export function skatingOverSide(question: SkatingQuestion, count = 61): SkatingA
   for (let i = 0; i < count; i++) {
     const radius = grooveInnerMm + ((grooveOuterMm - grooveInnerMm) * i) / (count - 1);
     const point = pointAt(arm, question, radius);
-    if (typeof point === 'string') return { found: false, why: point };
+    if ('code' in point) return { found: false, why: point };
     points.push(point);
   }
   const moments = points.map((point) => point.momentMnMm);
@@ -104,7 +105,7 @@ export type AntiSkatingDevice =
   | { readonly kind: 'notched-lever'; readonly weightG: number; readonly notchesMm: readonly number[] }
   | {
       readonly kind: 'dial';
-      /** friction that the dial's maker reckoned with: a dial reads the tracking force it is meant for */
+      /** friction that the dial's maker assumed: a dial reads the tracking force it is meant for */
       readonly dialFriction: number;
     };
 
@@ -117,7 +118,7 @@ export interface AntiSkatingSetting {
   /** what is left at the inner, at the outer groove, square to the arm at the tip, mN; inward positive */
   readonly leftInnerMn: number;
   readonly leftOuterMn: number;
-  readonly says: string;
+  readonly says: readonly Statement[];
 }
 
 /**
@@ -132,10 +133,9 @@ export function antiSkatingStart(
   side: SkatingSide,
   question: SkatingQuestion,
   device: AntiSkatingDevice,
-): ({ readonly found: true } & AntiSkatingSetting) | { readonly found: false; readonly why: string } {
+): ({ readonly found: true } & AntiSkatingSetting) | { readonly found: false; readonly why: Statement } {
   const mean = side.moment.mean;
-  if (!(mean > 0))
-    return { found: false, why: 'the mean pull over the side is not inward, so nothing is to be compensated' };
+  if (!(mean > 0)) return { found: false, why: statement('pull-not-inward') };
   const L = question.effectiveLengthMm;
   const left = (momentMnMm: number) => ({
     leftInnerMn: (side.inner.momentMnMm - momentMnMm) / L,
@@ -143,7 +143,7 @@ export function antiSkatingStart(
   });
   if (device.kind === 'notched-lever') {
     const wanted = leverForWeight(mean * 1e-3, device.weightG * 1e-3);
-    if (device.notchesMm.length === 0) return { found: false, why: 'the lever has no notches written down' };
+    if (device.notchesMm.length === 0) return { found: false, why: statement('no-notches') };
     const notch = device.notchesMm.reduce((a, b) => (Math.abs(b - wanted) < Math.abs(a - wanted) ? b : a));
     const pull = 1e3 * threadMoment(device.weightG * 1e-3, notch);
     // within a tenth friction is not known by far
@@ -156,9 +156,10 @@ export function antiSkatingStart(
       unit: 'mm',
       uncertainty: null,
       ...left(pull),
-      says: `Take the notch ${notch} mm from the pivot: ${wanted.toFixed(1)} mm is what a weight of ${device.weightG} g would want.${
-        outside ? ` The lever ends before that: a ${wanted > notch ? 'heavier' : 'lighter'} weight would reach.` : ''
-      }`,
+      says: [
+        statement('skating-notch', { notch, wanted, grams: device.weightG }),
+        ...(outside ? [statement('skating-notch-beyond', { weight: wanted > notch ? 'heavier' : 'lighter' })] : []),
+      ],
     };
   }
   const setting = (x: Readonly<Record<'friction' | 'force', number>>): number => {
@@ -180,7 +181,13 @@ export function antiSkatingStart(
       unit: 'g',
       uncertainty,
       ...left(mean),
-      says: `Hang about ${tenths(value)} g (± ${tenths(uncertainty ?? value)} g: friction is known no closer) on the thread where it pulls square to a lever of ${device.leverMm} mm.`,
+      says: [
+        statement(finely(value) ? 'skating-thread-fine' : 'skating-thread', {
+          grams: value,
+          within: tenths(uncertainty ?? value),
+          lever: device.leverMm,
+        }),
+      ],
     };
   }
   return {
@@ -189,9 +196,16 @@ export function antiSkatingStart(
     unit: 'mN',
     uncertainty,
     ...left(mean),
-    says: `Turn the dial to about ${tenths(mnToGramForce(value))} g (${value.toFixed(0)} mN); its maker is taken to have meant it for a mean pull at a friction of ${device.dialFriction}.`,
+    says: [
+      statement(finely(mnToGramForce(value)) ? 'skating-dial-fine' : 'skating-dial', {
+        grams: mnToGramForce(value),
+        mn: value,
+        friction: device.dialFriction,
+      }),
+    ],
   };
 }
 
 /** A weight on a thread, a mark on a dial: a tenth is as fine as it is set; two places under one. */
-const tenths = (value: number): string => value.toFixed(value < 0.95 ? 2 : 1);
+const finely = (value: number): boolean => value < 0.95;
+const tenths = (value: number): string => value.toFixed(finely(value) ? 2 : 1);

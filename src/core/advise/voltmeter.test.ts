@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { degToRad, ratioToDb } from '../units/units.ts';
+import { say } from '../words/statement.ts';
 import { meterDocument } from './meterDocument.ts';
 import { ReadingsError, readingsFromCsv } from './readingsCsv.ts';
 import { type ReadingAtTilt, tiltFromReadings, tiltFromTwoReadings } from './voltmeter.ts';
@@ -43,7 +44,7 @@ describe('tilt from one pair of readings', () => {
   });
 
   it('states its assumption', () => {
-    expect(tiltFromTwoReadings({ leftToRightDb: 26, rightToLeftDb: 26 }).assumption).toContain(
+    expect(say(tiltFromTwoReadings({ leftToRightDb: 26, rightToLeftDb: 26 }).assumption)).toContain(
       'equal readings alone prove nothing',
     );
   });
@@ -113,7 +114,7 @@ describe('tilt from readings at several tilts', () => {
 
   it('where the zero of the scale is right it says so, and the way there from the last reading', () => {
     const answer = tiltFromReadings(readings([0.02, 0.01], [0.02, -0.01], [-2, 0, 2]));
-    if (!answer.found) throw new Error(answer.why);
+    if (!answer.found) throw new Error(answer.why.code);
     const [move] = meterDocument(answer).advice;
     expect(move.action).toBe('leave-tilt');
     expect(move.why).toContain('From the last reading, at +2.00°, that is 2.00° anticlockwise.');

@@ -12,11 +12,12 @@
 
 import { type Complex, type ComplexLeaks, predictAfterTurn } from '../measure/tilt.ts';
 import { dbToRatio, degToRad, radToDeg, ratioToDb } from '../units/units.ts';
+import { type Statement, statement } from '../words/statement.ts';
 import { separationDb } from './leaks.ts';
 import { DEFAULT_MONO_UNCERTAINTY_DB, type MonoSums, tiltFromMonoSums } from './monoSums.ts';
 import { weightedLeastSquares } from './weightedLeastSquares.ts';
 
-/** k = 2, dB: a needle or a digital voltmeter read with care at a steady tone; common practice. */
+/** k = 2, dB: a pointer or a digital voltmeter read with care at a steady tone; common practice. */
 export const DEFAULT_READING_UNCERTAINTY_DB = 0.3;
 /** dB per neper */
 const DB = 20 / Math.LN10;
@@ -51,16 +52,16 @@ export interface TiltFromMeter {
   /** dB both ways after the turn */
   readonly predictedLeftToRightDb: number;
   readonly predictedRightToLeftDb: number;
-  readonly assumption: string;
+  readonly assumption: Statement;
   /** several tilts only: where on the person's scale the leak is least, deg */
   readonly bestTiltDeg?: number;
   /** several tilts only: how many true degrees one degree of the person's scale is */
   readonly scale?: number;
-  /** several tilts only, deg on the scale: the last reading, where the cartridge is taken to stand */
+  /** several tilts only, deg on the scale: the last reading, where the cartridge is assumed to be */
   readonly lastTiltDeg?: number;
 }
 
-export type MeterAnswer = TiltFromMeter | { readonly found: false; readonly why: string };
+export type MeterAnswer = TiltFromMeter | { readonly found: false; readonly why: Statement };
 
 function checkReading(name: string, db: number): void {
   if (!(3 <= db && db <= 80)) {
@@ -106,7 +107,7 @@ export function tiltFromTwoReadings(pair: PairOfReadings): MeterAnswer {
       leaks,
       predictedLeftToRightDb: separationDb(after.leftIntoRight),
       predictedRightToLeftDb: separationDb(after.rightIntoLeft),
-      assumption: 'Both channels were read at equal gain, and both mono sums through the same mono switch.',
+      assumption: statement('equal-gain-read'),
     };
   }
   const angle = Math.atan((rightIntoLeft - leftIntoRight) / 2);
@@ -120,10 +121,7 @@ export function tiltFromTwoReadings(pair: PairOfReadings): MeterAnswer {
     leaks: null,
     predictedLeftToRightDb: after,
     predictedRightToLeftDb: after,
-    assumption:
-      'A meter shows no phase: this assumes both leaks in phase and of the same sign. A cartridge that is tilted and ' +
-      'otherwise without leak shows equal readings, so equal readings alone prove nothing. Mono sums, readings at three or more ' +
-      'tilts, or a recording, need no such assumption.',
+    assumption: statement('no-phase-on-a-meter'),
   };
 }
 
@@ -148,10 +146,7 @@ export function tiltFromReadings(rows: readonly ReadingAtTilt[], readingUncertai
   }
   const span = Math.max(...tilts) - Math.min(...tilts);
   if (tilts.size < 2 || !(span >= 0.2)) {
-    return {
-      found: false,
-      why: 'readings at two or more tilts at least 0.2° apart are needed, better at three or more',
-    };
+    return { found: false, why: statement('tilts-needed') };
   }
   const fitScale = tilts.size >= 3;
   const fit = fitParabolas(rows, spreadDb, fitScale);
@@ -170,10 +165,7 @@ export function tiltFromReadings(rows: readonly ReadingAtTilt[], readingUncertai
   // `readingUncertaintyDb` is k = 2, and so is what comes of it
   const uncertainty = Math.sqrt(Math.max(0, variance));
   if (!(radToDeg(uncertainty) < 5) || !(Math.abs(radToDeg(best)) < 20)) {
-    return {
-      found: false,
-      why: 'the readings do not bend enough to show where the leak is least: take them further apart, on both sides of the best',
-    };
+    return { found: false, why: statement('readings-do-not-bend') };
   }
   const s = Math.sqrt(curvature);
   // with the scale at zero: x_L = −b_L/2s, x_R = b_R/2s, y² what is left of the floor
@@ -192,9 +184,7 @@ export function tiltFromReadings(rows: readonly ReadingAtTilt[], readingUncertai
     bestTiltDeg: radToDeg(best),
     scale: Math.sqrt(curvature),
     lastTiltDeg: rows[rows.length - 1].tiltDeg,
-    assumption: fitScale
-      ? 'Both channels were read against their own driven level, and the tilt scale is the same in every row.'
-      : 'With two tilts only, the degrees on your scale are taken as true degrees. A third tilt would check that.',
+    assumption: fitScale ? statement('scale-alike') : statement('scale-true'),
   };
 }
 
@@ -208,7 +198,7 @@ type ParabolaFit =
       floorRight: number;
       covariance: number[][];
     }
-  | { found: false; why: string };
+  | { found: false; why: Statement };
 
 /** P_L = s²τ² + b_L τ + e_L and P_R = s²τ² + b_R τ + e_R by weighted least squares, linear in all five. */
 function fitParabolas(rows: readonly ReadingAtTilt[], spreadDb: number, fitScale: boolean): ParabolaFit {
@@ -233,10 +223,7 @@ function fitParabolas(rows: readonly ReadingAtTilt[], spreadDb: number, fitScale
     ? solved.parameters
     : [1, ...solved.parameters];
   if (!(curvature > 0.02)) {
-    return {
-      found: false,
-      why: 'the leak does not grow to both sides of any tilt in these readings: check the columns, or take them further apart',
-    };
+    return { found: false, why: statement('readings-grow-one-way') };
   }
   return { found: true, curvature, slopeLeft, slopeRight, floorLeft, floorRight, covariance: solved.covariance };
 }

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { forceAtRise } from '../mechanics/forceAndHeight.ts';
 import { calibrateGauge } from '../mechanics/forceGauge.ts';
+import { say, sayAll, statement } from '../words/statement.ts';
 import { counterweightPlan, forceAtRecord, forceFindings, forceOfG, forceOfMn, forceStart } from './weigh.ts';
 
 test('both units: 1 g is 9.80665 mN', () => {
@@ -16,7 +17,7 @@ describe('counterweight to a target', () => {
     expect(forwardMm).toBeCloseTo(4.6, 9);
     expect(turns).toBeCloseTo(4.6 / 1.5, 9);
     expect(perTurn?.g).toBeCloseTo(150 / 230, 9);
-    expect(says).toContain('4.6 mm towards the tip, 3.07 turns');
+    expect(say(says)).toContain('4.6 mm towards the tip, 3.07 turns');
   });
 
   test('a ring made for another weight reads wrong by so much', () => {
@@ -30,8 +31,8 @@ describe('counterweight to a target', () => {
     const back = counterweightPlan({ ...plan, fromMn: 25, targetMn: 18, threadPitchMm: undefined });
     expect(back.forwardMm).toBeLessThan(0);
     expect(back.turns).toBeNull();
-    expect(back.says).toContain('away from the tip');
-    expect(back.says).toMatch(/ \d+\.\d mm /);
+    expect(say(back.says)).toContain('away from the tip');
+    expect(say(back.says)).toMatch(/ \d+\.\d mm /);
     expect(() => counterweightPlan({ ...plan, targetMn: Number.NaN })).toThrow(/target force is NaN/);
   });
 });
@@ -75,7 +76,7 @@ describe('gauge at another height', () => {
     const high = forceAtRecord({ readingG: 1.8, resolutionG: 0.01, heightMm: 6, effect: { kind: 'unknown' } });
     expect(high.force.mn).toBe(low.force.mn);
     expect(high.uncertaintyMn).toBeGreaterThan(low.uncertaintyMn);
-    expect(high.note).toContain('not known');
+    expect(sayAll(high.notes)).toContain('not known');
   });
 
   test('a calibrated gauge is corrected and trusted more', () => {
@@ -89,7 +90,12 @@ describe('gauge at another height', () => {
 });
 
 describe('dial, gauge and target', () => {
-  const atRecord = { force: forceOfMn(18.2), uncertaintyMn: 0.3, correctionMn: 0, note: 'Gauge corrected.' };
+  const atRecord = {
+    force: forceOfMn(18.2),
+    uncertaintyMn: 0.3,
+    correctionMn: 0,
+    notes: [statement('gauge-corrected')],
+  };
 
   test('good within a twentieth, adjust beyond, bad outside the range', () => {
     expect(forceFindings({ targetMn: 18, atRecord })[0].verdict).toBe('good');
@@ -102,7 +108,7 @@ describe('dial, gauge and target', () => {
     for (const question of [{ targetMn: 16 }, { targetMn: 20, leastMn: 19, mostMn: 22 }]) {
       const [force] = forceFindings({ ...question, atRecord: coarse });
       expect(force.verdict).toBe('info');
-      expect(force.note).toContain('before anything is turned');
+      expect(force.note).toContain('before you turn anything');
     }
     expect(forceFindings({ targetMn: 18, atRecord: coarse })[0].verdict).toBe('good');
     expect(forceFindings({ targetMn: 14, atRecord: coarse })[0].verdict).toBe('adjust');
@@ -121,15 +127,17 @@ describe('where to start', () => {
     expect(forceStart(15, 20, 18).start.mn).toBe(18);
     expect(forceStart(15, 21).start.mn).toBeCloseTo(19, 12);
     expect(forceStart(15, 21, 40).start.mn).toBeCloseTo(19, 12);
-    expect(forceStart(15, 21, 40).says).toContain('The recommended 40.0 mN lies outside the range and is not used');
-    expect(forceStart(15, 21).says).toMatch(/^Two thirds/);
+    expect(sayAll(forceStart(15, 21, 40).says)).toContain(
+      'The recommended 40.0 mN lies outside the range and is not used',
+    );
+    expect(sayAll(forceStart(15, 21).says)).toMatch(/^Two thirds/);
     expect(() => forceStart(20, 15)).toThrow(/range is 20 to 15 mN/);
   });
 
   test('cold and warm rooms', () => {
-    expect(forceStart(15, 20, 18, 12).says).toContain('stiff');
-    expect(forceStart(15, 20, 18, 31).says).toContain('soft');
-    expect(forceStart(15, 20, 18, 22).says).toContain('20 to 25 °C');
+    expect(sayAll(forceStart(15, 20, 18, 12).says)).toContain('stiff');
+    expect(sayAll(forceStart(15, 20, 18, 31).says)).toContain('soft');
+    expect(sayAll(forceStart(15, 20, 18, 22).says)).toContain('20 to 25 °C');
     expect(() => forceStart(15, 20, 18, Number.NaN)).toThrow(/temperature is NaN/);
   });
 });

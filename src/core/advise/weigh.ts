@@ -4,7 +4,8 @@ import { forceAtRise, type SwingingArm } from '../mechanics/forceAndHeight.ts';
 import { correctReading, type GaugeCalibration } from '../mechanics/forceGauge.ts';
 import { within } from '../units/bounds.ts';
 import { gramForceToMn, mnToGramForce } from '../units/units.ts';
-import type { JudgedFinding, Verdict } from './document.ts';
+import { type Statement, statement } from '../words/statement.ts';
+import { type JudgedFinding, toldFinding, type Verdict } from './document.ts';
 import { startForceMn } from './matchBalance.ts';
 
 /** A force both ways, as Weigh shows it. */
@@ -27,7 +28,7 @@ export interface CounterweightPlan {
   readonly perTurn: Force | null;
   /** how far the ring's own scale is from that, in per cent; null when either is not known */
   readonly dialErrorPercent: number | null;
-  readonly says: string;
+  readonly says: Statement;
 }
 
 /**
@@ -53,8 +54,12 @@ export function counterweightPlan(plan: {
   const move = counterweightMove(mass, length, plan.fromMn * 1e-3, plan.targetMn * 1e-3, pitch);
   const perTurn = pitch === null ? null : forceOfMn(perMm.mn * pitch);
   const dial = plan.dialPerTurnMn;
-  const way = move.forward >= 0 ? 'towards the tip' : 'away from the tip';
-  const turns = move.turns === null ? '' : `, ${Math.abs(move.turns).toFixed(2)} turns`;
+  const told = {
+    mm: Math.abs(move.forward),
+    way: move.forward >= 0 ? 'towards the tip' : 'away from the tip',
+    mn: perMm.mn,
+    g: perMm.g,
+  };
   return {
     perMm,
     forwardMm: move.forward,
@@ -64,7 +69,10 @@ export function counterweightPlan(plan: {
       perTurn === null || dial === undefined
         ? null
         : 100 * (within('the dial', dial, 0.01, 500, 'mN') / perTurn.mn - 1),
-    says: `Move the counterweight ${Math.abs(move.forward).toFixed(1)} mm ${way}${turns}: each mm is ${perMm.mn.toFixed(1)} mN (${perMm.g.toFixed(2)} g).`,
+    says:
+      move.turns === null
+        ? statement('counterweight-move', told)
+        : statement('counterweight-turns', { ...told, turns: Math.abs(move.turns) }),
   };
 }
 
@@ -86,10 +94,10 @@ export interface RecordForce {
   readonly uncertaintyMn: number;
   /** what was taken off the reading for the gauge's height, mN */
   readonly correctionMn: number;
-  readonly note: string;
+  readonly notes: readonly Statement[];
 }
 
-/** Largest change with height that is taken for an arm of which nothing is known, of the force per mm (common practice). */
+/** Largest change with height that is allowed for an arm of which nothing is known, of the force per mm (common practice). */
 const UNKNOWN_PER_MM = 0.01;
 
 /**
@@ -118,10 +126,11 @@ export function forceAtRecord(question: {
       : correctReading(calibration, readingG);
   const mn = gramForceToMn(corrected.value);
   const own = gramForceToMn(corrected.uncertainty);
-  const trust =
-    calibration === undefined ? 'Gauge not held against a known mass: 2 % and a digit allowed.' : 'Gauge corrected.';
-  if (heightMm === 0)
-    return { force: forceOfMn(mn), uncertaintyMn: own, correctionMn: 0, note: `${trust} At record height.` };
+  const trust = calibration === undefined ? statement('gauge-not-held') : statement('gauge-corrected');
+  if (heightMm === 0) {
+    const notes = [trust, statement('at-record-height')];
+    return { force: forceOfMn(mn), uncertaintyMn: own, correctionMn: 0, notes };
+  }
   // a gauge that is wrong by a factor is so at both heights: its last digit alone tells two readings apart
   const digitMn = gramForceToMn(2 * (calibration?.readingStandardUncertainty ?? resolutionG / Math.sqrt(12)));
   const { change, spread, how } = changeFrom(effect, mn, heightMm, digitMn);
@@ -129,7 +138,7 @@ export function forceAtRecord(question: {
     force: forceOfMn(mn - change),
     uncertaintyMn: Math.hypot(own, spread),
     correctionMn: change,
-    note: `${trust} ${how}`,
+    notes: [trust, how],
   };
 }
 
@@ -139,12 +148,12 @@ function changeFrom(
   mn: number,
   heightMm: number,
   digitMn: number,
-): { change: number; spread: number; how: string } {
+): { change: number; spread: number; how: Statement } {
   if (effect.kind === 'unknown') {
     return {
       change: 0,
       spread: Math.abs(heightMm) * UNKNOWN_PER_MM * mn,
-      how: 'How this arm’s force goes with height is not known: nothing was taken off, 1 % a mm was allowed. Weigh at a second height to know.',
+      how: statement('height-effect-unknown'),
     };
   }
   if (effect.kind === 'two-readings') {
@@ -160,7 +169,7 @@ function changeFrom(
     return {
       change: slope * heightMm,
       spread: Math.hypot(slope * heightMm * 0.2, (Math.SQRT2 * digitMn * heightMm) / (highMm - lowMm)),
-      how: `Two readings give ${slope.toFixed(2)} mN for each mm higher.`,
+      how: statement('height-effect-read', { slope }),
     };
   }
   // the arm's figures hold where it plays, so its force there is stepped until it explains the reading
@@ -172,7 +181,7 @@ function changeFrom(
   return {
     change: mn - force,
     spread: Math.abs(mn - force) * 0.2,
-    how: 'The arm’s own balance gives how its force goes with height.',
+    how: statement('height-effect-arm'),
   };
 }
 
@@ -194,35 +203,17 @@ export function forceFindings(question: {
   const untold = !near && Math.abs(away) <= uncertaintyMn;
   const outside = (leastMn !== undefined && force.mn < leastMn) || (mostMn !== undefined && force.mn > mostMn);
   const verdict: Verdict = untold ? 'info' : outside ? 'bad' : near ? 'good' : 'adjust';
-  const coarse = untold
-    ? ' No closer can be told with this reading: weigh at record height, hold the gauge against known masses, or take one of a finer last digit, before anything is turned.'
-    : '';
-  const findings: JudgedFinding[] = [
-    {
-      quantity: 'tracking-force',
-      value: force.mn,
-      unit: 'mN',
-      uncertainty: uncertaintyMn,
-      bands: [],
-      note: `${force.g.toFixed(2)} g at record height, ${away >= 0 ? '+' : '−'}${Math.abs(away).toFixed(1)} mN from the target. ${atRecord.note}${coarse}`,
-      verdict,
-    },
-  ];
+  const figure = (quantity: string, value: number, notes: readonly Statement[], of: Verdict): JudgedFinding =>
+    toldFinding({ quantity, value, unit: 'mN', uncertainty: uncertaintyMn, bands: [], notes }, of);
+  const said = [statement('force-at-record', { g: force.g, away }), ...atRecord.notes];
+  if (untold) said.push(statement('gauge-too-coarse'));
+  const findings = [figure('tracking-force', force.mn, said, verdict)];
   if (dialMn !== undefined) {
     within('the dial', dialMn, 0, 200, 'mN');
     const difference = dialMn - force.mn;
     const agrees = Math.abs(difference) <= Math.max(0.1 * targetMn, uncertaintyMn);
-    findings.push({
-      quantity: 'dial-less-gauge',
-      value: difference,
-      unit: 'mN',
-      uncertainty: uncertaintyMn,
-      bands: [],
-      note: agrees
-        ? 'Dial and gauge agree within a tenth of the force.'
-        : 'Believe the gauge: a dial is zeroed by eye, and its scale is made for one counterweight.',
-      verdict: agrees ? 'good' : 'adjust',
-    });
+    const told = agrees ? statement('dial-agrees') : statement('dial-disagrees');
+    findings.push(figure('dial-less-gauge', difference, [told], agrees ? 'good' : 'adjust'));
   }
   return findings;
 }
@@ -231,10 +222,10 @@ export interface ForceStart {
   readonly start: Force;
   readonly least: Force;
   readonly most: Force;
-  readonly says: string;
+  readonly says: readonly Statement[];
 }
 
-/** °C that pick-up data hold for: IEC 60098:2020, 10.1.2, as seen. */
+/** °C that cartridge data hold for: IEC 60098:2020, 10.1.2, as seen. */
 export const RATED_TEMPERATURE_C = { from: 20, to: 25 } as const;
 
 /**
@@ -245,27 +236,26 @@ export const RATED_TEMPERATURE_C = { from: 20, to: 25 } as const;
 export function forceStart(leastMn: number, mostMn: number, recommendedMn?: number, temperatureC?: number): ForceStart {
   const start = startForceMn(leastMn, mostMn, recommendedMn);
   const { from, to } = RATED_TEMPERATURE_C;
-  const why =
+  const says =
     recommendedMn !== undefined && start === recommendedMn
-      ? 'The maker’s recommendation.'
-      : `${
-          recommendedMn === undefined
-            ? ''
-            : `The recommended ${recommendedMn.toFixed(1)} mN lies outside the range and is not used. `
-        }Two thirds of the way up: the upper half tracks better and wears less than too light a force.`;
-  let room = `Set it at ${from} to ${to} °C, after some minutes of playing.`;
+      ? [statement('start-recommended')]
+      : [
+          ...(recommendedMn === undefined ? [] : [statement('start-recommended-outside', { mn: recommendedMn })]),
+          statement('start-two-thirds'),
+        ];
+  let room = statement('room-usual', { from, to });
   if (temperatureC !== undefined) {
     within('the temperature', temperatureC, -20, 60, '°C');
     if (temperatureC < from) {
-      room = `At ${temperatureC} °C the suspension is stiff: warm the room to ${from} °C and play some minutes before judging tracking, rather than add force.`;
+      room = statement('room-cold', { temperature: temperatureC, from });
     } else if (temperatureC > to) {
-      room = `At ${temperatureC} °C the suspension is soft: keep to the lower half of the range if the body comes near the record.`;
+      room = statement('room-warm', { temperature: temperatureC });
     }
   }
   return {
     start: forceOfMn(start),
     least: forceOfMn(leastMn),
     most: forceOfMn(mostMn),
-    says: `${why} ${room}`,
+    says: [...says, room],
   };
 }

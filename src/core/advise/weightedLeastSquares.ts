@@ -1,3 +1,5 @@
+import { type Statement, statement } from '../words/statement.ts';
+
 /**
  * Small linear least squares with weights, by normal equations scaled to unit diagonal and Gauss–Jordan with pivoting.
  * Meant for a handful of unknowns.
@@ -10,7 +12,7 @@ export function weightedLeastSquares(
   design: readonly (readonly number[])[],
   values: readonly number[],
   weights: readonly number[],
-): { found: true; parameters: number[]; covariance: number[][] } | { found: false; why: string } {
+): { found: true; parameters: number[]; covariance: number[][] } | { found: false; why: Statement } {
   const n = design[0].length;
   const normal = Array.from({ length: n }, () => new Array<number>(n).fill(0));
   const right = new Array<number>(n).fill(0);
@@ -21,7 +23,7 @@ export function weightedLeastSquares(
     }
   });
   const scale = normal.map((row, i) => Math.sqrt(row[i]));
-  const none = { found: false as const, why: 'the readings do not fix an answer: too few, or too much alike' };
+  const none = { found: false as const, why: statement('readings-not-enough') };
   if (!scale.every((s) => s > 0)) return none;
   const work = normal.map((row, i) => [
     ...row.map((value, j) => value / scale[i] / scale[j]),

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { say } from '../words/statement.ts';
 import {
   checkWiring,
   correctWiring,
@@ -109,7 +110,7 @@ describe('four leads on four pins', () => {
       expect(names.includes('channels-swapped')).toBe(swapped);
       expect(names.includes('one-reversed')).toBe(antiphase);
       const promised = faults.flatMap((f) => f.shows).filter((s) => s.quantity === 'polarity');
-      if (names.includes('one-reversed')) expect(promised.map((s) => s.reads)).toContain('antiphase');
+      if (names.includes('one-reversed')) expect(promised.map((s) => say(s.reads))).toContain('antiphase');
     }
   });
 
@@ -118,8 +119,8 @@ describe('four leads on four pins', () => {
     for (const { name, wiring } of usualMiswirings) {
       const { faults, moves } = checkWiring(wiring);
       expect(faults.map((f) => f.name)).toEqual([name]);
-      expect(faults[0].sounds.length).toBeGreaterThan(20);
-      expect(faults[0].measures.length).toBeGreaterThan(20);
+      expect(say(faults[0].sounds).length).toBeGreaterThan(20);
+      expect(say(faults[0].measures).length).toBeGreaterThan(20);
       expect(faults[0].shows.length).toBeGreaterThan(0);
       expect(moves.length).toBeGreaterThan(0);
     }

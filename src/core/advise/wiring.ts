@@ -1,4 +1,5 @@
 /** The four leads on the four pins: what is where, what is wrong, and what that sounds and measures like. */
+import { type Statement, statement } from '../words/statement.ts';
 
 export const leads = ['white', 'blue', 'red', 'green'] as const;
 export type Lead = (typeof leads)[number];
@@ -33,7 +34,7 @@ export const pinDrawing: {
   readonly view: 'rear';
   readonly places: readonly PinPlace[];
   readonly pinDiameterMm: number;
-  readonly note: string;
+  readonly note: Statement;
 } = {
   view: 'rear',
   places: [
@@ -43,7 +44,7 @@ export const pinDrawing: {
     { pin: 'right-', lead: 'green', xMm: 2.5, yMm: -2.5 },
   ],
   pinDiameterMm: 1.2,
-  note: 'One usual arrangement, drawn from memory. Makers differ: the colours or letters beside the pins of this cartridge win.',
+  note: statement('pins-as-drawn'),
 };
 
 export type FaultName =
@@ -66,16 +67,18 @@ export interface Shows {
     | 'channel-balance'
     | 'second-harmonic'
     | 'tracking-error';
-  readonly reads: string;
+  /** stands behind the quantity's title and a colon */
+  readonly reads: Statement;
 }
 
 export interface WiringFault {
   readonly name: FaultName;
-  readonly title: string;
+  /** begins small: it stands in a list or behind a colon */
+  readonly title: Statement;
   /** which leads are meant */
   readonly leads: readonly Lead[];
-  readonly sounds: string;
-  readonly measures: string;
+  readonly sounds: Statement;
+  readonly measures: Statement;
   readonly shows: readonly Shows[];
 }
 
@@ -138,10 +141,10 @@ function throughSeparateReturns(wiring: Wiring, hot: 'white' | 'red'): Heard {
 
 const fault = (
   name: FaultName,
-  title: string,
+  title: Statement,
   which: readonly Lead[],
-  sounds: string,
-  measures: string,
+  sounds: Statement,
+  measures: Statement,
   shows: readonly Shows[],
 ): WiringFault => ({ name, title, leads: which, sounds, measures, shows });
 
@@ -152,13 +155,13 @@ function brokenFaults(wiring: Wiring): WiringFault[] {
     faults.push(
       fault(
         'lead-off',
-        `${off.join(' and ')} ${off.length === 1 ? 'is' : 'are'} on no pin`,
+        statement('lead-off', { leads: off.join(' and '), count: off.length }),
         off,
-        'One channel or both silent or very thin, with loud hum.',
-        'The channel lies far under the other; hum is the strongest thing in it.',
+        statement('lead-off-sounds'),
+        statement('lead-off-measures'),
         [
-          { quantity: 'channel-balance', reads: 'tens of dB towards the channel that plays' },
-          { quantity: 'hum', reads: 'far stronger than usual' },
+          { quantity: 'channel-balance', reads: statement('reads-balance-far') },
+          { quantity: 'hum', reads: statement('reads-hum-far') },
         ],
       ),
     );
@@ -169,11 +172,11 @@ function brokenFaults(wiring: Wiring): WiringFault[] {
     faults.push(
       fault(
         'two-on-one-pin',
-        `${which.join(' and ')} share a pin`,
+        statement('two-on-one-pin', { leads: which.join(' and ') }),
         which,
-        'A coil is shorted or left out: one channel silent, or both playing the same.',
-        'One channel far under the other, or both alike with no separation.',
-        [{ quantity: 'channel-balance', reads: 'tens of dB, or both channels alike' }],
+        statement('two-on-one-pin-sounds'),
+        statement('two-on-one-pin-measures'),
+        [{ quantity: 'channel-balance', reads: statement('reads-balance-far-or-alike') }],
       ),
     );
   }
@@ -182,56 +185,56 @@ function brokenFaults(wiring: Wiring): WiringFault[] {
 
 const COIL_BETWEEN = fault(
   'coil-between-inputs',
-  'white and red sit on one coil',
+  statement('coil-between-inputs'),
   ['white', 'red'],
-  'Both channels play the same single channel, against one another, and the other channel is not heard at all.',
-  'One-sided bands come out of both channels in antiphase, or of neither.',
-  [{ quantity: 'polarity', reads: 'antiphase' }],
+  statement('coil-between-inputs-sounds'),
+  statement('coil-between-inputs-measures'),
+  [{ quantity: 'polarity', reads: statement('reads-antiphase') }],
 );
 
 const SWAPPED = fault(
   'channels-swapped',
-  'left and right are exchanged',
+  statement('leads-exchanged'),
   ['white', 'blue', 'red', 'green'],
-  'Left plays from the right: first violins on the wrong side, otherwise flawless.',
-  'The left-only band comes out of the right channel.',
-  [{ quantity: 'channel-order', reads: 'swapped' }],
+  statement('channels-swapped-sounds'),
+  statement('channels-swapped-measures'),
+  [{ quantity: 'channel-order', reads: statement('reads-swapped') }],
 );
 
 const oneReversed = (which: readonly Lead[], channel: string) =>
   fault(
     'one-reversed',
-    `the ${channel} channel is reversed: + and − exchanged`,
+    statement('channel-reversed', { channel }),
     which,
-    'Thin bass and voices that hang nowhere; in mono nearly everything vanishes.',
-    'A lateral tone comes out of the two channels in antiphase.',
-    [{ quantity: 'polarity', reads: 'antiphase' }],
+    statement('one-reversed-sounds'),
+    statement('one-reversed-measures'),
+    [{ quantity: 'polarity', reads: statement('reads-antiphase') }],
   );
 
 const BOTH_REVERSED = fault(
   'both-reversed',
-  'both channels are reversed: + and − exchanged in each',
+  statement('channels-reversed'),
   ['white', 'blue', 'red', 'green'],
-  'Nothing most ears would notice: the two channels still agree.',
-  'Polarity and order read as they should. Only the sign of the second harmonic turns, and with it that of a tracking error read from it.',
+  statement('both-reversed-sounds'),
+  statement('both-reversed-measures'),
   [
-    { quantity: 'polarity', reads: 'in-phase' },
-    { quantity: 'channel-order', reads: 'normal' },
-    { quantity: 'second-harmonic', reads: 'its sign turned' },
-    { quantity: 'tracking-error', reads: 'its sign turned' },
+    { quantity: 'polarity', reads: statement('reads-in-phase') },
+    { quantity: 'channel-order', reads: statement('reads-normal') },
+    { quantity: 'second-harmonic', reads: statement('reads-sign-turned') },
+    { quantity: 'tracking-error', reads: statement('reads-sign-turned') },
   ],
 );
 
 const CROSSED = fault(
   'returns-crossed',
-  'the returns are crossed: blue and green exchanged',
+  statement('returns-crossed'),
   ['blue', 'green'],
-  'Into a usual input nearly right, with more hum and, on cartridges whose case is tied to one return, a buzz. Into a balanced input both channels play the same.',
-  'Usual input: hum up, separation down a little; polarity and order as they should be. Balanced input: no separation.',
+  statement('returns-crossed-sounds'),
+  statement('returns-crossed-measures'),
   [
-    { quantity: 'hum', reads: 'stronger' },
-    { quantity: 'separation-left-to-right', reads: 'lower; near 0 dB into a balanced input' },
-    { quantity: 'separation-right-to-left', reads: 'lower; near 0 dB into a balanced input' },
+    { quantity: 'hum', reads: statement('reads-stronger') },
+    { quantity: 'separation-left-to-right', reads: statement('reads-lower') },
+    { quantity: 'separation-right-to-left', reads: statement('reads-lower') },
   ],
 );
 
@@ -290,9 +293,9 @@ export const usualMiswirings: readonly { readonly name: FaultName; readonly wiri
   { name: 'returns-crossed', wiring: { white: 'left+', blue: 'right-', red: 'right+', green: 'left-' } },
 ];
 
-export const WIRING_CAUTIONS = [
-  'Mute or switch the amplifier off before a lead is touched.',
-  'Pull clips with tweezers, by the clip, never by the wire.',
-  'Never solder on the pins of a cartridge that is fitted.',
-  'Keep the level low when first unmuting.',
-] as const;
+export const WIRING_CAUTIONS: readonly Statement[] = [
+  statement('caution-leads-mute'),
+  statement('caution-leads-clips'),
+  statement('caution-leads-solder'),
+  statement('caution-leads-unmute'),
+];

@@ -48,7 +48,7 @@ test('skating of the practice bench, and the weight on its thread', () => {
   const question = skatingQuestionOf(figures, { forceMn: 18, friction: 0.3, innerMm: 60.325, outerMm: 146.05 });
   if (!question.found) throw new Error(question.why);
   const answer = skatingOverSide(question.value);
-  if (!answer.found) throw new Error(answer.why);
+  if (!answer.found) throw new Error(answer.why.code);
   const start = antiSkatingStart(answer.side, question.value, { kind: 'thread', leverMm: demoArm.antiSkatingLeverMm! });
   expect(start.found && start.setting).toBeGreaterThan(1);
   expect(start.found && start.setting).toBeLessThan(8);

@@ -6,7 +6,7 @@
  * the platter's W turns its sign:  p₁ = R + W, p₂ = R − W.  Each band gives one W of its own angle and of the same size.
  */
 import { coverageFactor } from '../signal/robust.ts';
-import { statement } from '../words/statement.ts';
+import { type Statement, statement } from '../words/statement.ts';
 import type { Finding } from './finding.ts';
 import { withBudget } from './onceAround.ts';
 
@@ -34,7 +34,7 @@ const SAME_TONE = 0.01;
 
 export type HalfTurn =
   | { readonly found: true; readonly finding: Finding }
-  | { readonly found: false; readonly why: string };
+  | { readonly found: false; readonly why: Statement };
 
 export function halfTurn(first: readonly TurnAtStart[], second: readonly TurnAtStart[]): HalfTurn {
   const left = [...second];
@@ -48,7 +48,7 @@ export function halfTurn(first: readonly TurnAtStart[], second: readonly TurnAtS
     return at < 0 ? [] : [{ one, other: left.splice(0, at + 1)[at] }];
   });
   if (pairs.length === 0) {
-    return { found: false, why: 'no tone of two turns or more is in both recordings' };
+    return { found: false, why: statement('no-tone-in-both') };
   }
   const parts = pairs.map(({ one, other }) => ({
     platter: Math.hypot(one.re - other.re, one.im - other.im) / 2,

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { say } from '../words/statement.ts';
 import { M2_5_PITCH, screwLengths, threadsEngaged } from './screwLength.ts';
 
 const seed = 25;
@@ -14,7 +15,7 @@ describe('screw length', () => {
       pitch: M2_5_PITCH,
     } as const;
     const lengths = screwLengths(stack);
-    if (!lengths.found) throw new Error(lengths.why);
+    if (!lengths.found) throw new Error(lengths.why.code);
     expect(lengths.shortest).toBeCloseTo(6.85, 12);
     expect(lengths.fourThreads).toBeCloseTo(7.3, 12);
     expect(lengths.longest).toBeCloseTo(8.85, 12);
@@ -29,7 +30,7 @@ describe('screw length', () => {
       pitch: M2_5_PITCH,
     } as const;
     const lengths = screwLengths(stack);
-    if (!lengths.found) throw new Error(lengths.why);
+    if (!lengths.found) throw new Error(lengths.why.code);
     expect(lengths.shortest).toBeCloseTo(4.85, 12);
     expect(lengths.longest).toBeCloseTo(6.5 - 0.225, 12);
   });
@@ -43,7 +44,7 @@ describe('screw length', () => {
       pitch: 0.45,
     });
     expect(tapped).toMatchObject({ found: false });
-    if (!tapped.found) expect(tapped.why).toContain('1 mm deep');
+    if (!tapped.found) expect(say(tapped.why)).toContain('1 mm deep');
     const nut = screwLengths({
       headshell: 2,
       spacer: 0,
@@ -51,7 +52,7 @@ describe('screw length', () => {
       into: { kind: 'nut', flange: 2, nut: 1 },
       pitch: 0.45,
     });
-    if (!nut.found) expect(nut.why).toContain('2.22 threads');
+    if (!nut.found) expect(say(nut.why)).toContain('2.2 threads');
     expect(nut.found).toBe(false);
   });
 

@@ -1,5 +1,6 @@
 /** Screw length for a cartridge: enough thread engaged to hold, not so much that it bottoms or fouls. mm. */
 import { within } from '../units/bounds.ts';
+import { type Statement, statement } from '../words/statement.ts';
 
 /** The coarse thread of an M2.5 screw, mm (ISO metric; from memory, not seen in a source). */
 export const M2_5_PITCH = 0.45;
@@ -26,7 +27,7 @@ export type ScrewLengths =
       /** length at which 4 threads are engaged, mm */
       readonly fourThreads: number;
     }
-  | { readonly found: false; readonly why: string };
+  | { readonly found: false; readonly why: Statement };
 
 /** Least and usual thread engagement, in threads: common practice. */
 export const LEAST_THREADS = 3;
@@ -55,7 +56,12 @@ export function screwLengths(stack: ScrewStack): ScrewLengths {
     if (longest < shortest) {
       return {
         found: false,
-        why: `the tapped hole is ${into.depth} mm deep: ${LEAST_THREADS} threads of ${pitch} mm and half a thread’s clearance need ${round((LEAST_THREADS + 0.5) * pitch)} mm`,
+        why: statement('tapped-too-shallow', {
+          depth: into.depth,
+          threads: LEAST_THREADS,
+          pitch,
+          needed: (LEAST_THREADS + 0.5) * pitch,
+        }),
       };
     }
     return { found: true, shortest, longest, fourThreads: Math.min(passed + USUAL_THREADS * pitch, longest) };
@@ -66,7 +72,7 @@ export function screwLengths(stack: ScrewStack): ScrewLengths {
   if (into.nut < LEAST_THREADS * pitch) {
     return {
       found: false,
-      why: `a nut ${into.nut} mm thick holds ${round(into.nut / pitch)} threads of ${pitch} mm; ${LEAST_THREADS} are needed`,
+      why: statement('nut-too-thin', { nut: into.nut, holds: into.nut / pitch, pitch, threads: LEAST_THREADS }),
     };
   }
   const fourThreads = under + Math.min(USUAL_THREADS * pitch, into.nut);
@@ -86,5 +92,3 @@ export function threadsEngaged(stack: ScrewStack, length: number): number {
   const room = into.kind === 'nut' ? into.nut : into.depth;
   return Math.max(0, Math.min(length - passed, room)) / within('pitch', pitch, 0.1, 2, 'mm');
 }
-
-const round = (mm: number): string => String(Math.round(mm * 100) / 100);

@@ -3,7 +3,6 @@ import type { SideDocument } from '../advise/document.ts';
 import { judge } from '../advise/limits.ts';
 import { withheld } from '../capture/problem.ts';
 import { halfTurn } from '../measure/halfTurn.ts';
-import { plain } from '../words/statement.ts';
 import type { ExaminedSide } from './examineSide.ts';
 
 const QUANTITY = 'once-per-turn-platter';
@@ -13,7 +12,7 @@ export function withHalfTurn(side: ExaminedSide, other: ExaminedSide): SideDocum
   const { document } = side;
   const half = halfTurn(side.turns, other.turns);
   if (!half.found) {
-    return { ...document, problems: [...document.problems, withheld(QUANTITY, plain(half.why))] };
+    return { ...document, problems: [...document.problems, withheld(QUANTITY, half.why)] };
   }
   const findings = document.findings.filter(({ quantity }) => quantity !== QUANTITY);
   return { ...document, findings: [...findings, judge(half.finding)] };

@@ -1,9 +1,6 @@
 /** What measured figures rest on: the notes of findings. */
 // biome-ignore format: one entry a line merges easily
 export const measureWords = {
-  // sentences that have not moved into a table yet
-  plain: '{text}',
-
   'turns-read': 'Zero to peak, over {turns:.1} turns.',
   'rpm-assumed': 'The record is assumed to turn {rpm} times a minute.',
   'hole-parted': 'From {bands} bands at {inner} to {outer} mm of one recording: the hole and the platter are told apart.',

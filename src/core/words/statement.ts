@@ -35,6 +35,3 @@ export function say({ code, values }: Statement): string {
 
 /** Sentences one after the other. */
 export const sayAll = (statements: readonly Statement[]): string => statements.map(say).join(' ');
-
-/** A sentence that has not moved into a table yet. */
-export const plain = (text: string): Statement => ({ code: 'plain', values: { text } });

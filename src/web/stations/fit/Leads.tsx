@@ -18,11 +18,13 @@ import {
 import type { Job } from '../../../core/job/api.ts';
 import { ofWhatIsFitted } from '../../../core/job/recordings.ts';
 import type { StationName } from '../../../core/job/station.ts';
+import { sentence } from '../../../core/job/stations/answer.ts';
 import { notLooked, type PinsLie, wiringOf } from '../../../core/job/stations/fit/fitData.ts';
 import { leadRoles, pinMarks, placesFor, placeWords } from '../../../core/job/stations/fit/leadWords.ts';
 import type { FitTyped } from '../../../core/job/stations/fit.ts';
 import { shownFigure } from '../../../core/words/figure.ts';
 import { quantityTitle } from '../../../core/words/quantities.ts';
+import { say, sayAll } from '../../../core/words/statement.ts';
 import { Caution } from '../../parts/Caution.tsx';
 import { Select } from '../../parts/Choice.tsx';
 import { stationPath } from '../../route.ts';
@@ -59,7 +61,7 @@ export function Leads({ job, data, set, onMoved }: LeadsProps) {
       <div class="leads-grid">
         <div>
           <PinPicture sits={sits} wrong={check?.moves.map((move) => move.lead) ?? []} lie={lie} />
-          <p class="soft small">{pinDrawing.note}</p>
+          <p class="soft small">{say(pinDrawing.note)}</p>
         </div>
         <div class="stack lead-fields">
           <p class="lead-said">Look from behind and say where each lead sits.</p>
@@ -119,7 +121,7 @@ export function Leads({ job, data, set, onMoved }: LeadsProps) {
             : 'Marks what rests on the leads, to be checked again.'}
         </span>
       </p>
-      <Caution title="Leads:">{WIRING_CAUTIONS.join(' ')}</Caution>
+      <Caution title="Leads:">{sayAll(WIRING_CAUTIONS)}</Caution>
       <UsualMiswirings job={job} />
     </section>
   );
@@ -240,7 +242,7 @@ function Fault({ job, fault }: { job: Job; fault: WiringFault }) {
   return (
     <div class="notice bad fault">
       <p>
-        <b>✕ {fault.title.charAt(0).toUpperCase() + fault.title.slice(1)}.</b>
+        <b>✕ {sentence(say(fault.title))}</b>
       </p>
       <Tells job={job} fault={fault} />
     </div>
@@ -252,15 +254,15 @@ function Tells({ job, fault }: { job: Job; fault: WiringFault }) {
   return (
     <>
       <p>
-        <span class="soft">Sounds:</span> {fault.sounds}
+        <span class="soft">Sounds:</span> {say(fault.sounds)}
       </p>
       <p>
-        <span class="soft">Measures:</span> {fault.measures}
+        <span class="soft">Measures:</span> {say(fault.measures)}
       </p>
       <ul class="shows">
         {fault.shows.map(({ quantity, reads }) => (
           <li key={quantity}>
-            <a href={stationPath(job.id, standsAt(quantity))}>{quantityTitle(quantity)}</a>: {reads}
+            <a href={stationPath(job.id, standsAt(quantity))}>{quantityTitle(quantity)}</a>: {say(reads)}
           </li>
         ))}
       </ul>
@@ -314,7 +316,7 @@ function UsualMiswirings({ job }: { job: Job }) {
           const [fault] = checkWiring(wiring).faults;
           return (
             <li key={name}>
-              <b>{fault.title.charAt(0).toUpperCase() + fault.title.slice(1)}</b>
+              <b>{sentence(say(fault.title))}</b>
               <Tells job={job} fault={fault} />
             </li>
           );

@@ -11,6 +11,7 @@ import {
   stackOf,
 } from '../../../core/job/stations/fit/screwStack.ts';
 import type { FitTyped } from '../../../core/job/stations/fit.ts';
+import { say } from '../../../core/words/statement.ts';
 import { Select } from '../../parts/Choice.tsx';
 import { type Fallback, FieldEntry } from '../../parts/FieldEntry.tsx';
 import { stationPath } from '../../route.ts';
@@ -49,7 +50,7 @@ export function Screws({ jobId, data, chosen, set }: ScrewsProps) {
               {quantityText(choice.lengthMm, '')}
               <span class="unit">{'\u00a0'}mm</span>
             </p>
-            <p class="sides">{choice.says}</p>
+            <p class="sides">{say(choice.says)}</p>
             {choice.suits.length > 1 && (
               <p class="soft">Of what is sold, {choice.suits.map((mm) => `${mm} mm`).join(', ')} would do.</p>
             )}
@@ -60,7 +61,7 @@ export function Screws({ jobId, data, chosen, set }: ScrewsProps) {
         {ownDo !== null && (
           <p>
             <span class={`verdict ${ownDo.fits ? 'good' : 'bad'}`}>{ownDo.fits ? '✓' : '✕'}</span> The set picked has
-            screws of {quantityText(ownDo.lengthMm, 'mm')}: {ownDo.says}.
+            screws of {quantityText(ownDo.lengthMm, 'mm')}: {say(ownDo.says)}.
           </p>
         )}
       </div>
@@ -95,7 +96,7 @@ export function Screws({ jobId, data, chosen, set }: ScrewsProps) {
       <p class="soft small">
         Three to four threads engaged are wanted (common practice). Thicknesses come from the parts picked at{' '}
         <a href={stationPath(jobId, 'match')}>Match</a>; what is measured and typed here goes over them.{' '}
-        <a href="/docs/methods/wiring">How it is reckoned</a>
+        <a href="/docs/methods/wiring">How it is calculated</a>
       </p>
     </section>
   );

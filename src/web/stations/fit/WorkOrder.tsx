@@ -2,6 +2,7 @@
 import { fitSteps } from '../../../core/advise/orderOfWork.ts';
 import type { Job } from '../../../core/job/api.ts';
 import type { FitTyped } from '../../../core/job/stations/fit.ts';
+import { say } from '../../../core/words/statement.ts';
 import { Check } from '../../parts/Choice.tsx';
 import { stationPath } from '../../route.ts';
 
@@ -36,10 +37,10 @@ export function WorkOrder({ job, data, set }: WorkOrderProps) {
           const figures = figuresAt[step.id];
           return (
             <li key={step.id} class={step === next ? 'next' : undefined}>
-              <Check label={step.does} checked={steps.includes(step.id)} onChecked={(on) => tick(step.id, on)} />
+              <Check label={say(step.does)} checked={steps.includes(step.id)} onChecked={(on) => tick(step.id, on)} />
               {step.caution !== undefined && (
                 <p class="step-caution">
-                  <b>Caution:</b> {step.caution}
+                  <b>Caution:</b> {say(step.caution)}
                 </p>
               )}
               {figures !== undefined && (

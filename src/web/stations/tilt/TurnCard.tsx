@@ -66,16 +66,12 @@ export function TurnCard({ job, document, tilt }: { job: Job; document: SideDocu
         </>
       ) : (
         <>
-          <p class="turn">{leave === null ? 'Tilt found' : 'Leave it: it stands upright to the groove'}</p>
+          <p class="turn">{leave === null ? 'Tilt found' : 'Leave it as it is'}</p>
           {leave !== null && <p class="soft">{leave.why}</p>}
         </>
       )}
       <FaceView tiltDeg={angle} turn={text?.way ?? null} shimSide={text?.shim.side ?? null} />
-      {turn?.caution !== undefined && (
-        <Caution title="Before touching the headshell:">
-          {turn.caution.replace(/^Before touching the headshell: /, '')}
-        </Caution>
-      )}
+      {turn?.caution !== undefined && <Caution>{turn.caution}</Caution>}
       <p>
         <button
           type="button"

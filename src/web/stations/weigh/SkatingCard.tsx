@@ -24,6 +24,7 @@ import {
   skatingFields,
 } from '../../../core/job/stations/weigh/weighData.ts';
 import type { WeighTyped } from '../../../core/job/stations/weigh.ts';
+import { sayAll } from '../../../core/words/statement.ts';
 import { Choice } from '../../parts/Choice.tsx';
 import { FieldEntry } from '../../parts/FieldEntry.tsx';
 import { Figure } from '../../parts/Figure.tsx';
@@ -71,7 +72,7 @@ export function SkatingCard({ job, known, match, typed, force, kept, set, onSet 
         {start?.found && <Left start={start.value} pull={pull} />}
         {start?.found && (
           <div class="buttons">
-            <button type="button" class="button" onClick={() => onSet(start.value.setting.says)}>
+            <button type="button" class="button" onClick={() => onSet(sayAll(start.value.setting.says))}>
               The anti-skating is set so
             </button>
           </div>
@@ -195,7 +196,7 @@ function StartFigure({
   return (
     <>
       <Figure size="big" value={setting.setting} unit={setting.unit} uncertainty={setting.uncertainty} />
-      <p class="turn">{setting.says}</p>
+      <p class="turn">{sayAll(setting.says)}</p>
     </>
   );
 }

@@ -6,6 +6,7 @@ import { type Answer, sentence } from '../../../core/job/stations/answer.ts';
 import type { Target } from '../../../core/job/stations/weigh/balance.ts';
 import { forceFields, weighFields } from '../../../core/job/stations/weigh/weighData.ts';
 import type { WeighTyped } from '../../../core/job/stations/weigh.ts';
+import { sayAll } from '../../../core/words/statement.ts';
 import { Choice } from '../../parts/Choice.tsx';
 import { FieldEntry } from '../../parts/FieldEntry.tsx';
 import { Figure } from '../../parts/Figure.tsx';
@@ -59,10 +60,10 @@ export function StartCard({ data, known, start, target, dialMn, weighed, set, on
               </p>
             </div>
           )}
-          {start.found && target.from === 'start' && <p>{start.value.says}</p>}
+          {start.found && target.from === 'start' && <p>{sayAll(start.value.says)}</p>}
           {start.found && target.from === 'typed' && (
             <p>
-              To start with: {forceWords(start.value.start.mn)}. {start.value.says}
+              To start with: {forceWords(start.value.start.mn)}. {sayAll(start.value.says)}
             </p>
           )}
           <ForceScale leastMn={least} mostMn={most} targetMn={target.mn} dialMn={dialMn} weighed={weighed} />

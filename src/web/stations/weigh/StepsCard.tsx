@@ -1,6 +1,7 @@
 /** Float the arm, zero the ring, set the force: the order of work with each caution where the hand is. */
 import { weighSteps } from '../../../core/advise/orderOfWork.ts';
 import type { MoveName } from '../../../core/job/moves.ts';
+import { say } from '../../../core/words/statement.ts';
 import { Check } from '../../parts/Choice.tsx';
 
 export interface StepsCardProps {
@@ -25,13 +26,13 @@ export function StepsCard({ ticked, onTicked, onMoved }: StepsCardProps) {
         {weighSteps.map(({ id, does, caution }) => (
           <li key={id} class={id === next?.id ? 'next' : undefined} aria-current={id === next?.id ? 'step' : undefined}>
             <Check
-              label={does}
+              label={say(does)}
               checked={ticked.includes(id)}
               onChecked={(on) => onTicked(on ? [...ticked, id] : ticked.filter((one) => one !== id))}
             />
             {caution !== undefined && (
               <p class="step-caution small">
-                <b>Caution:</b> {caution}
+                <b>Caution:</b> {say(caution)}
               </p>
             )}
           </li>

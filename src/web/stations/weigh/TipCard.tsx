@@ -5,6 +5,7 @@ import { type ForceUnit, forceWords } from '../../../core/job/fields/force.ts';
 import { type Answer, sentence } from '../../../core/job/stations/answer.ts';
 import type { Target, Travel } from '../../../core/job/stations/weigh/balance.ts';
 import type { Weighed } from '../../../core/job/stations/weigh/gauge.ts';
+import { sayAll } from '../../../core/words/statement.ts';
 import { FindingList } from '../../parts/FindingList.tsx';
 import { Rests } from '../../parts/Rests.tsx';
 import { Both } from './StartCard.tsx';
@@ -49,7 +50,7 @@ export function TipCard(props: TipCardProps) {
       {weighed.found && !old && (
         <>
           <Both mn={weighed.value.force.force.mn} uncertaintyMn={weighed.value.force.uncertaintyMn} unit={unit} />
-          {target === null && <p class="soft">{weighed.value.force.note}</p>}
+          {target === null && <p class="soft">{sayAll(weighed.value.force.notes)}</p>}
           {findings?.found && <FindingList findings={findings.value} />}
           {findings !== null && !findings.found && <p class="wrong-line">{sentence(findings.why)}</p>}
           {force !== undefined && (force.verdict === 'adjust' || force.verdict === 'bad') && rest?.found && (
@@ -90,7 +91,7 @@ export function TipCard(props: TipCardProps) {
         page="methods/balance-and-force"
         pageTitle="Balance and tracking force"
       >
-        {weighed.found && <p>{weighed.value.force.note}</p>}
+        {weighed.found && <p>{sayAll(weighed.value.force.notes)}</p>}
         <p>
           The reading, times what known masses make of this gauge, less what its height adds. A twentieth of the force
           is what a careful setting keeps (common practice); what the gauge cannot tell is not judged. Dial and gauge

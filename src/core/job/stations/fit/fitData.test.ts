@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { hardwareMass, screwChoice } from '../../../advise/screws.ts';
 import { correctWiring, pinDrawing } from '../../../advise/wiring.ts';
+import { say } from '../../../words/statement.ts';
 import { demoParts } from '../../demoParts.ts';
 import type { ChosenParts } from '../../matchFromParts.ts';
 import { notLooked, wiringOf } from './fitData.ts';
@@ -54,9 +55,10 @@ describe('screws', () => {
   test('the set’s own screws are held against it', () => {
     const stack = stackOf({}, chosen);
     if (!stack.found) throw new Error(stack.why);
+    const said = (mm: number) => say(ownScrews(stack.value, mm)!.says);
     expect(ownScrews(stack.value, 8)).toMatchObject({ fits: true });
-    expect(ownScrews(stack.value, 6)?.says).toContain('too short');
-    expect(ownScrews(stack.value, 12)?.says).toMatch(/3\.[12] mm longer/);
+    expect(said(6)).toContain('too short');
+    expect(said(12)).toMatch(/3\.[12] mm longer/);
     expect(screwChoice(stack.value)).toMatchObject({ lengthMm: 8 });
   });
 });

@@ -1,7 +1,8 @@
-/** Fit on the sheet that is handed over. */
+/** Fit on the report. */
 import { fitSteps } from '../../../advise/orderOfWork.ts';
 import { checkWiring, leads } from '../../../advise/wiring.ts';
 import { shownFigure } from '../../../words/figure.ts';
+import { say } from '../../../words/statement.ts';
 import type { ChosenParts } from '../../matchFromParts.ts';
 import type { ReportLine } from '../../reportLines.ts';
 import type { FitTyped } from '../fit.ts';
@@ -19,15 +20,15 @@ export function fitLines(data: FitTyped, chosen: ChosenParts): ReportLine[] {
       const pin = wiring[lead];
       return `${lead} ${pin === null ? 'on no pin' : pinMarks[pin]}`;
     });
-    const verdict = correct ? 'each on its own pin' : faults.map((fault) => fault.title).join('; ');
+    const verdict = correct ? 'each on its own pin' : faults.map((fault) => say(fault.title)).join('; ');
     lines.push({ label: 'Leads', text: `${sits.join(', ')}: ${verdict}` });
   }
   const screw = choiceFor(stackOf(data, chosen));
-  if (screw.found) lines.push({ label: 'Screws', text: screw.says });
+  if (screw.found) lines.push({ label: 'Screws', text: say(screw.says) });
   const hardware = findHardware(data, chosen);
   if (hardware.found) {
     const { massG, uncertaintyG, by } = hardware.hardware;
-    const how = { part: 'as its sheet states', weighed: 'weighed', reckoned: 'reckoned from its sizes' }[by];
+    const how = { part: 'as its data sheet states', weighed: 'weighed', reckoned: 'calculated from its sizes' }[by];
     lines.push({ label: 'Hardware', text: `${shownFigure(massG, 'g', uncertaintyG)}, ${how}` });
   }
   const done = fitSteps.filter((step) => data.steps?.includes(step.id)).length;

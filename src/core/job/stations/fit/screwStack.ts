@@ -1,6 +1,7 @@
 /** What the screw passes: as typed, else as the parts picked at Match state it; and how the set's own screws do in it. */
 import { type ScrewChoice, screwChoice } from '../../../advise/screws.ts';
 import { type ScrewStack, screwLengths, threadsEngaged } from '../../../mechanics/screwLength.ts';
+import { type Statement, say, statement } from '../../../words/statement.ts';
 import { type Asked, screwStackOf } from '../../benchFromParts.ts';
 import { readQuantity } from '../../fields/quantity.ts';
 import type { ChosenParts } from '../../matchFromParts.ts';
@@ -59,7 +60,8 @@ export interface OwnScrews {
   readonly lengthMm: number;
   readonly threads: number;
   readonly fits: boolean;
-  readonly says: string;
+  /** begins small: it stands behind a colon */
+  readonly says: Statement;
 }
 
 /** How screws of a given length would do. */
@@ -69,17 +71,22 @@ export function ownScrews(stack: ScrewStack, lengthMm: number): OwnScrews | null
   const threads = threadsEngaged(stack, lengthMm);
   const short = lengthMm < range.shortest - 1e-9;
   const long = lengthMm > range.longest + 1e-9;
-  const over = (lengthMm - range.longest).toFixed(1);
+  const over = lengthMm - range.longest;
   const says = short
-    ? `too short: ${threads.toFixed(1)} threads engaged, 3 are the least`
-    : long
-      ? stack.into.kind === 'tapped'
-        ? `${over} mm too long: it would bottom in the body`
-        : `${over} mm longer than it need be: it stands out beyond the nut`
-      : `${threads.toFixed(1)} threads engaged: it fits`;
+    ? statement('screw-short', { threads })
+    : !long
+      ? statement('screw-fits', { threads })
+      : stack.into.kind === 'tapped'
+        ? statement('screw-bottoms', { over })
+        : statement('screw-long', { over });
   return { lengthMm, threads, fits: !short && !long, says };
 }
 
-export function choiceFor(asked: Asked<ScrewStack>): ScrewChoice {
-  return asked.found ? screwChoice(asked.value) : asked;
+/** The screw to take; or why there is none yet, in words. */
+export function choiceFor(
+  asked: Asked<ScrewStack>,
+): Extract<ScrewChoice, { found: true }> | { readonly found: false; readonly why: string } {
+  if (!asked.found) return asked;
+  const choice = screwChoice(asked.value);
+  return choice.found ? choice : { found: false, why: say(choice.why) };
 }

@@ -1,4 +1,4 @@
-/** Skating over the side and where to start the compensation: what was typed → what the core answers. */
+/** Skating over the side and where to start the anti-skating: what was typed → what the core answers. */
 import type { MatchAnswer } from '../../../advise/matchInput.ts';
 import { FRICTION } from '../../../advise/matchLimits.ts';
 import { matchSkating, USUAL_GROOVES } from '../../../advise/matchSkating.ts';
@@ -10,6 +10,7 @@ import {
   type SkatingSide,
   skatingOverSide,
 } from '../../../advise/skatingSide.ts';
+import { say } from '../../../words/statement.ts';
 import { skatingQuestionOf } from '../../benchFromParts.ts';
 import { type Facts, figuresOf, inputOf } from '../../fields/benchFacts.ts';
 import { type QuantityBounds, readQuantity } from '../../fields/quantity.ts';
@@ -52,7 +53,7 @@ export interface PullSide {
   readonly document: MatchAnswer;
 }
 
-/** What stands for friction and grooves while nothing is typed: as Match has them, else as usual. */
+/** What is assumed for friction and grooves while nothing is typed: as Match has them, else as usual. */
 export const usualPull = ({ input }: MatchReading) => {
   const from = (value: number | undefined, usual: number) =>
     value === undefined ? { value: usual, from: 'usual' } : { value, from: 'from Match' };
@@ -95,9 +96,9 @@ export function pullOverSide(
   return flat(
     ask((): Answer<PullSide> => {
       const [side, less, more] = [at(0), at(-2 * FRICTION.standard), at(2 * FRICTION.standard)];
-      if (!side.found) return none(side.why, false);
-      if (!less.found) return none(less.why, false);
-      if (!more.found) return none(more.why, false);
+      if (!side.found) return none(say(side.why), false);
+      if (!less.found) return none(say(less.why), false);
+      if (!more.found) return none(say(more.why), false);
       const document = matchSkating({
         ...inputOf(facts, match),
         trackingForceMn: forceMn,
@@ -139,7 +140,7 @@ function deviceOf(typed: SkatingTyped, part: PartDevice): Answer<AntiSkatingDevi
   };
   switch (typed.device ?? part.device ?? 'thread') {
     case 'none':
-      return none('this arm has nothing to compensate with');
+      return none('this arm has no anti-skating');
     case 'thread': {
       const lever = need('the lever that the thread pulls at', typed.lever, skatingFields.lever, part.leverMm);
       return lever.found ? { found: true, value: { kind: 'thread', leverMm: lever.value } } : lever;
@@ -168,14 +169,14 @@ export interface PullStart {
   readonly setting: AntiSkatingSetting;
 }
 
-/** Start value of the compensation, with what friction and force leave open. */
+/** Start value of the anti-skating, with what friction and force leave open. */
 export function startPull({ side, question }: PullSide, typed: SkatingTyped, part: PartDevice): Answer<PullStart> {
   const device = deviceOf(typed, part);
   if (!device.found) return device;
   return flat(
     ask((): Answer<PullStart> => {
       const start = antiSkatingStart(side, question, device.value);
-      if (!start.found) return none(start.why, false);
+      if (!start.found) return none(say(start.why), false);
       return { found: true, value: { device: device.value, setting: start } };
     }),
   );
