@@ -36,7 +36,7 @@ try {
     .getByLabel('Pick a recording')
     .setInputFiles([join(root, 'demo', 'side.wav'), join(root, 'demo', 'side.record.json')]);
   await page.locator('.turn-card').waitFor({ timeout: 120_000 });
-  await page.getByRole('button', { name: 'I turned the shell' }).waitFor();
+  await page.getByRole('button', { name: 'I turned the headshell' }).waitFor();
   await page.evaluate(async () => {
     document.activeElement?.blur();
     await document.fonts.ready;

@@ -90,7 +90,7 @@ export const geometryHelp = `
   --overhang MM             effective length less spindle to pivot; negative for an underhung arm
   --offset DEG              cartridge against the line from pivot to tip, clockwise seen from above
                             One length is enough. With spindle to pivot given, --effective-length, --overhang and
-                            --offset say how the arm stands now, unless --fix says that they cannot be changed.
+                            --offset say how the arm is set now, unless --fix says that they cannot be changed.
   --measured-spindle-to-pivot MM   where the pivot really is; --spindle-to-pivot, --effective-length and --offset are then
                             the maker's figures, and every choice that is left is compared
   --tangential              the tip travels in a straight line; --overhang and --offset are then how it is held
@@ -101,7 +101,7 @@ export const geometryHelp = `
   --music-weight IN,OUT     for even-music: weight at the inner and at the outer groove, straight between
   --fix WHAT                length, offset or overhang cannot be changed; may be given twice
   --slots SHORTEST,LONGEST  effective lengths that the slots allow, mm
-  --turn LEAST,MOST         offsets that the shell allows, degrees
+  --turn LEAST,MOST         offsets that the headshell allows, degrees
   --rpm RPM                 speed for distortion (33.333)`;
 
 /** Joins a flag and a negative number behind it, which Node would take for another flag. */

@@ -25,7 +25,7 @@ ID is a job's number or its id, as list shows them.
   -o FILE        where to write
 ${replaceHelp}
 
-Export writes the whole job with its captures' figures as one file; import takes it in as a new job and changes no other.
+Export writes the whole job with its recordings' figures as one file; import adds it as a new job and changes no other.
 `;
 
 const options = {
@@ -109,7 +109,7 @@ async function importFrom(wanted: Wanted, io: Streams): Promise<void> {
   const read = readJobFile(value);
   if (!read.found) throw new UsageError(`${name}: ${read.why}`);
   const { id, number } = await withStore(await openStoreFile(wanted.store), (store) => store.importJob(read.file));
-  io.out(wanted.json ? jsonText({ schema: 1, id, number }) : `Job ${number} taken in (id ${id}).\n`);
+  io.out(wanted.json ? jsonText({ schema: 1, id, number }) : `Job ${number} imported (id ${id}).\n`);
 }
 
 async function report(wanted: Wanted, io: Streams): Promise<void> {

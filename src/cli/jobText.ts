@@ -36,7 +36,7 @@ export function jobListText({ jobs, unreadable }: JobList): string {
     job.title,
     job.deck.name,
     `${stationNames.filter((name) => job.stations[name] === 'done').length} of ${stationNames.length} done`,
-    `${job.captures} captures`,
+    `${job.captures} recordings`,
     day(job.updatedAt),
     job.id,
   ]);
@@ -79,7 +79,7 @@ export function jobText(job: Job, colour: boolean): string {
     ...(job.captures.length === 0
       ? []
       : [
-          `captures\n${columns(
+          `recordings\n${columns(
             job.captures.map((capture, place) => [
               capture.heardAt,
               capture.file,

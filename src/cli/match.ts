@@ -70,7 +70,7 @@ it. A single flag goes over the figure of a part file.
 
   skating (with --effective-length and --tracking-force)
     --spindle-to-pivot MM     or --overhang MM           --groove INNER,OUTER (60.325,146.05)   --friction 0.3
-    --offset DEG              is taken for convenience: the pull does not depend on it
+    --offset DEG              is accepted for convenience: the pull does not depend on it
 
   --json                      one JSON document on standard output
 `;

@@ -25,17 +25,17 @@ import { type TwoThreads, twoThreads } from './twoThreads.ts';
 import { oneLine } from './usageWords.ts';
 
 const help = `
-platterside measure FILE… [--record SHEET.json] [--rpm RPM] [--nominal-speed-tone HZ] [--flat] [--limits FILE.json] [--learned LEARNED.json] [--json] [--report FILE.html]
+platterside measure FILE… [--record RECORD.json] [--rpm RPM] [--nominal-speed-tone HZ] [--flat] [--limits FILE.json] [--learned LEARNED.json] [--json] [--report FILE.html]
 
 Reads recordings of a test record (WAV, RF64, BW64, FLAC; 44.1 to 192 kHz) and tells what they show. The files are only read.
 
-  --record SHEET.json       what is cut on the record; without it the bands are found all the same
-  --rpm RPM                 turns a minute of the record; 33.333 unless the sheet or you say otherwise
+  --record RECORD.json       what is cut on the record; without it the bands are found all the same
+  --rpm RPM                 turns a minute of the record; 33.333 unless the record file or you say otherwise
   --nominal-speed-tone HZ   frequency of the tone that speed is judged by, as the record states it
 ${playedArmHelp.trim().replace(/^/, '  ')}
   --half-turn FILE          a second recording, the record lifted and turned by half a turn on the platter: tells the
                             platter's own once-per-turn part without any geometry
-  --flat                    the capture was made without RIAA playback equalisation
+  --flat                    the recording was made without RIAA playback equalisation
   --limits FILE.json        limits that the verdicts go by: a deck class (shop, studio, archive) and what is set otherwise
   --learned LEARNED.json    what record learn found out about this record; leave it out to measure without
   --json                    one JSON document on standard output (an array of them for several files)

@@ -111,7 +111,7 @@ export function checkOutput({ flag, file, inputs, replace }: Output): string {
     if (there?.isDirectory() === true) throw Object.assign(new Error(), { code: 'EISDIR' });
     if (there !== undefined && !there.isFile()) throw Object.assign(new Error(), { code: 'ENOTFILE' });
     const kept = there === undefined || replace === true ? null : keptKind(place);
-    if (kept !== null) throw refuse(`${kept} stands there and is kept; give another name, or --replace if it may go`);
+    if (kept !== null) throw refuse(`${kept} is there and is kept; give another name, or --replace if it may go`);
     if (!statSync(dirname(place)).isDirectory()) throw Object.assign(new Error(), { code: 'ENOTDIR' });
     return place;
   } catch (error) {

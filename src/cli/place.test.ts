@@ -157,7 +157,7 @@ describe('place', () => {
     ['--spindle-to-pivot 222 --fix length', UsageError, '--fix length needs --effective-length'],
     ['--spindle-to-pivot 222 --fix tail', UsageError, "--fix: 'tail' was found"],
     ['--spindle-to-pivot 222 --effective-length 300 --fix length', CannotError, 'must lie between 161.7 and 282.3 mm'],
-    ['--overhang -14', CannotError, 'an overhang of -14 mm gives no pair of null radii'],
+    ['--overhang -14', CannotError, 'an overhang of -14 mm gives no pair of null points'],
     [
       '--spindle-to-pivot 222 --read-point 66,1',
       UsageError,

@@ -21,21 +21,21 @@ const help = `
 platterside place --spindle-to-pivot MM [flags]
 
 Where the tip goes: the arm that a criterion asks for, the best that remains within limits, and from what was read
-off a sheet the move that is left: slide x mm, twist y degrees.
+off a template the move that is left: slide x mm, twist y degrees.
 ${geometryHelp}
 
 What was read (angles clockwise seen from above, misses towards the headshell's front and towards the rim positive):
   --read-point R,ALONG,ACROSS,TWIST   tip's miss at the point drawn at radius R and the cartridge's turn against the grid,
-                            with the sheet's sight line on the pivot; may be given again
-  --sheet-for D,L           spindle to pivot and effective length that the sheet was drawn for (the arm solved here)
-  --read-twist R,TWIST      the cartridge's turn against the grid at radius R, sheet turned freely; may be given again
-  --square-at R1,R2         the two radii at which the cartridge stands square
+                            with the template's sight line on the pivot; may be given again
+  --sheet-for D,L           spindle to pivot and effective length that the template was drawn for (the arm solved here)
+  --read-twist R,TWIST      the cartridge's turn against the grid at radius R, template turned freely; may be given again
+  --square-at R1,R2         the two radii at which the cartridge is square
   --ruler-overhang MM       overhang by ruler
   --read-mm-within MM       uncertainty (k = 2) of every length read (misses ${usualReadingUncertainty.along}, overhang ${usualReadingUncertainty.overhang})
   --read-deg-within DEG     uncertainty (k = 2) of every angle read (0.5)
   --pivot-within MM         uncertainty (k = 2) of spindle to pivot (${usualReadingUncertainty.spindleToPivot})
   --slots-left FORWARD,BACK mm of slot left from where the cartridge is now
-  --turn-left DEG           how far the shell lets the cartridge turn either way
+  --turn-left DEG           how far the headshell lets the cartridge turn either way
   --tip-ahead MM            tip ahead of the two screws (9.5)
   --slot-angle DEG          slots against the line from pivot to tip (along the cartridge)
 
@@ -123,7 +123,7 @@ function readTravel(values: Values): NonNullable<PlaceRequest['readings']>['trav
 
 export const command: Command = {
   name: 'place',
-  summary: 'arm geometry: overhang, offset and null points; readings off a sheet into a move',
+  summary: 'arm geometry: overhang, offset and null points; readings off a template into a move',
   help,
   async run(args, io) {
     const { values } = parseArgs({

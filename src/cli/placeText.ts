@@ -132,7 +132,7 @@ export function placeText(place: PlaceDocument): string {
     ]);
     parts.push(`With the pivot where it is\n${table([['choice', 'effective', 'offset', 'peak %', 'rms %'], ...rows])}`);
   }
-  if (place.asItStands !== null) parts.push(`As it stands\n${standsText(place)}`);
+  if (place.asItStands !== null) parts.push(`As it is set\n${standsText(place)}`);
   if (place.moves.length > 0) parts.push(`What to do\n${adviceText(place.moves)}`);
   for (const { quantity, why } of place.withheld) parts.push(`Not given: ${quantity}: ${why}`);
   parts.push(`What setting tolerances do\n${toleranceText(place)}`);

@@ -17,8 +17,8 @@ export const sheetOptions = {
 
 export const sheetHelp = `
   --paper a4|letter         (a4)
-  --measured-100mm X[,Y]    what the printer made of the sheet's 100 mm bars, across and down, mm
-  -o FILE.pdf|FILE.svg      where to write; an SVG of several sheets becomes FILE-1.svg, FILE-2.svg, …
+  --measured-100mm X[,Y]    what the printer made of the template's 100 mm bars, across and down, mm
+  -o FILE.pdf|FILE.svg      where to write; an SVG of several pages becomes FILE-1.svg, FILE-2.svg, …
 ${replaceHelp}`;
 
 export interface SheetFlags {
@@ -41,7 +41,7 @@ export function readSheetFlags(values: Readonly<Record<string, unknown>>): Sheet
     measured = [x, y];
   }
   const file = values.output as string | undefined;
-  if (file === undefined) throw new UsageError('-o FILE.pdf or -o FILE.svg is needed: where to write the sheet');
+  if (file === undefined) throw new UsageError('-o FILE.pdf or -o FILE.svg is needed: where to write the template');
   const format = /\.(pdf|svg)$/i.exec(file)?.[1].toLowerCase();
   if (format !== 'pdf' && format !== 'svg') {
     throw new UsageError(`-o: '${file}' was found; a name that ends in .pdf or .svg was expected`);

@@ -1,4 +1,4 @@
-/** `simulate`: a capture from a virtual deck with known faults, its truth beside it. */
+/** `simulate`: a recording from a practice deck with known faults, its truth beside it. */
 import { createHash } from 'node:crypto';
 import { parseArgs } from 'node:util';
 import { readDeck } from '../core/deck/deck.ts';
@@ -13,22 +13,22 @@ import { readText } from './textFile.ts';
 const help = `
 platterside simulate -o FILE.wav [flags]
 
-Plays a record side on a virtual deck with known faults and writes what a bench would capture.
+Plays a record side on a practice deck with known faults and writes what a bench would record.
 Without --deck and --record it plays the invented house test side on "bench deck 3".
 
   --deck FILE.json     the deck's faults (*.deck.json; docs/virtual-deck.md lists every key)
-  --record SHEET.json  what is cut on the record (*.record.json)
-  --seed N             integer from 0 to 4294967295; the same seed gives the same capture (default 1)
+  --record RECORD.json  what is cut on the record (*.record.json)
+  --seed N             integer from 0 to 4294967295; the same seed gives the same recording (default 1)
   --rate HZ            sample rate, 32000 to 384000 (default 48000)
   --bits 16|24|32|float  sample format, instead of the deck's own
-  --truth TRUTH.json   writes what is true of this capture
-  -o, --output FILE.wav  the capture
+  --truth TRUTH.json   writes what is true of this recording
+  -o, --output FILE.wav  the recording
 ${replaceHelp}
 `;
 
 export const command: Command = {
   name: 'simulate',
-  summary: 'a capture from a virtual deck with known faults, its truth beside it',
+  summary: 'a recording from a practice deck with known faults, its truth beside it',
   help,
   async run(args, io) {
     const { values } = parseArgs({
@@ -46,14 +46,14 @@ export const command: Command = {
       },
     });
     const output = values.output;
-    if (output === undefined) throw new UsageError('simulate: -o FILE.wav is missing: say where the capture goes');
+    if (output === undefined) throw new UsageError('simulate: -o FILE.wav is missing: say where the recording goes');
     const inputs = [values.deck, values.record];
     const replace = values.replace === true;
     const capture = { flag: '-o', file: output, inputs, replace };
     const truth = values.truth === undefined ? null : { flag: '--truth', file: values.truth, inputs, replace };
     const place = checkOutput(capture);
     if (truth !== null && checkOutput(truth) === place) {
-      throw new UsageError(`${output}: given both as capture and as --truth, expected two files`);
+      throw new UsageError(`${output}: given both as recording and as --truth, expected two files`);
     }
     const seed = wholeNumber(values.seed, '--seed', 0, 4294967295);
     const sampleRateHz = wholeNumber(values.rate, '--rate', 32000, 384000);

@@ -16,7 +16,7 @@ platterside store check
 
   --store FILE   where the jobs are kept; left out: this account's own place for such files
 
-Backup writes a whole copy to FILE, where nothing may stand yet; the bench may go on meanwhile.
+Backup writes a whole copy to FILE, where nothing may be yet; the bench may go on meanwhile.
 Restore puts the copy FILE in the store's place; what stood there is kept beside it as STORE.before-restore. Stop the bench first.
 Check reads all of the store and says what is wrong with it; exit status 1 where anything is.
 `;
@@ -49,7 +49,7 @@ function restore(wanted: Wanted, io: Streams): ExitStatus {
   if (!existsSync(file)) throw new UsageError(`${file}: there is no such file; a copy of a store was expected`);
   checkOutput({ flag: '--store', file: wanted.store, inputs: [file], replace: true });
   putBack(file, wanted.store);
-  io.err(`${file} stands in the place of ${wanted.store} now.\n`);
+  io.err(`${file} has taken the place of ${wanted.store} now.\n`);
   return 0;
 }
 

@@ -11,9 +11,9 @@ import { readSheetFlags, sheetHelp, sheetOptions, writeSheets } from './sheetFil
 const help = `
 platterside template --spindle-to-pivot MM --style two-point|arc -o FILE.pdf
 
-A sheet to scale, as vectors, with the numbers that it was drawn for.
+A template to scale, as vectors, with the numbers that it was drawn for.
 
-  --style two-point|arc     grids at the two null radii for any arm, or the tip's arc for this arm with a sight line to
+  --style two-point|arc     grids at the two null points for any arm, or the tip's arc for this arm with a sight line to
                             the pivot (two-point)
 ${sheetHelp}
 ${geometryHelp}

@@ -34,7 +34,7 @@ export function BeforeAfterTable({ pairs }: { pairs: readonly BeforeAfter[] }) {
     <div class="wide">
       <table>
         <caption>
-          As received, against the newest recording of what is fitted now. The uncertainty of a change takes the two as
+          As received, against the newest recording of what is fitted now. The uncertainty of a change treats the two as
           independent, so it errs on the safe side.
         </caption>
         <thead>

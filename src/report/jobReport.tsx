@@ -30,7 +30,7 @@ function StillOpen({ job }: { job: Job }) {
   return (
     <div class="caution">
       <p>
-        <strong>Not a final sheet.</strong> Still open: {open.map((name) => stationTitles[name].title).join(', ')}.
+        <strong>Not a final report.</strong> Still open: {open.map((name) => stationTitles[name].title).join(', ')}.
       </p>
       {open.flatMap((name) =>
         (job.stations[name].staleBecause ?? []).map((because) => (
@@ -91,7 +91,7 @@ export function renderJobReport(job: Job, captures: readonly CaptureRecord[], ma
   const typed = typedOf(job);
   const moves = movesMade(typed, job.advice);
   return documentText(
-    <Sheet title={`${job.title}: sheet for the deck`} made={made}>
+    <Sheet title={`${job.title}: report for the deck`} made={made}>
       <header>
         <p class="soft">Platterside · job {job.number}</p>
         <h1>{job.title}</h1>
@@ -122,7 +122,7 @@ export function renderJobReport(job: Job, captures: readonly CaptureRecord[], ma
         </>
       )}
       <RecordingsTable job={job} recordings={recordings} />
-      <h2>As it stands now</h2>
+      <h2>As it is now</h2>
       {last === undefined ? (
         <p>{captures.length === 0 ? 'Nothing has been measured yet.' : 'What is fitted now was not measured.'}</p>
       ) : (

@@ -93,7 +93,7 @@ describe('the sheet of a job', () => {
   });
 
   it('says that it is not final while a station is open, and why', () => {
-    expect(text).toContain('Not a final sheet. Still open: Weigh, Tilt, Run.');
+    expect(text).toContain('Not a final report. Still open: Weigh, Tilt, Run.');
     expect(text).toContain('Weigh: The cartridge was slid in its slots (1.2 mm forward) at Place:');
     const { job, captures } = jobOf([straightSide]);
     for (const state of Object.values(job.stations)) state.status = 'done';

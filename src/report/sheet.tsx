@@ -30,10 +30,10 @@ export function Sheet({ title, made, children }: { title: string; made: Made; ch
             Figures are given as value ± expanded uncertainty (k = 2, about 95 %). Record and chain are in it. Where it
             is missing, the note says why. “With this record” says how the figure repeats. Verdicts: ✓ within limits, △
             worth adjusting, ✕ outside limits, ? undecided: the limit lies within ±; no mark: for information. A maker’s
-            manual wins over this sheet.
+            manual wins over this report.
           </p>
           <p>
-            Made {timeText(made.madeAt)} by platterside {made.version}. A capture is known by its fingerprint (SHA-256
+            Made {timeText(made.madeAt)} by platterside {made.version}. A recording is known by its fingerprint (SHA-256
             of the file).
           </p>
         </footer>

@@ -10,7 +10,7 @@ import { documentText, type Made, Sheet } from './sheet.tsx';
 export function SideBody({ document, heard }: { document: SideDocument; heard: string | null }) {
   return (
     <>
-      <h2>The capture</h2>
+      <h2>The recording</h2>
       <CaptureFacts document={document} heard={heard} />
       <BandsTable bands={document.bands} />
       {document.curves.length === 0 ? null : (

@@ -180,7 +180,7 @@ export async function changeCapture(
     .where('id', '=', capture)
     .where('job_id', '=', id)
     .execute();
-  if (Number(result.numUpdatedRows) === 0) return notFound(`Job ${id} has no capture ${capture}.`);
+  if (Number(result.numUpdatedRows) === 0) return notFound(`Job ${id} has no recording ${capture}.`);
   const heard = await readHeard(tx, job);
   const touched = await relink(tx, id, heard);
   await touch(tx, id, at);
@@ -194,7 +194,7 @@ export async function readCapture(tx: Tx, job: string, capture: string): Promise
     .where('id', '=', capture)
     .where('job_id', '=', job)
     .executeTakeFirst();
-  if (row === undefined) return notFound(`Job ${job} has no capture ${capture}.`);
+  if (row === undefined) return notFound(`Job ${job} has no recording ${capture}.`);
   return found({
     id: row.id,
     heardAt: row.heard_at,

@@ -63,7 +63,7 @@ export function putBack(copy: string, file: string): void {
   examine(copy);
   const fresh = `${file}.restoring`;
   const kept = `${file}.before-restore`;
-  if (existsSync(kept)) throw new StoreError(`${kept} stands there from an earlier restore; move it away first.`);
+  if (existsSync(kept)) throw new StoreError(`${kept} is there from an earlier restore; move it away first.`);
   if (existsSync(file)) claim(file);
   try {
     copyFileSync(copy, fresh);
@@ -90,6 +90,6 @@ function claim(file: string): void {
     database.close();
   }
   for (const other of beside(file)) {
-    if (existsSync(other)) throw new StoreError(`${other} stands beside the store and belongs to another program.`);
+    if (existsSync(other)) throw new StoreError(`${other} lies beside the store and belongs to another program.`);
   }
 }

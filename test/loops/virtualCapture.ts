@@ -23,7 +23,7 @@ export function virtualCapture(deck: unknown, sheet: unknown, sampleRateHz: numb
     truth: simulation.truth,
     recording: {
       format: {
-        file: 'virtual deck',
+        file: 'practice deck',
         sampleRateHz,
         channels: 2,
         bitDepth: bits === 'float' ? 32 : bits,

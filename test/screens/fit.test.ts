@@ -94,11 +94,11 @@ test('the hardware’s mass is kept for Weigh, and goes into Match when asked', 
   const mass = page.getByRole('region', { name: 'Mass of the hardware' });
   await mass.getByText('weighed', { exact: true }).click();
   await mass.getByRole('textbox', { name: 'The scale shows, g' }).fill('1,4');
-  await mass.getByText('Match reckons with 0.6 g.').waitFor();
+  await mass.getByText('Match uses 0.6 g.').waitFor();
   await soon(async () => (await kept()).weighed).toBe('1,4');
   await mass.getByText(/Weigh has it from here/).waitFor();
   await mass.getByRole('button', { name: /Take 1.40 g into Match too/ }).click();
-  await mass.getByText('Match reckons with').waitFor({ state: 'hidden' });
+  await mass.getByText('Match uses').waitFor({ state: 'hidden' });
   const match = async () => (await bench.stored()).stations.match.data;
   await soon(async () => (await match()).typed.hardwareMassG).toBe('1.40');
 });

@@ -183,7 +183,7 @@ test('another stylus makes it stale with its reason; looked at again and left cl
   await soon(() => page.getByRole('status').filter({ hasText: 'Last left' }).innerText()).toContain('look again');
   await settled(page);
   const before = (await stored()).stations.weigh.staleBecause?.length;
-  await page.getByRole('button', { name: 'It still stands so: nothing moved' }).click();
+  await page.getByRole('button', { name: 'It is still so: nothing moved' }).click();
   await soon(async () => (await stored()).stations.height.status).toBe('done');
   await soon(() => page.getByText('Check this again.').count()).toBe(0);
   await settled(page);

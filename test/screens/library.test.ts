@@ -110,8 +110,8 @@ test('a file that fits is shown first, then taken; doubles are asked about', asy
   await page.getByText('2 parts from list.csv taken in.').waitFor();
   const shells = await stored('headshell');
   expect(shells.map((one) => [one.data.name, one.data.massG])).toEqual([
-    ['bench shell', 9.5],
-    ['heavy bench shell', 14],
+    ['bench headshell', 9.5],
+    ['heavy bench headshell', 14],
     ['light shell', 6],
   ]);
 });

@@ -15,7 +15,7 @@ beforeAll(async () => {
   const page = await bench.page(bench.station('tilt'));
   await page.getByLabel('Pick a recording').setInputFiles(side.path);
   await page.locator('.turn-card').waitFor({ timeout: 90_000 });
-  await page.getByRole('button', { name: 'I turned the shell' }).waitFor();
+  await page.getByRole('button', { name: 'I turned the headshell' }).waitFor();
   // every page from here on shows this side: it must have reached the disk
   await settled(page);
   await page.context().close();

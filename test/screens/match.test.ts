@@ -112,7 +112,7 @@ test('figures typed over the parts change the answer at once, as flags do, and b
     await soon(async () => (await rows()).get(quantityTitle(quantity))).toBe(shown(finding));
   }
   const whole = async () => squeezed(await page.locator('.whole').innerText());
-  await soon(whole).toContain('These do not go together as they stand.');
+  await soon(whole).toContain('These do not go together as they are.');
   expect(advice.length).toBeGreaterThan(1);
   for (const one of advice) await soon(whole).toContain(one.why);
   await soon(whole).toContain('A heavier counterweight');

@@ -127,8 +127,8 @@ test('arrow keys read a curve, and the curves are saved as the command line writ
 });
 
 test.each([
-  ['arc sheet', 'arc', 'arc-sheet-a4'],
-  ['two-point sheet', 'two-point', 'two-point-sheet-a4'],
+  ['arc template', 'arc', 'arc-sheet-a4'],
+  ['two-point template', 'two-point', 'two-point-sheet-a4'],
 ] as const)('the %s is the very file that the command line writes', async (name, style, file) => {
   await page.getByRole('radio', { name, exact: true }).check();
   await page
@@ -152,10 +152,10 @@ test('what the printer made of 100 mm is taken out of SVG and print, and refused
   const out = join(bench.folder, 'two-point.svg');
   await platterside('template', ...GEOMETRY, '--style', 'two-point', '--measured-100mm', '99.2,98.8', '-o', out);
   expect(svg.bytes.toString()).toBe(readFileSync(out, 'utf8'));
-  await page.getByText('Measure both 100 mm bars before you trust a sheet.').waitFor();
+  await page.getByText('Measure both 100 mm bars before you trust a template.').waitFor();
 
   await page.getByRole('button', { name: 'Print the two-point sheet' }).click();
-  const frame = page.frameLocator('iframe[title="Sheet to print"]');
+  const frame = page.frameLocator('iframe[title="Template to print"]');
   await frame.locator('svg').waitFor({ state: 'attached' });
   await soon(() => frame.locator('svg').getAttribute('width')).toBe('210mm');
   // said again until the frame, which may still be loading its sheet, has heard it

@@ -124,7 +124,7 @@ test('Run shows speed, wow and flutter of the same side', async () => {
 
 test('the next pass, with its record sheet beside it, is held against what was predicted', async () => {
   await page.getByRole('navigation').getByRole('link', { name: /^Tilt/ }).click();
-  await page.getByRole('button', { name: 'I turned the shell' }).click();
+  await page.getByRole('button', { name: 'I turned the headshell' }).click();
   await page.getByText(/Done: headshell turned/).waitFor();
   const second = await shortSide(bench.folder, 0, 2);
   await page.getByLabel('Pick a recording').setInputFiles([second.path, second.sheetPath]);
@@ -146,7 +146,7 @@ test('Hand over sets before against after and opens the sheet', async () => {
   await table.getByRole('row', { name: /Tilt \(azimuth error\)/ }).waitFor();
   const [sheet] = await Promise.all([
     page.waitForEvent('popup'),
-    page.getByRole('link', { name: 'Open the sheet' }).click(),
+    page.getByRole('link', { name: 'Open the report' }).click(),
   ]);
   await sheet.waitForLoadState();
   await soon(() => sheet.locator('body').innerText()).toMatch(/bench deck 3/);

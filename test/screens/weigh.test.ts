@@ -224,7 +224,7 @@ test('a slide at Place makes it stale with its reason; an old reading is called 
   await soon(() => text('Force at the tip')).toContain('That reading is older than the last move.');
   await soon(() => page.getByRole('button', { name: 'The force is set' }).count()).toBe(0);
   await fill('Gauge shows, g', '1.91');
-  await page.getByRole('button', { name: 'It still stood right: nothing turned' }).waitFor();
+  await page.getByRole('button', { name: 'It was still right: nothing turned' }).waitFor();
   await page.getByRole('button', { name: 'The force is set' }).click();
   await soon(async () => (await stored()).stations.weigh.status).toBe('done');
   await soon(() => page.getByText('Check this again.').count()).toBe(0);
@@ -240,7 +240,7 @@ test('setting the force makes a begun Height look again; weighing it unchanged d
   };
   await bench.ask('PATCH', apiPaths.station(id, 'height'), begin);
   await fill('Gauge shows, g', '1.91');
-  await page.getByRole('button', { name: 'It still stood right: nothing turned' }).click();
+  await page.getByRole('button', { name: 'It was still right: nothing turned' }).click();
   await settled(page);
   expect((await stored()).stations.height.status).toBe('done');
   await fill('Gauge shows, g', '1.92');

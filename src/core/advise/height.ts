@@ -37,7 +37,7 @@ export const angleTargets: readonly AngleTarget[] = [
     fromDeg: null,
     toDeg: null,
     source:
-      'common practice: pick-ups were found at 22° to 35°, records at 15° to 24° (survey at an AES convention, in summary)',
+      'common practice: cartridges were found at 22° to 35°, records at 15° to 24° (survey at an AES convention, in summary)',
   },
 ];
 

@@ -70,7 +70,7 @@ export function readingsFromCsv(text: string): ReadingAtTilt[] {
     // decimal commas between commas would shift every column and still read as numbers
     if (cells.findLastIndex((cell) => cell !== '') >= names.length) {
       throw new ReadingsError(
-        `line ${number}: ${cells.length} values stand where the header names ${names.length} columns; with decimal commas, ` +
+        `line ${number}: ${cells.length} values where the header names ${names.length} columns; with decimal commas, ` +
           'semicolons between the values were expected',
       );
     }

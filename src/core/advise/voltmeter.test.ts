@@ -147,7 +147,7 @@ describe('the table of readings', () => {
 
   it('refuses decimal commas between commas, which would shift the columns and still be numbers', () => {
     expect(() => readingsFromCsv('tilt_deg,left_to_right_db,right_to_left_db\n0,5,28,2,24,1')).toThrow(
-      'line 2: 6 values stand where the header names 3 columns',
+      'line 2: 6 values where the header names 3 columns',
     );
   });
 

@@ -25,7 +25,7 @@ const leak = () => group({ db: number(-35, -120, -6), phaseDeg: number(0, -180, 
 
 export const deckFields = group({
   schema: choice(1),
-  name: text('virtual deck'),
+  name: text('practice deck'),
   platter: group({
     /** positive: the record turns fast */
     speedErrorPercent: number(0, -10, 10),

@@ -1,5 +1,5 @@
 /**
- * The deck's own random numbers: the same seed gives the same capture on every machine.
+ * The deck's own random numbers: the same seed gives the same recording on every machine.
  *
  * One generator per source of noise (its `stream`), so that changing one fault leaves the noise of the others as it was.
  * Generator: xoshiro128++ (Blackman and Vigna 2019), seeded by splitmix32.

@@ -21,7 +21,7 @@ const twoBands: SheetFile = {
   bands: [toneBand('left', 1000, 5, 0.3), { ...toneBand('right', 1000, 5, 0.3), radiusMm: 95 }],
 };
 
-test('the same seed gives the same capture, another seed another', () => {
+test('the same seed gives the same recording, another seed another', () => {
   const one = hear(noisy, twoBands, 48000, 3);
   const same = hear(noisy, twoBands, 48000, 3);
   const other = hear(noisy, twoBands, 48000, 4);

@@ -89,7 +89,7 @@ export function prepareTake(
   const captureToS = Math.min(endAtS, deck.side.captureToS ?? endAtS);
   if (!(captureToS - captureFromS >= 0.01)) {
     throw new RangeError(
-      `side.captureFromS: ${captureFromS} given, expected at least 0.01 s before the capture ends at ${captureToS.toFixed(2)} s`,
+      `side.captureFromS: ${captureFromS} given, expected at least 0.01 s before the recording ends at ${captureToS.toFixed(2)} s`,
     );
   }
   const prerollFrames = Math.floor(Math.min(captureFromS, PREROLL_S) * sampleRateHz);

@@ -166,7 +166,7 @@ function figuresOf(take: Take, bands: readonly BandTruth[], crosstalk: Crosstalk
   }
   const platter = tones.find(({ flutter }) => flutter !== undefined)?.flutter?.fromPlatterPercent;
   if (platter !== undefined) add('once-per-turn-platter', platter, '%', [], "the platter's own");
-  add('eccentricity', deck.record.offCentreMm, 'mm', [], 'hole off centre');
+  add('eccentricity', deck.record.offCentreMm, 'mm', [], 'record eccentricity');
   for (const [name, of] of [
     ['arm-resonance-lateral', deck.arm.lateralResonance],
     ['arm-resonance-vertical', deck.arm.verticalResonance],

@@ -1,5 +1,5 @@
 /**
- * Arc sheet for one arm: the path that the tip must follow, the grids on it, and the line of sight to the pivot. Where the
+ * Arc template for one arm: the path that the tip must follow, the grids on it, and the line of sight to the pivot. Where the
  * pivot lies off the paper the sheet goes on, with marks that are laid on one another.
  *
  * Frame: spindle at the origin, pivot straight up at d. A groove of radius r meets the tip at the bearing α from that line,
@@ -56,7 +56,7 @@ export function arcTemplate(request: TemplateRequest): Found<Template> {
   const { figures, span, measured } = request;
   const { spindleToPivotMm: d, effectiveLengthMm: L } = figures;
   if (d === null || L === null) {
-    return { found: false, why: 'the tip of a tangential arm follows a straight line: use the two-point sheet' };
+    return { found: false, why: 'the tip of a tangential arm follows a straight line: use the two-point template' };
   }
   const paper = papers[request.paper];
   const x0 = SPINDLE_X;
@@ -111,7 +111,7 @@ export function arcTemplate(request: TemplateRequest): Found<Template> {
     return { sheet: 0, x, y, radius, crossing: grid.crossing };
   });
 
-  const title = 'Platterside arc sheet';
+  const title = 'Platterside arc template';
   const left = x0 + 8;
   const width = paper.width - MARGIN - 16 - left;
   // below the pivot's own words, where a short arm has its pivot among them
@@ -123,7 +123,7 @@ export function arcTemplate(request: TemplateRequest): Found<Template> {
     width,
     [
       ...templateNumbers(request),
-      'How to use: 1. Print at 100 %, not fitted to the page; check both bars. 2. Put the sheet on the spindle and turn it until the sight line points at the centre of the pivot; tape it down. 3. The tip must follow the long arc from the innermost to the outermost groove: slide the cartridge forward if the tip stays inside the arc (on the pivot’s side), back if it swings beyond it. 4. At each null point the cartridge must stand parallel to the long lines: twist it.',
+      'How to use: 1. Print at 100 %, not fitted to the page; check both bars. 2. Put the template on the spindle and turn it until the sight line points at the centre of the pivot; tape it down. 3. The tip must follow the long arc from the innermost to the outermost groove: slide the cartridge forward if the tip stays inside the arc (on the pivot’s side), back if it swings beyond it. 4. At each null point the cartridge must be parallel to the long lines: twist it.',
       'Or read how far the tip misses a cross, along (towards the headshell’s front positive) and across (towards the rim positive), and the twist (clockwise seen from above positive), and the move is worked out for you.',
       SHEET_CAUTIONS,
       correctionWords(measured),
@@ -168,9 +168,9 @@ export function arcTemplate(request: TemplateRequest): Found<Template> {
         py > paper.height / 2 ? TOP + 4 : py + 16,
         width,
         [
-          `${title}, sheet ${sheets.length} of ${sheets.length}: the pivot. Lay each join cross on its fellow on the sheet before, hold both against the light, tape them.`,
+          `${title}, page ${sheets.length} of ${sheets.length}: the pivot. Lay each join cross on its fellow on the page before, hold both against the light, tape them.`,
           ...templateNumbers(request),
-          'Cut the paper away where the arm’s base stands: what matters is that the sight line points at the pivot’s centre.',
+          'Cut the paper away where the arm’s base is: what matters is that the sight line points at the pivot’s centre.',
         ],
         2.5,
       ),

@@ -104,4 +104,4 @@ export function speedWords(rpm: number): string {
 
 /** Cautions that belong to every sheet. */
 export const SHEET_CAUTIONS =
-  'Before use: power off and amplifier muted, platter still (hold it), stylus guard on until the tip is over the sheet; lower the tip by the lift. Never twist the arm against its bearings: loosen the screws and move the cartridge.';
+  'Before use: power off and amplifier muted, platter still (hold it), stylus guard on until the tip is over the template; lower the tip by the lift. Never twist the arm against its bearings: loosen the screws and move the cartridge.';

@@ -47,7 +47,7 @@ export function templateNumbers({
       figures.spindleToPivotMm === null ? '' : `Spindle to pivot ${two(figures.spindleToPivotMm)} mm,`,
       figures.effectiveLengthMm === null ? '' : `effective length ${two(figures.effectiveLengthMm)} mm,`,
       `overhang ${two(figures.overhangMm)} mm, offset ${two(figures.offsetDeg)}°.`,
-      `Null radii ${nulls} mm.`,
+      `Null points at ${nulls} mm.`,
       `Second harmonic at most ${two(figures.peakDistortionPercent)} % for 10 cm/s peak lateral at ${speedWords(rpm)} rpm.`,
     ]
       .filter((part) => part !== '')

@@ -1,5 +1,5 @@
 /**
- * Two-point sheet: a grid at each null radius, each on its own ray from the spindle. The sheet is turned about the spindle
+ * Two-point template: a grid at each null radius, each on its own ray from the spindle. The sheet is turned about the spindle
  * until the tip meets a point, so it serves any arm; only the twist is read from it.
  */
 import type { Found } from '../geometry/outcome.ts';
@@ -35,7 +35,7 @@ export function twoPointTemplate(request: TemplateRequest): Found<Template> {
   if (nulls.length === 0) {
     return {
       found: false,
-      why: `this arm has no null radius between ${span.inner} and ${span.outer} mm, so there is no point to set it at`,
+      why: `this arm has no null point between ${span.inner} and ${span.outer} mm, so there is no point to set it at`,
     };
   }
   const paper = papers[request.paper];
@@ -67,13 +67,13 @@ export function twoPointTemplate(request: TemplateRequest): Found<Template> {
     shapes.push(...chosen.shapes);
     return chosen.place;
   });
-  const title = 'Platterside two-point sheet';
+  const title = 'Platterside two-point template';
   shapes.push(text(MARGIN + 4, MARGIN + 8, title, { size: 5 }));
   shapes.push(...wordBlock(MARGIN + 4, MARGIN + 14, 76, templateNumbers(request)));
   shapes.push(...barDown(paper.width - MARGIN - 6, MARGIN + 6));
   const width = paper.width - 2 * MARGIN - 8;
   const steps = [
-    'How to use: 1. Print at 100 %, not fitted to the page; check both bars. 2. Put the sheet on the spindle, without a record. 3. Swing the arm until the tip is over the inner point, turning the sheet to meet it; read the twist. 4. The same at the outer point. 5. Slide and twist the cartridge until it stands square at both: sliding forward acts more at the inner point, twisting acts the same at both.',
+    'How to use: 1. Print at 100 %, not fitted to the page; check both bars. 2. Put the template on the spindle, without a record. 3. Swing the arm until the tip is over the inner point, turning the template to meet it; read the twist. 4. The same at the outer point. 5. Slide and twist the cartridge until it is square at both: sliding forward acts more at the inner point, twisting acts the same at both.',
     'Give the readings as radius and twist (clockwise seen from above positive) and the move is worked out for you.',
     SHEET_CAUTIONS,
     correctionWords(measured),

@@ -80,7 +80,7 @@ export function loadPeak(network: CoilAndLoad): LoadPeak {
   const reference = A * A + (B * B - 2 * A * LC) * AT_1_KHZ + (LC * AT_1_KHZ) ** 2;
   const level = powerRatioToDb(reference / (damping * (A - damping / 4)));
   if (!(Number.isFinite(frequency) && Number.isFinite(level))) {
-    return { found: false, why: 'inductance and capacitance are too small for a maximum that could be reckoned' };
+    return { found: false, why: 'inductance and capacitance are too small for a maximum that could be calculated' };
   }
   return { found: true, frequency, level };
 }

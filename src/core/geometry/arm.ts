@@ -90,7 +90,7 @@ export function armWithNulls(spindleToPivot: number, sum: number, product: numbe
   if (!(square >= SHORTEST_ARM ** 2)) {
     return {
       found: false,
-      why: `no arm of ${SHORTEST_ARM} mm or more has null radii with a product of ${product} mm²`,
+      why: `no arm of ${SHORTEST_ARM} mm or more has null points with a product of ${product} mm²`,
     };
   }
   const effectiveLength = Math.sqrt(square);
@@ -98,7 +98,7 @@ export function armWithNulls(spindleToPivot: number, sum: number, product: numbe
   if (!(Math.abs(sine) <= Math.sin(LARGEST_OFFSET))) {
     return {
       found: false,
-      why: `an arm of ${effectiveLength.toFixed(1)} mm would need an offset over 60° for null radii that add to ${sum.toFixed(1)} mm`,
+      why: `an arm of ${effectiveLength.toFixed(1)} mm would need an offset over 60° for null points that add to ${sum.toFixed(1)} mm`,
     };
   }
   return { found: true, value: { kind: 'pivoted', spindleToPivot, effectiveLength, offset: Math.asin(sine) } };

@@ -272,7 +272,7 @@ export function placeDocument(request: PlaceRequest): Found<PlaceDocument> {
   if (inversion !== null) {
     if (!inversion.twist.found) withheld.push({ quantity: 'twist', why: inversion.twist.why });
     else if (!inversion.before.found) {
-      withheld.push({ quantity: 'distortion as it stands', why: inversion.before.why });
+      withheld.push({ quantity: 'distortion as it is set', why: inversion.before.why });
     }
   }
   const rows = solve === null ? [] : criterionRows(solve, music);

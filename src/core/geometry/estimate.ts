@@ -91,7 +91,7 @@ export function armFromReadings(
       'mm',
     ) / 2;
   if (readings.length === 0)
-    return { found: false, why: 'nothing was read: give a reading off the sheet or the ruler' };
+    return { found: false, why: 'nothing was read: give a reading off the template or the ruler' };
   const tellsAngle = readings.some((reading) => reading.kind !== 'overhang' && reading.kind !== 'length');
   const equations = readings.map(readingResiduals);
   const all = (v: Unknowns): number[] => [

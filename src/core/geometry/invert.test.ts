@@ -289,7 +289,7 @@ describe('moves', () => {
     const held = findMove({ ...base, readings: [at(-1, 0, 1)], travel: { turn: 0 } });
     if (!held.found) throw new Error(held.why);
     expect(held.value.moves.map(({ action }) => action)).toEqual(['slide']);
-    expect(held.value.heldBy.join()).toContain('the shell does not let the cartridge turn');
+    expect(held.value.heldBy.join()).toContain('the headshell does not let the cartridge turn');
   });
 
   test('predictions carry what comes after', () => {
@@ -342,7 +342,7 @@ describe('what cannot be told', () => {
       armFromReadings([{ kind: 'point', radius: 60, along: 0, across: 0, twist: 0, drawnFor: sheet }], aim, {
         value: 222,
       }),
-    ).toThrow('cannot stand on a sheet');
+    ).toThrow('cannot be on a template');
     expect(() =>
       findMove({ readings: [], spindleToPivot: { value: 222 }, span, criterion: 'lofgren-a', tipAhead: 99 }),
     ).toThrow('tip ahead of the screws is 99 mm');

@@ -154,7 +154,7 @@ export function findMove(request: MoveRequest): Found<Inversion> {
   const wanted = moveFrom(stands);
   if (!wanted.found) return wanted;
 
-  // best that remains where the slots end or the shell does not let the cartridge turn
+  // best that remains where the slots end or the headshell does not let the cartridge turn
   const heldBy: string[] = [];
   let move = wanted.value;
   const angleKnown = estimate.offset.found;
@@ -183,8 +183,8 @@ export function findMove(request: MoveRequest): Found<Inversion> {
     if (Math.abs(wanted.value.twist) > travel.turn + slack) {
       heldBy.push(
         travel.turn === 0
-          ? 'the shell does not let the cartridge turn'
-          : `the shell lets the cartridge turn ${radToDeg(travel.turn).toFixed(1)}° and no more`,
+          ? 'the headshell does not let the cartridge turn'
+          : `the headshell lets the cartridge turn ${radToDeg(travel.turn).toFixed(1)}° and no more`,
       );
     }
   }

@@ -5,7 +5,7 @@
  *   sin θ(r) = o / r                         tangential (the limit L → ∞)
  *   ε(r)     = θ(r) − φ
  *
- * ε is positive when the cartridge stands anticlockwise of the groove's tangent, seen from above.
+ * ε is positive when the cartridge is turned anticlockwise of the groove's tangent, seen from above.
  *
  * @source Löfgren 1938; Baerwald 1941; the exact law as in Audio, June 1980 (seen quoted)
  * @checked test/standards/geometry.test.ts

@@ -31,7 +31,7 @@ export interface SpreadFigures {
 }
 
 const CAUTION =
-  'Power off, amplifier muted, platter still, stylus guard on while the screws are loose. Hold the shell, never turn against the arm’s bearings. Check the tracking force afterwards.';
+  'Power off, amplifier muted, platter still, stylus guard on while the screws are loose. Hold the headshell, never turn against the arm’s bearings. Check the tracking force afterwards.';
 
 function predictions({ figures }: SpreadFigures): Move['predicts'] {
   const { nullPointsMm: nulls } = figures;
@@ -61,7 +61,7 @@ export function movesInWords(
   const percent = (x: number): string => `${x.toFixed(2)} %`;
   const brings = [
     before.found && after.found
-      ? ` Peak distortion is ${percent(before.value.figures.peakDistortionPercent)} as it stands; with slide and twist both set right it will be ${percent(after.value.figures.peakDistortionPercent)}, up to ${percent(after.value.peakDistortionToPercent)} within what the readings leave open.`
+      ? ` Peak distortion is ${percent(before.value.figures.peakDistortionPercent)} as it is set; with slide and twist both set right it will be ${percent(after.value.figures.peakDistortionPercent)}, up to ${percent(after.value.peakDistortionToPercent)} within what the readings leave open.`
       : '',
     heldBy.length > 0 ? ` That is the best that remains: ${heldBy.join('; ')}.` : '',
     twist.found ? '' : ' Nothing read tells the twist: read it against the grid after the slide.',

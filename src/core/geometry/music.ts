@@ -28,7 +28,7 @@ export function musicWeight(points: readonly MusicPoint[]): MusicWeight {
     within('radius of a music weight', point.radius, 20, 200, 'mm');
     within(`music weight at ${point.radius} mm`, point.weight, 0, 1e9, '');
     if (i > 0 && point.radius === sorted[i - 1].radius) {
-      throw new RangeError(`the music weight gives ${point.radius} mm twice; each radius may stand once`);
+      throw new RangeError(`the music weight gives ${point.radius} mm twice; each radius may be given once`);
     }
   });
   if (!sorted.some((point) => point.weight > 0))

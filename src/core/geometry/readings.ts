@@ -121,7 +121,7 @@ function pointResiduals(reading: PointReading): Residuals {
   const { spindleToPivot: dt, effectiveLength: Lt } = drawnFor;
   if (!(Math.abs(Lt - dt) <= R && R <= Lt + dt)) {
     throw new RangeError(
-      `the point at ${R} mm cannot stand on a sheet drawn for ${dt.toFixed(1)} mm to the pivot and ${Lt.toFixed(1)} mm effective length; that arm's tip comes no nearer to the spindle than ${Math.abs(Lt - dt).toFixed(1)} mm`,
+      `the point at ${R} mm cannot be on a template drawn for ${dt.toFixed(1)} mm to the pivot and ${Lt.toFixed(1)} mm effective length; that arm's tip comes no nearer to the spindle than ${Math.abs(Lt - dt).toFixed(1)} mm`,
     );
   }
   const usual = usualReadingUncertainty;

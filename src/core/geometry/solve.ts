@@ -61,7 +61,7 @@ export function armFromNulls(length: KnownLength, { sum, product }: NullPair): F
   if (!(length.mm > 0)) {
     return {
       found: false,
-      why: `an overhang of ${length.mm} mm gives no pair of null radii; it must be over 0 mm (an underhung arm needs its offset or a length fixed)`,
+      why: `an overhang of ${length.mm} mm gives no pair of null points; it must be over 0 mm (an underhung arm needs its offset or a length fixed)`,
     };
   }
   const d = (product / length.mm - length.mm) / 2;

@@ -15,7 +15,7 @@ export interface ComparedCapture {
 function bandMark(capture: ComparedCapture, finding: JudgedFinding): string {
   const band = capture.bands[finding.bands[0]];
   if (band === undefined) return '';
-  if (band.sheetBand !== null) return `sheet ${band.sheetBand}`;
+  if (band.sheetBand !== null) return `listed ${band.sheetBand}`;
   // a third of an octave: far wider than any speed error, far narrower than two bands of a test record
   const pitch = band.frequencyHz === null ? '' : Math.round(3 * Math.log2(Math.max(band.frequencyHz, 1e-3)));
   return `${band.signal} ${band.motion} ${pitch}`;

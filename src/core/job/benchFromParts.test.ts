@@ -14,7 +14,7 @@ const bench: ChosenParts = {
   deck: demoDeck,
   arm: demoArm,
   cartridge: named('cartridge', 'bench moving magnet'),
-  headshell: named('headshell', 'bench shell'),
+  headshell: named('headshell', 'bench headshell'),
   hardware: named('hardware', 'light screws and nuts'),
 };
 

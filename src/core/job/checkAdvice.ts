@@ -60,7 +60,7 @@ export function checkAdvice(advice: Advice, later: Measured, earlier?: Measured)
         measured: null,
         uncertainty: null,
         came: 'cannot-tell' as const,
-        why: 'The later capture does not hold this figure.',
+        why: 'The later recording does not hold this figure.',
       };
     }
     if (after.uncertainty === null) {

@@ -31,8 +31,8 @@ export interface DemoJobOptions {
 const matched = Object.fromEntries(
   [
     'bench deck 3',
-    'bench arm, nine inch, removable shell',
-    'bench shell',
+    'bench arm, nine inch, removable headshell',
+    'bench headshell',
     'bench moving magnet',
     'light screws and nuts',
     'bench counterweight',
@@ -51,7 +51,7 @@ const kept: Readonly<Partial<Record<StationName, StationData>>> = {
     stylusHours: '900',
     checked: ['guard', 'cantilever', 'bearings', 'leads', 'platter', 'level', 'hours'],
     faults: 'Tip worn flat on one side.',
-    notes: 'Came in for a new stylus. Belt drive, arm with a removable shell, lid and mat there.',
+    notes: 'Came in for a new stylus. Belt drive, arm with a removable headshell, lid and mat there.',
   },
   match: {
     parts: matched,
@@ -59,7 +59,7 @@ const kept: Readonly<Partial<Record<StationName, StationData>>> = {
   },
   fit: {
     leads: { white: 'left+', blue: 'left-', red: 'right+', green: 'right-' },
-    notes: 'White, blue, red, green gone over twice against the pins. Guard on until the force was set.',
+    notes: 'White, blue, red, green checked twice against the pins. Guard on until the force was set.',
   },
   weigh: { notes: 'Floated, ring to zero, then set against the gauge at record height.' },
   place: {
@@ -125,7 +125,7 @@ export function demoJob({ at, madeBy, sides = [] }: DemoJobOptions): JobFile {
         id: 'bench-deck-3',
         name: 'bench deck 3',
         description:
-          'Invented deck for learning: belt drive, 33⅓ and 45, spindle to pivot 226.5 mm, arm with a removable shell.',
+          'Invented deck for learning: belt drive, 33⅓ and 45, spindle to pivot 226.5 mm, arm with a removable headshell.',
       },
       customer: 'the shop’s own',
       notes: 'A practice job. Everything in it is invented; change what you like.',

@@ -17,7 +17,7 @@ export const demoDeck: PartOf<'deck'> = {
 export const demoArm: PartOf<'arm'> = {
   ...demo,
   kind: 'arm',
-  name: 'bench arm, nine inch, removable shell',
+  name: 'bench arm, nine inch, removable headshell',
   effectiveMassG: 10,
   effectiveMassIncludes: 'with-headshell',
   effectiveLengthMm: 243.48,
@@ -122,8 +122,8 @@ export const demoParts: readonly Part[] = [
   },
   { ...demo, kind: 'cable', name: 'bench cable, with the arm’s wiring', capacitancePf: 120, resistanceOhm: 1 },
   { ...demo, kind: 'cable', name: 'long bench cable', capacitancePfPerM: 150, lengthM: 2, resistanceOhm: 1.5 },
-  { ...demo, kind: 'headshell', name: 'bench shell', massG: 8, thicknessMm: 2.5, mounting: 'slots' },
-  { ...demo, kind: 'headshell', name: 'heavy bench shell', massG: 14, thicknessMm: 4, mounting: 'slots' },
+  { ...demo, kind: 'headshell', name: 'bench headshell', massG: 8, thicknessMm: 2.5, mounting: 'slots' },
+  { ...demo, kind: 'headshell', name: 'heavy bench headshell', massG: 14, thicknessMm: 4, mounting: 'slots' },
   { ...demo, kind: 'counterweight', name: 'bench counterweight', massG: 110, fromMm: 28, toMm: 58 },
   { ...demo, kind: 'counterweight', name: 'heavy bench counterweight', massG: 150, fromMm: 28, toMm: 58 },
   {

@@ -113,12 +113,12 @@ export function readJobFile(value: unknown): ReadJobFile {
   }
   const { captures, advice } = parsed.data;
   const ids = new Set(captures.map((capture) => capture.id));
-  if (ids.size !== captures.length) return { found: false, why: 'two captures in the file have the same id' };
+  if (ids.size !== captures.length) return { found: false, why: 'two recordings in the file have the same id' };
   const lost = advice.findIndex(
     (entry) => !ids.has(entry.captureId) || (entry.checkedBy !== null && !ids.has(entry.checkedBy)),
   );
   if (lost !== -1) {
-    return { found: false, why: `at advice.${lost}: it speaks of a capture that the file does not hold` };
+    return { found: false, why: `at advice.${lost}: it names a recording that the file does not hold` };
   }
   const { job } = parsed.data;
   for (const name of stationNames) {

@@ -36,7 +36,7 @@ describe('stations after a move', () => {
     expect(Object.keys(changed)).toEqual(['weigh', 'height', 'tilt', 'run', 'hand-over']);
     expect(changed.weigh).toMatchObject({ status: 'stale', revision: 2, data: { notes: 'x' }, updatedAt: t1 });
     expect(changed.weigh?.staleBecause).toEqual([
-      'The cartridge was slid in its slots (1.2 mm forward) at Place: its weight stands nearer to or further from the pivot, so the force has changed.',
+      'The cartridge was slid in its slots (1.2 mm forward) at Place: its weight is nearer to or further from the pivot, so the force has changed.',
     ]);
   });
 

@@ -42,7 +42,7 @@ describe('parts to Match', () => {
   });
 
   test('a bare arm takes the shell’s mass, one quoted with its shell does not', () => {
-    const headshell = named('headshell', 'bench shell');
+    const headshell = named('headshell', 'bench headshell');
     expect(matchInputOf({ ...bench, headshell }).headshellMassG).toBeUndefined();
     const bare = matchInputOf({ ...bench, arm: { ...demoArm, effectiveMassIncludes: 'bare' }, headshell });
     expect(bare.headshellMassG).toBe(8);

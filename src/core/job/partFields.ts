@@ -71,7 +71,7 @@ export const partFields = {
     stubFromMm: bench('Counterweight nearest', 'stubFromMm', 'pivot to the weight’s centre, nearest'),
     stubToMm: bench('Counterweight farthest', 'stubToMm', 'pivot to the weight’s centre, farthest'),
     threadPitchMm: bench('Counterweight thread', 'threadPitchMm', 'travel for one turn'),
-    dialPerTurnMn: bench('Dial, one turn', 'dialPerTurnMn', 'force that one turn stands for'),
+    dialPerTurnMn: bench('Dial, one turn', 'dialPerTurnMn', 'force that one turn means'),
     cartridgeMassMinG: bench('Lightest cartridge', 'cartridgeMassMinG', 'with hardware, as the maker states'),
     cartridgeMassMaxG: bench('Heaviest cartridge', 'cartridgeMassMaxG', 'with hardware, as the maker states'),
     movingMassG: bench('Whole moving mass', 'movingMassG', 'arm with counterweight, cartridge and hardware'),

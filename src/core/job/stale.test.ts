@@ -10,7 +10,7 @@ describe('what a move makes stale', () => {
   it('sliding the cartridge makes force, height and tilt stale, with what was measured', () => {
     expect(stations('slide')).toEqual(['weigh', 'height', 'tilt', 'run', 'hand-over']);
     expect(whatMoveMakesStale('slide')[0].because).toBe(
-      'The cartridge was slid in its slots: its weight stands nearer to or further from the pivot, so the force has changed.',
+      'The cartridge was slid in its slots: its weight is nearer to or further from the pivot, so the force has changed.',
     );
   });
 

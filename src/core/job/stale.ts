@@ -35,7 +35,7 @@ export const moveEffects: Readonly<Record<MoveName, MoveEffect>> = {
     said: 'Another cartridge was fitted',
     makesStale: {
       match: { because: 'its mass, compliance and coils are not those that were matched' },
-      fit: { because: 'its pins and mounting holes have to be gone over again' },
+      fit: { because: 'its pins and mounting holes have to be checked again' },
       weigh: { because: 'its mass differs, and so does the balance' },
       place: { because: 'its tip sits elsewhere under the mounting holes' },
       height: { because: 'its body is taller or lower' },
@@ -72,7 +72,7 @@ export const moveEffects: Readonly<Record<MoveName, MoveEffect>> = {
       fit: { because: 'the screws have to reach 3 to 4 threads again' },
       weigh: { because: 'the mass at the front of the arm has changed' },
       place: { because: 'the cartridge was loose in its slots' },
-      height: { because: 'the thickness between shell and cartridge may have changed' },
+      height: { because: 'the thickness between headshell and cartridge may have changed' },
       tilt: { because: 'the cartridge was loose in its slots' },
       run: { because: newFigures },
     },
@@ -89,11 +89,11 @@ export const moveEffects: Readonly<Record<MoveName, MoveEffect>> = {
     said: 'The cartridge was slid in its slots',
     makesStale: {
       weigh: {
-        because: 'its weight stands nearer to or further from the pivot, so the force has changed',
+        because: 'its weight is nearer to or further from the pivot, so the force has changed',
         effect: effects.slide.force,
       },
       height: {
-        because: 'the tip stands at another distance from the pivot, so the angle to the groove has changed',
+        because: 'the tip is at another distance from the pivot, so the angle to the groove has changed',
         effect: effects.slide.angle,
       },
       tilt: { because: 'the screws were loose, and the cartridge may have tightened down at another angle' },
@@ -126,7 +126,7 @@ export const moveEffects: Readonly<Record<MoveName, MoveEffect>> = {
       fit: { because: 'the screws have to reach through the shim as well', effect: effects.shim.threads },
       weigh: { because: 'the shim adds mass at the front of the arm' },
       place: { because: 'the cartridge was loose in its slots' },
-      height: { because: 'the cartridge stands further below the shell', effect: effects.shim.angle },
+      height: { because: 'the cartridge is further below the headshell', effect: effects.shim.angle },
       run: { because: newFigures, effect: effects.shim.own },
     },
   },
@@ -134,7 +134,7 @@ export const moveEffects: Readonly<Record<MoveName, MoveEffect>> = {
     said: 'The tracking force was set anew',
     makesStale: {
       height: {
-        because: 'the cantilever stands higher or lower under another force, and with it the angle to the groove',
+        because: 'the cantilever is higher or lower under another force, and with it the angle to the groove',
         effect: effects.force.angle,
       },
       run: { because: newFigures, effect: effects.force.own },
@@ -146,13 +146,13 @@ export const moveEffects: Readonly<Record<MoveName, MoveEffect>> = {
       weigh: { because: 'with many arms the force changes with height', effect: effects.height.force },
       place: { because: 'a raised or lowered pivot draws the tip along the arm', effect: effects.height.overhang },
       tilt: {
-        because: 'the shell stands at an offset to the bearing, so raising the pivot also tilts it a little',
+        because: 'the headshell is at an offset to the bearing, so raising the pivot also tilts it a little',
         effect: effects.height.tilt,
       },
       run: { because: newFigures, effect: effects.height.own },
     },
   },
-  'set-skating': { said: 'The skating compensation was changed', makesStale: { run: { because: newFigures } } },
+  'set-skating': { said: 'The anti-skating was changed', makesStale: { run: { because: newFigures } } },
   'set-pivot-distance': {
     said: 'The arm base was moved',
     makesStale: {
@@ -203,7 +203,7 @@ export const movesAtStation: Readonly<Record<StationName, readonly MoveName[]>> 
   'hand-over': [],
 };
 
-const sheet = 'the sheet shows what stood before it';
+const sheet = 'the report shows what was so before it';
 
 /**
  * Which stations to look at again after a move, in the order of the work, each with its reason.

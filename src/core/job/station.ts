@@ -18,7 +18,7 @@ export const stationTitles: Readonly<Record<StationName, StationTitle>> = {
   height: { title: 'Height', about: 'arm height, and the angle the tip meets the groove at' },
   tilt: { title: 'Tilt', about: 'both channels equal, and far apart' },
   run: { title: 'Run', about: 'speed, tracking, response and noise of the whole deck' },
-  'hand-over': { title: 'Hand over', about: 'before and after, and the sheet that goes with the deck' },
+  'hand-over': { title: 'Hand over', about: 'before and after, and the report that goes with the deck' },
 };
 
 export const isStationName = (text: string): text is StationName => (stationNames as readonly string[]).includes(text);

@@ -52,7 +52,7 @@ describe('screw length', () => {
       into: { kind: 'nut', flange: 2, nut: 1 },
       pitch: 0.45,
     });
-    if (!nut.found) expect(say(nut.why)).toContain('2.2 threads');
+    if (!nut.found) expect(say(nut.why)).toContain('2.22 threads');
     expect(nut.found).toBe(false);
   });
 

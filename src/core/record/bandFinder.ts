@@ -88,7 +88,7 @@ export class BandFinder {
   }
 
   push({ left, right, frames }: Pick<StereoBlock, 'left' | 'right' | 'frames'>): void {
-    if (this.done !== null) throw new RangeError('push after finish: a new capture needs a new BandFinder');
+    if (this.done !== null) throw new RangeError('push after finish: a new recording needs a new BandFinder');
     if (!(frames >= 0 && frames <= left.length && frames <= right.length)) {
       throw new RangeError(`frames ${frames} must be from 0 to ${Math.min(left.length, right.length)}`);
     }

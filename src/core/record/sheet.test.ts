@@ -43,7 +43,7 @@ describe('parseSheet', () => {
   it('passes over keys that it does not know, and names them', () => {
     const parsed = read({ ...whole, owner: 'bench', bands: [{ ...whole.bands[0], frequncyHz: 1 }] });
     expect(parsed.ok && parsed.notes).toEqual([
-      'side.record.json: passed over owner, bands[0].frequncyHz: not known to schema 1 of the sheet.',
+      'side.record.json: passed over owner, bands[0].frequncyHz: not known to schema 1 of the record file.',
     ]);
     expect(parsed.ok && parsed.sheet.bands[0]).toEqual(whole.bands[0]);
   });
@@ -94,11 +94,11 @@ describe('parseSheet', () => {
       `{"bands": [${'1, '.repeat(500)}}`,
     ]) {
       const parsed = parseSheet(text, 'a.json');
-      expect(!parsed.ok && parsed.why).toMatch(/^a\.json: not JSON \([^\n]{5,80}\); a record sheet was expected\.$/);
+      expect(!parsed.ok && parsed.why).toMatch(/^a\.json: not JSON \([^\n]{5,80}\); a record file was expected\.$/);
     }
     expect(parseSheet('', 'a.json')).toEqual({
       ok: false,
-      why: 'a.json: not JSON (it is empty); a record sheet was expected.',
+      why: 'a.json: not JSON (it is empty); a record file was expected.',
     });
   });
 });

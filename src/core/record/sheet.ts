@@ -162,7 +162,7 @@ export function parseSheet(json: string, fileName: string): ParsedSheet {
   try {
     given = JSON.parse(json.replace(/^\uFEFF/, ''));
   } catch (error) {
-    return { ok: false, why: `${fileName}: not JSON (${syntax(json, error)}); a record sheet was expected.` };
+    return { ok: false, why: `${fileName}: not JSON (${syntax(json, error)}); a record file was expected.` };
   }
   const read = sheetSchema.safeParse(given);
   if (!read.success) {
@@ -189,7 +189,9 @@ export function parseSheet(json: string, fileName: string): ParsedSheet {
   };
   const unknown = unknownKeys(read.data);
   const notes =
-    unknown.length === 0 ? [] : [`${fileName}: passed over ${unknown.join(', ')}: not known to schema 1 of the sheet.`];
+    unknown.length === 0
+      ? []
+      : [`${fileName}: passed over ${unknown.join(', ')}: not known to schema 1 of the record file.`];
   return { ok: true, sheet, notes };
 }
 

@@ -36,8 +36,8 @@ export const reasons = {
   'readings-grow-one-way': 'the leak does not grow to both sides of any tilt in these readings: check the columns, or space the tilts further apart',
   'no-tone-in-both': 'no tone of two turns or more is in both recordings',
   // — screws —
-  'tapped-too-shallow': 'the tapped hole is {depth} mm deep: {threads} threads of {pitch} mm and half a thread’s clearance need {needed:2} mm',
-  'nut-too-thin': 'a nut {nut} mm thick holds {holds:2} threads of {pitch} mm; {threads} are needed',
+  'tapped-too-shallow': 'the tapped hole is {depth} mm deep: {threads} threads of {pitch} mm and half a thread’s clearance need {needed:3} mm',
+  'nut-too-thin': 'a nut {nut} mm thick holds {holds:3} threads of {pitch} mm; {threads} are needed',
   'no-screw-for-nut': 'no length in stock lies from {shortest:.1} to {longest:.1} mm; washers under the head make the next longer one fit',
   'no-screw-for-thread': 'no length in stock lies from {shortest:.1} to {longest:.1} mm; washers under the head, or a spacer, make the next longer one fit',
   'screw-short': 'too short: {threads:.1} threads engaged, 3 are the least',

@@ -46,7 +46,7 @@ export default function LibraryPage() {
   return (
     <div class="stack">
       <p class="aim">
-        What you fit, kept once and picked at Match. Figures as their sheets state them, units and all.
+        What you fit, kept once and picked at Match. Figures as their data sheets state them, units and all.
         {bench !== null && (
           <>
             {' '}

@@ -51,7 +51,7 @@ export function PartEditor({ part, onClose }: PartEditorProps) {
       </h3>
       <p class="soft small">
         Fill in what is known; what is left empty withholds only what needs it. A figure may be typed with its unit, as
-        it stands on the sheet.
+        it is printed on the data sheet.
         {draft.marked !== undefined && ` This one is marked “${markWords[draft.marked]}”; a copy of it is your own.`}
       </p>
       <div class="fields">

@@ -88,7 +88,7 @@ export function PartsTransfer({ shown, kindShown }: { shown: readonly ShelfPart[
       setWaiting(null);
     } catch (error) {
       const why = error instanceof Error ? error.message : String(error);
-      setSaid(`${why} ${taken} of ${waiting.parts.length} parts were taken in before it.`);
+      setSaid(`${why} ${taken} of ${waiting.parts.length} parts were imported before it.`);
     } finally {
       setBusy(false);
     }

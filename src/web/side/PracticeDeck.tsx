@@ -74,9 +74,9 @@ export function PracticeDeck({ jobId, station }: { jobId: string; station: Stati
       <summary>No record at hand? Play the practice deck</summary>
       <div class="stack">
         <p class="soft small">
-          An invented deck with known faults plays an invented side; its capture is read like any recording. Set its
-          tilt, clockwise seen from the cartridge’s face positive, and see whether it is found. After the advice, turn
-          it and play again.
+          An invented deck with known faults plays an invented side; its recording is read like any other. Set its tilt,
+          clockwise seen from the cartridge’s face positive, and see whether it is found. After the advice, turn it and
+          play again.
         </p>
         <div class="buttons">
           <FieldEntry

@@ -57,7 +57,7 @@ export function SideReader({ jobId, station }: { jobId: string; station: Station
       {sheetFault.value !== null && (
         <div class="notice bad" role="alert">
           <p>
-            <b>This record sheet is not used.</b> {sheetFault.value}
+            <b>This record file is not used.</b> {sheetFault.value}
           </p>
         </div>
       )}
@@ -125,7 +125,7 @@ function Pick({ jobId, station, there }: { jobId: string; station: StationName; 
           onFiles={take}
         />
         <FilePick
-          label={pickedSheet.value === null ? 'Add its record sheet' : 'Another record sheet'}
+          label={pickedSheet.value === null ? 'Add its record file' : 'Another record file'}
           accept=".json,application/json"
           onFiles={take}
         />
@@ -161,7 +161,7 @@ function Settings({ jobId, station }: { jobId: string; station: StationName }) {
             speedChoice.value = value;
           }}
           options={[
-            { value: 'sheet', label: pickedSheet.value === null ? '33⅓' : 'as its sheet says' },
+            { value: 'sheet', label: pickedSheet.value === null ? '33⅓' : 'as its data sheet says' },
             ...(pickedSheet.value === null ? [] : [{ value: '33' as const, label: '33⅓' }]),
             { value: '45', label: '45' },
             { value: '78', label: '78' },

@@ -79,11 +79,11 @@ export async function takeFiles(files: readonly File[], jobId: string, station: 
   if (sheets.length > 0) {
     const [sheet] = sheets;
     if (sheet.size > LARGEST_SHEET) {
-      dropNote.value = `${sheet.name} is too large for a record sheet.`;
+      dropNote.value = `${sheet.name} is too large for a record file.`;
     } else if (await keepSheet(sheet)) {
       kept = true;
       if (sides.length === 0 && pickedFile.value === null) {
-        dropNote.value = `${sheet.name} is kept as the record's sheet. Now drop the recorded side.`;
+        dropNote.value = `${sheet.name} is kept as the record file. Now drop the recorded side.`;
       }
     }
   }

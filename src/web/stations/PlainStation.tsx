@@ -7,8 +7,8 @@ export function PlainStation({ station }: { station: StationName }) {
     <section class="card">
       <p class="aim">{purposes[station].aim}</p>
       <p class="soft">
-        Nothing is calculated here yet. Write what was done and read below; it is kept with the job and stands on its
-        sheet.
+        Nothing is calculated here yet. Write what was done and read below; it is kept with the job and printed on its
+        report.
       </p>
     </section>
   );

@@ -112,7 +112,7 @@ function Closing({ job, station }: { job: Job; station: StationName }) {
         <TextField
           lines
           label={`Notes at ${title}`}
-          hint="They stand on the job’s sheet."
+          hint="They are printed on the job’s report."
           text={data.notes}
           onText={(notes) => set({ notes })}
           maxLength={10_000}

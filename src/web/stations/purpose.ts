@@ -20,14 +20,12 @@ export const purposes: Readonly<Record<StationName, Purpose>> = {
     cautions: [
       'Mute or switch the amplifier off before touching cartridge leads, and keep the level low when first unmuting.',
       'Guard on. Steel tools are pulled by the cartridge’s magnet, straight into the stylus.',
-      'Never press or twist against the arm’s bearings: take the shell off, or hold it.',
+      'Never press or twist against the arm’s bearings: take the headshell off, or hold it.',
     ],
   },
   weigh: {
     aim: 'Balance the arm, then set the force at the tip, and weigh it again after every move of the cartridge.',
-    cautions: [
-      'Platter still, guard off only for the moment of weighing, skating compensation at zero while balancing.',
-    ],
+    cautions: ['Platter still, guard off only for the moment of weighing, anti-skating at zero while balancing.'],
   },
   place: {
     aim: 'Overhang and twist: the tip where the geometry wants it, the cartridge square to the groove at both null points.',
@@ -48,5 +46,5 @@ export const purposes: Readonly<Record<StationName, Purpose>> = {
       'Speed is trimmed inside some decks: disconnect from the mains before anything is opened, and leave mains wiring to a licensed electrician or service technician under local codes.',
     ],
   },
-  'hand-over': { aim: 'Before and after, the verdicts, and the sheet that goes with the deck.', cautions: [] },
+  'hand-over': { aim: 'Before and after, the verdicts, and the report that goes with the deck.', cautions: [] },
 };

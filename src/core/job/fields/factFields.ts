@@ -16,7 +16,7 @@ export const factFields = {
   offsetDeg: fact('offsetDeg', 'Offset angle', 'Cartridge against the line pivot to tip'),
   counterweightMassG: { ...fact('counterweightMassG', 'Counterweight mass'), spread: true },
   threadPitchMm: fact('threadPitchMm', 'Counterweight thread', 'Travel for one turn'),
-  dialPerTurnMn: fact('dialPerTurnMn', 'Dial, one turn', 'Force that one turn stands for'),
+  dialPerTurnMn: fact('dialPerTurnMn', 'Dial, one turn', 'Force that one turn means'),
   armMomentGMm: fact('armMomentGMm', 'Arm’s own moment', 'Without cartridge, hardware, weight; front-heavy positive'),
   stubFromMm: fact('stubFromMm', 'Counterweight nearest', 'Pivot to the weight’s centre, nearest'),
   stubToMm: fact('stubToMm', 'Counterweight farthest', 'Pivot to the weight’s centre, farthest'),

@@ -12,7 +12,7 @@ export const inspected = {
   bearings: 'Arm bearings free, without play',
   leads: 'Cartridge leads whole, clips firm on their pins',
   platter: 'Platter turns freely, belt or drive without fault',
-  level: 'Deck stands level',
+  level: 'Deck is level',
   hours: 'Stylus hours asked for',
 } as const;
 export type Inspected = keyof typeof inspected;
@@ -37,7 +37,7 @@ export function intakeLines(typed: IntakeTyped): ReportLine[] {
   return [
     { label: 'Cartridge', text: typed.cartridge ?? '' },
     { label: 'Stylus hours', text: typed.stylusHours ?? '' },
-    { label: 'Gone over', text: done.map((name) => inspected[name]).join('; ') },
+    { label: 'Inspected', text: done.map((name) => inspected[name]).join('; ') },
     { label: 'Faults found', text: typed.faults ?? '' },
   ].filter((line) => line.text.trim() !== '');
 }

@@ -32,7 +32,7 @@ export interface HardwareMassProps {
 const ways = [
   { value: 'part', label: 'as the set states' },
   { value: 'weighed', label: 'weighed' },
-  { value: 'reckoned', label: 'reckoned from sizes' },
+  { value: 'reckoned', label: 'calculated from sizes' },
 ] as const;
 
 /** g; less than this is no other mass */
@@ -65,7 +65,7 @@ export function HardwareMass({ jobId, data, chosen, input, set, onIntoMatch }: H
               <Figure size="mid" value={found.hardware.massG} unit="g" uncertainty={found.hardware.uncertaintyG} />
             )}
             <p class="soft">
-              {by === 'part' && 'As its sheet states it, without an uncertainty of its own. '}
+              {by === 'part' && 'As its data sheet states it, without an uncertainty of its own. '}
               {by === 'reckoned' && 'From volumes and densities, good to 20 % (k = 2). '}
               {input.cartridgeMassG === undefined
                 ? 'The cartridge’s mass is not known here.'
@@ -82,7 +82,7 @@ export function HardwareMass({ jobId, data, chosen, input, set, onIntoMatch }: H
             <p>
               {input.hardwareMassG === undefined
                 ? 'Match knows no mass of it.'
-                : `Match reckons with ${quantityText(input.hardwareMassG, 'g')}.`}{' '}
+                : `Match uses ${quantityText(input.hardwareMassG, 'g')}.`}{' '}
               <button type="button" class="button plain" onClick={() => onIntoMatch(showNumber(massG, 2))}>
                 Take {showNumber(massG, 2)} g into Match too
               </button>

@@ -73,7 +73,7 @@ export function Screws({ jobId, data, chosen, set }: ScrewsProps) {
             {
               value: '',
               label: chosen.cartridge?.mounting
-                ? `as its sheet says: ${mountings[chosen.cartridge.mounting]}`
+                ? `as its data sheet says: ${mountings[chosen.cartridge.mounting]}`
                 : 'not said yet',
             },
             { value: 'through-holes', label: mountings['through-holes'] },

@@ -1,4 +1,4 @@
-/** Hand over: before against after, what was advised and done, what is still open, and the sheet. */
+/** Hand over: before against after, what was advised and done, what is still open, and the report. */
 
 import type { JudgedFinding } from '../../../core/advise/document.ts';
 import { apiPaths, type BeforeAfter, type Job } from '../../../core/job/api.ts';
@@ -20,21 +20,21 @@ export default function HandOverStation({ job }: StationProps) {
         {job.captures.length === 0 ? (
           <p>Nothing was measured in this job yet.</p>
         ) : job.beforeAfter.length === 0 ? (
-          <p>One pass was measured. Before and after stand here once a second one is read.</p>
+          <p>One pass was measured. Before and after appear here once a second one is read.</p>
         ) : (
           <BeforeAfterTable rows={job.beforeAfter} />
         )}
       </section>
       <Advised job={job} />
-      <section class="card" aria-label="The sheet">
-        <h3 class="strong">The sheet that goes with the deck</h3>
+      <section class="card" aria-label="The report">
+        <h3 class="strong">The report that goes with the deck</h3>
         <p>
           One page that opens in any browser and prints on A4 or Letter: before and after, verdicts with their
           uncertainties, notes.
         </p>
         <div class="buttons">
           <a class="button main" href={apiPaths.report(job.id)} target="_blank" rel="noopener">
-            Open the sheet
+            Open the report
           </a>
           <a class="button" href={apiPaths.export(job.id)} download={`job-${job.number}.json`}>
             Keep the job as a file

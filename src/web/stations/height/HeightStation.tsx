@@ -65,7 +65,7 @@ export default function HeightStation({ job }: StationProps) {
           </span>
           <span>
             <b>Last left {setWords(last)}</b>, <time dateTime={last.at}>{last.at.slice(0, 10)}</time>
-            {status === 'stale' ? '. Something moved since; the reason stands above.' : '.'}
+            {status === 'stale' ? '. Something moved since; the reason is above.' : '.'}
           </span>
         </div>
       )}

@@ -40,7 +40,7 @@ export function MeasuredCard({ job, data, bench, set }: MeasuredCardProps) {
         <p class="soft">
           Everything above is a forecast from lengths and from what the maker states. The error itself is read from a
           band with a vertical tone, played at <a href={stationPath(job.id, 'run')}>Run</a>; once this job holds such a
-          figure, how far to raise or lower the arm stands here.
+          figure, how far to raise or lower the arm appears here.
         </p>
       </section>
     );
@@ -56,7 +56,7 @@ export function MeasuredCard({ job, data, bench, set }: MeasuredCardProps) {
         <div class="notice">
           <p>
             <b>Read before the height was last set.</b> Play the vertical tone again at{' '}
-            <a href={stationPath(job.id, 'run')}>Run</a>: what it asks for then stands here.
+            <a href={stationPath(job.id, 'run')}>Run</a>: what it asks for then appears here.
           </p>
         </div>
         <FindingList

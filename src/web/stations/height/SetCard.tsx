@@ -1,4 +1,4 @@
-/** How the arm stands and what it is set on; then kept as done. */
+/** How the arm is set and what it is set on; then kept as done. */
 
 import type { Bench } from '../../../core/job/fields/benchFacts.ts';
 import type { FactName } from '../../../core/job/fields/factFields.ts';
@@ -34,8 +34,8 @@ export function SetCard({ data, bench, forceUnit, ready, setBefore, set, onSet }
     <FactEntry key={name} name={name} bench={bench} text={data.facts?.[name]} forceUnit={forceUnit} onText={onText} />
   );
   return (
-    <section class="card set-card" aria-label="How the arm stands">
-      <h3>How the arm stands</h3>
+    <section class="card set-card" aria-label="How the arm is set">
+      <h3>How the arm is set</h3>
       <div class="fields">
         <FieldEntry field={heightFields.rise} text={data.rise} onText={(rise) => set({ rise })} />
         <FieldEntry
@@ -80,7 +80,7 @@ export function SetCard({ data, bench, forceUnit, ready, setBefore, set, onSet }
         </button>
         {setBefore && (
           <button type="button" class="button" disabled={!ready} onClick={() => onSet(true)}>
-            It still stands so: nothing moved
+            It is still so: nothing moved
           </button>
         )}
       </div>

@@ -36,7 +36,7 @@ export function TargetsCard({ known, answer }: { known: Facts; answer: Answer<He
         <>
           <Figure size="mid" value={stated} unit="deg" uncertainty={null} />
           <p>
-            at this height, by the maker’s statement alone. It carries no ±: makers give none, and pick-ups were found
+            at this height, by the maker’s statement alone. It carries no ±: makers give none, and cartridges were found
             several degrees from what is stated. Only a measurement tells.
           </p>
         </>
@@ -71,7 +71,7 @@ export function TargetsCard({ known, answer }: { known: Facts; answer: Answer<He
         </table>
       </div>
       {answer.found && stated === null && (
-        <p class="soft">How far to go stands here once the cartridge’s stated angle is known.</p>
+        <p class="soft">How far to go appears here once the cartridge’s stated angle is known.</p>
       )}
       <Rests
         known={known}
@@ -79,7 +79,7 @@ export function TargetsCard({ known, answer }: { known: Facts; answer: Answer<He
         page="methods/height"
         pageTitle="Arm height"
       >
-        <p>The stated angle holds for a level arm; what the arm stands over level is added to it.</p>
+        <p>The stated angle holds for a level arm; what the arm is over level is added to it.</p>
       </Rests>
     </section>
   );

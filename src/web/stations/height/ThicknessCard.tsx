@@ -47,8 +47,8 @@ export function ThicknessCard({ data, known, answer, force, set }: ThicknessCard
         <p>
           A thicker record lifts the tip, which flattens the angle, as lowering the pivot would. The force follows from
           the arm’s own balance{force === null ? '' : `, for ${forceWords(force.mn)} ${force.from}`}; a fifth of its
-          change is left open. {USUAL_THICKNESS_MM} mm is taken for the record that it is set on while nothing is typed,
-          and the thicknesses in the list are common practice.
+          change is left open. {USUAL_THICKNESS_MM} mm is assumed for the record that it is set on while nothing is
+          typed, and the thicknesses in the list are common practice.
         </p>
       </Rests>
     </section>

@@ -50,7 +50,7 @@ export default function IntakeStation({ job }: StationProps) {
       </section>
       <div class="do">
         <fieldset class="card checklist">
-          <legend>Gone over</legend>
+          <legend>Inspected</legend>
           {inspectedNames.map((name) => (
             <Check
               key={name}
@@ -99,7 +99,7 @@ function Before({ job }: { job: Job }) {
       </h3>
       {first.findings.length === 0 ? <p>That recording gave no figures.</p> : <AsItCame findings={first.findings} />}
       <p class="small">
-        Evidence and advice stand at <a href={stationPath(job.id, 'tilt')}>Tilt</a> and{' '}
+        Evidence and advice are at <a href={stationPath(job.id, 'tilt')}>Tilt</a> and{' '}
         <a href={stationPath(job.id, 'run')}>Run</a>.
       </p>
     </section>

@@ -16,7 +16,7 @@ export function BalanceCard({ input, document }: { input: MatchInput; document: 
   return (
     <div class="do" id="balance">
       <section class="card" aria-label="Counterweight">
-        <h3>Where the counterweight stands</h3>
+        <h3>Where the counterweight is</h3>
         {reach.found ? (
           <CounterweightPicture
             place={reach.place}

@@ -51,7 +51,7 @@ export function LoadCard({ input, document, over, onOver }: LoadCardProps) {
         )}
       </section>
       <section class="card" aria-label="Figures of the load">
-        <h3>As it stands{known.found ? `: ${whatStands(input)}` : ''}</h3>
+        <h3>As it is{known.found ? `: ${whatStands(input)}` : ''}</h3>
         <Findings document={document} quantities={quantities} />
         {!known.found && <LeftOut document={document} quantities={quantities} />}
         {known.found && <Flattest network={known.network} input={input} />}
@@ -114,7 +114,7 @@ function LoadCurves({ network, input, over, onOver }: LoadCurvesProps) {
         {over === 'capacitance'
           ? `, at ${ohmText(network.loadResistance)}`
           : `, at ${pfText(input.loadCapacitancePf ?? 0)}`}
-        ; the dotted upright is 20 kHz. Coil and load alone: the stylus’s own resonance lifts the top as well.
+        ; the dotted vertical is 20 kHz. Coil and load alone: the stylus’s own resonance lifts the top as well.
       </p>
       <LoadTable network={network} />
     </>
@@ -181,8 +181,8 @@ function Flattest({ network, input }: { network: CoilAndLoad; input: MatchInput 
   if (choices.nowDb < WORTH_DB && choices.free.deviation < WORTH_DB) {
     return (
       <p class="soft">
-        Capacitance hardly matters here: as it stands, coil and load keep within ± {showNumber(choices.nowDb, 1)} dB up
-        to 20 kHz.
+        Capacitance hardly matters here: as it is, coil and load keep within ± {showNumber(choices.nowDb, 1)} dB up to
+        20 kHz.
       </p>
     );
   }
@@ -195,7 +195,7 @@ function Flattest({ network, input }: { network: CoilAndLoad; input: MatchInput 
           ? `at most ${most} pF`
           : null;
   const rows = [
-    { name: 'as it stands', pf: network.loadCapacitance * 1e12, db: choices.nowDb, more: '' },
+    { name: 'as it is set', pf: network.loadCapacitance * 1e12, db: choices.nowDb, more: '' },
     {
       name: 'best with this cable',
       pf: choices.withThisCable.capacitance * 1e12,

@@ -46,7 +46,7 @@ export function PickParts({ match }: { match: Match }) {
             onPick={(picked) => pick(kind, picked)}
             hint={
               kind === 'headshell' && ownShell
-                ? 'The arm’s effective mass holds its own shell, so this one counts for the screws alone.'
+                ? 'The arm’s effective mass holds its own headshell, so this one counts for the screws alone.'
                 : undefined
             }
           />

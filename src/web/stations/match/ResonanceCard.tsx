@@ -30,7 +30,7 @@ export function ResonanceCard({ input, chosen, document, classes }: ResonanceCar
   return (
     <div class="do" id="resonance">
       <section class="card resonance" aria-label="Arm resonance">
-        <h3>Arm resonance, reckoned</h3>
+        <h3>Arm resonance, calculated</h3>
         {finding === null || typeof value !== 'number' ? (
           <>
             <p class="aim">Which hertz, from mass and compliance.</p>
@@ -88,11 +88,11 @@ function Options({ input, chosen }: { input: MatchInput; chosen: ChosenParts }) 
   const shells = kept.some((one) => one.kind === 'headshell');
   const onNow = (kind: 'hardware' | 'headshell', name: string): boolean => chosen[kind]?.name === name;
   if (options.length === 0) {
-    return <p class="soft small">No hardware with a mass stands in the library to try instead.</p>;
+    return <p class="soft small">No hardware with a mass is in the library to try instead.</p>;
   }
   return (
     <>
-      <h3 class="more">What other screws and shells would make of it</h3>
+      <h3 class="more">What other screws and headshells would make of it</h3>
       <table class="rows options-table">
         <thead>
           <tr>
@@ -124,8 +124,8 @@ function Options({ input, chosen }: { input: MatchInput; chosen: ChosenParts }) 
       </table>
       {shells && input.headshellMassG === undefined && (
         <p class="soft small">
-          Shells stand aside: the arm’s effective mass is quoted with its own. Say “without the headshell” where it is
-          not, and pick the one that is on.
+          Headshells are left out: the arm’s effective mass is quoted with its own. Say “without the headshell” where it
+          is not, and pick the one that is on.
         </p>
       )}
     </>

@@ -29,7 +29,7 @@ export function Whole({ document }: { document: MatchDocument }) {
       )}
       {against.length > 0 && (
         <>
-          <h3>What stands against it</h3>
+          <h3>What is against it</h3>
           <Findings document={document} quantities={against} />
         </>
       )}

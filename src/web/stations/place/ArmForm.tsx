@@ -75,7 +75,7 @@ function Elsewhere({ typed, set }: ArmFieldsProps) {
   return (
     <div>
       <Check
-        label="The pivot does not stand where the arm’s maker wants it"
+        label="The pivot is not where the arm’s maker wants it"
         checked={typed.elsewhere === true}
         onChecked={(elsewhere) => set({ elsewhere })}
       />

@@ -73,7 +73,7 @@ second harmonic          v tan ε / V,  V = 2π (rpm / 60) r
 L effective length, d spindle to pivot, overhang L − d, v peak velocity of the groove`}</pre>
         <p class="soft small">
           Every criterion weighs ε/r, since the same error does more harm further in. The closed forms make the error
-          linear; the exact law does not. Positive error: the cartridge stands anticlockwise of the groove, seen from
+          linear; the exact law does not. Positive error: the cartridge is turned anticlockwise of the groove, seen from
           above.
         </p>
         {criteria

@@ -27,7 +27,7 @@ function titledCurves(place: PlaceDocument): readonly Titled[] {
   const others = place.overlays.map(
     (curve): Titled =>
       curve.name === 'as-it-stands'
-        ? { ...curve, title: 'as it stands', style: 'plain' }
+        ? { ...curve, title: 'as it is set', style: 'plain' }
         : { ...curve, title: titleOf(curve.name), style: 'soft' },
   );
   return [chosen, ...others];
@@ -87,7 +87,7 @@ export function CurvesCard({ place }: { place: PlaceDocument }) {
         >
           Save the curves as CSV
         </button>
-        <span class="soft small">Vertical lines stand at the null points. Innermost groove at the left.</span>
+        <span class="soft small">Vertical lines are at the null points. Innermost groove at the left.</span>
       </div>
     </section>
   );

@@ -12,12 +12,16 @@ const movable: readonly { value: Movable; label: string; says: string }[] = [
     label: 'slide and twist',
     says: 'Open slots: the cartridge can be slid and twisted as far as it takes.',
   },
-  { value: 'slide', label: 'slide only', says: 'The cartridge cannot be twisted in its shell: the offset is fixed.' },
+  {
+    value: 'slide',
+    label: 'slide only',
+    says: 'The cartridge cannot be twisted in its headshell: the offset is fixed.',
+  },
   { value: 'twist', label: 'twist only', says: 'The cartridge cannot be slid: the effective length is fixed.' },
   {
     value: 'slots',
     label: 'slots with ends',
-    says: 'The slots or the shell stop somewhere; the best within them is found.',
+    says: 'The slots or the headshell stop somewhere; the best within them is found.',
   },
   { value: 'nothing', label: 'nothing', says: 'To see what an arm does that leaves nothing to move.' },
 ];
@@ -27,9 +31,13 @@ const placeable: readonly { value: Movable; label: string; says: string }[] = [
   {
     value: 'both',
     label: 'pivot and twist',
-    says: 'Where the pivot stands and how the cartridge is twisted are both open.',
+    says: 'Where the pivot is and how the cartridge is twisted are both open.',
   },
-  { value: 'slide', label: 'pivot only', says: 'The cartridge cannot be twisted in its shell: the offset is fixed.' },
+  {
+    value: 'slide',
+    label: 'pivot only',
+    says: 'The cartridge cannot be twisted in its headshell: the offset is fixed.',
+  },
 ];
 
 export function MovableFields({ typed, set, whole }: ArmFieldsProps & { whole: boolean }) {

@@ -45,8 +45,8 @@ export function MoveCard({ place, request, reading, again, onMoved }: MoveCardPr
       {reading === null && withheld === undefined && stands === null && (
         <p class="invite">
           {again
-            ? 'Read again now that it was moved: whether it came as predicted stands below.'
-            : 'Type what you read. How far to slide and twist the cartridge, and what that brings, stands here at once.'}
+            ? 'Read again now that it was moved: whether it came as predicted is below.'
+            : 'Type what you read. How far to slide and twist the cartridge, and what that brings, appears here at once.'}
         </p>
       )}
       {stands !== null && <Answer place={place} request={request} onMoved={onMoved} />}
@@ -81,7 +81,7 @@ function Answer({ place, request, onMoved }: Pick<MoveCardProps, 'place' | 'requ
       {place.moves.length === 0 && <p class="turn">Nothing on this arm can be moved.</p>}
       {place.moves.length > 0 && todo.length === 0 && (
         <p class="turn">
-          <b>Leave it.</b> It stands where the geometry wants it, as far as your reading can tell.
+          <b>Leave it.</b> It is where the geometry wants it, as far as your reading can tell.
         </p>
       )}
       {slide !== undefined && (
@@ -108,10 +108,10 @@ function Answer({ place, request, onMoved }: Pick<MoveCardProps, 'place' | 'requ
         </div>
       )}
       {place.withheld
-        .filter(({ quantity }) => quantity === 'distortion as it stands')
+        .filter(({ quantity }) => quantity === 'distortion as it is set')
         .map(({ quantity, why }) => (
           <p class="soft" key={quantity}>
-            The second harmonic as it stands is not given: {why}.
+            The second harmonic as it is set is not given: {why}.
           </p>
         ))}
       {stands.heldBy.length > 0 && (
@@ -131,8 +131,8 @@ function Answer({ place, request, onMoved }: Pick<MoveCardProps, 'place' | 'requ
       {todo.length > 0 && (
         <>
           <Caution title="Before touching the headshell:">
-            power off, amplifier muted, platter still, stylus guard on while the screws are loose. Hold the shell, never
-            twist against the arm’s bearings. Weigh the force again afterwards.
+            power off, amplifier muted, platter still, stylus guard on while the screws are loose. Hold the headshell,
+            never twist against the arm’s bearings. Weigh the force again afterwards.
           </Caution>
           <Done
             possible={{ slide: slide !== undefined, twist: twist !== undefined }}
@@ -145,7 +145,7 @@ function Answer({ place, request, onMoved }: Pick<MoveCardProps, 'place' | 'requ
         <summary>What this rests on</summary>
         <p class="small">
           Every reading is an equation for effective length, offset and spindle to pivot; the arm that fits them best,
-          each weighed by how well it was read, is the arm as it stands: effective length{' '}
+          each weighed by how well it was read, is the arm as it is set: effective length{' '}
           {shownFigure(stands.effectiveLengthMm.value, 'mm', stands.effectiveLengthMm.uncertainty)}
           {stands.offsetDeg === null
             ? ''
@@ -195,7 +195,7 @@ function Step({ move, verb, way, more }: StepProps) {
   );
 }
 
-/** Each figure as it stands, and after the move. */
+/** Each figure as it is set, and after the move. */
 function Brought({ before, predicted }: { before: readonly MoveFigure[]; predicted: readonly MoveFigure[] | null }) {
   const now = before;
   const after = predicted ?? [];
@@ -211,7 +211,7 @@ function Brought({ before, predicted }: { before: readonly MoveFigure[]; predict
           <th scope="col">
             <span class="unseen">Figure</span>
           </th>
-          <th scope="col">as it stands</th>
+          <th scope="col">as it is set</th>
           {predicted !== null && <th scope="col">after the move</th>}
         </tr>
       </thead>

@@ -39,9 +39,9 @@ function WhatToDo() {
       <ol class="steps">
         <li>Measure from the centre of the spindle to the centre of the arm’s pivot, and type it.</li>
         <li>Say which records are played, and what the arm is to be set for. If in doubt leave both as they are.</li>
-        <li>Print the arc sheet, and lay a ruler on both of its 100 mm bars before you trust it.</li>
+        <li>Print the arc template, and lay a ruler on both of its 100 mm bars before you trust it.</li>
         <li>
-          Read how far the tip misses a cross and how the cartridge is turned there. How far to slide and twist stands
+          Read how far the tip misses a cross and how the cartridge is turned there. How far to slide and twist is
           beside it.
         </li>
         <li>Move the cartridge, say so, read again: the page tells whether it came as predicted.</li>
@@ -52,7 +52,7 @@ function WhatToDo() {
 }
 
 const parts = [
-  { id: 'place-sheet', name: 'the sheet' },
+  { id: 'place-sheet', name: 'the template' },
   { id: 'place-reading', name: 'your reading and the move' },
   { id: 'place-curves', name: 'curves' },
   { id: 'place-criteria', name: 'criteria' },
@@ -123,7 +123,7 @@ export default function PlaceStation({ job }: StationProps) {
       ) : (
         <section class="card" aria-label="Set the tip here" aria-live="polite">
           <p class={answer.missing ? 'aim' : 'aim wrong-line'}>{answer.why}</p>
-          <p class="soft">Overhang, offset and null points stand here as soon as the arm is known.</p>
+          <p class="soft">Overhang, offset and null points appear here as soon as the arm is known.</p>
         </section>
       )}
       <div class="do">

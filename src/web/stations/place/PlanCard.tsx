@@ -56,9 +56,9 @@ export function PlanCard({ place }: { place: PlaceDocument }) {
       <DrawingView
         class="drawing plan"
         drawing={drawing}
-        name={`Arm from above, to scale: pivot ${arm.spindleToPivot.toFixed(1)} mm from the spindle, effective length ${arm.effectiveLength.toFixed(1)} mm, platter, grooves from ${span.inner} to ${span.outer} mm, ${nulls === '' ? 'no null point' : `null points at ${nulls} mm`}, tip drawn at ${radius.toFixed(1)} mm.${stands === null ? '' : ' Dashed: the arm as it stands.'}`}
+        name={`Arm from above, to scale: pivot ${arm.spindleToPivot.toFixed(1)} mm from the spindle, effective length ${arm.effectiveLength.toFixed(1)} mm, platter, grooves from ${span.inner} to ${span.outer} mm, ${nulls === '' ? 'no null point' : `null points at ${nulls} mm`}, tip drawn at ${radius.toFixed(1)} mm.${stands === null ? '' : ' Dashed: the arm as it is set.'}`}
       />
-      {stands !== null && <p class="soft small">Dashed: the arm as it stands by your reading.</p>}
+      {stands !== null && <p class="soft small">Dashed: the arm as it is set, by your reading.</p>}
       <div class="swing">
         <label>
           <span>Swing the arm over the record</span>

@@ -13,18 +13,18 @@ import { SheetChoice } from './SheetChoice.tsx';
 const kinds: readonly { value: ReadingKind; label: string; says: string }[] = [
   {
     value: 'miss',
-    label: 'the tip’s miss on the arc sheet',
-    says: 'How far the tip stands off a cross, and how the cartridge is turned there. One point is enough, two are surer.',
+    label: 'the tip’s miss on the arc template',
+    says: 'How far the tip is off a cross, and how the cartridge is turned there. One point is enough, two are surer.',
   },
   {
     value: 'twist',
-    label: 'the twist at both points of the two-point sheet',
+    label: 'the twist at both points of the two-point template',
     says: 'How the cartridge is turned against the long lines at each point.',
   },
   {
     value: 'square',
-    label: 'the two radii where it stands square',
-    says: 'Anywhere on a sheet with lines: where the cartridge stands parallel to the groove.',
+    label: 'the two radii where it is square',
+    says: 'Anywhere on a template with lines: where the cartridge is parallel to the groove.',
   },
   { value: 'ruler', label: 'the overhang, by ruler', says: 'How far the tip swings past the spindle’s centre.' },
   {

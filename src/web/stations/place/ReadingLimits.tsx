@@ -38,7 +38,7 @@ export function HowRead({ typed, set }: ReadingLimitsProps) {
 export function TheShell({ typed, set }: ReadingLimitsProps) {
   return (
     <details>
-      <summary>What the shell allows</summary>
+      <summary>What the headshell allows</summary>
       <div class="fields">
         <TypedFields
           of={readFields}

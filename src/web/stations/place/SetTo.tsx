@@ -37,7 +37,7 @@ function tilesOf(place: PlaceDocument, known: Known): readonly Tile[] {
       value: arm.spindleToPivot,
       unit: 'mm',
       within: spindleToPivotMm,
-      says: 'where the pivot is to stand',
+      says: 'where the pivot is to be',
     });
   }
   if (known !== 'overhang') {
@@ -64,8 +64,8 @@ function tilesOf(place: PlaceDocument, known: Known): readonly Tile[] {
       within: null,
       says:
         spread === null
-          ? 'radius where it stands square; within your tolerances it may be gone'
-          : `radius where it stands square; set by hand ${(radius - spread[i]).toFixed(0)} to ${(radius + spread[i]).toFixed(0)} mm`,
+          ? 'radius where it is square; within your tolerances it may be gone'
+          : `radius where it is square; set by hand ${(radius - spread[i]).toFixed(0)} to ${(radius + spread[i]).toFixed(0)} mm`,
     });
   }
   return tiles;
@@ -99,7 +99,7 @@ export function SetTo({ place, known }: { place: PlaceDocument; known: Known }) 
         follows from them.
         {place.nullPointsMm.length === 0 &&
           place.kind === 'pivoted' &&
-          ' This arm stands square to no groove: no null point.'}
+          ' This arm is square to no groove: no null point.'}
       </p>
     </section>
   );

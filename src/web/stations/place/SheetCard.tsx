@@ -22,12 +22,12 @@ import { type Measured, measuredOf, scaleOf, strobeSheet, templateSheets } from 
 const styles: readonly { value: SheetStyle; label: string; says: string }[] = [
   {
     value: 'arc',
-    label: 'arc sheet',
+    label: 'arc template',
     says: 'For this arm alone: the tip’s arc, a sight line to the pivot, a grid at each null point. Tells overhang and twist in one go.',
   },
   {
     value: 'two-point',
-    label: 'two-point sheet',
+    label: 'two-point template',
     says: 'A grid at each null point, for any arm; turned until the tip meets a point. Tells the twist there.',
   },
 ];
@@ -69,11 +69,16 @@ export function SheetCard({ place, typed, set }: SheetCardProps) {
     set(style === 'arc' ? { drawnArc: numbers } : { drawnTwoPoint: numbers });
   };
   return (
-    <section class="card stack" id="place-sheet" aria-label="A sheet to set it by">
-      <h3 class="strong">A sheet to set it by</h3>
+    <section class="card stack" id="place-sheet" aria-label="A template to set it by">
+      <h3 class="strong">A template to set it by</h3>
       <div class="do">
         <div class="stack">
-          <OptionList label="Which sheet?" options={styles} value={style} onValue={(value) => set({ style: value })} />
+          <OptionList
+            label="Which template?"
+            options={styles}
+            value={style}
+            onValue={(value) => set({ style: value })}
+          />
           <div class="fields">
             <Choice label="Paper" options={papers} value={paper} onValue={(value) => set({ paper: value })} />
           </div>
@@ -82,14 +87,14 @@ export function SheetCard({ place, typed, set }: SheetCardProps) {
           </div>
           <div class="notice">
             <p>
-              <b>Measure both 100 mm bars before you trust a sheet.</b> Print at 100 %, never fitted to the page. If a
-              bar is not 100.0 mm, type above what it measures and print again.
+              <b>Measure both 100 mm bars before you trust a template.</b> Print at 100 %, never fitted to the page. If
+              a bar is not 100.0 mm, type above what it measures and print again.
             </p>
           </div>
         </div>
         <div class="stack">
           {sheets.found ? (
-            <Pages drawings={sheets.value} name={style === 'arc' ? 'Arc sheet' : 'Two-point sheet'} />
+            <Pages drawings={sheets.value} name={style === 'arc' ? 'Arc template' : 'Two-point template'} />
           ) : (
             <p>
               <b>Not drawn:</b> {sheets.why}.
@@ -105,7 +110,7 @@ export function SheetCard({ place, typed, set }: SheetCardProps) {
         sheets.found && (
           <SheetButtons
             name={`${style}-sheet-${paper}`}
-            what={style === 'arc' ? 'arc sheet' : 'two-point sheet'}
+            what={style === 'arc' ? 'arc template' : 'two-point template'}
             drawings={sheets.value}
             measured={printer.measured}
             main
@@ -113,12 +118,12 @@ export function SheetCard({ place, typed, set }: SheetCardProps) {
           />
         )
       )}
-      <Caution title="With a sheet on the platter:">
+      <Caution title="With a template on the platter:">
         motor off, platter held still, stylus guard on until the tip is over the paper, and the tip let down by the
         lift.
       </Caution>
       <p class="small">
-        <a href={docsPath('methods/templates')}>How true to scale the sheets are, and how that was proved</a>
+        <a href={docsPath('methods/templates')}>How true to scale the templates are, and how that was proved</a>
       </p>
       {!('wrong' in printer) && <Strobe typed={typed} paper={paper} measured={printer.measured} set={set} />}
     </section>

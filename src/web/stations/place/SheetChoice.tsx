@@ -30,20 +30,20 @@ export function SheetChoice({ place, typed, sheet, set }: SheetChoiceProps) {
       ? []
       : [{ value: 'printed' as const, label: `the one saved or printed here last, for ${numbers(printed)}` }]),
     { value: 'solved', label: 'for the arm above, as it is now' },
-    ...(miss ? [{ value: 'other' as const, label: 'for other numbers, which stand on it' }] : []),
+    ...(miss ? [{ value: 'other' as const, label: 'for other numbers, which are printed on it' }] : []),
   ];
   const value = typed.sheetFor ?? (printed === undefined ? 'solved' : 'printed');
   return (
     <div class="stack tight">
       <Select
-        label="The sheet that was read was drawn"
+        label="The template that was read was drawn"
         options={options}
         value={options.some((option) => option.value === value) ? value : 'solved'}
         onValue={(sheetFor) => set({ sheetFor })}
       />
       {differs && value === 'printed' && (
         <p class="soft small">
-          The numbers above have changed since that sheet was drawn. The reading is still taken for what is on the
+          The numbers above have changed since that template was drawn. The reading is still taken for what is on the
           paper.
         </p>
       )}

@@ -15,7 +15,7 @@ function printPage(drawings: readonly Drawing[], scale: Scale): string {
 export function printSheets(drawings: readonly Drawing[], scale: Scale): void {
   const address = URL.createObjectURL(new Blob([printPage(drawings, scale)], { type: 'text/html' }));
   const frame = document.createElement('iframe');
-  frame.title = 'Sheet to print';
+  frame.title = 'Template to print';
   frame.tabIndex = -1;
   frame.setAttribute('aria-hidden', 'true');
   frame.className = 'print-frame';

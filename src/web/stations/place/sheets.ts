@@ -34,7 +34,7 @@ export function templateSheets(
   measured: Measured,
 ): Found<readonly Drawing[]> {
   if (place.kind === 'tangential') {
-    return { found: false, why: 'no sheet for a tangential arm: its tip runs straight to the spindle' };
+    return { found: false, why: 'no template for a tangential arm: its tip runs straight to the spindle' };
   }
   const request = {
     figures: place,

@@ -142,7 +142,7 @@ function Groups({ document }: { document: SideDocument }) {
   if (filled.length === 0) {
     return (
       <section class="card">
-        <p>No figure could be read from this recording; the reasons stand above.</p>
+        <p>No figure could be read from this recording; the reasons are above.</p>
       </section>
     );
   }

@@ -26,7 +26,7 @@ export function PassesChart({ job, document }: { job: Job; document: SideDocumen
     <section class="card">
       <h3>Passes so far</h3>
       <LineChart
-        name="Separation of each pass against the tilt it was taken at"
+        name="Separation of each pass against the tilt it was played at"
         series={series}
         dots={dots}
         marks={[{ x: 0 }]}

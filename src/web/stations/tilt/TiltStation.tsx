@@ -55,7 +55,7 @@ export default function TiltStation({ job }: StationProps) {
                 .map((problem) => (
                   <p key={problem.message}>{problem.message}</p>
                 ))}
-              <p class="soft">What else was heard stands below and at Run.</p>
+              <p class="soft">What else was heard is below and at Run.</p>
               <SeparationTable document={document} band={band} />
             </section>
           )}
@@ -82,7 +82,7 @@ function WhatToDo({ jobId }: { jobId: string }) {
         <div class="trial">
           <p>
             <b>Just trying it out?</b> An invented deck with known faults plays an invented side; in a few seconds its
-            tilt stands here, found like that of any recording.
+            tilt appears here, found like that of any recording.
           </p>
           <button type="button" class="button" onClick={() => playPractice(jobId, 'tilt')}>
             Play a practice side

@@ -117,7 +117,7 @@ function Outcome({ job, turnDeg, shimMm }: { job: Job; turnDeg: number; shimMm: 
       <legend>When it is done</legend>
       <div class="buttons">
         <button type="button" class="button" onClick={() => did('turn-shell', 'headshell turned')}>
-          I turned the shell
+          I turned the headshell
         </button>
         <button type="button" class="button" onClick={() => did('shim', 'shim put in')}>
           I put a shim in

@@ -61,7 +61,7 @@ export function ArmFigures({ jobId, data, bench, set }: ArmFiguresProps) {
       </summary>
       <p class="soft">
         What is left empty withholds only what needs it. Parts picked at <a href={stationPath(jobId, 'match')}>Match</a>{' '}
-        stand here by themselves; what is typed here goes over them. A unit may be typed too: 9.4 in, 1.8 g.
+        appear here by themselves; what is typed here goes over them. A unit may be typed too: 9.4 in, 1.8 g.
       </p>
       <div class="stack">
         {groups.map(({ title, names }) => (

@@ -6,7 +6,7 @@ import { showNumber } from '../../../core/job/fields/number.ts';
 
 export interface ArmViewProps {
   readonly lengthMm: number;
-  /** cartridge, hardware and a shell that comes off, g; null where not known */
+  /** cartridge, hardware and a headheadshell that comes off, g; null where not known */
   readonly frontG: number | null;
   readonly counterweightG: number | null;
   /** pivot to the weight's centre; null where the arm's own moment is not known */
@@ -46,7 +46,7 @@ export function ArmView(props: ArmViewProps) {
     frontG === null ? '' : `${showNumber(frontG, 1)} g at the tip`,
     known
       ? `counterweight${counterweightG === null ? '' : ` of ${showNumber(counterweightG, 0)} g`} ${showNumber(atForceMm, 1)} mm behind the pivot at ${force}, ${showNumber(floatingMm, 1)} mm floating`
-      : 'where the counterweight stands is not known',
+      : 'where the counterweight is is not known',
     onStub === false ? 'off its stub' : '',
   ].filter((part) => part !== '');
   return (

@@ -21,7 +21,7 @@ export function CalibrationForm({ data, set }: { data: WeighTyped; set(patch: We
       <summary>The gauge against known masses{answer === null ? ': not done' : ''}</summary>
       <p class="soft small">
         Zero the gauge, lay on a mass near the force, read. Two or three masses tell more than one. The ± is that of the
-        mass, k = 2, as its sheet or box says; it may stand behind the mass, 2 ± 0.005 g.
+        mass, k = 2, as its data sheet or box says; it may be typed behind the mass, 2 ± 0.005 g.
       </p>
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a stretch that scrolls must be reachable by keyboard */}
       <section class="meter-rows scroll-x" tabIndex={0} aria-label="Known masses and what the gauge showed">

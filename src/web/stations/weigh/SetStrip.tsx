@@ -19,7 +19,7 @@ export function SetStrip({ last, stale, movedHere }: SetStripProps) {
       <span>
         <b>Last left at {setWords(last)}</b>, aimed at {forceWords(last.targetMn)},{' '}
         <time dateTime={last.at}>{last.at.slice(0, 10)}</time>.{' '}
-        {stale ? (movedHere ?? 'Something moved since; the reason stands above.') : ''}
+        {stale ? (movedHere ?? 'Something moved since; the reason is above.') : ''}
       </span>
     </div>
   );

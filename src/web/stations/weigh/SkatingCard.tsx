@@ -60,7 +60,7 @@ export function SkatingCard({ job, known, match, typed, force, kept, set, onSet 
   const device = typed.device ?? part.device ?? 'thread';
   const pull: Answer<PullSide> =
     force === null
-      ? { found: false, why: 'there is no force to reckon it for yet', missing: true }
+      ? { found: false, why: 'there is no force to calculate it for yet', missing: true }
       : pullOverSide(known, match, typed, force.mn);
   const start = pull.found ? startPull(pull.value, typed, part) : null;
   const usual = usualPull(match);
@@ -84,7 +84,7 @@ export function SkatingCard({ job, known, match, typed, force, kept, set, onSet 
         )}
         <div class="stack">
           <Choice
-            label="This arm compensates by"
+            label="Anti-skating on this arm"
             options={devices}
             value={device}
             onValue={(value) => setTyped({ device: value })}
@@ -183,7 +183,7 @@ function StartFigure({
   start: Answer<PullStart> | null;
   device: Device;
 }) {
-  if (!pull.found) return <p class="invite">It stands here once the skating force is known.</p>;
+  if (!pull.found) return <p class="invite">It appears here once the skating force is known.</p>;
   if (start === null) return null;
   if (!start.found) {
     return (
@@ -249,7 +249,7 @@ function Left({ start, pull }: { start: PullStart; pull: Answer<PullSide> }) {
       </table>
       <p class="soft small">
         Square to the arm at the tip, inward positive. The ± is what friction leaves open, the same at both grooves at
-        once: more friction than reckoned leaves inward pull everywhere.
+        once: more friction than assumed leaves inward pull everywhere.
       </p>
     </div>
   );

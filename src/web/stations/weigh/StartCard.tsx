@@ -100,8 +100,8 @@ export function StartCard({ data, known, start, target, dialMn, weighed, set, on
       >
         <p>
           The maker’s recommendation where it lies in the range, else two thirds of the way up (common practice). A
-          force that is chosen has no uncertainty; what was weighed has one. 1 g is 9.80665 mN. Pick-up data hold for 20
-          to 25 °C (IEC 60098:2020, 10.1.2).
+          force that is chosen has no uncertainty; what was weighed has one. 1 g is 9.80665 mN. Cartridge data hold for
+          20 to 25 °C (IEC 60098:2020, 10.1.2).
         </p>
       </Rests>
     </section>

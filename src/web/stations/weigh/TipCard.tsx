@@ -35,7 +35,7 @@ export function TipCard(props: TipCardProps) {
       {!weighed.found && (
         <p class={weighed.missing ? 'invite' : 'wrong-line'}>
           {weighed.missing
-            ? `${sentence(weighed.why)} The force and whether it is right stand here at once.`
+            ? `${sentence(weighed.why)} The force and whether it is right appear here at once.`
             : sentence(weighed.why)}
         </p>
       )}
@@ -76,7 +76,7 @@ export function TipCard(props: TipCardProps) {
         )}
         {setBefore && force?.verdict === 'good' && (
           <button type="button" class="button" onClick={() => onSet('gauge', true)}>
-            It still stood right: nothing turned
+            It was still right: nothing turned
           </button>
         )}
         {!weighed.found && weighed.missing && target !== null && dialMn !== null && (

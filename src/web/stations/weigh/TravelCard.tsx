@@ -85,7 +85,7 @@ export function TravelCard({ jobId, known, match, target, travel, stand }: Trave
           ))}
         </>
       ) : (
-        target !== null && <p class="soft">Where the weight stands on its stub is left out: {stand.why}.</p>
+        target !== null && <p class="soft">The weight’s place on its stub is left out: {stand.why}.</p>
       )}
       <Caution title="Before the counterweight is touched:">
         arm locked in its rest, guard on. Hold the stub and turn the weight; never push or twist against the bearings. A
@@ -112,7 +112,7 @@ export function TravelCard({ jobId, known, match, target, travel, stand }: Trave
           counterweight’s mass and 0.25 mm of length (k = 1, common practice); how well the arm was seen to float comes
           on top, and the gauge tells it.
           {hardwareMassG === 0 && cartridgeMassG !== undefined
-            ? ' Screws are taken as 0 g: their mass is not known.'
+            ? ' Screws are assumed to weigh 0 g: their mass is not known.'
             : ''}
         </p>
       </Rests>

@@ -12,7 +12,7 @@ import { ownScrews, stackOf } from './screwStack.ts';
 
 const part = (name: string) => demoParts.find((one) => one.name === name);
 const chosen = {
-  headshell: part('bench shell'),
+  headshell: part('bench headshell'),
   cartridge: part('bench moving magnet'),
   hardware: part('light screws and nuts'),
 } as ChosenParts;
@@ -76,7 +76,7 @@ describe('the mass of the hardware', () => {
     expect(findHardware({ massBy: 'weighed', weighed: '900' }, chosen)).toMatchObject({ found: false });
   });
 
-  test('reckoned from sizes, the parts’ where none is typed', () => {
+  test('calculated from sizes, the parts’ where none is typed', () => {
     const found = hardwareForWeigh({ massBy: 'reckoned', set: { nuts: '3' } }, chosen);
     const { massG } = hardwareMass({
       material: 'aluminium',

@@ -1,4 +1,4 @@
-/** The mass of screws, nuts, washers and spacer: weighed, reckoned from sizes, or as the set picked states it. */
+/** The mass of screws, nuts, washers and spacer: weighed, calculated from sizes, or as the set picked states it. */
 import { type HardwareMaterial, hardwareMass } from '../../../advise/screws.ts';
 import { benchBounds } from '../../../units/benchBounds.ts';
 import { type Fields, fieldOf } from '../../fields/field.ts';

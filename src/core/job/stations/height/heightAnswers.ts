@@ -61,7 +61,7 @@ export function heightAnswer(
   const heightOf = heightArm(data, facts, match);
   if (length === undefined || heightOf === null) return none('the effective length is not known');
   const riseMm = riseOf(data);
-  if (riseMm === null) return none('how far the arm stands over level cannot be used as it is typed', false);
+  if (riseMm === null) return none('how far the arm is over level cannot be used as it is typed', false);
   const thicknessMm = thicknessOf(data);
   if (thicknessMm === null) return none('the record’s thickness cannot be used as it is typed', false);
   const other = readQuantity(data.other, heightFields.other);

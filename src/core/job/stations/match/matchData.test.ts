@@ -15,7 +15,7 @@ const pick = (...names: string[]): MatchData['parts'] =>
       .map((part) => [part.kind as PartKind, { id: null, revision: 0, part }]),
   );
 const parts = pick(
-  'bench arm, nine inch, removable shell',
+  'bench arm, nine inch, removable headshell',
   'bench moving magnet',
   'light screws and nuts',
   'bench preamp, moving-magnet input',
@@ -96,7 +96,7 @@ test('reasons are told once for all they withhold', () => {
 test('the sheet names the parts, and the figures with their uncertainty and verdict', () => {
   const lines = matchLines({ parts });
   expect(lines).toContainEqual({ label: 'Cartridge', text: 'bench moving magnet' });
-  const resonance = lines.find((line) => line.label === 'Arm resonance, as reckoned');
+  const resonance = lines.find((line) => line.label === 'Arm resonance, as calculated');
   expect(resonance?.text).toMatch(/^10\.7 ± 1\.2 Hz ✓ within limits$/);
   expect(matchLines({})).toEqual([]);
 });

@@ -31,7 +31,7 @@ export function matchLines(data: Partial<MatchData>): ReportLine[] {
     const verdict = verdictWords[finding.verdict];
     const figure = shownFigure(finding.value, finding.unit, finding.uncertainty);
     return {
-      label: `${quantityTitle(finding.quantity)}, as reckoned`,
+      label: `${quantityTitle(finding.quantity)}, as calculated`,
       text: verdict === '' ? figure : `${figure} ${verdict}`,
     };
   });

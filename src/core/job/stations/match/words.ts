@@ -37,7 +37,7 @@ export function adviceGist({ action, amount, unit, direction }: Advice): string 
 export const wholeWords: Readonly<Record<Verdict, string>> = {
   good: 'These go together.',
   adjust: 'These go together, with something to adjust.',
-  bad: 'These do not go together as they stand.',
+  bad: 'These do not go together as they are.',
   undecided: 'These may go together: a limit lies within the uncertainty.',
   info: 'Not enough is known yet to say.',
 };

@@ -81,7 +81,7 @@ function limitsOf(typed: ArmTyped, known: PlaceRequest['length']['known']): Limi
     effectiveLength: rangeOf(shortest, longest, 'Effective lengths that the slots allow', 'mm'),
     ...(least === undefined || most === undefined
       ? {}
-      : { offset: inRadians(rangeOf(least, most, 'Offsets that the shell allows', '°')) }),
+      : { offset: inRadians(rangeOf(least, most, 'Offsets that the headshell allows', '°')) }),
   };
 }
 

@@ -69,8 +69,8 @@ export const readFields = {
     'Empty where not read; clockwise positive',
   ),
   rulerRadius: fieldOf('Radius of that point', radius),
-  statedLength: fieldOf('Effective length as it stands', length),
-  statedOffset: fieldOf('Offset as it stands', offset),
+  statedLength: fieldOf('Effective length as it is set', length),
+  statedOffset: fieldOf('Offset as it is set', offset),
   withinMm: withUsual(
     fieldOf('Lengths to within ±', bound('mm', 0.01, 10)),
     usualReadingUncertainty.along,

@@ -165,7 +165,7 @@ function balanceInput(
   }));
 }
 
-/** Where the counterweight stands floating and at the force, and whether its stub holds it there. */
+/** Where the counterweight is floating and at the force, and whether its stub holds it there. */
 export function standOf(
   facts: Facts,
   match: MatchReading,

@@ -46,7 +46,7 @@ export const massFields = {
 
 export const forceFields = {
   target: fieldOf('Another force', benchBounds.tipForceMn, 'Only where it differs from the one above'),
-  dial: fieldOf('Dial shows', benchBounds.tipForceMn, 'The mark that the ring stands at'),
+  dial: fieldOf('Dial shows', benchBounds.tipForceMn, 'The mark that the ring shows'),
 } satisfies Fields<'target' | 'dial'>;
 
 export const weighFields = {

@@ -1,0 +1,55 @@
+/** One term for one thing, and none of the words that read like a translation: in every table, on every page, in every help. */
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { expect, test } from 'vitest';
+import { spokenText } from './spokenText.ts';
+
+/** Words that the bench does not use, and the terms that another one stands for. */
+const FORBIDDEN = [
+  /\breckon/i,
+  /\bnought\b/i,
+  /\bthereof\b/i,
+  /\btaken (in )?to be\b/i,
+  /\b(is|are|was|were) taken (as|at|in|into|for)\b/i,
+  /\bstands?\b(?! still)/i,
+  /(?<!data |--)\bsheets?\b/i,
+  /(?<!--)\bshells?\b/i,
+  /\bneedles?\b/i,
+  /\bpick-up/i,
+  /\bskating compensation\b/i,
+  /\bupright\b/i,
+  /\bpercent points?\b/i,
+  /\bhole off cent/i,
+  /\boff-cent(re|er) hole\b/i,
+  /\bnull radi/i,
+  /\bvirtual deck\b/i,
+  /\bgone over\b/i,
+  /\bwished?\b/i,
+  /\bin its stead\b/i,
+  /\bcaptures?\b/i,
+];
+
+const src = fileURLToPath(new URL('../../src/', import.meta.url));
+const files = readdirSync(src, { recursive: true, encoding: 'utf8' }).filter(
+  (path) => /\.tsx?$/.test(path) && !/\.(test|d|child)\.tsx?$|store.migrations/.test(path),
+);
+
+test('the bench speaks plain technician’s English', () => {
+  const found = files.flatMap((path) =>
+    spokenText(path, readFileSync(join(src, path), 'utf8')).flatMap((text) =>
+      FORBIDDEN.filter((word) => word.test(text)).map((word) => `${path}: ${word.source} in “${text}”`),
+    ),
+  );
+  expect(found).toEqual([]);
+});
+
+test('what is read is found: strings, templates, page text; names, classes and paths are not', () => {
+  const source = [
+    "import a from './b c.ts';",
+    "const kind: 'one two' = 'sheet' as const;",
+    "const said = ['Two words', 'Label'];",
+    'const page = <p class="a b" title="A title">Read {kind} Slowly</p>;',
+  ].join('\n');
+  expect(spokenText('a.tsx', source)).toEqual(['Two words', 'Label', 'A title', 'Read', 'Slowly']);
+});
