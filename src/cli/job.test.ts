@@ -48,7 +48,7 @@ async function fill(): Promise<void> {
 describe('job', () => {
   it('lists and shows, for people and for programs', async () => {
     await fill();
-    expect(await job('list')).toMatch(/ {2}1 {4}Job 1 · studio deck {2}studio deck {2}0 of 9 done {2}2 captures/);
+    expect(await job('list')).toMatch(/ {2}1 {4}Job 1 · studio deck {2}studio deck {2}0 of 9 done {2}2 recordings/);
     const { schema, ...list } = JSON.parse(await job('list', '--json'));
     expect(schema).toBe(1);
     expect(jobListSchema.parse(list).jobs[0].number).toBe(1);
@@ -64,7 +64,7 @@ describe('job', () => {
     const file = join(folder.path, 'job-1.json');
     await job('export', '1', '-o', file);
     const before = JSON.parse(await job('show', '1', '--json')).job;
-    expect(await job('import', file)).toMatch(/^Job 2 taken in \(id /);
+    expect(await job('import', file)).toMatch(/^Job 2 imported \(id /);
     const after = JSON.parse(await job('show', '2', '--json')).job;
     const figures = (one: typeof after) => [
       one.deck,

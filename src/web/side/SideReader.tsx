@@ -131,7 +131,7 @@ function Pick({ jobId, station, there }: { jobId: string; station: StationName; 
         />
         {pickedSheet.value !== null && (
           <span>
-            Sheet: <b>{pickedSheet.value.name}</b>{' '}
+            Record file: <b>{pickedSheet.value.name}</b>{' '}
             <button
               type="button"
               class="button plain"
