@@ -15,7 +15,7 @@ export function RecordingsTable({ job, recordings }: { job: Job; recordings: rea
             <th scope="col">File</th>
             <th scope="col">Heard</th>
             <th scope="col">What it is</th>
-            <th scope="col">Why it stands for nothing now</th>
+            <th scope="col">Why it no longer counts</th>
           </tr>
         </thead>
         <tbody>
