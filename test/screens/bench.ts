@@ -130,7 +130,8 @@ const ended = (child: ChildProcess): Promise<void> =>
     else child.once('exit', () => resolve());
   });
 
-export async function openBench(): Promise<Bench> {
+/** @param more flags of the browser, and what its process finds around it */
+export async function openBench(more: { flags?: readonly string[]; env?: NodeJS.ProcessEnv } = {}): Promise<Bench> {
   const executablePath: string | null = findChromium();
   if (executablePath === null) {
     throw new Error("no Chromium here: run 'sudo apt-get install chromium', or set PLATTERSIDE_CHROMIUM to one's path");
@@ -139,7 +140,12 @@ export async function openBench(): Promise<Bench> {
   const folder = mkdtempSync(join(tmpdir(), 'platterside-screens-'));
   const store = join(folder, 'store.sqlite');
   let { child, address } = await serve(store, '0');
-  const browser = await chromium.launch({ executablePath, args: FLAGS, timeout: 2 * PATIENCE_MS });
+  const browser = await chromium.launch({
+    executablePath,
+    args: [...FLAGS, ...(more.flags ?? [])],
+    env: { ...process.env, ...more.env } as Record<string, string>,
+    timeout: 2 * PATIENCE_MS,
+  });
   const demo: string = (await ask(`${address}/api/last`, 'GET')).job.id;
   const asked: string[] = [];
   const errors: string[] = [];

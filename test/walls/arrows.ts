@@ -35,6 +35,17 @@ export const arrows: Readonly<Record<string, readonly string[]>> = {
     'core/measure',
     'core/advise',
   ],
+  // a live input around the one listener: passes, and what its samples tell of the input
+  'core/live': [
+    'core/units',
+    'core/words',
+    'core/signal',
+    'core/capture',
+    'core/record',
+    'core/measure',
+    'core/advise',
+    'core/side',
+  ],
   'core/deck': ['core/units', 'core/geometry', 'core/mechanics', 'core/electrics'],
   'core/draw': ['core/units', 'core/words', 'core/geometry', 'core/mechanics', 'core/electrics'],
   'core/job': [

@@ -1,6 +1,7 @@
 /** All sentences by code, joined from the tables by subject. A test holds that no code stands in two of them. */
 import { adviseWords } from './advise.ts';
 import { benchWords } from './bench.ts';
+import { liveWords } from './live.ts';
 import { matchWords } from './match.ts';
 import { measureWords } from './measure.ts';
 import { type ProblemCode, problems } from './problems.ts';
@@ -8,9 +9,14 @@ import { reasons } from './reasons.ts';
 import type { ValuesOf } from './template.ts';
 
 /** The tables, for tests that go through them. */
-export const tables = { adviseWords, benchWords, matchWords, measureWords, reasons } as const;
+export const tables = { adviseWords, benchWords, liveWords, matchWords, measureWords, reasons } as const;
 
-type Tables = typeof adviseWords & typeof benchWords & typeof matchWords & typeof measureWords & typeof reasons;
+type Tables = typeof adviseWords &
+  typeof benchWords &
+  typeof liveWords &
+  typeof matchWords &
+  typeof measureWords &
+  typeof reasons;
 type Templates = Tables & { readonly [C in ProblemCode]: (typeof problems)[C][1] };
 
 const problemWords = Object.fromEntries(Object.entries(problems).map(([code, [, words]]) => [code, words]));

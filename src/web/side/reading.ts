@@ -9,6 +9,7 @@ import type { StationName } from '../../core/job/station.ts';
 import { playedArm } from '../../core/job/stations/place/playedArm.ts';
 import type { Curve } from '../../core/measure/finding.ts';
 import { parseSheet } from '../../core/record/sheet.ts';
+import type { ExaminedSide } from '../../core/side/examineSide.ts';
 import type { ReadReply, ReadRequest, ReadStage } from '../audio/sideMessages.ts';
 import { keepCapture } from '../jobState.ts';
 import { draftOf } from '../stationDraft.ts';
@@ -122,6 +123,30 @@ function inWords({ capture, bands, findings, advice }: SideDocument): string {
   return `${capture.file} is read: ${count(bands.length, 'band')}, ${count(findings.length, 'figure')}. ${tilt?.why.split(':')[0] ?? ''}`.trim();
 }
 
+/** What the person has told of record and chain, for the worker that measures. */
+export const toldOfSide = (jobId: string): Omit<ReadRequest, 'file'> => ({
+  sheet: pickedSheet.value,
+  rpm: RPM[speedChoice.value],
+  nominalSpeedToneHz: typedValue(speedToneText.value, SPEED_TONE),
+  flat: flatCapture.value,
+  arm: playedArm({ match: draftOf(jobId, 'match').data.peek(), place: draftOf(jobId, 'place').data.peek() }),
+});
+
+/** A side that was measured, from a file or live: shown, and kept in the job. */
+export function keepSide(side: Pick<ExaminedSide, 'document' | 'overview'>, jobId: string, station: StationName): void {
+  const { document, overview } = side;
+  const kept: SideDocument = { ...document, curves: [...document.curves, ...levelCurves(overview)] };
+  batch(() => {
+    showSide({ jobId, captureId: null, document: kept });
+    readOut.value = inWords(kept);
+  });
+  const draft = draftOf(jobId, station);
+  if (draft.status.value === 'untouched') draft.change({}, 'now');
+  keepCapture(jobId, { document: kept, station, heardAt: new Date().toISOString() }, (captureId) => {
+    showSide({ jobId, captureId, document: kept }, kept);
+  });
+}
+
 export function readFile(file: File, jobId: string, station: StationName): void {
   if (reading.value.phase === 'reading' && reading.value.file !== file.name) {
     dropNote.value = `One side at a time: ${reading.value.file} was stopped to read ${file.name}.`;
@@ -148,18 +173,10 @@ export function readFile(file: File, jobId: string, station: StationName): void 
     } else if (said.kind === 'failed') {
       end({ phase: 'failed', file: file.name, sentence: said.sentence, code: said.code });
     } else {
-      const { document, overview } = said.side;
-      const kept: SideDocument = { ...document, curves: [...document.curves, ...levelCurves(overview)] };
       batch(() => {
         end({ phase: 'idle' });
         if (said.notes.length > 0) dropNote.value = said.notes.join(' ');
-        showSide({ jobId, captureId: null, document: kept });
-        readOut.value = inWords(kept);
-      });
-      const draft = draftOf(jobId, station);
-      if (draft.status.value === 'untouched') draft.change({}, 'now');
-      keepCapture(jobId, { document: kept, station, heardAt: new Date().toISOString() }, (captureId) => {
-        showSide({ jobId, captureId, document: kept }, kept);
+        keepSide(said.side, jobId, station);
       });
     }
   };
@@ -172,14 +189,7 @@ export function readFile(file: File, jobId: string, station: StationName): void 
       code: 'other',
     });
   };
-  const request: ReadRequest = {
-    file,
-    sheet: pickedSheet.value,
-    rpm: RPM[speedChoice.value],
-    nominalSpeedToneHz: typedValue(speedToneText.value, SPEED_TONE),
-    flat: flatCapture.value,
-    arm: playedArm({ match: draftOf(jobId, 'match').data.peek(), place: draftOf(jobId, 'place').data.peek() }),
-  };
+  const request: ReadRequest = { file, ...toldOfSide(jobId) };
   mine.postMessage(request);
 }
 

@@ -7,6 +7,7 @@ import { harmonicLines } from '../../../core/job/harmonicLines.ts';
 import { headline, saidOf } from '../../../core/job/stations/run/headline.ts';
 import type { Curve } from '../../../core/measure/finding.ts';
 import { type Group, groupTitles, isSigned, quantityOf, quantityTitle } from '../../../core/words/quantities.ts';
+import { LivePanel } from '../../live/LivePanel.tsx';
 import { Caution } from '../../parts/Caution.tsx';
 import { Figure } from '../../parts/Figure.tsx';
 import { FindingList } from '../../parts/FindingList.tsx';
@@ -38,6 +39,7 @@ export default function RunStation({ job }: StationProps) {
   return (
     <>
       <SideReader jobId={job.id} station="run" />
+      <LivePanel jobId={job.id} station="run" />
       {document === null ? (
         <section class="card">
           <p class="aim">Play the whole test side and drop its recording here.</p>

@@ -1,6 +1,8 @@
 /** Tilt: a recorded side in; angle, direction and forecast out; then the check. Or the same from a meter. */
 
 import { harmonicLines } from '../../../core/job/harmonicLines.ts';
+import { LivePanel } from '../../live/LivePanel.tsx';
+import { TiltGuide } from '../../live/TiltGuide.tsx';
 import { FindingList } from '../../parts/FindingList.tsx';
 import { showEvidence } from '../../side/evidence.ts';
 import { HarmonicsTable } from '../../side/HarmonicsTable.tsx';
@@ -24,6 +26,9 @@ export default function TiltStation({ job }: StationProps) {
   return (
     <>
       <SideReader jobId={job.id} station="tilt" />
+      <LivePanel jobId={job.id} station="tilt">
+        <TiltGuide />
+      </LivePanel>
       {sideProblem.value !== null && document === null && (
         <div class="notice bad" role="alert">
           <p>{sideProblem.value}</p>

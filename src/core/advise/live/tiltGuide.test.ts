@@ -1,0 +1,54 @@
+import { describe, expect, it } from 'vitest';
+import { guidePitchHz, soundGuideRefused } from './soundGuide.ts';
+import { guideTilt, type TiltReading } from './tiltGuide.ts';
+
+const reading = (tiltDeg: number, inside: boolean, uncertaintyDeg: number | null = 0.1): TiltReading => ({
+  tiltDeg,
+  uncertaintyDeg,
+  inside,
+  turnDeg: inside ? 0 : -tiltDeg,
+  predicts: [],
+});
+const off = reading(0.8, false);
+const near = reading(0.05, true);
+
+describe('the guide at Tilt', () => {
+  it('waits for both bands, then for the reading to settle', () => {
+    expect(guideTilt(null, []).state).toBe('waiting');
+    expect(guideTilt(reading(0.8, false, 0.9), []).state).toBe('settling');
+    expect(guideTilt(reading(0.8, false, null), []).state).toBe('settling');
+  });
+
+  it('says which way and how far', () => {
+    expect(guideTilt(off, []).says).toEqual({ code: 'guide-turn', values: { way: 'anticlockwise', by: 0.8 } });
+    expect(guideTilt(reading(-0.6, false), [near]).says.values.way).toBe('clockwise');
+  });
+
+  it('is content when two settled readings in a row are inside, not with one, nor with one between others', () => {
+    expect(guideTilt(near, [off]).state).toBe('good-once');
+    expect(guideTilt(near, [off, near]).state).toBe('good-once');
+    expect(guideTilt(near, [off, near, near]).state).toBe('good-enough');
+    expect(guideTilt(null, [near, off, near]).state).toBe('good-once');
+    expect(guideTilt(off, [near, near]).state).toBe('turn');
+  });
+});
+
+describe('the guide by ear', () => {
+  it('falls as the tilt nears its aim, from either side', () => {
+    const pitches = [3, 2, 1, 0.5, 0.1, 0].map(guidePitchHz);
+    expect(pitches).toEqual(pitches.toSorted((a, b) => b - a));
+    expect(guidePitchHz(-0.5)).toBe(guidePitchHz(0.5));
+    expect([pitches[0], pitches[5]]).toEqual([880, 220]);
+  });
+
+  it('stays silent on an output that is, or may be, the device of the input', () => {
+    const input = { deviceId: 'in', groupId: 'box' };
+    expect(soundGuideRefused({ deviceId: 'out', groupId: 'box' }, input)?.code).toBe('sound-guide-same-device');
+    expect(soundGuideRefused({ deviceId: 'default', groupId: 'other' }, input)?.code).toBe(
+      'sound-guide-unknown-device',
+    );
+    expect(soundGuideRefused({ deviceId: 'out', groupId: '' }, input)?.code).toBe('sound-guide-unknown-device');
+    expect(soundGuideRefused(undefined, input)?.code).toBe('sound-guide-unknown-device');
+    expect(soundGuideRefused({ deviceId: 'out', groupId: 'phones' }, input)).toBeNull();
+  });
+});

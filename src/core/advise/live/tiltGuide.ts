@@ -1,0 +1,71 @@
+/**
+ * From live readings of the tilt to the next movement of the hand: turn on, wait, inside once, good enough.
+ *
+ * A reading counts as settled when its band or pass is over. Two settled readings inside the limit, one after the other, are good
+ * enough: one alone may be luck.
+ *
+ * @checked tiltGuide.test.ts
+ */
+import { type Statement, statement } from '../../words/statement.ts';
+import type { Advice, SideDocument } from '../document.ts';
+import { isTurn, signedTurn } from '../turn.ts';
+
+export interface TiltReading {
+  /** deg, clockwise seen from the cartridge's face positive */
+  readonly tiltDeg: number;
+  /** deg, k = 2; null where there is none */
+  readonly uncertaintyDeg: number | null;
+  /** a turn would not be worth it */
+  readonly inside: boolean;
+  /** deg to turn, clockwise positive; 0 where none is advised */
+  readonly turnDeg: number;
+  /** of the advised turn: separations that it should bring, dB */
+  readonly predicts: Advice['predicts'];
+}
+
+type Told = Pick<SideDocument, 'findings' | 'advice'>;
+
+/** @returns null where the figures hold no tilt */
+export function tiltReading({ findings, advice }: Told): TiltReading | null {
+  const tilt = findings.find(({ quantity }) => quantity === 'azimuth-error');
+  if (tilt === undefined || typeof tilt.value !== 'number') return null;
+  const turn = advice.find(isTurn);
+  return {
+    tiltDeg: tilt.value,
+    uncertaintyDeg: tilt.uncertainty,
+    inside: turn === undefined,
+    turnDeg: turn === undefined ? 0 : signedTurn(turn),
+    predicts: turn?.predicts ?? [],
+  };
+}
+
+export type GuideState = 'waiting' | 'settling' | 'turn' | 'good-once' | 'good-enough';
+
+export interface Guide {
+  readonly state: GuideState;
+  readonly says: Statement;
+}
+
+/** k = 2, deg: wider than this the hand waits for the reading to settle */
+const SETTLED_DEG = 0.5;
+
+/**
+ * @param now while a band plays; null between bands
+ * @param settled oldest first
+ */
+export function guideTilt(now: TiltReading | null, settled: readonly TiltReading[]): Guide {
+  const last = settled.at(-1);
+  const reading = now ?? last;
+  if (reading === undefined) return { state: 'waiting', says: statement('guide-both-bands') };
+  if (reading.uncertaintyDeg === null || reading.uncertaintyDeg > SETTLED_DEG) {
+    return { state: 'settling', says: statement('guide-wait') };
+  }
+  if (!reading.inside) {
+    const way = reading.turnDeg > 0 ? 'clockwise' : 'anticlockwise';
+    return { state: 'turn', says: statement('guide-turn', { way, by: Math.abs(reading.turnDeg) }) };
+  }
+  const inARow = settled.length - 1 - settled.findLastIndex(({ inside }) => !inside);
+  return inARow >= 2
+    ? { state: 'good-enough', says: statement('guide-good-enough') }
+    : { state: 'good-once', says: statement('guide-good-once') };
+}

@@ -1,0 +1,129 @@
+/**
+ * What the samples of a live input tell of the input itself, now: levels, tops at full scale, a source that has died, blocks
+ * filled with zeros, right a copy of left. A channel count proves nothing: a mono source arrives as two channels that are alike.
+ *
+ * @checked inputWatch.test.ts
+ */
+import { FULL_SCALE } from '../capture/flatTops.ts';
+import type { StereoBlock } from '../capture/recording.ts';
+import { COPY_RESIDUE_DB, COPY_RESIDUE_STEPS, DEAD_BELOW_DB } from '../capture/sampleInspector.ts';
+import { LEAST_BESIDE, LEAST_ZEROS, LONGEST_DROP_S } from '../capture/zeroRuns.ts';
+
+export interface InputState {
+  readonly heardS: number;
+  /** highest sample of the last tenth of a second, dBFS; −200 for none */
+  readonly peakDb: { readonly left: number; readonly right: number };
+  /** highest of the last ten seconds, either channel */
+  readonly loudestDb: number;
+  /** s since a top lay flat on full scale; null: never in this listening */
+  readonly clippedAgoS: number | null;
+  /** s of exact zeros on both channels up to now */
+  readonly zerosS: number;
+  /** stretches of zeros in mid-signal: blocks that the computer filled in */
+  readonly filled: number;
+  /** of right against left, from the last second with sound */
+  readonly channels: 'unknown' | 'apart' | 'copies' | 'left-dead' | 'right-dead';
+}
+
+const PEAK_S = 0.1;
+const LOUDEST_WINDOWS = 100;
+const COPY_S = 1;
+const FLAT_TOP = 3;
+/** seconds in a row that make a verdict on the channels */
+const DEAD_S = 10;
+const NOTHING_DB = -200;
+const db = (peak: number): number => (peak > 0 ? Math.max(NOTHING_DB, 20 * Math.log10(peak)) : NOTHING_DB);
+
+export class InputWatch {
+  readonly #rate: number;
+  readonly #step: number;
+  #frames = 0;
+  #zeros = 0;
+  #filled = 0;
+  #clippedAt: number | null = null;
+  #flat = { left: 0, right: 0 };
+  #window = { frames: 0, left: 0, right: 0 };
+  #shown = { left: 0, right: 0 };
+  readonly #loudest: number[] = [];
+  #copy = { n: 0, l: 0, r: 0, ll: 0, rr: 0, lr: 0 };
+  #channels: InputState['channels'] = 'unknown';
+  #deadFor = { left: 0, right: 0 };
+
+  constructor({ sampleRateHz, bitDepth }: { readonly sampleRateHz: number; readonly bitDepth: number }) {
+    this.#rate = sampleRateHz;
+    this.#step = 2 ** (1 - Math.min(24, bitDepth));
+  }
+
+  push({ left, right, frames }: Pick<StereoBlock, 'left' | 'right' | 'frames'>): void {
+    for (let i = 0; i < frames; i++) this.#take(left[i], right[i]);
+  }
+
+  #take(l: number, r: number): void {
+    this.#frames += 1;
+    const [topL, topR] = [Math.abs(l), Math.abs(r)];
+    if (l === 0 && r === 0) this.#zeros += 1;
+    else if (this.#zeros > 0) {
+      // the loudness of the last tenth stands for what was before the zeros
+      const before = Math.max(this.#window.left, this.#window.right, this.#shown.left, this.#shown.right);
+      const short = this.#zeros <= LONGEST_DROP_S * this.#rate;
+      if (this.#zeros >= LEAST_ZEROS && short && before >= LEAST_BESIDE) this.#filled += 1;
+      this.#zeros = 0;
+    }
+    this.#flat.left = topL >= FULL_SCALE ? this.#flat.left + 1 : 0;
+    this.#flat.right = topR >= FULL_SCALE ? this.#flat.right + 1 : 0;
+    if (this.#flat.left >= FLAT_TOP || this.#flat.right >= FLAT_TOP) this.#clippedAt = this.#frames;
+    const peak = this.#window;
+    peak.frames += 1;
+    if (topL > peak.left) peak.left = topL;
+    if (topR > peak.right) peak.right = topR;
+    if (peak.frames >= PEAK_S * this.#rate) {
+      this.#shown = { left: peak.left, right: peak.right };
+      this.#loudest.push(Math.max(peak.left, peak.right));
+      if (this.#loudest.length > LOUDEST_WINDOWS) this.#loudest.shift();
+      this.#window = { frames: 0, left: 0, right: 0 };
+    }
+    const c = this.#copy;
+    c.n += 1;
+    c.l += l;
+    c.r += r;
+    c.ll += l * l;
+    c.rr += r * r;
+    c.lr += l * r;
+    if (c.n >= COPY_S * this.#rate) this.#judgeChannels();
+  }
+
+  /** Right as the best multiple of left, offsets removed; what is left over tells a copy from a second generator. */
+  #judgeChannels(): void {
+    const { n, l, r, ll, rr, lr } = this.#copy;
+    this.#copy = { n: 0, l: 0, r: 0, ll: 0, rr: 0, lr: 0 };
+    const powerL = ll - l ** 2 / n;
+    const powerR = rr - r ** 2 / n;
+    const product = lr - (l * r) / n;
+    const least = n * (10 * this.#step) ** 2;
+    if (Math.max(powerL, powerR) < least) return;
+    const dead = 10 ** (-DEAD_BELOW_DB / 10);
+    this.#deadFor.left = powerL < powerR * dead ? this.#deadFor.left + COPY_S : 0;
+    this.#deadFor.right = powerR < powerL * dead ? this.#deadFor.right + COPY_S : 0;
+    if (this.#deadFor.left >= DEAD_S) this.#channels = 'left-dead';
+    else if (this.#deadFor.right >= DEAD_S) this.#channels = 'right-dead';
+    else if (Math.min(powerL, powerR) < least) return;
+    else {
+      const residue = powerR - product ** 2 / powerL;
+      const most = Math.max(powerR * 10 ** (COPY_RESIDUE_DB / 10), n * (COPY_RESIDUE_STEPS * this.#step) ** 2);
+      this.#channels = residue <= most ? 'copies' : 'apart';
+    }
+  }
+
+  get state(): InputState {
+    const shown = this.#shown;
+    return {
+      heardS: this.#frames / this.#rate,
+      peakDb: { left: db(shown.left), right: db(shown.right) },
+      loudestDb: db(this.#loudest.reduce((top, one) => Math.max(top, one), 0)),
+      clippedAgoS: this.#clippedAt === null ? null : (this.#frames - this.#clippedAt) / this.#rate,
+      zerosS: this.#zeros / this.#rate,
+      filled: this.#filled,
+      channels: this.#channels,
+    };
+  }
+}

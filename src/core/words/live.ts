@@ -1,0 +1,32 @@
+/** Listening live: the input, its level, what to do about it. */
+// biome-ignore format: one entry a line merges easily
+export const liveWords = {
+  // — the input as the browser gives it —
+  'input-processed': 'The browser still processes the sound ({what}): what it gives is not what the cartridge gives. Choose another input or another browser.',
+  'input-one-channel': 'This input has one channel; both channels of the cartridge were expected. Choose a stereo line input.',
+  'input-resampled': 'The input runs at {input} Hz and the browser would convert it to {given} Hz. Set the sound card to one of both, then listen again.',
+  'input-processing-unknown': 'The browser does not say whether it processes the sound ({what}): compare one pass with a recorded file first.',
+  'input-clock': 'Speed and wow rest on the clock of this input and on the browser: let a recorded file be the evidence.',
+  // — what its samples tell —
+  'input-not-connected': 'No sound source is connected.',
+  'input-dead': 'Nothing comes from this input: exact zeros for {seconds:.1} s. It may have been switched off, unplugged or muted.',
+  'input-stopped': 'The sound input has stopped: no sample for {seconds:.1} s. Check its cable, then listen again.',
+  'input-copies': 'Right is a copy of left: the input is mono or summed. Choose the stereo input, and check that no program mixes it down.',
+  'input-dead-channel': 'The {channel} channel is dead. Check its lead and the input.',
+  'input-filled': '{count} {count?block was|blocks were} filled with zeros: the computer could not keep up. Close other programs; what plays now is read around them.',
+  'input-lost': '{frames} {frames?sample was|samples were} lost on the way; zeros replace them, and what plays now is read around them.',
+  'level-clipping': 'Clipping: turn the gain down by 6 dB, then watch the loudest band again.',
+  'level-hot': 'Too high: the peak is {peakDb:.1} dBFS. Turn the gain down by {by:.0} dB.',
+  'level-good': 'Good level: the peak is {peakDb:.1} dBFS.',
+  'level-low': 'Too low: the peak is {peakDb:.1} dBFS. Turn the gain up by {by:.0} dB.',
+  'level-nothing': 'No signal yet: the peak is {peakDb:.1} dBFS. Set the tip down on a test band.',
+  'channels-apart': 'Stereo: left and right differ, as those of a cartridge do.',
+  // — guidance —
+  'guide-turn': 'Turn {way}, about {by:.2}°.',
+  'guide-good-once': 'Inside the limit once. Play it again to be sure.',
+  'guide-good-enough': 'Good enough: inside the limit twice. Leave it, and tighten the screws.',
+  'guide-wait': 'Hold still: the reading is settling.',
+  'guide-both-bands': 'Play a left-only and a right-only tone of the same pitch: the tilt needs both.',
+  'sound-guide-same-device': 'The guide would play through the device that the turntable is heard by. Choose another output, for instance headphones.',
+  'sound-guide-unknown-device': 'The browser does not say which device the guide would play through: it stays silent.',
+} as const;

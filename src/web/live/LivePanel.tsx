@@ -1,0 +1,251 @@
+/** Listening live at a station: choose the input, see that it is fit, hear each band named, keep each pass. */
+import type { ComponentChildren } from 'preact';
+import { useEffect } from 'preact/hooks';
+import { type InputJudged, inputVerdict, levelVerdict } from '../../core/advise/live/inputVerdict.ts';
+import type { StationName } from '../../core/job/station.ts';
+import { say } from '../../core/words/statement.ts';
+import { Caution } from '../parts/Caution.tsx';
+import { Select } from '../parts/Choice.tsx';
+import { bandWords } from '../side/bandWords.ts';
+import { readFile } from '../side/reading.ts';
+import './live.css';
+import {
+  chosenDevice,
+  chosenRate,
+  devices,
+  endPass,
+  findDevices,
+  inputLine,
+  inputNotes,
+  type Kept,
+  keptPasses,
+  type Listening,
+  listening,
+  liveProblem,
+  startListening,
+  status,
+  stopListening,
+} from './listening.ts';
+import type { LiveStatus } from './liveMessages.ts';
+
+interface LivePanelProps {
+  readonly jobId: string;
+  readonly station: StationName;
+  /** what this station shows of what plays */
+  readonly children?: ComponentChildren;
+}
+
+export function LivePanel({ jobId, station, children }: LivePanelProps) {
+  const now = listening.value;
+  return (
+    <section class="card live" aria-label="Listen live">
+      {liveProblem.value !== null && (
+        <div class="notice bad" role="alert">
+          <p>{liveProblem.value}</p>
+        </div>
+      )}
+      {now.phase === 'on' ? (
+        <Running on={now}>{children}</Running>
+      ) : (
+        <Begin jobId={jobId} station={station} opening={now.phase === 'opening'} />
+      )}
+      {keptPasses.value.length > 0 && <KeptPasses jobId={jobId} station={station} kept={keptPasses.value} />}
+    </section>
+  );
+}
+
+const RATES = [
+  { value: '', label: 'the device’s own' },
+  ...[44_100, 48_000, 88_200, 96_000, 192_000].map((hz) => ({ value: String(hz), label: `${hz / 1000} kHz` })),
+];
+
+function Begin({ jobId, station, opening }: { jobId: string; station: StationName; opening: boolean }) {
+  useEffect(() => void findDevices(), []);
+  const named = devices.value.filter(({ deviceId, label }) => deviceId !== '' && label !== '');
+  return (
+    <details open={liveProblem.value !== null || opening}>
+      <summary>Listen live: figures while the record plays</summary>
+      <div class="stack">
+        <Caution>
+          Turn the volume down or mute the loudspeakers first: test tones and sweeps harm tweeters and ears. Take the
+          signal from a line or record output, never from loudspeaker terminals.
+        </Caution>
+        <div class="buttons">
+          <button
+            type="button"
+            class="button main"
+            disabled={opening}
+            onClick={() => void startListening(jobId, station)}
+          >
+            {opening ? 'Opening the input…' : 'Listen'}
+          </button>
+          <Select
+            label="Sound input"
+            value={chosenDevice.value}
+            onValue={(value) => {
+              chosenDevice.value = value;
+            }}
+            options={[
+              { value: '', label: named.length === 0 ? 'the browser asks' : 'the browser’s choice' },
+              ...named.map(({ deviceId, label }) => ({ value: deviceId, label })),
+            ]}
+          />
+          <Select
+            label="Sample rate"
+            value={chosenRate.value}
+            onValue={(value) => {
+              chosenRate.value = value;
+            }}
+            options={RATES}
+          />
+        </div>
+        <p class="soft small">
+          Nothing to click while the record turns: set the tip down, bands are named and read by themselves in any
+          order, and lifting the arm ends the pass. The sound is never sent to the loudspeakers or out of this computer.
+        </p>
+      </div>
+    </details>
+  );
+}
+
+type On = Extract<Listening, { phase: 'on' }>;
+
+function Running({ on, children }: { on: On; children: ComponentChildren }) {
+  const now = status.value;
+  return (
+    <div class="stack">
+      <div class="buttons">
+        <button type="button" class="button stop" onClick={stopListening}>
+          Stop listening
+        </button>
+        {now?.pass != null && (
+          <button type="button" class="button" onClick={endPass}>
+            End this pass
+          </button>
+        )}
+        <span class="soft small">Live · {inputLine(on.input)}</span>
+      </div>
+      {now === null ? (
+        <p class="soft">Waiting for the first sound</p>
+      ) : (
+        <>
+          <Input now={now} />
+          <Playing now={now} />
+          {children}
+        </>
+      )}
+      <details class="small">
+        <summary>About this input</summary>
+        {inputNotes(on.input).map((note) => (
+          <p key={note}>{note}</p>
+        ))}
+      </details>
+    </div>
+  );
+}
+
+function Input({ now }: { now: LiveStatus }) {
+  const judged: InputJudged[] = [...inputVerdict(now.input, now), levelVerdict(now.input)];
+  return (
+    <div class="live-input">
+      <Bar name="left" db={now.input.peakDb.left} />
+      <Bar name="right" db={now.input.peakDb.right} />
+      <ul class="live-verdicts" aria-live="polite">
+        {judged.map(({ grade, says }) => (
+          <li key={says.code} class={`live-${grade}`} data-code={says.code}>
+            {say(says)}
+          </li>
+        ))}
+      </ul>
+    </div>
+  );
+}
+
+const LOWEST_DB = -80;
+
+function Bar({ name, db }: { name: 'left' | 'right'; db: number }) {
+  const shown = Math.max(LOWEST_DB, Math.min(0, db));
+  return (
+    <div class="level-row">
+      <span>{name}</span>
+      <div class={`level ${name}`}>
+        <meter
+          class="unseen"
+          aria-label={`Peak of ${name}`}
+          min={LOWEST_DB}
+          max={0}
+          value={Math.round(shown)}
+          aria-valuetext={db <= -200 ? 'no signal' : `${db.toFixed(0)} dBFS`}
+        />
+        <div style={{ width: `${100 * (1 - shown / LOWEST_DB)}%` }} />
+      </div>
+      <span class="level-figure">{db <= -200 ? '–' : `${db.toFixed(1).replace('-', '−')} dB`}</span>
+    </div>
+  );
+}
+
+function Playing({ now }: { now: LiveStatus }) {
+  const { playing, pass } = now;
+  return (
+    <div>
+      <p class="live-band" data-live-band={playing === null ? '' : bandWords(playing.band)}>
+        {playing === null ? (
+          <span class="soft">{pass === null ? 'Set the tip down on a test band' : 'Between bands'}</span>
+        ) : (
+          <>
+            <b>{bandWords(playing.band)}</b> <span class="soft">{playing.playingS.toFixed(0)} s</span>
+          </>
+        )}
+      </p>
+      {pass !== null && (
+        <p class="soft small">
+          Pass {pass.number}, {pass.heardS.toFixed(0)} s.{' '}
+          {pass.bands.length === 0
+            ? 'No band is over yet.'
+            : `Read so far: ${pass.bands.map((band) => bandWords(band)).join(', ')}.`}
+        </p>
+      )}
+    </div>
+  );
+}
+
+/** Each pass as a file: to keep elsewhere, or to measure again. */
+function KeptPasses({ jobId, station, kept }: { jobId: string; station: StationName; kept: readonly Kept[] }) {
+  return (
+    <div class="small">
+      <h3>Recordings of this listening</h3>
+      <ul class="kept">
+        {kept.map(({ number, file, why }) => (
+          <li key={file?.name ?? number}>
+            {file === null ? (
+              <span>
+                Pass {number} could not be recorded: {why}. Its figures are kept.
+              </span>
+            ) : (
+              <>
+                <span>
+                  {file.name}, {(file.size / 1e6).toFixed(1)} MB{why === '' ? '' : `, not to its end: ${why}`}
+                </span>{' '}
+                <button type="button" class="button plain" onClick={() => saveRecording(file)}>
+                  Save as a file
+                </button>{' '}
+                <button type="button" class="button plain" onClick={() => readFile(file, jobId, station)}>
+                  Measure it again as a file
+                </button>
+              </>
+            )}
+          </li>
+        ))}
+      </ul>
+    </div>
+  );
+}
+
+function saveRecording(file: File): void {
+  const address = URL.createObjectURL(file);
+  const link = document.createElement('a');
+  link.href = address;
+  link.download = file.name;
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(address), 60_000);
+}

@@ -1,0 +1,70 @@
+/** Tilt while it is turned: the figure, which way, what it should bring, when it is good enough. Full screen for the bench. */
+import { useRef } from 'preact/hooks';
+import { guideTilt } from '../../core/advise/live/tiltGuide.ts';
+import { showNumber } from '../../core/job/fields/number.ts';
+import { quantityTitle } from '../../core/words/quantities.ts';
+import { say } from '../../core/words/statement.ts';
+import { Figure } from '../parts/Figure.tsx';
+import { tiltFeed } from './listening.ts';
+import { SoundGuide } from './SoundGuide.tsx';
+
+export function TiltGuide() {
+  const box = useRef<HTMLDivElement>(null);
+  const now = tiltFeed.now.value;
+  const guide = guideTilt(now, tiltFeed.settled.value);
+  const age = tiltFeed.partnerAgeS.value;
+  return (
+    <div class="tilt-guide" ref={box} data-guide={guide.state}>
+      {now !== null && (
+        <div class="tilt-figure">
+          <Figure size="big" signed value={now.tiltDeg} unit="deg" uncertainty={now.uncertaintyDeg} />
+          {guide.state === 'turn' && <Arrow clockwise={now.turnDeg > 0} />}
+        </div>
+      )}
+      <p class={guide.state === 'good-enough' ? 'guide-says good' : 'guide-says'} role="status">
+        {say(guide.says)}
+      </p>
+      {now !== null && (
+        <p class="soft">
+          {tiltFeed.isPlaying.value ? 'Settling while the band plays' : 'Last reading'}, clockwise positive, seen from
+          the cartridge’s face.
+          {age !== null && age > 0 && ` The other channel’s band ended ${age.toFixed(0)} s ago.`}
+        </p>
+      )}
+      {guide.state === 'turn' && now !== null && now.predicts.length > 0 && (
+        <p class="soft">
+          Expected after it:{' '}
+          {now.predicts
+            .map(({ quantity, value, unit }) => `${quantityTitle(quantity)} ${showNumber(value, 1)} ${unit}`)
+            .join(', ')}
+        </p>
+      )}
+      {tiltFeed.settled.value.length > 0 && (
+        <p class="soft small">
+          Settled: {tiltFeed.settled.value.map(({ tiltDeg }) => `${showNumber(tiltDeg, 2)}°`).join(', ')}
+        </p>
+      )}
+      <div class="buttons">
+        <button
+          type="button"
+          class="button"
+          onClick={() => void box.current?.requestFullscreen().catch(() => undefined)}
+        >
+          Fill the screen
+        </button>
+        <SoundGuide />
+      </div>
+    </div>
+  );
+}
+
+function Arrow({ clockwise }: { clockwise: boolean }) {
+  return (
+    <svg class="turn-arrow" viewBox="-50 -50 100 100" role="img" aria-label={clockwise ? 'clockwise' : 'anticlockwise'}>
+      <g transform={clockwise ? undefined : 'scale(-1 1)'}>
+        <path d="M -32 14 A 35 35 0 0 1 32 -14" fill="none" stroke="currentColor" stroke-width="9" />
+        <path d="M 40 -34 L 38 0 L 12 -18 Z" fill="currentColor" />
+      </g>
+    </svg>
+  );
+}

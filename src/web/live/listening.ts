@@ -1,0 +1,156 @@
+/** The one live input of the page: opened, listened to, closed; what it says now, and the passes that were kept. */
+import { batch, signal } from '@preact/signals';
+import type { StationName } from '../../core/job/station.ts';
+import { say } from '../../core/words/statement.ts';
+import { job } from '../jobState.ts';
+import { keepSide, toldOfSide } from '../side/reading.ts';
+import type { LiveReply, LiveRequest, LiveStatus } from './liveMessages.ts';
+import { InputRefused, inputDevices, type OpenInput, openDevice } from './openInput.ts';
+import { TiltFeed } from './tiltFeed.ts';
+
+export type Listening =
+  | { readonly phase: 'off' }
+  | { readonly phase: 'opening' }
+  | { readonly phase: 'on'; readonly input: OpenInput; readonly jobId: string; readonly station: StationName };
+
+/** A pass's recording, as long as the page is open; the browser keeps the file longer. */
+export interface Kept {
+  readonly number: number;
+  readonly file: File | null;
+  readonly why: string;
+}
+
+export const listening = signal<Listening>({ phase: 'off' });
+export const status = signal<LiveStatus | null>(null);
+/** why listening ended or could not begin */
+export const liveProblem = signal<string | null>(null);
+export const devices = signal<readonly MediaDeviceInfo[]>([]);
+export const chosenDevice = signal<string>('');
+/** Hz that is asked for; empty: the device's own */
+export const chosenRate = signal<string>('');
+export const keptPasses = signal<readonly Kept[]>([]);
+/** what the tilt is now, and whether it was inside twice */
+export const tiltFeed = new TiltFeed();
+
+/** The newest frames, left and right in turn; no signal, because it comes too often to draw the page for. */
+export const scope = { points: new Float32Array(0), count: 0 };
+
+let worker: Worker | null = null;
+
+export async function findDevices(): Promise<void> {
+  if (navigator.mediaDevices === undefined) return;
+  devices.value = await inputDevices().catch(() => []);
+}
+
+export async function startListening(jobId: string, station: StationName): Promise<void> {
+  if (listening.value.phase !== 'off') return;
+  liveProblem.value = null;
+  if (navigator.mediaDevices === undefined) {
+    liveProblem.value =
+      'This browser gives no sound input here. Open the page at the address that the program printed.';
+    return;
+  }
+  listening.value = { phase: 'opening' };
+  try {
+    const rate = chosenRate.value === '' ? null : Number(chosenRate.value);
+    const input = await openDevice(chosenDevice.value === '' ? null : chosenDevice.value, rate);
+    void findDevices();
+    begin(input, jobId, station);
+  } catch (error) {
+    listening.value = { phase: 'off' };
+    const why = error instanceof Error ? error.message : String(error);
+    liveProblem.value = error instanceof InputRefused ? why : `The sound input could not be opened: ${why}`;
+  }
+}
+
+const two = (n: number): string => String(n).padStart(2, '0');
+
+function recordingName(jobId: string): string {
+  const now = new Date();
+  const day = `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+  const open = job.value;
+  const of = open !== null && open.id === jobId ? `job ${open.number} ` : '';
+  return `${of}live ${day} ${two(now.getHours())}.${two(now.getMinutes())}.${two(now.getSeconds())} pass`;
+}
+
+function begin(input: OpenInput, jobId: string, station: StationName): void {
+  const mine = new Worker(new URL('./liveWorker.ts', import.meta.url), { type: 'module' });
+  worker = mine;
+  tiltFeed.reset();
+  mine.onmessage = ({ data }: MessageEvent<LiveReply>) => take(data, mine, jobId, station);
+  mine.onerror = (event) => {
+    event.preventDefault();
+    finish(mine, 'Listening broke off inside the page. Load the page again; passes that were over are kept.');
+  };
+  input.onEnd = (sentence) => {
+    liveProblem.value = `${sentence} What was heard is kept.`;
+    tell({ kind: 'close' });
+  };
+  const message: LiveRequest = {
+    kind: 'begin',
+    way: input.way,
+    input: input.label,
+    sampleRateHz: input.sampleRateHz,
+    bitDepth: input.bitDepth ?? 16,
+    recordingName: recordingName(jobId),
+    ...toldOfSide(jobId),
+  };
+  mine.postMessage(message, input.way.kind === 'blocks' ? [input.way.port] : []);
+  listening.value = { phase: 'on', input, jobId, station };
+}
+
+function take(said: LiveReply, mine: Worker, jobId: string, station: StationName): void {
+  if (worker !== mine) return;
+  if (said.kind === 'now') {
+    scope.points = said.points;
+    scope.count += 1;
+    batch(() => {
+      status.value = said.status;
+      tiltFeed.hear(said.status);
+    });
+  } else if (said.kind === 'pass') {
+    const { pass, recording, why } = said;
+    batch(() => {
+      keptPasses.value = [...keptPasses.value, { number: pass.number, file: recording, why }];
+      tiltFeed.passEnded(pass.document);
+      keepSide(pass, jobId, station);
+    });
+  } else if (said.kind === 'failed') finish(mine, `${said.sentence}. Passes that were over are kept.`);
+  else finish(mine, null);
+}
+
+function finish(mine: Worker, sentence: string | null): void {
+  mine.terminate();
+  if (worker !== mine) return;
+  worker = null;
+  const now = listening.value;
+  if (now.phase === 'on') now.input.close();
+  batch(() => {
+    listening.value = { phase: 'off' };
+    status.value = null;
+    if (sentence !== null) liveProblem.value = sentence;
+  });
+}
+
+function tell(message: LiveRequest): void {
+  worker?.postMessage(message);
+}
+
+/** The pass that runs is over, by hand. */
+export const endPass = (): void => tell({ kind: 'end-pass' });
+
+/** Closes the input; a pass that runs is kept. */
+export function stopListening(): void {
+  const now = listening.value;
+  if (now.phase !== 'on') return;
+  now.input.close();
+  tell({ kind: 'close' });
+}
+
+/** What the input is, in a line. */
+export function inputLine({ label, sampleRateHz, bitDepth }: OpenInput): string {
+  const depth = bitDepth === null ? 'depth not told by the browser' : `${bitDepth} bit`;
+  return `${label} · ${sampleRateHz} Hz · ${depth}`;
+}
+
+export const inputNotes = ({ notes }: OpenInput): string[] => notes.map(say);

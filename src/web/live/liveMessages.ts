@@ -1,0 +1,59 @@
+/** What page, audio thread and measuring worker tell each other. */
+import type { EndedPass, LiveNow } from '../../core/live/LiveSession.ts';
+import type { RingMemory } from '../../core/live/sampleRing.ts';
+import type { ArmGeometry } from '../../core/measure/armPhase.ts';
+
+/** Which way the samples go from the audio thread to the worker. */
+export type WorkletBegin =
+  | { readonly kind: 'ring'; readonly memory: RingMemory }
+  | { readonly kind: 'blocks'; readonly blocks: Float32Array<ArrayBuffer>[]; readonly port: MessagePort };
+
+export interface LiveBegin {
+  readonly kind: 'begin';
+  readonly way:
+    | { readonly kind: 'ring'; readonly memory: RingMemory }
+    | { readonly kind: 'blocks'; readonly port: MessagePort };
+  /** the input's name, as the document says it */
+  readonly input: string;
+  readonly sampleRateHz: number;
+  /** as the browser says; 16 where it says nothing */
+  readonly bitDepth: number;
+  readonly sheet: { readonly name: string; readonly text: string } | null;
+  readonly rpm: number | null;
+  readonly nominalSpeedToneHz: number | null;
+  readonly flat: boolean;
+  readonly arm: ArmGeometry | null;
+  /** a recording's name without its number, e.g. of the job */
+  readonly recordingName: string;
+}
+
+/** `end-pass`: the pass that runs is over. `close`: so is the listening. */
+export type LiveRequest = LiveBegin | { readonly kind: 'end-pass' } | { readonly kind: 'close' };
+
+export interface LiveStatus extends LiveNow {
+  /** frames that were lost on the way; zeros stand for them */
+  readonly lostFrames: number;
+  /** channels of the source; 0 where none is connected */
+  readonly sourceChannels: number;
+  /** s since the last frame came */
+  readonly standsStillS: number;
+  /** performance.timeOrigin + now() when it was sent, ms */
+  readonly sentAt: number;
+  /** s that waited in front of the worker when this was made */
+  readonly behindS: number;
+}
+
+/** Left and right in turn, the newest last: for the scope. */
+export type ScopePoints = Float32Array<ArrayBuffer>;
+
+export type LiveReply =
+  | { readonly kind: 'now'; readonly status: LiveStatus; readonly points: ScopePoints }
+  | {
+      readonly kind: 'pass';
+      readonly pass: EndedPass;
+      /** null where it could not be kept; `why` says so */
+      readonly recording: File | null;
+      readonly why: string;
+    }
+  | { readonly kind: 'closed' }
+  | { readonly kind: 'failed'; readonly sentence: string };

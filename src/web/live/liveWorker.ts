@@ -1,0 +1,203 @@
+/** Measures what comes from the audio thread, keeps each pass, tells the page. A stall of the page stops nothing here. */
+import { LiveSession } from '../../core/live/LiveSession.ts';
+import { BLOCK_FRAMES, type FullBlock } from '../../core/live/recycledBlocks.ts';
+import { RingReader } from '../../core/live/sampleRing.ts';
+import { parseSheet } from '../../core/record/sheet.ts';
+import type { LiveBegin, LiveReply, LiveRequest, ScopePoints } from './liveMessages.ts';
+import { type KeptPass, PassRecorder } from './passRecorder.ts';
+
+/** frames taken at once */
+const CHUNK = 4096;
+const LOOK_EVERY_MS = 10;
+const TELL_EVERY_MS = 50;
+const SCOPE_FRAMES = 2048;
+
+const reply = (message: LiveReply, transfer: Transferable[] = []): void => self.postMessage(message, { transfer });
+
+/** Where frames come from, whichever way they take. */
+interface Intake {
+  readonly waiting: number;
+  readonly lost: number;
+  readonly channels: number;
+  read(left: Float64Array, right: Float64Array): number;
+}
+
+function blockIntake(port: MessagePort): Intake {
+  const queue: FullBlock[] = [];
+  let lost = 0;
+  let channels = 0;
+  port.onmessage = ({ data }: MessageEvent<FullBlock>) => {
+    queue.push(data);
+    ({ lost, channels } = data);
+  };
+  return {
+    get waiting() {
+      return queue.length * BLOCK_FRAMES;
+    },
+    get lost() {
+      return lost;
+    },
+    get channels() {
+      return channels;
+    },
+    read(left, right) {
+      const block = queue.shift();
+      if (block === undefined) return 0;
+      for (let i = 0; i < BLOCK_FRAMES; i++) {
+        left[i] = block.samples[2 * i];
+        right[i] = block.samples[2 * i + 1];
+      }
+      port.postMessage(block.samples, [block.samples.buffer]);
+      return BLOCK_FRAMES;
+    },
+  };
+}
+
+class Listening {
+  readonly #begin: LiveBegin;
+  readonly #intake: Intake;
+  readonly #session: LiveSession;
+  readonly #left = new Float64Array(CHUNK);
+  readonly #right = new Float64Array(CHUNK);
+  readonly #scope = new Float32Array(2 * SCOPE_FRAMES);
+  #scopeAt = 0;
+  #recorder: PassRecorder;
+  /** the file for the pass to come */
+  #next: Promise<PassRecorder>;
+  #told = 0;
+  #cameAt = performance.now();
+  #closing = false;
+  #endAsked = false;
+  #files = 1;
+
+  constructor(begin: LiveBegin, recorder: PassRecorder) {
+    const { way, sheet, input, sampleRateHz, bitDepth, flat, rpm, nominalSpeedToneHz, arm } = begin;
+    this.#begin = begin;
+    this.#recorder = recorder;
+    this.#intake = way.kind === 'ring' ? new RingReader(way.memory) : blockIntake(way.port);
+    const parsed = sheet === null ? null : parseSheet(sheet.text, sheet.name);
+    if (parsed !== null && !parsed.ok) throw new Error(parsed.why);
+    this.#session = new LiveSession(
+      { file: input, sampleRateHz, channels: 2, bitDepth, encoding: 'integer' },
+      {
+        sheet: parsed?.sheet,
+        rpm: rpm ?? undefined,
+        nominalSpeedToneHz: nominalSpeedToneHz ?? undefined,
+        flat,
+        arm: arm ?? undefined,
+        withSpectra: true,
+      },
+      ({ left, right, frames }) => this.#recorder.write(left, right, frames),
+    );
+    this.#next = this.#openNext();
+  }
+
+  static async open(begin: LiveBegin): Promise<Listening> {
+    return new Listening(begin, await PassRecorder.open(`${begin.recordingName} 1.wav`, begin.sampleRateHz));
+  }
+
+  #openNext(): Promise<PassRecorder> {
+    this.#files += 1;
+    return PassRecorder.open(`${this.#begin.recordingName} ${this.#files}.wav`, this.#begin.sampleRateHz);
+  }
+
+  async run(): Promise<void> {
+    while (!this.#closing) {
+      await this.#takeAll();
+      if (this.#endAsked) {
+        this.#endAsked = false;
+        await this.#endPass();
+      }
+      this.#tell();
+      await new Promise((resolve) => setTimeout(resolve, LOOK_EVERY_MS));
+    }
+    await this.#takeAll();
+    await this.#endPass();
+    this.#recorder.drop();
+    (await this.#next).drop();
+    reply({ kind: 'closed' });
+  }
+
+  async #takeAll(): Promise<void> {
+    for (;;) {
+      const frames = this.#intake.read(this.#left, this.#right);
+      if (frames === 0) return;
+      this.#cameAt = performance.now();
+      this.#draw(frames);
+      const block = { left: this.#left, right: this.#right, frames };
+      const ended = this.#session.push(block);
+      if (ended !== null) await this.#hand(ended);
+      this.#tell();
+    }
+  }
+
+  async #endPass(): Promise<void> {
+    const ended = this.#session.end();
+    if (ended !== null) await this.#hand(ended);
+  }
+
+  /** In its turn: not while a pass is being handed over. */
+  endPass(): void {
+    this.#endAsked = true;
+  }
+
+  async #hand(ended: NonNullable<ReturnType<LiveSession['end']>>): Promise<void> {
+    const kept: KeptPass = await this.#recorder.end();
+    this.#recorder = await this.#next;
+    this.#next = this.#openNext();
+    const { document } = ended;
+    const file = kept.file === null ? this.#begin.input : kept.file.name;
+    const pass = { ...ended, document: { ...document, capture: { ...document.capture, file } } };
+    reply({ kind: 'pass', pass, recording: kept.file, why: kept.why });
+  }
+
+  #draw(frames: number): void {
+    for (let i = Math.max(0, frames - SCOPE_FRAMES); i < frames; i++) {
+      this.#scope[2 * this.#scopeAt] = this.#left[i];
+      this.#scope[2 * this.#scopeAt + 1] = this.#right[i];
+      this.#scopeAt = (this.#scopeAt + 1) % SCOPE_FRAMES;
+    }
+  }
+
+  #tell(): void {
+    const now = performance.now();
+    if (now - this.#told < TELL_EVERY_MS) return;
+    this.#told = now;
+    const points: ScopePoints = new Float32Array(2 * SCOPE_FRAMES);
+    const at = 2 * this.#scopeAt;
+    points.set(this.#scope.subarray(at), 0);
+    points.set(this.#scope.subarray(0, at), 2 * SCOPE_FRAMES - at);
+    const status = {
+      ...this.#session.now(),
+      lostFrames: this.#intake.lost,
+      sourceChannels: this.#intake.channels,
+      standsStillS: (now - this.#cameAt) / 1000,
+      sentAt: performance.timeOrigin + now,
+      behindS: this.#intake.waiting / this.#begin.sampleRateHz,
+    };
+    reply({ kind: 'now', status, points }, [points.buffer]);
+  }
+
+  close(): void {
+    this.#closing = true;
+  }
+}
+
+let listening: Listening | null = null;
+
+const failed = (error: unknown): void => {
+  const why = error instanceof Error ? error.message : String(error);
+  reply({ kind: 'failed', sentence: `Listening broke off: ${why}` });
+};
+
+self.onmessage = async ({ data }: MessageEvent<LiveRequest>) => {
+  try {
+    if (data.kind === 'begin') {
+      listening = await Listening.open(data);
+      await listening.run();
+    } else if (data.kind === 'end-pass') listening?.endPass();
+    else listening?.close();
+  } catch (error) {
+    failed(error);
+  }
+};

@@ -1,0 +1,112 @@
+/**
+ * A pass as it is heard, kept as a WAV of 32-bit float (what the browser gives, bit for bit): in the browser's own file store where
+ * there is one, in memory where not. The header is written last; a page that is closed in mid-pass leaves a file whose header
+ * says zero frames, which the reader of recordings reads to its end.
+ */
+import { wavFrames, wavHeader } from '../../core/deck/wavBytes.ts';
+
+/** bytes that are kept in memory at most: 5 minutes at 96 kHz */
+const MOST_IN_MEMORY = 240_000_000;
+const FOLDER = 'recordings';
+
+interface Sink {
+  write(bytes: Uint8Array): void;
+  end(header: Uint8Array): Promise<File>;
+  drop(): void;
+}
+
+async function storedSink(name: string, headerBytes: number): Promise<Sink> {
+  const folder = await (await navigator.storage.getDirectory()).getDirectoryHandle(FOLDER, { create: true });
+  const handle = await folder.getFileHandle(name, { create: true });
+  const access = await handle.createSyncAccessHandle();
+  access.truncate(0);
+  let at = headerBytes;
+  return {
+    write(bytes) {
+      at += access.write(bytes as Uint8Array<ArrayBuffer>, { at });
+    },
+    async end(header) {
+      access.write(header as Uint8Array<ArrayBuffer>, { at: 0 });
+      access.flush();
+      access.close();
+      return handle.getFile();
+    },
+    drop() {
+      access.close();
+      void folder.removeEntry(name);
+    },
+  };
+}
+
+function memorySink(name: string): Sink {
+  const parts: BlobPart[] = [];
+  let size = 0;
+  return {
+    write(bytes) {
+      size += bytes.length;
+      if (size > MOST_IN_MEMORY)
+        throw new Error('the browser has no file store, and the pass is too long for its memory');
+      parts.push(bytes as Uint8Array<ArrayBuffer>);
+    },
+    async end(header) {
+      return new File([header as Uint8Array<ArrayBuffer>, ...parts], name, { type: 'audio/wav' });
+    },
+    drop() {
+      parts.length = 0;
+    },
+  };
+}
+
+export interface KeptPass {
+  readonly file: File | null;
+  /** why there is none */
+  readonly why: string;
+}
+
+/** One file, opened before its pass begins, because opening takes time and sound does not wait. */
+export class PassRecorder {
+  readonly #sink: Sink;
+  readonly #sampleRateHz: number;
+  #frames = 0;
+  #fault = '';
+
+  private constructor(sink: Sink, sampleRateHz: number) {
+    this.#sink = sink;
+    this.#sampleRateHz = sampleRateHz;
+  }
+
+  static async open(name: string, sampleRateHz: number): Promise<PassRecorder> {
+    const headerBytes = wavHeader({ sampleRateHz, bits: 'float', frames: 0 }).length;
+    const sink = await storedSink(name, headerBytes).catch(() => memorySink(name));
+    return new PassRecorder(sink, sampleRateHz);
+  }
+
+  get isEmpty(): boolean {
+    return this.#frames === 0;
+  }
+
+  /** A fault, for instance a full disk, ends the recording and not the measuring. */
+  write(left: Float64Array, right: Float64Array, frames: number): void {
+    if (this.#fault !== '') return;
+    try {
+      this.#sink.write(wavFrames(left, right, frames, 'float'));
+      this.#frames += frames;
+    } catch (error) {
+      this.#fault = error instanceof Error ? error.message : String(error);
+    }
+  }
+
+  async end(): Promise<KeptPass> {
+    const { sampleRateHz, frames } = { sampleRateHz: this.#sampleRateHz, frames: this.#frames };
+    try {
+      const file = await this.#sink.end(wavHeader({ sampleRateHz, bits: 'float', frames }));
+      return { file, why: this.#fault };
+    } catch (error) {
+      return { file: null, why: error instanceof Error ? error.message : String(error) };
+    }
+  }
+
+  drop(): void {
+    this.#sink.drop();
+  }
+}

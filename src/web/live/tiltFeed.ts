@@ -1,0 +1,53 @@
+/** Tilt as the live input tells it: what plays now, and each reading that has settled. */
+import { signal } from '@preact/signals';
+import type { SideDocument } from '../../core/advise/document.ts';
+import { type TiltReading, tiltReading } from '../../core/advise/live/tiltGuide.ts';
+import type { LiveStatus } from './liveMessages.ts';
+
+export class TiltFeed {
+  /** from the band that plays and the last of its partner; the last one told while nothing plays */
+  readonly now = signal<TiltReading | null>(null);
+  /** a band plays that tells the tilt */
+  readonly isPlaying = signal(false);
+  /** s since the partner's last reading; null without one */
+  readonly partnerAgeS = signal<number | null>(null);
+  readonly settled = signal<readonly TiltReading[]>([]);
+  /** settled within the pass that runs; the pass itself counts once, when it is over */
+  private band = -1;
+  private latest: TiltReading | null = null;
+
+  reset(): void {
+    this.now.value = null;
+    this.isPlaying.value = false;
+    this.partnerAgeS.value = null;
+    this.settled.value = [];
+    this.band = -1;
+    this.latest = null;
+  }
+
+  hear({ playing }: LiveStatus): void {
+    // a lateral tone tells nothing new of it
+    const tells = playing !== null && (playing.band.motion === 'left' || playing.band.motion === 'right');
+    const reading = tells ? tiltReading(playing.figures) : null;
+    const band = playing === null ? -1 : playing.band.index;
+    if (band !== this.band && this.latest !== null) {
+      this.settled.value = [...this.settled.value, this.latest];
+      this.latest = null;
+    }
+    this.band = band;
+    this.isPlaying.value = reading !== null;
+    if (reading === null) return;
+    this.latest = reading;
+    this.now.value = reading;
+    this.partnerAgeS.value = playing?.partnerAgeS ?? null;
+  }
+
+  /** The whole pass is the better reading of what was told of it band by band. */
+  passEnded(document: SideDocument): void {
+    const reading = tiltReading(document);
+    this.latest = null;
+    this.band = -1;
+    this.isPlaying.value = false;
+    if (reading !== null) this.now.value = reading;
+  }
+}

@@ -1,0 +1,61 @@
+// biome-ignore-all lint/performance/useDomNodeTextContent: what is tested is the text as it is seen
+/** A real browser hears a real audio path: the browser's file-fed device, true stereo at 44.1 kHz, into the page at Tilt. */
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { type Bench, openBench } from './bench.ts';
+import { fakeDevice, tiltPair } from './liveSides.ts';
+import { soon } from './settled.ts';
+
+let folder: string;
+let bench: Bench;
+let page: Page;
+let fileTilt: number;
+beforeAll(async () => {
+  folder = mkdtempSync(join(tmpdir(), 'platterside-live-'));
+  const path = join(folder, 'pair 44100.wav');
+  bench = await openBench({ flags: fakeDevice(path) });
+  fileTilt = (await tiltPair(folder, 44_100, 0.9)).tiltDeg;
+  page = await bench.page(bench.station('tilt'));
+});
+afterAll(async () => {
+  await bench?.close();
+  rmSync(folder, { recursive: true, force: true });
+});
+
+const listenNow = async (): Promise<void> => {
+  await page.getByText('Listen live: figures while the record plays').click();
+  await page.getByRole('button', { name: 'Listen', exact: true }).click();
+};
+
+test('bands are named, the tilt settles, the pass ends by itself, is kept and measures again as a file', async () => {
+  const before = (await bench.stored()).captures.length;
+  await listenNow();
+  await page.getByText('44100 Hz').waitFor();
+  const band = page.locator('[data-live-band]');
+  await soon(() => band.getAttribute('data-live-band')).toBe('left only · 1 kHz');
+  await soon(() => page.locator('.live-verdicts').innerText()).toContain('Stereo: left and right differ');
+  // the page stands still for two seconds; the worker goes on
+  await page.evaluate(() => {
+    const until = performance.now() + 2000;
+    while (performance.now() < until);
+  });
+  await soon(() => band.getAttribute('data-live-band')).toBe('right only · 1 kHz');
+  await soon(() => page.locator('.tilt-guide').innerText()).toMatch(/ended \d s ago/);
+  await soon(async () => (await bench.stored()).captures.length).toBe(before + 1);
+  const { captures } = await bench.stored();
+  const live = captures.at(-1);
+  const of = (quantity: string): number =>
+    live.findings.find((finding: { quantity: string }) => finding.quantity === quantity)?.value;
+  expect(Math.abs(of('azimuth-error') - fileTilt)).toBeLessThan(0.1);
+  expect(await page.locator('.live-verdicts').innerText()).not.toMatch(/lost|zeros were/);
+  await page.getByRole('button', { name: 'Stop listening' }).click();
+  await page.getByRole('button', { name: 'Measure it again as a file' }).click();
+  await soon(async () => (await bench.stored()).captures.length).toBe(before + 2);
+  const again = (await bench.stored()).captures.at(-1);
+  const tilt = again.findings.find(({ quantity }: { quantity: string }) => quantity === 'azimuth-error').value;
+  expect(Math.abs(tilt - of('azimuth-error'))).toBeLessThan(0.02);
+  expect(bench.errors).toEqual([]);
+});
