@@ -21,6 +21,7 @@ const shop: Limits = {
   eccentricity: below(0.2, 0.5, 'good: IEC 98:1987 hole to groove; bad: common practice'),
   'rumble-unweighted': above(37, 32, 'good: ČSN 36 8401, converted; bad: DIN 45500, converted'),
   'rumble-weighted': above(52, 47, 'good: common practice, converted; bad: DIN 45500, converted'),
+  hum: above(55, 45, house),
 };
 
 export const DECK_CLASSES: Readonly<Record<DeckClass, Limits>> = {

@@ -8,6 +8,7 @@ import { type Statement, statement } from '../words/statement.ts';
 import { deckLeaks, fromLateral, leakFigure } from './budget/deckFigures.ts';
 import type { RecordError } from './budget/recordError.ts';
 import { type Advice, type Prediction, toldAdvice } from './document.ts';
+import { adviseHum } from './humAdvice.ts';
 import { equalSeparationsHideTilt } from './leaks.ts';
 import { DEFAULT_LIMITS, type Limits, verdictOn } from './limits.ts';
 import { leaveTilt, turnAdvice } from './turn.ts';
@@ -162,5 +163,6 @@ export function adviseSide(
       ? []
       : [adviseTilt(tilt, ground, lateral, find(findings, 'channel-order') !== undefined)]),
     ...adviseSpeed(findings, limits),
+    ...adviseHum(findings, limits),
   ];
 }

@@ -23,6 +23,15 @@ const bothPercent = () => group({ left: number(0, -20, 20), right: number(0, -20
 /** How one channel leaks into the other; inside the cartridge at 1 kHz, and the phase turns with frequency (docs/virtual-deck.md). */
 const leak = () => group({ db: number(-35, -120, -6), phaseDeg: number(0, -180, 180) });
 
+const humLine = () =>
+  group({
+    harmonic: integer(1, 1, 40),
+    leftDb: number(-70, -160, 0),
+    rightDb: number(-70, -160, 0),
+    leftPhaseDeg: number(0, -360, 360),
+    rightPhaseDeg: number(0, -360, 360),
+  });
+
 export const deckFields = group({
   schema: choice(1),
   name: text('practice deck'),
@@ -138,15 +147,11 @@ export const deckFields = group({
     rightDelayUs: number(0, -50, 50),
     mainsHz: choice(50, 60),
     /** peak of each line under the reference tone's peak, at the output */
-    hum: list(
-      group({
-        harmonic: integer(1, 1, 40),
-        leftDb: number(-70, -160, 0),
-        rightDb: number(-70, -160, 0),
-        leftPhaseDeg: number(0, -360, 360),
-        rightPhaseDeg: number(0, -360, 360),
-      }),
-    ),
+    hum: list(humLine()),
+    /** the same from the motor's field, while it runs; s of the whole take, null is to its end */
+    motorHum: list(humLine()),
+    motorOnAtS: number(0, 0, 7200),
+    motorOffAtS: maybe(number(60, 0, 7200)),
     /** noise of the input stage at the output, 20 Hz to 20 kHz, rms under the reference tone's rms; null is none */
     noiseDb: maybe(number(-80, -160, 0)),
   }),

@@ -13,6 +13,13 @@ export interface NoiseTruth {
   /** rms from 20 Hz to 20 kHz, flat and A-weighted, against a full-scale sine, dB */
   readonly flatDbfs: { readonly left: number; readonly right: number };
   readonly aWeightedDbfs: { readonly left: number; readonly right: number };
+  /** 2 Hz to 2 kHz, hum lines and noise, DIN 45539 by straight lines, against a full-scale sine, dB */
+  readonly rumbleDbfs: {
+    readonly unweighted: { readonly left: number; readonly right: number };
+    readonly weighted: { readonly left: number; readonly right: number };
+  };
+  /** the chain's own noise without hum, A-weighted, 20 Hz to 20 kHz */
+  readonly tipUpAWeightedDbfs: number;
 }
 
 /** Below this a level is given as this: nothing but silence. */
@@ -34,6 +41,11 @@ export function aWeight(hz: number): number {
   };
   return size(f2) / size(1e6);
 }
+
+/** 0 dB from 10 to 315 Hz, 6 dB an octave below, 12 dB an octave above. */
+const unweightedRumble = (hz: number): number => (hz < 10 ? hz / 10 : hz > 315 ? (315 / hz) ** 2 : 1);
+/** 0 dB at 315 Hz, 12 dB an octave on either side. */
+const weightedRumble = (hz: number): number => (hz < 315 ? (hz / 315) ** 2 : (315 / hz) ** 2);
 
 /** Power for each Hz in both channels at a frequency; a full-scale sine has a power of ½. */
 function density(take: Take) {
@@ -74,7 +86,7 @@ function density(take: Take) {
     const of = (channel: 'left' | 'right') =>
       perHz *
       (powerX * magnitude(lateral[channel]) ** 2 + powerY * magnitude(vertical[channel]) ** 2 + hiss + converter);
-    return { left: of('left'), right: of('right') };
+    return { left: of('left'), right: of('right'), chain: perHz * (hiss + converter) };
   };
 }
 
@@ -87,22 +99,34 @@ export function noiseTruth(take: Take): NoiseTruth {
     if (f <= top) hz.push(f);
   }
   const curve = hz.map(at);
-  const total = (channel: 'left' | 'right', weight: (f: number) => number) => {
+  const sum = (channel: 'left' | 'right' | 'chain', weight: (f: number) => number, from: number, to: number) => {
     const STEPS = 900;
     let power = 0;
     for (let i = 0; i < STEPS; i++) {
-      const low = 20 * (top / 20) ** (i / STEPS);
-      const high = 20 * (top / 20) ** ((i + 1) / STEPS);
+      const low = from * (to / from) ** (i / STEPS);
+      const high = from * (to / from) ** ((i + 1) / STEPS);
       const f = Math.sqrt(low * high);
       power += at(f)[channel] * weight(f) ** 2 * (high - low);
     }
-    return db(2 * power);
+    return 2 * power;
   };
+  const total = (channel: 'left' | 'right', weight: (f: number) => number) => db(sum(channel, weight, 20, top));
+  const { preamp, converter } = take.deck;
+  const rumble = (channel: 'left' | 'right', weight: (f: number) => number) => {
+    const lines = [...preamp.hum, ...preamp.motorHum].reduce(
+      (all, line) => all + 10 ** (line[`${channel}Db`] / 10) * weight(line.harmonic * preamp.mainsHz) ** 2,
+      0,
+    );
+    return db(sum(channel, weight, 2, 2000) + lines * 10 ** (converter.referenceDbfs / 10));
+  };
+  const both = (weight: (f: number) => number) => ({ left: rumble('left', weight), right: rumble('right', weight) });
   return {
     hz,
     leftDbPerHz: curve.map(({ left }) => db(2 * left)),
     rightDbPerHz: curve.map(({ right }) => db(2 * right)),
     flatDbfs: { left: total('left', flatWeight), right: total('right', flatWeight) },
     aWeightedDbfs: { left: total('left', aWeight), right: total('right', aWeight) },
+    rumbleDbfs: { unweighted: both(unweightedRumble), weighted: both(weightedRumble) },
+    tipUpAWeightedDbfs: db(sum('chain', aWeight, 20, top)),
   };
 }

@@ -1,5 +1,6 @@
 /** From the preamplifier's inputs to finished samples: equalisation, delay, hum, noise, and the converter. */
 import { fullScalePerCmS } from './chain.ts';
+import type { Deck } from './deck.ts';
 import { runRealised } from './filters.ts';
 import { flatWeight, shapedRms, throughRiaa } from './noise.ts';
 import { random } from './random.ts';
@@ -40,11 +41,18 @@ export function preampChain(take: Take): (left: Float64Array, right: Float64Arra
     const weight = preamp.equalisation === 'flat' ? flatWeight : throughRiaa;
     const hiss = preamp.noiseDb === null ? 0 : rmsOut / shapedRms([], weight, sampleRateHz, 20, 20000);
     const raw = new Float64Array(CHUNK);
-    const lines = preamp.hum.map((line) => ({
-      omega: 2 * Math.PI * preamp.mainsHz * line.harmonic,
-      phase: ((name === 'left' ? line.leftPhaseDeg : line.rightPhaseDeg) * Math.PI) / 180,
-      size: 10 ** ((converter.referenceDbfs + (name === 'left' ? line.leftDb : line.rightDb)) / 20),
-    }));
+    const linesOf = (hum: Deck['preamp']['hum'], onAtS: number, offAtS: number) =>
+      hum.map((line) => ({
+        onAtS,
+        offAtS,
+        omega: 2 * Math.PI * preamp.mainsHz * line.harmonic,
+        phase: ((name === 'left' ? line.leftPhaseDeg : line.rightPhaseDeg) * Math.PI) / 180,
+        size: 10 ** ((converter.referenceDbfs + (name === 'left' ? line.leftDb : line.rightDb)) / 20),
+      }));
+    const lines = [
+      ...linesOf(preamp.hum, 0, Number.POSITIVE_INFINITY),
+      ...linesOf(preamp.motorHum, preamp.motorOnAtS, preamp.motorOffAtS ?? Number.POSITIVE_INFINITY),
+    ];
     const offset = converter.offsetPercent[name] / 100;
     const ditherDice = random(seed, name === 'left' ? STREAM.ditherLeft : STREAM.ditherRight);
     const clip = 10 ** (converter.clipDbfs / 20);
@@ -54,8 +62,7 @@ export function preampChain(take: Take): (left: Float64Array, right: Float64Arra
       if (hiss > 0) dice.fillNoise(raw, CHUNK);
       for (let i = 0; i < CHUNK; i++) u[i] = gain * u[i] + hiss * raw[i];
       filter(u, CHUNK);
-      for (const { omega, phase, size } of lines)
-        addLine(u, omega, phase, size, fromS + frame / sampleRateHz, sampleRateHz);
+      for (const line of lines) addLine(u, line, fromS + frame / sampleRateHz, sampleRateHz);
       if (converter.dither && steps > 0) ditherDice.fillTriangular(raw, CHUNK);
       else raw.fill(0);
       for (let i = 0; i < CHUNK; i++) {
@@ -74,21 +81,26 @@ export function preampChain(take: Take): (left: Float64Array, right: Float64Arra
   };
 }
 
+interface Line {
+  readonly omega: number;
+  readonly phase: number;
+  readonly size: number;
+  /** s of the whole take; before and after there is none of it */
+  readonly onAtS: number;
+  readonly offAtS: number;
+}
+
 /** Adds size·cos(ωt + φ) from `startS` on; the rotation is renewed every chunk, so that it cannot drift. */
-function addLine(
-  u: Float64Array,
-  omega: number,
-  phase: number,
-  size: number,
-  startS: number,
-  sampleRateHz: number,
-): void {
+function addLine(u: Float64Array, line: Line, startS: number, sampleRateHz: number): void {
+  const { omega, phase, size, onAtS, offAtS } = line;
   let re = size * Math.cos(omega * startS + phase);
   let im = size * Math.sin(omega * startS + phase);
   const cos = Math.cos(omega / sampleRateHz);
   const sin = Math.sin(omega / sampleRateHz);
+  const from = (onAtS - startS) * sampleRateHz;
+  const to = (offAtS - startS) * sampleRateHz;
   for (let i = 0; i < CHUNK; i++) {
-    u[i] += re;
+    if (i >= from && i < to) u[i] += re;
     const next = re * cos - im * sin;
     im = re * sin + im * cos;
     re = next;

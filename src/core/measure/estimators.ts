@@ -2,6 +2,7 @@
 import type { StereoBlock } from '../capture/recording.ts';
 import type { BandEstimator, EstimatorKind, Passage, SideKnown } from './bandEstimator.ts';
 import { spectrumKind } from './bandSpectra.ts';
+import { quietKind } from './quietKind.ts';
 import { toneKind } from './toneKind.ts';
 import { twoToneKind } from './twoToneKind.ts';
 
@@ -9,6 +10,7 @@ import { twoToneKind } from './twoToneKind.ts';
 const ESTIMATORS = {
   tone: toneKind,
   twoTone: twoToneKind,
+  quiet: quietKind,
   spectrum: spectrumKind,
 } as const;
 

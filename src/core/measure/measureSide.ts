@@ -18,6 +18,7 @@ import type { TurnAtStart } from './halfTurn.ts';
 import { harmonicFigures } from './harmonicFigures.ts';
 import { holeOfSide, turnsAtStart } from './hole.ts';
 import { type LevelFigures, levelFigures } from './levelFigures.ts';
+import { noiseFigures } from './noiseFigures.ts';
 import { speedTones } from './nominal.ts';
 import { onceAroundFigures } from './onceAround.ts';
 import {
@@ -196,6 +197,7 @@ export function figuresOf(side: SideReadings, flat: boolean): MeasuredSide {
   const flutter = flutterFigures(speedBands, hole);
   const turn = onceAroundFigures(side, speedBands, rotationHz, hole);
   const sound = soundFigures(side, polarity, levels.crosstalk?.leaks ?? null, flat);
+  const noise = noiseFigures(side, flat);
   return {
     findings: [
       ...levels.findings,
@@ -205,11 +207,23 @@ export function figuresOf(side: SideReadings, flat: boolean): MeasuredSide {
       ...turn.findings,
       ...harmonicFigures(side.tones, flat),
       ...sound.findings,
+      ...noise.findings,
     ],
-    problems: [...levels.problems, ...speed.problems, ...flutter.problems, ...turn.problems, ...sound.problems],
+    problems: [
+      ...levels.problems,
+      ...speed.problems,
+      ...flutter.problems,
+      ...turn.problems,
+      ...sound.problems,
+      ...noise.problems,
+    ],
     geometry: sound.geometry,
     turns: turnsAtStart(hole),
-    curves: [...traceCurves(speedBands), ...(side.passages ?? []).flatMap(({ readings }) => readings.spectrum ?? [])],
+    curves: [
+      ...traceCurves(speedBands),
+      ...noise.curves,
+      ...(side.passages ?? []).flatMap(({ readings }) => readings.spectrum ?? []),
+    ],
     ...tiltReading(levels),
   };
 }

@@ -31,6 +31,15 @@ export const adviseWords = {
   'height-bearing-unknown': 'It is not known what the bearing is square to: if to the arm’s line, this also tilts the cartridge {tilt:.2}° {way}, seen from its face; if to the cartridge, it does not.',
   'height-offset-unknown': 'The offset angle is not known: the way may be a tenth longer or shorter, and the cartridge may tilt with it.',
   'height-recheck': 'The rake turns by as much. Weigh and read the tilt again afterwards.',
+  // — hum —
+  'hum-loud': 'Hum is {level:.0} dB under the reference level and can be heard.',
+  'hum-through-groove': 'It comes with the groove and not with the tip up: vibration of the motor through bearing, belt or idler. Look at the motor’s mounts, the belt and the bearing’s oil before any wiring.',
+  'hum-of-motor': 'It comes with the motor: its field or its earth. Check the motor’s earth, and whether the hum falls as the arm swings away from the motor.',
+  'hum-one-channel': 'It is the {channel} channel’s alone: usually an open ground or return of that channel. Check its return lead at the cartridge, its plug and its screen.',
+  'hum-both': 'Both channels hum alike, mostly at the mains frequency itself: usually the deck’s earth lead off or broken, or a transformer near the cartridge. Check the earth lead to the preamp; move preamp and transformers away and see whether it falls.',
+  'hum-buzz': 'Both channels buzz, strongest at multiples of the mains: usually an open screen, a second path to earth (computer, video), or a dimmer. Unplug the other devices one by one.',
+  'hum-try-tip-up': 'Record five seconds with the tip up as well, motor off and then on: they tell whether it comes through the groove, the wiring or the motor.',
+  'hum-caution': 'Never take off a protective earth to stop a hum. Volume down before plugs or leads are touched; disconnect the deck from the mains before it is opened, and leave mains wiring to a licensed technician under local codes.',
   // — geometry from sound —
   'slide-back-heard': 'The tip is {errorMm:.2} mm too far forward, as the two-tone bands tell: slide the cartridge {mm:.2} mm back in its slots, towards the pivot.',
   'slide-forward-heard': 'The tip is {errorMm:.2} mm too far back, as the two-tone bands tell: slide the cartridge {mm:.2} mm forward in its slots, away from the pivot.',

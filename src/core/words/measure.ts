@@ -24,6 +24,16 @@ export const measureWords = {
   'cut-effective': 'The groove is cut at {deg}°, as the record file states.',
   'cut-mechanical': 'The record file states the cutter’s own angle, {deg}°: the lacquer springs back by an amount that nobody states, so the groove’s is less.',
   'overhang-by-difference': 'From the change of the tracking error with radius: zenith of the cut, tilt and twist drop out. The offset as heard is {offsetDeg:.2}°, with these still in it.',
+  // — hum, rumble, noise —
+  'under-reference': 'Under 5 cm/s peak along one wall at 1 kHz, read on the tone of {hz:.0} Hz.',
+  'rumble-unweighted-as': 'Flat from 10 to 315 Hz; record, bearing, hum and preamp together.',
+  'rumble-weighted-as': 'Falling 12 dB an octave on either side of 315 Hz; record, bearing, hum and preamp together.',
+  'rumble-is-hum': '{percent:.0} % of its power is hum: cure that first.',
+  'noise-of-groove': 'A-weighted, 20 Hz to 20 kHz, clicks left out; surface, hum and preamp together.',
+  'noise-of-electronics': 'A-weighted, 20 Hz to 20 kHz, the tip in the air: preamp and hum alone.',
+  'clicks-counted': '{clicks} {clicks?click|clicks} in {seconds:.0} s of unmodulated groove: bursts of 6 dB or more over its noise above 1 kHz.',
+  'hum-family': 'Mains of {hz:.2} Hz with its multiples; the strongest is {strongestHz:.0} Hz with {percent:.0} % of the power.',
+  'hum-not-heard': 'No mains line rises out of the noise: it is at least {low:.1} dB down.',
   // — tilt, separation, balance —
   'least-total-leak': 'The tilt of least total leak.',
   'equal-separations-at': 'Equal separations would be at {other±noise deg}: the cartridge itself is not symmetrical.',

@@ -25,6 +25,7 @@ export const reasons = {
   'lateral-not-known': 'only a record file tells which of these tones are lateral: some are in phase and some in antiphase, and a reversed channel turns one into the other',
   'no-balance-tone': 'no lateral tone and no pair of one-sided tones was found',
   'no-two-walled-tone': 'no tone that drives both channels was found',
+  'no-reference-level': 'no tone of stated velocity tells the reference level: a record file with velocities is needed',
   'one-channel': 'the recording has one channel',
   'same-signal': 'both channels carry the same signal',
   'one-dead': 'one channel is dead',

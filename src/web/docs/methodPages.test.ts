@@ -27,6 +27,9 @@ const shown = [
   'wow-flutter-unweighted',
   'once-per-turn',
   'eccentricity',
+  'hum',
+  'rumble-weighted',
+  'noise-a-weighted',
 ];
 
 test.each(shown)('%s has a page of its method, with its formula', (quantity) => {

@@ -95,6 +95,14 @@ export function deckFigures(
           { source: ASSUMED.recordSecondHarmonic.name, size: ASSUMED.recordSecondHarmonic.size },
           { source: ASSUMED.equalisation.name, size: (value * ASSUMED.equalisation.size) / DB },
         ]);
+      case 'hum':
+      case 'hum-tip-up':
+      case 'hum-motor-off':
+      case 'rumble-unweighted':
+      case 'rumble-weighted':
+      case 'noise-a-weighted':
+      case 'noise-a-weighted-tip-up':
+        return with_([record.velocity, { source: ASSUMED.equalisation.name, size: ASSUMED.equalisation.size }]);
       default:
         return with_([]);
     }

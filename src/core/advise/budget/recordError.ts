@@ -37,6 +37,8 @@ export interface RecordError {
   /** %, known and taken off; and what is left */
   readonly speedPercent: number;
   readonly speed: Doubt;
+  /** dB, of a band's level as the record file states it */
+  readonly velocity: Doubt;
   /** the leaks are neither certified nor learned: what would decide a verdict is a better known record */
   readonly uncertified: boolean;
 }
@@ -101,6 +103,10 @@ export function recordError(cut: SheetCut | undefined, learned: LearnedRecord | 
     speed: knowsSpeed
       ? { source: learnedName, size: speed.uncertainty }
       : { source: ASSUMED.recordSpeed.name, size: cut?.speedUncertaintyPercent ?? ASSUMED.recordSpeed.size },
+    velocity: {
+      source: ASSUMED.recordVelocity.name,
+      size: cut?.levelUncertaintyDb ?? ASSUMED.recordVelocity.size,
+    },
     uncertified: !leak.stated && knows === null && tilt === null,
   };
 }

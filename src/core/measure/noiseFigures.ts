@@ -1,0 +1,295 @@
+/**
+ * Hum, rumble and surface noise in each channel, in dB under 5 cm/s along one wall at 1 kHz (referenceLevel.ts), of the states that the recording
+ * holds: the tip in the air with the motor off and on, and unmodulated groove.
+ *
+ *   L = 10 lg (a²/2) − 10 lg P      P mean square in that state, weighted, after playback equalisation
+ */
+import { type Problem, withheld } from '../capture/problem.ts';
+import { aWeightingGain } from '../signal/aWeighting.ts';
+import { type ChannelHum, type MainsFamily, mainsFamily } from '../signal/mainsFamily.ts';
+import { type RumbleWeighting, rumbleGain } from '../signal/rumbleWeighting.ts';
+import type { StereoSpectrum } from '../signal/spectra.ts';
+import { type Statement, statement } from '../words/statement.ts';
+import type { Curve, Finding } from './finding.ts';
+import type { QuietReading } from './quietEstimator.ts';
+import { type Channel, type Gain, thirdOctaves, undoing, weightedPower } from './quietSpectra.ts';
+import { type ChannelReference, type ReferenceLevel, referenceLevel } from './referenceLevel.ts';
+import type { SideReadings } from './sideReadings.ts';
+
+export interface NoiseFigures {
+  readonly findings: Finding[];
+  readonly problems: Problem[];
+  readonly curves: Curve[];
+}
+
+const CHANNELS = ['left', 'right'] as const;
+/** rumble is summed from here to there, Hz: the weightings have all but ended by then */
+const RUMBLE_FROM_HZ = 2;
+const RUMBLE_TO_HZ = 2000;
+const SURFACE_FROM_HZ = 20;
+const SURFACE_TO_HZ = 20_000;
+/** a motor is heard where its mains lines stand over the quiet state's by this, power */
+const MOTOR_STEP = 2;
+const MOST_DB = 160;
+
+export type HumState = 'groove' | 'tip-up' | 'motor-off';
+const humNames: Readonly<Record<HumState, string>> = {
+  groove: 'hum',
+  'tip-up': 'hum-tip-up',
+  'motor-off': 'hum-motor-off',
+};
+
+interface State {
+  readonly reading: QuietReading;
+  /** the record file says that it is silent there */
+  readonly expected: boolean;
+  /** bands it was read from */
+  readonly bands: readonly number[];
+}
+
+/** @param flat captured without playback equalisation */
+export function noiseFigures(side: SideReadings, flat: boolean): NoiseFigures {
+  const heard = (side.passages ?? []).flatMap(({ passage, readings }): State[] => {
+    const reading = readings.quiet ?? null;
+    if (reading === null) return [];
+    return [
+      {
+        reading: side.order === 'swapped' ? exchanged(reading) : reading,
+        expected: passage.band !== null && passage.band.sheetBand !== null,
+        bands: passage.band === null ? [] : [passage.band.index],
+      },
+    ];
+  });
+  if (heard.length === 0) return { findings: [], problems: [], curves: [] };
+  // what the record file has as silent first, then the longest
+  const better = (a: State, b: State): boolean =>
+    a.expected === b.expected ? a.reading.seconds > b.reading.seconds : a.expected;
+  const longest = (state: QuietReading['state']): State | null =>
+    heard
+      .filter(({ reading }) => reading.state === state)
+      .reduce<State | null>((a, b) => (a === null || better(b, a) ? b : a), null);
+  const groove = longest('groove');
+  const air = longest('tip-up');
+  const reference = referenceLevel(side, flat);
+  const clicks = groove === null ? [] : [clickFigure(groove)];
+  if (reference.left === null && reference.right === null) {
+    return { findings: clicks, problems: withoutReference(groove), curves: [] };
+  }
+  const gain = undoing(flat);
+  const ofChannels = (make: (channel: Channel, of: ChannelReference) => readonly Finding[]): Finding[] =>
+    CHANNELS.flatMap((channel) => {
+      const of = reference[channel];
+      return of === null ? [] : make(channel, of);
+    });
+  return {
+    findings: [
+      ...humFindings(groove, heard, reference, gain),
+      ...(groove === null
+        ? []
+        : ofChannels((channel, of) => [
+            rumble('unweighted', groove, channel, of, gain),
+            rumble('weighted', groove, channel, of, gain),
+            surface('noise-a-weighted', groove, channel, of, gain),
+          ])),
+      ...(air === null
+        ? []
+        : ofChannels((channel, of) => [surface('noise-a-weighted-tip-up', air, channel, of, gain)])),
+      ...clicks,
+    ],
+    problems: [],
+    curves: ofCurves(groove, air, reference, gain),
+  };
+}
+
+/** What a reference would have told. */
+const withoutReference = (groove: State | null): Problem[] =>
+  (groove === null ? ['hum-tip-up'] : ['hum', 'rumble-unweighted', 'rumble-weighted', 'noise-a-weighted']).map(
+    (quantity) => withheld(quantity, statement('no-reference-level')),
+  );
+
+const referencePower = ({ amplitude }: ChannelReference): number => amplitude ** 2 / 2;
+
+/** dB under the reference; what is next to nothing ends at `MOST_DB`. */
+const under = (of: ChannelReference, power: number): number =>
+  Math.min(MOST_DB, -10 * Math.log10(Math.max(power / referencePower(of), 10 ** (-MOST_DB / 10))));
+
+/** k = 2, dB, of a power with a standard uncertainty. */
+const spreadDb = (power: number, spread: number): number =>
+  power > 0 ? (20 / Math.LN10) * Math.min(1, spread / power) : 0;
+
+function rumble(
+  weighting: RumbleWeighting,
+  { reading, bands }: State,
+  channel: Channel,
+  of: ChannelReference,
+  gain: Gain,
+): Finding {
+  const shaped = (shape: 'lines' | 'smooth') =>
+    weightedPower(reading, channel, RUMBLE_FROM_HZ, RUMBLE_TO_HZ, (hz) => gain(hz) * rumbleGain(weighting, shape, hz));
+  const { power, spread } = shaped('lines');
+  const smooth = shaped('smooth').power;
+  const family = familyOf(reading.parts[0], gain);
+  const ofMains =
+    family?.lines.reduce(
+      (sum, line) => sum + line[channel] * rumbleGain(weighting, 'lines', line.order * family.hz) ** 2,
+      0,
+    ) ?? 0;
+  const notes = [statement(weighting === 'weighted' ? 'rumble-weighted-as' : 'rumble-unweighted-as')];
+  if (ofMains > power / 2) notes.push(statement('rumble-is-hum', { percent: (100 * ofMains) / power }));
+  return {
+    quantity: `rumble-${weighting}`,
+    value: under(of, power),
+    unit: 'dB',
+    repeatability: spreadDb(power, spread),
+    // two shapes with the same corners and slopes
+    uncertainty: Math.hypot(spreadDb(power, spread), 10 * Math.log10(smooth / power)),
+    bands,
+    channel,
+    notes: [...notes, readOn(of)],
+  };
+}
+
+function surface(
+  quantity: string,
+  { reading, bands }: State,
+  channel: Channel,
+  of: ChannelReference,
+  gain: Gain,
+): Finding {
+  const { power, spread } = weightedPower(
+    reading,
+    channel,
+    SURFACE_FROM_HZ,
+    SURFACE_TO_HZ,
+    (hz) => gain(hz) * aWeightingGain(hz),
+  );
+  return {
+    quantity,
+    value: under(of, power),
+    unit: 'dB',
+    uncertainty: spreadDb(power, spread),
+    bands,
+    channel,
+    notes: [statement(reading.state === 'groove' ? 'noise-of-groove' : 'noise-of-electronics'), readOn(of)],
+  };
+}
+
+const readOn = ({ hz }: ChannelReference): Statement => statement('under-reference', { hz });
+
+/** Poisson: what was counted, k = 2. */
+function clickFigure({ reading, bands }: State): Finding {
+  const perMinute = 60 / reading.seconds;
+  return {
+    quantity: 'clicks-per-minute',
+    value: reading.clicks * perMinute,
+    unit: '1/min',
+    uncertainty: 2 * Math.sqrt(reading.clicks + 1) * perMinute,
+    bands,
+    notes: [statement('clicks-counted', { clicks: reading.clicks, seconds: reading.seconds })],
+  };
+}
+
+/** The mains family of one state, equalisation put in where the capture lacks it. */
+export function familyOf(spectrum: StereoSpectrum, gain: Gain): MainsFamily | null {
+  const through = (density: Float64Array): Float64Array =>
+    density.map((v, k) => (k === 0 ? v : v * gain(k * spectrum.binHz) ** 2));
+  return mainsFamily({
+    ...spectrum,
+    leftDensity: through(spectrum.leftDensity),
+    rightDensity: through(spectrum.rightDensity),
+  });
+}
+
+interface HumOfState {
+  readonly state: HumState;
+  readonly family: MainsFamily;
+  readonly bands: readonly number[];
+}
+
+/** What the tip-up states say by themselves: the loudest is the motor on, the quietest off, where they differ. */
+function humStates(groove: State | null, heard: readonly State[], gain: Gain): HumOfState[] {
+  const total = ({ left, right }: MainsFamily): number => left.power + right.power;
+  const air = heard
+    .filter(({ reading }) => reading.state === 'tip-up')
+    .flatMap(({ reading }) => reading.parts.flatMap((part) => familyOf(part, gain) ?? []))
+    .sort((a, b) => total(a) - total(b));
+  const states: HumOfState[] = [];
+  const ofGroove = groove === null ? null : familyOf(groove.reading.parts[0], gain);
+  if (groove !== null && ofGroove !== null) states.push({ state: 'groove', family: ofGroove, bands: groove.bands });
+  const loudest = air.at(-1);
+  if (loudest !== undefined) states.push({ state: 'tip-up', family: loudest, bands: [] });
+  const quietest = air[0];
+  if (loudest !== undefined && quietest !== undefined && total(loudest) > MOTOR_STEP * floorOf(quietest)) {
+    states.push({ state: 'motor-off', family: quietest, bands: [] });
+  }
+  return states;
+}
+
+/** Its hum, or what it stays under where none is heard. */
+const floorOf = ({ left, right, lines }: MainsFamily): number =>
+  lines.length > 0 ? left.power + right.power : left.atMost + right.atMost;
+
+function humFindings(groove: State | null, heard: readonly State[], reference: ReferenceLevel, gain: Gain): Finding[] {
+  const states = humStates(groove, heard, gain);
+  return states.flatMap(({ state, family, bands }) =>
+    CHANNELS.flatMap((channel): Finding[] => {
+      const of = reference[channel];
+      if (of === null) return [];
+      return [{ ...humFigure(family, family[channel], channel, of), quantity: humNames[state], bands, channel }];
+    }),
+  );
+}
+
+function humFigure(
+  family: MainsFamily,
+  { power, spread, atMost }: ChannelHum,
+  channel: Channel,
+  of: ChannelReference,
+): Omit<Finding, 'quantity' | 'bands'> {
+  if (!(power > 2 * spread)) {
+    const low = under(of, Math.max(power, atMost));
+    return { value: low, low, high: null, unit: 'dB', uncertainty: null, notes: [statement('hum-not-heard', { low })] };
+  }
+  const strongest = family.lines.reduce((a, b) => (b[channel] > a[channel] ? b : a));
+  const notes = [
+    statement('hum-family', {
+      hz: family.hz,
+      strongestHz: strongest.order * family.hz,
+      percent: (100 * strongest[channel]) / power,
+    }),
+  ];
+  return { value: under(of, power), unit: 'dB', uncertainty: spreadDb(power, spread), notes };
+}
+
+function ofCurves(groove: State | null, air: State | null, reference: ReferenceLevel, gain: Gain): Curve[] {
+  return (
+    [
+      ['noise-spectrum', groove],
+      ['noise-spectrum-tip-up', air],
+    ] as const
+  ).flatMap(([quantity, state]) =>
+    state === null
+      ? []
+      : CHANNELS.flatMap((channel): Curve[] => {
+          const of = reference[channel];
+          if (of === null) return [];
+          const { x, y } = thirdOctaves(state.reading, channel, referencePower(of), gain);
+          const band = state.bands[0];
+          return [{ quantity, channel, ...(band === undefined ? {} : { band }), x, y, xUnit: 'Hz', yUnit: 'dB' }];
+        }),
+  );
+}
+
+/** Left and right exchanged. */
+function exchanged(reading: QuietReading): QuietReading {
+  return {
+    ...reading,
+    parts: reading.parts.map((part) => ({
+      ...part,
+      leftDensity: part.rightDensity,
+      rightDensity: part.leftDensity,
+      crossDensityIm: part.crossDensityIm.map((v) => -v),
+    })),
+    wide: { ...reading.wide, left: reading.wide.right, right: reading.wide.left },
+  };
+}

@@ -1,0 +1,34 @@
+/** The rumble weightings against what is known of them. Corners and slopes of DIN 45539 and IEC 60098 from memory: no printed table was seen. */
+import { expect, it } from 'vitest';
+import { rumbleGain } from '../../src/core/signal/rumbleWeighting.ts';
+
+const db = (weighting: 'unweighted' | 'weighted', hz: number, shape: 'lines' | 'smooth' = 'lines'): number =>
+  20 * Math.log10(rumbleGain(weighting, shape, hz));
+
+it('unweighted: flat from 10 to 315 Hz (ČSN 36 8401, second-hand), 6 and 12 dB an octave beyond', () => {
+  for (const hz of [10, 31.5, 100, 315]) expect(db('unweighted', hz)).toBeCloseTo(0, 9);
+  expect(db('unweighted', 5)).toBeCloseTo(-6.02, 2);
+  expect(db('unweighted', 630)).toBeCloseTo(-12.04, 2);
+});
+
+it('weighted: its maximum at 315 Hz, where the unweighted one is flat still (leaflet of the test record of DIN 45544)', () => {
+  expect(db('weighted', 315)).toBeCloseTo(0, 9);
+  for (const hz of [10, 100, 250, 400, 1000]) expect(db('weighted', hz)).toBeLessThan(0);
+  expect(db('weighted', 157.5)).toBeCloseTo(-12.04, 2);
+  expect(db('weighted', 630)).toBeCloseTo(-12.04, 2);
+  expect(db('weighted', 31.5)).toBeCloseTo(-40, 2);
+});
+
+it('filters with the same ends pass 6 dB more far from 315 Hz, never less, and the same at it', () => {
+  expect(db('weighted', 315, 'smooth')).toBeCloseTo(0, 9);
+  expect(db('weighted', 20, 'smooth') - db('weighted', 20)).toBeCloseTo(6.02, 1);
+  expect(db('weighted', 5000, 'smooth') - db('weighted', 5000)).toBeCloseTo(6.02, 1);
+  expect(db('unweighted', 10, 'smooth')).toBeCloseTo(-3.01, 2);
+  expect(db('unweighted', 315, 'smooth')).toBeCloseTo(-3.01, 1);
+});
+
+it('refuses what is no frequency', () => {
+  for (const hz of [0, -1, Number.NaN, Number.POSITIVE_INFINITY]) {
+    expect(() => rumbleGain('weighted', 'lines', hz)).toThrow(RangeError);
+  }
+});
