@@ -11,12 +11,13 @@ import { recordKey } from '../core/record/recordKey.ts';
 import type { RecordSheet } from '../core/record/sheet.ts';
 import { type ExaminedSide, type ExamineOptions, examineRecording, type Progress } from '../core/side/examineSide.ts';
 import { withHalfTurn } from '../core/side/withHalfTurn.ts';
+import { benchFromFlags, benchHelp, benchOptions } from './benchFlags.ts';
 import { type Command, type ExitStatus, type Streams, UsageError } from './command.ts';
 import { fileFingerprint } from './fileFingerprint.ts';
 import { whyUnread } from './fileReason.ts';
 import { openFileSource } from './fileSource.ts';
 import { playedArm, playedArmHelp, playedArmOptions } from './geometryFlags.ts';
-import { numberFlag } from './numbers.ts';
+import { joinedNegatives, numberFlag } from './numbers.ts';
 import { checkOutput, replaceHelp, replaceOption, writeTextOutput } from './output.ts';
 import { readSheet } from './readSheet.ts';
 import { sideText } from './sideText.ts';
@@ -38,6 +39,7 @@ ${playedArmHelp.trim().replace(/^/, '  ')}
   --flat                    the recording was made without RIAA playback equalisation
   --limits FILE.json        limits that the verdicts go by: a deck class (shop, studio, archive) and what is set otherwise
   --learned LEARNED.json    what record learn found out about this record; leave it out to measure without
+${benchHelp.trim().replace(/^/, '  ')}
   --json                    one JSON document on standard output (an array of them for several files)
   --report FILE.html        also write a report that opens in any browser
 ${replaceHelp}
@@ -128,7 +130,7 @@ export const command: Command = {
   help,
   async run(args, io): Promise<ExitStatus> {
     const { values, positionals } = parseArgs({
-      args: [...args],
+      args: joinedNegatives(args),
       allowPositionals: true,
       options: {
         record: { type: 'string' },
@@ -141,6 +143,7 @@ export const command: Command = {
         report: { type: 'string' },
         limits: { type: 'string' },
         learned: { type: 'string' },
+        ...benchOptions,
         ...replaceOption,
       },
     });
@@ -185,6 +188,7 @@ export const command: Command = {
       flat: values.flat === true,
       limits: own,
       learned,
+      bench: benchFromFlags(values),
       arm: await playedArm(values),
     };
     const several = positionals.length > 1;

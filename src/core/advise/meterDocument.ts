@@ -3,12 +3,13 @@ import type { Finding } from '../measure/finding.ts';
 import { predictAfterTurn } from '../measure/tilt.ts';
 import { degToRad, radToDeg } from '../units/units.ts';
 import { type Statement, statement } from '../words/statement.ts';
+import { budgetOf } from './budget/budget.ts';
 import { type RecordError, recordError } from './budget/recordError.ts';
 import type { Advice, JudgedFinding, Prediction, Verdict } from './document.ts';
 import { separationsOf } from './leaks.ts';
 import { withVerdict } from './limits.ts';
 import { leaveTilt, turnAdvice, turnDirection } from './turn.ts';
-import { type TurnWorth, turnWorth, verdictOfWorth } from './turnWorth.ts';
+import { type TurnWorth, turnWorth, usualBody, verdictOfWorth } from './turnWorth.ts';
 import type { TiltFromMeter } from './voltmeter.ts';
 
 export interface MeterDocument {
@@ -30,21 +31,24 @@ export function meterDocument(answer: TiltFromMeter, record: RecordError = recor
   // without phase any leak fits the readings, the record's among them
   const ofRecord = known === null ? 0 : 2 * radToDeg(Math.sqrt(record.leakDoubt.tilt));
   const ofPhase = Math.sqrt(Math.max(0, answer.uncertaintyDeg ** 2 - answer.readingDeg ** 2));
-  const total = Math.hypot(answer.readingDeg, ofPhase, ofRecord);
-  const budget = [
-    { source: 'readings', size: answer.readingDeg },
-    { source: 'unknown phase of the leaks', size: ofPhase },
-    { source: record.tiltSource, size: ofRecord },
-  ]
-    .filter(({ size }) => size > 0)
-    .map((part) => ({ ...part, unit: 'deg', share: (part.size / total) ** 2 }))
-    .sort((x, y) => y.share - x.share);
+  const { total, budget } = budgetOf(
+    [
+      { source: 'readings', size: answer.readingDeg },
+      { source: 'unknown phase of the leaks', size: ofPhase },
+      { source: record.tiltSource, size: ofRecord },
+    ],
+    'deg',
+  );
   const spread = Math.tan(degToRad(answer.readingDeg)) ** 2 / 2;
   const noise = { re: spread, im: spread };
   const worth =
     known === null
       ? null
-      : turnWorth(known, { ...record.leakDoubt, noise: { leftIntoRight: noise, rightIntoLeft: noise } });
+      : turnWorth(
+          known,
+          { ...record.leakDoubt, noise: { leftIntoRight: noise, rightIntoLeft: noise } },
+          usualBody(record.chain.setByMirror),
+        );
   const figure = (quantity: string, value: number, notes: readonly Statement[]): Finding => ({
     quantity,
     value,

@@ -12,7 +12,7 @@ import { adviseHum } from './humAdvice.ts';
 import { equalSeparationsHideTilt } from './leaks.ts';
 import { DEFAULT_LIMITS, type Limits, verdictOn } from './limits.ts';
 import { leaveTilt, turnAdvice } from './turn.ts';
-import { type TurnWorth, turnWorth, WORTH_TRYING_DB } from './turnWorth.ts';
+import { type TurnWorth, turnWorth, usualBody, WORTH_TRYING_DB } from './turnWorth.ts';
 
 const find = (findings: readonly Finding[], quantity: string) => findings.find((f) => f.quantity === quantity);
 const numberOf = (finding: Finding | undefined) => (typeof finding?.value === 'number' ? finding.value : null);
@@ -50,7 +50,11 @@ export function tiltGround(tilt: TiltReading | undefined, record: RecordError): 
   return {
     leaks,
     record,
-    worth: turnWorth(leaks, { ...record.leakDoubt, noise: { leftIntoRight: square(a), rightIntoLeft: square(b) } }),
+    worth: turnWorth(
+      leaks,
+      { ...record.leakDoubt, noise: { leftIntoRight: square(a), rightIntoLeft: square(b) } },
+      usualBody(record.chain.setByMirror),
+    ),
     noise: { leftIntoRight: Math.hypot(a.re, a.im) / Math.SQRT2, rightIntoLeft: Math.hypot(b.re, b.im) / Math.SQRT2 },
   };
 }

@@ -44,6 +44,8 @@ export interface TurnPrior {
 export const SET_BY_EYE: TurnPrior = { ownLeakDb: -30, bodyTilt: (0.7 * Math.PI) / 180 };
 export const SET_BY_MIRROR: TurnPrior = { ownLeakDb: -30, bodyTilt: (0.5 * Math.PI) / 180 };
 
+export const usualBody = (setByMirror: boolean): TurnPrior => (setByMirror ? SET_BY_MIRROR : SET_BY_EYE);
+
 export type TurnAction = 'tilt' | 'trial-tilt' | 'leave-tilt';
 
 export interface TurnWorth {

@@ -48,6 +48,8 @@ export interface SheetCut {
   readonly levelUncertaintyDb?: number;
   /** dB, size of the cut's own leak each way against the driven wall, tilt included: −40 */
   readonly leakDb?: number;
+  /** mm, k = 2, of each band's radius */
+  readonly radiusUncertaintyMm?: number;
 }
 
 export interface RecordSheet {
@@ -130,6 +132,7 @@ const sheetSchema = z.looseObject(
           verticalAngleKind: choice(['effective', 'mechanical']).optional(),
           levelUncertaintyDb: number(0, 20).optional(),
           leakDb: number(-120, 0).optional(),
+          radiusUncertaintyMm: number(0, 20).optional(),
         },
         { error: 'an object { }' },
       )

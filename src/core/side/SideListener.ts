@@ -202,7 +202,7 @@ export class SideListener {
   }
 
   private get recordError(): RecordError {
-    return recordError(this.options.sheet?.cut, this.options.learned);
+    return recordError(this.options.sheet?.cut, this.options.learned, this.options.bench);
   }
 
   private matched(bands: readonly Band[]): Pick<ReturnType<typeof matchSheet>, 'bands' | 'order'> {

@@ -3,6 +3,7 @@
  * The one path for the command line, the page and the practice deck.
  */
 
+import type { BenchKnown } from '../advise/budget/bench.ts';
 import type { LearnedRecord } from '../advise/budget/learnedRecord.ts';
 import { recordError } from '../advise/budget/recordError.ts';
 import type { SideDocument } from '../advise/document.ts';
@@ -40,6 +41,8 @@ export interface SideOptions {
   readonly withSpectra?: boolean;
   /** what the shop has learned of the record */
   readonly learned?: LearnedRecord;
+  /** what the bench knows of its chain, and the speed that was read while it played */
+  readonly bench?: BenchKnown;
   /** the arm that played: where a hole off centre turns its phase, which overhang it asks for */
   readonly arm?: ArmGeometry;
 }
@@ -134,7 +137,7 @@ export async function examineRecording(recording: Recording, options: ExamineOpt
     limits: options.limits,
     sheet: options.sheet,
     arm: options.arm,
-    record: recordError(options.sheet?.cut, options.learned),
+    record: recordError(options.sheet?.cut, options.learned, options.bench),
   });
   return { overview: heard.overview, document, turns: measured.turns };
 }

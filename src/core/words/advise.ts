@@ -7,6 +7,7 @@ export const adviseWords = {
   'decide-by-radii': 'Undecided: speed tones at two radii, and the arm’s geometry, would decide it.',
   'decide-by-recording': 'Undecided: a longer or quieter recording would decide it.',
   'decide-by-strobe': 'Undecided: a strobe disc, or a record with a certified speed, would decide it.',
+  'strobe-apart': 'The recording says {heard:+.2} %, the reading {read:+.2} %: further apart than both allow. Look at the strobe again, and whether this is the record of the record file.',
   'decide-by-record': 'Undecided: a certified record, a second record, or this record learned from ten decks would decide it.',
   'decide-by-phase': 'Undecided: a recording, or mono sums, would decide it.',
   'turn-benefit': 'Expected gain of the worse separation: {gain:.1} dB; chance of losing more than 0.5 dB: {harm:.0} %.',

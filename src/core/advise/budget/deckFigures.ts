@@ -2,14 +2,16 @@
  * Figures as the signal gives them → figures of the deck: what is known of the record taken off, what record and chain may still hide in
  * the uncertainty, and the budget of it. `repeatability` keeps what the signal alone says.
  */
-import type { BudgetLine, Finding } from '../../measure/finding.ts';
+import type { Finding } from '../../measure/finding.ts';
 import type { TiltReading } from '../../measure/measureSide.ts';
 import type { Complex, ComplexLeaks } from '../../measure/tilt.ts';
 import type { Band } from '../../record/band.ts';
 import { radToDeg } from '../../units/units.ts';
 import { statement } from '../../words/statement.ts';
+import { speedWithStrobe } from './bench.ts';
+import { budgetOf, type Doubt } from './budget.ts';
 import { ASSUMED } from './defaults.ts';
-import type { Doubt, RecordError } from './recordError.ts';
+import type { RecordError } from './recordError.ts';
 import { sizeInterval } from './rice.ts';
 
 /** dB of a natural logarithm */
@@ -18,16 +20,6 @@ const DB = 20 / Math.LN10;
 const MOST_DB = 120;
 const SIGNAL = 'signal';
 const METHOD = 'allowances of the method';
-
-/** Largest first; shares of the whole variance. */
-function budgetOf(doubts: readonly Doubt[], unit: string): { readonly total: number; readonly budget: BudgetLine[] } {
-  const total = Math.hypot(...doubts.map((d) => d.size));
-  const budget = doubts
-    .filter((d) => d.size > 0)
-    .map((d) => ({ source: d.source, size: d.size, unit, share: (d.size / total) ** 2 }))
-    .sort((a, b) => b.share - a.share);
-  return { total, budget };
-}
 
 /** The leaks with what is known of the record taken off. */
 export function deckLeaks({ leftIntoRight, rightIntoLeft }: ComplexLeaks, record: RecordError): ComplexLeaks {
@@ -83,8 +75,12 @@ export function deckFigures(
         return with_([record.balance, { source: record.tiltSource, size: leak }], { value: value - known });
       }
       case 'speed-error': {
-        const chain = [ASSUMED.clock, ASSUMED.inwardPath].map((a) => ({ source: a.name, size: a.size }));
-        return with_([record.speed, ...chain], { value: value - record.speedPercent });
+        const path = { source: ASSUMED.inwardPath.name, size: ASSUMED.inwardPath.size };
+        const doubts = [signal, method, record.speed, record.chain.clock, path];
+        const speed = speedWithStrobe(value - record.speedPercent, doubts, record.chain);
+        const { total, budget } = budgetOf(speed.doubts, finding.unit);
+        const apart = speed.apart === null ? [] : [statement('strobe-apart', { heard: value, read: speed.apart })];
+        return { ...kept, value: speed.percent, uncertainty: total, budget, notes: [...finding.notes, ...apart] };
       }
       case 'second-harmonic':
       case 'third-harmonic':
@@ -93,7 +89,7 @@ export function deckFigures(
       case 'total-harmonic-distortion':
         return with_([
           { source: ASSUMED.recordSecondHarmonic.name, size: ASSUMED.recordSecondHarmonic.size },
-          { source: ASSUMED.equalisation.name, size: (value * ASSUMED.equalisation.size) / DB },
+          { ...record.chain.equalisation, size: (value * record.chain.equalisation.size) / DB },
         ]);
       case 'hum':
       case 'hum-tip-up':

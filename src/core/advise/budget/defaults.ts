@@ -92,6 +92,13 @@ export const ASSUMED = {
     distribution: 'normal, k = 2',
     reason: 'common practice: crystals keep 50 parts in a million',
   },
+  strobe: {
+    name: 'strobe reading',
+    size: 0.1,
+    unit: '%',
+    distribution: 'normal, k = 2',
+    reason: 'house guess: mains within 0.05 Hz, and a bar that creeps by less than its own width in ten seconds',
+  },
   inwardPath: {
     name: 'inward path on the arc',
     size: 0.012,

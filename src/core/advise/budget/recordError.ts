@@ -13,14 +13,10 @@
 import type { ComplexLeaks } from '../../measure/tilt.ts';
 import type { SheetCut } from '../../record/sheet.ts';
 import { degToRad } from '../../units/units.ts';
+import { type BenchKnown, type Chain, chainOf } from './bench.ts';
+import type { Doubt } from './budget.ts';
 import { ASSUMED } from './defaults.ts';
 import type { LearnedRecord } from './learnedRecord.ts';
-
-/** A part of the budget, k = 2. */
-export interface Doubt {
-  readonly source: string;
-  readonly size: number;
-}
 
 export interface RecordError {
   /** the cut's own leaks as far as they are known beyond the record file's tilt, to be taken off */
@@ -41,6 +37,8 @@ export interface RecordError {
   readonly velocity: Doubt;
   /** the leaks are neither certified nor learned: what would decide a verdict is a better known record */
   readonly uncertified: boolean;
+  /** what the chain behind the record may hide */
+  readonly chain: Chain;
 }
 
 /** Rayleigh's median over the spread of one real part: √(2 ln 2) */
@@ -64,8 +62,15 @@ function tiltVariance(cut: SheetCut | undefined): number | null {
   return Math.tan(degToRad(cut.tiltUncertaintyDeg ?? ASSUMED.recordTilt.size) / 2) ** 2;
 }
 
-/** @param learned what the shop's own jobs say of this record; used where the record file is silent */
-export function recordError(cut: SheetCut | undefined, learned: LearnedRecord | null = null): RecordError {
+/**
+ * @param learned what the shop's own jobs say of this record; used where the record file is silent
+ * @param bench what the bench knows of its chain; the table of defaults for the rest
+ */
+export function recordError(
+  cut: SheetCut | undefined,
+  learned: LearnedRecord | null = null,
+  bench: BenchKnown = {},
+): RecordError {
   const leak = partVariance(cut);
   const tilt = tiltVariance(cut);
   const knows = learned?.leaks !== undefined && !leak.stated ? learned.leaks : null;
@@ -108,5 +113,6 @@ export function recordError(cut: SheetCut | undefined, learned: LearnedRecord | 
       size: cut?.levelUncertaintyDb ?? ASSUMED.recordVelocity.size,
     },
     uncertified: !leak.stated && knows === null && tilt === null,
+    chain: chainOf(bench),
   };
 }

@@ -2,7 +2,6 @@
  * What record and chain may hide in the angles heard, each k = 2: from the one table of defaults, the record file's certificate before
  * it; and the few that only these figures have. docs/methods/tracking-error-from-sound.md gives the reasons.
  */
-import type { BudgetLine } from '../../measure/finding.ts';
 import type { SheetCut } from '../../record/sheet.ts';
 import { ASSUMED } from '../budget/defaults.ts';
 
@@ -20,22 +19,17 @@ const PHASE_UNKNOWN = 0.04;
 
 const DB = 20 / Math.LN10;
 
-/** k = 2 */
-export interface Doubt {
-  readonly source: string;
-  readonly size: number;
-}
-
-export const doubts = (cut: SheetCut | undefined) => ({
+/** @param equalisationDb of the bench's own playback equalisation */
+export const doubts = (cut: SheetCut | undefined, equalisationDb: number) => ({
   /** share of the angle */
   velocity: (cut?.levelUncertaintyDb ?? ASSUMED.recordVelocity.size) / DB,
-  equalisation: ASSUMED.equalisation.size / DB,
+  equalisation: equalisationDb / DB,
   /** deg */
   zenith: cut?.zenithUncertaintyDeg ?? ASSUMED.recordZenith.size,
   verticalAngle: verticalDoubt(cut),
   cutTilt: cut?.tiltUncertaintyDeg ?? CUT_TILT_DEG,
   verticalApart: VERTICAL_APART_DEG,
-  radiusMm: ASSUMED.radius.size,
+  radiusMm: cut?.radiusUncertaintyMm ?? ASSUMED.radius.size,
   /** rad */
   phase: (leaksKnown: boolean): number => (leaksKnown ? PHASE_KNOWN : PHASE_UNKNOWN),
 });
@@ -44,17 +38,4 @@ function verticalDoubt(cut: SheetCut | undefined): number {
   if (cut?.verticalAngleDeg === undefined) return ASSUMED.recordVerticalAngle.size;
   if (cut.verticalAngleKind === 'mechanical') return SPRING_BACK_DEG;
   return cut.verticalAngleKind === 'effective' ? STATED_DEG : ASSUMED.recordVerticalAngle.size;
-}
-
-/** @returns expanded total, and its parts, largest first */
-export function budgetOf(
-  parts: readonly Doubt[],
-  unit: string,
-): { readonly total: number; readonly budget: BudgetLine[] } {
-  const total = Math.hypot(...parts.map(({ size }) => size));
-  const budget = parts
-    .filter(({ size }) => size > 0)
-    .map(({ source, size }) => ({ source, size, unit, share: (size / total) ** 2 }))
-    .sort((a, b) => b.share - a.share);
-  return { total, budget };
 }

@@ -10,7 +10,8 @@ import type { BudgetLine } from '../../measure/finding.ts';
 import type { SolvedTwoTone } from '../../measure/twoTones.ts';
 import type { SheetCut } from '../../record/sheet.ts';
 import { degToRad, radToDeg } from '../../units/units.ts';
-import { budgetOf, type Doubt, doubts } from './doubts.ts';
+import { budgetOf, type Doubt } from '../budget/budget.ts';
+import { doubts } from './doubts.ts';
 
 export interface HeardAngle {
   readonly band: number;
@@ -32,8 +33,9 @@ export function trackingAngles(
   sign: 1 | -1,
   cut: SheetCut | undefined,
   apartDeg: number | null,
+  equalisationDb: number,
 ): HeardAngle[] {
-  const of = doubts(cut);
+  const of = doubts(cut, equalisationDb);
   return bands
     .filter(({ vertical }) => !vertical)
     .map(({ band, radiusMm, speed, solution, leaksKnown }) => {
@@ -61,8 +63,13 @@ export function trackingAngles(
 }
 
 /** Playback less cutting angle, deg. */
-export function verticalAngles(bands: readonly SolvedTwoTone[], sign: 1 | -1, cut: SheetCut | undefined): HeardAngle[] {
-  const of = doubts(cut);
+export function verticalAngles(
+  bands: readonly SolvedTwoTone[],
+  sign: 1 | -1,
+  cut: SheetCut | undefined,
+  equalisationDb: number,
+): HeardAngle[] {
+  const of = doubts(cut, equalisationDb);
   const cutDeg = cut?.verticalAngleDeg ?? USUAL_CUT_DEG;
   return bands
     .filter(({ vertical }) => vertical)

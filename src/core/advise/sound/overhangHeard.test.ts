@@ -27,6 +27,7 @@ it('is the arm’s own, whatever adds the same to every radius', () => {
       [138, 62].map((r) => angle(r, length, 22.9855, common)),
       d,
       undefined,
+      0.2,
     )!;
     expect(of.overhangMm).toBeCloseTo(length - d, 3);
     expect(of.offsetDeg).toBeCloseTo(22.9855 - common, 3);
@@ -35,7 +36,7 @@ it('is the arm’s own, whatever adds the same to every radius', () => {
 
 it('moves by 1 mm for 0.56° of difference, and says what the radii and the velocity leave open', () => {
   const at = (more: number) =>
-    overhangHeard([angle(138, 239.296, 22.9855, more), angle(62, 239.296, 22.9855)], d, undefined)!;
+    overhangHeard([angle(138, 239.296, 22.9855, more), angle(62, 239.296, 22.9855)], d, undefined, 0.2)!;
   expect(Math.abs(at(0.1).overhangMm - at(0).overhangMm)).toBeCloseTo(0.1 / 0.56, 1);
   const of = at(0);
   expect(of.repeatability).toBeCloseTo((Math.SQRT2 * 0.02) / 0.56, 1);
@@ -46,13 +47,13 @@ it('moves by 1 mm for 0.56° of difference, and says what the radii and the velo
 });
 
 it('is none from radii that lie close, from one band, or where no arm fits', () => {
-  expect(overhangHeard([angle(80, 239, 23), angle(70, 239, 23)], d, undefined)).toBeNull();
-  expect(overhangHeard([angle(80, 239, 23)], d, undefined)).toBeNull();
-  expect(overhangHeard([angle(138, 239, 23, 60), angle(62, 239, 23)], d, undefined)).toBeNull();
+  expect(overhangHeard([angle(80, 239, 23), angle(70, 239, 23)], d, undefined, 0.2)).toBeNull();
+  expect(overhangHeard([angle(80, 239, 23)], d, undefined, 0.2)).toBeNull();
+  expect(overhangHeard([angle(138, 239, 23, 60), angle(62, 239, 23)], d, undefined, 0.2)).toBeNull();
 });
 
 it('gives nothing where no two-tone band was heard', () => {
   const none = { twoTones: [], polarity: { found: false as const, why: 'pinch-weak' as const }, cut: undefined };
-  expect(soundGeometry(none, null)).toEqual({ findings: [], advice: [], problems: [], curves: [] });
-  expect(soundGeometry(undefined, null).findings).toEqual([]);
+  expect(soundGeometry(none, null, 0.2)).toEqual({ findings: [], advice: [], problems: [], curves: [] });
+  expect(soundGeometry(undefined, null, 0.2).findings).toEqual([]);
 });

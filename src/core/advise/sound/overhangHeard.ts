@@ -11,7 +11,8 @@
 import type { BudgetLine } from '../../measure/finding.ts';
 import type { SheetCut } from '../../record/sheet.ts';
 import { radToDeg } from '../../units/units.ts';
-import { budgetOf, type Doubt, doubts } from './doubts.ts';
+import { budgetOf, type Doubt } from '../budget/budget.ts';
+import { doubts } from './doubts.ts';
 import type { HeardAngle } from './heardAngles.ts';
 
 export interface HeardOverhang {
@@ -42,6 +43,7 @@ export function overhangHeard(
   angles: readonly HeardAngle[],
   spindleToPivotMm: number,
   cut: SheetCut | undefined,
+  equalisationDb: number,
 ): HeardOverhang | null {
   const d = spindleToPivotMm;
   const radii = angles.map(({ radiusMm }) => radiusMm);
@@ -49,7 +51,7 @@ export function overhangHeard(
   const values = angles.map(({ value }) => value);
   const length = fitted(radii, values, d);
   if (length === null) return null;
-  const of = doubts(cut);
+  const of = doubts(cut, equalisationDb);
   const nudged = (change: (i: number) => { radius?: number; value?: number }): number => {
     const again = fitted(
       radii.map((r, i) => r + (change(i).radius ?? 0)),

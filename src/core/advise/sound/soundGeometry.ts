@@ -32,7 +32,12 @@ const PATH_DEG = 0.6;
 const MOST_VERTICAL_DEG = 25;
 const NOTHING: SoundGeometry = { findings: [], advice: [], problems: [], curves: [] };
 
-export function soundGeometry(heard: HeardGeometry | undefined, given: ArmGeometry | null): SoundGeometry {
+/** @param equalisationDb k = 2, of the bench's playback equalisation */
+export function soundGeometry(
+  heard: HeardGeometry | undefined,
+  given: ArmGeometry | null,
+  equalisationDb: number,
+): SoundGeometry {
   if (heard === undefined || heard.twoTones.length === 0) return NOTHING;
   const { twoTones, polarity, cut } = heard;
   const arm = given === 'tangential' ? null : given;
@@ -42,10 +47,10 @@ export function soundGeometry(heard: HeardGeometry | undefined, given: ArmGeomet
     ];
     return { ...NOTHING, problems: names.map((name) => withheld(name, statement('polarity-undecided'))) };
   }
-  const vertical = verticalAngles(twoTones, polarity.sign, cut);
+  const vertical = verticalAngles(twoTones, polarity.sign, cut, equalisationDb);
   const apart = vertical.length === 0 ? null : vertical.reduce((sum, { value }) => sum + value, 0) / vertical.length;
-  const lateral = trackingAngles(twoTones, polarity.sign, cut, apart);
-  const overhang = arm === null ? null : overhangHeard(lateral, arm.spindleToPivot, cut);
+  const lateral = trackingAngles(twoTones, polarity.sign, cut, apart, equalisationDb);
+  const overhang = arm === null ? null : overhangHeard(lateral, arm.spindleToPivot, cut, equalisationDb);
   const problems: Problem[] = [];
   if (lateral.length > 1 && overhang === null && given !== 'tangential') {
     problems.push(withheld('overhang-heard', statement(arm === null ? 'pivot-distance-missing' : 'radii-too-close')));

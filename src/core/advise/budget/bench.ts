@@ -1,0 +1,70 @@
+/**
+ * What a bench knows of its own chain and of one playing, in place of the table of defaults: a speed that was read, the preamp's
+ * equalisation, the converter's clock, how the cartridge was set.
+ *
+ * @checked bench.test.ts
+ */
+
+import type { Doubt } from './budget.ts';
+import { ASSUMED } from './defaults.ts';
+
+/** Each k = 2; what is left out is as the table has it. */
+export interface BenchKnown {
+  /** %, of the deck while the record played, by strobe or crystal: positive is fast */
+  readonly strobe?: { readonly percent: number; readonly uncertainty?: number };
+  /** dB, of the playback equalisation between two frequencies */
+  readonly equalisationDb?: number;
+  /** %, of the converter's clock */
+  readonly clockPercent?: number;
+  /** the cartridge's body was set by mirror: it stands upright to 0.5°, standard */
+  readonly setByMirror?: boolean;
+}
+
+export interface Chain {
+  /** null where none was read */
+  readonly strobe: (Doubt & { readonly percent: number }) | null;
+  readonly equalisation: Doubt;
+  readonly clock: Doubt;
+  readonly setByMirror: boolean;
+}
+
+export function chainOf({ strobe, equalisationDb, clockPercent, setByMirror }: BenchKnown = {}): Chain {
+  return {
+    strobe:
+      strobe === undefined
+        ? null
+        : { source: ASSUMED.strobe.name, size: strobe.uncertainty ?? ASSUMED.strobe.size, percent: strobe.percent },
+    equalisation: { source: ASSUMED.equalisation.name, size: equalisationDb ?? ASSUMED.equalisation.size },
+    clock: { source: ASSUMED.clock.name, size: clockPercent ?? ASSUMED.clock.size },
+    setByMirror: setByMirror ?? false,
+  };
+}
+
+export interface SpeedRead {
+  /** % */
+  readonly percent: number;
+  readonly doubts: readonly Doubt[];
+  /** %, the reading, where it lies further from what is heard than both allow: three standard uncertainties */
+  readonly apart: number | null;
+}
+
+/**
+ * The speed as heard and as read, each by what it is worth: weights 1/U². A reading much surer than the record's cut stands nearly alone.
+ *
+ * @param heardPercent what is known of the record's cut taken off @param doubts of it
+ */
+export function speedWithStrobe(heardPercent: number, doubts: readonly Doubt[], chain: Chain): SpeedRead {
+  const { strobe } = chain;
+  if (strobe === null) return { percent: heardPercent, doubts, apart: null };
+  const heard = Math.hypot(...doubts.map(({ size }) => size));
+  const both = heard ** 2 + strobe.size ** 2;
+  const share = both > 0 ? heard ** 2 / both : 1;
+  return {
+    percent: heardPercent + share * (strobe.percent - heardPercent),
+    doubts: [
+      { source: strobe.source, size: share * strobe.size },
+      ...doubts.map(({ source, size }) => ({ source, size: (1 - share) * size })),
+    ],
+    apart: Math.abs(strobe.percent - heardPercent) > 1.5 * Math.sqrt(both) ? strobe.percent : null,
+  };
+}
