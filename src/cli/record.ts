@@ -1,7 +1,7 @@
 /** `platterside record`: what the shop's own jobs teach of a record. */
 import { basename } from 'node:path';
 import { parseArgs } from 'node:util';
-import { type DeckReading, deckReading, learnRecord } from '../core/advise/budget/learnRecord.ts';
+import { tooFew } from '../core/advise/budget/learnRecord.ts';
 import { recordKey } from '../core/record/recordKey.ts';
 import { CannotError, type Command, type ExitStatus, UsageError } from './command.ts';
 import { fixed } from './numbers.ts';
@@ -41,28 +41,11 @@ export const command: Command = {
     const output = { flag: '-o', file: values.output, inputs: [file, place], replace: values.replace === true };
     checkOutput(output);
     const sheet = readSheet(file, 'record learn');
-    const key = recordKey(sheet);
     const store = await openExistingStore(place);
-    const decks = new Map<string, { readonly heardAt: string; readonly reading: DeckReading }>();
-    try {
-      for (const job of (await store.jobs()).jobs) {
-        for (const { document, heardAt, practice, setAside } of await store.captures(job.id)) {
-          if (document.record?.key !== key || practice || setAside !== null) continue;
-          const first = decks.get(job.deck.id);
-          if (first !== undefined && first.heardAt <= heardAt) continue;
-          decks.set(job.deck.id, { heardAt, reading: deckReading(document.findings) });
-        }
-      }
-    } finally {
-      await store.close();
-    }
-    const read = learnRecord(
-      { name: sheet.name, key },
-      [...decks.values()].map(({ reading }) => reading),
-    );
-    if (!read.ok) throw new CannotError(`nothing can be learned of ${basename(file)}: ${read.why}`);
-    writeTextOutput(output, `${JSON.stringify(read.learned, null, 2)}\n`);
-    const { learned } = read;
+    const { learned, decks } = await store.learned(recordKey(sheet)).finally(() => store.close());
+    if (learned === null) throw new CannotError(`nothing can be learned of ${basename(file)}: ${tooFew(decks)}`);
+    const named = { ...learned, record: { ...learned.record, name: sheet.name } };
+    writeTextOutput(output, `${JSON.stringify(named, null, 2)}\n`);
     const tilt = learned.leaks === undefined ? [] : [`tilt to ±${fixed(tiltDeg(learned.leaks.variance.tilt), 2)}°`];
     const speed =
       learned.speedPercent === undefined ? [] : [`speed to ±${fixed(learned.speedPercent.uncertainty, 3)} %`];

@@ -43,6 +43,7 @@ function jobOf(sides: readonly SideDocument[]): { job: Job; captures: CaptureRec
       captures: entries,
       advice: file.advice,
       beforeAfter: [...compared.pairs],
+      shop: {},
       notBefore: [...compared.notBefore],
     },
   };

@@ -9,6 +9,7 @@ import { fileFor, type PageFiles } from './pageFiles.ts';
 import { partRoutes } from './partRoutes.ts';
 import { Refusal, refusalOf } from './refusal.ts';
 import { MOST_BYTES } from './requestBody.ts';
+import { shopRoutes } from './shopRoutes.ts';
 import { trustOf } from './trust.ts';
 
 export interface AppOptions {
@@ -61,6 +62,7 @@ export function createApp({ store, page, version, port, reportOf, onFailure }: A
   );
   app.route('/api', jobRoutes(store, reportOf, `platterside ${version}`));
   app.route('/api', partRoutes(store));
+  app.route('/api', shopRoutes(store));
   app.all('/api/*', (c) => {
     throw new Refusal('not-found', `The server has nothing at ${c.req.method} ${c.req.path}.`);
   });

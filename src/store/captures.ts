@@ -1,5 +1,6 @@
 /** Captures and what was said about them. */
 import type { SideDocument } from '../core/advise/document.ts';
+import { rejudged } from '../core/advise/rejudge.ts';
 import { adviceEntries, linkAdvice } from '../core/job/adviceHistory.ts';
 import type {
   AdviceEntry,
@@ -16,7 +17,16 @@ import { sameJson } from '../core/job/sameJson.ts';
 import type { StationName } from '../core/job/station.ts';
 import { type Found, found, notFound } from './answers.ts';
 import { noJob, touch } from './changeJob.ts';
-import { adviceRows, captureHeads, comparedFields, type Heard, jobRow, readAdvice, readHeard } from './readJob.ts';
+import {
+  adviceRows,
+  captureHeads,
+  comparedFields,
+  type Heard,
+  jobRow,
+  readAdvice,
+  readHeard,
+  readLimits,
+} from './readJob.ts';
 import { adviceRow, checkRows, documentOf, findingRows, type SaidOfRecording, saidOf } from './rows.ts';
 import type { JobRow } from './tables.ts';
 import type { Origin, Tx } from './transaction.ts';
@@ -202,7 +212,7 @@ export async function readCapture(tx: Tx, job: string, capture: string): Promise
     station: row.station as StationName,
     sha256: row.sha256,
     ...saidOf(row),
-    document: documentOf(row),
+    document: rejudged(documentOf(row), await readLimits(tx, job)),
   });
 }
 

@@ -1,12 +1,18 @@
 /** A whole job as the API gives it: head, stations, captures without their curves, advice, before and after. */
+import { rejudged } from '../core/advise/rejudge.ts';
 import { type CaptureEntry, type Deck, type Job, type JobList, jobSummarySchema } from '../core/job/api.ts';
 import { type Compared, comparedOf } from '../core/job/beforeAfter.ts';
 import { checkSentence } from '../core/job/checkSentence.ts';
 import type { Fitting } from '../core/job/epochs.ts';
 import { type Recording, recordingsOf } from '../core/job/recordings.ts';
+import { limitsOf } from '../core/job/shop.ts';
 import { stationNames } from '../core/job/station.ts';
 import type { Stations } from '../core/job/stationState.ts';
+import { readableOf } from '../core/job/stations/index.ts';
+import type { ChosenLimits } from '../core/job/stations/run/limits.ts';
+import type { RunTyped } from '../core/job/stations/run.ts';
 import { adviceEntry, captureEntry, type DocumentHead, deckOf, fittingOf, stationState } from './rows.ts';
+import { readShop } from './settings.ts';
 import type { AdviceRow, CaptureRow, JobRow } from './tables.ts';
 import type { Tx } from './transaction.ts';
 
@@ -39,10 +45,23 @@ export interface Heard {
   readonly compared: Compared;
 }
 
+/** The limits that every reading of the job is judged by. */
+export async function readLimits(tx: Tx, job: string): Promise<ChosenLimits> {
+  const run = await tx
+    .selectFrom('stations')
+    .select('data_json')
+    .where('job_id', '=', job)
+    .where('station', '=', 'run')
+    .executeTakeFirst();
+  const typed = readableOf('run', run === undefined ? {} : JSON.parse(run.data_json)) as RunTyped;
+  return limitsOf({ run: typed, shop: await readShop(tx) });
+}
+
 export async function readHeard(tx: Tx, { id, practice }: Pick<JobRow, 'id' | 'practice'>): Promise<Heard> {
+  const limits = await readLimits(tx, id);
   const heads = (await captureHeads(tx, id)).map((row) => {
     const head = JSON.parse(row.document_json) as DocumentHead;
-    return { entry: captureEntry(row, head), bands: head.bands };
+    return { entry: captureEntry(row, rejudged(head, limits)), bands: head.bands };
   });
   const fittings = await readFittings(tx, id);
   const entries = heads.map(({ entry }) => entry);
@@ -108,6 +127,7 @@ export async function readJob(tx: Tx, row: JobRow): Promise<Job> {
     captures: [...entries],
     advice: await readAdvice(tx, row.id),
     ...comparedFields(compared),
+    shop: await readShop(tx),
   };
 }
 

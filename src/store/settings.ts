@@ -1,5 +1,6 @@
 /** Small things that the store remembers by name. */
 import type { LastChange } from '../core/job/api.ts';
+import { type Shop, shopSchema } from '../core/job/shop.ts';
 import { isStationName, type StationName } from '../core/job/station.ts';
 import type { Tx } from './transaction.ts';
 
@@ -31,3 +32,16 @@ export async function readLast(tx: Tx): Promise<LastPlace | null> {
 
 export const writeLast = (tx: Tx, last: LastChange): Promise<void> =>
   writeSetting(tx, 'last', `${last.jobId} ${last.station}`);
+
+/** What the shop has set for all its jobs; what cannot be read is as if nothing were set. */
+export async function readShop(tx: Tx): Promise<Shop> {
+  const value = await readSetting(tx, 'shop');
+  if (value === undefined) return {};
+  try {
+    return shopSchema.parse(JSON.parse(value));
+  } catch {
+    return {};
+  }
+}
+
+export const writeShop = (tx: Tx, shop: Shop): Promise<void> => writeSetting(tx, 'shop', JSON.stringify(shop));

@@ -11,6 +11,7 @@ import type {
   JobHead,
   JobList,
   LastChange,
+  Learned,
   Move,
   MoveMade,
   NewCapture,
@@ -26,16 +27,18 @@ import type {
 import type { NewFitting } from '../core/job/epochs.ts';
 import type { JobFile } from '../core/job/jobFile.ts';
 import type { Part, PartKind } from '../core/job/parts.ts';
+import type { Shop } from '../core/job/shop.ts';
 import type { StationName } from '../core/job/station.ts';
 import { type Change, type Found, found } from './answers.ts';
 import { type Added, addCapture, changeCapture, readCapture, readCaptures, setOutcome } from './captures.ts';
 import { changeJobHead, changeJobStation, createJob, makeMove, noJob, undoMove } from './changeJob.ts';
 import { addFitting, takeFittingBack } from './fittings.ts';
+import { readLearned } from './learned.ts';
 import { openDatabase } from './openDatabase.ts';
 import { changePart, deletePart, listParts, readPart, writePart } from './parts.ts';
 import { jobRow, listJobs, readJob } from './readJob.ts';
 import { deckOf } from './rows.ts';
-import { type LastPlace, readLast, readSetting, writeLast, writeSetting } from './settings.ts';
+import { type LastPlace, readLast, readSetting, readShop, writeLast, writeSetting, writeShop } from './settings.ts';
 import { StoreError } from './storeError.ts';
 import { type Origin, reading, writing } from './transaction.ts';
 import { exportJob, type Imported, importJob } from './transfer.ts';
@@ -69,6 +72,11 @@ export interface Store {
   takeFittingBack(id: string, fitting: string): Promise<Found<Fitted>>;
   setOutcome(id: string, advice: string, change: OutcomeChange): Promise<Found<OutcomeKept>>;
   decks(): Promise<(Deck & { jobs: string[] })[]>;
+  /** what the shop has set for all its jobs */
+  shop(): Promise<Shop>;
+  setShop(shop: Shop): Promise<Shop>;
+  /** what the jobs teach of the record of this key */
+  learned(key: string): Promise<Learned>;
   parts(kind?: string): Promise<PartRecord[]>;
   part(kind: string, id: string): Promise<Found<PartRecord>>;
   /** a new part where there is none of that id */
@@ -137,6 +145,13 @@ export async function openStore(file: string, origin: Origin = fromClock): Promi
           jobs: jobs.filter((job) => job.deck_id === deck.id).map((job) => job.id),
         }));
       }),
+    shop: () => reading(db, readShop),
+    setShop: (shop) =>
+      writing(db, async (tx) => {
+        await writeShop(tx, shop);
+        return shop;
+      }),
+    learned: (key) => reading(db, (tx) => readLearned(tx, key)),
     parts: (kind) => reading(db, (tx) => listParts(tx, kind)),
     part: (kind, id) => reading(db, (tx) => readPart(tx, kind, id)),
     changePart: (kind, id, change) => writing(db, (tx) => changePart(tx, kind, id, change, origin)),

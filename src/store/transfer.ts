@@ -1,16 +1,23 @@
 /** A job out of the store as one file's content, and back in as a new job. */
+import type { StationData } from '../core/job/api.ts';
 import { JOB_FILE_SCHEMA, type JobFile } from '../core/job/jobFile.ts';
 import { MOST_IMPORTED_NUMBER, renumbered } from '../core/job/jobName.ts';
+import { withShop } from '../core/job/shop.ts';
+import { readableOf } from '../core/job/stations/index.ts';
 import { type Found, found } from './answers.ts';
 import { insertAdvice, insertCapture, readCaptures } from './captures.ts';
 import { insertJob, nextNumber, noJob } from './changeJob.ts';
 import { jobRow, readAdvice, readDeck, readFittings, readStations } from './readJob.ts';
+import { readShop } from './settings.ts';
 import type { Origin, Tx } from './transaction.ts';
 import { findDeckBy } from './words.ts';
 
 export async function exportJob(tx: Tx, id: string, madeBy: string, origin: Origin): Promise<Found<JobFile>> {
   const row = await jobRow(tx, id);
   if (row === undefined) return noJob(id);
+  const stations = await readStations(tx, row.id);
+  // another shop has other limits: the file carries those that this one judged by
+  const run = withShop(readableOf('run', stations.run.data), await readShop(tx));
   return found({
     schema: JOB_FILE_SCHEMA,
     kind: 'platterside-job',
@@ -28,7 +35,7 @@ export async function exportJob(tx: Tx, id: string, madeBy: string, origin: Orig
       revision: row.revision,
       practice: row.practice === 1,
       fittings: await readFittings(tx, row.id),
-      stations: await readStations(tx, row.id),
+      stations: { ...stations, run: { ...stations.run, data: run as StationData } },
     },
     captures: (await readCaptures(tx, row.id)).map(({ sha256: _, ...capture }) => capture),
     advice: await readAdvice(tx, row.id),

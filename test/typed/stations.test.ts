@@ -24,7 +24,7 @@ describe('whatever the store accepts every reader can read', () => {
             { status: 'now', data: data[name] as StationState['data'], revision: 1, updatedAt: at },
           ]),
         ) as Record<StationName, StationState>;
-        const job = typedOf({ stations, captures: [], practice: false, fittings: [] });
+        const job = typedOf({ stations, captures: [], practice: false, fittings: [], shop: {} });
         for (const name of stationNames) {
           expect(checkStation(name, data[name]), name).toEqual({ found: true, data: data[name] });
           expect(job.stations[name], name).toEqual(data[name]);

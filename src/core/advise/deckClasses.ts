@@ -6,7 +6,8 @@
  */
 import type { Limit, Limits } from './limits.ts';
 
-export type DeckClass = 'shop' | 'studio' | 'archive';
+export const deckClasses = ['shop', 'studio', 'archive'] as const;
+export type DeckClass = (typeof deckClasses)[number];
 
 const house = 'house rule';
 const below = (good: number, bad: number, source: string): Limit => ({ good, bad, sense: 'below', source });

@@ -72,7 +72,8 @@ function judgeResonance(finding: Finding): Verdict {
 /** The deck's wow is judged with the record's hole taken out; as heard it is for information. */
 const AS_HEARD: ReadonlySet<string> = new Set(['wow-flutter-weighted']);
 
-function limitOf(quantity: string, limits: Limits): Limit | undefined {
+/** The limit that a figure is judged by; undefined where it has none. */
+export function limitOf(quantity: string, limits: Limits): Limit | undefined {
   if (AS_HEARD.has(quantity)) return undefined;
   const name = (Object.hasOwn(quantities, quantity) ? quantities[quantity].limit : undefined) ?? quantity;
   return Object.hasOwn(limits, name) ? limits[name] : undefined;

@@ -6,10 +6,9 @@
  * @checked limitsFile.test.ts
  */
 import { z } from 'zod';
-import { DECK_CLASSES, type DeckClass } from './deckClasses.ts';
+import { DECK_CLASSES, type DeckClass, deckClasses } from './deckClasses.ts';
 import type { Limits } from './limits.ts';
 
-const classes = ['shop', 'studio', 'archive'] as const;
 const bound = z
   .number({ error: 'a number from 0 to 1000' })
   .min(0, 'a number from 0 to 1000')
@@ -17,7 +16,7 @@ const bound = z
 
 export const limitsSchema = z.object({
   schema: z.literal(1, { error: '1, the number of the schema that this version reads' }),
-  class: z.enum(classes, { error: 'one of "shop", "studio", "archive"' }).default('shop'),
+  class: z.enum(deckClasses, { error: 'one of "shop", "studio", "archive"' }).default('shop'),
   limits: z
     .record(
       z.string(),

@@ -26,6 +26,9 @@
  *   GET    /api/jobs/:id/report                     → HTML
  *   GET    /api/jobs/:id/export                     → JSON file, what `platterside job export` writes
  *   GET    /api/decks                               → DeckList       for the deck that comes back
+ *   GET    /api/shop                                → Shop           what the shop has set for all its jobs
+ *   PUT    /api/shop                 Shop           → Shop
+ *   GET    /api/learned/:key                        → Learned        what the jobs teach of the record of that key
  *   GET    /api/parts[?kind=K]                      → PartList
  *   GET    /api/parts/:kind/:id                     → PartRecord
  *   PATCH  /api/parts/:kind/:id      PartChange     → PartRecord     409 PartConflict; a new part where there is none
@@ -34,10 +37,12 @@
  * What comes in is bounded; what goes out is not, so that nothing that is kept can make an answer unreadable.
  */
 import { z } from 'zod';
+import { learnedRecordSchema } from '../advise/budget/learnedRecord.ts';
 import { fittingSchema } from './epochs.ts';
 import { leafChangesSchema } from './leafPaths.ts';
 import { moveNames } from './moves.ts';
 import { recordingKinds, unfitReasons } from './recordings.ts';
+import { shopSchema } from './shop.ts';
 import { adviceSchema, findingSchema, fingerprintSchema, sideDocumentSchema } from './sideSchema.ts';
 import { type StationName, stationNames } from './station.ts';
 
@@ -230,6 +235,8 @@ export const jobSchema = jobHeadSchema.extend({
   advice: z.array(adviceEntrySchema),
   beforeAfter: z.array(beforeAfterSchema),
   notBefore: z.array(notBeforeSchema),
+  /** what the shop has set for all its jobs */
+  shop: shopSchema,
 });
 export type Job = z.infer<typeof jobSchema>;
 
@@ -368,6 +375,10 @@ export const fittedSchema = z.object({
 });
 export type Fitted = z.infer<typeof fittedSchema>;
 
+/** What the shop's own jobs teach of a record; null where they are too few, with the decks that it was played on so far. */
+export const learnedSchema = z.object({ learned: learnedRecordSchema.nullable(), decks: z.number().int().min(0) });
+export type Learned = z.infer<typeof learnedSchema>;
+
 export const outcomeChangeSchema = z.strictObject({
   did: z.enum(['open', 'done', 'not-done']),
   note: z.string().max(2000).default(''),
@@ -443,6 +454,8 @@ export const apiPaths = {
   jobs: '/api/jobs',
   decks: '/api/decks',
   parts: '/api/parts',
+  shop: '/api/shop',
+  learned: (key: string) => `/api/learned/${key}`,
   job: (job: string) => `/api/jobs/${job}`,
   station: (job: string, station: StationName) => `/api/jobs/${job}/stations/${station}`,
   moves: (job: string) => `/api/jobs/${job}/moves`,

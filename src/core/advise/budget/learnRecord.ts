@@ -103,6 +103,9 @@ function leaksOf(all: readonly ComplexLeaks[]) {
   };
 }
 
+export const tooFew = (decks: number): string =>
+  `it was played on ${decks} ${decks === 1 ? 'deck' : 'decks'}; at least ${LEAST_DECKS} are needed to learn from`;
+
 /** @param decks one reading of each deck, as found */
 export function learnRecord(
   record: LearnedRecord['record'],
@@ -115,7 +118,7 @@ export function learnRecord(
   if (found === undefined && balanceDb === undefined && speedPercent === undefined) {
     return {
       ok: false,
-      why: `it was played on ${decks.length} ${decks.length === 1 ? 'deck' : 'decks'}; at least ${LEAST_DECKS} are needed to learn from`,
+      why: tooFew(decks.length),
     };
   }
   const used = found?.decks ?? Math.max(balanceDb?.decks ?? 0, speedPercent?.decks ?? 0);

@@ -5,6 +5,7 @@ import { checkSentence } from '../checkSentence.ts';
 import type { Fitting } from '../epochs.ts';
 import { type LeafPath, leafWords } from '../leafPaths.ts';
 import type { ReportLine } from '../reportLines.ts';
+import type { Shop } from '../shop.ts';
 import { type StationName, stationNames, stationTitles } from '../station.ts';
 import { fitModel } from './fit.ts';
 import { handOverModel } from './handOver.ts';
@@ -91,10 +92,11 @@ export function typedOf(job: {
   readonly captures: readonly CaptureEntry[];
   readonly practice: boolean;
   readonly fittings: readonly Fitting[];
+  readonly shop: Shop;
 }): JobTyped {
   const stations = Object.fromEntries(stationNames.map((name) => [name, readableOf(name, job.stations[name].data)]));
-  const { captures, practice, fittings } = job;
-  return { stations: stations as unknown as StationTyped, captures, practice, fittings };
+  const { captures, practice, fittings, shop } = job;
+  return { stations: stations as unknown as StationTyped, captures, practice, fittings, shop };
 }
 
 /** The lines of one station in the report, worked out now. */

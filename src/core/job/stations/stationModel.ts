@@ -8,6 +8,7 @@ import type { Fitting } from '../epochs.ts';
 import type { Fields } from '../fields/field.ts';
 import type { LeafPath } from '../leafPaths.ts';
 import type { ReportLine } from '../reportLines.ts';
+import type { Shop } from '../shop.ts';
 import type { StationTyped } from './stationTyped.ts';
 
 /** Everything that was typed in a job, station by station, and what was heard: what a line of the report may rest on. */
@@ -15,6 +16,8 @@ export interface JobTyped {
   readonly stations: StationTyped;
   readonly practice: boolean;
   readonly fittings: readonly Fitting[];
+  /** what the shop has set for all its jobs */
+  readonly shop: Shop;
   /** oldest first, those that do not count among them (`recordings.ts`) */
   readonly captures: readonly CaptureEntry[];
 }

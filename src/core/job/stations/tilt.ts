@@ -5,6 +5,8 @@ import { meterLines } from './tilt/meter.ts';
 
 const schema = z.strictObject({
   ...ofEveryStation,
+  /** the body was set upright by mirror before it was heard */
+  setByMirror: z.boolean().optional(),
   meter: z
     .strictObject({
       way: z.enum(['db', 'volts', 'several']).optional(),

@@ -1,0 +1,39 @@
+/**
+ * Readings judged by other limits than those that held when they were read: a verdict changes where its limit did, everything
+ * else stays as it was told.
+ *
+ * @checked rejudge.test.ts
+ */
+import { say } from '../words/statement.ts';
+import type { JudgedFinding, SideDocument } from './document.ts';
+import { DEFAULT_LIMITS, decidedBy, type Limits, limitOf, verdictOn } from './limits.ts';
+import type { NamedLimits } from './limitsFile.ts';
+
+type JudgedBy = SideDocument['limits'];
+
+/** @param judgedBy as the document tells it; absent: the defaults */
+function rejudgedFinding(finding: JudgedFinding, judgedBy: JudgedBy, limits: Limits): JudgedFinding {
+  const now = limitOf(finding.quantity, limits);
+  const before = limitOf(finding.quantity, (judgedBy?.limits as Limits | undefined) ?? DEFAULT_LIMITS);
+  if (now === undefined || (before?.good === now.good && before.bad === now.bad)) return finding;
+  const { decidedBy: _, ...kept } = finding;
+  const plain = { ...kept, notes: kept.notes ?? [] };
+  const verdict = verdictOn(plain, limits);
+  return { ...kept, verdict, ...(verdict === 'undecided' ? { decidedBy: say(decidedBy(plain)) } : {}) };
+}
+
+/** A document, or the part of it that is listed, by the limits that now hold. */
+export function rejudged<Part extends { readonly findings: readonly JudgedFinding[]; readonly limits?: JudgedBy }>(
+  part: Part,
+  { deckClass, limits }: NamedLimits,
+): Part {
+  const names = Object.keys(limits);
+  const by = part.limits?.limits ?? DEFAULT_LIMITS;
+  const same = names.every((name) => by[name]?.good === limits[name].good && by[name]?.bad === limits[name].bad);
+  if (same) return part;
+  return {
+    ...part,
+    findings: part.findings.map((finding) => rejudgedFinding(finding, part.limits, limits)),
+    limits: { deckClass, limits },
+  };
+}

@@ -1,0 +1,112 @@
+/**
+ * The limits of a job: a deck class and what is set otherwise, as typed at Run, over what the shop has set for all its jobs.
+ *
+ * A class that the job names is taken as it stands: the shop's own limits were set beside the shop's class. The job's own go over either.
+ *
+ * @checked limits.test.ts
+ */
+import { z } from 'zod';
+import { DECK_CLASSES, type DeckClass, deckClasses } from '../../../advise/deckClasses.ts';
+import type { Limit } from '../../../advise/limits.ts';
+import type { NamedLimits } from '../../../advise/limitsFile.ts';
+import { quantities } from '../../../words/quantities.ts';
+import type { Field } from '../../fields/field.ts';
+import { readQuantity, tidy } from '../../fields/quantity.ts';
+import { fieldText, type TypedBy } from '../stationModel.ts';
+
+export const limitsTypedSchema = z.strictObject({
+  class: z.enum(deckClasses).optional(),
+  /** by quantity; names that this version does not know are kept and unused */
+  own: z
+    .record(z.string().max(60), z.strictObject({ good: fieldText.optional(), bad: fieldText.optional() }))
+    .optional(),
+});
+export type LimitsTyped = TypedBy<typeof limitsTypedSchema>;
+
+/** Quantities that have limits, in the order of the table. */
+export const limitedQuantities = Object.keys(DECK_CLASSES.shop);
+
+export const limitUnit = (quantity: string): string =>
+  Object.hasOwn(quantities, quantity) ? quantities[quantity].unit : '';
+
+/** @param edge `good`: the last good figure; `bad`: bad beyond it */
+export function limitField(quantity: string, edge: 'good' | 'bad'): Field {
+  const above = DECK_CLASSES.shop[quantity].sense === 'above';
+  const label = edge === 'good' ? (above ? 'good from' : 'good up to') : above ? 'bad under' : 'bad beyond';
+  return { label, unit: limitUnit(quantity), min: 0, max: 1000 };
+}
+
+export interface ChosenLimits extends NamedLimits {
+  /** who named the class; null where nobody did */
+  readonly classBy: 'job' | 'shop' | null;
+  /** quantities with a limit of their own */
+  readonly own: readonly string[];
+  /** sentences about what is typed and cannot be used */
+  readonly faults: readonly string[];
+}
+
+const titleOf = (quantity: string): string =>
+  Object.hasOwn(quantities, quantity) ? quantities[quantity].title : quantity;
+
+/** One quantity's limit with what is typed over it; the fault where that cannot be. */
+function over(
+  quantity: string,
+  under: Limit,
+  typed: { readonly good?: string; readonly bad?: string },
+  source: string,
+) {
+  const read = (edge: 'good' | 'bad') => readQuantity(typed[edge], limitField(quantity, edge));
+  const [good, bad] = [read('good'), read('bad')];
+  for (const one of [good, bad]) if ('wrong' in one) return { fault: `${titleOf(quantity)}: ${one.wrong}` };
+  if ('empty' in good && 'empty' in bad) return {};
+  const limit: Limit = {
+    good: 'value' in good ? good.value : under.good,
+    bad: 'value' in bad ? bad.value : under.bad,
+    sense: under.sense,
+    source,
+  };
+  const inOrder = limit.sense === 'below' ? limit.good <= limit.bad : limit.good >= limit.bad;
+  if (inOrder) return { limit };
+  const words = limit.sense === 'below' ? 'at or under' : 'at or over';
+  return {
+    fault: `${titleOf(quantity)}: good ${tidy(limit.good)} and bad ${tidy(limit.bad)} were found; good ${words} bad was expected.`,
+  };
+}
+
+export function chosenLimits(job: LimitsTyped = {}, shop: LimitsTyped = {}): ChosenLimits {
+  const classBy = job.class !== undefined ? 'job' : shop.class !== undefined ? 'shop' : null;
+  const deckClass: DeckClass = job.class ?? shop.class ?? 'shop';
+  const limits: Record<string, Limit> = { ...DECK_CLASSES[deckClass] };
+  const own = new Set<string>();
+  const faults: string[] = [];
+  const layers = [
+    ...(job.class === undefined ? [{ typed: shop, source: 'set by this shop' }] : []),
+    { typed: job, source: 'set for this job' },
+  ];
+  for (const { typed, source } of layers) {
+    for (const quantity of limitedQuantities) {
+      const given = typed.own?.[quantity];
+      if (given === undefined) continue;
+      const { limit, fault } = over(quantity, limits[quantity], given, source);
+      if (fault !== undefined) faults.push(fault);
+      if (limit === undefined) continue;
+      limits[quantity] = limit;
+      own.add(quantity);
+    }
+  }
+  return { deckClass, limits, classBy, own: limitedQuantities.filter((q) => own.has(q)), faults };
+}
+
+/** The limits of a job in one line each: the class, then each that is set otherwise, with who set it. */
+export function limitLines({ deckClass, limits, classBy, own }: ChosenLimits): readonly string[] {
+  const by = classBy === 'shop' ? ', set by this shop' : '';
+  return [
+    `Deck class ${deckClass}${by}`,
+    ...own.map((quantity) => {
+      const { good, bad, source } = limits[quantity];
+      const edge = (which: 'good' | 'bad', value: number) =>
+        `${limitField(quantity, which).label} ${tidy(value)} ${limitUnit(quantity)}`.trim();
+      return `${titleOf(quantity)}: ${edge('good', good)}, ${edge('bad', bad)} (${source})`;
+    }),
+  ];
+}
