@@ -16,7 +16,7 @@ export const benchHelp = `
                             known: "0.1 ± 0.05" or "0.1+-0.05"; ± 0.1 % unless given
   --equalisation-uncertainty DB   how far the preamp's equalisation may be off, k = 2; 0.2 unless given
   --clock-uncertainty PERCENT     the same of the converter's clock; 0.005 unless given
-  --set-by-mirror           the cartridge was set upright by mirror: its body stands within 0.5° (standard) instead of 0.7°
+  --set-by-mirror           the cartridge was set square by mirror: its body is within 0.5° (standard) instead of 0.7°
 `;
 
 /** @throws UsageError naming the flag, what was found and what was expected */
