@@ -1,7 +1,9 @@
 /** A whole job as the sheet that goes with the deck. */
 import type { CaptureRecord, Job, StationState } from '../core/job/api.ts';
+import { epochsOf } from '../core/job/epochs.ts';
 import { movesMade } from '../core/job/movesMade.ts';
-import { recordingsOf } from '../core/job/recordings.ts';
+import { type Recording, recordingsOf } from '../core/job/recordings.ts';
+import { epochWords } from '../core/job/recordingWords.ts';
 import { type StationName, stationNames, stationTitles } from '../core/job/station.ts';
 import { linesOf, typedOf } from '../core/job/stations/index.ts';
 import type { JobTyped } from '../core/job/stations/stationModel.ts';
@@ -78,6 +80,28 @@ function Station({ name, state, typed }: { name: StationName; state: StationStat
   );
 }
 
+/** The advice of recordings that count, epoch by epoch. */
+function Advised({ job, recordings }: { job: Job; recordings: readonly Recording[] }) {
+  const epochs = epochsOf(job.fittings);
+  const given = epochs.flatMap((epoch) => {
+    const ids = new Set(recordings.filter((one) => one.counts && one.epoch.id === epoch.id).map(({ id }) => id));
+    const entries = job.advice.filter(({ captureId }) => ids.has(captureId));
+    return entries.length === 0 ? [] : [{ epoch, entries }];
+  });
+  if (given.length === 0) return null;
+  return (
+    <>
+      <h2>What was advised, and what came of it</h2>
+      {given.map(({ epoch, entries }) => (
+        <>
+          {epochs.length > 1 && <h3>Advised {epochWords(epoch)}</h3>}
+          <AdviceHistory entries={entries} />
+        </>
+      ))}
+    </>
+  );
+}
+
 /**
  * A self-contained HTML document of a job: before and after, findings with uncertainty and verdict, each advice beside
  * what came of it, what was done at each station, and the evidence of the last capture.
@@ -131,12 +155,7 @@ export function renderJobReport(job: Job, captures: readonly CaptureRecord[], ma
           caption={`From ${last.document.capture.file}, heard ${timeText(last.heardAt)}. Value ± expanded uncertainty, k = 2.`}
         />
       )}
-      {job.advice.length === 0 ? null : (
-        <>
-          <h2>What was advised, and what came of it</h2>
-          <AdviceHistory entries={job.advice} />
-        </>
-      )}
+      <Advised job={job} recordings={recordings} />
       {moves.length === 0 ? null : (
         <>
           <h2>Moves: what was foretold, and what came</h2>

@@ -4,9 +4,12 @@ import {
   apiErrorSchema,
   apiPaths,
   type CaptureAdded,
+  type CaptureChange,
   type CaptureRecord,
   captureAddedSchema,
   captureRecordSchema,
+  type Fitted,
+  fittedSchema,
   type HeadChange,
   type Job,
   type JobHead,
@@ -36,6 +39,7 @@ import {
   stationStateSchema,
   type Undo,
 } from '../core/job/api.ts';
+import type { NewFitting } from '../core/job/epochs.ts';
 import type { PartKind } from '../core/job/partFields.ts';
 import type { StationName } from '../core/job/station.ts';
 
@@ -117,6 +121,11 @@ export const api = {
     ask('POST', apiPaths.captures(id), captureAddedSchema, capture),
   capture: (id: string, capture: string): Promise<CaptureRecord> =>
     ask('GET', apiPaths.capture(id, capture), captureRecordSchema),
+  changeCapture: (id: string, capture: string, change: CaptureChange): Promise<CaptureAdded> =>
+    ask('PATCH', apiPaths.capture(id, capture), captureAddedSchema, change),
+  fit: (id: string, fitting: NewFitting): Promise<Fitted> => ask('POST', apiPaths.fittings(id), fittedSchema, fitting),
+  takeFittingBack: (id: string, fitting: string): Promise<Fitted> =>
+    ask('DELETE', apiPaths.fitting(id, fitting), fittedSchema),
   outcome: (id: string, advice: string, change: OutcomeChange): Promise<OutcomeKept> =>
     ask('POST', apiPaths.outcome(id, advice), outcomeKeptSchema, change),
   parts: (): Promise<PartList> => ask('GET', apiPaths.parts, partListSchema),

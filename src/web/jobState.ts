@@ -2,6 +2,9 @@
 import { signal } from '@preact/signals';
 import type {
   AdviceEntry,
+  CaptureAdded,
+  CaptureChange,
+  Fitted,
   Job,
   JobHead,
   Move,
@@ -11,6 +14,7 @@ import type {
   OutcomeChange,
   StationState,
 } from '../core/job/api.ts';
+import type { NewFitting } from '../core/job/epochs.ts';
 import type { StationName } from '../core/job/station.ts';
 import { api, ServerAway, ServerSaid } from './api.ts';
 import { away, send } from './connection.ts';
@@ -165,18 +169,44 @@ export function sayOutcome(jobId: string, adviceId: string, change: OutcomeChang
   });
 }
 
+function takeCapture(jobId: string, { capture, advice, beforeAfter, notBefore, updatedAt }: CaptureAdded): void {
+  update(jobId, (open) => ({
+    captures: [...open.captures.filter((one) => one.id !== capture.id), capture].sort((a, b) =>
+      a.heardAt === b.heardAt ? a.storedAt.localeCompare(b.storedAt) : a.heardAt.localeCompare(b.heardAt),
+    ),
+    advice: replaced(open.advice, advice),
+    beforeAfter,
+    notBefore,
+    updatedAt,
+  }));
+}
+
 /** @param stored called once it is on disk */
 export function keepCapture(jobId: string, capture: NewCapture, stored: (captureId: string) => void): void {
   send(async () => {
-    const { capture: entry, advice, beforeAfter, updatedAt } = await api.addCapture(jobId, capture);
-    update(jobId, (open) => ({
-      captures: [...open.captures.filter((one) => one.id !== entry.id), entry].sort((a, b) =>
-        a.heardAt === b.heardAt ? a.storedAt.localeCompare(b.storedAt) : a.heardAt.localeCompare(b.heardAt),
-      ),
-      advice: replaced(open.advice, advice),
-      beforeAfter,
-      updatedAt,
-    }));
-    stored(entry.id);
+    const added = await api.addCapture(jobId, capture);
+    takeCapture(jobId, added);
+    stored(added.capture.id);
   });
+}
+
+/** What a person says of a recording: its kind, its epoch, set aside or taken back. */
+export function sayOfRecording(jobId: string, captureId: string, change: CaptureChange): void {
+  send(async () => takeCapture(jobId, await api.changeCapture(jobId, captureId, change)));
+}
+
+function takeFitted(jobId: string, { fittings, advice, beforeAfter, notBefore, moves }: Fitted): void {
+  update(jobId, () => ({ fittings, advice, beforeAfter, notBefore }));
+  takeMove(jobId, moves);
+}
+
+/** Another part is on the deck from now on: an epoch begins. */
+export function fitPart(jobId: string, fitting: NewFitting): void {
+  const at = new Date().toISOString();
+  send(async () => takeFitted(jobId, await api.fit(jobId, { at, ...fitting })));
+}
+
+/** It was not fitted after all. */
+export function takeFittingBack(jobId: string, fitting: string): void {
+  send(async () => takeFitted(jobId, await api.takeFittingBack(jobId, fitting)));
 }

@@ -34,7 +34,7 @@ export function playPractice(jobId: string, station: StationName): void {
     mine.terminate();
     playing.value = null;
     if (said.kind === 'failed') problem.value = said.sentence;
-    else readFile(said.file, jobId, station);
+    else readFile(said.file, jobId, station, true);
   };
   mine.postMessage({ tiltDeg, seed } satisfies PracticeRequest);
 }

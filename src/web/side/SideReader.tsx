@@ -9,6 +9,7 @@ import {
   dropNote,
   flatCapture,
   pickedFile,
+  pickedPractice,
   pickedSheet,
   type Reading,
   readFile,
@@ -183,7 +184,7 @@ function Settings({ jobId, station }: { jobId: string; station: StationName }) {
         />
         {file !== null && (
           <div>
-            <button type="button" class="button" onClick={() => readFile(file, jobId, station)}>
+            <button type="button" class="button" onClick={() => readFile(file, jobId, station, pickedPractice.value)}>
               Read {file.name} again so
             </button>
           </div>

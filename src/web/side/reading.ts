@@ -33,6 +33,8 @@ const RPM: Record<SpeedChoice, number | null> = { sheet: null, '33': 100 / 3, '4
 export const reading = signal<Reading>({ phase: 'idle' });
 /** the file last picked; kept by reference, so that it can be read again with other settings */
 export const pickedFile = signal<File | null>(null);
+/** that file was played by the practice deck */
+export const pickedPractice = signal(false);
 export const pickedSheet = signal<{ name: string; text: string } | null>(null);
 export const speedChoice = signal<SpeedChoice>('sheet');
 export const flatCapture = signal(false);
@@ -89,7 +91,8 @@ export async function takeFiles(files: readonly File[], jobId: string, station: 
     }
   }
   const file = sides[0] ?? (kept ? pickedFile.value : null);
-  if (file !== null && file !== undefined) readFile(file, jobId, station);
+  const practice = sides.length === 0 && pickedPractice.value;
+  if (file !== null && file !== undefined) readFile(file, jobId, station, practice);
 }
 
 /** Level traces, so that a job opened again can draw its side without the file. */
@@ -132,28 +135,35 @@ export const toldOfSide = (jobId: string): Omit<ReadRequest, 'file'> => ({
   arm: playedArm({ match: draftOf(jobId, 'match').data.peek(), place: draftOf(jobId, 'place').data.peek() }),
 });
 
-/** A side that was measured, from a file or live: shown, and kept in the job. */
-export function keepSide(side: Pick<ExaminedSide, 'document' | 'overview'>, jobId: string, station: StationName): void {
+/** A side that was measured, from a file or live: shown, and kept in the job. @param practice played by the practice deck */
+export function keepSide(
+  side: Pick<ExaminedSide, 'document' | 'overview'>,
+  jobId: string,
+  station: StationName,
+  practice = false,
+): void {
   const { document, overview } = side;
   const kept: SideDocument = { ...document, curves: [...document.curves, ...levelCurves(overview)] };
   batch(() => {
-    showSide({ jobId, captureId: null, document: kept });
+    showSide({ jobId, captureId: null, document: kept, practice });
     readOut.value = inWords(kept);
   });
   const draft = draftOf(jobId, station);
   if (draft.status.value === 'untouched') draft.change({}, 'now');
-  keepCapture(jobId, { document: kept, station, heardAt: new Date().toISOString() }, (captureId) => {
-    showSide({ jobId, captureId, document: kept }, kept);
+  keepCapture(jobId, { document: kept, station, heardAt: new Date().toISOString(), practice }, (captureId) => {
+    showSide({ jobId, captureId, document: kept, practice }, kept);
   });
 }
 
-export function readFile(file: File, jobId: string, station: StationName): void {
+/** @param practice played by the practice deck */
+export function readFile(file: File, jobId: string, station: StationName, practice = false): void {
   if (reading.value.phase === 'reading' && reading.value.file !== file.name) {
     dropNote.value = `One side at a time: ${reading.value.file} was stopped to read ${file.name}.`;
   }
   worker?.terminate();
   readOut.value = '';
   pickedFile.value = file;
+  pickedPractice.value = practice;
   const size = file.size;
   reading.value = { phase: 'reading', file: file.name, size, stage: 'opening', fraction: 0 };
   const mine = new Worker(new URL('../audio/sideWorker.ts', import.meta.url), { type: 'module' });
@@ -176,7 +186,7 @@ export function readFile(file: File, jobId: string, station: StationName): void 
       batch(() => {
         end({ phase: 'idle' });
         if (said.notes.length > 0) dropNote.value = said.notes.join(' ');
-        keepSide(said.side, jobId, station);
+        keepSide(said.side, jobId, station, practice);
       });
     }
   };

@@ -1,6 +1,8 @@
 /** The side whose figures are on the page: the one just read, or the job's last. */
 import { computed, effect, signal } from '@preact/signals';
 import type { Advice, JudgedFinding, SideDocument } from '../../core/advise/document.ts';
+import { ofWhatIsFitted, recordingsOf, unfitOf } from '../../core/job/recordings.ts';
+import { unfitWords, whyNot } from '../../core/job/recordingWords.ts';
 import { api, ServerAway } from '../api.ts';
 import { away } from '../connection.ts';
 import { job } from '../jobState.ts';
@@ -10,6 +12,8 @@ export interface ShownSide {
   /** null until the server has it */
   readonly captureId: string | null;
   readonly document: SideDocument;
+  /** played by the practice deck; known before the server has it */
+  readonly practice: boolean;
 }
 
 export const shownSide = signal<ShownSide | null>(null);
@@ -36,7 +40,7 @@ export async function showCapture(jobId: string, captureId: string): Promise<voi
     const record = await api.capture(jobId, captureId);
     // a side read meanwhile is newer than the one that was asked for
     if (job.value?.id === jobId && shownSide.peek() === before) {
-      showSide({ jobId, captureId, document: record.document });
+      showSide({ jobId, captureId, document: record.document, practice: record.practice });
       sideProblem.value = null;
     }
   } catch (error) {
@@ -47,12 +51,23 @@ export async function showCapture(jobId: string, captureId: string): Promise<voi
   }
 }
 
-/** A job opened shows its last capture. */
+/**
+ * A job opened shows its last recording of what is fitted. One that was shown and no longer counts, because something was
+ * fitted or it was set aside, gives way to it.
+ */
+let counted: ReadonlySet<string> = new Set();
 effect(() => {
   const open = job.value;
   if (open === null) return;
-  if (shownSide.peek()?.jobId === open.id) return;
-  const last = open.captures.at(-1);
+  const fitted = ofWhatIsFitted(open);
+  const before = counted;
+  counted = new Set(fitted.map(({ id }) => id));
+  const shown = shownSide.peek();
+  if (shown?.jobId === open.id) {
+    const lost = shown.captureId !== null && before.has(shown.captureId) && !counted.has(shown.captureId);
+    if (!lost) return;
+  }
+  const last = fitted.at(-1);
   if (last === undefined) {
     shownSide.value = null;
     return;
@@ -72,3 +87,15 @@ export function findingOf(document: SideDocument | null, quantity: string): Judg
 export function adviceOf(document: SideDocument | null, action: string): Advice | null {
   return document?.advice.find((advice) => advice.action === action) ?? null;
 }
+
+/** Why the side that is shown says nothing of what is fitted, as a sentence; null where it does. */
+export const shownButNot = computed((): string | null => {
+  const [open, side] = [job.value, shownSide.value];
+  if (open === null || side === null || side.jobId !== open.id) return null;
+  const place = open.captures.findIndex(({ id }) => id === side.captureId);
+  if (place !== -1) return whyNot(open.captures[place], recordingsOf(open)[place]);
+  // the server does not have it yet
+  const unfit = unfitOf(side.document);
+  if (unfit !== null) return unfitWords[unfit];
+  return side.practice && !open.practice ? 'Played by the practice deck.' : null;
+});

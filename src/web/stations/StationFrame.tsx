@@ -5,12 +5,16 @@ import type { Job } from '../../core/job/api.ts';
 import { type StationName, stationTitles } from '../../core/job/station.ts';
 import { Caution } from '../parts/Caution.tsx';
 import { TextField } from '../parts/TextField.tsx';
+import { RecordingsList } from '../recordings/RecordingsList.tsx';
 import { hasMoved } from '../route.ts';
 import { useStation } from '../useStation.ts';
 import { stationPages } from './index.ts';
 import { PlainStation } from './PlainStation.tsx';
 import { purposes } from './purpose.ts';
 import type { StationProps } from './station.ts';
+
+/** where recordings are taken or shown */
+const withRecordings: ReadonlySet<StationName> = new Set(['intake', 'tilt', 'run', 'hand-over']);
 
 const ready = new Map<StationName, FunctionComponent<StationProps>>();
 
@@ -52,6 +56,7 @@ export function StationFrame({ job, station }: { job: Job; station: StationName 
           </details>
         )}
         <StationPage key={station} job={job} station={station} />
+        {withRecordings.has(station) && <RecordingsList job={job} />}
         {purposes[station].cautions.map((caution) => (
           <Caution key={caution}>{caution}</Caution>
         ))}

@@ -19,20 +19,23 @@ const picked = <Kind extends PartKind>(kind: Kind) =>
 
 const figures = Object.keys(matchFigures) as MatchFigure[];
 
+const picks = z.strictObject({
+  deck: picked('deck').nullable().optional(),
+  arm: picked('arm').nullable().optional(),
+  headshell: picked('headshell').nullable().optional(),
+  cartridge: picked('cartridge').nullable().optional(),
+  hardware: picked('hardware').nullable().optional(),
+  counterweight: picked('counterweight').nullable().optional(),
+  cable: picked('cable').nullable().optional(),
+  preamp: picked('preamp').nullable().optional(),
+});
+
 const schema = z.strictObject({
   ...ofEveryStation,
-  parts: z
-    .strictObject({
-      deck: picked('deck').nullable().optional(),
-      arm: picked('arm').nullable().optional(),
-      headshell: picked('headshell').nullable().optional(),
-      cartridge: picked('cartridge').nullable().optional(),
-      hardware: picked('hardware').nullable().optional(),
-      counterweight: picked('counterweight').nullable().optional(),
-      cable: picked('cable').nullable().optional(),
-      preamp: picked('preamp').nullable().optional(),
-    })
-    .optional(),
+  /** what is on the deck, or is to be */
+  parts: picks.optional(),
+  /** what is only looked at here; no other station goes by it */
+  looked: picks.optional(),
   /** over the parts' own figures */
   typed: each(figures, fieldText).optional(),
   /** typed figures that stand for a typical class, by its name */
@@ -51,7 +54,10 @@ export type MatchTyped = TypedBy<typeof schema>;
 
 export const matchModel: StationModel<MatchTyped> = {
   schema,
-  wholes: [['parts', '*']],
+  wholes: [
+    ['parts', '*'],
+    ['looked', '*'],
+  ],
   lines: matchLines,
   fromOlder: without('forReport'),
 };

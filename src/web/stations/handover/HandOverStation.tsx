@@ -2,10 +2,14 @@
 
 import type { JudgedFinding } from '../../../core/advise/document.ts';
 import { apiPaths, type BeforeAfter, type Job } from '../../../core/job/api.ts';
+import { epochNow, epochsOf } from '../../../core/job/epochs.ts';
 import { decimalsAtBench, showFigure } from '../../../core/job/fields/number.ts';
+import { ofWhatIsFitted, recordingsOf } from '../../../core/job/recordings.ts';
+import { epochWords } from '../../../core/job/recordingWords.ts';
 import { stationNames, stationTitles } from '../../../core/job/station.ts';
 import { unitSign } from '../../../core/words/figure.ts';
 import { isSigned, quantityTitle, verdictWords } from '../../../core/words/quantities.ts';
+import { FindingList } from '../../parts/FindingList.tsx';
 import { stationPath } from '../../route.ts';
 import { bandNumbers } from '../../side/bandWords.ts';
 import { draftOf } from '../../stationDraft.ts';
@@ -17,13 +21,7 @@ export default function HandOverStation({ job }: StationProps) {
       <Open job={job} />
       <section class="card" aria-label="Before and after">
         <h3 class="strong">Before and after</h3>
-        {job.captures.length === 0 ? (
-          <p>Nothing was measured in this job yet.</p>
-        ) : job.beforeAfter.length === 0 ? (
-          <p>One pass was measured. Before and after appear here once a second one is read.</p>
-        ) : (
-          <BeforeAfterTable rows={job.beforeAfter} />
-        )}
+        <Compared job={job} />
       </section>
       <Advised job={job} />
       <section class="card" aria-label="The report">
@@ -41,6 +39,45 @@ export default function HandOverStation({ job }: StationProps) {
           </a>
         </div>
       </section>
+    </>
+  );
+}
+
+/** Of which recordings the two columns are, then the figures; what was not measured before is named. */
+function Compared({ job }: { job: Job }) {
+  const epochs = epochsOf(job.fittings);
+  const after = ofWhatIsFitted(job).length;
+  if (job.captures.length === 0) return <p>Nothing was measured in this job yet.</p>;
+  if (after === 0) return <p>What is fitted now was not measured.</p>;
+  const { beforeAfter, notBefore } = job;
+  const heard = (ids: readonly string[]) =>
+    job.captures
+      .filter(({ id }) => ids.includes(id))
+      .map(({ file, heardAt }) => `${file}, ${heardAt.slice(0, 10)}`)
+      .join('; ');
+  const [came, now] = [epochs[0].fitted.cartridge, epochNow(epochs)];
+  return (
+    <>
+      {beforeAfter.length > 0 && (
+        <>
+          <p class="soft small">
+            Before: as received{came === undefined ? '' : ` with ${came}`},{' '}
+            {heard(beforeAfter.map((one) => one.beforeCapture))}. After:{' '}
+            {epochs.length === 1 ? '' : `${epochWords(now)}, `}
+            {heard(beforeAfter.map((one) => one.afterCapture))}.
+          </p>
+          <BeforeAfterTable rows={beforeAfter} />
+        </>
+      )}
+      {notBefore.length > 0 && (
+        <details open={beforeAfter.length === 0}>
+          <summary>Not measured before: {notBefore.length} figures</summary>
+          <FindingList findings={notBefore.map((one) => one.after)} rowOf={() => ({ withNote: false })} />
+        </details>
+      )}
+      {beforeAfter.length + notBefore.length === 0 && (
+        <p>Before and after appear here once a recording is read after what was read as received.</p>
+      )}
     </>
   );
 }
@@ -135,7 +172,11 @@ function BeforeAfterTable({ rows }: { rows: readonly BeforeAfter[] }) {
 const outcomeWords = { open: 'nothing said yet', done: 'done', 'not-done': 'left as it was' } as const;
 
 function Advised({ job }: { job: Job }) {
-  const given = job.advice.filter((entry) => entry.advice.action !== 'leave-tilt');
+  const recordings = recordingsOf(job);
+  const counting = new Set(recordings.filter(({ counts }) => counts).map(({ id }) => id));
+  const given = job.advice.filter(({ advice, captureId }) => advice.action !== 'leave-tilt' && counting.has(captureId));
+  const epochs = epochsOf(job.fittings);
+  const heardIn = (captureId: string) => recordings.find(({ id }) => id === captureId)?.epoch ?? epochs[0];
   if (given.length === 0) return null;
   return (
     <section class="card" aria-label="Advice and what came of it">
@@ -149,6 +190,7 @@ function Advised({ job }: { job: Job }) {
               <span class="name">{entry.advice.why.split('. ')[0].replace(/\.$/, '')}.</span>
               <span class="said">
                 <span class="soft">
+                  {epochs.length > 1 && `${epochWords(heardIn(entry.captureId))} · `}
                   {outcomeWords[entry.outcome.did]}
                   {entry.outcome.note === '' ? '' : `: ${entry.outcome.note}`}
                   {came.length === 0 ? '' : ` · ${hit} of ${came.length} figures as predicted`}

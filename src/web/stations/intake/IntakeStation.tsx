@@ -1,7 +1,10 @@
 /** Intake: what came in, gone over point by point, and measured before anything is touched. */
 import type { JudgedFinding } from '../../../core/advise/document.ts';
 import type { Job } from '../../../core/job/api.ts';
+import { epochNow, epochsOf } from '../../../core/job/epochs.ts';
 import { harmonicLines } from '../../../core/job/harmonicLines.ts';
+import { recordingsOf } from '../../../core/job/recordings.ts';
+import { epochWords } from '../../../core/job/recordingWords.ts';
 import {
   type Inspected,
   type IntakeTyped,
@@ -81,21 +84,28 @@ export default function IntakeStation({ job }: StationProps) {
   );
 }
 
-/** The first capture of the job is its "before". */
+/** The first recording of the deck as it came is its "before". */
 function Before({ job }: { job: Job }) {
-  const [first] = job.captures;
+  const recordings = recordingsOf(job);
+  const first = job.captures.find((_, place) => recordings[place].counts && recordings[place].kind === 'as-received');
+  const [, exchanged] = epochsOf(job.fittings);
   if (first === undefined) {
     return (
       <>
-        <h3 class="between">Before anything is touched: how it measures as it came</h3>
+        <h3 class="between">
+          {exchanged === undefined
+            ? 'Before anything is touched: how it measures as it came'
+            : `Not measured before. What is read now is of the deck ${epochWords(epochNow(epochsOf(job.fittings)))}.`}
+        </h3>
         <SideReader jobId={job.id} station="intake" />
       </>
     );
   }
+  const cartridge = epochsOf(job.fittings)[0].fitted.cartridge ?? '';
   return (
     <section class="card" aria-label="As it came">
       <h3>
-        As it came: {first.file}, {first.heardAt.slice(0, 10)}
+        As it came{cartridge === '' ? '' : ` with ${cartridge}`}: {first.file}, {first.heardAt.slice(0, 10)}
       </h3>
       {first.findings.length === 0 ? <p>That recording gave no figures.</p> : <AsItCame findings={first.findings} />}
       <p class="small">

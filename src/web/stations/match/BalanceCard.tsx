@@ -25,7 +25,7 @@ export function BalanceCard({ input, document }: { input: MatchInput; document: 
             massG={input.counterweightMassG ?? null}
           />
         ) : (
-          <p class="left-out">Left out: {reach.why}.</p>
+          <p class="left-out">{`Left out: ${reach.why}.`}</p>
         )}
         <Findings document={document} quantities={['counterweight-position', 'carried-mass']} />
       </section>

@@ -47,7 +47,7 @@ export function LoadCard({ input, document, over, onOver }: LoadCardProps) {
         {known.found ? (
           <LoadCurves network={known.network} input={input} over={over} onOver={onOver} />
         ) : (
-          <p class="left-out">Left out: {known.why}.</p>
+          <p class="left-out">{`Left out: ${known.why}.`}</p>
         )}
       </section>
       <section class="card" aria-label="Figures of the load">

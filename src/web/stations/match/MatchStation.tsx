@@ -7,7 +7,9 @@ import { BalanceCard } from './BalanceCard.tsx';
 import { LevelsCard } from './LevelsCard.tsx';
 import { LoadCard, type Over } from './LoadCard.tsx';
 import './match.css';
-import { classesInUse } from '../../../core/job/stations/match/matchData.ts';
+import { asLookedAt } from '../../../core/job/fittedQuestion.ts';
+import { classesInUse, readMatch } from '../../../core/job/stations/match/matchData.ts';
+import { FittedQuestions } from '../../recordings/FittedQuestions.tsx';
 import { useMatch } from '../../useMatch.ts';
 import { PickParts } from './PickParts.tsx';
 import { ResonanceCard } from './ResonanceCard.tsx';
@@ -17,14 +19,17 @@ import { Whole } from './Whole.tsx';
 
 export default function MatchStation({ job }: StationProps) {
   const match = useMatch(job.id);
-  const { data, reading } = match;
+  const { data } = match;
+  const { parts, looked, typed, said } = data;
+  const reading = useMemo(() => readMatch(asLookedAt(data)), [parts, looked, typed, said]);
   const shown = useStation<{ over: Over }>(job.id, 'match');
   const answer = useMemo(() => answerMatch(reading.input), [reading]);
   const { typical } = data;
   const classes = useMemo(() => classesInUse(data, reading), [typical, reading]);
   return (
     <>
-      <PickParts match={match} />
+      <PickParts job={job} match={match} />
+      <FittedQuestions job={job} match={match} />
       <TypedFigures match={match} />
       {answer.found ? (
         <>

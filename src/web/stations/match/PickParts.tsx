@@ -1,13 +1,17 @@
 /** The parts of this job, picked from the shelf. What is picked is kept with the job as it stood then. */
 import { useEffect, useId } from 'preact/hooks';
+import type { Job } from '../../../core/job/api.ts';
+import { asksWhetherFitted, asLookedAt } from '../../../core/job/fittedQuestion.ts';
 import type { PartKind } from '../../../core/job/partFields.ts';
 import type { Part } from '../../../core/job/parts.ts';
 import { kindWords, markWords, specLine } from '../../../core/job/partWords.ts';
+import type { IntakeTyped } from '../../../core/job/stations/intake.ts';
 import { type MatchData, type Picked, pickedOf, pickKinds } from '../../../core/job/stations/match/matchData.ts';
 import { typicalClasses } from '../../../core/job/typicalClasses.ts';
 import { typicalPart } from '../../../core/job/typicalParts.ts';
 import { readShelf, type ShelfPart, shelf, shelfProblem } from '../../library/shelf.ts';
 import type { Match } from '../../useMatch.ts';
+import { useStation } from '../../useStation.ts';
 
 const groups = [
   { mark: undefined, label: 'yours' },
@@ -27,12 +31,23 @@ const typicalOf = (kind: PartKind): readonly Part[] =>
 const alike = (a: Part, b: Part): boolean => JSON.stringify(sorted(a)) === JSON.stringify(sorted(b));
 const sorted = (part: Part): unknown => Object.entries(part).sort(([a], [b]) => a.localeCompare(b));
 
-export function PickParts({ match }: { match: Match }) {
+export function PickParts({ job, match }: { job: Job; match: Match }) {
   useEffect(() => {
     void readShelf();
   }, []);
   const { data, reading } = match;
-  const pick = (kind: PartKind, picked: Picked | null): void => match.set({ parts: { ...data.parts, [kind]: picked } });
+  const intake = useStation<IntakeTyped>(job.id, 'intake').data;
+  const pick = (kind: PartKind, picked: Picked | null): void => {
+    if (picked !== null && asksWhetherFitted(job, kind, picked, data, intake)) {
+      match.set({ looked: { ...data.looked, [kind]: picked } });
+      return;
+    }
+    const { [kind as keyof typeof data.looked]: _, ...looked } = data.looked ?? {};
+    match.set(
+      picked === null && data.looked?.[kind] ? { looked } : { looked, parts: { ...data.parts, [kind]: picked } },
+    );
+  };
+  const shown = asLookedAt(data);
   const ownShell = reading.chosen.arm !== undefined && reading.chosen.arm.effectiveMassIncludes !== 'bare';
   return (
     <section class="card" aria-label="Parts of this job">
@@ -42,7 +57,7 @@ export function PickParts({ match }: { match: Match }) {
           <PartPicker
             key={kind}
             kind={kind}
-            data={data}
+            data={shown}
             onPick={(picked) => pick(kind, picked)}
             hint={
               kind === 'headshell' && ownShell
@@ -129,12 +144,12 @@ function PartPicker({ kind, data, onPick, hint }: PartPickerProps) {
         {picked?.part.marked === 'common-practice' && picked.part.note !== undefined && <>. {picked.part.note}</>}
         {hint !== undefined && <>. {hint}</>}
         {there !== undefined && !changed && (
-          <>
+          <span>
             {' '}
             <a href={`/parts#${there.id}`}>
               all its figures<span class="unseen"> in the library: {there.part.name}</span>
             </a>
-          </>
+          </span>
         )}
       </span>
       {changed && there !== undefined && (

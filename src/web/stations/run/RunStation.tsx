@@ -11,6 +11,7 @@ import { LivePanel } from '../../live/LivePanel.tsx';
 import { Caution } from '../../parts/Caution.tsx';
 import { Figure } from '../../parts/Figure.tsx';
 import { FindingList } from '../../parts/FindingList.tsx';
+import { ShownNotice } from '../../recordings/ShownNotice.tsx';
 import { whereOf } from '../../side/bandWords.ts';
 import { CurveChart } from '../../side/CurveChart.tsx';
 import { showEvidence } from '../../side/evidence.ts';
@@ -18,7 +19,7 @@ import { HarmonicsTable } from '../../side/HarmonicsTable.tsx';
 import { Problems } from '../../side/problems.tsx';
 import { SideReader } from '../../side/SideReader.tsx';
 import { SideTimeline } from '../../side/SideTimeline.tsx';
-import { findingOf, pickedBand, sideDocument } from '../../side/shownSide.ts';
+import { findingOf, pickedBand, shownButNot, sideDocument } from '../../side/shownSide.ts';
 import type { StationProps } from '../station.ts';
 
 const groupOrder: readonly Group[] = [
@@ -50,10 +51,11 @@ export default function RunStation({ job }: StationProps) {
         </section>
       ) : (
         <>
+          <ShownNotice />
           <SideTimeline document={document} />
           <Problems problems={document.problems} />
           <Headline document={document} />
-          <RunAdvice document={document} />
+          {shownButNot.value === null && <RunAdvice document={document} />}
           <Curves document={document} />
           <Groups document={document} />
         </>

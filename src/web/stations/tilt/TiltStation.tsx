@@ -4,6 +4,7 @@ import { harmonicLines } from '../../../core/job/harmonicLines.ts';
 import { LivePanel } from '../../live/LivePanel.tsx';
 import { TiltGuide } from '../../live/TiltGuide.tsx';
 import { FindingList } from '../../parts/FindingList.tsx';
+import { ShownNotice } from '../../recordings/ShownNotice.tsx';
 import { showEvidence } from '../../side/evidence.ts';
 import { HarmonicsTable } from '../../side/HarmonicsTable.tsx';
 import { playing, playPractice } from '../../side/PracticeDeck.tsx';
@@ -11,7 +12,7 @@ import { Problems } from '../../side/problems.tsx';
 import { reading } from '../../side/reading.ts';
 import { SideReader } from '../../side/SideReader.tsx';
 import { SideTimeline } from '../../side/SideTimeline.tsx';
-import { findingOf, pickedBand, sideDocument, sideProblem } from '../../side/shownSide.ts';
+import { findingOf, pickedBand, shownButNot, sideDocument, sideProblem } from '../../side/shownSide.ts';
 import type { StationProps } from '../station.ts';
 import { MeterForm } from './MeterForm.tsx';
 import { PassesChart } from './PassesChart.tsx';
@@ -21,6 +22,7 @@ import { TurnCheck } from './TurnCheck.tsx';
 
 export default function TiltStation({ job }: StationProps) {
   const document = sideDocument.value;
+  const stands = shownButNot.value === null;
   const tilt = findingOf(document, 'azimuth-error');
   const band = pickedBand.value;
   return (
@@ -38,9 +40,15 @@ export default function TiltStation({ job }: StationProps) {
         <WhatToDo jobId={job.id} />
       ) : (
         <>
+          <ShownNotice />
           <SideTimeline document={document} />
           <Problems problems={document.problems} />
-          {tilt !== null && (
+          {!stands && (
+            <section class="card">
+              <SeparationTable document={document} band={band} />
+            </section>
+          )}
+          {stands && tilt !== null && (
             <div class="do">
               <TurnCard job={job} document={document} tilt={tilt} />
               <div class="stack">
@@ -52,7 +60,7 @@ export default function TiltStation({ job }: StationProps) {
               </div>
             </div>
           )}
-          {tilt === null && (
+          {stands && tilt === null && (
             <section class="card">
               <p class="aim">This recording does not give the tilt.</p>
               {document.problems

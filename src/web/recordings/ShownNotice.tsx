@@ -1,0 +1,14 @@
+/** Over figures that say nothing of what is on the deck now: why not. */
+import { shownButNot } from '../side/shownSide.ts';
+
+export function ShownNotice() {
+  const why = shownButNot.value;
+  if (why === null) return null;
+  return (
+    <div class="notice" role="status">
+      <p>
+        <b>These figures do not count for what is fitted.</b> {why}
+      </p>
+    </div>
+  );
+}
