@@ -113,7 +113,7 @@ test('a wrong recording is set aside with its reason and advises no more', async
 });
 
 test('the turn is checked by the next pass of the same cartridge', async () => {
-  await page.getByRole('button', { name: 'I turned the shell' }).click();
+  await page.getByRole('button', { name: /^I turned the (head)?shell/ }).click();
   await settled(page);
   await drop(0.02, 4);
   await soon(main).toContain('Pass 1 said, pass 2 measured');

@@ -127,7 +127,7 @@ function Saying({ job, capture, recording, onSaid }: RowProps & { onSaid(): void
         )}
         <TextField
           label={`Why ${capture.file} is set aside`}
-          hint="It stays in the job with its figures; they stand for nothing."
+          hint="It stays in the job with its figures; they count for nothing."
           text={why}
           onText={setWhy}
           maxLength={200}

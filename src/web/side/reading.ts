@@ -1,6 +1,6 @@
 /** The reading of one side: from the file dropped to the document shown. One at a time; it can be stopped at any moment. */
 
-import { batch, signal } from '@preact/signals';
+import { batch, effect, signal } from '@preact/signals';
 import type { SideDocument } from '../../core/advise/document.ts';
 import { isTurn } from '../../core/advise/turn.ts';
 import type { Field } from '../../core/job/fields/field.ts';
@@ -13,7 +13,7 @@ import type { ExaminedSide } from '../../core/side/examineSide.ts';
 import type { ReadReply, ReadRequest, ReadStage } from '../audio/sideMessages.ts';
 import { keepCapture } from '../jobState.ts';
 import { draftOf } from '../stationDraft.ts';
-import { showSide } from './shownSide.ts';
+import { shownSide, showSide } from './shownSide.ts';
 
 export type Reading =
   | { readonly phase: 'idle' }
@@ -41,6 +41,11 @@ export const flatCapture = signal(false);
 export const speedToneText = signal('');
 /** what came of the last reading, for who cannot see it */
 export const readOut = signal('');
+let toldOf: SideDocument | null = null;
+// what was said of a side that is no longer the one on the page may be of another cartridge
+effect(() => {
+  if (shownSide.value?.document !== toldOf) readOut.value = '';
+});
 /** a sentence about what was dropped, e.g. two recordings at once */
 export const dropNote = signal<string | null>(null);
 /** why a record sheet that was given is not used */
@@ -146,6 +151,7 @@ export function keepSide(
   const kept: SideDocument = { ...document, curves: [...document.curves, ...levelCurves(overview)] };
   batch(() => {
     showSide({ jobId, captureId: null, document: kept, practice });
+    toldOf = kept;
     readOut.value = inWords(kept);
   });
   const draft = draftOf(jobId, station);
