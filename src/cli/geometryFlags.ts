@@ -61,7 +61,7 @@ export async function playedArm(values: Values): Promise<ArmGeometry | undefined
   const offset = bounded('--offset', text('offset'), benchBounds.offsetDeg);
   const file = text('arm');
   if (values.tangential === true) {
-    const other = ['arm', 'spindle-to-pivot', 'effective-length'].find((name) => values[name] !== undefined);
+    const other = ['arm', 'spindle-to-pivot', 'effective-length', 'offset'].find((name) => values[name] !== undefined);
     if (other !== undefined)
       throw new UsageError(`--tangential and --${other} exclude each other; give one of the two`);
     return 'tangential';
@@ -70,7 +70,7 @@ export async function playedArm(values: Values): Promise<ArmGeometry | undefined
   const part = own === undefined ? {} : matchInputOf({ arm: own });
   const spindleToPivot = typed.d ?? part.spindleToPivotMm;
   const effectiveLength = typed.l ?? part.effectiveLengthMm;
-  if (spindleToPivot === undefined && effectiveLength === undefined && file === undefined) return undefined;
+  if ([spindleToPivot, effectiveLength, offset, file].every((one) => one === undefined)) return undefined;
   if (spindleToPivot === undefined || effectiveLength === undefined) {
     const missing = spindleToPivot === undefined ? '--spindle-to-pivot' : '--effective-length';
     throw new UsageError(`${missing}: nothing given; spindle to pivot and effective length are both needed`);

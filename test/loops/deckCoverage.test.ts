@@ -8,6 +8,7 @@
  * CAPTURES=600 for the long version.
  */
 import { expect, it } from 'vitest';
+import { assumedOf } from '../../src/core/advise/budget/assumedOf.ts';
 import { recordError } from '../../src/core/advise/budget/recordError.ts';
 import type { Recording } from '../../src/core/capture/recording.ts';
 import { measureSide } from '../../src/core/measure/measureSide.ts';
@@ -16,6 +17,8 @@ import type { Band } from '../../src/core/record/band.ts';
 import type { SheetCut } from '../../src/core/record/sheet.ts';
 import { judgedFigures } from '../../src/core/side/sideDocument.ts';
 import { dice } from './randomDeck.ts';
+
+const assumed = assumedOf(recordError(undefined));
 
 const CAPTURES = Number(process.env.CAPTURES ?? 60);
 const RATE_HZ = 16_000;
@@ -161,7 +164,7 @@ it.each(worlds)(
     const counts = new Map<string, { inside: number; all: number; open: number; wide: number[]; own: number[] }>();
     for (let i = 0; i < CAPTURES; i++) {
       const { recording, bands, truth } = play(520_000 + i, cut);
-      const measured = await measureSide(recording, bands);
+      const measured = await measureSide(recording, bands, { assumed });
       const { findings } = judgedFigures(measured, [], bands, recordError(certificate));
       for (const [quantity, t] of Object.entries(truth)) {
         const finding = findings.find((f) => f.quantity === quantity);

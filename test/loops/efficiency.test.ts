@@ -12,12 +12,16 @@
  * @source Rife & Boorstyn, IEEE Trans. IT-20, 1974, for a real tone (formulas from memory, checked against Fisher's matrix elsewhere)
  */
 import { expect, it } from 'vitest';
+import { assumedOf } from '../../src/core/advise/budget/assumedOf.ts';
 import { inverseNormal } from '../../src/core/advise/budget/normalDraws.ts';
+import { recordError } from '../../src/core/advise/budget/recordError.ts';
 import type { Recording } from '../../src/core/capture/recording.ts';
 import { measureSide } from '../../src/core/measure/measureSide.ts';
 import { ToneEstimator } from '../../src/core/measure/toneEstimator.ts';
 import type { Band } from '../../src/core/record/band.ts';
 import { dice } from './randomDeck.ts';
+
+const assumed = assumedOf(recordError(undefined));
 
 const RUNS = Number(process.env.RUNS ?? 12);
 const RATE_HZ = 16_000;
@@ -100,7 +104,7 @@ it(`scatter and repeatability against the bound (${RUNS} captures a level)`, { t
       for await (const block of recording.blocks(range)) estimator.push(block);
       const { segments } = estimator.result();
       estimator.end();
-      const { tilt, findings } = await measureSide(recording, bands);
+      const { tilt, findings } = await measureSide(recording, bands, { assumed });
       if (segments.length !== 1 || tilt === undefined) continue;
       const [{ ratio, trace }] = segments;
       read.level.push(Math.log(Math.hypot(ratio.re, ratio.im)));

@@ -1,10 +1,15 @@
 /** A record played twice, for the second time turned by half a turn on the platter: the platter's own part, without any geometry. */
 import { expect, it } from 'vitest';
+import { assumedOf } from '../../src/core/advise/budget/assumedOf.ts';
+import { ASSUMED } from '../../src/core/advise/budget/defaults.ts';
+import { recordError } from '../../src/core/advise/budget/recordError.ts';
 import { halfTurn } from '../../src/core/measure/halfTurn.ts';
 import { measureSide } from '../../src/core/measure/measureSide.ts';
 import type { Band } from '../../src/core/record/band.ts';
 import { dice, randomDeck } from './randomDeck.ts';
 import { virtualCapture } from './virtualCapture.ts';
+
+const assumed = assumedOf(recordError(undefined));
 
 const sheet = {
   schema: 1,
@@ -44,9 +49,9 @@ it('tells the platter from the record by half a turn, within what it says', { ti
           sheetBand: null,
         }),
       );
-      return (await measureSide(recording, bands)).turns;
+      return (await measureSide(recording, bands, { assumed })).turns;
     };
-    const half = halfTurn(await turns(0, 0.3), await turns(180, 0.3));
+    const half = halfTurn(await turns(0, 0.3), await turns(180, 0.3), ASSUMED);
     if (!half.found) throw new Error(half.why.code);
     const { value, uncertainty, repeatability } = half.finding;
     lines.push(
@@ -60,5 +65,8 @@ it('tells the platter from the record by half a turn, within what it says', { ti
 });
 
 it('says so where nothing is in both', () => {
-  expect(halfTurn([], [])).toEqual({ found: false, why: 'no tone of two turns or more is in both recordings' });
+  expect(halfTurn([], [], ASSUMED)).toEqual({
+    found: false,
+    why: 'no tone of two turns or more is in both recordings',
+  });
 });

@@ -99,7 +99,8 @@ export function randomDeck(
     record: {
       offCentreMm: draw(0, 0.3),
       offCentreAngleDeg: angle(),
-      warp: [{ harmonic: 1, mm: draw(0, 0.5), phaseDeg: angle() }],
+      // a record that looks flat: 0.2 mm, k = 2
+      warp: [{ harmonic: 1, mm: Math.abs(normal(more)(0.1)), phaseDeg: angle() }],
       surfaceNoiseDb: draw(-62, -44),
       surfaceCorrelation: draw(-0.5, 0.8),
       clicksPerMinute: maybe(0.5) ? 0 : draw(5, 90),
@@ -112,7 +113,7 @@ export function randomDeck(
     arm: {
       trackingErrorDeg: draw(-2, 2),
       geometry: { spindleToPivotMm: arm[0], effectiveLengthMm: arm[1] + more(-1, 1), offsetDeg: arm[2] + more(-1, 1) },
-      pivotHeightMm: more(5, 30),
+      pivotHeightMm: more(4, 20),
       dropUm: { lateral: more(-60, 60), vertical: more(10, 80) },
       verticalAngleDeg: draw(16, 26),
       lateralResonance: { hz: draw(7, 13), q: draw(1, 4) },

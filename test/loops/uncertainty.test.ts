@@ -11,6 +11,8 @@
  * radii and arm are not the signal's, has a loop of its own (hole.test.ts).
  */
 import { expect, it } from 'vitest';
+import { assumedOf } from '../../src/core/advise/budget/assumedOf.ts';
+import { recordError } from '../../src/core/advise/budget/recordError.ts';
 import { readDeck } from '../../src/core/deck/deck.ts';
 import { readSheet } from '../../src/core/deck/sheet.ts';
 import { layOut } from '../../src/core/deck/side.ts';
@@ -21,6 +23,8 @@ import type { Band } from '../../src/core/record/band.ts';
 import { dice, randomDeck, shortSheet } from './randomDeck.ts';
 import { Tally } from './tally.ts';
 import { virtualCapture } from './virtualCapture.ts';
+
+const assumed = assumedOf(recordError(undefined));
 
 const CAPTURES = Number(process.env.CAPTURES ?? 200);
 /** Hz; every figure rests on a baseband of 1 kHz, so this spares time and nothing else: rates.test.ts has the others */
@@ -62,7 +66,7 @@ it('holds the truth of random decks', { timeout: 1_800_000 }, async () => {
         sheetBand: null,
       };
     });
-    const { findings } = await measureSide(recording, bands);
+    const { findings } = await measureSide(recording, bands, { assumed });
     const found = (name: string) => findings.find((f) => f.quantity === name);
     const trueOf = (name: string, band: number): number => {
       const figure = truth.figures.find(

@@ -5,9 +5,11 @@
  *
  * @source JCGM 106:2012, guarded acceptance (clause from memory)
  */
+
 import type { Finding } from '../measure/finding.ts';
 import { quantities } from '../words/quantities.ts';
 import { type Statement, say, statement } from '../words/statement.ts';
+import { ASSUMED } from './budget/defaults.ts';
 import { DECK_CLASSES } from './deckClasses.ts';
 import { type JudgedFinding, toldFinding, type Verdict } from './document.ts';
 
@@ -91,12 +93,19 @@ export function verdictOn(finding: Finding, limits: Limits = DEFAULT_LIMITS): Ve
   return limit === undefined ? 'info' : judgeNumber(finding, limit);
 }
 
+/** Of the hole and what is judged without it. */
+const DECIDES_HOLE: Readonly<Record<string, Statement>> = {
+  [ASSUMED.radius.name]: statement('decide-by-exact-radii'),
+  [ASSUMED.warp.name]: statement('decide-by-flat-record'),
+};
+
 /** What would decide a verdict that this uncertainty leaves open: the largest part of it, made smaller. */
 export function decidedBy({ quantity, budget }: Finding): Statement {
   const largest = budget?.[0]?.source ?? 'signal';
   if (largest === 'signal') return statement('decide-by-recording');
-  if (quantity === 'eccentricity') return statement('decide-by-seating');
-  if (quantity === 'wow-flutter-weighted-deck') return statement('decide-by-radii');
+  if (quantity === 'eccentricity' || quantity === 'wow-flutter-weighted-deck') {
+    return DECIDES_HOLE[largest] ?? statement('decide-by-radii');
+  }
   return quantity === 'speed-error' ? statement('decide-by-strobe') : statement('decide-by-record');
 }
 

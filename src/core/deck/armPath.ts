@@ -7,8 +7,8 @@
  *
  *   ϑ = δ − arccos((r² + q² − L²) / (2 r q))
  *
- * and the groove passes under it by dΘ + dϑ. A warp lifts the tip by z; its bearing lies h above the record, so the arm reaches
- * L² + 2hz − z² (squared) in plan. A tangential arm keeps its tip on the line through the spindle: ϑ = arcsin(−e sin a / r).
+ * and the groove passes under it by dΘ + dϑ. A warp lifts the tip by z, as the record lies where the tip rests: at Θ − λ(r), λ the
+ * tip's bearing without hole and warp. The arm's bearing lies h above the record, so it reaches L² + 2hz − z² (squared) in plan. A tangential arm keeps its tip on the line through the spindle: ϑ = arcsin(−e sin a / r).
  */
 export interface ArmPath {
   /** mm; null for a tangential arm */
@@ -16,7 +16,7 @@ export interface ArmPath {
   /** mm and rad: the hole off centre, and ψ */
   readonly offCentre: number;
   readonly offCentreAngle: number;
-  /** z = Σ mm cos(harmonic·Θ + phase) */
+  /** z = Σ mm cos(harmonic·(Θ − λ) + phase); λ is left out on a tangential arm, whose tip keeps its bearing */
   readonly warp: readonly { readonly harmonic: number; readonly mm: number; readonly phase: number }[];
 }
 
@@ -46,6 +46,15 @@ export const emptyBearing = (): Bearing => ({
   byRadiusTwice: 0,
 });
 
+/** −λ: where the tip rests, from the spindle, against the pivot; rad, with its derivatives in the radius. */
+export function restOf({ d, length }: { readonly d: number; readonly length: number }, r: number) {
+  const u = (r * r + d * d - length * length) / (2 * r * d);
+  const ur = 1 / d - u / r;
+  const urr = (2 * u) / (r * r) - 1 / (r * d);
+  const s = Math.sqrt(1 - u * u);
+  return { bearing: -Math.acos(u), byRadius: ur / s, byRadiusTwice: urr / s + (u * ur * ur) / s ** 3 };
+}
+
 /** @param r groove radius, mm, one that the arm reaches (tracking.ts refuses others) */
 export function bearingOf(
   { arm, offCentre: e, offCentreAngle, warp }: ArmPath,
@@ -74,19 +83,30 @@ export function bearingOf(
   let z = 0;
   let zt = 0;
   let ztt = 0;
-  if (arm.height !== 0) {
+  let zr = 0;
+  let zrr = 0;
+  let zrt = 0;
+  if (arm.height !== 0 && warp.length > 0) {
+    const rest = restOf(arm, r);
     for (const { harmonic, mm, phase } of warp) {
-      const up = mm * Math.cos(harmonic * turning.angle + phase);
-      const across = mm * Math.sin(harmonic * turning.angle + phase);
+      const up = mm * Math.cos(harmonic * (turning.angle + rest.bearing) + phase);
+      const across = harmonic * mm * Math.sin(harmonic * (turning.angle + rest.bearing) + phase);
+      const curved = harmonic ** 2 * up;
       z += up;
-      zt -= harmonic * rate * across;
-      ztt -= harmonic * bend * across + harmonic ** 2 * rate * rate * up;
+      zt -= rate * across;
+      ztt -= bend * across + rate * rate * curved;
+      zr -= rest.byRadius * across;
+      zrr -= rest.byRadiusTwice * across + rest.byRadius ** 2 * curved;
+      zrt -= rest.byRadius * rate * curved;
     }
   }
   // m: the arm's reach in plan, squared
   const m = arm.length ** 2 + 2 * arm.height * z - z * z;
   const mt = 2 * (arm.height - z) * zt;
   const mtt = 2 * (arm.height - z) * ztt - 2 * zt * zt;
+  const mr = 2 * (arm.height - z) * zr;
+  const mrr = 2 * (arm.height - z) * zrr - 2 * zr * zr;
+  const mrt = 2 * (arm.height - z) * zrt - 2 * zr * zt;
   const dx = arm.d - e * cos;
   const dy = -e * sin;
   const dxt = -e * sin * rate;
@@ -101,15 +121,18 @@ export function bearingOf(
   const bearingTt = (dx * dytt - dy * dxtt) / qq - (2 * bearingT * qt) / q;
 
   const c = (r * r + qq - m) / (2 * r * q);
-  const cr = 1 / q - c / r;
+  // r by itself, and through the warp where it lies
+  const cr0 = 1 / q - c / r;
   const cq = 1 / r - c / q;
   const cm = -1 / (2 * r * q);
-  const crr = -1 / (q * r) + (2 * c) / (r * r);
+  const cmr = 1 / (2 * r * r * q);
+  const cr = cr0 + cm * mr;
+  const crr = -1 / (q * r) + (2 * c) / (r * r) + 2 * cmr * mr + cm * mrr;
   const cqq = -1 / (r * q) + (2 * c) / qq;
   const crq = -1 / qq - 1 / (r * r) + c / (r * q);
   const ct = cq * qt + cm * mt;
   const ctt = cqq * qt * qt + (qt * mt) / (r * qq) + cq * qtt + cm * mtt;
-  const crt = crq * qt + mt / (2 * r * r * q);
+  const crt = crq * qt + cmr * mt + (qt * mr) / (2 * r * qq) + cm * mrt;
   const s = Math.sqrt(1 - c * c);
   const sss = s ** 3;
   into.angle = Math.atan2(dy, dx) - Math.acos(c);

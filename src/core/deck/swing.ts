@@ -1,4 +1,5 @@
 /** What a disc that is not flat, or not centred, does to the arm. */
+import { restOf } from './armPath.ts';
 import { radiusAt } from './side.ts';
 import { CHUNK, type Take } from './take.ts';
 
@@ -25,23 +26,24 @@ export function discSwing(take: Take) {
     if (arm === null) return [{ velocity, harmonic: 1, phase: -offCentreAngle }];
     const { d, length } = arm;
     const sinTheta = (radius ** 2 + length ** 2 - d ** 2) / (2 * radius * length);
-    const lambda = Math.acos((radius ** 2 + d ** 2 - length ** 2) / (2 * radius * d));
-    return [{ velocity: velocity / Math.sqrt(1 - sinTheta ** 2), harmonic: 1, phase: -offCentreAngle - lambda }];
+    const slide = velocity / Math.sqrt(1 - sinTheta ** 2);
+    return [{ velocity: slide, harmonic: 1, phase: -offCentreAngle + restOf(arm, radius).bearing }];
   };
-  const vertical: Motion[] =
+  const verticalAt = (radius: number): Motion[] =>
     deck.arm.verticalResonance === null
       ? []
       : deck.record.warp.map(({ harmonic, mm, phaseDeg }) => ({
           velocity: (-mm / 10) * harmonic * omega,
           harmonic,
-          phase: (phaseDeg * Math.PI) / 180,
+          phase: (phaseDeg * Math.PI) / 180 + (arm === null ? 0 : harmonic * restOf(arm, radius).bearing),
         }));
-  if (lateralAt(100).length + vertical.length === 0) return null;
+  if (lateralAt(100).length + verticalAt(100).length === 0) return null;
 
   return (x: Float64Array, y: Float64Array, tau: Float64Array, rate: Float64Array, loud: Float64Array) => {
+    const radius = radiusAt(take.side, tau[0]).mm;
     for (const [out, motions] of [
-      [x, lateralAt(radiusAt(take.side, tau[0]).mm)],
-      [y, vertical],
+      [x, lateralAt(radius)],
+      [y, verticalAt(radius)],
     ] as const) {
       for (const { velocity, harmonic, phase } of motions) {
         // Turned from sample to sample by a small angle d, cos d and sin d by their series (d < 0.01); renewed every chunk.

@@ -16,28 +16,32 @@ export type ArmGeometry =
       readonly offsetDeg?: number;
     };
 
-/** Where nothing is known of the arm: a 9-inch one. */
-export const USUAL_ARM: ArmGeometry = { spindleToPivot: 222, effectiveLength: 239.3 };
-/** and what else it may be: from a short arm to a 12-inch one */
-export const OTHER_ARMS: readonly ArmGeometry[] = [
-  { spindleToPivot: 200, effectiveLength: 218.5 },
-  { spindleToPivot: 290, effectiveLength: 303.4 },
-];
-
 export interface Complex {
   readonly re: number;
   readonly im: number;
 }
 
-/** @returns 1/mm; null where the arm does not reach the radius */
-export function armPhase(arm: ArmGeometry, r: number): Complex | null {
-  if (arm === 'tangential') return { re: 1 / r, im: 0 };
+/** What lies on the record, heard at a radius, 1/mm. */
+export interface ArmPhase {
+  /** of a hole off centre */
+  readonly hole: Complex;
+  /**
+   * of what lifts the tip along the groove: a warp z under a bearing that lies h above the record moves it by z·h/L along the arm.
+   * It turns with the tip's bearing alone: e^(−iλ)/(r cos θ)
+   */
+  readonly warp: Complex;
+}
+
+/** @returns null where the arm does not reach the radius */
+export function armPhase(arm: ArmGeometry, r: number): ArmPhase | null {
+  if (arm === 'tangential') return { hole: { re: 1 / r, im: 0 }, warp: { re: 1 / r, im: 0 } };
   const { spindleToPivot: d, effectiveLength: l } = arm;
   const cosLambda = (r * r + d * d - l * l) / (2 * r * d);
   const sinTheta = (r * r + l * l - d * d) / (2 * r * l);
   if (!(Math.abs(cosLambda) < 1 && Math.abs(sinTheta) < 0.95)) return null;
   const theta = Math.asin(sinTheta);
-  const turn = Math.acos(cosLambda) - theta;
+  const lambda = Math.acos(cosLambda);
   const size = 1 / (r * Math.cos(theta));
-  return { re: size * Math.cos(turn), im: -size * Math.sin(turn) };
+  const at = (turn: number): Complex => ({ re: size * Math.cos(turn), im: -size * Math.sin(turn) });
+  return { hole: at(lambda - theta), warp: at(lambda) };
 }

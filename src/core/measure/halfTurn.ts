@@ -7,6 +7,7 @@
  */
 import { coverageFactor } from '../signal/robust.ts';
 import { type Statement, statement } from '../words/statement.ts';
+import type { Assumed } from './assumed.ts';
 import type { Finding } from './finding.ts';
 import { withBudget } from './onceAround.ts';
 
@@ -25,9 +26,6 @@ export interface TurnAtStart {
   readonly rotationHz: number;
 }
 
-/** k = 2: the start of a tone in one recording against the other, s; how the record seats anew, mm */
-const START_S = 0.06;
-const SEATING_MM = 0.1;
 const UNKNOWN_RADIUS_MM = 100;
 /** the same tone in both, ratio */
 const SAME_TONE = 0.01;
@@ -36,7 +34,12 @@ export type HalfTurn =
   | { readonly found: true; readonly finding: Finding }
   | { readonly found: false; readonly why: Statement };
 
-export function halfTurn(first: readonly TurnAtStart[], second: readonly TurnAtStart[]): HalfTurn {
+/** @param assumed how the record seats anew, and where its tones start */
+export function halfTurn(
+  first: readonly TurnAtStart[],
+  second: readonly TurnAtStart[],
+  { seating, toneStart }: Pick<Assumed, 'seating' | 'toneStart'>,
+): HalfTurn {
   const left = [...second];
   const pairs = first.flatMap((one) => {
     const at = left.findIndex(
@@ -79,10 +82,10 @@ export function halfTurn(first: readonly TurnAtStart[], second: readonly TurnAtS
     [
       // each band's start is its own; the seating is one for all
       [
-        'start of the tones',
-        (100 * mean((p) => Math.PI * p.rotationHz * START_S * p.record)) / Math.sqrt(parts.length),
+        toneStart.name,
+        (100 * mean((p) => Math.PI * p.rotationHz * toneStart.size * p.record)) / Math.sqrt(parts.length),
       ],
-      ['seating of the hole', 100 * mean((p) => SEATING_MM / (2 * p.radiusMm))],
+      [seating.name, 100 * mean((p) => seating.size / (2 * p.radiusMm))],
     ],
   );
   return { found: true, finding };

@@ -3,20 +3,18 @@
  * last two turns (rotation.ts), the arm's phases (armPhase.ts), the fit (holeFit.ts), and what geometry and seating may hide.
  */
 import { coverageFactor } from '../signal/robust.ts';
-import { type ArmGeometry, armPhase, OTHER_ARMS, USUAL_ARM } from './armPhase.ts';
+import { type ArmGeometry, armPhase } from './armPhase.ts';
+import type { Assumed } from './assumed.ts';
 import type { TurnAtStart } from './halfTurn.ts';
-import { type BandPhasor, fitHole, type HoleFit } from './holeFit.ts';
+import { type BandPhasor, fitHole, type HoleFit, type HolePriors } from './holeFit.ts';
 import { fitRotation } from './rotation.ts';
 import type { SideReadings, ToneBand } from './sideReadings.ts';
 import type { Estimate } from './toneSegment.ts';
 
 /** Where no band's radius is known, mm: the middle of a side. */
 const UNKNOWN_RADIUS_MM = 100;
-/** Standard, mm: a radius as a record file states it, and one that nobody stated. */
-const RADIUS_SPREAD_MM = 0.5;
-const UNKNOWN_SPREAD_MM = 15;
-/** k = 2, %: how far the cut of an uncertified record may lie off its speed */
-const CUT_SPEED_PERCENT = 0.2;
+/** of the prior: a platter's part less sure than this is the prior's word, not the recording's */
+const LEAST_TOLD = 0.7;
 
 export interface TurnPhasor extends BandPhasor {
   readonly tone: ToneBand;
@@ -25,7 +23,7 @@ export interface TurnPhasor extends BandPhasor {
 }
 
 /** The first harmonic of rotation of one tone, its segments together. @param rotationHz turns a second as heard */
-export function turnPhasor(tone: ToneBand, rotationHz: number): Omit<TurnPhasor, 'h' | 'radiusMm'> | null {
+export function turnPhasor(tone: ToneBand, rotationHz: number): Omit<TurnPhasor, 'arm' | 'radiusMm'> | null {
   const fits = tone.reading.segments.flatMap((s) => {
     const fit = fitRotation(s.trace, rotationHz);
     return fit === null || fit.turns < 2 ? [] : [fit];
@@ -52,6 +50,9 @@ export function turnPhasor(tone: ToneBand, rotationHz: number): Omit<TurnPhasor,
 export interface SideHole {
   readonly fit: HoleFit;
   readonly phasors: readonly TurnPhasor[];
+  readonly assumed: Assumed;
+  /** the recording itself tells the platter from the hole */
+  readonly parted: boolean;
   readonly rotationHz: number;
   /** whether the arm's geometry and the bands' radii were given */
   readonly armKnown: boolean;
@@ -69,23 +70,35 @@ export function holeOfSide(side: SideReadings, rotationHz: number, speed: Estima
   const known = heard.filter((p) => p.tone.band.radiusMm !== null);
   const used = known.length > 0 ? known : heard;
   if (used.length === 0) return null;
-  const cutPercent = side.sheet?.cut?.speedUncertaintyPercent ?? CUT_SPEED_PERCENT;
-  const prior = 2 * Math.PI * rotationHz * Math.hypot(Math.sqrt(speed.variance), cutPercent / 200);
+  const { assumed } = side;
+  const radius = known.length > 0 ? assumed.radius : assumed.unknownRadius;
+  const priors: HolePriors = {
+    hole: assumed.hole.size / 2,
+    platter: assumed.platter.size / 200,
+    rotation: {
+      // a record cut fast is heard fast: the platter turns by so much slower
+      mean: (-2 * Math.PI * rotationHz * assumed.cutSpeed.percent) / 100,
+      spread: 2 * Math.PI * rotationHz * Math.hypot(Math.sqrt(speed.variance), assumed.cutSpeed.size / 200),
+    },
+    radius: radius.size / 2,
+  };
   const fitWith = (arm: ArmGeometry): { fit: HoleFit; phasors: TurnPhasor[] } | null => {
     const phasors = used.flatMap((p): TurnPhasor[] => {
       const radiusMm = p.tone.band.radiusMm ?? UNKNOWN_RADIUS_MM;
-      const h = armPhase(arm, radiusMm);
-      return h === null ? [] : [{ ...p, radiusMm, h }];
+      const phase = armPhase(arm, radiusMm);
+      return phase === null ? [] : [{ ...p, radiusMm, arm: phase }];
     });
     if (phasors.length === 0) return null;
-    return { fit: fitHole(phasors, prior, known.length > 0 ? RADIUS_SPREAD_MM : UNKNOWN_SPREAD_MM), phasors };
+    return { fit: fitHole(phasors, priors), phasors };
   };
-  const main = fitWith(side.arm ?? USUAL_ARM);
+  const main = fitWith(side.arm ?? assumed.arm.usual);
   if (main === null) return null;
-  const others = side.arm === null ? OTHER_ARMS.flatMap((arm) => fitWith(arm)?.fit ?? []) : [];
+  const others = side.arm === null ? assumed.arm.others.flatMap((arm) => fitWith(arm)?.fit ?? []) : [];
   const most = (of: (fit: HoleFit) => number): number => Math.max(0, ...others.map((o) => Math.abs(of(o))));
   return {
     ...main,
+    assumed,
+    parted: main.fit.platter.spread < LEAST_TOLD * priors.platter,
     rotationHz,
     armKnown: side.arm !== null,
     tangential: side.arm === 'tangential',

@@ -3,12 +3,12 @@
  *
  *   p_j = (E h(r_j) + W) e^(iδ t_j) + noise
  *
- * E is the hole off centre, mm, W the platter's own part (with what a warp adds), h the arm's (armPhase.ts). δ is how far the
- * rotation lies from what the tones tell: their cut is not certain, and over the minutes between two bands that is much phase.
- * It is taken over a grid, each point weighed by what the phasors, their own drift of phase and the prior say; at each point E
- * and W follow linearly. Both have weak priors, so that one radius gives an answer as well, with the ± that it deserves.
+ * E is the hole off centre, mm, W the platter's own part, h the arm's (armPhase.ts). δ is how far the rotation lies from what
+ * the tones tell: their cut is not certain, and over the minutes between two bands that is much phase. It is taken over a
+ * grid, each point weighed by what the phasors, their own drift of phase and the prior say; at each point E and W follow
+ * linearly. Both have weak priors, so that one radius gives an answer as well, with the ± that it deserves.
  */
-import type { Complex } from './armPhase.ts';
+import type { ArmPhase, Complex } from './armPhase.ts';
 
 export interface BandPhasor {
   /** ratio, against the recording's first frame for the rotation as heard */
@@ -21,15 +21,22 @@ export interface BandPhasor {
   /** δ as this band's own phase shows it, rad/s, and its variance */
   readonly turning: number;
   readonly turningVariance: number;
-  /** 1/mm */
-  readonly h: Complex;
+  readonly arm: ArmPhase;
   /** mm */
   readonly radiusMm: number;
 }
 
-/** Standard, of either part. House guesses: records as they are pressed, platters that would pass for good. */
-const HOLE_PRIOR_MM = 0.3;
-const PLATTER_PRIOR = 5e-4;
+/** What is held of the answer before; all standard, of either part. */
+export interface HolePriors {
+  /** mm */
+  readonly hole: number;
+  /** ratio */
+  readonly platter: number;
+  /** δ beside what the bands themselves show, rad/s */
+  readonly rotation: { readonly mean: number; readonly spread: number };
+  /** mm */
+  readonly radius: number;
+}
 
 export interface SizeEstimate {
   readonly size: number;
@@ -49,7 +56,7 @@ export interface HoleFit {
   readonly platter: SizeEstimate;
   /** the platter's phasor where the phases are taken from `middleS` of the bands, for comparison between fits */
   readonly platterVector: Complex;
-  /** what one mm of a warp's lift along the groove, e^(iα)/(r cos θ), is taken for: mm of hole, ratio of platter */
+  /** what one mm of a warp's lift along the groove is taken for, mm of hole, ratio of platter: an even warp or one that grows outwards */
   readonly ofWarp: { readonly hole: number; readonly platter: number };
   /** the hole's part of each phasor, as that was heard; `variance` of either part */
   readonly ofHole: readonly (Complex & { readonly variance: number })[];
@@ -61,61 +68,129 @@ const REACH = 4;
 const times = (a: Complex, b: Complex): Complex => ({ re: a.re * b.re - a.im * b.im, im: a.re * b.im + a.im * b.re });
 const conj = (a: Complex): Complex => ({ re: a.re, im: -a.im });
 const plus = (a: Complex, b: Complex): Complex => ({ re: a.re + b.re, im: a.im + b.im });
+const less = (a: Complex, b: Complex): Complex => ({ re: a.re - b.re, im: a.im - b.im });
 const scaled = (a: Complex, by: number): Complex => ({ re: a.re * by, im: a.im * by });
 const turned = (angle: number): Complex => ({ re: Math.cos(angle), im: Math.sin(angle) });
 const square = (a: Complex): number => a.re * a.re + a.im * a.im;
+const wrapped = (x: number): number => x - 2 * Math.PI * Math.round(x / (2 * Math.PI));
 
-/**
- * @param bands at least one
- * @param rotationPrior standard uncertainty of the rotation beside what the bands themselves show, rad/s
- * @param radiusSpread standard, mm
- */
-export function fitHole(bands: readonly BandPhasor[], rotationPrior: number, radiusSpread: number): HoleFit {
-  const usual =
-    bands.reduce((sum, b) => sum + b.middleS / b.variance, 0) / bands.reduce((sum, b) => sum + 1 / b.variance, 0);
+/** @param bands at least one */
+export function fitHole(bands: readonly BandPhasor[], priors: HolePriors): HoleFit {
   // a radius that is off moves a phasor by its share of the hole: first without, then with the hole found
-  const first = solve(bands, rotationPrior, usual, () => 0);
-  return solve(bands, rotationPrior, usual, (b) => ((first.hole.size * radiusSpread) / (b.radiusMm * b.radiusMm)) ** 2);
+  const first = solve(bands, priors, () => 0);
+  return solve(bands, priors, (b) => ((first.hole.size * priors.radius) / (b.radiusMm * b.radiusMm)) ** 2);
 }
 
-function solve(
-  bands: readonly BandPhasor[],
-  rotationPrior: number,
-  centreS: number,
-  extra: (band: BandPhasor) => number,
-): HoleFit {
-  const w = bands.map((b) => 1 / (b.variance + extra(b) + 1e-16));
-  const sum = (of: (i: number) => number): number => bands.reduce((s, _, i) => s + of(i), 0);
-  // normal matrix of (E, W), the same for every δ: [[a, b], [b*, d]]
-  const a = sum((i) => w[i] * square(bands[i].h)) + 1 / HOLE_PRIOR_MM ** 2;
-  const d = sum((i) => w[i]) + 1 / PLATTER_PRIOR ** 2;
-  const b = bands.reduce<Complex>((s, band, i) => plus(s, scaled(conj(band.h), w[i])), { re: 0, im: 0 });
-  const det = a * d - square(b);
-  const answer = (y: readonly Complex[]): { hole: Complex; platter: Complex } => {
-    const u = y.reduce<Complex>((s, v, i) => plus(s, scaled(times(conj(bands[i].h), v), w[i])), { re: 0, im: 0 });
-    const v = y.reduce<Complex>((s, one, i) => plus(s, scaled(one, w[i])), { re: 0, im: 0 });
+/** E and W from phasors of one rotation: normal equations [[a, b], [b*, d]], the same for every δ. */
+class Parting {
+  readonly weights: readonly number[];
+  readonly varHole: number;
+  readonly varPlatter: number;
+
+  private readonly bands: readonly BandPhasor[];
+  private readonly priors: HolePriors;
+  private readonly a: number;
+  private readonly b: Complex;
+  private readonly d: number;
+
+  constructor(bands: readonly BandPhasor[], priors: HolePriors, extra: (band: BandPhasor) => number) {
+    this.bands = bands;
+    this.priors = priors;
+    this.weights = bands.map((b) => 1 / (b.variance + extra(b) + 1e-16));
+    this.a = this.sum((w, { arm }) => w * square(arm.hole)) + 1 / priors.hole ** 2;
+    this.d = this.sum((w) => w) + 1 / priors.platter ** 2;
+    this.b = bands.reduce<Complex>((s, { arm }, i) => plus(s, scaled(conj(arm.hole), this.weights[i])), {
+      re: 0,
+      im: 0,
+    });
+    const det = this.a * this.d - square(this.b);
+    this.varHole = this.d / det;
+    this.varPlatter = this.a / det;
+  }
+
+  private sum(of: (weight: number, band: BandPhasor) => number): number {
+    return this.bands.reduce((s, band, i) => s + of(this.weights[i], band), 0);
+  }
+
+  answer(y: readonly Complex[]): { hole: Complex; platter: Complex } {
+    const { a, b, d, weights: w, bands } = this;
+    const zero = { re: 0, im: 0 };
+    const u = y.reduce<Complex>((s, v, i) => plus(s, scaled(times(conj(bands[i].arm.hole), v), w[i])), zero);
+    const v = y.reduce<Complex>((s, one, i) => plus(s, scaled(one, w[i])), zero);
+    const det = a * d - square(b);
     return {
-      hole: scaled(plus(scaled(u, d), scaled(times(b, v), -1)), 1 / det),
-      platter: scaled(plus(scaled(v, a), scaled(times(conj(b), u), -1)), 1 / det),
+      hole: scaled(less(scaled(u, d), times(b, v)), 1 / det),
+      platter: scaled(less(scaled(v, a), times(conj(b), u)), 1 / det),
     };
-  };
-  const at = (delta: number) => {
-    const y = bands.map((band) => times(band, turned(-delta * (band.middleS - centreS))));
-    const { hole, platter } = answer(y);
+  }
+
+  /** χ² of what the answer leaves of the phasors */
+  residual(y: readonly Complex[], hole: Complex, platter: Complex): number {
+    return y.reduce(
+      (s, v, i) => s + this.weights[i] * square(less(v, plus(times(this.bands[i].arm.hole, hole), platter))),
+      0,
+    );
+  }
+
+  ofPriors(hole: Complex, platter: Complex): number {
+    return square(hole) / this.priors.hole ** 2 + square(platter) / this.priors.platter ** 2;
+  }
+
+  /** Variance of either part that the phasors' own noise makes. */
+  noise(): { hole: number; platter: number } {
+    const of = { hole: 0, platter: 0 };
+    this.bands.forEach((band, i) => {
+      const gain = this.answer(this.bands.map((_, k) => ({ re: k === i ? 1 : 0, im: 0 })));
+      of.hole += square(gain.hole) * band.variance;
+      of.platter += square(gain.platter) * band.variance;
+    });
+    return of;
+  }
+
+  /** How far up the record warps lies nobody knows: evenly, or more outwards. */
+  ofWarp(): { hole: number; platter: number } {
+    const rim = Math.max(...this.bands.map((b) => b.radiusMm));
+    const taken = [() => 1, (b: BandPhasor) => b.radiusMm / rim].map((lift) =>
+      this.answer(this.bands.map((b) => scaled(b.arm.warp, lift(b)))),
+    );
+    return {
+      hole: Math.sqrt(Math.max(...taken.map((t) => square(t.hole)))),
+      platter: Math.sqrt(Math.max(...taken.map((t) => square(t.platter)))),
+    };
+  }
+}
+
+interface Point {
+  readonly delta: number;
+  readonly hole: Complex;
+  readonly platter: Complex;
+  readonly misfit: number;
+  /** share of the whole probability */
+  readonly share: number;
+}
+
+/** δ on a grid, by the prior and the bands' own phases; the phases between the bands may then be much sharper. */
+function posterior(
+  bands: readonly BandPhasor[],
+  parting: Parting,
+  { rotation }: HolePriors,
+  { turnedTo, apartS }: Turning,
+): Point[] {
+  const at = (delta: number): Omit<Point, 'share'> => {
+    const y = turnedTo(delta);
+    const { hole, platter } = parting.answer(y);
     const misfit =
-      sum((i) => w[i] * square(plus(y[i], scaled(plus(times(bands[i].h, hole), platter), -1)))) +
-      square(hole) / HOLE_PRIOR_MM ** 2 +
-      square(platter) / PLATTER_PRIOR ** 2 +
-      sum((i) => (delta - bands[i].turning) ** 2 / bands[i].turningVariance) +
-      (delta / rotationPrior) ** 2;
+      parting.residual(y, hole, platter) +
+      parting.ofPriors(hole, platter) +
+      bands.reduce((s, b) => s + (delta - b.turning) ** 2 / b.turningVariance, 0) +
+      ((delta - rotation.mean) / rotation.spread) ** 2;
     return { delta, hole, platter, misfit };
   };
-  // δ by the prior and the bands' own phases; the phases between the bands may then be much sharper
-  const own = sum((i) => 1 / bands[i].turningVariance) + 1 / rotationPrior ** 2;
-  const middle = sum((i) => bands[i].turning / bands[i].turningVariance) / own;
-  const apart = Math.max(...bands.map((one) => Math.abs(one.middleS - centreS)), 1);
+  const own = bands.reduce((s, b) => s + 1 / b.turningVariance, 0) + 1 / rotation.spread ** 2;
+  const middle =
+    (bands.reduce((s, b) => s + b.turning / b.turningVariance, 0) + rotation.mean / rotation.spread ** 2) / own;
   const wide = REACH / Math.sqrt(own);
-  const steps = Math.min(20_000, Math.max(STEPS, Math.ceil((wide * apart) / 0.05)));
+  const steps = Math.min(20_000, Math.max(STEPS, Math.ceil((wide * apartS) / 0.05)));
   let points = Array.from({ length: steps + 1 }, (_, k) => at(middle + wide * ((2 * k) / steps - 1)));
   const best = points.reduce((x, p) => (p.misfit < x.misfit ? p : x));
   if (points.filter((p) => p.misfit < best.misfit + 9).length < 24) {
@@ -123,59 +198,63 @@ function solve(
     points = Array.from({ length: STEPS + 1 }, (_, k) => at(best.delta + near * ((2 * k) / STEPS - 1)));
   }
   const least = Math.min(...points.map((p) => p.misfit));
-  const weights = points.map((p) => Math.exp(-(p.misfit - least) / 2));
-  const whole = weights.reduce((s, v) => s + v, 0);
-  const mean = (of: (p: (typeof points)[number]) => number): number =>
-    points.reduce((s, p, k) => s + (weights[k] / whole) * of(p), 0);
+  const whole = points.reduce((s, p) => s + Math.exp(-(p.misfit - least) / 2), 0);
+  return points.map((p) => ({ ...p, share: Math.exp(-(p.misfit - least) / 2) / whole }));
+}
+
+interface Turning {
+  /** the phasors as they are where the rotation goes by δ faster */
+  readonly turnedTo: (delta: number) => Complex[];
+  /** of a band from the instant that the phases are taken from */
+  readonly apartS: number;
+}
+
+function solve(bands: readonly BandPhasor[], priors: HolePriors, extra: (band: BandPhasor) => number): HoleFit {
+  const weight = bands.reduce((sum, b) => sum + 1 / b.variance, 0);
+  const centreS = bands.reduce((sum, b) => sum + b.middleS / b.variance, 0) / weight;
+  const turnedTo = (delta: number): Complex[] =>
+    bands.map((band) => times(band, turned(-delta * (band.middleS - centreS))));
+  const parting = new Parting(bands, priors, extra);
+  const points = posterior(bands, parting, priors, {
+    turnedTo,
+    apartS: Math.max(...bands.map((one) => Math.abs(one.middleS - centreS)), 1),
+  });
+  const best = points.reduce((x, p) => (p.misfit < x.misfit ? p : x));
+  const mean = (of: (p: Point) => number): number => points.reduce((s, p) => s + p.share * of(p), 0);
 
   // scatter beyond what the bands allow themselves
   const freedom = 2 * bands.length - 4;
-  const residual = sum((i) => {
-    const y = times(bands[i], turned(-best.delta * (bands[i].middleS - centreS)));
-    return w[i] * square(plus(y, scaled(plus(times(bands[i].h, best.hole), best.platter), -1)));
-  });
-  const excess = freedom > 0 ? Math.max(1, residual / freedom) : 1;
-  const varHole = (d / det) * (freedom > 0 ? excess : 1);
-  const varPlatter = (a / det) * (freedom > 0 ? excess : 1);
-  // what the noise of the phasors alone does to the answer
-  const gains = bands.map((_, i) => answer(bands.map((_, k) => ({ re: k === i ? 1 : 0, im: 0 }))));
-  const noiseHole = excess * sum((i) => square(gains[i].hole) * bands[i].variance);
-  const noisePlatter = excess * sum((i) => square(gains[i].platter) * bands[i].variance);
-  const warped = answer(bands.map(({ h }) => ({ re: Math.sqrt(square(h)), im: 0 })));
-  const estimate = (of: (p: (typeof points)[number]) => Complex, variance: number, noise: number): SizeEstimate => {
+  const excess =
+    freedom > 0 ? Math.max(1, parting.residual(turnedTo(best.delta), best.hole, best.platter) / freedom) : 1;
+  const noise = parting.noise();
+  const estimate = (of: (p: Point) => Complex, variance: number, own: number): SizeEstimate => {
     const rms = Math.sqrt(mean((p) => square(of(p))));
     const wander = mean((p) => (Math.sqrt(square(of(p))) - rms) ** 2);
     return {
       // noise adds to a size on average what its square says
       size: Math.sqrt(Math.max(0, rms * rms - variance)),
       spread: Math.sqrt(variance + wander),
-      signal: Math.sqrt(noise + wander),
+      signal: Math.sqrt(own + wander),
     };
   };
-  const hole = estimate((p) => p.hole, varHole, noiseHole);
-  const here = best.hole;
-  const bearingOf = ({ hole: v, delta }: { hole: Complex; delta: number }): number =>
-    -Math.atan2(v.im, v.re) + delta * centreS;
+  const varHole = parting.varHole * excess;
+  const bearingOf = ({ hole, delta }: Point): number => -Math.atan2(hole.im, hole.re) + delta * centreS;
   const bearing = bearingOf(best);
-  const wrapped = (x: number): number => x - 2 * Math.PI * Math.round(x / (2 * Math.PI));
   return {
-    hole,
+    hole: estimate((p) => p.hole, varHole, noise.hole * excess),
     bearing: wrapped(bearing),
     bearingSpread: Math.sqrt(
-      varHole / Math.max(square(here), 1e-18) + mean((p) => wrapped(bearingOf(p) - bearing) ** 2),
+      varHole / Math.max(square(best.hole), 1e-18) + mean((p) => wrapped(bearingOf(p) - bearing) ** 2),
     ),
-    platter: estimate((p) => p.platter, varPlatter, noisePlatter),
+    platter: estimate((p) => p.platter, parting.varPlatter * excess, noise.platter * excess),
     platterVector: best.platter,
-    ofWarp: {
-      hole: Math.sqrt(square(warped.hole)),
-      platter: Math.sqrt(square(warped.platter)),
-    },
+    ofWarp: parting.ofWarp(),
     ofHole: bands.map((band) => {
-      const part = (p: (typeof points)[number]): Complex =>
-        times(times(band.h, p.hole), turned(p.delta * (band.middleS - centreS)));
+      const part = (p: Point): Complex =>
+        times(times(band.arm.hole, p.hole), turned(p.delta * (band.middleS - centreS)));
       const centre = { re: mean((p) => part(p).re), im: mean((p) => part(p).im) };
-      const wander = mean((p) => square(plus(part(p), scaled(centre, -1)))) / 2;
-      return { ...centre, variance: square(band.h) * varHole + wander };
+      const wander = mean((p) => square(less(part(p), centre))) / 2;
+      return { ...centre, variance: square(band.arm.hole) * varHole + wander };
     }),
   };
 }

@@ -10,6 +10,7 @@ import type { Band } from '../record/band.ts';
 import type { RecordSheet } from '../record/sheet.ts';
 import type { Stretch } from '../record/stretch.ts';
 import type { ArmGeometry } from './armPhase.ts';
+import type { Assumed } from './assumed.ts';
 import type { Passage, SideKnown } from './bandEstimator.ts';
 import { traceCurves } from './curves.ts';
 import { PassageReader, type PassageTask, passageTask, type Readings } from './estimators.ts';
@@ -38,6 +39,8 @@ import { isLateral, polarityOf, wiringFindings } from './wiring.ts';
 import { flutterFigures } from './wowFlutter.ts';
 
 export interface MeasureOptions {
+  /** what is taken for granted where nobody has said it */
+  readonly assumed: Assumed;
   readonly sheet?: RecordSheet;
   /** turns a minute of the record; the sheet's, else 33⅓ */
   readonly rpm?: number;
@@ -90,7 +93,7 @@ export interface MeasuredSide {
 export async function measureSide(
   recording: Recording,
   bands: readonly Band[],
-  options: MeasureOptions = {},
+  options: MeasureOptions,
 ): Promise<MeasuredSide> {
   const known = sideKnown(recording.format.sampleRateHz, bands, options);
   const tasks = passagesOf(bands, options.stretches ?? []).flatMap((passage) => {
@@ -165,7 +168,7 @@ async function readInTurn(
 export function sideReadings(
   passages: readonly PassageReading[],
   bands: readonly Band[],
-  options: Pick<MeasureOptions, 'sheet' | 'rpm' | 'nominalSpeedToneHz' | 'order' | 'arm'>,
+  options: Pick<MeasureOptions, 'assumed' | 'sheet' | 'rpm' | 'nominalSpeedToneHz' | 'order' | 'arm'>,
 ): SideReadings {
   const { sheet, nominalSpeedToneHz, order = 'unknown' } = options;
   const tones = passages.flatMap(({ passage: { band }, readings: { tone } }): ToneBand[] => {
@@ -183,6 +186,7 @@ export function sideReadings(
     rpmStated: rpm !== undefined,
     nominalSpeedToneHz: nominalSpeedToneHz ?? null,
     arm: options.arm ?? null,
+    assumed: options.assumed,
   };
 }
 

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { Recording } from '../capture/recording.ts';
 import type { Band, BandMotion } from '../record/band.ts';
 import { gaussian } from '../signal/gaussian.fixture.ts';
+import { assumedInTests } from './assumed.fixture.ts';
 import { measureSide } from './measureSide.ts';
 
 const fs = 44_100;
@@ -79,7 +80,7 @@ function sideOf(sample: Sample): { recording: Recording; bands: Band[] } {
 describe('a band that holds', () => {
   it.each(Object.keys(contents))('%s', async (name) => {
     const { recording, bands } = sideOf(contents[name]);
-    const { findings, problems, curves } = await measureSide(recording, bands, { rpm: 45 });
+    const { findings, problems, curves } = await measureSide(recording, bands, { assumed: assumedInTests, rpm: 45 });
     for (const { quantity, value, uncertainty } of findings) {
       if (typeof value === 'number') expect(Number.isFinite(value), `${quantity} ${value}`).toBe(true);
       if (uncertainty !== null) expect(Number.isFinite(uncertainty) && uncertainty >= 0, `${quantity}`).toBe(true);
@@ -109,7 +110,7 @@ describe('a band that holds', () => {
   it('an empty stretch, or lies beyond the end of the recording', async () => {
     const { recording, bands } = sideOf(contents['noise alone']);
     const odd = bands.map((b, i) => ({ ...b, startS: 11.9 + i, endS: i === 3 ? 12.6 : 40 + i }));
-    const { findings } = await measureSide(recording, odd);
+    const { findings } = await measureSide(recording, odd, { assumed: assumedInTests });
     expect(findings.every((f) => typeof f.value !== 'number' || Number.isFinite(f.value))).toBe(true);
   });
 });

@@ -10,14 +10,6 @@ import type { BudgetLine, Finding } from './finding.ts';
 import { type SideHole, turnPhasor } from './hole.ts';
 import type { SideReadings, ToneBand } from './sideReadings.ts';
 
-/** ratio, standard: a platter's part less sure than this is the prior's word, not the recording's */
-const LEAST_SURE = 3.5e-4;
-/** k = 2, mm: the hole fits the spindle with play */
-const SEATING_MM = 0.1;
-/** k = 2, mm: a warp under a bearing 20 mm higher, as records are warped, looks like so much of a hole */
-export const WARP_MM = 0.04;
-/** k = 2, s: how well the start of a tone is known */
-const START_S = 0.06;
 /** k = 2, deg: a direction less sure than this is none */
 const LEAST_BEARING_DEG = 60;
 
@@ -63,11 +55,9 @@ export function onceAroundFigures(
 }
 
 function holeFigures(hole: SideHole, rpm: readonly Statement[]): Finding[] {
-  const { fit, phasors, k, ofArm, armKnown } = hole;
+  const { fit, phasors, k, ofArm, armKnown, parted, assumed } = hole;
   const bands = phasors.map((p) => p.tone.band.index);
   const radii = phasors.map((p) => p.radiusMm);
-  // radii that lie near to each other, or one alone, leave the platter to its prior
-  const parted = fit.platter.spread < LEAST_SURE;
   const rest = (of: { spread: number; signal: number }): number =>
     2 * Math.sqrt(Math.max(0, of.spread ** 2 - of.signal ** 2));
   const arm = armKnown ? statement('arm-given') : statement('arm-assumed');
@@ -83,15 +73,16 @@ function holeFigures(hole: SideHole, rpm: readonly Statement[]): Finding[] {
             ? statement('hole-parted', { bands: bands.length, outer: Math.max(...radii), inner: Math.min(...radii) })
             : statement('hole-not-parted'),
           arm,
+          statement('seated-again', { mm: assumed.seating.size }),
           ...rpm,
         ],
       },
       k * fit.hole.signal,
       [
-        [parted ? 'radius of the bands' : 'the platter’s own part', rest(fit.hole)],
+        // radii that lie near to each other, or one alone, leave the platter to its prior
+        [parted ? assumed.radius.name : assumed.platter.name, rest(fit.hole)],
         ['arm not given', ofArm.hole],
-        ['seating of the hole', SEATING_MM],
-        ['warp', WARP_MM * fit.ofWarp.hole],
+        [assumed.warp.name, assumed.warp.size * fit.ofWarp.hole],
       ],
     ),
   ];
@@ -110,9 +101,9 @@ function holeFigures(hole: SideHole, rpm: readonly Statement[]): Finding[] {
       },
       bearingSpread,
       [
-        ['start of the tone', 360 * hole.rotationHz * START_S],
+        [assumed.toneStart.name, 360 * hole.rotationHz * assumed.toneStart.size],
         ['arm not given', armKnown ? 0 : 8],
-        ['seating of the hole', radToDeg(Math.atan(SEATING_MM / Math.max(fit.hole.size, 1e-6)))],
+        [assumed.warp.name, radToDeg(Math.atan((assumed.warp.size * fit.ofWarp.hole) / Math.max(fit.hole.size, 1e-6)))],
       ],
     );
     if ((direction.uncertainty as number) < LEAST_BEARING_DEG) findings.push(direction);
@@ -129,9 +120,9 @@ function holeFigures(hole: SideHole, rpm: readonly Statement[]): Finding[] {
         },
         100 * k * fit.platter.signal,
         [
-          ['radius of the bands', 100 * rest(fit.platter)],
+          [assumed.radius.name, 100 * rest(fit.platter)],
           ['arm not given', 100 * ofArm.platter],
-          ['warp', 100 * WARP_MM * fit.ofWarp.platter],
+          [assumed.warp.name, 100 * assumed.warp.size * fit.ofWarp.platter],
         ],
       ),
     );

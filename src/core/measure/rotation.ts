@@ -32,102 +32,24 @@ const CHANCE = 0.7;
 /** of the density at the low end, for each unit of steepness */
 const HIDDEN_SHARE = 1.5;
 
-/** @param rotationHz turns a second as heard */
+/**
+ * @param rotationHz turns a second as heard
+ * @returns null for less than a turn and a half
+ */
 export function fitRotation(trace: ThinTrace, rotationHz: number): Rotation | null {
   if (!(rotationHz > 0.05 && rotationHz < 3)) throw new RangeError(`rotationHz ${rotationHz} must be from 0.05 to 3`);
-  const { deviation: x, rateHz: thinHz, startS: firstS } = trace;
-  const count = x.length;
-  const lengthS = count / thinHz;
-  const turns = lengthS * rotationHz;
+  const { deviation: x, rateHz, startS } = trace;
+  const turns = (x.length / rateHz) * rotationHz;
   if (!(turns >= 1.5)) return null;
   const harmonics = turns >= 3 ? HARMONICS : turns >= 2 ? 2 : 1;
-  const middleS = firstS + (count - 1) / 2 / thinHz;
-  const width = 2 + 2 * harmonics;
-  const row = new Float64Array(width);
-  const fill = (n: number): void => {
-    const t = firstS + n / thinHz;
-    row[0] = 1;
-    row[1] = (t - middleS) / lengthS;
-    for (let h = 1; h <= harmonics; h++) {
-      const angle = 2 * Math.PI * h * rotationHz * (t - middleS);
-      row[2 * h] = Math.cos(angle);
-      row[2 * h + 1] = Math.sin(angle);
-    }
-  };
-  const normal = Array.from({ length: width }, () => new Float64Array(width));
-  const right = new Float64Array(width);
-  for (let n = 0; n < count; n++) {
-    fill(n);
-    for (let i = 0; i < width; i++) {
-      right[i] += row[i] * x[n];
-      for (let j = 0; j < width; j++) normal[i][j] += row[i] * row[j];
-    }
-  }
-  const solved = solveSymmetric(normal, right);
-  if (solved === null) return null;
-  const { solution, inverse } = solved;
-  const left = new Float64Array(count);
-  for (let n = 0; n < count; n++) {
-    fill(n);
-    let fitted = 0;
-    for (let i = 0; i < width; i++) fitted += row[i] * solution[i];
-    left[n] = x[n] - fitted;
-  }
-  // Power of the remainder near the rotation and near zero, bins that the fit has emptied left out.
-  const near = (from: number, to: number): { mean: number; bins: number } => {
-    let power = 0;
-    let bins = 0;
-    for (let b = from; b <= to; b += 0.5) {
-      const hz = b / lengthS;
-      if (hz > thinHz / 2.5) break;
-      if (
-        Array.from({ length: harmonics }, (_, h) => Math.abs(hz - (h + 1) * rotationHz) * lengthS).some((d) => d < 1)
-      ) {
-        continue;
-      }
-      let re = 0;
-      let im = 0;
-      for (let n = 0; n < count; n++) {
-        const angle = (2 * Math.PI * hz * n) / thinHz;
-        re += left[n] * Math.cos(angle);
-        im += left[n] * Math.sin(angle);
-      }
-      power += re * re + im * im;
-      bins += 1;
-    }
-    return { mean: bins === 0 ? 0 : power / bins / count, bins: bins / 2 };
-  };
-  const atRotation = near(Math.max(1.5, turns - 5), turns + 5);
-  const low = near(1.5, 3);
-  const above = near(3.5, 7);
-  const around = near(1.5, 7);
-  // Slow wander: what is slower than the trace is long hides in the mean. How steeply the density falls from 2.2/T to 5/T,
-  // as f^−γ with γ up to 2, says how much: 1 + 1.5γ times the density at the low end. Where the density falls towards zero
-  // instead (a tone's phase noise does), what the mean holds lies below both.
-  const steep =
-    low.mean > 0 && above.mean > 0
-      ? Math.min(2, Math.max(0, Math.log(low.mean / above.mean) / Math.log(5 / 2.2) - CHANCE))
-      : 0;
-  const atZero = {
-    mean:
-      low.mean < around.mean
-        ? Math.sqrt(low.mean * around.mean)
-        : Math.max(around.mean, low.mean * (1 + HIDDEN_SHARE * steep)),
-    bins: around.bins,
-  };
-  // a drift that stands out of what the remainder makes by chance
-  const byChance = atZero.mean * inverse[1][1];
-  const drifted = solution[1] ** 2 > 4 * byChance ? solution[1] ** 2 - byChance : 0;
-  // d(p cos a + q sin a)/dΩ = (t − m)(q cos a − p sin a): what is left, projected on it
-  let along = 0;
-  let square = 0;
-  for (let n = 0; n < count; n++) {
-    const t = firstS + n / thinHz - middleS;
-    const a = 2 * Math.PI * rotationHz * t;
-    const g = t * (solution[3] * Math.cos(a) - solution[2] * Math.sin(a));
-    along += g * left[n];
-    square += g * g;
-  }
+  const middleS = startS + (x.length - 1) / 2 / rateHz;
+  const fitted = fitHarmonics(trace, rotationHz, harmonics, middleS);
+  if (fitted === null) return null;
+  const { solution, inverse, left } = fitted;
+  const density = remainderDensity(left, turns, harmonics);
+  const atRotation = density(turns - 5, turns + 5);
+  const atZero = densityAtZero(density);
+  const turning = turningOf(solution, left, trace, rotationHz, middleS);
   const middleAngle = 2 * Math.PI * rotationHz * middleS;
   const c = Math.cos(middleAngle);
   const s = Math.sin(middleAngle);
@@ -138,16 +60,152 @@ export function fitRotation(trace: ThinTrace, rotationHz: number): Rotation | nu
   return {
     meanCorrection: solution[0],
     // a speed that drifted by b meanwhile has another mean before and after
-    meanVariance: atZero.mean * inverse[0][0] + drifted / 9,
+    meanVariance: atZero.mean * inverse[0][0] + drifted(solution[1] ** 2, atZero.mean * inverse[1][1]) / 9,
     meanFreedom: Math.max(2, 2 * atZero.bins),
     // p cos Ω(t − m) + q sin Ω(t − m) = Re[(p − iq) e^{iΩt} e^{−iΩm}]
     re: p * c - q * s,
     im: -q * c - p * s,
     variance: atRotation.mean * ((inverse[2][2] + inverse[3][3]) / 2),
     degreesOfFreedom: Math.max(2, 2 * atRotation.bins),
-    turning: square > 0 ? along / square : 0,
-    turningVariance: (atRotation.mean + 1e-30) / Math.max(square, 1e-30),
+    turning: turning.square > 0 ? turning.along / turning.square : 0,
+    turningVariance: (atRotation.mean + 1e-30) / Math.max(turning.square, 1e-30),
     turns,
     middleS,
   };
+}
+
+interface HarmonicFit {
+  /** mean, drift over the trace, then cosine and sine of each harmonic */
+  readonly solution: Float64Array;
+  readonly inverse: readonly Float64Array[];
+  /** what the fit leaves */
+  readonly left: Float64Array;
+}
+
+function fitHarmonics(
+  { deviation: x, rateHz, startS }: ThinTrace,
+  rotationHz: number,
+  harmonics: number,
+  middleS: number,
+): HarmonicFit | null {
+  const lengthS = x.length / rateHz;
+  const width = 2 + 2 * harmonics;
+  const row = new Float64Array(width);
+  const fill = (n: number): void => {
+    const t = startS + n / rateHz;
+    row[0] = 1;
+    row[1] = (t - middleS) / lengthS;
+    for (let h = 1; h <= harmonics; h++) {
+      const angle = 2 * Math.PI * h * rotationHz * (t - middleS);
+      row[2 * h] = Math.cos(angle);
+      row[2 * h + 1] = Math.sin(angle);
+    }
+  };
+  const normal = Array.from({ length: width }, () => new Float64Array(width));
+  const right = new Float64Array(width);
+  for (let n = 0; n < x.length; n++) {
+    fill(n);
+    for (let i = 0; i < width; i++) {
+      right[i] += row[i] * x[n];
+      for (let j = 0; j < width; j++) normal[i][j] += row[i] * row[j];
+    }
+  }
+  const solved = solveSymmetric(normal, right);
+  if (solved === null) return null;
+  const { solution, inverse } = solved;
+  const left = new Float64Array(x.length);
+  for (let n = 0; n < x.length; n++) {
+    fill(n);
+    let fitted = 0;
+    for (let i = 0; i < width; i++) fitted += row[i] * solution[i];
+    left[n] = x[n] - fitted;
+  }
+  return { solution, inverse, left };
+}
+
+interface Density {
+  readonly mean: number;
+  readonly bins: number;
+}
+
+/** In periods of the whole trace. */
+type DensityBetween = (from: number, to: number) => Density;
+
+/**
+ * Power of the remainder between two frequencies, at every half period from the first. Bins that the fit has emptied fade out
+ * from 1.25 to 0.75 periods beside each harmonic, those below 1.5 periods down to 1: a trace that begins or ends a sample
+ * elsewhere must not tell another uncertainty.
+ */
+function remainderDensity(left: Float64Array, turns: number, harmonics: number): DensityBetween {
+  const count = left.length;
+  const faded = (from: number, at: number, to: number): number => Math.min(1, Math.max(0, (at - from) / (to - from)));
+  const weightOf = (b: number): number => {
+    let weight = faded(1, b, 1.5);
+    for (let h = 1; h <= harmonics; h++) weight *= faded(0.75, Math.abs(b - h * turns), 1.25);
+    return weight;
+  };
+  return (from, to) => {
+    let power = 0;
+    let bins = 0;
+    for (let k = 0; k <= Math.round(2 * (to - from)); k++) {
+      const b = from + k / 2;
+      if (b > count / 2.5) break;
+      const weight = weightOf(b);
+      if (weight === 0) continue;
+      let re = 0;
+      let im = 0;
+      for (let n = 0; n < count; n++) {
+        const angle = (2 * Math.PI * b * n) / count;
+        re += left[n] * Math.cos(angle);
+        im += left[n] * Math.sin(angle);
+      }
+      power += weight * (re * re + im * im);
+      bins += weight;
+    }
+    return { mean: bins === 0 ? 0 : power / bins / count, bins: bins / 2 };
+  };
+}
+
+/**
+ * Slow wander: what is slower than the trace is long hides in the mean. How steeply the density falls from 2.2/T to 5/T, as f^−γ
+ * with γ up to 2, says how much: 1 + 1.5γ times the density at the low end. Where the density falls towards zero instead (a
+ * tone's phase noise does), what the mean holds lies below both.
+ */
+function densityAtZero(density: DensityBetween): Density {
+  const low = density(1.5, 3);
+  const above = density(3.5, 7);
+  const around = density(1.5, 7);
+  const steep =
+    low.mean > 0 && above.mean > 0
+      ? Math.min(2, Math.max(0, Math.log(low.mean / above.mean) / Math.log(5 / 2.2) - CHANCE))
+      : 0;
+  const mean =
+    low.mean < around.mean
+      ? Math.sqrt(low.mean * around.mean)
+      : Math.max(around.mean, low.mean * (1 + HIDDEN_SHARE * steep));
+  return { mean, bins: around.bins };
+}
+
+/** A drift, squared, that stands out of what the remainder makes by chance: all of it from twice its size on, none below 1.6 times. */
+const drifted = (square: number, byChance: number): number =>
+  Math.max(0, Math.min(square - byChance, 2 * (square - 2.5 * byChance)));
+
+/** d(p cos a + q sin a)/dΩ = (t − m)(q cos a − p sin a): what is left, projected on it. */
+function turningOf(
+  solution: Float64Array,
+  left: Float64Array,
+  { rateHz, startS }: ThinTrace,
+  rotationHz: number,
+  middleS: number,
+): { readonly along: number; readonly square: number } {
+  let along = 0;
+  let square = 0;
+  for (let n = 0; n < left.length; n++) {
+    const t = startS + n / rateHz - middleS;
+    const a = 2 * Math.PI * rotationHz * t;
+    const g = t * (solution[3] * Math.cos(a) - solution[2] * Math.sin(a));
+    along += g * left[n];
+    square += g * g;
+  }
+  return { along, square };
 }

@@ -2,6 +2,7 @@
 import type { Band } from '../record/band.ts';
 import type { RecordSheet, SheetBand } from '../record/sheet.ts';
 import type { ArmGeometry } from './armPhase.ts';
+import type { Assumed } from './assumed.ts';
 import type { Passage } from './bandEstimator.ts';
 import type { Readings } from './estimators.ts';
 import type { ToneReading } from './toneEstimator.ts';
@@ -45,6 +46,7 @@ export interface SideReadings {
   readonly nominalSpeedToneHz: number | null;
   /** the arm that played, where it is known */
   readonly arm: ArmGeometry | null;
+  readonly assumed: Assumed;
 }
 
 export const meanOf = (values: readonly { readonly weight: number; readonly value: number }[]): number => {

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { gaussian } from '../signal/gaussian.fixture.ts';
+import { assumedInTests } from './assumed.fixture.ts';
 import type { SideReadings, ToneBand } from './sideReadings.ts';
 import { speedFigures } from './speed.ts';
 
@@ -52,6 +53,7 @@ function speedOf(tones: ToneBand[]): { value: number; uncertainty: number } {
     rpmStated: true,
     nominalSpeedToneHz: null,
     arm: null,
+    assumed: assumedInTests,
   };
   const { findings } = speedFigures(side, tones);
   return { value: findings[0].value as number, uncertainty: findings[0].uncertainty as number };

@@ -9,7 +9,7 @@ import type { Finding } from './finding.ts';
 import type { FlutterFigure } from './flutter.ts';
 import { weightedGain } from './flutterWeighting.ts';
 import { type SideHole, turnPhasor } from './hole.ts';
-import { WARP_MM, withBudget } from './onceAround.ts';
+import { withBudget } from './onceAround.ts';
 import { meanOf, type ToneBand } from './sideReadings.ts';
 import { LEAST_FLUTTER_S, type SegmentFlutter } from './toneEstimator.ts';
 
@@ -81,7 +81,7 @@ function deckFigure(tone: ToneBand, hole: SideHole | null): Finding | null {
     [
       ['the record’s hole', 200 * left],
       ['arm not given', 200 * arm],
-      ['warp', 100 * gain * WARP_MM * hole.fit.ofWarp.platter],
+      [hole.assumed.warp.name, 100 * gain * hole.assumed.warp.size * hole.fit.ofWarp.platter],
     ],
   );
 }

@@ -11,6 +11,7 @@
  * @checked sideListener.test.ts; test/loops/live.test.ts
  */
 
+import { assumedOf } from '../advise/budget/assumedOf.ts';
 import { type RecordError, recordError } from '../advise/budget/recordError.ts';
 import type { SideDocument } from '../advise/document.ts';
 import type { Problem } from '../capture/problem.ts';
@@ -218,7 +219,7 @@ export class SideListener {
       const band = bands[i];
       return { passage: { signal, startS, endS, band }, readings };
     });
-    return sideReadings(passages, bands, { ...this.options, order });
+    return sideReadings(passages, bands, { ...this.options, order, assumed: assumedOf(this.recordError) });
   }
 
   /** The input has ended: the document, with bands placed in hindsight. */

@@ -3,6 +3,7 @@
  * The one path for the command line, the page and the practice deck.
  */
 
+import { assumedOf } from '../advise/budget/assumedOf.ts';
 import type { BenchKnown } from '../advise/budget/bench.ts';
 import type { LearnedRecord } from '../advise/budget/learnedRecord.ts';
 import { recordError } from '../advise/budget/recordError.ts';
@@ -116,7 +117,9 @@ export async function examineRecording(recording: Recording, options: ExamineOpt
   const side = whatMayBeMeasured(heard.bands, [...heard.spoiled, ...damaged], options.sheet, format.durationS);
   const seam = await findChannelSeam(recording, side.bands);
   const sound = seam === null ? side.trusted : side.trusted.filter((band) => band.index < seam.band);
+  const record = recordError(options.sheet?.cut, options.learned, options.bench);
   const measured = await measureSide(watched(recording, 'measuring', options), sound, {
+    assumed: assumedOf(record),
     sheet: options.sheet,
     rpm: options.rpm,
     nominalSpeedToneHz: options.nominalSpeedToneHz,
@@ -137,7 +140,7 @@ export async function examineRecording(recording: Recording, options: ExamineOpt
     limits: options.limits,
     sheet: options.sheet,
     arm: options.arm,
-    record: recordError(options.sheet?.cut, options.learned, options.bench),
+    record,
   });
   return { overview: heard.overview, document, turns: measured.turns };
 }

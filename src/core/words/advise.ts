@@ -3,7 +3,8 @@
 export const adviseWords = {
   'record-uncertified': 'No certificate: the leak and the tilt of the record are assumed.',
   'separation-open': 'At least {low:.1} dB: the record’s own leak may hide any better figure.',
-  'decide-by-seating': 'Undecided: lift the record, seat it again and measure again; the mean of several seatings would decide it.',
+  'decide-by-exact-radii': 'Undecided: the radii of the bands, measured to better than 1 mm, would decide it.',
+  'decide-by-flat-record': 'Undecided: a flatter record, or one clamped flat, would decide it.',
   'decide-by-radii': 'Undecided: speed tones at two radii, and the arm’s geometry, would decide it.',
   'decide-by-recording': 'Undecided: a longer or quieter recording would decide it.',
   'decide-by-strobe': 'Undecided: a strobe disc, or a record with a certified speed, would decide it.',

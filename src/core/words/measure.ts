@@ -7,6 +7,7 @@ export const measureWords = {
   'hole-not-parted': 'One radius, or radii too near to each other: most of once per turn is assumed to be the record’s, and what the platter may add is in the uncertainty.',
   'arm-given': 'For the arm as given.',
   'arm-assumed': 'The arm is assumed to be a pivoted one of 9 to 12 inches; give its geometry for a smaller uncertainty.',
+  'seated-again': 'As the record lay this time: seated again, it may lie {mm:.1} mm elsewhere.',
   'hole-direction': 'Where the first tone starts, the groove’s centre lies by this clockwise of the line from the spindle to the pivot.',
   'hole-direction-tangential': 'Where the first tone starts, the groove’s centre lies by this clockwise of the line from the spindle to the tip.',
   'platter-part': 'The platter’s own part, the same at every radius; a warp has a share in it.',

@@ -1,0 +1,22 @@
+/** What tests take for granted: sizes of their own, none of the house's. */
+import type { Assumed } from './assumed.ts';
+
+const of = (name: string, size: number) => ({ name, size });
+
+export const assumedInTests: Assumed = {
+  hole: of('hole', 0.8),
+  platter: of('platter', 0.1),
+  warp: of('warp', 0.012),
+  seating: of('seating', 0.1),
+  radius: of('radius', 1),
+  unknownRadius: of('radius', 30),
+  toneStart: of('start', 0.06),
+  cutSpeed: { percent: 0, size: 0.2 },
+  arm: {
+    usual: { spindleToPivot: 222, effectiveLength: 239.3 },
+    others: [
+      { spindleToPivot: 205, effectiveLength: 223 },
+      { spindleToPivot: 290, effectiveLength: 303.4 },
+    ],
+  },
+};

@@ -1,0 +1,32 @@
+/**
+ * What is taken for granted of record, arm and playing where nobody has said it, for once per turn. The sizes are the caller's: they stand
+ * in the one table of defaults, with what a record file or a shop's own jobs know in their place.
+ */
+import type { ArmGeometry } from './armPhase.ts';
+
+export interface AssumedSize {
+  /** as a budget names it */
+  readonly name: string;
+  /** expanded, k = 2 */
+  readonly size: number;
+}
+
+export interface Assumed {
+  /** mm: holes as records are pressed, in a given direction */
+  readonly hole: AssumedSize;
+  /** %: what a platter does once per turn, in a given phase */
+  readonly platter: AssumedSize;
+  /** mm: what a warp adds to the hole, in a given direction */
+  readonly warp: AssumedSize;
+  /** mm: how far the record lies elsewhere when it is seated anew */
+  readonly seating: AssumedSize;
+  /** mm: of a radius that was stated, and of one that nobody stated */
+  readonly radius: AssumedSize;
+  readonly unknownRadius: AssumedSize;
+  /** s: where a tone starts */
+  readonly toneStart: AssumedSize;
+  /** of the record's cut, %: how much faster than it says, and how sure that is */
+  readonly cutSpeed: { readonly percent: number; readonly size: number };
+  /** where nothing is known of the arm: one, and what else it may be */
+  readonly arm: { readonly usual: ArmGeometry; readonly others: readonly ArmGeometry[] };
+}
