@@ -21,6 +21,11 @@ export interface Faults {
   readonly wow: { readonly percent: number; readonly phaseDeg: number };
   /** mm, and its direction on the record at the first frame, anticlockwise from the line spindle to pivot */
   readonly hole: { readonly mm: number; readonly deg: number };
+  /**
+   * mm zero to peak at 146 mm, inwards less by (r/146 mm) to the power of `growth`; its crest on the record as `hole.deg` counts; and
+   * the height of the arm's bearing over the record, mm
+   */
+  readonly warp: { readonly mm: number; readonly deg: number; readonly growth: number; readonly bearingMm: number };
   /** mm, mm, deg */
   readonly arm: { readonly spindleToPivot: number; readonly effectiveLength: number; readonly offset: number };
   /** added to the tracking error at every radius, deg */
@@ -66,6 +71,7 @@ export const noFaults: Faults = {
   speedErrorPercent: 0,
   wow: { percent: 0, phaseDeg: 0 },
   hole: { mm: 0, deg: 0 },
+  warp: { mm: 0, deg: 0, growth: 0, bearingMm: 0 },
   arm: { spindleToPivot: 222, effectiveLength: 239.296, offset: 22.9855 },
   twistErrorDeg: 0,
   playAngleDeg: 20,

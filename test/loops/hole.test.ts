@@ -122,6 +122,7 @@ it('tells the hole from the platter, and says how sure it is', { timeout: 1_800_
     `${CAPTURES} captures, seeds from ${FIRST_SEED}\n${names.map((name) => tallies[name].line(name, unit(name))).join('\n')}`,
   );
   for (const name of names) {
-    expect(tallies[name].coverage, name).toBeGreaterThanOrEqual(88);
+    expect(tallies[name].count, name).toBeGreaterThan(0.8 * CAPTURES);
+    expect(tallies[name].objection, name).toBeNull();
   }
 });

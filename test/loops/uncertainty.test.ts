@@ -1,5 +1,6 @@
 /**
- * Captures of decks whose faults are drawn at random: errors, and whether k = 2 holds the truth in 90 to 99 % of them.
+ * Captures of decks whose faults are drawn at random: errors, and whether k = 2 holds the truth in 90 to 99 % of them, as far as so
+ * many captures can tell (tally.ts).
  *
  * Band edges are taken from the deck and moved inwards at random, so that this loop is about the figures alone.
  *
@@ -108,8 +109,7 @@ it('holds the truth of random decks', { timeout: 1_800_000 }, async () => {
   held.set('weighted, deck over 5 min', longRun);
   for (const [name, tally] of held) {
     expect(tally.count, name).toBeGreaterThan(0.95 * CAPTURES);
-    expect(tally.coverage, `${name}: share inside k = 2, %`).toBeGreaterThanOrEqual(90);
-    expect(tally.coverage, `${name}: share inside k = 2, %`).toBeLessThanOrEqual(99);
+    expect(tally.objection, name).toBeNull();
   }
 });
 

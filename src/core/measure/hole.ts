@@ -94,7 +94,9 @@ export function holeOfSide(side: SideReadings, rotationHz: number, speed: Estima
   const main = fitWith(side.arm ?? assumed.arm.usual);
   if (main === null) return null;
   const others = side.arm === null ? assumed.arm.others.flatMap((arm) => fitWith(arm)?.fit ?? []) : [];
-  const most = (of: (fit: HoleFit) => number): number => Math.max(0, ...others.map((o) => Math.abs(of(o))));
+  // arms are of one kind or of another, few between: the change is a bound that is often reached, k = 2 is √2 of it
+  const most = (of: (fit: HoleFit) => number): number =>
+    Math.SQRT2 * Math.max(0, ...others.map((o) => Math.abs(of(o))));
   return {
     ...main,
     assumed,

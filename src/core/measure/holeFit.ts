@@ -56,7 +56,7 @@ export interface HoleFit {
   readonly platter: SizeEstimate;
   /** the platter's phasor where the phases are taken from `middleS` of the bands, for comparison between fits */
   readonly platterVector: Complex;
-  /** what one mm of a warp's lift along the groove is taken for, mm of hole, ratio of platter: an even warp or one that grows outwards */
+  /** what one mm of a warp's lift along the groove is taken for, mm of hole, ratio of platter: evenly or growing outwards */
   readonly ofWarp: { readonly hole: number; readonly platter: number };
   /** the hole's part of each phasor, as that was heard; `variance` of either part */
   readonly ofHole: readonly (Complex & { readonly variance: number })[];
@@ -147,15 +147,15 @@ class Parting {
     return of;
   }
 
-  /** How far up the record warps lies nobody knows: evenly, or more outwards. */
+  /** Nobody knows how a record is warped, evenly or more outwards: the mean square of the two. */
   ofWarp(): { hole: number; platter: number } {
     const rim = Math.max(...this.bands.map((b) => b.radiusMm));
     const taken = [() => 1, (b: BandPhasor) => b.radiusMm / rim].map((lift) =>
       this.answer(this.bands.map((b) => scaled(b.arm.warp, lift(b)))),
     );
     return {
-      hole: Math.sqrt(Math.max(...taken.map((t) => square(t.hole)))),
-      platter: Math.sqrt(Math.max(...taken.map((t) => square(t.platter)))),
+      hole: Math.sqrt(taken.reduce((s, t) => s + square(t.hole) / 2, 0)),
+      platter: Math.sqrt(taken.reduce((s, t) => s + square(t.platter) / 2, 0)),
     };
   }
 }
