@@ -97,7 +97,12 @@ describe('the arm that played', { timeout: 60_000 }, () => {
     const ratio = straight.figure('eccentricity').value / pivoted.figure('eccentricity').value;
     expect(ratio).toBeGreaterThan(1.05);
     expect(ratio).toBeLessThan(1.25);
-    expect(straight.figure('eccentricity-direction').notes.map(({ text }) => text).join(' ')).toContain('to the tip');
+    expect(
+      straight
+        .figure('eccentricity-direction')
+        .notes.map(({ text }) => text)
+        .join(' '),
+    ).toContain('to the tip');
   });
 
   it('is refused by one sentence where it is half given, or twice, or is no arm', async () => {
@@ -133,7 +138,11 @@ describe('half a turn', { timeout: 60_000 }, () => {
   it('needs a second recording of the same tones, and one first recording', async () => {
     writeFileSync(at('other.wav'), waveFile(capture([{ ...bands[0], hz: [400] }], faults)));
     const { figure, problems } = await measured('--half-turn', at('other.wav'));
-    expect(figure('once-per-turn-platter').notes.map(({ text }) => text).join(' ')).not.toContain('turned by half a turn');
+    expect(
+      figure('once-per-turn-platter')
+        .notes.map(({ text }) => text)
+        .join(' '),
+    ).not.toContain('turned by half a turn');
     expect(problems.find((p) => p.quantity === 'once-per-turn-platter')?.message).toContain('in both recordings');
     await expect(refused(at('turned.wav'), '--half-turn', at('turned.wav'))).rejects.toThrow('one recording at a time');
     await expect(refused('--half-turn', at('none.wav'))).rejects.toThrow(UsageError);
