@@ -15,7 +15,7 @@ interface Figure {
   readonly quantity: string;
   readonly value: number;
   readonly uncertainty: number;
-  readonly notes: readonly { readonly text: string }[];
+  readonly note: string;
   readonly budget: readonly { readonly source: string }[];
 }
 
@@ -77,7 +77,7 @@ describe('the arm that played', { timeout: 60_000 }, () => {
     expect(unsure.budget.map(({ source }) => source)).toContain('arm not given');
     expect(sure.budget.map(({ source }) => source)).not.toContain('arm not given');
     // how the record seats is said, not part of the figure's uncertainty
-    expect(sure.notes.map(({ text }) => text).join(' ')).toContain('seated again, it may lie 0.1 mm elsewhere');
+    expect(sure.note).toContain('seated again, it may lie 0.1 mm elsewhere');
     const platter = known.figure('once-per-turn-platter');
     expect(Math.abs(platter.value - 0.06)).toBeLessThan(platter.uncertainty);
     expect(platter.uncertainty).toBeLessThan(unknown.figure('once-per-turn-platter').uncertainty);
@@ -97,12 +97,7 @@ describe('the arm that played', { timeout: 60_000 }, () => {
     const ratio = straight.figure('eccentricity').value / pivoted.figure('eccentricity').value;
     expect(ratio).toBeGreaterThan(1.05);
     expect(ratio).toBeLessThan(1.25);
-    expect(
-      straight
-        .figure('eccentricity-direction')
-        .notes.map(({ text }) => text)
-        .join(' '),
-    ).toContain('to the tip');
+    expect(straight.figure('eccentricity-direction').note).toContain('to the tip');
   });
 
   it('is refused by one sentence where it is half given, or twice, or is no arm', async () => {
@@ -124,7 +119,7 @@ describe('half a turn', { timeout: 60_000 }, () => {
     const { findings, figure } = await measured('--half-turn', at('turned.wav'));
     const platter = figure('once-per-turn-platter');
     expect(findings.filter(({ quantity }) => quantity === 'once-per-turn-platter')).toHaveLength(1);
-    expect(platter.notes.map(({ text }) => text).join(' ')).toContain('turned by half a turn');
+    expect(platter.note).toContain('turned by half a turn');
     expect(Math.abs(platter.value - 0.06)).toBeLessThan(platter.uncertainty);
     // how the record lies the second time is in this figure
     expect(platter.budget.map(({ source }) => source)).toContain('seating of the hole');
@@ -138,11 +133,7 @@ describe('half a turn', { timeout: 60_000 }, () => {
   it('needs a second recording of the same tones, and one first recording', async () => {
     writeFileSync(at('other.wav'), waveFile(capture([{ ...bands[0], hz: [400] }], faults)));
     const { figure, problems } = await measured('--half-turn', at('other.wav'));
-    expect(
-      figure('once-per-turn-platter')
-        .notes.map(({ text }) => text)
-        .join(' '),
-    ).not.toContain('turned by half a turn');
+    expect(figure('once-per-turn-platter').note).not.toContain('turned by half a turn');
     expect(problems.find((p) => p.quantity === 'once-per-turn-platter')?.message).toContain('in both recordings');
     await expect(refused(at('turned.wav'), '--half-turn', at('turned.wav'))).rejects.toThrow('one recording at a time');
     await expect(refused('--half-turn', at('none.wav'))).rejects.toThrow(UsageError);
