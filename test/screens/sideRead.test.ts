@@ -1,6 +1,6 @@
 // biome-ignore-all lint/performance/useDomNodeTextContent: what is tested is the text as it is seen
 /** A recorded side dropped on the page: the bands, the tilt as the core finds it, its evidence, and the check after the turn. */
-import { closeSync, ftruncateSync, openSync, writeFileSync, writeSync } from 'node:fs';
+import { closeSync, ftruncateSync, openSync, readFileSync, writeFileSync, writeSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
@@ -112,14 +112,41 @@ test('after a reload the side is there without its file', async () => {
   await soon(() => page.locator('.timeline path.line').count()).toBe(2);
 });
 
-test('Run shows speed, wow and flutter of the same side', async () => {
+test('Run shows the side at a glance: verdicts by group in few words, each figure with its picture', async () => {
   await page.getByRole('navigation').getByRole('link', { name: /^Run/ }).click();
-  const card = page.locator('.headline .card', { hasText: 'Speed error' });
+  const glance = page.getByRole('region', { name: 'Verdicts' });
+  const row = glance.getByRole('listitem').filter({ hasText: 'Speed error' });
   await settled(page);
-  const shown = (await card.locator('.figure').innerText()).replace(/\s+/g, ' ');
+  const shown = (await row.locator('.figure').innerText()).replace(/\s+/g, ' ');
   const number = /^\+?([\d.]+)/.exec(shown)?.[1] ?? '';
   expect(number).toBe(figure('speed-error').value.toFixed(decimals(number)));
-  await page.locator('.headline .card', { hasText: 'Wow and flutter, weighted' }).waitFor();
+  const words = (await page.locator('main').innerText()).split(/\s+/).filter((word) => /[a-z]/i.test(word));
+  console.log(`Run, nothing opened: ${words.length} words`);
+  expect(words.length).toBeLessThanOrEqual(250);
+});
+
+test('a curve is saved as a picture and as values', async () => {
+  await page.getByRole('button', { name: 'Speed error' }).click();
+  const dialog = page.getByRole('dialog');
+  const save = dialog.getByRole('group', { name: /^Save Speed over time/ }).first();
+  const saved = async (kind: string): Promise<{ name: string; bytes: Buffer }> => {
+    const [download] = await Promise.all([
+      page.waitForEvent('download'),
+      save.getByRole('button', { name: kind }).click(),
+    ]);
+    return { name: download.suggestedFilename(), bytes: readFileSync(await download.path()) };
+  };
+  const csv = await saved('CSV');
+  expect(csv.name).toBe('speed-over-time.csv');
+  expect(csv.bytes.toString()).toMatch(/^time \(s\),.* \(%\)\r\n[\d.]+,-?[\d.e-]+\r\n/);
+  const svg = (await saved('SVG')).bytes.toString();
+  expect(svg).toMatch(/^<svg[^>]* xmlns="http:\/\/www.w3.org\/2000\/svg"/);
+  // stands alone: its lines have their own strokes
+  expect(svg).toMatch(/<path[^>]* stroke="rgb/);
+  const png = (await saved('PNG')).bytes;
+  expect([...png.subarray(0, 4)]).toEqual([0x89, 0x50, 0x4e, 0x47]);
+  expect(png.length).toBeGreaterThan(2000);
+  await page.keyboard.press('Escape');
 });
 
 test('the next pass, with its record sheet beside it, is held against what was predicted', async () => {

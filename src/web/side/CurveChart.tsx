@@ -1,11 +1,14 @@
 /** The curves of a document as a chart: axes from their units, left solid and right dashed. */
 
-import { type CurveGroup, chartOf } from '../../core/draw/chart/curves.ts';
+import { useRef, useState } from 'preact/hooks';
+import { type Chart, type CurveGroup, chartOf } from '../../core/draw/chart/curves.ts';
 import type { Band } from '../../core/record/band.ts';
 import { LineChart, type Mark } from '../parts/LineChart.tsx';
 import { bandTimes, bandWords } from './bandWords.ts';
+import { saveCsv, savePng, saveSvg } from './saveCurve.ts';
 
 export function CurveChart({ group, bands }: { group: CurveGroup; bands: readonly Band[] }) {
+  const place = useRef<HTMLElement>(null);
   const [first] = group.curves;
   if (first === undefined) return null;
   const band = group.band === null ? undefined : bands[group.band];
@@ -21,7 +24,7 @@ export function CurveChart({ group, bands }: { group: CurveGroup; bands: readonl
         ? [{ x: band.frequencyHz }]
         : [];
   return (
-    <section>
+    <section ref={place}>
       <h3>
         {chart.title}
         {where}
@@ -38,6 +41,36 @@ export function CurveChart({ group, bands }: { group: CurveGroup; bands: readonl
         height={230}
         yDecimals={first.yUnit === '%' ? 3 : undefined}
       />
+      <Keep chart={chart} shown={() => place.current?.querySelector<SVGSVGElement>('.plot svg') ?? null} />
     </section>
+  );
+}
+
+/** The chart as a file. */
+function Keep({ chart, shown }: { chart: Chart; shown(): SVGSVGElement | null }) {
+  const [fault, setFault] = useState(false);
+  const drawn = (save: (chart: Chart, svg: SVGSVGElement) => void | Promise<void>) => async () => {
+    const svg = shown();
+    if (svg === null) return;
+    try {
+      await save(chart, svg);
+      setFault(false);
+    } catch {
+      setFault(true);
+    }
+  };
+  return (
+    <fieldset class="keep" aria-label={`Save ${chart.title} as a file`}>
+      <button type="button" class="button plain" onClick={drawn(savePng)}>
+        PNG
+      </button>
+      <button type="button" class="button plain" onClick={drawn(saveSvg)}>
+        SVG
+      </button>
+      <button type="button" class="button plain" onClick={() => saveCsv(chart)}>
+        CSV
+      </button>
+      {fault && <span role="alert">This browser cannot draw the picture: save the SVG.</span>}
+    </fieldset>
   );
 }

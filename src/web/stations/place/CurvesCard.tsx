@@ -6,7 +6,7 @@ import { criteria } from '../../../core/geometry/criteria.ts';
 import { curvesToCsv, type NamedCurve } from '../../../core/geometry/curve.ts';
 import type { PlaceDocument } from '../../../core/geometry/document.ts';
 import { LineChart } from '../../parts/LineChart.tsx';
-import { saveFile } from './saveFile.ts';
+import { saveFile } from '../../saveFile.ts';
 
 const titleOf = (name: string): string => criteria.find((one) => one.name === name)?.title.split(':')[0] ?? name;
 

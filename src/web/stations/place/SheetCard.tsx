@@ -13,10 +13,10 @@ import { Caution } from '../../parts/Caution.tsx';
 import { Choice } from '../../parts/Choice.tsx';
 import { TypedFields } from '../../parts/TypedFields.tsx';
 import { docsPath } from '../../route.ts';
+import { saveFile } from '../../saveFile.ts';
 import { DrawingView } from './DrawingView.tsx';
 import { OptionList } from './OptionList.tsx';
 import { printSheets } from './printSheets.ts';
-import { saveFile } from './saveFile.ts';
 import { type Measured, measuredOf, scaleOf, strobeSheet, templateSheets } from './sheets.ts';
 
 const styles: readonly { value: SheetStyle; label: string; says: string }[] = [

@@ -4,12 +4,12 @@ import type { JudgedFinding, SideDocument } from '../../../core/advise/document.
 import { isTurn } from '../../../core/advise/turn.ts';
 import type { CurveGroup } from '../../../core/draw/chart/curves.ts';
 import { harmonicLines } from '../../../core/job/harmonicLines.ts';
-import { headline, saidOf } from '../../../core/job/stations/run/headline.ts';
+import { byGroup } from '../../../core/job/stations/run/glance.ts';
 import type { Curve } from '../../../core/measure/finding.ts';
-import { type Group, groupTitles, isSigned, quantityOf, quantityTitle } from '../../../core/words/quantities.ts';
+import { groupTitles } from '../../../core/words/quantities.ts';
+import { say, sayAll } from '../../../core/words/statement.ts';
 import { LivePanel } from '../../live/LivePanel.tsx';
 import { Caution } from '../../parts/Caution.tsx';
-import { Figure } from '../../parts/Figure.tsx';
 import { FindingList } from '../../parts/FindingList.tsx';
 import { ShownNotice } from '../../recordings/ShownNotice.tsx';
 import { whereOf } from '../../side/bandWords.ts';
@@ -19,19 +19,10 @@ import { HarmonicsTable } from '../../side/HarmonicsTable.tsx';
 import { Problems } from '../../side/problems.tsx';
 import { SideReader } from '../../side/SideReader.tsx';
 import { SideTimeline } from '../../side/SideTimeline.tsx';
-import { findingOf, pickedBand, shownButNot, sideDocument } from '../../side/shownSide.ts';
+import { pickedBand, shownButNot, sideDocument } from '../../side/shownSide.ts';
 import type { StationProps } from '../station.ts';
+import { Glance } from './Glance.tsx';
 
-const groupOrder: readonly Group[] = [
-  'speed',
-  'channels',
-  'resonance',
-  'geometry',
-  'response',
-  'distortion',
-  'noise',
-  'other',
-];
 /** curves worth a place of their own, when there */
 const ownCurves = ['speed-deviation', 'frequency-response'] as const;
 
@@ -54,46 +45,19 @@ export default function RunStation({ job }: StationProps) {
           <ShownNotice />
           <SideTimeline document={document} />
           <Problems problems={document.problems} />
-          <Headline document={document} />
+          <Glance document={document} />
           {shownButNot.value === null && <RunAdvice document={document} />}
-          <Curves document={document} />
-          <Groups document={document} />
+          <details>
+            <summary>Curves of the side</summary>
+            <Curves document={document} />
+          </details>
+          <details>
+            <summary>All {document.findings.length} figures</summary>
+            <Groups document={document} />
+          </details>
         </>
       )}
     </>
-  );
-}
-
-function Headline({ document }: { document: SideDocument }) {
-  const found = headline.flatMap((quantity) => findingOf(document, quantity) ?? []);
-  if (found.length === 0) return null;
-  return (
-    <div class="headline">
-      {found.map((finding) => {
-        return (
-          <section class="card" key={finding.quantity}>
-            <h3>
-              <button
-                type="button"
-                class="evidence-button"
-                aria-haspopup="dialog"
-                onClick={() => showEvidence(finding, document)}
-              >
-                {quantityTitle(finding.quantity)}
-              </button>
-            </h3>
-            <Figure
-              size="mid"
-              value={finding.value}
-              unit={finding.unit}
-              uncertainty={finding.uncertainty}
-              signed={isSigned(finding.quantity)}
-            />
-            <p class={`verdict ${finding.verdict}`}>{saidOf(finding)}</p>
-          </section>
-        );
-      })}
-    </div>
   );
 }
 
@@ -103,12 +67,23 @@ function RunAdvice({ document }: { document: SideDocument }) {
   return (
     <section class="card" aria-label="What to do about it">
       <h3>What to do about it</h3>
-      {advice.map((one) => (
-        <div key={`${one.action} ${one.why}`} class="stack">
-          <p class="aim">{one.why}</p>
-          {one.caution !== undefined && <Caution>{one.caution}</Caution>}
-        </div>
-      ))}
+      {advice.map(({ action, why, reasons = [], caution }) => {
+        const [first, ...rest] = reasons;
+        if (first === undefined || (rest.length === 0 && caution === undefined)) {
+          return (
+            <p key={`${action} ${why}`} class="aim">
+              {why}
+            </p>
+          );
+        }
+        return (
+          <details key={`${action} ${why}`}>
+            <summary>{say(first)}</summary>
+            {rest.length > 0 && <p>{sayAll(rest)}</p>}
+            {caution !== undefined && <Caution>{caution}</Caution>}
+          </details>
+        );
+      })}
     </section>
   );
 }
@@ -137,22 +112,9 @@ function Curves({ document }: { document: SideDocument }) {
 
 function Groups({ document }: { document: SideDocument }) {
   const band = pickedBand.value;
-  const filled = groupOrder
-    .map((group) => ({
-      group,
-      findings: document.findings.filter((finding) => quantityOf(finding.quantity).group === group),
-    }))
-    .filter(({ findings }) => findings.length > 0);
-  if (filled.length === 0) {
-    return (
-      <section class="card">
-        <p>No figure could be read from this recording; the reasons are above.</p>
-      </section>
-    );
-  }
   return (
     <div class="groups">
-      {filled.map(({ group, findings }) => (
+      {byGroup(document.findings).map(({ group, findings }) => (
         <section class="card" key={group}>
           <h3 class="strong">{groupTitles[group]}</h3>
           <GroupFindings findings={findings} document={document} band={band} />
