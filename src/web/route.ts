@@ -63,6 +63,17 @@ addEventListener('popstate', () => {
   route.value = readRoute(location.pathname, location.hash);
 });
 
+/** Opens whatever is folded around the target of a link. */
+function reveal(id: string): void {
+  for (
+    let at = document.getElementById(id)?.closest('details');
+    at != null;
+    at = at.parentElement?.closest('details')
+  ) {
+    at.open = true;
+  }
+}
+
 /** Links inside the page change the route without loading anything. */
 document.addEventListener('click', (event) => {
   if (event.defaultPrevented || event.button !== 0 || event.metaKey || event.ctrlKey || event.shiftKey) return;
@@ -70,7 +81,10 @@ document.addEventListener('click', (event) => {
   if (!link?.href || link.target !== '' || link.hasAttribute('download')) return;
   const url = new URL(link.href);
   if (url.origin !== location.origin || readRoute(url.pathname).kind === 'nowhere') return;
-  if (url.pathname === location.pathname && url.hash !== '') return;
+  if (url.pathname === location.pathname && url.hash !== '') {
+    reveal(url.hash.slice(1));
+    return;
+  }
   event.preventDefault();
   go(url.pathname + url.hash);
 });

@@ -1,7 +1,7 @@
 /** Serious and critical findings of axe on a page, as lines. The page's context must have been opened with `bypassCSP`. */
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
-import type { Page } from 'playwright-core';
+import type { BrowserContext, Page } from 'playwright-core';
 import { settled } from './settled.ts';
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
@@ -42,4 +42,18 @@ export async function unfold(page: Page): Promise<void> {
     for (const details of document.querySelectorAll('details')) details.open = true;
   });
   await settled(page);
+}
+
+/** Every page of this context opens its folds as they come, once: what is shut by hand stays shut. */
+export async function openFolds(context: BrowserContext): Promise<void> {
+  await context.addInitScript(() => {
+    const opened = new WeakSet<Element>();
+    new MutationObserver(() => {
+      for (const fold of document.querySelectorAll<HTMLDetailsElement>('details.fold')) {
+        if (opened.has(fold)) continue;
+        opened.add(fold);
+        fold.open = true;
+      }
+    }).observe(document, { childList: true, subtree: true });
+  });
 }

@@ -18,6 +18,7 @@ import { buildWebIfStale } from '../../scripts/build.mjs';
 import { buildCliIfStale } from '../../scripts/build-cli.mjs';
 // @ts-expect-error a script without types
 import { findChromium } from '../../scripts/chromium.mjs';
+import { openFolds } from './axeFaults.ts';
 import { countAsking, PATIENCE_MS, settled } from './settled.ts';
 
 export const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
@@ -130,8 +131,16 @@ const ended = (child: ChildProcess): Promise<void> =>
     else child.once('exit', () => resolve());
   });
 
-/** @param more flags of the browser, and what its process finds around it */
-export async function openBench(more: { flags?: readonly string[]; env?: NodeJS.ProcessEnv } = {}): Promise<Bench> {
+export interface BenchOptions {
+  /** of the browser */
+  readonly flags?: readonly string[];
+  /** what the browser's process finds around it */
+  readonly env?: NodeJS.ProcessEnv;
+  /** every fold lies open from the start, as after a person opened it: for tests of what lies inside */
+  readonly unfolded?: boolean;
+}
+
+export async function openBench({ unfolded = false, ...more }: BenchOptions = {}): Promise<Bench> {
   const executablePath: string | null = findChromium();
   if (executablePath === null) {
     throw new Error("no Chromium here: run 'sudo apt-get install chromium', or set PLATTERSIDE_CHROMIUM to one's path");
@@ -163,6 +172,7 @@ export async function openBench(more: { flags?: readonly string[]; env?: NodeJS.
       const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, ...options });
       context.setDefaultTimeout(PATIENCE_MS);
       await countAsking(context);
+      if (unfolded) await openFolds(context);
       context.on('request', (request) => asked.push(request.url()));
       context.on('weberror', (error) => errors.push(error.error().message));
       context.on('console', (message) => {

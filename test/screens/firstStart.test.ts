@@ -6,7 +6,7 @@ import { holdBack, settled, soon } from './settled.ts';
 
 let bench: Bench;
 beforeAll(async () => {
-  bench = await openBench();
+  bench = await openBench({ unfolded: true });
 });
 afterAll(() => bench?.close());
 

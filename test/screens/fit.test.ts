@@ -13,7 +13,7 @@ import { settled, soon } from './settled.ts';
 let bench: Bench;
 let page: Page;
 beforeAll(async () => {
-  bench = await openBench();
+  bench = await openBench({ unfolded: true });
   page = await bench.page(bench.station('fit'));
   await page.getByRole('region', { name: 'Leads' }).waitFor();
 });

@@ -27,7 +27,7 @@ const reload = async (): Promise<void> => {
 };
 
 beforeAll(async () => {
-  bench = await openBench();
+  bench = await openBench({ unfolded: true });
   ({ id } = jobSchema.parse(await bench.ask('POST', apiPaths.jobs, { deck: { name: 'deck to raise' } })));
   // what was typed at Weigh serves here too
   const typed = { facts: { movingMassG: '215', centreBelowPivotMm: '4' }, target: '18 mN' };

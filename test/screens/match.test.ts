@@ -16,7 +16,7 @@ import { holdBack, settled, soon } from './settled.ts';
 let bench: Bench;
 let page: Page;
 beforeAll(async () => {
-  bench = await openBench();
+  bench = await openBench({ unfolded: true });
   page = await bench.page(bench.station('match'));
   await page.locator('.resonance .figure.big').waitFor();
 });
@@ -130,7 +130,7 @@ test('a figure opens its evidence: uncertainty, formula, the page about it', asy
     .getByRole('button', { name: quantityTitle('load-deviation-20khz') })
     .first()
     .click();
-  await dialog.locator('.chart').waitFor();
+  await dialog.locator('.chart').first().waitFor();
   await closeEvidence();
 });
 

@@ -3,6 +3,7 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { tiltFromReadings, tiltFromTwoReadings } from '../../src/core/advise/voltmeter.ts';
+import { decimalsAtBench, showFigure } from '../../src/core/job/fields/number.ts';
 import { type Bench, openBench } from './bench.ts';
 import { settled, soon } from './settled.ts';
 
@@ -23,7 +24,9 @@ test('two readings give angle, direction, forecast and the assumption', async ()
   await card().waitFor();
   const expected = tiltFromTwoReadings({ leftToRightDb: 28, rightToLeftDb: 24 });
   const text = async () => (await card().innerText()).replace(/\s+/g, ' ');
-  await soon(text).toContain(`${expected.angleDeg.toFixed(2)}°`);
+  // a degree either way is what two readings leave open: the angle is shown to no more digits than that bears
+  const shown = showFigure(Math.abs(expected.angleDeg), expected.uncertaintyDeg, false, decimalsAtBench('deg'));
+  await soon(text).toContain(`${shown.value}° ± ${shown.uncertainty}°`);
   await soon(text).toContain('As a trial, turn the cartridge anticlockwise, seen from its face');
   await soon(text).toContain(`about ${expected.predictedLeftToRightDb.toFixed(1)} dB both ways`);
   await soon(text).toContain('equal readings alone prove nothing');

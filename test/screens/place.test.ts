@@ -50,7 +50,7 @@ async function save(name: string): Promise<{ file: string; bytes: Buffer }> {
 }
 
 beforeAll(async () => {
-  bench = await openBench();
+  bench = await openBench({ unfolded: true });
   told = JSON.parse(await platterside('place', ...GEOMETRY, '--json'));
   page = await bench.page(bench.station('place'));
 });

@@ -15,7 +15,7 @@ let first: ShortSide;
 let measured: SideDocument;
 
 beforeAll(async () => {
-  bench = await openBench();
+  bench = await openBench({ unfolded: true });
   first = await shortSide(bench.folder, 0.9, 1);
   measured = JSON.parse(await platterside('measure', first.path, '--json'));
   page = await bench.page(bench.station('tilt'));
@@ -160,7 +160,7 @@ test('the next pass, with its record sheet beside it, is held against what was p
   const text = async () => (await check.innerText()).replace(/\s+/g, ' ');
   await soon(text).toMatch(/Pass 1 said, pass 2 measured/);
   await soon(text).toMatch(/as predicted/);
-  await page.getByText('Leave it as it is').waitFor();
+  await page.getByText('Leave the tilt as it is').waitFor();
   await page.getByText('short.record.json').waitFor();
 });
 

@@ -20,7 +20,7 @@ const close = async (...pages: Page[]) => {
 };
 
 beforeAll(async () => {
-  bench = await openBench();
+  bench = await openBench({ unfolded: true });
   ({ id } = await bench.ask('POST', apiPaths.jobs, { deck: { name: 'deck of two windows' } }));
 });
 afterAll(() => bench?.close());

@@ -57,7 +57,7 @@ const card = (name: string) => page.getByRole('region', { name, exact: true });
 const text = async (name: string) => (await card(name).innerText()).replace(/\s+/g, ' ');
 
 beforeAll(async () => {
-  bench = await openBench();
+  bench = await openBench({ unfolded: true });
   ({ id } = await bench.ask('POST', apiPaths.jobs, { deck: { name: 'deck to weigh' } }));
   page = await bench.page(`/jobs/${id}/weigh`);
   await card('Force to set').waitFor();
@@ -217,9 +217,7 @@ test('a slide at Place makes it stale with its reason; an old reading is called 
   await bench.ask('POST', apiPaths.moves(id), { move: 'slide', station: 'place', note: '1.2 mm forward' });
   await page.reload();
   await settled(page);
-  await page
-    .getByText('The cartridge was slid in its slots (1.2 mm forward) at Place: its weight stands nearer')
-    .waitFor();
+  await page.getByText('The cartridge was slid in its slots (1.2 mm forward) at Place: its weight is nearer').waitFor();
   await soon(() => page.getByRole('status').filter({ hasText: 'Last left at' }).innerText()).toContain('weigh again');
   await soon(() => text('Force at the tip')).toContain('That reading is older than the last move.');
   await soon(() => page.getByRole('button', { name: 'The force is set' }).count()).toBe(0);

@@ -15,7 +15,7 @@ export function RecordingsList({ job }: { job: Job }) {
   const recordings = recordingsOf(job);
   const counting = recordings.filter(({ now, counts }) => now && counts).length;
   return (
-    <details class="card">
+    <details class="fold">
       <summary>
         Recordings of this job: {job.captures.length}, {counting} of what is fitted
       </summary>

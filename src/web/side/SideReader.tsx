@@ -39,7 +39,14 @@ const stageSpan = {
   fingerprint: [0.98, 1],
 } as const;
 
-export function SideReader({ jobId, station }: { jobId: string; station: StationName }) {
+export interface SideReaderProps {
+  readonly jobId: string;
+  readonly station: StationName;
+  /** to read a recording is the next move here; another button is the main one otherwise */
+  readonly next?: boolean;
+}
+
+export function SideReader({ jobId, station, next = true }: SideReaderProps) {
   const state = reading.value;
   const there = sideDocument.value !== null;
   return (
@@ -47,7 +54,11 @@ export function SideReader({ jobId, station }: { jobId: string; station: Station
       class={there && state.phase !== 'reading' ? 'card reader compact' : 'card reader'}
       aria-label="Read a recorded side"
     >
-      {state.phase === 'reading' ? <Progress state={state} /> : <Pick jobId={jobId} station={station} there={there} />}
+      {state.phase === 'reading' ? (
+        <Progress state={state} />
+      ) : (
+        <Pick jobId={jobId} station={station} there={there} next={next} />
+      )}
       {state.phase === 'failed' && (
         <div class="notice bad" role="alert">
           <p>
@@ -84,12 +95,14 @@ export function SideReader({ jobId, station }: { jobId: string; station: Station
 function FilePick({
   label,
   accept,
-  main,
+  main = false,
+  several = false,
   onFiles,
 }: {
   label: string;
   accept: string;
   main?: boolean;
+  several?: boolean;
   onFiles(files: File[]): void;
 }) {
   return (
@@ -97,7 +110,7 @@ function FilePick({
       {label}
       <input
         type="file"
-        multiple={main}
+        multiple={several}
         accept={accept}
         onChange={(event) => {
           const files = [...(event.currentTarget.files ?? [])];
@@ -109,7 +122,7 @@ function FilePick({
   );
 }
 
-function Pick({ jobId, station, there }: { jobId: string; station: StationName; there: boolean }) {
+function Pick({ jobId, station, there, next }: Required<SideReaderProps> & { there: boolean }) {
   const take = (files: File[]) => void takeFiles(files, jobId, station);
   return (
     <>
@@ -120,7 +133,8 @@ function Pick({ jobId, station, there }: { jobId: string; station: StationName; 
       </p>
       <div class="buttons">
         <FilePick
-          main
+          main={next}
+          several
           label="Pick a recording"
           accept=".wav,.wave,.flac,.rf64,.bw64,audio/wav,audio/flac"
           onFiles={take}

@@ -2,11 +2,13 @@
 import type { FunctionComponent } from 'preact';
 import { useEffect, useErrorBoundary, useRef, useState } from 'preact/hooks';
 import type { Job } from '../../core/job/api.ts';
-import { type StationName, stationTitles } from '../../core/job/station.ts';
+import { nextOpen, type StationName, stationTitles } from '../../core/job/station.ts';
 import { Caution } from '../parts/Caution.tsx';
+import { Fold } from '../parts/Fold.tsx';
 import { TextField } from '../parts/TextField.tsx';
 import { RecordingsList } from '../recordings/RecordingsList.tsx';
-import { hasMoved } from '../route.ts';
+import { go, hasMoved, stationPath } from '../route.ts';
+import { draftOf } from '../stationDraft.ts';
 import { useStation } from '../useStation.ts';
 import { stationPages } from './index.ts';
 import { PlainStation } from './PlainStation.tsx';
@@ -55,11 +57,9 @@ export function StationFrame({ job, station }: { job: Job; station: StationName 
             ))}
           </details>
         )}
+        {purposes[station].cautions.length > 0 && <Caution>{purposes[station].cautions.join(' ')}</Caution>}
         <StationPage key={station} job={job} station={station} />
         {withRecordings.has(station) && <RecordingsList job={job} />}
-        {purposes[station].cautions.map((caution) => (
-          <Caution key={caution}>{caution}</Caution>
-        ))}
         <Closing key={`${job.id} ${station}`} job={job} station={station} />
       </div>
     </>
@@ -111,30 +111,35 @@ function StationPage({ job, station }: { job: Job; station: StationName }) {
 function Closing({ job, station }: { job: Job; station: StationName }) {
   const { data, status, saved, set, setStatus } = useStation<{ notes: string }>(job.id, station);
   const { title } = stationTitles[station];
+  const next = nextOpen(station, (name) => draftOf(job.id, name).status.value === 'done');
+  const close = (): void => {
+    setStatus('done');
+    if (next !== null) go(stationPath(job.id, next));
+  };
+  const done = status === 'done';
+  const on = next === null ? '' : ` → ${stationTitles[next].title}`;
   return (
-    <section class="card closing" aria-label={`Notes and closing of ${title}`}>
-      <div class="fields">
+    <section class="closing" aria-label={`Notes and closing of ${title}`}>
+      <Fold title="Notes" answer={(data.notes ?? '').split('\n')[0] || 'none'}>
         <TextField
           lines
           label={`Notes at ${title}`}
-          hint="They are printed on the job’s report."
+          hint="Printed in the report."
           text={data.notes}
           onText={(notes) => set({ notes })}
           maxLength={10_000}
         />
-      </div>
+      </Fold>
       <div class="buttons">
-        {status === 'done' ? (
-          <>
-            <span class="mark done">✓ {title} is done</span>
-            <button type="button" class="button" onClick={() => setStatus('now')}>
-              Open it again
-            </button>
-          </>
-        ) : (
-          <button type="button" class="button" onClick={() => setStatus('done')}>
-            {status === 'stale' ? `Checked: ${title} is done` : `${title} is done`}
-          </button>
+        {/* one button whatever it says: the focus stays on it */}
+        <button type="button" class="button" onClick={done ? () => setStatus('now') : close}>
+          {done ? 'Open it again' : `${status === 'stale' ? 'Checked: ' : ''}${title} is done${on}`}
+        </button>
+        {done && <span class="mark done">✓ {title} is done</span>}
+        {done && next !== null && (
+          <a class="button main" href={stationPath(job.id, next)}>
+            On to {stationTitles[next].title}
+          </a>
         )}
         <span class="soft small">{saved ? '' : 'Not saved yet…'}</span>
       </div>

@@ -9,7 +9,9 @@ export interface Purpose {
 export const purposes: Readonly<Record<StationName, Purpose>> = {
   intake: {
     aim: 'Look the deck over, write down what came in, and measure it before anything is touched.',
-    cautions: ['Guard on while the hands are near the stylus. Keep children and sleeves away from a turning platter.'],
+    cautions: [
+      'Guard on while the hands are near the stylus. Keep children and sleeves away from a turning platter. Volume down before a test tone plays.',
+    ],
   },
   match: {
     aim: 'Settle which cartridge, hardware and preamp settings go together with this arm.',
@@ -37,12 +39,14 @@ export const purposes: Readonly<Record<StationName, Purpose>> = {
   },
   tilt: {
     aim: 'Turn the cartridge, seen from its face, until each channel leaks least into the other.',
-    cautions: [],
+    cautions: [
+      'Volume down or loudspeakers muted before a test tone plays. Measure at line level, never at loudspeaker outputs.',
+    ],
   },
   run: {
     aim: 'Play the whole test side and see what the deck does with it.',
     cautions: [
-      'Measure at line level; never at loudspeaker outputs, unless the instrument is rated for it.',
+      'Volume down or loudspeakers muted before a test tone or a sweep plays. Measure at line level, never at loudspeaker outputs.',
       'Speed is trimmed inside some decks: disconnect from the mains before anything is opened, and leave mains wiring to a licensed electrician or service technician under local codes.',
     ],
   },

@@ -13,7 +13,7 @@ export interface WorkOrderProps {
 }
 
 /** Where the figures for a step stand. */
-const figuresAt: Readonly<Record<string, { readonly id: string; readonly text: string }>> = {
+export const figuresAt: Readonly<Record<string, { readonly id: string; readonly text: string }>> = {
   screws: { id: 'screws', text: 'which length' },
   'leads-on': { id: 'leads', text: 'pins from behind' },
   'check-leads': { id: 'leads', text: 'check them' },

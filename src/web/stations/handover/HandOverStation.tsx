@@ -10,6 +10,7 @@ import { stationNames, stationTitles } from '../../../core/job/station.ts';
 import { unitSign } from '../../../core/words/figure.ts';
 import { isSigned, quantityTitle, verdictWords } from '../../../core/words/quantities.ts';
 import { FindingList } from '../../parts/FindingList.tsx';
+import { Fold } from '../../parts/Fold.tsx';
 import { stationPath } from '../../route.ts';
 import { bandNumbers } from '../../side/bandWords.ts';
 import { draftOf } from '../../stationDraft.ts';
@@ -19,26 +20,30 @@ export default function HandOverStation({ job }: StationProps) {
   return (
     <>
       <Open job={job} />
-      <section class="card" aria-label="Before and after">
-        <h3 class="strong">Before and after</h3>
-        <Compared job={job} />
-      </section>
-      <Advised job={job} />
       <section class="card" aria-label="The report">
-        <h3 class="strong">The report that goes with the deck</h3>
-        <p>
-          One page that opens in any browser and prints on A4 or Letter: before and after, verdicts with their
-          uncertainties, notes.
-        </p>
+        <p class="turn">{summaryOf(job)}</p>
         <div class="buttons">
           <a class="button main" href={apiPaths.report(job.id)} target="_blank" rel="noopener">
             Open the report
           </a>
           <a class="button" href={apiPaths.export(job.id)} download={`job-${job.number}.json`}>
-            Keep the job as a file
+            Export the job
           </a>
         </div>
       </section>
+      <div class="folds">
+        <Fold
+          title="Before and after"
+          answer={`${job.beforeAfter.length} figures; ${job.notBefore.length} not measured before`}
+        >
+          <section class="card" aria-label="Before and after">
+            <Compared job={job} />
+          </section>
+        </Fold>
+        <Fold title="Advised, and what came of it" answer={advisedGist(job)}>
+          <Advised job={job} />
+        </Fold>
+      </div>
     </>
   );
 }
@@ -80,6 +85,21 @@ function Compared({ job }: { job: Job }) {
       )}
     </>
   );
+}
+
+/** How the deck as it is now was found. */
+function summaryOf(job: Job): string {
+  if (job.captures.length === 0) return 'Nothing was measured in this job yet.';
+  if (ofWhatIsFitted(job).length === 0) return 'What is fitted now was not measured.';
+  const now = [...job.beforeAfter, ...job.notBefore].map(({ after }) => after.verdict);
+  const judged = now.filter((verdict) => verdict !== 'info').length;
+  if (judged === 0) return 'Measured as received; not measured since.';
+  return `${now.filter((verdict) => verdict === 'good').length} of ${judged} judged figures within limits.`;
+}
+
+function advisedGist(job: Job): string {
+  const given = job.advice.filter(({ advice }) => advice.action !== 'leave-tilt');
+  return `${given.filter(({ outcome }) => outcome.did === 'done').length} of ${given.length} done`;
 }
 
 function Open({ job }: { job: Job }) {

@@ -1,7 +1,14 @@
 /** Height: what a mm is worth on this arm, other records, the angle to aim at, how it was set, and what was measured. */
 import { ofWhatIsFitted } from '../../../core/job/recordings.ts';
 import './height.css';
-import { heightAnswer, heightArm, riseOf, thicknessOf } from '../../../core/job/stations/height/heightAnswers.ts';
+import { showNumber } from '../../../core/job/fields/number.ts';
+import {
+  heightAnswer,
+  heightArm,
+  measuredAngle,
+  riseOf,
+  thicknessOf,
+} from '../../../core/job/stations/height/heightAnswers.ts';
 import type { HeightSet } from '../../../core/job/stations/height/heightData.ts';
 import { heightMove } from '../../../core/job/stations/height/heightMove.ts';
 import { riseWords, setWords } from '../../../core/job/stations/height/reportLines.ts';
@@ -9,6 +16,7 @@ import type { HeightTyped } from '../../../core/job/stations/height.ts';
 import { startOf, targetOf } from '../../../core/job/stations/weigh/balance.ts';
 import type { WeighTyped } from '../../../core/job/stations/weigh.ts';
 import { makeMove } from '../../jobState.ts';
+import { Fold } from '../../parts/Fold.tsx';
 import { useBench } from '../../useBench.ts';
 import { useStation } from '../../useStation.ts';
 import type { StationProps } from '../station.ts';
@@ -69,6 +77,7 @@ export default function HeightStation({ job }: StationProps) {
           </span>
         </div>
       )}
+      {measuredAngle(job) !== null && <MeasuredCard job={job} data={data} bench={bench} set={set} />}
       <div class="do">
         <AngleCard jobId={job.id} known={known} answer={answer} />
         <SetCard
@@ -81,11 +90,31 @@ export default function HeightStation({ job }: StationProps) {
           onSet={onSet}
         />
       </div>
-      <div class="do">
-        <TargetsCard known={known} answer={answer} />
-        <ThicknessCard data={data} known={known} answer={answer} force={force} set={set} />
+      <div class="folds">
+        {measuredAngle(job) === null && (
+          <Fold title="The angle as measured" answer="not measured">
+            <MeasuredCard job={job} data={data} bench={bench} set={set} />
+          </Fold>
+        )}
+        <Fold
+          title="Angle to aim at"
+          answer={
+            answer.found && answer.value.sheet.statedDeg !== null
+              ? `${answer.value.sheet.statedDeg.toFixed(1)}° now, by the maker’s statement`
+              : 'the maker states none'
+          }
+        >
+          <TargetsCard known={known} answer={answer} />
+        </Fold>
+        <Fold
+          title="Records of other thickness"
+          answer={
+            answer.found ? `set on ${showNumber(answer.value.thicknessMm, 1)} mm` : 'left out: a length is missing'
+          }
+        >
+          <ThicknessCard data={data} known={known} answer={answer} force={force} set={set} />
+        </Fold>
       </div>
-      <MeasuredCard job={job} data={data} bench={bench} set={set} />
     </>
   );
 }

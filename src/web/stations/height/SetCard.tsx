@@ -1,7 +1,7 @@
 /** How the arm is set and what it is set on; then kept as done. */
 
 import type { Bench } from '../../../core/job/fields/benchFacts.ts';
-import type { FactName } from '../../../core/job/fields/factFields.ts';
+import { type FactName, factFields } from '../../../core/job/fields/factFields.ts';
 import type { ForceUnit } from '../../../core/job/fields/force.ts';
 import { heightFields } from '../../../core/job/stations/height/heightData.ts';
 import type { HeightTyped } from '../../../core/job/stations/height.ts';
@@ -9,6 +9,7 @@ import { Caution } from '../../parts/Caution.tsx';
 import { Select } from '../../parts/Choice.tsx';
 import { FactEntry } from '../../parts/FactEntry.tsx';
 import { FieldEntry } from '../../parts/FieldEntry.tsx';
+import { Fold } from '../../parts/Fold.tsx';
 import { TextField } from '../../parts/TextField.tsx';
 
 export interface SetCardProps {
@@ -33,6 +34,8 @@ export function SetCard({ data, bench, forceUnit, ready, setBefore, set, onSet }
   const field = (name: FactName) => (
     <FactEntry key={name} name={name} bench={bench} text={data.facts?.[name]} forceUnit={forceUnit} onText={onText} />
   );
+  const lacking = names.find((name) => bench.facts[name] === undefined);
+  const fromWhere = [...new Set(names.flatMap((name) => bench.facts[name]?.from ?? []))].join(', ');
   return (
     <section class="card set-card" aria-label="How the arm is set">
       <h3>How the arm is set</h3>
@@ -51,25 +54,31 @@ export function SetCard({ data, bench, forceUnit, ready, setBefore, set, onSet }
           maxLength={120}
           onText={(mark) => set({ mark })}
         />
-        {names.map(field)}
-        <Select
-          label="Vertical bearing is square to"
-          options={[
-            {
-              value: '',
-              label: ofPart === undefined ? 'not known: both are told' : `as the part says: ${bearings[ofPart]}`,
-            },
-            { value: 'arm-line', label: bearings['arm-line'] },
-            { value: 'cartridge', label: bearings.cartridge },
-          ]}
-          value={data.squareTo ?? ''}
-          onValue={(value) => set({ squareTo: value as HeightTyped['squareTo'] })}
-        />
       </div>
-      <details class="more-figures">
-        <summary>For the change of force with height</summary>
+      <Fold
+        title="Arm and cartridge"
+        answer={lacking === undefined ? fromWhere : `${factFields[lacking].label.toLowerCase()} is missing`}
+        open={lacking !== undefined}
+      >
+        <div class="fields">
+          {names.map(field)}
+          <Select
+            label="Vertical bearing is square to"
+            options={[
+              {
+                value: '',
+                label: ofPart === undefined ? 'not known: both are told' : `as the part says: ${bearings[ofPart]}`,
+              },
+              { value: 'arm-line', label: bearings['arm-line'] },
+              { value: 'cartridge', label: bearings.cartridge },
+            ]}
+            value={data.squareTo ?? ''}
+            onValue={(value) => set({ squareTo: value as HeightTyped['squareTo'] })}
+          />
+        </div>
+        <p class="soft">For the change of force with height:</p>
         <div class="fields">{forForce.map(field)}</div>
-      </details>
+      </Fold>
       <Caution title="Before the pillar is loosened:">
         arm locked in its rest, guard on, a hand under the base: it can drop when the screw is let go. Hold the base,
         never the arm. Steel keys are pulled by the cartridge’s magnet.

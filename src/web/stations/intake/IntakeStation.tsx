@@ -15,6 +15,7 @@ import {
 import { useHeadField } from '../../headDraft.ts';
 import { Check } from '../../parts/Choice.tsx';
 import { FindingList } from '../../parts/FindingList.tsx';
+import { Fold } from '../../parts/Fold.tsx';
 import { TextField } from '../../parts/TextField.tsx';
 import { TypedFields } from '../../parts/TypedFields.tsx';
 import { stationPath } from '../../route.ts';
@@ -107,7 +108,13 @@ function Before({ job }: { job: Job }) {
       <h3>
         As it came{cartridge === '' ? '' : ` with ${cartridge}`}: {first.file}, {first.heardAt.slice(0, 10)}
       </h3>
-      {first.findings.length === 0 ? <p>That recording gave no figures.</p> : <AsItCame findings={first.findings} />}
+      {first.findings.length === 0 ? (
+        <p>That recording gave no figures.</p>
+      ) : (
+        <Fold title="Every figure" answer={`${first.findings.length} measured`}>
+          <AsItCame findings={first.findings} />
+        </Fold>
+      )}
       <p class="small">
         Evidence and advice are at <a href={stationPath(job.id, 'tilt')}>Tilt</a> and{' '}
         <a href={stationPath(job.id, 'run')}>Run</a>.

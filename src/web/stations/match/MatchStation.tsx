@@ -1,14 +1,19 @@
 /** Match: parts or figures in; what goes together, what does not, why, and what would help. */
 import { useMemo } from 'preact/hooks';
-import { answerMatch } from '../../../core/job/stations/match/answer.ts';
+import { answerMatch, findingOf } from '../../../core/job/stations/match/answer.ts';
+import { Fold } from '../../parts/Fold.tsx';
 import { useStation } from '../../useStation.ts';
 import type { StationProps } from '../station.ts';
 import { BalanceCard } from './BalanceCard.tsx';
 import { LevelsCard } from './LevelsCard.tsx';
 import { LoadCard, type Over } from './LoadCard.tsx';
 import './match.css';
+import type { MatchDocument } from '../../../core/advise/match.ts';
 import { asLookedAt } from '../../../core/job/fittedQuestion.ts';
 import { classesInUse, readMatch } from '../../../core/job/stations/match/matchData.ts';
+import { titleWithin } from '../../../core/job/stations/match/words.ts';
+import { shownFigure } from '../../../core/words/figure.ts';
+import { verdictWords } from '../../../core/words/quantities.ts';
 import { FittedQuestions } from '../../recordings/FittedQuestions.tsx';
 import { useMatch } from '../../useMatch.ts';
 import { PickParts } from './PickParts.tsx';
@@ -16,6 +21,14 @@ import { ResonanceCard } from './ResonanceCard.tsx';
 import { StepUpCard } from './StepUpCard.tsx';
 import { TypedFigures } from './TypedFigures.tsx';
 import { Whole } from './Whole.tsx';
+
+/** "9.8 ± 0.9 Hz, within limits": a figure in the line of its fold. */
+function gistOf(document: MatchDocument, quantity: string): string {
+  const finding = findingOf(document, quantity);
+  if (finding === null) return 'left out: a figure is missing';
+  const verdict = verdictWords[finding.verdict];
+  return `${quantity === 'arm-resonance' ? '' : `${titleWithin(quantity)} `}${shownFigure(finding.value, finding.unit, finding.uncertainty)}${verdict === '' ? '' : `, ${verdict}`}`;
+}
 
 export default function MatchStation({ job }: StationProps) {
   const match = useMatch(job.id);
@@ -28,23 +41,8 @@ export default function MatchStation({ job }: StationProps) {
   const classes = useMemo(() => classesInUse(data, reading), [typical, reading]);
   return (
     <>
-      <PickParts job={job} match={match} />
-      <FittedQuestions job={job} match={match} />
-      <TypedFigures match={match} />
       {answer.found ? (
-        <>
-          <Whole document={answer.document} />
-          <ResonanceCard input={reading.input} chosen={reading.chosen} document={answer.document} classes={classes} />
-          <BalanceCard input={reading.input} document={answer.document} />
-          <LoadCard
-            input={reading.input}
-            document={answer.document}
-            over={shown.data.over ?? 'capacitance'}
-            onOver={(over) => shown.set({ over })}
-          />
-          <StepUpCard input={reading.input} />
-          <LevelsCard input={reading.input} document={answer.document} />
-        </>
+        <Whole document={answer.document} />
       ) : (
         <div class="notice bad" role="alert">
           <p>
@@ -52,6 +50,42 @@ export default function MatchStation({ job }: StationProps) {
           </p>
         </div>
       )}
+      <PickParts job={job} match={match} />
+      <FittedQuestions job={job} match={match} />
+      <div class="folds">
+        <TypedFigures match={match} />
+        {answer.found && (
+          <>
+            <Fold title="Arm resonance" answer={gistOf(answer.document, 'arm-resonance')}>
+              <ResonanceCard
+                input={reading.input}
+                chosen={reading.chosen}
+                document={answer.document}
+                classes={classes}
+              />
+            </Fold>
+            <Fold title="Counterweight and force" answer={gistOf(answer.document, 'counterweight-position')}>
+              <BalanceCard input={reading.input} document={answer.document} />
+            </Fold>
+            <Fold title="Load" answer={gistOf(answer.document, 'load-deviation-20khz')}>
+              <LoadCard
+                input={reading.input}
+                document={answer.document}
+                over={shown.data.over ?? 'capacitance'}
+                onOver={(over) => shown.set({ over })}
+              />
+            </Fold>
+            {reading.input.principle === 'moving-coil' && (
+              <Fold title="Step-up transformer" answer="which ratio suits">
+                <StepUpCard input={reading.input} />
+              </Fold>
+            )}
+            <Fold title="Levels and noise" answer={gistOf(answer.document, 'headroom')}>
+              <LevelsCard input={reading.input} document={answer.document} />
+            </Fold>
+          </>
+        )}
+      </div>
     </>
   );
 }

@@ -16,9 +16,9 @@ export function TypedFigures({ match }: { match: Match }) {
   const [open, setOpen] = useState(anyTyped);
   const classes = classesInUse(data, reading);
   return (
-    <details class="card typed-figures" open={open} onToggle={(event) => setOpen(event.currentTarget.open)}>
+    <details class="fold typed-figures" open={open} onToggle={(event) => setOpen(event.currentTarget.open)}>
       <summary>
-        <h3 class="strong">Every figure, and single ones typed over</h3>
+        <h3>Every figure, and single ones typed over</h3>
       </summary>
       <p class="soft small">
         What is typed here goes over the part’s figure, for this job alone. Empty it to have the part’s again.

@@ -44,7 +44,7 @@ export function Whole({ document }: { document: MatchDocument }) {
         </>
       )}
       {withheld.length > 0 && (
-        <details class="withheld" open={verdict === 'info'}>
+        <details class="withheld">
           <summary>
             {withheld.length === 1 ? 'Something is' : `${withheld.length} things are`} left out for want of a figure
           </summary>

@@ -45,8 +45,15 @@ export function MoveCard({ place, request, reading, again, onMoved }: MoveCardPr
       {reading === null && withheld === undefined && stands === null && (
         <p class="invite">
           {again
-            ? 'Read again now that it was moved: whether it came as predicted is below.'
-            : 'Type what you read. How far to slide and twist the cartridge, and what that brings, appears here at once.'}
+            ? 'Moved. Now read again at the same point.'
+            : 'Print the template, read how far the tip misses a point, and type it below.'}
+        </p>
+      )}
+      {stands === null && (
+        <p>
+          <a class="button main" href="#place-sheet">
+            Print the template
+          </a>
         </p>
       )}
       {stands !== null && <Answer place={place} request={request} onMoved={onMoved} />}
@@ -124,10 +131,6 @@ function Answer({ place, request, onMoved }: Pick<MoveCardProps, 'place' | 'requ
       <p class="unseen" role="status">
         {todo.map(moveWords).join('; ') || (place.moves.length > 0 ? 'It may stay as it is.' : '')}
       </p>
-      {todo.length > 0 && <ShellView slideMm={slideMm} twistDeg={twistDeg} tipAhead={request.readings?.tipAhead} />}
-      {before !== null && predicted !== null && (
-        <Brought before={before} predicted={todo.length === 0 ? null : predicted} />
-      )}
       {todo.length > 0 && (
         <>
           <Caution title="Before touching the headshell:">
@@ -140,6 +143,10 @@ function Answer({ place, request, onMoved }: Pick<MoveCardProps, 'place' | 'requ
             onMoved={onMoved}
           />
         </>
+      )}
+      {todo.length > 0 && <ShellView slideMm={slideMm} twistDeg={twistDeg} tipAhead={request.readings?.tipAhead} />}
+      {before !== null && predicted !== null && (
+        <Brought before={before} predicted={todo.length === 0 ? null : predicted} />
       )}
       <details>
         <summary>What this rests on</summary>

@@ -1,6 +1,8 @@
 /** Place: this arm and these records in; where the tip belongs, a sheet to set it by, and from a reading the move out. */
 import { epochNow, epochsOf } from '../../../core/job/epochs.ts';
 import './place.css';
+import type { PlaceDocument } from '../../../core/geometry/document.ts';
+import { showNumber } from '../../../core/job/fields/number.ts';
 import { withMove } from '../../../core/job/moveRecord.ts';
 import {
   type Did,
@@ -15,6 +17,7 @@ import { type Solved, solved } from '../../../core/job/stations/place/solved.ts'
 import type { ArmTyped, ReadTyped, SheetTyped } from '../../../core/job/stations/place/typed.ts';
 import type { PlaceTyped } from '../../../core/job/stations/place.ts';
 import { makeMove, undoMove } from '../../jobState.ts';
+import { Fold } from '../../parts/Fold.tsx';
 import { useBench } from '../../useBench.ts';
 import { useStation } from '../../useStation.ts';
 import type { StationProps } from '../station.ts';
@@ -48,28 +51,6 @@ function WhatToDo() {
       </ol>
       <p class="soft">No printer? The overhang by ruler will do for the slide.</p>
     </section>
-  );
-}
-
-const parts = [
-  { id: 'place-sheet', name: 'the template' },
-  { id: 'place-reading', name: 'your reading and the move' },
-  { id: 'place-curves', name: 'curves' },
-  { id: 'place-criteria', name: 'criteria' },
-  { id: 'place-tolerance', name: 'how closely to set it' },
-] as const;
-
-/** A long station: the way to its parts. */
-function Ways() {
-  return (
-    <nav class="ways small" aria-label="Parts of this station">
-      <span class="soft">Go to</span>
-      {parts.map(({ id, name }) => (
-        <a key={id} href={`#${id}`}>
-          {name}
-        </a>
-      ))}
-    </nav>
   );
 }
 
@@ -113,57 +94,82 @@ export default function PlaceStation({ job }: StationProps) {
     undoMove(job.id, last.at);
   };
 
-  return (
-    <>
-      {answer.kind === 'place' ? (
-        <div>
-          <SetTo place={answer.place} known={data.arm?.known ?? 'spindle-to-pivot'} />
-          <Ways />
-        </div>
-      ) : (
+  const armForm = <ArmForm typed={data.arm ?? {}} set={setArm} fallbacks={{ spindleToPivot, effectiveLength }} />;
+  const made = (
+    <MovesMade moves={moves} now={answer.kind === 'place' ? standsAs(answer.place) : null} onTakenBack={onTakenBack} />
+  );
+  if (answer.kind !== 'place') {
+    return (
+      <>
         <section class="card" aria-label="Set the tip here" aria-live="polite">
           <p class={answer.missing ? 'aim' : 'aim wrong-line'}>{answer.why}</p>
-          <p class="soft">Overhang, offset and null points appear here as soon as the arm is known.</p>
         </section>
-      )}
-      <div class="do">
-        <ArmForm typed={data.arm ?? {}} set={setArm} fallbacks={{ spindleToPivot, effectiveLength }} />
-        {answer.kind === 'place' ? (
-          <div class="stack">
-            <PlanCard place={answer.place} />
-            <LimitsCard place={answer.place} />
-          </div>
-        ) : (
-          <WhatToDo />
-        )}
-      </div>
-      {answer.kind === 'place' && (
-        <>
-          <SheetCard place={answer.place} typed={data.sheet ?? {}} set={setSheet} />
-          <div class="do" id="place-reading">
-            <ReadingForm place={answer.place} typed={data.read ?? {}} sheet={data.sheet ?? {}} set={setRead} />
-            <MoveCard
-              place={answer.place}
-              request={answer.request}
-              reading={answer.reading}
-              again={moves.length > 0}
-              onMoved={(did) => onMoved(answer, did)}
-            />
-          </div>
-        </>
-      )}
-      <MovesMade
-        moves={moves}
-        now={answer.kind === 'place' ? standsAs(answer.place) : null}
-        onTakenBack={onTakenBack}
+        {armForm}
+        <div class="folds">
+          <Fold title="What to do">
+            <WhatToDo />
+          </Fold>
+        </div>
+        {made}
+      </>
+    );
+  }
+  const { place, request, reading } = answer;
+  const { low, high } = place.tolerance.peakDistortionPercent;
+  const nulls = place.nullPointsMm.map((radius) => radius.toFixed(1)).join(' and ');
+  const stands = place.asItStands !== null;
+  const setTo = <SetTo place={place} known={data.arm?.known ?? 'spindle-to-pivot'} />;
+  return (
+    <>
+      {!stands && setTo}
+      <MoveCard
+        place={place}
+        request={request}
+        reading={reading}
+        again={moves.length > 0}
+        onMoved={(did) => onMoved(answer, did)}
       />
-      {answer.kind === 'place' && (
-        <>
-          <CurvesCard place={answer.place} />
-          <CriteriaCard place={answer.place} />
-          <ToleranceCard place={answer.place} typed={data.arm ?? {}} set={setArm} />
-        </>
-      )}
+      <ReadingForm place={place} typed={data.read ?? {}} sheet={data.sheet ?? {}} set={setRead} />
+      {made}
+      <div class="folds">
+        {stands && (
+          <Fold title="Where the tip belongs" answer={`overhang ${showNumber(place.overhangMm, 1)} mm`}>
+            {setTo}
+          </Fold>
+        )}
+        <Fold title="Arm and records" answer={armGist(place)}>
+          <div class="do">
+            {armForm}
+            <div class="stack">
+              <PlanCard place={place} />
+              <LimitsCard place={place} />
+            </div>
+          </div>
+        </Fold>
+        <Fold title="Template to print" answer="the arc for this arm, or two points for any">
+          <SheetCard place={place} typed={data.sheet ?? {}} set={setSheet} />
+        </Fold>
+        <Fold title="Curves" answer={nulls === '' ? 'no null point' : `null points ${nulls} mm`}>
+          <CurvesCard place={place} />
+        </Fold>
+        {place.criteria.length > 0 && (
+          <Fold title="Other criteria" answer={`${place.criteria.length} compared`}>
+            <CriteriaCard place={place} />
+          </Fold>
+        )}
+        <Fold
+          title="How closely to set it"
+          answer={`peak second harmonic ${low.toFixed(1)} to ${high.toFixed(1)} %, set by hand`}
+        >
+          <ToleranceCard place={place} typed={data.arm ?? {}} set={setArm} />
+        </Fold>
+      </div>
     </>
   );
+}
+
+/** "226.5 mm, 60.3 to 146.1 mm": the arm and the grooves that the answer is for. */
+function armGist({ spindleToPivotMm, groove }: PlaceDocument): string {
+  const pivot = spindleToPivotMm === null ? 'tangential arm' : `spindle to pivot ${spindleToPivotMm.toFixed(1)} mm`;
+  return `${pivot}, grooves from ${showNumber(groove.innerMm, 1)} to ${showNumber(groove.outerMm, 1)} mm`;
 }

@@ -4,6 +4,7 @@ import { readFields } from '../../../core/job/stations/place/fields.ts';
 import { rulerRadiusText, sheetRead } from '../../../core/job/stations/place/readRequest.ts';
 import type { ReadingKind, ReadTyped, SheetTyped } from '../../../core/job/stations/place/typed.ts';
 import { FieldEntry } from '../../parts/FieldEntry.tsx';
+import { Fold } from '../../parts/Fold.tsx';
 import { TypedFields } from '../../parts/TypedFields.tsx';
 import { OptionList } from './OptionList.tsx';
 import { PointFields } from './PointFields.tsx';
@@ -47,15 +48,15 @@ export function ReadingForm({ place, typed, sheet, set }: ReadingFormProps) {
   return (
     <section class="card stack" aria-label="What you read">
       <h3 class="strong">What you read</h3>
-      <OptionList label="You read" options={kinds} value={kind} onValue={(value) => set({ kind: value })} />
-      {(kind === 'miss' || kind === 'twist') && <SheetChoice typed={typed} sheet={sheet} place={place} set={set} />}
       {(kind === 'miss' || kind === 'twist') && (
         <>
           <p class="soft small">
             Sight the cantilever where you can see it, not the body: the two need not be parallel.
           </p>
           <PointFields which="inner" kind={kind} typed={typed} drawn={drawn} set={set} />
-          <PointFields which="outer" kind={kind} typed={typed} drawn={drawn} set={set} />
+          <Fold title="At the outer point too" answer={kind === 'miss' ? 'one point is enough, two are surer' : ''}>
+            <PointFields which="outer" kind={kind} typed={typed} drawn={drawn} set={set} />
+          </Fold>
         </>
       )}
       {kind === 'square' && (
@@ -81,6 +82,10 @@ export function ReadingForm({ place, typed, sheet, set }: ReadingFormProps) {
           <TypedFields of={readFields} names={['statedLength', 'statedOffset']} typed={typed} set={set} />
         </div>
       )}
+      <Fold title="Read another way" answer={kinds.find(({ value }) => value === kind)?.label}>
+        <OptionList label="You read" options={kinds} value={kind} onValue={(value) => set({ kind: value })} />
+        {(kind === 'miss' || kind === 'twist') && <SheetChoice typed={typed} sheet={sheet} place={place} set={set} />}
+      </Fold>
       <HowRead typed={typed} set={set} />
       <TheShell typed={typed} set={set} />
     </section>

@@ -95,8 +95,7 @@ export function SetTo({ place, known }: { place: PlaceDocument; known: Known }) 
         {tiles.map(({ title, value, unit }) => `${title} ${showNumber(value, 1)} ${unitSign(unit)}`).join(', ')}
       </p>
       <p class="soft small under">
-        ± is how closely it is to be set: your tolerances, 95 settings in 100. What a hand makes of the null points
-        follows from them.
+        ± is your tolerance: 95 settings in 100 lie within it.
         {place.nullPointsMm.length === 0 &&
           place.kind === 'pivoted' &&
           ' This arm is square to no groove: no null point.'}

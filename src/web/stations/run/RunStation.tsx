@@ -11,6 +11,7 @@ import { say, sayAll } from '../../../core/words/statement.ts';
 import { LivePanel } from '../../live/LivePanel.tsx';
 import { Caution } from '../../parts/Caution.tsx';
 import { FindingList } from '../../parts/FindingList.tsx';
+import { Fold } from '../../parts/Fold.tsx';
 import { ShownNotice } from '../../recordings/ShownNotice.tsx';
 import { whereOf } from '../../side/bandWords.ts';
 import { CurveChart } from '../../side/CurveChart.tsx';
@@ -28,8 +29,16 @@ const ownCurves = ['speed-deviation', 'frequency-response'] as const;
 
 export default function RunStation({ job }: StationProps) {
   const document = sideDocument.value;
+  const stands = shownButNot.value === null;
   return (
     <>
+      {document !== null && (
+        <>
+          <ShownNotice />
+          <Glance document={document} />
+          {stands && <RunAdvice document={document} />}
+        </>
+      )}
       <SideReader jobId={job.id} station="run" />
       <LivePanel jobId={job.id} station="run" />
       {document === null ? (
@@ -41,21 +50,18 @@ export default function RunStation({ job }: StationProps) {
           </p>
         </section>
       ) : (
-        <>
-          <ShownNotice />
-          <SideTimeline document={document} />
-          <Problems problems={document.problems} />
-          <Glance document={document} />
-          {shownButNot.value === null && <RunAdvice document={document} />}
-          <details>
-            <summary>Curves of the side</summary>
+        <div class="folds">
+          <Fold title="Bands heard" answer={`${document.bands.length} found`}>
+            <SideTimeline document={document} />
+          </Fold>
+          <Fold title="Curves of the side" answer="speed over time, response">
             <Curves document={document} />
-          </details>
-          <details>
-            <summary>All {document.findings.length} figures</summary>
+          </Fold>
+          <Fold title={`All ${document.findings.length} figures`} answer="by group, with their notes">
             <Groups document={document} />
-          </details>
-        </>
+          </Fold>
+          <Problems problems={document.problems} />
+        </div>
       )}
     </>
   );

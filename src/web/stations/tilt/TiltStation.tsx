@@ -1,9 +1,15 @@
 /** Tilt: a recorded side in; angle, direction and forecast out; then the check. Or the same from a meter. */
 
+import type { SideDocument } from '../../../core/advise/document.ts';
+import { isTurn } from '../../../core/advise/turn.ts';
+import type { Job } from '../../../core/job/api.ts';
 import { harmonicLines } from '../../../core/job/harmonicLines.ts';
+import { passesOf } from '../../../core/job/stations/tilt/passes.ts';
+import { shownFigure } from '../../../core/words/figure.ts';
 import { LivePanel } from '../../live/LivePanel.tsx';
 import { TiltGuide } from '../../live/TiltGuide.tsx';
 import { FindingList } from '../../parts/FindingList.tsx';
+import { Fold } from '../../parts/Fold.tsx';
 import { ShownNotice } from '../../recordings/ShownNotice.tsx';
 import { showEvidence } from '../../side/evidence.ts';
 import { HarmonicsTable } from '../../side/HarmonicsTable.tsx';
@@ -12,7 +18,7 @@ import { Problems } from '../../side/problems.tsx';
 import { reading } from '../../side/reading.ts';
 import { SideReader } from '../../side/SideReader.tsx';
 import { SideTimeline } from '../../side/SideTimeline.tsx';
-import { findingOf, pickedBand, shownButNot, sideDocument, sideProblem } from '../../side/shownSide.ts';
+import { findingOf, pickedBand, shownButNot, shownSide, sideDocument, sideProblem } from '../../side/shownSide.ts';
 import type { StationProps } from '../station.ts';
 import { MeterForm } from './MeterForm.tsx';
 import { PassesChart } from './PassesChart.tsx';
@@ -27,58 +33,84 @@ export default function TiltStation({ job }: StationProps) {
   const band = pickedBand.value;
   return (
     <>
-      <SideReader jobId={job.id} station="tilt" />
-      <LivePanel jobId={job.id} station="tilt">
-        <TiltGuide />
-      </LivePanel>
       {sideProblem.value !== null && document === null && (
         <div class="notice bad" role="alert">
           <p>{sideProblem.value}</p>
         </div>
       )}
-      {document === null ? (
-        <WhatToDo jobId={job.id} />
-      ) : (
+      {document !== null && <ShownNotice />}
+      {document !== null && stands && tilt !== null && <TurnCard job={job} document={document} tilt={tilt} />}
+      {document !== null && stands && tilt === null && (
+        <section class="card">
+          <p class="aim">This recording does not give the tilt.</p>
+          {document.problems
+            .filter(({ code, quantity }) => code === 'withheld' && quantity === 'azimuth-error')
+            .map((problem) => (
+              <p key={problem.message}>{problem.message}</p>
+            ))}
+          <p class="soft">What else was heard is below and at Run.</p>
+        </section>
+      )}
+      <SideReader
+        jobId={job.id}
+        station="tilt"
+        next={document === null || !stands || tilt === null || !turnIsOpen(job)}
+      />
+      <LivePanel jobId={job.id} station="tilt">
+        <TiltGuide />
+      </LivePanel>
+      {document === null && <WhatToDo jobId={job.id} />}
+      {document !== null && (
         <>
-          <ShownNotice />
-          <SideTimeline document={document} />
-          <Problems problems={document.problems} />
-          {!stands && (
-            <section class="card">
-              <SeparationTable document={document} band={band} />
-            </section>
-          )}
-          {stands && tilt !== null && (
-            <div class="do">
-              <TurnCard job={job} document={document} tilt={tilt} />
-              <div class="stack">
-                <section class="card">
-                  <h3>How far apart the channels are, at 1 kHz</h3>
-                  <SeparationTable document={document} band={band} />
-                </section>
-                <PassesChart job={job} document={document} />
-              </div>
-            </div>
-          )}
-          {stands && tilt === null && (
-            <section class="card">
-              <p class="aim">This recording does not give the tilt.</p>
-              {document.problems
-                .filter(({ code, quantity }) => code === 'withheld' && quantity === 'azimuth-error')
-                .map((problem) => (
-                  <p key={problem.message}>{problem.message}</p>
-                ))}
-              <p class="soft">What else was heard is below and at Run.</p>
-              <SeparationTable document={document} band={band} />
-            </section>
-          )}
           <TurnCheck job={job} />
-          <PickedFindings />
+          <div class="folds">
+            <Fold title="Separation, balance, polarity" answer={separationGist(document)}>
+              <section class="card">
+                <SeparationTable document={document} band={band} />
+              </section>
+            </Fold>
+            <Fold title="Passes" answer={passesGist(job)}>
+              <PassesChart job={job} document={document} />
+            </Fold>
+            <Fold title="Bands heard" answer={`${document.bands.length} found`}>
+              <SideTimeline document={document} />
+              <PickedFindings />
+            </Fold>
+            {document.problems.length > 0 && (
+              <Fold
+                title="What is withheld or odd"
+                answer={document.problems.length === 1 ? 'one note' : `${document.problems.length} notes`}
+              >
+                <Problems problems={document.problems} />
+              </Fold>
+            )}
+          </div>
         </>
       )}
       <MeterForm jobId={job.id} />
     </>
   );
+}
+
+/** A turn is advised, and nothing was said of it yet. */
+function turnIsOpen(job: Job): boolean {
+  const { captureId } = shownSide.value ?? {};
+  return job.advice.some(
+    ({ captureId: of, advice, outcome }) => of === captureId && isTurn(advice) && outcome.did === 'open',
+  );
+}
+
+function separationGist(document: SideDocument): string {
+  const shown = ['separation-left-to-right', 'separation-right-to-left'].flatMap((quantity) => {
+    const finding = findingOf(document, quantity);
+    return finding === null ? [] : [shownFigure(finding.value, finding.unit, finding.uncertainty)];
+  });
+  return shown.length === 0 ? 'no separation measured' : shown.join(' and ');
+}
+
+function passesGist(job: Job): string {
+  const count = passesOf(job).length;
+  return count === 1 ? 'one so far' : `${count} so far`;
 }
 
 function WhatToDo({ jobId }: { jobId: string }) {

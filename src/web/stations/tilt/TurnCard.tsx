@@ -1,15 +1,18 @@
 /** The answer of the station: how much, which way, what goes under which side, and the picture of it. */
 import type { JudgedFinding, SideDocument } from '../../../core/advise/document.ts';
 import { isTurn, signedTurn } from '../../../core/advise/turn.ts';
-import type { Job } from '../../../core/job/api.ts';
+import type { AdviceEntry, Job } from '../../../core/job/api.ts';
 import { showNumber } from '../../../core/job/fields/number.ts';
 import type { MoveName } from '../../../core/job/moves.ts';
 import { looksEqual, turnText } from '../../../core/job/stations/tilt/turnText.ts';
+import { shownFigure } from '../../../core/words/figure.ts';
 import { makeMove, sayOutcome, undoMove } from '../../jobState.ts';
 import { Caution } from '../../parts/Caution.tsx';
 import { Figure } from '../../parts/Figure.tsx';
+import { Fold } from '../../parts/Fold.tsx';
 import { showEvidence } from '../../side/evidence.ts';
 import { adviceOf, findingOf, shownSide } from '../../side/shownSide.ts';
+import { useMatch } from '../../useMatch.ts';
 import { FaceView } from './FaceView.tsx';
 
 export function TurnCard({ job, document, tilt }: { job: Job; document: SideDocument; tilt: JudgedFinding }) {
@@ -31,6 +34,9 @@ export function TurnCard({ job, document, tilt }: { job: Job; document: SideDocu
     typeof across?.value === 'number' &&
     typeof back?.value === 'number' &&
     looksEqual(across.value, back.value);
+  const fixed = useMatch(job.id).reading.chosen.arm?.headshell === 'fixed';
+  const entry = job.advice.find((one) => one.captureId === shownSide.value?.captureId && isTurn(one.advice));
+  if (entry?.outcome.did === 'done') return <Turned job={job} entry={entry} tilt={tilt} />;
   return (
     <section class="card turn-card" aria-label="What to turn">
       {wiring.map((advice) => (
@@ -41,37 +47,53 @@ export function TurnCard({ job, document, tilt }: { job: Job; document: SideDocu
           {advice.caution !== undefined && <p class="small">{advice.caution}</p>}
         </div>
       ))}
-      <Figure size="big" value={Math.abs(angle)} unit="deg" uncertainty={tilt.uncertainty} />
-      {text !== null ? (
-        <>
-          <p class="turn">
-            {turn?.action === 'trial-tilt' ? 'As a trial, turn' : 'Turn'} the cartridge <b>{text.way}</b>, seen from its
-            face
-            {part === null ? '' : `, by ${showNumber(part, 2)}° of it`}
-          </p>
-          <p class="sides">{text.sides}</p>
-          <p class="soft">
-            or {text.shim.leastMm.toFixed(2)} mm (a washer) to {text.shim.mostMm.toFixed(2)} mm (a strip at the edge) of
-            shim between headshell and cartridge at the screw on the {text.shim.side} side
-          </p>
-          {text.tube !== '' && <p class="soft small">{text.tube}</p>}
-          {hidden && (
-            <div class="notice">
-              <p>
-                <b>Equal separations hide this tilt.</b> {text.more}
+      <div class="do">
+        <div class="stack">
+          <Figure size="big" value={Math.abs(angle)} unit="deg" uncertainty={tilt.uncertainty} />
+          {text !== null ? (
+            <>
+              <p class="turn">
+                {turn?.action === 'trial-tilt' ? 'As a trial, turn' : 'Turn'} the cartridge <b>{text.way}</b>, seen from
+                its face
+                {part === null ? '' : `, by ${showNumber(part, 2)}° of it`}
               </p>
-            </div>
+              <p class="sides">{text.sides}</p>
+              <p class={fixed ? 'sides' : 'soft'}>
+                {fixed ? 'The headshell is fixed: put' : 'or'} {text.shim.leastMm.toFixed(2)} mm (a washer) to{' '}
+                {text.shim.mostMm.toFixed(2)} mm (a strip at the edge) of shim between headshell and cartridge at the
+                screw on the {text.shim.side} side
+              </p>
+              {hidden && (
+                <div class="notice">
+                  <p>
+                    <b>Equal separations hide this tilt.</b> {text.more}
+                  </p>
+                </div>
+              )}
+              <Fold title="How sure" answer="what is expected of it, and what is assumed">
+                {text.tube !== '' && <p class="soft">{text.tube}</p>}
+                {!hidden && text.more !== '' && <p class="soft">{text.more}</p>}
+              </Fold>
+            </>
+          ) : (
+            <>
+              <p class="turn">{leave === null ? 'Tilt found' : 'Leave the tilt as it is'}</p>
+              {leave !== null && <p class="soft">{leave.why}</p>}
+            </>
           )}
-          {!hidden && text.more !== '' && <p class="soft">{text.more}</p>}
-        </>
-      ) : (
-        <>
-          <p class="turn">{leave === null ? 'Tilt found' : 'Leave it as it is'}</p>
-          {leave !== null && <p class="soft">{leave.why}</p>}
-        </>
-      )}
-      <FaceView tiltDeg={angle} turn={text?.way ?? null} shimSide={text?.shim.side ?? null} />
-      {turn?.caution !== undefined && <Caution>{turn.caution}</Caution>}
+          {turn?.caution !== undefined && <Caution>{turn.caution}</Caution>}
+          {text !== null && entry !== undefined && (
+            <Outcome
+              job={job}
+              entry={entry}
+              fixed={fixed}
+              turnDeg={turn === null ? 0 : signedTurn(turn)}
+              shimMm={text.shim.mm}
+            />
+          )}
+        </div>
+        <FaceView tiltDeg={angle} turn={text?.way ?? null} shimSide={text?.shim.side ?? null} />
+      </div>
       <p>
         <button
           type="button"
@@ -82,46 +104,77 @@ export function TurnCard({ job, document, tilt }: { job: Job; document: SideDocu
           What this angle rests on
         </button>
       </p>
-      {text !== null && <Outcome job={job} turnDeg={turn === null ? 0 : signedTurn(turn)} shimMm={text.shim.mm} />}
+    </section>
+  );
+}
+
+/** It was turned and not heard since: the next pass is what is wanted. */
+function Turned({ job, entry, tilt }: { job: Job; entry: AdviceEntry; tilt: JudgedFinding }) {
+  const takeBack = (): void => {
+    sayOutcome(job.id, entry.id, { did: 'open' });
+    undoMove(job.id, entry.id);
+  };
+  const was = shownFigure(
+    typeof tilt.value === 'number' ? Math.abs(tilt.value) : tilt.value,
+    tilt.unit,
+    tilt.uncertainty,
+  );
+  return (
+    <section class="card turn-card" aria-label="What to turn">
+      <p class="turn" role="status">
+        <b>Turned.</b> Record the next pass and drop it here.
+      </p>
+      <p class="soft">
+        Done: {entry.outcome.note || 'turned'}. The pass before it read {was}.{' '}
+        <button type="button" class="button plain" onClick={takeBack}>
+          Undo
+        </button>
+      </p>
     </section>
   );
 }
 
 /** What the hand did about it: kept beside the advice, and whatever the move makes stale is marked. */
-function Outcome({ job, turnDeg, shimMm }: { job: Job; turnDeg: number; shimMm: number }) {
-  const side = shownSide.value;
-  const entry = job.advice.find((one) => one.captureId === side?.captureId && isTurn(one.advice));
-  if (entry === undefined) return null;
+interface OutcomeProps {
+  readonly job: Job;
+  readonly entry: AdviceEntry;
+  /** no turning: a shim comes first */
+  readonly fixed: boolean;
+  readonly turnDeg: number;
+  readonly shimMm: number;
+}
+
+function Outcome({ job, entry, fixed, turnDeg, shimMm }: OutcomeProps) {
   const did = (move: MoveName, note: string): void => {
     sayOutcome(job.id, entry.id, { did: 'done', note });
     makeMove(job.id, { move, station: 'tilt', step: entry.id, by: move === 'shim' ? shimMm : turnDeg });
+    // the button that was pressed is gone with the advice
+    document.querySelector<HTMLElement>('main h2')?.focus({ preventScroll: true });
   };
-  const takeBack = (): void => {
-    sayOutcome(job.id, entry.id, { did: 'open' });
-    undoMove(job.id, entry.id);
-  };
-  if (entry.outcome.did !== 'open') {
+  if (entry.outcome.did === 'not-done') {
     return (
       <p class="soft" role="status">
-        {entry.outcome.did === 'done'
-          ? `Done: ${entry.outcome.note || 'turned'}. Now record the next pass and drop it here.`
-          : 'Left as it was.'}{' '}
-        <button type="button" class="button plain" onClick={takeBack}>
-          Take that back
+        Left as it was.{' '}
+        <button type="button" class="button plain" onClick={() => sayOutcome(job.id, entry.id, { did: 'open' })}>
+          Undo
         </button>
       </p>
     );
   }
+  const ways = [
+    { move: 'turn-shell', label: 'I turned the headshell', note: 'headshell turned' },
+    { move: 'shim', label: 'I put a shim in', note: 'shim put in' },
+  ] as const;
+  const ordered = fixed ? [...ways].reverse() : ways;
   return (
     <fieldset class="outcome">
       <legend>When it is done</legend>
       <div class="buttons">
-        <button type="button" class="button" onClick={() => did('turn-shell', 'headshell turned')}>
-          I turned the headshell
-        </button>
-        <button type="button" class="button" onClick={() => did('shim', 'shim put in')}>
-          I put a shim in
-        </button>
+        {ordered.map(({ move, label, note }, i) => (
+          <button key={move} type="button" class={i === 0 ? 'button main' : 'button'} onClick={() => did(move, note)}>
+            {label}
+          </button>
+        ))}
         <button type="button" class="button" onClick={() => sayOutcome(job.id, entry.id, { did: 'not-done' })}>
           Left as it is
         </button>

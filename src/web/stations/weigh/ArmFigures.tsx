@@ -6,6 +6,7 @@ import { weighFields } from '../../../core/job/stations/weigh/weighData.ts';
 import type { WeighTyped } from '../../../core/job/stations/weigh.ts';
 import { FactEntry } from '../../parts/FactEntry.tsx';
 import { FieldEntry } from '../../parts/FieldEntry.tsx';
+import { Fold } from '../../parts/Fold.tsx';
 import { stationPath } from '../../route.ts';
 
 const groups: readonly { title: string; names: readonly FactName[] }[] = [
@@ -40,6 +41,11 @@ export interface ArmFiguresProps {
   set(patch: WeighTyped): void;
 }
 
+function missingWords(known: Bench['facts'], names: readonly FactName[]): string {
+  const missing = names.filter((name) => known[name] === undefined).length;
+  return missing === 0 ? 'all known' : `${missing} of ${names.length} not known`;
+}
+
 export function ArmFigures({ jobId, data, bench, set }: ArmFiguresProps) {
   const known = bench.facts;
   const [open, setOpen] = useState(needed.some((name) => known[name] === undefined));
@@ -48,13 +54,13 @@ export function ArmFigures({ jobId, data, bench, set }: ArmFiguresProps) {
   const onText = (name: FactName, text: string): void => set({ facts: { ...data.facts, [name]: text } });
   return (
     <details
-      class="card arm-figures"
+      class="fold arm-figures"
       id="arm-figures"
       open={open}
       onToggle={(event) => setOpen(event.currentTarget.open)}
     >
       <summary>
-        <h3 class="strong">Arm and cartridge</h3>{' '}
+        <h3>Arm and cartridge</h3>{' '}
         <span class="soft">
           {said.length === 0 ? 'nothing known yet' : `${said.join(', ')}`} of {here.length} figures
         </span>
@@ -64,9 +70,8 @@ export function ArmFigures({ jobId, data, bench, set }: ArmFiguresProps) {
         appear here by themselves; what is typed here goes over them. A unit may be typed too: 9.4 in, 1.8 g.
       </p>
       <div class="stack">
-        {groups.map(({ title, names }) => (
-          <fieldset key={title}>
-            <legend>{title}</legend>
+        {groups.map(({ title, names }, i) => (
+          <Fold key={title} title={title} answer={missingWords(known, names)} open={i < 2}>
             <div class="fields">
               {names.map((name) => (
                 <FactEntry
@@ -86,7 +91,7 @@ export function ArmFigures({ jobId, data, bench, set }: ArmFiguresProps) {
                 />
               )}
             </div>
-          </fieldset>
+          </Fold>
         ))}
       </div>
     </details>

@@ -3,15 +3,17 @@ import type { ForceStart } from '../../../core/advise/weigh.ts';
 import type { Facts } from '../../../core/job/fields/benchFacts.ts';
 import { type ForceUnit, forceWords, gOfMn } from '../../../core/job/fields/force.ts';
 import { type Answer, sentence } from '../../../core/job/stations/answer.ts';
-import type { Target } from '../../../core/job/stations/weigh/balance.ts';
+import type { Target, Travel } from '../../../core/job/stations/weigh/balance.ts';
 import { forceFields, weighFields } from '../../../core/job/stations/weigh/weighData.ts';
 import type { WeighTyped } from '../../../core/job/stations/weigh.ts';
 import { sayAll } from '../../../core/words/statement.ts';
 import { Choice } from '../../parts/Choice.tsx';
 import { FieldEntry } from '../../parts/FieldEntry.tsx';
 import { Figure } from '../../parts/Figure.tsx';
+import { Fold } from '../../parts/Fold.tsx';
 import { Rests } from '../../parts/Rests.tsx';
 import { ForceScale } from './ForceScale.tsx';
+import { travelWords, wayWords } from './TravelCard.tsx';
 
 export interface StartCardProps {
   readonly data: WeighTyped;
@@ -20,11 +22,13 @@ export interface StartCardProps {
   readonly target: Target | null;
   readonly dialMn: number | null;
   readonly weighed: { readonly mn: number; readonly uncertaintyMn: number } | null;
+  /** from the floating arm to the target */
+  readonly travel: Answer<Travel>;
   set(patch: WeighTyped): void;
   onUnit(unit: ForceUnit): void;
 }
 
-export function StartCard({ data, known, start, target, dialMn, weighed, set, onUnit }: StartCardProps) {
+export function StartCard({ data, known, start, target, dialMn, weighed, travel, set, onUnit }: StartCardProps) {
   const unit = data.forceUnit ?? 'g';
   const least = known.trackingForceMinMn?.value ?? null;
   const most = known.trackingForceMaxMn?.value ?? null;
@@ -66,32 +70,42 @@ export function StartCard({ data, known, start, target, dialMn, weighed, set, on
               To start with: {forceWords(start.value.start.mn)}. {sayAll(start.value.says)}
             </p>
           )}
+          {travel.found && (
+            <p class="sides from-floating">
+              From the floating arm: <b>{travelWords(travel.value)}</b> {wayWords(travel.value.forwardMm.value)}.
+            </p>
+          )}
           <ForceScale leastMn={least} mostMn={most} targetMn={target.mn} dialMn={dialMn} weighed={weighed} />
         </>
       )}
-      <div class="fields">
-        <FieldEntry
-          field={forceFields.target}
-          bareUnit={unit}
-          words={forceWords}
-          text={data.target}
-          onText={(text) => set({ target: text })}
-        />
-        <FieldEntry
-          field={weighFields.temperature}
-          text={data.temperature}
-          onText={(temperature) => set({ temperature })}
-        />
-        <Choice
-          label="A number without a unit is in"
-          options={[
-            { value: 'g', label: 'g' },
-            { value: 'mN', label: 'mN' },
-          ]}
-          value={unit}
-          onValue={onUnit}
-        />
-      </div>
+      <Fold
+        title="Another force, temperature, unit"
+        answer={target?.from === 'typed' ? 'typed here' : `none typed; forces in ${unit}`}
+      >
+        <div class="fields">
+          <FieldEntry
+            field={forceFields.target}
+            bareUnit={unit}
+            words={forceWords}
+            text={data.target}
+            onText={(text) => set({ target: text })}
+          />
+          <FieldEntry
+            field={weighFields.temperature}
+            text={data.temperature}
+            onText={(temperature) => set({ temperature })}
+          />
+          <Choice
+            label="A number without a unit is in"
+            options={[
+              { value: 'g', label: 'g' },
+              { value: 'mN', label: 'mN' },
+            ]}
+            value={unit}
+            onValue={onUnit}
+          />
+        </div>
+      </Fold>
       <Rests
         known={known}
         names={['trackingForceMinMn', 'trackingForceMaxMn', 'trackingForceRecommendedMn']}

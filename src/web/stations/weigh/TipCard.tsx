@@ -35,7 +35,7 @@ export function TipCard(props: TipCardProps) {
       {!weighed.found && (
         <p class={weighed.missing ? 'invite' : 'wrong-line'}>
           {weighed.missing
-            ? `${sentence(weighed.why)} The force and whether it is right appear here at once.`
+            ? `${sentence(weighed.why)} Set the force, weigh it, and type what the gauge shows.`
             : sentence(weighed.why)}
         </p>
       )}

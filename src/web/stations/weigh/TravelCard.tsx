@@ -28,6 +28,10 @@ export function TravelFigure({ travel, size }: { travel: Travel; size: 'big' | '
   );
 }
 
+/** "2.31 turns", "3.5 mm" */
+export const travelWords = ({ turns, forwardMm }: Travel): string =>
+  turns === null ? `${Math.abs(forwardMm.value).toFixed(1)} mm` : `${Math.abs(turns.value).toFixed(2)} turns`;
+
 export interface TravelCardProps {
   readonly jobId: string;
   readonly known: Facts;

@@ -1,15 +1,25 @@
 /** Weigh: float, zero, set; dial against gauge against gauge at record height; the start of the anti-skating. */
 import './weigh.css';
+import { weighSteps } from '../../../core/advise/orderOfWork.ts';
 import { type FactName, factFields } from '../../../core/job/fields/factFields.ts';
 import { type ForceUnit, forceWords, withUnit } from '../../../core/job/fields/force.ts';
 import type { MoveName } from '../../../core/job/moves.ts';
 import { whatMoveMakesStale } from '../../../core/job/stale.ts';
-import { type Spread, standOf, startOf, targetOf, travelOf } from '../../../core/job/stations/weigh/balance.ts';
+import type { Answer } from '../../../core/job/stations/answer.ts';
+import {
+  type Spread,
+  standOf,
+  startOf,
+  type Travel,
+  targetOf,
+  travelOf,
+} from '../../../core/job/stations/weigh/balance.ts';
 import { forceMove } from '../../../core/job/stations/weigh/forceMove.ts';
 import { dialOf, findingsOf, weighedOf } from '../../../core/job/stations/weigh/gauge.ts';
 import type { ForceSet } from '../../../core/job/stations/weigh/weighData.ts';
 import type { WeighTyped } from '../../../core/job/stations/weigh.ts';
 import { makeMove } from '../../jobState.ts';
+import { Fold } from '../../parts/Fold.tsx';
 import { useBench } from '../../useBench.ts';
 import { useStation } from '../../useStation.ts';
 import type { StationProps } from '../station.ts';
@@ -73,6 +83,11 @@ export default function WeighStation({ job }: StationProps) {
           ? { mn: target.mn, from: 'as aimed at' }
           : null;
 
+  const travel: Answer<Travel> =
+    target === null
+      ? { found: false, why: 'there is no force to set yet', missing: true }
+      : travelOf(known, FLOATING, target.mn);
+
   const onSet = (by: ForceSet['by'], left: boolean): void => {
     const mn = by === 'gauge' ? nowSpread?.value : dialMn;
     if (mn === undefined || mn === null || target === null) return;
@@ -112,68 +127,77 @@ export default function WeighStation({ job }: StationProps) {
     <>
       <SetStrip last={last} stale={reasons.length > 0} movedHere={movedHere} />
       <div class="do">
-        <div class="stack">
-          <StartCard
-            data={data}
-            known={known}
-            start={start}
-            target={target}
-            dialMn={dialMn}
-            weighed={now === null ? null : { mn: now.force.force.mn, uncertaintyMn: now.force.uncertaintyMn }}
-            set={set}
-            onUnit={(next) => set(changeUnit(data, next))}
-          />
-          <StepsCard ticked={data.ticked ?? []} onTicked={(ticked) => set({ ticked })} onMoved={onMoved} />
-        </div>
-        <TravelCard
-          jobId={job.id}
-          known={known}
-          match={match}
-          target={target}
-          travel={
-            target === null
-              ? { found: false, why: 'there is no force to set yet', missing: true }
-              : travelOf(known, FLOATING, target.mn)
-          }
-          stand={
-            target === null
-              ? { found: false, why: 'there is no force to set yet', missing: true }
-              : standOf(known, match, data.floatsAt, target.mn)
-          }
-        />
-      </div>
-      <ArmFigures jobId={job.id} data={data} bench={bench} set={set} />
-      <div class="do">
-        <GaugeForm
+        <StartCard
           data={data}
           known={known}
-          forceMn={nowSpread?.value ?? target?.mn ?? null}
-          set={set}
-          onReading={(gauge) => set({ gauge, readUnder: because })}
-        />
-        <TipCard
-          unit={unit}
-          known={known}
+          start={start}
           target={target}
-          weighed={weighed}
-          findings={findings}
-          rest={nowSpread === null || target === null ? null : travelOf(known, nowSpread, target.mn)}
           dialMn={dialMn}
-          old={old}
-          setBefore={last !== undefined}
-          onSet={onSet}
+          weighed={now === null ? null : { mn: now.force.force.mn, uncertaintyMn: now.force.uncertaintyMn }}
+          set={set}
+          onUnit={(next) => set(changeUnit(data, next))}
+          travel={travel}
         />
+        <div class="stack">
+          <TipCard
+            unit={unit}
+            known={known}
+            target={target}
+            weighed={weighed}
+            findings={findings}
+            rest={nowSpread === null || target === null ? null : travelOf(known, nowSpread, target.mn)}
+            dialMn={dialMn}
+            old={old}
+            setBefore={last !== undefined}
+            onSet={onSet}
+          />
+          <GaugeForm
+            data={data}
+            known={known}
+            forceMn={nowSpread?.value ?? target?.mn ?? null}
+            set={set}
+            onReading={(gauge) => set({ gauge, readUnder: because })}
+          />
+        </div>
       </div>
-      <SkatingCard
-        job={job}
-        known={known}
-        match={match}
-        typed={data.skating ?? {}}
-        force={pullFor}
-        kept={data.skatingSet ?? null}
-        set={set}
-        onSet={onSkating}
-      />
+      <div class="folds">
+        <Fold
+          title="Order of work"
+          answer={`${weighSteps.filter(({ id }) => data.ticked?.includes(id)).length} of ${weighSteps.length} done`}
+        >
+          <StepsCard ticked={data.ticked ?? []} onTicked={(ticked) => set({ ticked })} onMoved={onMoved} />
+        </Fold>
+        <Fold
+          title="Counterweight"
+          answer={travel.found ? 'where it stands, and what each turn brings' : 'left out: a figure is missing'}
+        >
+          <TravelCard
+            jobId={job.id}
+            known={known}
+            match={match}
+            target={target}
+            travel={travel}
+            stand={
+              target === null
+                ? { found: false, why: 'there is no force to set yet', missing: true }
+                : standOf(known, match, data.floatsAt, target.mn)
+            }
+          />
+        </Fold>
+        <ArmFigures jobId={job.id} data={data} bench={bench} set={set} />
+        <Fold title="Anti-skating" answer={data.skatingSet?.says ?? 'where to start'}>
+          <SkatingCard
+            job={job}
+            known={known}
+            match={match}
+            typed={data.skating ?? {}}
+            force={pullFor}
+            kept={data.skatingSet ?? null}
+            set={set}
+            onSet={onSkating}
+          />
+        </Fold>
+      </div>
     </>
   );
 }

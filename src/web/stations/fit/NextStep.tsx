@@ -1,0 +1,44 @@
+/** The step of the work that is next, large, with its caution and the button that goes on to the one after it. */
+import { fitSteps } from '../../../core/advise/orderOfWork.ts';
+import type { FitTyped } from '../../../core/job/stations/fit.ts';
+import { Caution } from '../../parts/Caution.tsx';
+import { figuresAt } from './WorkOrder.tsx';
+
+export interface NextStepProps {
+  readonly data: FitTyped;
+  set(patch: FitTyped): void;
+}
+
+export const stepsDone = ({ steps = [] }: FitTyped): number => fitSteps.filter(({ id }) => steps.includes(id)).length;
+
+export function NextStep({ data, set }: NextStepProps) {
+  const steps = data.steps ?? [];
+  const next = fitSteps.find(({ id }) => !steps.includes(id));
+  if (next === undefined) {
+    return (
+      <section class="card" aria-label="Next step" aria-live="polite">
+        <p class="turn">All {fitSteps.length} steps are done.</p>
+      </section>
+    );
+  }
+  const figures = figuresAt[next.id];
+  return (
+    <section class="card" aria-label="Next step" aria-live="polite">
+      <h3>
+        Step {fitSteps.indexOf(next) + 1} of {fitSteps.length}
+      </h3>
+      {next.caution !== undefined && <Caution>{next.caution}</Caution>}
+      <p class="turn">{next.does}</p>
+      <div class="buttons">
+        <button type="button" class="button main" onClick={() => set({ steps: [...steps, next.id] })}>
+          Done: next step
+        </button>
+        {figures !== undefined && (
+          <a class="button" href={`#${figures.id}`}>
+            Open: {figures.text}
+          </a>
+        )}
+      </div>
+    </section>
+  );
+}

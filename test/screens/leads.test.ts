@@ -1,0 +1,130 @@
+// biome-ignore-all lint/performance/useDomNodeTextContent: what is tested is the text as it is seen
+/** The page leads: what a station shows before anything is opened, its order, and the way on after "done". */
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { apiPaths } from '../../src/core/job/api.ts';
+import { type StationName, stationNames, stationTitles } from '../../src/core/job/station.ts';
+import { type Bench, openBench } from './bench.ts';
+import { settled, soon } from './settled.ts';
+
+/** Words before anything is opened: the caution, an answer, its move and the entry fields. */
+const MOST_WORDS = 250;
+
+let bench: Bench;
+let page: Page;
+let empty: string;
+
+beforeAll(async () => {
+  bench = await openBench();
+  ({ id: empty } = await bench.ask('POST', apiPaths.jobs, { deck: { name: 'deck without parts' } }));
+  page = await bench.page(bench.station('tilt'));
+  await page.getByRole('button', { name: 'Play a practice side' }).click();
+  await page.getByRole('button', { name: 'I turned the headshell' }).waitFor({ timeout: 120_000 });
+  await settled(page);
+});
+afterAll(() => bench?.close());
+
+/** The words of a station as seen: neither the choices inside a closed list nor what is for a screen reader alone. */
+const seen = (): Promise<string> =>
+  page.evaluate(() => {
+    const main = document.querySelector('main') as HTMLElement;
+    for (const option of main.querySelectorAll('option, .unseen')) option.textContent = '';
+    return main.innerText;
+  });
+const wordsIn = (text: string): number => text.split(/\s+/).filter((word) => /[\p{L}\p{N}]/u.test(word)).length;
+
+describe.each(['demo', 'empty'] as const)('the %s job', (which) => {
+  test.each(stationNames)('%s: few words before anything is opened, two screens at most', async (station) => {
+    await page.setViewportSize({ width: 1440, height: 900 });
+    await page.goto(`${bench.address}/jobs/${which === 'demo' ? bench.demo : empty}/${station}`);
+    await settled(page);
+    const words = wordsIn(await seen());
+    const screens = await page.evaluate(() => document.documentElement.scrollHeight / innerHeight);
+    await page.setViewportSize({ width: 390, height: 844 });
+    await settled(page);
+    const narrow = await page.evaluate(() => document.documentElement.scrollHeight / innerHeight);
+    expect({ station, words, screens, narrow }).toEqual({
+      station,
+      words: expect.toSatisfy((many: number) => many <= MOST_WORDS),
+      screens: expect.toSatisfy((many: number) => many <= 2),
+      narrow: expect.toSatisfy((many: number) => many <= 4),
+    });
+  });
+});
+
+test('the caution of a station comes before its first control', async () => {
+  await page.setViewportSize({ width: 1440, height: 900 });
+  for (const station of ['intake', 'fit', 'weigh', 'place', 'height', 'tilt', 'run'] as const) {
+    await page.goto(bench.address + bench.station(station));
+    await settled(page);
+    const first = await page.evaluate(() => {
+      const found = document.querySelector(
+        'main .caution, main .stack .button, main .stack input, main .stack summary',
+      );
+      return found?.className;
+    });
+    expect({ station, first }).toEqual({ station, first: 'caution' });
+  }
+});
+
+test('by keyboard alone, done leads to the next station that is open, and the focus is on its heading', async () => {
+  await page.goto(`${bench.address}/jobs/${empty}/intake`);
+  await settled(page);
+  const ways: readonly (readonly [StationName, StationName])[] = [
+    ['intake', 'match'],
+    ['match', 'fit'],
+  ];
+  for (const [here, next] of ways) {
+    await page
+      .getByRole('button', { name: `${stationTitles[here].title} is done → ${stationTitles[next].title}` })
+      .focus();
+    await page.keyboard.press('Enter');
+    await page.waitForURL(`**/jobs/${empty}/${next}`);
+    await settled(page);
+    await soon(() => page.evaluate(() => document.activeElement?.textContent)).toBe(stationTitles[next].title);
+  }
+  // what is done already is passed over
+  await page.goto(`${bench.address}/jobs/${empty}/hand-over`);
+  await settled(page);
+  await page.getByRole('button', { name: 'Hand over is done → Fit' }).waitFor();
+  // opened again, the focus stays on the very button
+  await page.goto(`${bench.address}/jobs/${empty}/intake`);
+  await settled(page);
+  await page.getByRole('button', { name: 'Open it again' }).focus();
+  await page.keyboard.press('Enter');
+  await soon(() => page.evaluate(() => document.activeElement?.textContent)).toBe('Intake is done → Fit');
+});
+
+test('at Fit one step after the other is shown with its caution, and its own button goes on', async () => {
+  await page.goto(`${bench.address}/jobs/${empty}/fit`);
+  await settled(page);
+  const step = page.getByRole('region', { name: 'Next step' });
+  await step.getByText('Step 1 of 12').waitFor();
+  await step.getByRole('button', { name: 'Done: next step' }).click();
+  await step.getByText('Step 2 of 12').waitFor();
+  await soon(() => page.evaluate(() => document.activeElement?.textContent)).toBe('Done: next step');
+});
+
+test('a link to what is folded away opens it', async () => {
+  await page.goto(bench.address + bench.station('place'));
+  await settled(page);
+  const print = page.getByRole('button', { name: /^Print the arc/ });
+  await soon(() => print.isVisible()).toBe(false);
+  await page.getByRole('link', { name: 'Print the template' }).click();
+  await soon(() => print.isVisible()).toBe(true);
+});
+
+test('after the turn the headline says so and asks for the next pass; undo brings the advice back', async () => {
+  await page.goto(bench.address + bench.station('tilt'));
+  await settled(page);
+  await page.getByRole('button', { name: 'I turned the headshell' }).click();
+  const card = page.getByRole('region', { name: 'What to turn' });
+  await soon(() => card.locator('.turn').innerText()).toBe('Turned. Record the next pass and drop it here.');
+  await soon(() => page.evaluate(() => document.activeElement?.textContent)).toBe('Tilt');
+  await card.getByRole('button', { name: 'Undo' }).click();
+  await page.getByRole('button', { name: 'I turned the headshell' }).waitFor();
+});
+
+test('the page met no error of its own', () => {
+  expect(bench.errors).toEqual([]);
+});
