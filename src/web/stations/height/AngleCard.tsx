@@ -6,6 +6,7 @@ import { showFigure } from '../../../core/job/fields/number.ts';
 import { type Answer, sentence } from '../../../core/job/stations/answer.ts';
 import type { HeightAnswer } from '../../../core/job/stations/height/heightAnswers.ts';
 import type { Spread } from '../../../core/job/stations/weigh/balance.ts';
+import { Fold } from '../../parts/Fold.tsx';
 import { Rests } from '../../parts/Rests.tsx';
 import { stationPath } from '../../route.ts';
 import { ArmHeightView } from './SideView.tsx';
@@ -30,7 +31,12 @@ export function AngleCard({ jobId, known, answer }: AngleCardProps) {
             )}
             ; up makes it steeper
           </p>
-          <Bearings bearings={answer.value.sheet.bearings} />
+          <Fold
+            title="What else it turns"
+            answer={answer.value.sheet.bearings.length > 1 ? 'by the kind of bearing' : ''}
+          >
+            <Bearings bearings={answer.value.sheet.bearings} />
+          </Fold>
           <ArmHeightView
             riseMm={answer.value.riseMm}
             lengthMm={known.effectiveLengthMm?.value ?? 230}

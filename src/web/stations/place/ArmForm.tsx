@@ -4,6 +4,7 @@ import { armFields } from '../../../core/job/stations/place/fields.ts';
 import type { Known } from '../../../core/job/stations/place/typed.ts';
 import { Check, Choice } from '../../parts/Choice.tsx';
 import type { Fallback } from '../../parts/FieldEntry.tsx';
+import { Fold } from '../../parts/Fold.tsx';
 import { TypedFields } from '../../parts/TypedFields.tsx';
 import type { ArmFieldsProps } from './armFieldsProps.ts';
 import { GrooveFields } from './GrooveFields.tsx';
@@ -52,17 +53,19 @@ export function ArmForm({ typed, set, fallbacks }: ArmFormProps) {
       {what !== 'tangential' && <MovableFields typed={typed} set={set} whole={what === 'spindle-to-pivot'} />}
       {what === 'spindle-to-pivot' && <Elsewhere typed={typed} set={set} />}
       <GrooveFields typed={typed} set={set} />
-      <OptionList
-        label="Set it for"
-        options={aims}
-        value={typed.criterion ?? 'lofgren-a'}
-        onValue={(criterion) => set({ criterion })}
-      />
-      {typed.criterion === 'even-music' && (
-        <div class="fields">
-          <TypedFields of={armFields} names={['weightInner', 'weightOuter']} typed={typed} set={set} />
-        </div>
-      )}
+      <Fold title="Set it for" answer={aims.find(({ value }) => value === (typed.criterion ?? 'lofgren-a'))?.label}>
+        <OptionList
+          label="Set it for"
+          options={aims}
+          value={typed.criterion ?? 'lofgren-a'}
+          onValue={(criterion) => set({ criterion })}
+        />
+        {typed.criterion === 'even-music' && (
+          <div class="fields">
+            <TypedFields of={armFields} names={['weightInner', 'weightOuter']} typed={typed} set={set} />
+          </div>
+        )}
+      </Fold>
     </section>
   );
 }

@@ -146,7 +146,7 @@ export default function PlaceStation({ job }: StationProps) {
             </div>
           </div>
         </Fold>
-        <Fold title="Template to print" answer="the arc for this arm, or two points for any">
+        <Fold title="Template to print" answer="arc or two-point">
           <SheetCard place={place} typed={data.sheet ?? {}} set={setSheet} />
         </Fold>
         <Fold title="Curves" answer={nulls === '' ? 'no null point' : `null points ${nulls} mm`}>

@@ -50,9 +50,7 @@ export function ReadingForm({ place, typed, sheet, set }: ReadingFormProps) {
       <h3 class="strong">What you read</h3>
       {(kind === 'miss' || kind === 'twist') && (
         <>
-          <p class="soft small">
-            Sight the cantilever where you can see it, not the body: the two need not be parallel.
-          </p>
+          <p class="soft small">Sight the cantilever, not the body.</p>
           <PointFields which="inner" kind={kind} typed={typed} drawn={drawn} set={set} />
           <Fold title="At the outer point too" answer={kind === 'miss' ? 'one point is enough, two are surer' : ''}>
             <PointFields which="outer" kind={kind} typed={typed} drawn={drawn} set={set} />

@@ -65,7 +65,7 @@ function tilesOf(place: PlaceDocument, known: Known): readonly Tile[] {
       says:
         spread === null
           ? 'radius where it is square; within your tolerances it may be gone'
-          : `radius where it is square; set by hand ${(radius - spread[i]).toFixed(0)} to ${(radius + spread[i]).toFixed(0)} mm`,
+          : `square here; by hand ${(radius - spread[i]).toFixed(0)} to ${(radius + spread[i]).toFixed(0)} mm`,
     });
   }
   return tiles;

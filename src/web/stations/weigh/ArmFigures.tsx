@@ -66,8 +66,8 @@ export function ArmFigures({ jobId, data, bench, set }: ArmFiguresProps) {
         </span>
       </summary>
       <p class="soft">
-        What is left empty withholds only what needs it. Parts picked at <a href={stationPath(jobId, 'match')}>Match</a>{' '}
-        appear here by themselves; what is typed here goes over them. A unit may be typed too: 9.4 in, 1.8 g.
+        Filled in by the parts picked at <a href={stationPath(jobId, 'match')}>Match</a>; what is typed here goes over
+        them.
       </p>
       <div class="stack">
         {groups.map(({ title, names }, i) => (

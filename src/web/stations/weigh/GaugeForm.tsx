@@ -13,6 +13,7 @@ import {
 import type { WeighTyped } from '../../../core/job/stations/weigh.ts';
 import { Choice } from '../../parts/Choice.tsx';
 import { FieldEntry } from '../../parts/FieldEntry.tsx';
+import { Fold } from '../../parts/Fold.tsx';
 import { LineChart } from '../../parts/LineChart.tsx';
 import { CalibrationForm } from './CalibrationForm.tsx';
 
@@ -54,34 +55,38 @@ export function GaugeForm({ data, known, forceMn, set, onReading }: GaugeFormPro
           text={data.dial}
           onText={(dial) => set({ dial })}
         />
-        <FieldEntry field={gaugeFields.height} text={gauge.height} onText={(text) => setGauge({ height: text })} />
-        <FieldEntry field={gaugeFields.digit} text={gauge.digit} onText={(digit) => setGauge({ digit })} />
       </div>
-      {off && (
-        <div class="stack effect">
-          <Choice
-            label="How the force goes with height"
-            options={effects}
-            value={kind}
-            onValue={(effect) => setGauge({ effect })}
-          />
-          {kind === 'two-readings' && (
-            <div class="fields">
-              <FieldEntry
-                field={gaugeFields.secondReading}
-                text={gauge.secondReading}
-                onText={(secondReading) => onReading({ ...gauge, secondReading })}
-              />
-              <FieldEntry
-                field={gaugeFields.secondHeight}
-                text={gauge.secondHeight}
-                onText={(secondHeight) => setGauge({ secondHeight })}
-              />
-            </div>
-          )}
-          {kind === 'arm' && <ArmOverHeight known={known} forceMn={forceMn ?? 18} heightMm={height} />}
+      <Fold title="The gauge" answer={off ? 'off record height' : 'at record height'}>
+        <div class="fields">
+          <FieldEntry field={gaugeFields.height} text={gauge.height} onText={(text) => setGauge({ height: text })} />
+          <FieldEntry field={gaugeFields.digit} text={gauge.digit} onText={(digit) => setGauge({ digit })} />
         </div>
-      )}
+        {off && (
+          <div class="stack effect">
+            <Choice
+              label="How the force goes with height"
+              options={effects}
+              value={kind}
+              onValue={(effect) => setGauge({ effect })}
+            />
+            {kind === 'two-readings' && (
+              <div class="fields">
+                <FieldEntry
+                  field={gaugeFields.secondReading}
+                  text={gauge.secondReading}
+                  onText={(secondReading) => onReading({ ...gauge, secondReading })}
+                />
+                <FieldEntry
+                  field={gaugeFields.secondHeight}
+                  text={gauge.secondHeight}
+                  onText={(secondHeight) => setGauge({ secondHeight })}
+                />
+              </div>
+            )}
+            {kind === 'arm' && <ArmOverHeight known={known} forceMn={forceMn ?? 18} heightMm={height} />}
+          </div>
+        )}
+      </Fold>
       <CalibrationForm data={data} set={set} />
     </section>
   );

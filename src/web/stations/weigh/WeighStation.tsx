@@ -169,7 +169,7 @@ export default function WeighStation({ job }: StationProps) {
         </Fold>
         <Fold
           title="Counterweight"
-          answer={travel.found ? 'where it stands, and what each turn brings' : 'left out: a figure is missing'}
+          answer={travel.found ? 'its place, and what each turn brings' : 'left out: a figure is missing'}
         >
           <TravelCard
             jobId={job.id}
