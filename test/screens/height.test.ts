@@ -108,7 +108,7 @@ test('nonsense is refused beside its field', async () => {
 });
 
 test('nothing is shown as measured until the job holds such a figure', async () => {
-  await soon(() => text('The angle as measured')).toContain('Not measured. This job holds no recording.');
+  await soon(() => text('The angle as measured')).toContain('Not measured. What is fitted was not recorded yet.');
   const { capture } = captureAddedSchema.parse(
     await bench.ask('POST', apiPaths.captures(id), { document: straightSide, station: 'run' }),
   );
