@@ -7,7 +7,6 @@ import type { WeighTyped } from '../../../core/job/stations/weigh.ts';
 import { FactEntry } from '../../parts/FactEntry.tsx';
 import { FieldEntry } from '../../parts/FieldEntry.tsx';
 import { Fold } from '../../parts/Fold.tsx';
-import { stationPath } from '../../route.ts';
 
 const groups: readonly { title: string; names: readonly FactName[] }[] = [
   {
@@ -65,10 +64,6 @@ export function ArmFigures({ jobId, data, bench, set }: ArmFiguresProps) {
           {said.length === 0 ? 'nothing known yet' : `${said.join(', ')}`} of {here.length} figures
         </span>
       </summary>
-      <p class="soft">
-        Filled in by the parts picked at <a href={stationPath(jobId, 'match')}>Match</a>; what is typed here goes over
-        them.
-      </p>
       <div class="stack">
         {groups.map(({ title, names }, i) => (
           <Fold key={title} title={title} answer={missingWords(known, names)} open={i < 2}>
