@@ -34,7 +34,6 @@ const needed: readonly FactName[] = [
 ];
 
 export interface ArmFiguresProps {
-  readonly jobId: string;
   readonly data: WeighTyped;
   readonly bench: Bench;
   set(patch: WeighTyped): void;
@@ -45,7 +44,7 @@ function missingWords(known: Bench['facts'], names: readonly FactName[]): string
   return missing === 0 ? 'all known' : `${missing} of ${names.length} not known`;
 }
 
-export function ArmFigures({ jobId, data, bench, set }: ArmFiguresProps) {
+export function ArmFigures({ data, bench, set }: ArmFiguresProps) {
   const known = bench.facts;
   const [open, setOpen] = useState(needed.some((name) => known[name] === undefined));
   const sources = here.flatMap((name) => known[name]?.from ?? []);

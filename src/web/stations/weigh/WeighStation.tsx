@@ -184,7 +184,7 @@ export default function WeighStation({ job }: StationProps) {
             }
           />
         </Fold>
-        <ArmFigures jobId={job.id} data={data} bench={bench} set={set} />
+        <ArmFigures data={data} bench={bench} set={set} />
         <Fold title="Anti-skating" answer={data.skatingSet?.says ?? 'where to start'}>
           <SkatingCard
             job={job}
