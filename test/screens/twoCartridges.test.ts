@@ -5,6 +5,7 @@
  */
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
+import { unfold } from './axeFaults.ts';
 import { type Bench, dropFiles, openBench } from './bench.ts';
 import { settled, soon } from './settled.ts';
 import { noLeaks, shortSide } from './shortSide.ts';
@@ -121,6 +122,7 @@ test('the turn is checked by the next pass of the same cartridge', async () => {
 
 test('hand over and report speak of the cartridge on the arm', async () => {
   await go(/^Hand over/);
+  await unfold(page);
   const text = await main();
   expect(text).toContain('Before: as received with the old one, pass 1.wav');
   expect(text).toContain('After: since cartridge bench moving magnet was fitted, pass 4.wav');
