@@ -108,7 +108,7 @@ function figureOf(kind: Kind, quantity: string, tone: ToneBand): Finding {
   ];
   if (kind === 'weighted') {
     const needle = Math.max(...parts.map((f) => of(f).quasiPeak));
-    notes.push(statement('quasi-peak', { percent: 100 * needle }));
+    notes.push(statement('flutter-other-ways', { rms: 100 * weightedRms(parts), peak: 100 * needle }));
   }
   if (noiseShare > 0.05) notes.push(statement('noise-subtracted', { percent: 100 * noiseShare }));
   return {
@@ -120,4 +120,11 @@ function figureOf(kind: Kind, quantity: string, tone: ToneBand): Finding {
     bands: [tone.band.index],
     notes,
   };
+}
+
+/** rms of the weighted deviation over all segments, ratio. */
+export function weightedRms(parts: readonly Pick<SegmentFlutter, 'lengthS' | 'weightedTrace'>[]): number {
+  const square = ({ deviation }: SegmentFlutter['weightedTrace']): number =>
+    deviation.reduce((sum, v) => sum + v * v, 0) / Math.max(1, deviation.length);
+  return Math.sqrt(meanOf(parts.map((f) => ({ weight: f.lengthS, value: square(f.weightedTrace) }))));
 }

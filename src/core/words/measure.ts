@@ -71,7 +71,7 @@ export const measureWords = {
   'deck-judged-without-hole': 'The deck is judged by what is left when the eccentricity is removed.',
   'flutter-weighting': 'Weighting of IEC 60386, its table from memory; how its points are joined is in the uncertainty.',
   'flutter-flat': 'Flat from 0.1 to 200 Hz.',
-  'quasi-peak': 'A quasi-peak meter, as in older data sheets, would reach ±{percent:2} %.',
+  'flutter-other-ways': 'In other ways of saying it: weighted rms {rms:2} %; a quasi-peak meter, as in older data sheets, would reach ±{peak:2} %.',
   'noise-subtracted': 'Noise was {percent:.0} % of the power and is removed.',
   // — harmonics —
   'harmonic-of': 'Of {hz:.0} Hz.',
