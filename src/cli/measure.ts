@@ -17,6 +17,7 @@ import { fileFingerprint } from './fileFingerprint.ts';
 import { whyUnread } from './fileReason.ts';
 import { openFileSource } from './fileSource.ts';
 import { playedArm, playedArmHelp, playedArmOptions } from './geometryFlags.ts';
+import { type LiveFlags, liveHelp, liveOptions, measureLive } from './measureLive.ts';
 import { joinedNegatives, numberFlag } from './numbers.ts';
 import { checkOutput, replaceHelp, replaceOption, writeTextOutput } from './output.ts';
 import { readSheet } from './readSheet.ts';
@@ -26,7 +27,7 @@ import { type TwoThreads, twoThreads } from './twoThreads.ts';
 import { oneLine } from './usageWords.ts';
 
 const help = `
-platterside measure FILE… [--record RECORD.json] [--rpm RPM] [--nominal-speed-tone HZ] [--flat] [--limits FILE.json] [--learned LEARNED.json] [--json] [--report FILE.html]
+platterside measure FILE… | --input DEVICE [--record RECORD.json] [--rpm RPM] [--nominal-speed-tone HZ] [--flat] [--limits FILE.json] [--learned LEARNED.json] [--json] [--report FILE.html]
 
 Reads recordings of a test record (WAV, RF64, BW64, FLAC; 44.1 to 192 kHz) and tells what they show. The files are only read.
 
@@ -40,6 +41,7 @@ ${playedArmHelp.trim().replace(/^/, '  ')}
   --limits FILE.json        limits that the verdicts go by: a deck class (shop, studio, archive) and what is set otherwise
   --learned LEARNED.json    what record learn found out about this record; leave it out to measure without
 ${benchHelp.trim().replace(/^/, '  ')}
+${liveHelp}
   --json                    one JSON document on standard output (an array of them for several files)
   --report FILE.html        also write a report that opens in any browser
 ${replaceHelp}
@@ -144,10 +146,25 @@ export const command: Command = {
         limits: { type: 'string' },
         learned: { type: 'string' },
         ...benchOptions,
+        ...liveOptions,
         ...replaceOption,
       },
     });
-    if (positionals.length === 0) throw new UsageError('measure needs at least one recording: measure FILE…');
+    const { input } = values;
+    if (input !== undefined && positionals.length > 0) {
+      throw new UsageError(`--input ${input} listens live: no file beside it was expected`);
+    }
+    if (input !== undefined && (values.report !== undefined || values['half-turn'] !== undefined)) {
+      throw new UsageError(
+        '--report and --half-turn take recordings: keep the pass with --keep and measure it as a file',
+      );
+    }
+    const stray = Object.keys(liveOptions).find((flag) => values[flag as keyof LiveFlags] !== undefined);
+    if (input === undefined && stray !== undefined) {
+      throw new UsageError(`--${stray} goes with --input, which was not given`);
+    }
+    if (input === undefined && positionals.length === 0)
+      throw new UsageError('measure needs at least one recording: measure FILE…');
     if (values.report !== undefined && positionals.length > 1) {
       throw new UsageError('--report takes one recording at a time');
     }
@@ -191,6 +208,7 @@ export const command: Command = {
       bench: benchFromFlags(values),
       arm: await playedArm(values),
     };
+    if (input !== undefined) return measureLive({ ...values, input }, options, values.json === true, io);
     const several = positionals.length > 1;
     const documents: SideDocument[] = [];
     let unread = 0;

@@ -17,8 +17,8 @@ export function CaptureFacts({ document: { capture }, heard }: { document: SideD
       )}
       <dt>Form</dt>
       <dd>
-        {capture.sampleRateHz / 1000} kHz, {capture.bitDepth} bit, {capture.channels} channels,{' '}
-        {capture.durationS.toFixed(1)} s
+        {capture.sampleRateHz / 1000} kHz, {capture.bitDepth} bit, {capture.channels} channels
+        {capture.live === true ? ', live' : ''}, {capture.durationS.toFixed(1)} s
       </dd>
       <dt>Fingerprint</dt>
       <dd>{capture.sha256 ?? 'none: heard live, not from a file'}</dd>

@@ -72,6 +72,8 @@ export interface CaptureSummary {
   readonly bitDepth: number;
   readonly durationS: number;
   readonly sha256: string | null;
+  /** heard live, by the clock of its input; `bitDepth` is the input's. Absent for files */
+  readonly live?: true;
 }
 
 export interface SideDocument {

@@ -88,6 +88,7 @@ const document = z.looseObject({
     bitDepth: z.number().int().min(1),
     durationS: z.number().min(0),
     sha256: fingerprintSchema.nullable(),
+    live: z.literal(true).optional(),
   }),
   bands: z.array(band).max(2000),
   findings: z.array(finding).max(5000),

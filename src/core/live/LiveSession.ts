@@ -47,6 +47,8 @@ const BEFORE_DOWN_S = 0.3;
 /** s after the last band that end a pass without a lifted arm: with nothing heard, and with unmodulated groove */
 const IDLE_S = 15;
 const IDLE_IN_GROOVE_S = 60;
+/** s of exact zeros that end it too: the source has died */
+const DEAD_S = 3;
 /** s between two looks at what plays */
 const LOOK_S = 0.1;
 
@@ -99,7 +101,8 @@ export class LiveSession {
       return null;
     }
     const idleS = this.#heardS - this.#lastPlayedS;
-    const isOver = !this.#arm.isDown || idleS > (this.#playing === null ? IDLE_S : IDLE_IN_GROOVE_S);
+    const isDead = this.#input.state.zerosS > DEAD_S;
+    const isOver = !this.#arm.isDown || isDead || idleS > (this.#playing === null ? IDLE_S : IDLE_IN_GROOVE_S);
     return isOver ? this.end() : null;
   }
 

@@ -28,6 +28,7 @@ import { matchSheet } from '../record/matchSheet.ts';
 import type { SideOptions } from './examineSide.ts';
 import { Follower, type ReadPiece, soundsAlike } from './follower.ts';
 import { HeldBlocks } from './heldBlocks.ts';
+import { PhaseJumps } from './phaseJumps.ts';
 import { judgedFigures, sideDocument } from './sideDocument.ts';
 import { whatMayBeMeasured } from './whatMayBeMeasured.ts';
 
@@ -79,6 +80,7 @@ export class SideListener {
   private readonly finder: BandFinder;
   private readonly inspector: SampleInspector;
   private readonly held: HeldBlocks;
+  private readonly phase: PhaseJumps;
   private readonly settled: { readonly band: Omit<Band, 'index'>; readonly pieces: readonly ReadPiece[] }[] = [];
   private following: Follower[] = [];
   private spoiled: Spoiled[] = [];
@@ -91,6 +93,7 @@ export class SideListener {
     this.options = options;
     this.finder = new BandFinder({ sampleRateHz });
     this.inspector = new SampleInspector({ ...format, container: 'live' });
+    this.phase = new PhaseJumps(sampleRateHz);
     this.held = new HeldBlocks(this.finder.hopFrames, HELD_S * sampleRateHz);
   }
 
@@ -106,6 +109,7 @@ export class SideListener {
   private hear(block: StereoBlock): void {
     this.inspector.push(block);
     this.finder.push(block);
+    this.phase.push(block);
     const endFrame = block.startFrame + block.frames;
     const hops = this.playing === null ? HOPS_A_LOOK.waiting : HOPS_A_LOOK.following;
     if (endFrame % (hops * this.finder.hopFrames) === 0) this.look();
@@ -115,7 +119,7 @@ export class SideListener {
   /** What the finder makes of the last seconds → which bands are followed. */
   private look(): void {
     const lately = this.finder.heardLately(this.lookBackS());
-    this.spoiled = this.inspector.spoiled().sort((a, b) => a.startS - b.startS);
+    this.spoiled = this.spoiledSoFar();
     for (const follower of this.following) {
       const late = lately.find((one) => follower.isHeardAs(one));
       if (late !== undefined) follower.hear(late);
@@ -127,7 +131,18 @@ export class SideListener {
       return false;
     });
     for (const late of lately) if (this.isNew(late)) this.begin(late.band);
+    const before = this.playing;
     this.playing = this.following.findLast((one) => one.isPlaying && one.unheard === 0) ?? null;
+    // tuned once: another frequency would itself turn the phase
+    if (this.playing !== before) {
+      const band = this.playing?.band;
+      this.phase.tune(band?.signal === 'tone' ? band.frequencyHz : null);
+    }
+  }
+
+  /** Clipped, missing, and where the phase of a tone jumps; in order of time. */
+  private spoiledSoFar(): Spoiled[] {
+    return [...this.inspector.spoiled(), ...this.phase.jumps].sort((a, b) => a.startS - b.startS);
   }
 
   /** Noise and unmodulated groove are known only by what was before them. */
@@ -234,7 +249,10 @@ export class SideListener {
     const frames = this.held.endFrame;
     const found = this.finder.finish();
     const durationS = frames / sampleRateHz;
-    const spoiled = this.inspector.spoiled();
+    const spoiled = this.spoiledSoFar();
+    const jumps = this.phase.jumps.map(({ startS, endS, degrees }) =>
+      problem('phase-jump', { degrees }, { startS, endS }),
+    );
     const side = whatMayBeMeasured(found.bands, spoiled, this.options.sheet, durationS);
     this.readTheRest(found.bands, spoiled);
     const heard: SettledReading[] = [];
@@ -251,7 +269,7 @@ export class SideListener {
       sha256: null,
       bands: side.bands,
       measured,
-      found: [...this.inspector.finish(), ...found.problems],
+      found: [...this.inspector.finish(), ...jumps, ...found.problems],
       problems: [...side.problems, ...unread],
       limits: this.options.limits,
       sheet: this.options.sheet,

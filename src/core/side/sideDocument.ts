@@ -77,6 +77,7 @@ export function sideDocument(parts: MeasuredParts): SideDocument {
       bitDepth: format.bitDepth,
       durationS: format.durationS,
       sha256: parts.sha256,
+      ...(format.container === 'live' ? { live: true as const } : {}),
     },
     ...(sheet === undefined ? {} : { record: { name: sheet.name, key: recordKey(sheet) } }),
     ...(limits === undefined ? {} : { limits: { deckClass: limits.deckClass, limits: limits.limits } }),

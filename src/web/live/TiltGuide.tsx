@@ -17,7 +17,7 @@ export function TiltGuide() {
     <div class="tilt-guide" ref={box} data-guide={guide.state}>
       {now !== null && (
         <div class="tilt-figure">
-          <Figure size="big" signed value={now.tiltDeg} unit="deg" uncertainty={now.uncertaintyDeg} />
+          <Figure size="big" signed value={now.tiltDeg} unit="deg" uncertainty={now.spreadDeg} />
           {guide.state === 'turn' && <Arrow clockwise={now.turnDeg > 0} />}
         </div>
       )}
@@ -28,6 +28,7 @@ export function TiltGuide() {
         <p class="soft">
           {tiltFeed.isPlaying.value ? 'Settling while the band plays' : 'Last reading'}, clockwise positive, seen from
           the cartridge’s face.
+          {now.uncertaintyDeg !== null && ` With what the record may hide: ± ${now.uncertaintyDeg.toFixed(1)}°.`}
           {age !== null && age > 0 && ` The other channel’s band ended ${age.toFixed(0)} s ago.`}
         </p>
       )}

@@ -11,10 +11,13 @@ declare class AudioWorkletProcessor {
 }
 
 const QUANTUM = 128;
+/** half a second, about */
+const START_FRAMES = 32_768;
 
 class CopyProcessor extends AudioWorkletProcessor {
   private writer: RingWriter | BlockWriter | null = null;
-  private nextFrame = -1;
+  private nextFrame = 0;
+  private begunAt = -1;
   private stopped = false;
 
   constructor() {
@@ -37,7 +40,10 @@ class CopyProcessor extends AudioWorkletProcessor {
     const { writer } = this;
     if (this.stopped) return false;
     if (writer === null) return true;
-    if (this.nextFrame >= 0 && currentFrame > this.nextFrame) writer.lose(currentFrame - this.nextFrame);
+    if (this.begunAt < 0) this.begunAt = currentFrame;
+    const skipped = currentFrame - this.nextFrame;
+    // while the device starts, frames are skipped that nobody needs
+    if (skipped > 0 && currentFrame - this.begunAt > START_FRAMES) writer.lose(skipped);
     const channels = inputs[0];
     const frames = channels.length > 0 ? channels[0].length : QUANTUM;
     this.nextFrame = currentFrame + frames;

@@ -58,6 +58,7 @@ export function SideTimeline({ document }: { document: SideDocument }) {
       )}
       <h3 id="timeline-name">
         {capture.file} · {showTime(duration)} · {capture.sampleRateHz / 1000} kHz, {capture.bitDepth} bit
+        {capture.live === true && ', live'}
       </h3>
       <div class="chart" ref={ref}>
         <svg viewBox={`0 0 ${width} ${HEIGHT}`} aria-hidden="true">

@@ -2,9 +2,11 @@ import { describe, expect, it } from 'vitest';
 import { guidePitchHz, soundGuideRefused } from './soundGuide.ts';
 import { guideTilt, type TiltReading } from './tiltGuide.ts';
 
-const reading = (tiltDeg: number, inside: boolean, uncertaintyDeg: number | null = 0.1): TiltReading => ({
+const reading = (tiltDeg: number, inside: boolean, spreadDeg: number | null = 0.05): TiltReading => ({
   tiltDeg,
-  uncertaintyDeg,
+  // the record hides more than the signal does: the hand need not wait for that
+  uncertaintyDeg: 1.3,
+  spreadDeg,
   inside,
   turnDeg: inside ? 0 : -tiltDeg,
   predicts: [],

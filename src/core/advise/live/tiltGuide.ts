@@ -13,8 +13,10 @@ import { isTurn, signedTurn } from '../turn.ts';
 export interface TiltReading {
   /** deg, clockwise seen from the cartridge's face positive */
   readonly tiltDeg: number;
-  /** deg, k = 2; null where there is none */
+  /** deg, k = 2, with what the record may hide; null where there is none */
   readonly uncertaintyDeg: number | null;
+  /** deg, k = 2, of the signal alone: what shrinks while a band plays */
+  readonly spreadDeg: number | null;
   /** a turn would not be worth it */
   readonly inside: boolean;
   /** deg to turn, clockwise positive; 0 where none is advised */
@@ -33,6 +35,7 @@ export function tiltReading({ findings, advice }: Told): TiltReading | null {
   return {
     tiltDeg: tilt.value,
     uncertaintyDeg: tilt.uncertainty,
+    spreadDeg: tilt.repeatability ?? null,
     inside: turn === undefined,
     turnDeg: turn === undefined ? 0 : signedTurn(turn),
     predicts: turn?.predicts ?? [],
@@ -47,7 +50,7 @@ export interface Guide {
 }
 
 /** k = 2, deg: wider than this the hand waits for the reading to settle */
-const SETTLED_DEG = 0.5;
+const SETTLED_DEG = 0.15;
 
 /**
  * @param now while a band plays; null between bands
@@ -57,7 +60,7 @@ export function guideTilt(now: TiltReading | null, settled: readonly TiltReading
   const last = settled.at(-1);
   const reading = now ?? last;
   if (reading === undefined) return { state: 'waiting', says: statement('guide-both-bands') };
-  if (reading.uncertaintyDeg === null || reading.uncertaintyDeg > SETTLED_DEG) {
+  if (reading.spreadDeg === null || reading.spreadDeg > SETTLED_DEG) {
     return { state: 'settling', says: statement('guide-wait') };
   }
   if (!reading.inside) {

@@ -1,0 +1,143 @@
+/**
+ * Frames that vanished without a gap, no zeros and no event: only the phase of the tone tells.
+ *
+ * The tone is mixed down in windows of 10 ms. A line through the phases of the ten windows before a place and one through the ten after
+ * it meet there; wow bends both alike, so that it cancels. Where they miss each other by far more than they did in the second
+ * before, frames are missing or the tip jumped. δ frames turn the phase by 2π f δ / rate: a whole number of cycles,
+ * within 17° either way (one in ten by chance), is not seen.
+ *
+ * @checked phaseJumps.test.ts
+ */
+import type { StereoBlock } from '../capture/recording.ts';
+
+export interface PhaseJump {
+  readonly startS: number;
+  readonly endS: number;
+  /** deg, −180 to 180 */
+  readonly degrees: number;
+}
+
+const WINDOW_S = 0.01;
+/** windows on either side of a place */
+const SIDE = 10;
+const SPAN = 2 * SIDE + 1;
+/** rad; and in medians of the steps of the second before */
+const LEAST_STEP = 0.3;
+const TIMES_MEDIAN = 8;
+const STEPS_KEPT = 100;
+/** share of the step that one window may lie off its line: more is a click */
+const MOST_OFF = 0.4;
+/** a window under this share of the usual amplitude is an edge of the band */
+const LEAST_AMPLITUDE = 0.5;
+
+const wrapped = (angle: number): number => angle - 2 * Math.PI * Math.round(angle / (2 * Math.PI));
+
+interface Line {
+  readonly at: (x: number) => number;
+  /** largest distance of a point, rad */
+  readonly off: number;
+}
+
+/** Least squares through phases that are unwrapped one after the other. @param x of the first */
+function lineThrough(phases: readonly number[], x: number): Line {
+  let unwrapped = phases[0];
+  const y = phases.map((phase, i) => {
+    if (i > 0) unwrapped += wrapped(phase - phases[i - 1]);
+    return unwrapped;
+  });
+  const n = y.length;
+  const meanX = x + (n - 1) / 2;
+  const meanY = y.reduce((sum, one) => sum + one, 0) / n;
+  let [xy, xx] = [0, 0];
+  for (let i = 0; i < n; i++) {
+    xy += (x + i - meanX) * (y[i] - meanY);
+    xx += (x + i - meanX) ** 2;
+  }
+  const at = (place: number): number => meanY + (xy / xx) * (place - meanX);
+  return { at, off: Math.max(...y.map((one, i) => Math.abs(one - at(x + i)))) };
+}
+
+export class PhaseJumps {
+  readonly #rate: number;
+  readonly #windowFrames: number;
+  /** Hz that is mixed down at; null where no tone plays */
+  #frequencyHz: number | null = null;
+  #phases: number[] = [];
+  #amplitudes: number[] = [];
+  #steps: number[] = [];
+  #sum = { re: 0, im: 0, otherRe: 0, otherIm: 0, n: 0 };
+  readonly jumps: PhaseJump[] = [];
+
+  constructor(sampleRateHz: number) {
+    this.#rate = sampleRateHz;
+    this.#windowFrames = Math.round(WINDOW_S * sampleRateHz);
+  }
+
+  /** @param frequencyHz of the tone that plays, the same as long as it plays; null for none */
+  tune(frequencyHz: number | null): void {
+    if (frequencyHz === this.#frequencyHz) return;
+    this.#frequencyHz = frequencyHz;
+    this.#phases = [];
+    this.#amplitudes = [];
+    this.#steps = [];
+    this.#sum = { re: 0, im: 0, otherRe: 0, otherIm: 0, n: 0 };
+  }
+
+  /** Blocks in order. */
+  push({ left, right, frames, startFrame }: StereoBlock): void {
+    if (this.#frequencyHz === null) return;
+    const turn = (2 * Math.PI * this.#frequencyHz) / this.#rate;
+    let [re, im] = [Math.cos(turn * startFrame), -Math.sin(turn * startFrame)];
+    const [stepRe, stepIm] = [Math.cos(turn), -Math.sin(turn)];
+    const sum = this.#sum;
+    for (let i = 0; i < frames; i++) {
+      sum.re += left[i] * re;
+      sum.im += left[i] * im;
+      sum.otherRe += right[i] * re;
+      sum.otherIm += right[i] * im;
+      sum.n += 1;
+      const next = re * stepRe - im * stepIm;
+      im = re * stepIm + im * stepRe;
+      re = next;
+      if (sum.n === this.#windowFrames) this.#close(startFrame + i + 1);
+    }
+  }
+
+  #close(endFrame: number): void {
+    const { re, im, otherRe, otherIm, n } = this.#sum;
+    const [l, r] = [Math.hypot(re, im), Math.hypot(otherRe, otherIm)];
+    this.#phases.push(l >= r ? Math.atan2(im, re) : Math.atan2(otherIm, otherRe));
+    this.#amplitudes.push(Math.max(l, r) / n);
+    Object.assign(this.#sum, { re: 0, im: 0, otherRe: 0, otherIm: 0, n: 0 });
+    if (this.#phases.length < SPAN) return;
+    if (this.#phases.length > SPAN) {
+      this.#phases.shift();
+      this.#amplitudes.shift();
+    }
+    this.#judge(endFrame);
+  }
+
+  #judge(endFrame: number): void {
+    const usual = [...this.#amplitudes].sort((a, b) => a - b)[SIDE];
+    if (this.#amplitudes.some((one, i) => i !== SIDE && one < LEAST_AMPLITUDE * usual)) return;
+    const before = lineThrough(this.#phases.slice(0, SIDE), 0);
+    const after = lineThrough(this.#phases.slice(SIDE + 1), SIDE + 1);
+    const step = wrapped(after.at(SIDE) - before.at(SIDE));
+    const size = Math.abs(step);
+    const median = [...this.#steps].sort((a, b) => a - b)[this.#steps.length >> 1] ?? 0;
+    const last = this.jumps.at(-1);
+    const middleS = endFrame / this.#rate - (SIDE + 0.5) * WINDOW_S;
+    const isJump =
+      this.#steps.length >= SIDE &&
+      size > LEAST_STEP &&
+      size > TIMES_MEDIAN * median &&
+      Math.max(before.off, after.off) < MOST_OFF * size &&
+      (last === undefined || middleS > last.endS + SIDE * WINDOW_S);
+    if (isJump) {
+      const degrees = (step * 180) / Math.PI;
+      this.jumps.push({ startS: middleS - 1.5 * WINDOW_S, endS: middleS + 1.5 * WINDOW_S, degrees });
+    }
+    this.#steps.push(size);
+    if (this.#steps.length > STEPS_KEPT) this.#steps.shift();
+  }
+}
