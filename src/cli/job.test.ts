@@ -59,6 +59,27 @@ describe('job', () => {
     expect(jobSchema.parse(JSON.parse(await job('show', '1', '--json')).job).captures).toHaveLength(2);
   });
 
+  it('searches, writes CSV, sets a recording aside and deletes for good', async () => {
+    await fill();
+    expect(await job('search', 'studi', 'C')).toContain('Job 1 · studio deck');
+    expect(await job('search', 'nowhere')).toBe('There are no jobs yet.\n');
+    expect(await job('list', '--csv')).toMatch(/^number,title,.*\r\n1,Job 1 · studio deck,studio deck,C-9,0,2,/);
+    const { captures } = JSON.parse(await job('show', '1', '--json')).job;
+    const aside = await job('set-aside', '1', captures[1].id, '--why', 'wrong deck');
+    expect(aside).toBe('side-b.wav is set aside; it stays in the job.\n');
+    expect(await job('show', '1')).toContain('Set aside: wrong deck');
+    expect(JSON.parse(await job('show', '1', '--json')).job.beforeAfter).toEqual([]);
+    expect(await job('set-aside', '1', captures[1].id, '--back')).toBe('side-b.wav counts again.\n');
+    expect(JSON.parse(await job('show', '1', '--json')).job.beforeAfter).not.toEqual([]);
+    const file = join(folder.path, 'nameless.json');
+    await job('export', '1', '-o', file, '--without-owner');
+    expect(readFileSync(file, 'utf8')).not.toContain('C-9');
+    expect(await job('delete', '1', '--yes')).toContain(
+      'Job 1 is deleted, with the figures of 2 recordings and its deck.',
+    );
+    expect(await job('list')).toBe('There are no jobs yet.\n');
+  });
+
   it('exports a file that imports as a new job, without loss', async () => {
     await fill();
     const file = join(folder.path, 'job-1.json');
@@ -96,7 +117,7 @@ describe('job', () => {
     const out = join(folder.path, 'out.json');
     const cases: [string[], number, string][] = [
       [[], 2, 'job needs one of: list, show, export, import, report'],
-      [['polish'], 2, "job 'polish': one of list, show, export, import, report was expected"],
+      [['polish'], 2, "job 'polish': one of list, show, export, import, report, search, set-aside, delete was expected"],
       [['constructor'], 2, "job 'constructor'"],
       [['show'], 2, 'job show: one job was expected'],
       [['show', '1', '2'], 2, 'job show: one job was expected'],

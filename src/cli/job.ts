@@ -1,27 +1,41 @@
 /** `platterside job`: list, show, export, import and report of stored jobs. */
 import { parseArgs } from 'node:util';
+import { captureChangeSchema } from '../core/job/api.ts';
+import { checkSentence } from '../core/job/checkSentence.ts';
 import { readJobFile } from '../core/job/jobFile.ts';
+import { searchWords } from '../core/job/searchWords.ts';
 import { renderJobReport } from '../report/jobReport.tsx';
 import type { Found } from '../store/answers.ts';
+import type { JobsQuery } from '../store/jobList.ts';
 import type { Store } from '../store/store.ts';
 import { CannotError, type Command, type ExitStatus, type Streams, UsageError } from './command.ts';
 import { programVersion } from './installation.ts';
-import { jobListText, jobText } from './jobText.ts';
+import { jobListCsv, jobListText, jobText } from './jobText.ts';
 import { checkOutput, type Output, replaceHelp, replaceOption, writeTextOutput } from './output.ts';
 import { openExistingStore, openStoreFile, storeFile } from './storeFlag.ts';
 import { readText } from './textFile.ts';
+import { oneLine } from './usageWords.ts';
 
 const help = `
-platterside job list [--json]
+platterside job list [--json | --csv]
+platterside job search WORDS… [--json | --csv]
 platterside job show ID [--json]
-platterside job export ID -o FILE.json
+platterside job export ID -o FILE.json [--without-owner]
 platterside job import FILE.json
 platterside job report ID -o FILE.html
+platterside job set-aside ID RECORDING --why TEXT | --back
+platterside job delete ID --yes
 
-ID is a job's number or its id, as list shows them.
+ID is a job's number or its id, as list shows them. RECORDING is a recording's id, as show lists it.
+WORDS are looked for in titles, owners, notes and decks; each is the beginning of a word there.
 
   --store FILE   where the jobs are kept; left out: this account's own place for such files
   --json         one JSON document on standard output
+  --csv          as CSV, for a spreadsheet
+  --without-owner  leave the owner's name out; notes stay as they were written
+  --why TEXT     why a recording is set aside; its figures then count for nothing, and nothing is deleted
+  --back         take a recording that was set aside in again
+  --yes          delete for good
   -o FILE        where to write
 ${replaceHelp}
 
@@ -32,6 +46,11 @@ const options = {
   store: { type: 'string' },
   json: { type: 'boolean' },
   output: { type: 'string', short: 'o' },
+  csv: { type: 'boolean' },
+  'without-owner': { type: 'boolean' },
+  why: { type: 'string' },
+  back: { type: 'boolean' },
+  yes: { type: 'boolean' },
   ...replaceOption,
 } as const;
 
@@ -44,6 +63,11 @@ interface Wanted {
   readonly output: string | undefined;
   readonly replace: boolean;
   readonly store: string;
+  readonly csv: boolean;
+  readonly withoutOwner: boolean;
+  readonly why: string | undefined;
+  readonly back: boolean;
+  readonly yes: boolean;
 }
 
 function present<T>(answer: Found<T>): T {
@@ -75,8 +99,46 @@ const jsonText = (value: unknown): string => `${JSON.stringify(value, null, 2)}\
 
 async function list(wanted: Wanted, io: Streams): Promise<void> {
   if (wanted.ids.length > 0) throw new UsageError(`job list takes no argument; '${wanted.ids[0]}' was found`);
-  const jobs = await withStore(await openExistingStore(wanted.store), (store) => store.jobs());
-  io.out(wanted.json ? jsonText({ schema: 1, ...jobs }) : jobListText(jobs));
+  await listed({}, wanted, io);
+}
+
+async function listed(query: JobsQuery, wanted: Wanted, io: Streams): Promise<void> {
+  const jobs = await withStore(await openExistingStore(wanted.store), (store) => store.jobs(query));
+  io.out(wanted.json ? jsonText({ schema: 1, ...jobs }) : wanted.csv ? jobListCsv(jobs) : jobListText(jobs));
+}
+
+async function search(wanted: Wanted, io: Streams): Promise<void> {
+  const words = wanted.ids.join(' ');
+  if (searchWords(words).length === 0) throw new UsageError('job search: words to look for were expected');
+  await listed({ words }, wanted, io);
+}
+
+async function setAside(wanted: Wanted, io: Streams): Promise<void> {
+  const [id, capture, ...rest] = wanted.ids;
+  if (capture === undefined || rest.length > 0) {
+    throw new UsageError('job set-aside: one job and one recording were expected');
+  }
+  const { why = '', back } = wanted;
+  if ((why.trim() === '') !== back) throw new UsageError('job set-aside needs --why TEXT, or --back');
+  const change = captureChangeSchema.safeParse({ setAside: back ? null : { why } });
+  if (!change.success) throw new UsageError(`job set-aside: --why: ${checkSentence(change.error)}`);
+  const told = await withStore(await openExistingStore(wanted.store), async (store) =>
+    present(await store.changeCapture(present(await store.findJob(id)), capture, change.data)),
+  );
+  io.out(`${oneLine(told.capture.file)} ${back ? 'counts again' : 'is set aside; it stays in the job'}.\n`);
+}
+
+async function remove(wanted: Wanted, io: Streams): Promise<void> {
+  const id = one('delete', wanted);
+  if (!wanted.yes)
+    throw new UsageError('job delete takes a job away for good: add --yes; job export keeps it as a file first');
+  const gone = await withStore(await openExistingStore(wanted.store), async (store) =>
+    present(await store.deleteJob(present(await store.findJob(id)))),
+  );
+  io.out(
+    `Job ${gone.number} is deleted, with the figures of ${gone.recordings} recordings${gone.deckKept ? '' : ' and its deck'}. ` +
+      `Kept: ${gone.deckKept ? 'the deck, which has other jobs; ' : ''}the parts; the recordings' own files; copies of the store, and files that were exported.\n`,
+  );
 }
 
 async function show(wanted: Wanted, io: Streams): Promise<void> {
@@ -93,6 +155,7 @@ async function exportTo(wanted: Wanted, io: Streams): Promise<void> {
   const file = await withStore(await openExistingStore(wanted.store), async (store) =>
     present(await store.exportJob(present(await store.findJob(id)), `platterside ${programVersion()}`)),
   );
+  if (wanted.withoutOwner) file.job.customer = '';
   writeTextOutput(output, `${JSON.stringify(file, null, 1)}\n`);
   io.err(`Job ${file.job.number} written to ${output.file}.\n`);
 }
@@ -130,11 +193,14 @@ const actions: Readonly<Record<string, (wanted: Wanted, io: Streams) => Promise<
   export: exportTo,
   import: importFrom,
   report,
+  search,
+  'set-aside': setAside,
+  delete: remove,
 };
 
 export const command: Command = {
   name: 'job',
-  summary: 'list, show, export, import and report of stored jobs',
+  summary: 'list, search, show, export, import, report, delete stored jobs; set recordings aside',
   help,
   async run(args, io): Promise<ExitStatus> {
     const { values, positionals } = parseArgs({ args: [...args], allowPositionals: true, options });
@@ -148,6 +214,11 @@ export const command: Command = {
       output: values.output,
       replace: values.replace === true,
       store: storeFile(values.store),
+      csv: values.csv === true,
+      withoutOwner: values['without-owner'] === true,
+      why: values.why,
+      back: values.back === true,
+      yes: values.yes === true,
     };
     await actions[name](wanted, io);
     return 0;

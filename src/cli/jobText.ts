@@ -1,5 +1,6 @@
 /** Jobs as readable tables for a terminal. */
 import type { AdviceEntry, Job, JobList, StationStatus } from '../core/job/api.ts';
+import { csvText } from '../core/job/csv.ts';
 import { ofWhatIsFitted, recordingsOf } from '../core/job/recordings.ts';
 import { recordingKindWords, whyNot } from '../core/job/recordingWords.ts';
 import { stationNames, stationTitles } from '../core/job/station.ts';
@@ -42,6 +43,22 @@ export function jobListText({ jobs, unreadable }: JobList): string {
   ]);
   return `${columns([['no.', 'title', 'deck', 'stations', 'heard', 'changed', 'id'], ...rows])}\n${lost}`;
 }
+
+export const jobListCsv = ({ jobs }: JobList): string =>
+  csvText([
+    ['number', 'title', 'deck', 'owner', 'stations done', 'recordings', 'begun', 'changed', 'id'],
+    ...jobs.map((job) => [
+      job.number,
+      job.title,
+      job.deck.name,
+      job.customer,
+      stationNames.filter((name) => job.stations[name] === 'done').length,
+      job.captures,
+      job.createdAt,
+      job.updatedAt,
+      job.id,
+    ]),
+  ]);
 
 const didWords: Readonly<Record<AdviceEntry['outcome']['did'], string>> = {
   open: 'not noted whether done',

@@ -6,6 +6,7 @@ import {
   type DeckList,
   headChangeSchema,
   type Job,
+  jobsQuerySchema,
   type Last,
   lastChangeSchema,
   moveSchema,
@@ -15,6 +16,7 @@ import {
   stationChangeSchema,
   undoSchema,
 } from '../core/job/api.ts';
+import { checkSentence } from '../core/job/checkSentence.ts';
 import { newFittingSchema } from '../core/job/epochs.ts';
 import { isStationName } from '../core/job/station.ts';
 import type { Change, Found } from '../store/answers.ts';
@@ -63,7 +65,13 @@ export function jobRoutes(store: Store, reportOf: ReportOf, madeBy: string): Hon
   });
 
   routes.get('/decks', async (c) => c.json({ decks: await store.decks() } satisfies DeckList));
-  routes.get('/jobs', async (c) => c.json(await store.jobs(c.req.query('deck'))));
+  routes.get('/jobs', async (c) => {
+    const query = jobsQuerySchema.safeParse(c.req.query());
+    if (!query.success)
+      throw new Refusal('bad-request', `The address asks for no such page; ${checkSentence(query.error)}.`);
+    return c.json(await store.jobs(query.data));
+  });
+  routes.delete('/jobs/:id', async (c) => c.json(present(await store.deleteJob(c.req.param('id')))));
   routes.post('/jobs', async (c) => {
     const job: Job = present(await store.createJob(await bodyOf(c.req, newJobSchema)));
     return c.json(job, 201);

@@ -203,8 +203,8 @@ export const layoutSteps: readonly LayoutStep[] = [
         .addColumn('deck_id', 'text', (column) => column.references('decks.id'))
         .execute();
       await schema.createIndex('words_by_word').on('words').columns(['word', 'job_id', 'deck_id']).execute();
-      await schema.createIndex('words_by_job').on('words').column('job_id').execute();
-      await schema.createIndex('words_by_deck').on('words').column('deck_id').execute();
+      await schema.createIndex('words_by_job').on('words').columns(['job_id', 'word']).execute();
+      await schema.createIndex('words_by_deck').on('words').columns(['deck_id', 'word']).execute();
 
       // the practice job of earlier versions, and the sides that its deck played in other jobs
       await db.updateTable('jobs').set({ practice: 1 }).where('deck_id', '=', 'bench-deck-3').execute();

@@ -75,6 +75,8 @@ function connect(file: string): Database.Database {
     database.pragma('journal_mode = WAL');
     database.pragma('synchronous = FULL');
     database.pragma('foreign_keys = ON');
+    // what is deleted is overwritten in the file
+    database.pragma('secure_delete = ON');
     return database;
   } catch (error) {
     throw unusable(file, error, `The store ${file} cannot be opened for writing`);

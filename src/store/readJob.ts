@@ -1,8 +1,7 @@
 /** A whole job as the API gives it: head, stations, captures without their curves, advice, before and after. */
 import { rejudged } from '../core/advise/rejudge.ts';
-import { type CaptureEntry, type Deck, type Job, type JobList, jobSummarySchema } from '../core/job/api.ts';
+import type { CaptureEntry, Deck, Job } from '../core/job/api.ts';
 import { type Compared, comparedOf } from '../core/job/beforeAfter.ts';
-import { checkSentence } from '../core/job/checkSentence.ts';
 import type { Fitting } from '../core/job/epochs.ts';
 import { type Recording, recordingsOf } from '../core/job/recordings.ts';
 import { limitsOf } from '../core/job/shop.ts';
@@ -133,40 +132,3 @@ export async function readJob(tx: Tx, row: JobRow): Promise<Job> {
 
 export const jobRow = (tx: Tx, id: string): Promise<JobRow | undefined> =>
   tx.selectFrom('jobs').selectAll().where('id', '=', id).executeTakeFirst();
-
-/** Newest number first. A row that cannot be read is listed with its reason and hides no other. */
-export async function listJobs(tx: Tx, deck?: string): Promise<JobList> {
-  let query = tx.selectFrom('jobs').selectAll().orderBy('number', 'desc');
-  if (deck !== undefined) query = query.where('deck_id', '=', deck);
-  const rows = await query.execute();
-  const decks = new Map((await tx.selectFrom('decks').selectAll().execute()).map((row) => [row.id, deckOf(row)]));
-  const stations = await tx.selectFrom('stations').select(['job_id', 'station', 'status']).execute();
-  const statuses = new Map<string, Record<string, string>>();
-  for (const { job_id, station, status } of stations) {
-    statuses.set(job_id, { ...statuses.get(job_id), [station]: status });
-  }
-  const counts = await tx
-    .selectFrom('captures')
-    .select(['job_id', (column) => column.fn.countAll().as('n')])
-    .groupBy('job_id')
-    .execute();
-  // some databases give counts as text
-  const captures = new Map(counts.map((row) => [row.job_id, Number(row.n)]));
-  const list: JobList = { jobs: [], unreadable: [] };
-  for (const row of rows) {
-    const summary = jobSummarySchema.safeParse({
-      id: row.id,
-      number: row.number,
-      title: row.title,
-      deck: decks.get(row.deck_id),
-      customer: row.customer,
-      createdAt: row.created_at,
-      updatedAt: row.updated_at,
-      stations: statuses.get(row.id),
-      captures: captures.get(row.id) ?? 0,
-    });
-    if (summary.success) list.jobs.push(summary.data);
-    else list.unreadable.push({ id: String(row.id), number: Number(row.number), why: checkSentence(summary.error) });
-  }
-  return list;
-}

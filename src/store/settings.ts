@@ -17,6 +17,8 @@ export async function writeSetting(tx: Tx, name: string, value: string): Promise
     .execute();
 }
 
+export const removeSetting = (tx: Tx, name: string) => tx.deleteFrom('settings').where('name', '=', name).execute();
+
 export interface LastPlace {
   readonly jobId: string;
   readonly station: StationName | null;

@@ -38,7 +38,7 @@ describe('jobs', () => {
     await newJob('another');
     await store.changeStation(job.id, 'fit', { status: { was: 'untouched', is: 'done' } });
     await store.addCapture(job.id, { document: tiltedSide });
-    const listed = (await store.jobs(job.deck.id)).jobs;
+    const listed = (await store.jobs({ deck: job.deck.id })).jobs;
     expect(listed).toHaveLength(1);
     expect(listed[0]).toMatchObject({ id: job.id, captures: 1, stations: { fit: 'done', tilt: 'untouched' } });
     const list = await store.jobs();

@@ -8,6 +8,7 @@ import type {
   Fitted,
   HeadChange,
   Job,
+  JobDeleted,
   JobHead,
   JobList,
   LastChange,
@@ -33,10 +34,11 @@ import { type Change, type Found, found } from './answers.ts';
 import { type Added, addCapture, changeCapture, readCapture, readCaptures, setOutcome } from './captures.ts';
 import { changeJobHead, changeJobStation, createJob, makeMove, noJob, undoMove } from './changeJob.ts';
 import { addFitting, takeFittingBack } from './fittings.ts';
+import { deleteJob, type JobsQuery, listJobs } from './jobList.ts';
 import { readLearned } from './learned.ts';
 import { openDatabase } from './openDatabase.ts';
 import { changePart, deletePart, listParts, readPart, writePart } from './parts.ts';
-import { jobRow, listJobs, readJob } from './readJob.ts';
+import { jobRow, readJob } from './readJob.ts';
 import { deckOf } from './rows.ts';
 import { type LastPlace, readLast, readSetting, readShop, writeLast, writeSetting, writeShop } from './settings.ts';
 import { StoreError } from './storeError.ts';
@@ -51,7 +53,8 @@ export interface FirstContent {
 /** When a promise of a change resolves, the change is on the disk. */
 export interface Store {
   readonly file: string;
-  jobs(deck?: string): Promise<JobList>;
+  jobs(query?: JobsQuery): Promise<JobList>;
+  deleteJob(id: string): Promise<Found<JobDeleted>>;
   job(id: string): Promise<Found<Job>>;
   /** id of the job that a person means by its id or its number */
   findJob(idOrNumber: string): Promise<Found<string>>;
@@ -108,7 +111,8 @@ export async function openStore(file: string, origin: Origin = fromClock): Promi
   const db = await openDatabase(file, origin.now);
   return {
     file,
-    jobs: (deck) => reading(db, (tx) => listJobs(tx, deck)),
+    jobs: (query) => reading(db, (tx) => listJobs(tx, query)),
+    deleteJob: (id) => writing(db, (tx) => deleteJob(tx, id)),
     job: (id) =>
       reading(db, async (tx) => {
         const row = await jobRow(tx, id);

@@ -10,7 +10,8 @@
  *   GET    /api/health                              → Health
  *   GET    /api/last                                → Last           the job and station open when the page was left
  *   PUT    /api/last                 LastChange     → LastChange
- *   GET    /api/jobs[?deck=ID]                      → JobList        newest first
+ *   GET    /api/jobs[?deck=ID&words=TEXT&before=NUMBER&limit=N] → JobList  newest first
+ *   DELETE /api/jobs/:id                            → JobDeleted
  *   POST   /api/jobs                 NewJob         → 201 Job
  *   GET    /api/jobs/:id                            → Job
  *   PATCH  /api/jobs/:id             HeadChange     → JobHead        409 HeadConflict
@@ -257,7 +258,24 @@ export type JobSummary = z.infer<typeof jobSummarySchema>;
 export const unreadableJobSchema = z.object({ id: z.string(), number: z.number().nullable(), why: z.string() });
 export type UnreadableJob = z.infer<typeof unreadableJobSchema>;
 
-export const jobListSchema = z.object({ jobs: z.array(jobSummarySchema), unreadable: z.array(unreadableJobSchema) });
+export const jobListSchema = z.object({
+  jobs: z.array(jobSummarySchema),
+  unreadable: z.array(unreadableJobSchema),
+  /** the number to ask for older ones before; left out where there are none */
+  next: z.number().optional(),
+});
+
+/** What `GET /api/jobs` is asked. */
+export const jobsQuerySchema = z.object({
+  deck: id.optional(),
+  words: z.string().max(400).optional(),
+  before: z.coerce.number().int().min(1).optional(),
+  limit: z.coerce.number().int().min(1).max(500).optional(),
+});
+
+/** What went with a job that was deleted. */
+export const jobDeletedSchema = z.object({ number: z.number(), recordings: z.number(), deckKept: z.boolean() });
+export type JobDeleted = z.infer<typeof jobDeletedSchema>;
 export type JobList = z.infer<typeof jobListSchema>;
 
 export const deckListSchema = z.object({ decks: z.array(deckSchema.extend({ jobs: z.array(id) })) });
