@@ -266,7 +266,7 @@ describe('what is not as it should be', () => {
       ['404 not-found', ask('PATCH', `/api/jobs/${id}/stations/polish`, change)],
       ['404 not-found', ask('PATCH', '/api/jobs/none/stations/tilt', change)],
       ['404 not-found', ask('GET', '/api/elsewhere')],
-      ['404 not-found', ask('DELETE', `/api/jobs/${id}`)],
+      ['404 not-found', ask('DELETE', '/api/jobs/none')],
       ['404 not-found', ask('POST', '/jobs', {})],
       ['400 bad-request', ask('PATCH', tilt, '{"changes": [],')],
       ['400 bad-request', ask('PATCH', tilt, 'null')],
