@@ -117,7 +117,11 @@ describe('job', () => {
     const out = join(folder.path, 'out.json');
     const cases: [string[], number, string][] = [
       [[], 2, 'job needs one of: list, show, export, import, report'],
-      [['polish'], 2, "job 'polish': one of list, show, export, import, report, search, set-aside, delete was expected"],
+      [
+        ['polish'],
+        2,
+        "job 'polish': one of list, show, export, import, report, search, set-aside, delete was expected",
+      ],
       [['constructor'], 2, "job 'constructor'"],
       [['show'], 2, 'job show: one job was expected'],
       [['show', '1', '2'], 2, 'job show: one job was expected'],

@@ -33,7 +33,10 @@ async function rowsOf(tx: Tx, { deck, words = '', before, limit }: JobsQuery): P
   if (before !== undefined) query = query.where('number', '<', before);
   if (limit !== undefined) query = query.limit(limit);
   for (const word of searchWords(words)) {
-    const beginning = tx.selectFrom('words').where('word', '>=', word).where('word', '<', word + LAST);
+    const beginning = tx
+      .selectFrom('words')
+      .where('word', '>=', word)
+      .where('word', '<', word + LAST);
     const rare = (await beginning.select('word').limit(MOST_RARE).execute()).length < MOST_RARE;
     query = query.where((where) =>
       // a rare word's few jobs are gone through; of a common one's many, only as many as the page shows
