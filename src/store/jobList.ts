@@ -33,23 +33,28 @@ async function rowsOf(tx: Tx, { deck, words = '', before, limit }: JobsQuery): P
   if (before !== undefined) query = query.where('number', '<', before);
   if (limit !== undefined) query = query.limit(limit);
   for (const word of searchWords(words)) {
-    const beginning = tx
+    const found = tx
       .selectFrom('words')
+      .select('word')
       .where('word', '>=', word)
       .where('word', '<', word + LAST);
-    const rare = (await beginning.select('word').limit(MOST_RARE).execute()).length < MOST_RARE;
-    query = query.where((where) =>
+    const rare = (await found.limit(MOST_RARE).execute()).length < MOST_RARE;
+    query = query.where((where) => {
+      const beginning = where
+        .selectFrom('words')
+        .where('word', '>=', word)
+        .where('word', '<', word + LAST);
       // a rare word's few jobs are gone through; of a common one's many, only as many as the page shows
-      rare
+      return rare
         ? where.or([
-            where('jobs.id', 'in', beginning.select('job_id').$castTo<{ job_id: string }>()),
-            where('jobs.deck_id', 'in', beginning.select('deck_id').$castTo<{ deck_id: string }>()),
+            where('jobs.id', 'in', beginning.select('words.job_id').$castTo<{ job_id: string }>()),
+            where('jobs.deck_id', 'in', beginning.select('words.deck_id').$castTo<{ deck_id: string }>()),
           ])
         : where.or([
             where.exists(beginning.select('word').whereRef('words.job_id', '=', 'jobs.id')),
             where.exists(beginning.select('word').whereRef('words.deck_id', '=', 'jobs.deck_id')),
-          ]),
-    );
+          ]);
+    });
   }
   return query.execute();
 }
