@@ -1,10 +1,11 @@
 /** Now, and after the turn: separation both ways, balance, polarity. Each name opens its evidence. */
 import type { SideDocument } from '../../../core/advise/document.ts';
+import { isTurn } from '../../../core/advise/turn.ts';
 import { decimalsAtBench, showFigure, showNumber } from '../../../core/job/fields/number.ts';
 import { unitSign } from '../../../core/words/figure.ts';
 import { verdictWords } from '../../../core/words/quantities.ts';
 import { showEvidence } from '../../side/evidence.ts';
-import { adviceOf, findingOf } from '../../side/shownSide.ts';
+import { findingOf } from '../../side/shownSide.ts';
 
 const rows = [
   { quantity: 'separation-left-to-right', name: 'left into right', channel: 'left', signed: false },
@@ -15,7 +16,7 @@ const rows = [
 ] as const;
 
 export function SeparationTable({ document, band }: { document: SideDocument; band: number | null }) {
-  const turn = adviceOf(document, 'tilt');
+  const turn = document.advice.find(isTurn) ?? null;
   const shown = rows.flatMap((row) => {
     const finding = findingOf(document, row.quantity);
     return finding === null ? [] : [{ ...row, finding }];
