@@ -1,3 +1,4 @@
+// biome-ignore-all lint/performance/useDomNodeTextContent: what is counted is the text as it is seen
 // Takes the pictures of the docs from the real page with a practice side: `node scripts/pictures.mjs [folder] [--all]`.
 // Without --all: every station at 1440 px light and at 390 px dark; with it both widths in both themes.
 // Prints how many words each station shows before anything is opened, and how many screens it is long.

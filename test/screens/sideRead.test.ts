@@ -123,7 +123,7 @@ test('Run shows the side at a glance, each figure with its picture', async () =>
 });
 
 test('a curve is saved as a picture and as values', async () => {
-  await page.getByRole('button', { name: 'Speed error' }).click();
+  await page.getByRole('button', { name: 'Speed error' }).first().click();
   const dialog = page.getByRole('dialog');
   const save = dialog.getByRole('group', { name: /^Save Speed over time/ }).first();
   const saved = async (kind: string): Promise<{ name: string; bytes: Buffer }> => {
