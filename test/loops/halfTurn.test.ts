@@ -65,8 +65,5 @@ it('tells the platter from the record by half a turn, within what it says', { ti
 });
 
 it('says so where nothing is in both', () => {
-  expect(halfTurn([], [], ASSUMED)).toEqual({
-    found: false,
-    why: 'no tone of two turns or more is in both recordings',
-  });
+  expect(halfTurn([], [], ASSUMED)).toEqual({ found: false, why: { code: 'no-tone-in-both', values: {} } });
 });

@@ -1,28 +1,36 @@
 /** The document that `measure --json` prints and the page shows. Keys are fixed by docs/contract.md. */
 import type { Problem } from '../capture/problem.ts';
-import type { Curve, Finding } from '../measure/finding.ts';
+import type { BudgetLine, Curve, Finding } from '../measure/finding.ts';
 import type { Band } from '../record/band.ts';
-import { type Statement, sayAll } from '../words/statement.ts';
+import { type Statement, say, sayAll } from '../words/statement.ts';
 
 export type Verdict = 'good' | 'adjust' | 'bad' | 'undecided' | 'info';
 
+/** A line of the budget with its source in words. */
+export interface ToldBudgetLine extends Omit<BudgetLine, 'of'> {
+  readonly source: string;
+  readonly of?: Statement;
+}
+
 /** A finding as documents hold it: with its verdict, and its notes said. */
-export interface JudgedFinding extends Omit<Finding, 'notes'> {
+export interface JudgedFinding extends Omit<Finding, 'notes' | 'budget'> {
+  readonly budget?: readonly ToldBudgetLine[];
   readonly verdict: Verdict;
   /** with `undecided`: the one thing that would decide it, a sentence */
   readonly decidedBy?: string;
+  /** the same as a statement; absent in documents that an earlier version wrote, as all statements here */
+  readonly decides?: Statement;
   /** `notes` in words */
   readonly note: string;
   /** absent in documents that an earlier version wrote */
   readonly notes?: readonly Statement[];
 }
 
-/** The finding with its verdict, its notes said. */
-export const toldFinding = (finding: Finding, verdict: Verdict): JudgedFinding => ({
-  ...finding,
-  note: sayAll(finding.notes),
-  verdict,
-});
+/** The finding with its verdict; its notes and the sources of its budget said. */
+export function toldFinding({ budget, ...finding }: Finding, verdict: Verdict): JudgedFinding {
+  const told = { ...finding, note: sayAll(finding.notes), verdict };
+  return budget === undefined ? told : { ...told, budget: budget.map((line) => ({ source: say(line.of), ...line })) };
+}
 
 export interface Prediction {
   readonly quantity: string;

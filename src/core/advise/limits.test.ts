@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Finding } from '../measure/finding.ts';
+import { statement } from '../words/statement.ts';
 import { DECK_CLASSES } from './deckClasses.ts';
 import { judge, judgeForecast, verdictOn } from './limits.ts';
 
@@ -57,10 +58,16 @@ describe('verdicts', () => {
   });
 
   it('says what would decide it: the largest part of the uncertainty, made smaller', () => {
-    const part = (source: string) => [{ source, size: 0.2, unit: '%', share: 1 }];
-    const speed = judge({ ...finding('speed-error', 0.3, 0.2), budget: part('speed of the cut') });
-    expect(speed).toMatchObject({ verdict: 'undecided', decidedBy: expect.stringContaining('strobe') });
-    const balance = judge({ ...finding('channel-balance', 1, 0.4), budget: part('balance of the cut') });
+    const part = (of: 'cut-speed' | 'cut-balance' | 'signal') => [
+      { of: statement(of), size: 0.2, unit: '%', share: 1 },
+    ];
+    const speed = judge({ ...finding('speed-error', 0.3, 0.2), budget: part('cut-speed') });
+    expect(speed).toMatchObject({
+      verdict: 'undecided',
+      decidedBy: expect.stringContaining('strobe'),
+      decides: { code: 'decide-by-strobe' },
+    });
+    const balance = judge({ ...finding('channel-balance', 1, 0.4), budget: part('cut-balance') });
     expect(balance.decidedBy).toContain('certified record');
     const noisy = judge({ ...finding('channel-balance', 1, 0.4), budget: part('signal') });
     expect(noisy.decidedBy).toContain('longer or quieter recording');

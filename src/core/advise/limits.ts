@@ -38,7 +38,7 @@ interface Interval {
 }
 
 /** 95 %: the figure's own interval where it has one, else value ± uncertainty, else the value. */
-function intervalOf({ value, uncertainty, low, high }: Finding): Interval {
+function intervalOf({ value, uncertainty, low, high }: Judgeable): Interval {
   const at = value as number;
   if (low !== undefined && high !== undefined) return { low, high: high ?? Number.POSITIVE_INFINITY };
   return { low: at - (uncertainty ?? 0), high: at + (uncertainty ?? 0) };
@@ -57,13 +57,16 @@ function zoneOf({ low, high }: Interval, good: number, bad: number): Verdict {
   return low > good ? 'adjust' : 'undecided';
 }
 
-function judgeNumber(finding: Finding, limit: Limit): Verdict {
+/** What a verdict rests on. */
+type Judgeable = Omit<Finding, 'notes' | 'budget'>;
+
+function judgeNumber(finding: Judgeable, limit: Limit): Verdict {
   const interval = intervalOf(finding);
   if (limit.sense === 'below') return zoneOf(sizeOf(interval), limit.good, limit.bad);
   return zoneOf({ low: -interval.high, high: -interval.low }, -limit.good, -limit.bad);
 }
 
-function judgeResonance(finding: Finding): Verdict {
+function judgeResonance(finding: Judgeable): Verdict {
   const { low, high } = intervalOf(finding);
   const [g, b] = [RESONANCE_BAND.good, RESONANCE_BAND.bad];
   if (g[0] <= low && high <= g[1]) return 'good';
@@ -82,7 +85,7 @@ export function limitOf(quantity: string, limits: Limits): Limit | undefined {
 }
 
 /** The verdict on one finding. Text findings are judged by their word; what has no limit is for information. */
-export function verdictOn(finding: Finding, limits: Limits = DEFAULT_LIMITS): Verdict {
+export function verdictOn(finding: Judgeable, limits: Limits = DEFAULT_LIMITS): Verdict {
   const { quantity, value } = finding;
   if (typeof value === 'string') {
     if (value === 'in-phase' || value === 'normal') return 'good';
@@ -95,24 +98,34 @@ export function verdictOn(finding: Finding, limits: Limits = DEFAULT_LIMITS): Ve
 
 /** Of the hole and what is judged without it. */
 const DECIDES_HOLE: Readonly<Record<string, Statement>> = {
-  [ASSUMED.radius.name]: statement('decide-by-exact-radii'),
-  [ASSUMED.warp.name]: statement('decide-by-flat-record'),
+  [ASSUMED.radius.of.code]: statement('decide-by-exact-radii'),
+  [ASSUMED.warp.of.code]: statement('decide-by-flat-record'),
 };
 
 /** What would decide a verdict that this uncertainty leaves open: the largest part of it, made smaller. */
-export function decidedBy({ quantity, budget }: Finding): Statement {
-  const largest = budget?.[0]?.source ?? 'signal';
+function decidedBy({ quantity, budget }: Pick<JudgedFinding, 'quantity' | 'budget'>): Statement {
+  const [first] = budget ?? [];
+  // a document of an earlier version names its sources in words alone
+  const largest = first?.of?.code ?? first?.source ?? 'signal';
   if (largest === 'signal') return statement('decide-by-recording');
+  if (largest === 'phase-of-leaks') return statement('decide-by-phase');
   if (quantity === 'eccentricity' || quantity === 'wow-flutter-weighted-deck') {
     return DECIDES_HOLE[largest] ?? statement('decide-by-radii');
   }
   return quantity === 'speed-error' ? statement('decide-by-strobe') : statement('decide-by-record');
 }
 
+/** `decidedBy` in words and as a statement. */
+export function whatDecides(finding: Pick<JudgedFinding, 'quantity' | 'budget'>) {
+  const decides = decidedBy(finding);
+  return { decidedBy: say(decides), decides };
+}
+
 /** The finding with this verdict; undecided with what would decide it. */
 export function withVerdict(finding: Finding, verdict: Verdict): JudgedFinding {
   if (verdict !== 'undecided') return toldFinding(finding, verdict);
-  return { ...toldFinding(finding, verdict), decidedBy: say(decidedBy(finding)) };
+  const told = toldFinding(finding, verdict);
+  return { ...told, ...whatDecides(told) };
 }
 
 /** Adds the verdict. */

@@ -36,7 +36,7 @@ export type Pair =
 const GRAM = 1e-3;
 
 export const resonanceVerdict = (hz: number): Verdict =>
-  verdictOn({ quantity: 'arm-resonance-vertical', value: hz, unit: 'Hz', uncertainty: null, bands: [], notes: [] });
+  verdictOn({ quantity: 'arm-resonance-vertical', value: hz, unit: 'Hz', uncertainty: null, bands: [] });
 
 function pairResonance(massG: number, quoted: number, input: MatchInput): PairResonance {
   const basis = input.complianceAt ?? '10hz';

@@ -1,9 +1,9 @@
 /** Meter readings → findings and advice in the shapes of `measure`. */
+import { budgetOf } from '../measure/budget.ts';
 import type { Finding } from '../measure/finding.ts';
 import { predictAfterTurn } from '../measure/tilt.ts';
 import { degToRad, radToDeg } from '../units/units.ts';
 import { type Statement, statement } from '../words/statement.ts';
-import { budgetOf } from './budget/budget.ts';
 import { type RecordError, recordError } from './budget/recordError.ts';
 import type { Advice, JudgedFinding, Prediction, Verdict } from './document.ts';
 import { separationsOf } from './leaks.ts';
@@ -33,9 +33,9 @@ export function meterDocument(answer: TiltFromMeter, record: RecordError = recor
   const ofPhase = Math.sqrt(Math.max(0, answer.uncertaintyDeg ** 2 - answer.readingDeg ** 2));
   const { total, budget } = budgetOf(
     [
-      { source: 'readings', size: answer.readingDeg },
-      { source: 'unknown phase of the leaks', size: ofPhase },
-      { source: record.tiltSource, size: ofRecord },
+      { of: statement('readings'), size: answer.readingDeg },
+      { of: statement('phase-of-leaks'), size: ofPhase },
+      { of: record.tiltSource, size: ofRecord },
     ],
     'deg',
   );

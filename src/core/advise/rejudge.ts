@@ -4,9 +4,8 @@
  *
  * @checked rejudge.test.ts
  */
-import { say } from '../words/statement.ts';
 import type { JudgedFinding, SideDocument } from './document.ts';
-import { DEFAULT_LIMITS, decidedBy, type Limits, limitOf, verdictOn } from './limits.ts';
+import { DEFAULT_LIMITS, type Limits, limitOf, verdictOn, whatDecides } from './limits.ts';
 import type { NamedLimits } from './limitsFile.ts';
 
 type JudgedBy = SideDocument['limits'];
@@ -16,10 +15,9 @@ function rejudgedFinding(finding: JudgedFinding, judgedBy: JudgedBy, limits: Lim
   const now = limitOf(finding.quantity, limits);
   const before = limitOf(finding.quantity, (judgedBy?.limits as Limits | undefined) ?? DEFAULT_LIMITS);
   if (now === undefined || (before?.good === now.good && before.bad === now.bad)) return finding;
-  const { decidedBy: _, ...kept } = finding;
-  const plain = { ...kept, notes: kept.notes ?? [] };
-  const verdict = verdictOn(plain, limits);
-  return { ...kept, verdict, ...(verdict === 'undecided' ? { decidedBy: say(decidedBy(plain)) } : {}) };
+  const { decidedBy: _said, decides: _, ...kept } = finding;
+  const verdict = verdictOn(kept, limits);
+  return { ...kept, verdict, ...(verdict === 'undecided' ? whatDecides(kept) : {}) };
 }
 
 /** A document, or the part of it that is listed, by the limits that now hold. */

@@ -1,7 +1,8 @@
 /** What tests take for granted: sizes of their own, none of the house's. */
 import type { Assumed } from './assumed.ts';
 
-const of = (name: string, size: number) => ({ name, size });
+/** `code` stands for itself: nothing here is said */
+const of = (code: string, size: number) => ({ of: { code, values: {} }, size });
 
 export const assumedInTests: Assumed = {
   hole: of('hole', 0.8),

@@ -2,11 +2,13 @@
  * What is taken for granted of record, arm and playing where nobody has said it, for once per turn. The sizes are the caller's: they stand
  * in the one table of defaults, with what a record file or a shop's own jobs know in their place.
  */
+import type { Statement } from '../words/statement.ts';
+
 import type { ArmGeometry } from './armPhase.ts';
 
 export interface AssumedSize {
   /** as a budget names it */
-  readonly name: string;
+  readonly of: Statement;
   /** expanded, k = 2 */
   readonly size: number;
 }

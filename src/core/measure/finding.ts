@@ -3,7 +3,7 @@ import type { Statement } from '../words/statement.ts';
 /** One source of an uncertainty. */
 export interface BudgetLine {
   /** in a few words: "tilt of the record" */
-  readonly source: string;
+  readonly of: Statement;
   /** expanded, k = 2 */
   readonly size: number;
   readonly unit: string;

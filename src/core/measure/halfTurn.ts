@@ -8,8 +8,8 @@
 import { coverageFactor } from '../signal/robust.ts';
 import { type Statement, statement } from '../words/statement.ts';
 import type { Assumed } from './assumed.ts';
+import { withBudget } from './budget.ts';
 import type { Finding } from './finding.ts';
-import { withBudget } from './onceAround.ts';
 
 /** A tone's once-per-turn phasor, at the start of its band. */
 export interface TurnAtStart {
@@ -81,11 +81,11 @@ export function halfTurn(
     100 * k * Math.sqrt(mean((p) => p.variance) / parts.length),
     [
       // each band's start is its own; the seating is one for all
-      [
-        toneStart.name,
-        (100 * mean((p) => Math.PI * p.rotationHz * toneStart.size * p.record)) / Math.sqrt(parts.length),
-      ],
-      [seating.name, 100 * mean((p) => seating.size / (2 * p.radiusMm))],
+      {
+        of: toneStart.of,
+        size: (100 * mean((p) => Math.PI * p.rotationHz * toneStart.size * p.record)) / Math.sqrt(parts.length),
+      },
+      { of: seating.of, size: 100 * mean((p) => seating.size / (2 * p.radiusMm)) },
     ],
   );
   return { found: true, finding };

@@ -310,7 +310,7 @@ describe('speed of a side', () => {
       // ±0.11 % for each mm, between arms of 9 to 12 inches (computed)
       expect(u(unknown, 'once-per-turn-platter')).toBeGreaterThan(0.01);
       expect(sayAll(unknown.finding('eccentricity')!.notes)).toContain('assumed');
-      expect(unknown.finding('eccentricity')?.budget?.map((line) => line.source)).toContain('arm not given');
+      expect(unknown.finding('eccentricity')?.budget?.map((line) => line.of.code)).toContain('arm-not-given');
     });
 
     it('is parted by radii some mm apart, known to ±1 mm, and by no less', async () => {

@@ -6,7 +6,8 @@ import { type Problem, withheld } from '../capture/problem.ts';
 import { coverageFactor } from '../signal/robust.ts';
 import { radToDeg } from '../units/units.ts';
 import { type Statement, statement } from '../words/statement.ts';
-import type { BudgetLine, Finding } from './finding.ts';
+import { withBudget } from './budget.ts';
+import type { Finding } from './finding.ts';
 import { type SideHole, turnPhasor } from './hole.ts';
 import type { SideReadings, ToneBand } from './sideReadings.ts';
 
@@ -80,9 +81,9 @@ function holeFigures(hole: SideHole, rpm: readonly Statement[]): Finding[] {
       k * fit.hole.signal,
       [
         // radii that lie near to each other, or one alone, leave the platter to its prior
-        [parted ? assumed.radius.name : assumed.platter.name, rest(fit.hole)],
-        ['arm not given', ofArm.hole],
-        [assumed.warp.name, assumed.warp.size * fit.ofWarp.hole],
+        { of: parted ? assumed.radius.of : assumed.platter.of, size: rest(fit.hole) },
+        { of: statement('arm-not-given'), size: ofArm.hole },
+        { of: assumed.warp.of, size: assumed.warp.size * fit.ofWarp.hole },
       ],
     ),
   ];
@@ -101,9 +102,12 @@ function holeFigures(hole: SideHole, rpm: readonly Statement[]): Finding[] {
       },
       bearingSpread,
       [
-        [assumed.toneStart.name, 360 * hole.rotationHz * assumed.toneStart.size],
-        ['arm not given', armKnown ? 0 : 8],
-        [assumed.warp.name, radToDeg(Math.atan((assumed.warp.size * fit.ofWarp.hole) / Math.max(fit.hole.size, 1e-6)))],
+        { of: assumed.toneStart.of, size: 360 * hole.rotationHz * assumed.toneStart.size },
+        { of: statement('arm-not-given'), size: armKnown ? 0 : 8 },
+        {
+          of: assumed.warp.of,
+          size: radToDeg(Math.atan((assumed.warp.size * fit.ofWarp.hole) / Math.max(fit.hole.size, 1e-6))),
+        },
       ],
     );
     if ((direction.uncertainty as number) < LEAST_BEARING_DEG) findings.push(direction);
@@ -120,30 +124,12 @@ function holeFigures(hole: SideHole, rpm: readonly Statement[]): Finding[] {
         },
         100 * k * fit.platter.signal,
         [
-          [assumed.radius.name, 100 * rest(fit.platter)],
-          ['arm not given', 100 * ofArm.platter],
-          [assumed.warp.name, 100 * assumed.warp.size * fit.ofWarp.platter],
+          { of: assumed.radius.of, size: 100 * rest(fit.platter) },
+          { of: statement('arm-not-given'), size: 100 * ofArm.platter },
+          { of: assumed.warp.of, size: 100 * assumed.warp.size * fit.ofWarp.platter },
         ],
       ),
     );
   }
   return findings;
-}
-
-/** The total of a figure from the signal's own part and what else may hide in it, both k = 2. */
-export function withBudget(
-  figure: Omit<Finding, 'uncertainty'>,
-  own: number,
-  doubts: readonly (readonly [source: string, size: number])[],
-): Finding {
-  const all = [['signal', own] as const, ...doubts].filter(([, size]) => size > 0);
-  const total = Math.hypot(...all.map(([, size]) => size));
-  return {
-    ...figure,
-    uncertainty: total,
-    repeatability: own,
-    budget: all
-      .map(([source, size]): BudgetLine => ({ source, size, unit: figure.unit, share: (size / total) ** 2 }))
-      .sort((a, b) => b.share - a.share),
-  };
 }

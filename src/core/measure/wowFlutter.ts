@@ -5,11 +5,11 @@
 import { type Problem, withheld } from '../capture/problem.ts';
 import { quantile } from '../signal/robust.ts';
 import { statement } from '../words/statement.ts';
+import { withBudget } from './budget.ts';
 import type { Finding } from './finding.ts';
 import type { FlutterFigure } from './flutter.ts';
 import { weightedGain } from './flutterWeighting.ts';
 import { type SideHole, turnPhasor } from './hole.ts';
-import { withBudget } from './onceAround.ts';
 import { meanOf, type ToneBand } from './sideReadings.ts';
 import { LEAST_FLUTTER_S, type SegmentFlutter } from './toneEstimator.ts';
 
@@ -79,9 +79,9 @@ function deckFigure(tone: ToneBand, hole: SideHole | null): Finding | null {
     },
     200 * heard,
     [
-      ['the record’s hole', 200 * left],
-      ['arm not given', 200 * arm],
-      [hole.assumed.warp.name, 100 * gain * hole.assumed.warp.size * hole.fit.ofWarp.platter],
+      { of: statement('record-hole'), size: 200 * left },
+      { of: statement('arm-not-given'), size: 200 * arm },
+      { of: hole.assumed.warp.of, size: 100 * gain * hole.assumed.warp.size * hole.fit.ofWarp.platter },
     ],
   );
 }

@@ -45,7 +45,9 @@ describe('the catalogue', () => {
     for (const [name, table] of Object.entries(tables)) {
       for (const [code, sentence] of Object.entries(table as Record<string, string>)) {
         expect(code).toMatch(/^[a-z0-9]+(-[a-z0-9]+)*$/);
-        expect(sentence, code).toMatch(name === 'reasons' ? /^[a-z{0-9].*[^.?\s]$/ : /^[A-Z{0-9±].*[.?]$/);
+        expect(sentence, code).toMatch(
+          name === 'reasons' || name === 'sources' ? /^[a-z{0-9].*[^.?\s]$/ : /^[A-Z{0-9±].*[.?]$/,
+        );
         expect(sentence, code).not.toMatch(/\n|TODO|undefined/);
       }
     }

@@ -6,17 +6,19 @@ import { matchWords } from './match.ts';
 import { measureWords } from './measure.ts';
 import { type ProblemCode, problems } from './problems.ts';
 import { reasons } from './reasons.ts';
+import { sources } from './sources.ts';
 import type { ValuesOf } from './template.ts';
 
 /** The tables, for tests that go through them. */
-export const tables = { adviseWords, benchWords, liveWords, matchWords, measureWords, reasons } as const;
+export const tables = { adviseWords, benchWords, liveWords, matchWords, measureWords, reasons, sources } as const;
 
 type Tables = typeof adviseWords &
   typeof benchWords &
   typeof liveWords &
   typeof matchWords &
   typeof measureWords &
-  typeof reasons;
+  typeof reasons &
+  typeof sources;
 type Templates = Tables & { readonly [C in ProblemCode]: (typeof problems)[C][1] };
 
 const problemWords = Object.fromEntries(Object.entries(problems).map(([code, [, words]]) => [code, words]));

@@ -1,8 +1,8 @@
 /** What an uncertainty is made of: source, size, share of the whole. */
-import type { BudgetLine } from '../../core/measure/finding.ts';
+import type { ToldBudgetLine } from '../../core/advise/document.ts';
 import { shownSpread } from '../../core/words/figure.ts';
 
-export function BudgetTable({ budget }: { budget: readonly BudgetLine[] }) {
+export function BudgetTable({ budget }: { budget: readonly ToldBudgetLine[] }) {
   if (budget.length === 0) return null;
   return (
     <table class="rows">

@@ -27,7 +27,7 @@ it('a crystal’s reading takes the place of what the cut may hide', () => {
   const share = 0.2004 ** 2 / (0.2004 ** 2 + 0.01 ** 2);
   expect(read.value).toBeCloseTo(0.15 - share * 0.13, 5);
   expect(read.uncertainty).toBeCloseTo(0.01, 4);
-  expect(read.budget?.[0].source).toBe('strobe reading');
+  expect(read.budget?.[0].of.code).toBe('strobe-reading');
   expect(read.budget?.reduce((sum, { share }) => sum + share, 0)).toBeCloseTo(1, 9);
   // before and after on the same record still compare by the signal alone
   expect(read.repeatability).toBe(0.002);

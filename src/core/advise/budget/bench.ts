@@ -5,7 +5,7 @@
  * @checked bench.test.ts
  */
 
-import type { Doubt } from './budget.ts';
+import type { Doubt } from '../../measure/budget.ts';
 import { ASSUMED } from './defaults.ts';
 
 /** Each k = 2; what is left out is as the table has it. */
@@ -33,9 +33,9 @@ export function chainOf({ strobe, equalisationDb, clockPercent, setByMirror }: B
     strobe:
       strobe === undefined
         ? null
-        : { source: ASSUMED.strobe.name, size: strobe.uncertainty ?? ASSUMED.strobe.size, percent: strobe.percent },
-    equalisation: { source: ASSUMED.equalisation.name, size: equalisationDb ?? ASSUMED.equalisation.size },
-    clock: { source: ASSUMED.clock.name, size: clockPercent ?? ASSUMED.clock.size },
+        : { of: ASSUMED.strobe.of, size: strobe.uncertainty ?? ASSUMED.strobe.size, percent: strobe.percent },
+    equalisation: { of: ASSUMED.equalisation.of, size: equalisationDb ?? ASSUMED.equalisation.size },
+    clock: { of: ASSUMED.clock.of, size: clockPercent ?? ASSUMED.clock.size },
     setByMirror: setByMirror ?? false,
   };
 }
@@ -62,8 +62,8 @@ export function speedWithStrobe(heardPercent: number, doubts: readonly Doubt[], 
   return {
     percent: heardPercent + share * (strobe.percent - heardPercent),
     doubts: [
-      { source: strobe.source, size: share * strobe.size },
-      ...doubts.map(({ source, size }) => ({ source, size: (1 - share) * size })),
+      { of: strobe.of, size: share * strobe.size },
+      ...doubts.map(({ of, size }) => ({ of, size: (1 - share) * size })),
     ],
     apart: Math.abs(strobe.percent - heardPercent) > 1.5 * Math.sqrt(both) ? strobe.percent : null,
   };

@@ -34,7 +34,7 @@ it('tilt: the signal’s own stays as repeatability, the record’s comes on top
   const tilt = one(finding('azimuth-error', -0.5, 'deg', 0.01), undefined);
   expect(tilt.repeatability).toBe(0.01);
   expect(tilt.uncertainty).toBeCloseTo(1.22, 1);
-  expect(tilt.budget?.[0]).toMatchObject({ source: 'leak and tilt of the record', unit: 'deg' });
+  expect(tilt.budget?.[0]).toMatchObject({ of: { code: 'record-leak' }, unit: 'deg' });
   expect(tilt.budget?.reduce((sum, line) => sum + line.share, 0)).toBeCloseTo(1, 9);
   expect(sayAll(tilt.notes)).toContain('No certificate');
   const certified = one(finding('azimuth-error', -0.5, 'deg', 0.01), { tiltDeg: 0, tiltUncertaintyDeg: 0.2 });
@@ -45,7 +45,7 @@ it('tilt: the signal’s own stays as repeatability, the record’s comes on top
 
 it('balance: a degree of the record’s tilt is 0.30 dB of balance, beside the cut’s own', () => {
   const stated = one(finding('channel-balance', 0.2, 'dB', 0.01), { tiltUncertaintyDeg: 1 });
-  const leak = stated.budget?.find((line) => line.source === 'tilt of the record');
+  const leak = stated.budget?.find((line) => line.of.code === 'record-tilt');
   expect(leak?.size).toBeCloseTo(0.303, 3);
   expect(stated.uncertainty).toBeCloseTo(Math.hypot(0.303, 0.3, 0.01), 3);
   // read from the one-sided tones no leak of the record reaches it

@@ -2,6 +2,8 @@
  * Figures as the signal gives them → figures of the deck: what is known of the record taken off, what record and chain may still hide in
  * the uncertainty, and the budget of it. `repeatability` keeps what the signal alone says.
  */
+
+import { budgetOf, type Doubt } from '../../measure/budget.ts';
 import type { Finding } from '../../measure/finding.ts';
 import type { TiltReading } from '../../measure/measureSide.ts';
 import type { Complex, ComplexLeaks } from '../../measure/tilt.ts';
@@ -9,7 +11,6 @@ import type { Band } from '../../record/band.ts';
 import { radToDeg } from '../../units/units.ts';
 import { statement } from '../../words/statement.ts';
 import { speedWithStrobe } from './bench.ts';
-import { budgetOf, type Doubt } from './budget.ts';
 import { ASSUMED } from './defaults.ts';
 import type { RecordError } from './recordError.ts';
 import { sizeInterval } from './rice.ts';
@@ -18,8 +19,6 @@ import { sizeInterval } from './rice.ts';
 const DB = 20 / Math.LN10;
 /** dB, separations end here */
 const MOST_DB = 120;
-const SIGNAL = 'signal';
-const METHOD = 'allowances of the method';
 
 /** The leaks with what is known of the record taken off. */
 export function deckLeaks({ leftIntoRight, rightIntoLeft }: ComplexLeaks, record: RecordError): ComplexLeaks {
@@ -51,10 +50,10 @@ export function deckFigures(
     // a figure that brings its own budget has its total already
     if (typeof finding.value !== 'number' || own === null || finding.budget !== undefined) return kept;
     const value = finding.value;
-    const signal: Doubt = { source: SIGNAL, size: own };
+    const signal: Doubt = { of: statement('signal'), size: own };
     // what `measure` allows for beyond noise: generators that compress, channels whose ratio changes with frequency
     const method: Doubt = {
-      source: METHOD,
+      of: statement('method'),
       size: Math.sqrt(Math.max(0, (finding.uncertainty ?? own) ** 2 - own ** 2)),
     };
     const with_ = (doubts: readonly Doubt[], more: Partial<Finding> = {}): Finding => {
@@ -72,10 +71,10 @@ export function deckFigures(
         const lateral = fromLateral(finding, bands);
         const known = (lateral && record.balanceApart ? 2 * DB * meanTilt(record) : 0) + record.balanceDb;
         const leak = lateral && record.balanceApart ? 4 * DB * Math.sqrt(record.leakDoubt.tilt) : 0;
-        return with_([record.balance, { source: record.tiltSource, size: leak }], { value: value - known });
+        return with_([record.balance, { of: record.tiltSource, size: leak }], { value: value - known });
       }
       case 'speed-error': {
-        const path = { source: ASSUMED.inwardPath.name, size: ASSUMED.inwardPath.size };
+        const path = { of: ASSUMED.inwardPath.of, size: ASSUMED.inwardPath.size };
         const doubts = [signal, method, record.speed, record.chain.clock, path];
         const speed = speedWithStrobe(value - record.speedPercent, doubts, record.chain);
         const { total, budget } = budgetOf(speed.doubts, finding.unit);
@@ -88,7 +87,7 @@ export function deckFigures(
       case 'fifth-harmonic':
       case 'total-harmonic-distortion':
         return with_([
-          { source: ASSUMED.recordSecondHarmonic.name, size: ASSUMED.recordSecondHarmonic.size },
+          { of: ASSUMED.recordSecondHarmonic.of, size: ASSUMED.recordSecondHarmonic.size },
           { ...record.chain.equalisation, size: (value * record.chain.equalisation.size) / DB },
         ]);
       case 'hum':
@@ -98,7 +97,7 @@ export function deckFigures(
       case 'rumble-weighted':
       case 'noise-a-weighted':
       case 'noise-a-weighted-tip-up':
-        return with_([record.velocity, { source: ASSUMED.equalisation.name, size: ASSUMED.equalisation.size }]);
+        return with_([record.velocity, { of: ASSUMED.equalisation.of, size: ASSUMED.equalisation.size }]);
       default:
         return with_([]);
     }
@@ -115,8 +114,8 @@ function azimuth(withDoubts: With, value: number, tilt: TiltReading, record: Rec
   const notes = record.uncertified ? [...finding.notes, statement('record-uncertified')] : finding.notes;
   return withDoubts(
     [
-      { source: record.tiltSource, size: 2 * radToDeg(Math.sqrt(record.leakDoubt.tilt)) },
-      { source: record.balance.source, size: radToDeg((common * record.balance.size) / DB) },
+      { of: record.tiltSource, size: 2 * radToDeg(Math.sqrt(record.leakDoubt.tilt)) },
+      { of: record.balance.of, size: radToDeg((common * record.balance.size) / DB) },
     ],
     { value: value - radToDeg(Math.atan(meanTilt(record))), notes },
   );
@@ -163,9 +162,9 @@ export function leakFigure(leak: Complex, record: RecordError, ofSignal: number)
   const high = interval.low > 0 ? dB(interval.low) : null;
   const { budget } = budgetOf(
     [
-      { source: SIGNAL, size: ofSignal },
-      { source: record.leakSource, size: ofRecord },
-      { source: record.balance.source, size: ofGain },
+      { of: statement('signal'), size: ofSignal },
+      { of: record.leakSource, size: ofRecord },
+      { of: record.balance.of, size: ofGain },
     ].map((d) => ({ ...d, size: (2 * DB * d.size) / Math.max(size, 1e-9) })),
     'dB',
   );

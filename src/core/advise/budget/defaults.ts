@@ -5,9 +5,11 @@
  *
  * `size` is expanded, k = 2, of a normal distribution; the record's leak alone is the median of its size (see recordError.ts).
  */
+import { type Statement, statement } from '../../words/statement.ts';
+
 export interface Assumed {
   /** as a budget names it */
-  readonly name: string;
+  readonly of: Statement;
   readonly size: number;
   readonly unit: string;
   readonly distribution: string;
@@ -16,91 +18,91 @@ export interface Assumed {
 
 export const ASSUMED = {
   recordLeak: {
-    name: 'leak and tilt of the record',
+    of: statement('record-leak'),
     size: -35,
     unit: 'dB',
     distribution: 'complex normal each way, its median size; the tilt of the cut is in it (tan 1° is −35 dB)',
     reason: 'house guess: half of all uncertified cuts leak less than a cut tilted by 1°',
   },
   recordTilt: {
-    name: 'tilt of the record',
+    of: statement('record-tilt'),
     size: 0.5,
     unit: 'deg',
     distribution: 'normal, k = 2',
     reason: 'house guess: for a record file that states a tilt and no uncertainty of it',
   },
   recordSpeed: {
-    name: 'speed of the cut',
+    of: statement('cut-speed'),
     size: 0.2,
     unit: '%',
     distribution: 'normal, k = 2',
     reason: 'house guess: a lathe set by strobe',
   },
   recordBalance: {
-    name: 'balance of the cut',
+    of: statement('cut-balance'),
     size: 0.3,
     unit: 'dB',
     distribution: 'normal, k = 2, beside the 0.30 dB a degree that the tilt of the cut brings',
     reason: 'house guess: two cutting amplifiers set by meter',
   },
   recordVelocity: {
-    name: 'velocity of the cut',
+    of: statement('cut-velocity'),
     size: 1,
     unit: 'dB',
     distribution: 'normal, k = 2',
     reason: 'house guess: levels as sleeves state them',
   },
   recordZenith: {
-    name: 'zenith of the cut',
+    of: statement('cut-zenith'),
     size: 0.5,
     unit: 'deg',
     distribution: 'normal, k = 2',
     reason: 'house guess: a cutting stylus set by microscope',
   },
   recordVerticalAngle: {
-    name: 'vertical angle of the cut',
+    of: statement('cut-vertical-angle'),
     size: 3,
     unit: 'deg',
     distribution: 'normal, k = 2',
     reason: 'house guess: lacquer springs back by a few degrees',
   },
   recordSecondHarmonic: {
-    name: 'second harmonic of the cut',
+    of: statement('cut-second-harmonic'),
     size: 0.3,
     unit: '%',
     distribution: 'normal, k = 2',
     reason: 'house guess: a cutting head with feedback',
   },
   radius: {
-    name: 'radius of the band',
+    of: statement('band-radius'),
     size: 1,
     unit: 'mm',
     distribution: 'normal, k = 2',
     reason: 'house guess: a band measured with a rule',
   },
   unknownRadius: {
-    name: 'radius of the band',
+    of: statement('band-radius'),
     size: 30,
     unit: 'mm',
     distribution: 'normal, k = 2, about the middle of a side',
     reason: 'geometry: where no radius is stated, the tone lies somewhere on the side',
   },
   hole: {
-    name: 'eccentricity before anything is heard',
+    of: statement('record-hole-before'),
     size: 0.6,
     unit: 'mm',
     distribution: 'normal, k = 2, in a given direction',
     reason: 'house guess: three times what IEC 98:1987 allows, so that the recording has the word',
   },
   platter: {
-    name: 'the platter’s own part',
+    of: statement('platter-own'),
     size: 0.1,
     unit: '%',
     distribution: 'normal, k = 2, in a given phase of the rotation',
     reason: 'house guess: decks that would pass for good and some that would not',
   },
   warp: {
-    name: 'warp',
+    of: statement('warp'),
     size: 0.01,
     unit: 'mm',
     distribution:
@@ -108,42 +110,42 @@ export const ASSUMED = {
     reason: 'house guess: a record that looks flat (0.2 mm) under a bearing that lies 12 mm above it',
   },
   seating: {
-    name: 'seating of the hole',
+    of: statement('hole-seating'),
     size: 0.1,
     unit: 'mm',
     distribution: 'normal, k = 2, from one seating to the next',
     reason: 'house guess: the play of a hole of 7.24 mm on a spindle of 7.1 mm',
   },
   toneStart: {
-    name: 'start of the tone',
+    of: statement('tone-start'),
     size: 0.06,
     unit: 's',
     distribution: 'normal, k = 2',
     reason: 'method: blocks in which the start of a tone is found',
   },
   equalisation: {
-    name: 'playback equalisation',
+    of: statement('equalisation'),
     size: 0.2,
     unit: 'dB',
     distribution: 'normal, k = 2, between any two frequencies an octave or more apart',
     reason: 'house guess: parts of 1 % in the network',
   },
   clock: {
-    name: 'clock of the converter',
+    of: statement('converter-clock'),
     size: 0.005,
     unit: '%',
     distribution: 'normal, k = 2',
     reason: 'common practice: crystals keep 50 parts in a million',
   },
   strobe: {
-    name: 'strobe reading',
+    of: statement('strobe-reading'),
     size: 0.1,
     unit: '%',
     distribution: 'normal, k = 2',
     reason: 'house guess: mains within 0.05 Hz, and a bar that creeps by less than its own width in ten seconds',
   },
   inwardPath: {
-    name: 'inward path on the arc',
+    of: statement('inward-path'),
     size: 0.012,
     unit: '%',
     distribution: 'bound: the tip reads slow by 0.007 ± 0.005 % for each 0.1 mm of groove pitch, not taken off',

@@ -10,11 +10,12 @@
  * Default: complex normal, half of all cuts leak less than −35 dB. The size is Rayleigh distributed, its median 1.1774 σ of one real part:
  * σ = 10^(−35/20)/1.1774 = 0.0151, so U(tilt) = 2 · 0.0151/√2 = 1.22°. A certificate's figure is the size itself (rms): σ = size/√2.
  */
+import type { Doubt } from '../../measure/budget.ts';
 import type { ComplexLeaks } from '../../measure/tilt.ts';
 import type { SheetCut } from '../../record/sheet.ts';
 import { degToRad } from '../../units/units.ts';
+import { type Statement, statement } from '../../words/statement.ts';
 import { type BenchKnown, type Chain, chainOf } from './bench.ts';
-import type { Doubt } from './budget.ts';
 import { ASSUMED } from './defaults.ts';
 import type { LearnedRecord } from './learnedRecord.ts';
 
@@ -23,8 +24,8 @@ export interface RecordError {
   readonly leaks: ComplexLeaks;
   /** variances of what is left of them: of t, of the common real part, of either imaginary part */
   readonly leakDoubt: { readonly tilt: number; readonly common: number; readonly quadrature: number };
-  readonly leakSource: string;
-  readonly tiltSource: string;
+  readonly leakSource: Statement;
+  readonly tiltSource: Statement;
   /** dB, known and taken off; and what is left */
   readonly balanceDb: number;
   readonly balance: Doubt;
@@ -74,7 +75,7 @@ export function recordError(
   const leak = partVariance(cut);
   const tilt = tiltVariance(cut);
   const knows = learned?.leaks !== undefined && !leak.stated ? learned.leaks : null;
-  const learnedName = learned === null ? '' : `record as learned from ${learned.decks} decks`;
+  const ofLearned = statement('record-learned', { decks: learned?.decks ?? 0 });
   const meanTilt = knows === null ? 0 : (knows.mean.rightIntoLeft.re - knows.mean.leftIntoRight.re) / 2;
   // a stated tilt is taken off where the leaks are read; what was learned of it would take it off twice
   const kept = tilt === null ? 0 : meanTilt;
@@ -97,19 +98,19 @@ export function recordError(
       common: knows?.variance.common ?? leak.variance / 2,
       quadrature: knows?.variance.quadrature ?? leak.variance,
     },
-    leakSource: knows === null ? ASSUMED.recordLeak.name : learnedName,
-    tiltSource: tilt !== null ? ASSUMED.recordTilt.name : knows === null ? ASSUMED.recordLeak.name : learnedName,
+    leakSource: knows === null ? ASSUMED.recordLeak.of : ofLearned,
+    tiltSource: tilt !== null ? ASSUMED.recordTilt.of : knows === null ? ASSUMED.recordLeak.of : ofLearned,
     balanceDb: knowsBalance ? balance.mean : 0,
     balance: knowsBalance
-      ? { source: learnedName, size: balance.uncertainty }
-      : { source: ASSUMED.recordBalance.name, size: Math.min(ASSUMED.recordBalance.size, stated ?? Number.MAX_VALUE) },
+      ? { of: ofLearned, size: balance.uncertainty }
+      : { of: ASSUMED.recordBalance.of, size: Math.min(ASSUMED.recordBalance.size, stated ?? Number.MAX_VALUE) },
     balanceApart: !knowsBalance,
     speedPercent: knowsSpeed ? speed.mean : 0,
     speed: knowsSpeed
-      ? { source: learnedName, size: speed.uncertainty }
-      : { source: ASSUMED.recordSpeed.name, size: cut?.speedUncertaintyPercent ?? ASSUMED.recordSpeed.size },
+      ? { of: ofLearned, size: speed.uncertainty }
+      : { of: ASSUMED.recordSpeed.of, size: cut?.speedUncertaintyPercent ?? ASSUMED.recordSpeed.size },
     velocity: {
-      source: ASSUMED.recordVelocity.name,
+      of: ASSUMED.recordVelocity.of,
       size: cut?.levelUncertaintyDb ?? ASSUMED.recordVelocity.size,
     },
     uncertified: !leak.stated && knows === null && tilt === null,

@@ -6,11 +6,12 @@
  * The sign is that of the chain: turned over, it turns every angle over, so nothing is told until the pinch has decided it.
  * `tracking-error` is that of the tip's path: a tilted body shears it (−tan α · sin φ) and skating pulls it, and no sound can undo that.
  */
+import { budgetOf, type Doubt } from '../../measure/budget.ts';
 import type { BudgetLine } from '../../measure/finding.ts';
 import type { SolvedTwoTone } from '../../measure/twoTones.ts';
 import type { SheetCut } from '../../record/sheet.ts';
 import { degToRad, radToDeg } from '../../units/units.ts';
-import { budgetOf, type Doubt } from '../budget/budget.ts';
+import { statement } from '../../words/statement.ts';
 import { doubts } from './doubts.ts';
 
 export interface HeardAngle {
@@ -42,13 +43,13 @@ export function trackingAngles(
       const heard = radToDeg(Math.atan(sign * solution.k * speed));
       const perK = radToDeg(speed);
       const parts: Doubt[] = [
-        { source: 'signal', size: 2 * Math.sqrt(solution.kVariance) * perK },
-        { source: 'velocity of the cut', size: Math.abs(heard) * of.velocity },
-        { source: 'radius of the band', size: (Math.abs(heard) * of.radiusMm) / radiusMm },
-        { source: 'zenith of the cut', size: of.zenith },
-        { source: 'tilt of the cut', size: of.cutTilt * Math.tan(degToRad(Math.abs(apartDeg ?? of.verticalApart))) },
-        { source: 'playback equalisation', size: Math.abs(heard) * of.equalisation },
-        { source: 'leaks', size: Math.abs(solution.kPerRadian) * of.phase(leaksKnown) * perK },
+        { of: statement('signal'), size: 2 * Math.sqrt(solution.kVariance) * perK },
+        { of: statement('cut-velocity'), size: Math.abs(heard) * of.velocity },
+        { of: statement('band-radius'), size: (Math.abs(heard) * of.radiusMm) / radiusMm },
+        { of: statement('cut-zenith'), size: of.zenith },
+        { of: statement('cut-tilt'), size: of.cutTilt * Math.tan(degToRad(Math.abs(apartDeg ?? of.verticalApart))) },
+        { of: statement('equalisation'), size: Math.abs(heard) * of.equalisation },
+        { of: statement('leaks'), size: Math.abs(solution.kPerRadian) * of.phase(leaksKnown) * perK },
       ];
       const { total, budget } = budgetOf(parts, 'deg');
       return {
@@ -79,12 +80,12 @@ export function verticalAngles(
       const value = radToDeg(play) - cutDeg;
       const perK = radToDeg(speed) * Math.cos(play) ** 2;
       const parts: Doubt[] = [
-        { source: 'signal', size: 2 * Math.sqrt(solution.kVariance) * perK },
-        { source: 'velocity of the cut', size: Math.abs(value) * of.velocity },
-        { source: 'radius of the band', size: (Math.abs(value) * of.radiusMm) / radiusMm },
-        { source: 'vertical angle of the cut', size: of.verticalAngle },
-        { source: 'playback equalisation', size: Math.abs(value) * of.equalisation },
-        { source: 'leaks', size: Math.abs(solution.kPerRadian) * of.phase(leaksKnown) * perK },
+        { of: statement('signal'), size: 2 * Math.sqrt(solution.kVariance) * perK },
+        { of: statement('cut-velocity'), size: Math.abs(value) * of.velocity },
+        { of: statement('band-radius'), size: (Math.abs(value) * of.radiusMm) / radiusMm },
+        { of: statement('cut-vertical-angle'), size: of.verticalAngle },
+        { of: statement('equalisation'), size: Math.abs(value) * of.equalisation },
+        { of: statement('leaks'), size: Math.abs(solution.kPerRadian) * of.phase(leaksKnown) * perK },
       ];
       const { total, budget } = budgetOf(parts, 'deg');
       return { band: band.index, radiusMm, value, repeatability: parts[0].size, uncertainty: total, budget };

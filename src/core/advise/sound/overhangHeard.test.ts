@@ -1,4 +1,5 @@
 import { expect, it } from 'vitest';
+import { statement } from '../../words/statement.ts';
 import type { HeardAngle } from './heardAngles.ts';
 import { overhangHeard } from './overhangHeard.ts';
 import { soundGeometry } from './soundGeometry.ts';
@@ -13,7 +14,7 @@ const angle = (radiusMm: number, length: number, offset: number, value = 0): Hea
   value: Math.asin((radiusMm ** 2 + length ** 2 - d ** 2) / (2 * radiusMm * length)) / DEG - offset + value,
   repeatability: 0.02,
   uncertainty: 0.6,
-  budget: [{ source: 'leaks', size: 0.02, unit: 'deg', share: 0 }],
+  budget: [{ of: statement('leaks'), size: 0.02, unit: 'deg', share: 0 }],
 });
 
 it('is the arm’s own, whatever adds the same to every radius', () => {
@@ -40,7 +41,7 @@ it('moves by 1 mm for 0.56° of difference, and says what the radii and the velo
   expect(Math.abs(at(0.1).overhangMm - at(0).overhangMm)).toBeCloseTo(0.1 / 0.56, 1);
   const of = at(0);
   expect(of.repeatability).toBeCloseTo((Math.SQRT2 * 0.02) / 0.56, 1);
-  expect(of.budget[0].source).toBe('radius of the band');
+  expect(of.budget[0].of.code).toBe('band-radius');
   expect(of.uncertainty).toBeGreaterThan(0.2);
   // ±0.5 mm of radius would leave half of it
   expect(of.budget[0].size).toBeLessThan(0.45);

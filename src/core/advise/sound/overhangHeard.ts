@@ -8,10 +8,11 @@
  *
  * @checked overhangHeard.test.ts, against the law itself; test/independent
  */
+import { budgetOf, type Doubt } from '../../measure/budget.ts';
 import type { BudgetLine } from '../../measure/finding.ts';
 import type { SheetCut } from '../../record/sheet.ts';
 import { radToDeg } from '../../units/units.ts';
-import { budgetOf, type Doubt } from '../budget/budget.ts';
+import { statement } from '../../words/statement.ts';
 import { doubts } from './doubts.ts';
 import type { HeardAngle } from './heardAngles.ts';
 
@@ -62,14 +63,15 @@ export function overhangHeard(
   };
   const each = (size: (angle: HeardAngle) => number, key: 'radius' | 'value'): number =>
     Math.hypot(...angles.map((angle, j) => nudged((i) => (i === j ? { [key]: size(angle) } : {}))));
-  const part = (angle: HeardAngle, source: string): number => angle.budget.find((b) => b.source === source)?.size ?? 0;
+  const ofLeaks = (angle: HeardAngle): number =>
+    angle.budget.find(({ of: source }) => source.code === 'leaks')?.size ?? 0;
   const parts: Doubt[] = [
-    { source: 'signal', size: each((a) => a.repeatability, 'value') },
-    { source: 'radius of the band', size: each(() => of.radiusMm, 'radius') },
-    { source: 'leaks', size: each((a) => part(a, 'leaks'), 'value') },
+    { of: statement('signal'), size: each((a) => a.repeatability, 'value') },
+    { of: statement('band-radius'), size: each(() => of.radiusMm, 'radius') },
+    { of: statement('leaks'), size: each(ofLeaks, 'value') },
     // one level of the whole record, one equaliser: alike at every radius
-    { source: 'velocity of the cut', size: Math.abs(nudged((i) => ({ value: values[i] * of.velocity }))) },
-    { source: 'playback equalisation', size: Math.abs(nudged((i) => ({ value: values[i] * of.equalisation }))) },
+    { of: statement('cut-velocity'), size: Math.abs(nudged((i) => ({ value: values[i] * of.velocity }))) },
+    { of: statement('equalisation'), size: Math.abs(nudged((i) => ({ value: values[i] * of.equalisation }))) },
   ];
   const { total, budget } = budgetOf(parts, 'mm');
   const offset = radii.reduce((sum, r, i) => sum + theta(r, length, d) - values[i], 0) / radii.length;
