@@ -116,7 +116,7 @@ test('nothing is shown as measured until the job holds such a figure', async () 
   await reload();
   await card('The angle as measured').waitFor();
   await soon(() => text('The angle as measured')).toContain(
-    'None of the 1 recording of this job holds the vertical tracking error.',
+    'None of the 1 recording of what is fitted holds the vertical tracking error.',
   );
   expect(await card('The angle as measured').locator('.figure').count()).toBe(0);
 });

@@ -98,7 +98,7 @@ test('a file with a fault is refused whole, with row, column, what was found and
 });
 
 test('a file that fits is shown first, then taken; doubles are asked about', async () => {
-  await take('list.csv', 'kind;name;massG\nheadshell;bench shell;9,5\nheadshell;light shell;6\n');
+  await take('list.csv', 'kind;name;massG\nheadshell;bench headshell;9,5\nheadshell;light shell;6\n');
   await page.getByText('2 parts in list.csv:').waitFor();
   await page.getByText('replace mine').click();
   // while the server takes its time they are not taken a second time

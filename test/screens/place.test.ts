@@ -132,7 +132,7 @@ test.each([
 ] as const)('the %s is the very file that the command line writes', async (name, style, file) => {
   await page.getByRole('radio', { name, exact: true }).check();
   await page
-    .getByRole('img', { name: /sheet.*as it prints$/ })
+    .getByRole('img', { name: /template.*as it prints$/ })
     .first()
     .waitFor();
   const pdf = await save(`Save the ${name} as PDF`);
@@ -145,16 +145,16 @@ test.each([
 test('what the printer made of 100 mm is taken out of SVG and print, and refused outside its bounds', async () => {
   await field('100 mm across came out as, mm').fill('50');
   await page.getByText('100 mm across came out as: Found 50 mm; 95 to 105 mm was expected.').waitFor();
-  await soon(() => page.getByRole('button', { name: /^Save the two-point sheet/ }).count()).toBe(0);
+  await soon(() => page.getByRole('button', { name: /^Save the two-point template/ }).count()).toBe(0);
   await field('100 mm across came out as, mm').fill('99,2');
   await field('100 mm down came out as, mm').fill('98.8');
-  const svg = await save('Save the two-point sheet as SVG');
+  const svg = await save('Save the two-point template as SVG');
   const out = join(bench.folder, 'two-point.svg');
   await platterside('template', ...GEOMETRY, '--style', 'two-point', '--measured-100mm', '99.2,98.8', '-o', out);
   expect(svg.bytes.toString()).toBe(readFileSync(out, 'utf8'));
   await page.getByText('Measure both 100 mm bars before you trust a template.').waitFor();
 
-  await page.getByRole('button', { name: 'Print the two-point sheet' }).click();
+  await page.getByRole('button', { name: 'Print the two-point template' }).click();
   const frame = page.frameLocator('iframe[title="Template to print"]');
   await frame.locator('svg').waitFor({ state: 'attached' });
   await soon(() => frame.locator('svg').getAttribute('width')).toBe('210mm');
