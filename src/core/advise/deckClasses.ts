@@ -49,6 +49,3 @@ export const DECK_CLASSES: Readonly<Record<DeckClass, Limits>> = {
     'rumble-weighted': above(63, 58, house),
   },
 };
-
-export const isDeckClass = (name: unknown): name is DeckClass =>
-  typeof name === 'string' && Object.hasOwn(DECK_CLASSES, name);

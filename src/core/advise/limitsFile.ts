@@ -29,9 +29,6 @@ export const limitsSchema = z.object({
     .default({}),
 });
 
-/** As a job keeps them. */
-export type OwnLimits = z.input<typeof limitsSchema>;
-
 export interface NamedLimits {
   readonly deckClass: DeckClass;
   readonly limits: Limits;

@@ -199,7 +199,6 @@ export type BeforeAfter = z.infer<typeof beforeAfterSchema>;
 
 /** A figure of after that was not measured before. */
 export const notBeforeSchema = z.object({ after: findingSchema, afterCapture: id });
-export type NotBefore = z.infer<typeof notBeforeSchema>;
 
 const stations = z.object(
   Object.fromEntries(stationNames.map((name) => [name, stationStateSchema])) as Record<
@@ -256,7 +255,6 @@ export type JobSummary = z.infer<typeof jobSummarySchema>;
 
 /** A job that stands in the store and cannot be read; it hides no other. */
 export const unreadableJobSchema = z.object({ id: z.string(), number: z.number().nullable(), why: z.string() });
-export type UnreadableJob = z.infer<typeof unreadableJobSchema>;
 
 export const jobListSchema = z.object({
   jobs: z.array(jobSummarySchema),
@@ -463,7 +461,6 @@ export const partConflictSchema = conflictSchema.extend({
   /** null: it was taken away meanwhile */
   current: partRecordSchema.nullable(),
 });
-export type StationConflict = z.infer<typeof stationConflictSchema>;
 
 /** The paths, so that neither side writes them by hand. Ids are checked above and need no escaping. */
 export const apiPaths = {

@@ -20,18 +20,3 @@ export const moveNames = [
 ] as const;
 
 export type MoveName = (typeof moveNames)[number];
-
-/**
- * Unit of how much was moved, where that can be said: slide and arm height and the arm's base in mm (forward, up, away from
- * the spindle positive), twist and a turn of the shell in degrees (clockwise positive), a shim by its thickness, force by
- * new less old.
- */
-export const moveUnits: Readonly<Partial<Record<MoveName, 'mm' | 'deg' | 'mN'>>> = {
-  slide: 'mm',
-  twist: 'deg',
-  'turn-shell': 'deg',
-  shim: 'mm',
-  'set-force': 'mN',
-  'set-arm-height': 'mm',
-  'set-pivot-distance': 'mm',
-};

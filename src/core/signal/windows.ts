@@ -35,9 +35,6 @@ export function windowSamples(name: WindowName, length: number): Float64Array {
 }
 
 export const hannPeriodic = (length: number): Float64Array => windowSamples('hann-periodic', length);
-export const blackmanHarrisPeriodic = (length: number): Float64Array =>
-  windowSamples('blackman-harris-periodic', length);
-export const flatTopPeriodic = (length: number): Float64Array => windowSamples('flat-top-periodic', length);
 
 /** Mean of the window: a tone of peak A on a bin shows |X| = A · N · gain / 2. */
 export function coherentGain(window: Float64Array): number {
