@@ -19,8 +19,10 @@ import {
   jobSchema,
   type Last,
   type LastChange,
+  type Learned,
   lastChangeSchema,
   lastSchema,
+  learnedSchema,
   type Move,
   type MoveMade,
   moveMadeSchema,
@@ -41,6 +43,7 @@ import {
 } from '../core/job/api.ts';
 import type { NewFitting } from '../core/job/epochs.ts';
 import type { PartKind } from '../core/job/partFields.ts';
+import { shopSchema } from '../core/job/shop.ts';
 import type { StationName } from '../core/job/station.ts';
 
 /** No answer: not running, restarting, or out of reach. */
@@ -128,6 +131,8 @@ export const api = {
     ask('DELETE', apiPaths.fitting(id, fitting), fittedSchema),
   outcome: (id: string, advice: string, change: OutcomeChange): Promise<OutcomeKept> =>
     ask('POST', apiPaths.outcome(id, advice), outcomeKeptSchema, change),
+  setShop: (shop: Job['shop']): Promise<Job['shop']> => ask('PUT', apiPaths.shop, shopSchema, shop),
+  learned: (key: string): Promise<Learned> => ask('GET', apiPaths.learned(key), learnedSchema),
   parts: (): Promise<PartList> => ask('GET', apiPaths.parts, partListSchema),
   changePart: (kind: PartKind, id: string, change: PartChange): Promise<PartRecord> =>
     ask('PATCH', apiPaths.part(kind, id), partRecordSchema, change),

@@ -130,6 +130,8 @@ export const takeHead = (jobId: string, head: JobHead): void => update(jobId, ()
 export const takeStation = (jobId: string, name: StationName, state: StationState): void =>
   update(jobId, ({ stations }) => ({ stations: { ...stations, [name]: state }, updatedAt: state.updatedAt }));
 
+export const takeShop = (shop: Job['shop']): void => update(job.peek()?.id ?? '', () => ({ shop }));
+
 /** What a move makes stale; a station that was changed elsewhere too is fetched. */
 function takeMove(jobId: string, { stations: marks, updatedAt }: MoveMade): void {
   let behind = false;

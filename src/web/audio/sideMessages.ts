@@ -1,4 +1,7 @@
 /** What the page and the worker that reads a side tell each other. */
+import type { BenchKnown } from '../../core/advise/budget/bench.ts';
+import type { LearnedRecord } from '../../core/advise/budget/learnedRecord.ts';
+import type { NamedLimits } from '../../core/advise/limitsFile.ts';
 import type { ArmGeometry } from '../../core/measure/armPhase.ts';
 import type { ExaminedSide } from '../../core/side/examineSide.ts';
 
@@ -9,6 +12,10 @@ export interface ReadRequest {
   readonly rpm: number | null;
   readonly nominalSpeedToneHz: number | null;
   readonly flat: boolean;
+  readonly limits: NamedLimits;
+  readonly bench: BenchKnown;
+  /** what the shop has learned of the record; null where nothing, or where it is not to be used */
+  readonly learned: LearnedRecord | null;
   /** the arm that played, where Place or Match tells it */
   readonly arm: ArmGeometry | null;
 }

@@ -23,7 +23,7 @@ function recordOf({ name, text }: { name: string; text: string }): { sheet: Reco
 }
 
 async function read(request: ReadRequest): Promise<void> {
-  const { file, sheet, rpm, nominalSpeedToneHz, flat, arm } = request;
+  const { file, sheet, rpm, nominalSpeedToneHz, flat, arm, limits, bench, learned } = request;
   const record = sheet === null ? undefined : recordOf(sheet);
   const source = fileSource(file);
   let stage = '';
@@ -34,6 +34,9 @@ async function read(request: ReadRequest): Promise<void> {
     rpm: rpm ?? undefined,
     nominalSpeedToneHz: nominalSpeedToneHz ?? undefined,
     flat,
+    limits,
+    bench,
+    learned: learned ?? undefined,
     arm: arm ?? undefined,
     withSpectra: true,
     passes: sideThreads(file, recording) ?? undefined,

@@ -1,14 +1,14 @@
 /** What page, audio thread and measuring worker tell each other. */
 import type { EndedPass, LiveNow } from '../../core/live/LiveSession.ts';
 import type { RingMemory } from '../../core/live/sampleRing.ts';
-import type { ArmGeometry } from '../../core/measure/armPhase.ts';
+import type { ReadRequest } from '../audio/sideMessages.ts';
 
 /** Which way the samples go from the audio thread to the worker. */
 export type WorkletBegin =
   | { readonly kind: 'ring'; readonly memory: RingMemory }
   | { readonly kind: 'blocks'; readonly blocks: Float32Array<ArrayBuffer>[]; readonly port: MessagePort };
 
-export interface LiveBegin {
+export interface LiveBegin extends Omit<ReadRequest, 'file'> {
   readonly kind: 'begin';
   readonly way:
     | { readonly kind: 'ring'; readonly memory: RingMemory }
@@ -18,11 +18,6 @@ export interface LiveBegin {
   readonly sampleRateHz: number;
   /** as the browser says; 16 where it says nothing */
   readonly bitDepth: number;
-  readonly sheet: { readonly name: string; readonly text: string } | null;
-  readonly rpm: number | null;
-  readonly nominalSpeedToneHz: number | null;
-  readonly flat: boolean;
-  readonly arm: ArmGeometry | null;
   /** a recording's name without its number, e.g. of the job */
   readonly recordingName: string;
 }

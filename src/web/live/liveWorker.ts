@@ -72,6 +72,7 @@ class Listening {
 
   constructor(begin: LiveBegin, recorder: PassRecorder) {
     const { way, sheet, input, sampleRateHz, bitDepth, flat, rpm, nominalSpeedToneHz, arm } = begin;
+    const { limits, bench, learned } = begin;
     this.#begin = begin;
     this.#recorder = recorder;
     this.#intake = way.kind === 'ring' ? new RingReader(way.memory) : blockIntake(way.port);
@@ -84,6 +85,9 @@ class Listening {
         rpm: rpm ?? undefined,
         nominalSpeedToneHz: nominalSpeedToneHz ?? undefined,
         flat,
+        limits,
+        bench,
+        learned: learned ?? undefined,
         arm: arm ?? undefined,
         withSpectra: true,
       },

@@ -4,6 +4,7 @@ import { showBytes } from '../../core/job/fields/number.ts';
 import type { StationName } from '../../core/job/station.ts';
 import { Check, Choice } from '../parts/Choice.tsx';
 import { FieldEntry } from '../parts/FieldEntry.tsx';
+import { LearnedLine } from './LearnedLine.tsx';
 import { PracticeDeck } from './PracticeDeck.tsx';
 import {
   dropNote,
@@ -159,6 +160,7 @@ function Pick({ jobId, station, there, next }: Required<SideReaderProps> & { the
           </span>
         )}
       </div>
+      <LearnedLine />
     </>
   );
 }

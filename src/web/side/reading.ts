@@ -1,10 +1,11 @@
 /** The reading of one side: from the file dropped to the document shown. One at a time; it can be stopped at any moment. */
 
-import { batch, effect, signal } from '@preact/signals';
+import { batch, effect, signal, untracked } from '@preact/signals';
 import type { SideDocument } from '../../core/advise/document.ts';
 import { isTurn } from '../../core/advise/turn.ts';
 import type { Field } from '../../core/job/fields/field.ts';
 import { typedValue } from '../../core/job/fields/quantity.ts';
+import { benchOf, limitsOf } from '../../core/job/shop.ts';
 import type { StationName } from '../../core/job/station.ts';
 import { playedArm } from '../../core/job/stations/place/playedArm.ts';
 import type { Curve } from '../../core/measure/finding.ts';
@@ -12,7 +13,9 @@ import { parseSheet } from '../../core/record/sheet.ts';
 import type { ExaminedSide } from '../../core/side/examineSide.ts';
 import type { ReadReply, ReadRequest, ReadStage } from '../audio/sideMessages.ts';
 import { keepCapture } from '../jobState.ts';
+import { jobAndShop } from '../shop.ts';
 import { draftOf } from '../stationDraft.ts';
+import { askLearned, learnedRecord, whenLearned } from './learned.ts';
 import { shownSide, showSide } from './shownSide.ts';
 
 export type Reading =
@@ -58,6 +61,8 @@ export const SPEED_TONE: Field = {
   max: 20_000,
   help: 'Empty: a usual tone, or the record file’s',
 };
+
+effect(() => askLearned(pickedSheet.value));
 
 let worker: Worker | null = null;
 
@@ -131,14 +136,21 @@ function inWords({ capture, bands, findings, advice }: SideDocument): string {
   return `${capture.file} is read: ${count(bands.length, 'band')}, ${count(findings.length, 'figure')}. ${tilt?.why.split(':')[0] ?? ''}`.trim();
 }
 
-/** What the person has told of record and chain, for the worker that measures. */
-export const toldOfSide = (jobId: string): Omit<ReadRequest, 'file'> => ({
-  sheet: pickedSheet.value,
-  rpm: RPM[speedChoice.value],
-  nominalSpeedToneHz: typedValue(speedToneText.value, SPEED_TONE),
-  flat: flatCapture.value,
-  arm: playedArm({ match: draftOf(jobId, 'match').data.peek(), place: draftOf(jobId, 'place').data.peek() }),
-});
+/** What is known of record, chain and limits, for the worker that measures. */
+export function toldOfSide(jobId: string): Omit<ReadRequest, 'file'> {
+  const known = untracked(() => jobAndShop(jobId));
+  const { deckClass, limits } = limitsOf(known);
+  return {
+    sheet: pickedSheet.value,
+    rpm: RPM[speedChoice.value],
+    nominalSpeedToneHz: typedValue(speedToneText.value, SPEED_TONE),
+    flat: flatCapture.value,
+    limits: { deckClass, limits },
+    bench: benchOf(known),
+    learned: known.shop.learnedOff === true ? null : (learnedRecord.peek()?.learned ?? null),
+    arm: playedArm({ match: draftOf(jobId, 'match').data.peek(), place: draftOf(jobId, 'place').data.peek() }),
+  };
+}
 
 /** A side that was measured, from a file or live: shown, and kept in the job. @param practice played by the practice deck */
 export function keepSide(
@@ -205,8 +217,13 @@ export function readFile(file: File, jobId: string, station: StationName, practi
       code: 'other',
     });
   };
-  const request: ReadRequest = { file, ...toldOfSide(jobId) };
-  mine.postMessage(request);
+  void whenLearned().then(() => {
+    // stopped meanwhile, or another side was picked
+    if (worker !== mine) return;
+    // the bench's own strobe and mirror say nothing of the practice deck
+    const own = practice ? { bench: {}, learned: null } : {};
+    mine.postMessage({ file, ...toldOfSide(jobId), ...own } satisfies ReadRequest);
+  });
 }
 
 /** Ends the reading at once; nothing of it is kept. */

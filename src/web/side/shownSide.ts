@@ -1,11 +1,14 @@
 /** The side whose figures are on the page: the one just read, or the job's last. */
 import { computed, effect, signal } from '@preact/signals';
 import type { Advice, JudgedFinding, SideDocument } from '../../core/advise/document.ts';
+import { rejudged } from '../../core/advise/rejudge.ts';
 import { ofWhatIsFitted, recordingsOf, unfitOf } from '../../core/job/recordings.ts';
 import { unfitWords, whyNot } from '../../core/job/recordingWords.ts';
+import { limitsOf } from '../../core/job/shop.ts';
 import { api, ServerAway } from '../api.ts';
 import { away } from '../connection.ts';
 import { job } from '../jobState.ts';
+import { jobAndShop } from '../shop.ts';
 
 export interface ShownSide {
   readonly jobId: string;
@@ -77,7 +80,9 @@ effect(() => {
 
 export const sideDocument = computed(() => {
   const side = shownSide.value;
-  return side !== null && side.jobId === job.value?.id ? side.document : null;
+  if (side === null || side.jobId !== job.value?.id) return null;
+  // as judged when it was read, or by the limits that are typed now
+  return rejudged(side.document, limitsOf(jobAndShop(side.jobId)));
 });
 
 export function findingOf(document: SideDocument | null, quantity: string): JudgedFinding | null {

@@ -22,7 +22,9 @@ import { SideReader } from '../../side/SideReader.tsx';
 import { SideTimeline } from '../../side/SideTimeline.tsx';
 import { pickedBand, shownButNot, sideDocument } from '../../side/shownSide.ts';
 import type { StationProps } from '../station.ts';
+import { BenchFold } from './BenchFold.tsx';
 import { Glance } from './Glance.tsx';
+import { LimitsFold } from './LimitsFold.tsx';
 
 /** curves worth a place of their own, when there */
 const ownCurves = ['speed-deviation', 'frequency-response'] as const;
@@ -63,6 +65,8 @@ export default function RunStation({ job }: StationProps) {
           <Problems problems={document.problems} />
         </div>
       )}
+      <LimitsFold jobId={job.id} />
+      <BenchFold jobId={job.id} />
     </>
   );
 }

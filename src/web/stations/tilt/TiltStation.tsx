@@ -23,6 +23,7 @@ import type { StationProps } from '../station.ts';
 import { MeterForm } from './MeterForm.tsx';
 import { PassesChart } from './PassesChart.tsx';
 import { SeparationTable } from './SeparationTable.tsx';
+import { SetByMirror } from './SetByMirror.tsx';
 import { TurnCard } from './TurnCard.tsx';
 import { TurnCheck } from './TurnCheck.tsx';
 
@@ -87,6 +88,7 @@ export default function TiltStation({ job }: StationProps) {
           </div>
         </>
       )}
+      <SetByMirror jobId={job.id} />
       <MeterForm jobId={job.id} />
     </>
   );

@@ -1,0 +1,24 @@
+/** What the shop's own jobs teach of the record whose file was picked: asked for once a record file. */
+import { signal } from '@preact/signals';
+import type { Learned } from '../../core/job/api.ts';
+import { recordKey } from '../../core/record/recordKey.ts';
+import { parseSheet } from '../../core/record/sheet.ts';
+import { api } from '../api.ts';
+
+/** null: no record file, not answered yet, or the server is away */
+export const learnedRecord = signal<Learned | null>(null);
+let asked: Promise<Learned | null> = Promise.resolve(null);
+
+export function askLearned(picked: { readonly name: string; readonly text: string } | null): void {
+  learnedRecord.value = null;
+  const parsed = picked === null ? null : parseSheet(picked.text, picked.name);
+  // without an answer the table of defaults holds, as for a record that was never played here
+  const answer = parsed?.ok === true ? api.learned(recordKey(parsed.sheet)).catch(() => null) : Promise.resolve(null);
+  asked = answer;
+  void answer.then((told) => {
+    if (asked === answer) learnedRecord.value = told;
+  });
+}
+
+/** Once the server has said it, or cannot. */
+export const whenLearned = (): Promise<Learned | null> => asked;

@@ -1,0 +1,59 @@
+/** What the bench knows of its own chain, in place of what is assumed: used by the next reading. */
+
+import { readQuantity } from '../../../core/job/fields/quantity.ts';
+import { type BenchTyped, benchFields, benchNames, shopBenchNames } from '../../../core/job/stations/run/bench.ts';
+import type { RunTyped } from '../../../core/job/stations/run.ts';
+import type { Fallback } from '../../parts/FieldEntry.tsx';
+import { TypedFields } from '../../parts/TypedFields.tsx';
+import { jobAndShop, setShop } from '../../shop.ts';
+import { useStation } from '../../useStation.ts';
+
+export function BenchFold({ jobId }: { jobId: string }) {
+  const station = useStation<RunTyped>(jobId, 'run');
+  const typed: BenchTyped = station.data.bench ?? {};
+  const shop: BenchTyped = jobAndShop(jobId).shop.bench ?? {};
+  const fallbacks: { [Name in (typeof shopBenchNames)[number]]?: Fallback } = {};
+  for (const name of shopBenchNames) {
+    const read = readQuantity(shop[name], benchFields[name]);
+    if ('value' in read) fallbacks[name] = { value: read.value, from: 'the shop’s' };
+  }
+  const own = shopBenchNames.filter((name) => (typed[name] ?? '').trim() !== '');
+  const strobe = readQuantity(typed.strobe, benchFields.strobe);
+  return (
+    <details class="card">
+      <summary>
+        <h3 class="strong">
+          Speed by strobe, and the chain: {'value' in strobe ? `read as ${typed.strobe?.trim()}` : 'as assumed'}
+        </h3>
+      </summary>
+      <div class="stack">
+        <p class="soft small">
+          A speed that was read by strobe or crystal decides where the record’s own is not certified. Used from the next
+          reading on; without its own ± a strobe is good to 0.1 %.
+        </p>
+        <div class="fields">
+          <TypedFields
+            of={benchFields}
+            names={benchNames}
+            typed={typed}
+            fallbacks={fallbacks}
+            set={(patch) => station.set({ bench: { ...typed, ...patch } })}
+          />
+        </div>
+        <div class="buttons">
+          <button
+            type="button"
+            class="button"
+            disabled={own.length === 0}
+            onClick={() => {
+              setShop({ bench: { ...shop, ...Object.fromEntries(own.map((name) => [name, typed[name]])) } });
+              station.set({ bench: typed.strobe === undefined ? {} : { strobe: typed.strobe } });
+            }}
+          >
+            Make equalisation and clock the shop’s
+          </button>
+        </div>
+      </div>
+    </details>
+  );
+}

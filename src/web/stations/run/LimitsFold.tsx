@@ -1,0 +1,122 @@
+/** The limits that verdicts go by: deck class and own limits of this job, over those of the shop. */
+import { useEffect, useRef } from 'preact/hooks';
+import { DECK_CLASSES, deckClasses } from '../../../core/advise/deckClasses.ts';
+import { tidy } from '../../../core/job/fields/quantity.ts';
+import { limitsOf, withShop } from '../../../core/job/shop.ts';
+import { type LimitsTyped, limitedQuantities, limitField, limitUnit } from '../../../core/job/stations/run/limits.ts';
+import type { RunTyped } from '../../../core/job/stations/run.ts';
+import { unitSign } from '../../../core/words/figure.ts';
+import { quantityTitle } from '../../../core/words/quantities.ts';
+import { refreshJob } from '../../jobState.ts';
+import { Choice } from '../../parts/Choice.tsx';
+import { FieldEntry } from '../../parts/FieldEntry.tsx';
+import { jobAndShop, setShop } from '../../shop.ts';
+import { useStation } from '../../useStation.ts';
+
+const isSet = (limits: LimitsTyped | undefined): boolean =>
+  limits?.class !== undefined ||
+  Object.values(limits?.own ?? {}).some(({ good, bad }) => (good ?? '') !== '' || (bad ?? '') !== '');
+
+export function LimitsFold({ jobId }: { jobId: string }) {
+  const station = useStation<RunTyped>(jobId, 'run');
+  const both = jobAndShop(jobId);
+  const { shop } = both;
+  const typed: LimitsTyped = station.data.limits ?? {};
+  const chosen = limitsOf(both);
+  const without = limitsOf({ run: {}, shop });
+  const set = (limits: LimitsTyped): void => station.set({ limits });
+  // readings that are kept are judged anew by the server
+  const text = JSON.stringify(typed);
+  const told = useRef(text);
+  useEffect(() => {
+    if (!station.saved || told.current === text) return;
+    told.current = text;
+    refreshJob();
+  }, [station.saved, text]);
+  const own = chosen.own.length === 0 ? '' : `, ${chosen.own.length} set otherwise`;
+  return (
+    <details class="card">
+      <summary>
+        <h3 class="strong">
+          Limits: {chosen.deckClass}
+          {own}
+        </h3>
+      </summary>
+      <div class="stack">
+        <p class="soft small">
+          Every reading of this job is judged by them. What is left empty is as the deck class has it.
+        </p>
+        <Choice
+          label="Deck class"
+          value={typed.class ?? 'none'}
+          options={[
+            { value: 'none', label: `as the shop has it: ${without.deckClass}` },
+            ...deckClasses.map((name) => ({ value: name, label: name })),
+          ]}
+          onValue={(name) => set({ ...typed, class: name === 'none' ? undefined : name })}
+        />
+        {limitedQuantities.map((quantity) => {
+          const under = DECK_CLASSES[chosen.deckClass][quantity];
+          const now = typed.class === undefined ? (without.limits[quantity] ?? under) : under;
+          const given = typed.own?.[quantity] ?? {};
+          const edge = (which: 'good' | 'bad') => (
+            <FieldEntry
+              field={limitField(quantity, which)}
+              text={given[which]}
+              fallback={{ value: now[which], from: now.source }}
+              onText={(limit) => set({ ...typed, own: { ...typed.own, [quantity]: { ...given, [which]: limit } } })}
+            />
+          );
+          return (
+            <fieldset key={quantity}>
+              <legend>
+                {quantityTitle(quantity)}
+                {limitUnit(quantity) === '' ? '' : `, ${unitSign(limitUnit(quantity))}`}
+              </legend>
+              <div class="fields">
+                {edge('good')}
+                {edge('bad')}
+              </div>
+            </fieldset>
+          );
+        })}
+        {chosen.faults.map((fault) => (
+          <p class="wrong-line" role="alert" key={fault}>
+            {fault}
+          </p>
+        ))}
+        <div class="buttons">
+          <button
+            type="button"
+            class="button"
+            disabled={!isSet(typed)}
+            onClick={() => {
+              setShop({ limits: withShop({ limits: typed }, shop).limits });
+              set({});
+            }}
+          >
+            Make these the shop’s
+          </button>
+          <button type="button" class="button" disabled={!isSet(typed)} onClick={() => set({})}>
+            Back to the shop’s
+          </button>
+          <button
+            type="button"
+            class="button"
+            disabled={!isSet(shop.limits)}
+            onClick={() => setShop({ limits: undefined })}
+          >
+            Clear the shop’s
+          </button>
+        </div>
+        {isSet(shop.limits) && <p class="soft small">The shop’s: {shopWords(without)}.</p>}
+      </div>
+    </details>
+  );
+}
+
+const shopWords = ({ deckClass, limits, own }: ReturnType<typeof limitsOf>): string =>
+  [
+    `class ${deckClass}`,
+    ...own.map((name) => `${quantityTitle(name)} ${tidy(limits[name].good)} and ${tidy(limits[name].bad)}`),
+  ].join('; ');

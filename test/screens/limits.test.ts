@@ -1,0 +1,57 @@
+/** Limits and the bench's own figures at Run: of the job, over the shop's. */
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { type Bench, openBench } from './bench.ts';
+import { soon } from './settled.ts';
+
+let bench: Bench;
+let page: Page;
+beforeAll(async () => {
+  bench = await openBench();
+  page = await bench.page(bench.station('run'));
+  await page.getByText('Limits: shop').click();
+});
+afterAll(() => bench?.close());
+
+const run = async () => (await bench.stored()).stations.run.data as { limits?: object; bench?: object };
+const speed = () => page.getByRole('group', { name: /^Speed error/ });
+
+test('class and own limits are kept with the job; what cannot be is said', async () => {
+  await page.getByLabel('archive', { exact: true }).check();
+  await speed()
+    .getByLabel(/good up to/)
+    .fill('0.2');
+  await page.getByText('Limits: archive, 1 set otherwise').waitFor();
+  await soon(run).toMatchObject({ limits: { class: 'archive', own: { 'speed-error': { good: '0.2' } } } });
+  await speed()
+    .getByLabel(/good up to/)
+    .fill('0.5');
+  await page.getByText('good 0.5 and bad 0.3 were found; good at or under bad was expected.').waitFor();
+  await page.getByText('Limits: archive', { exact: true }).waitFor();
+  await speed()
+    .getByLabel(/good up to/)
+    .fill('0.2');
+});
+
+test('they can be made the shop’s, which every job then has', async () => {
+  await page.getByRole('button', { name: 'Make these the shop’s' }).click();
+  await soon(async () => (await bench.stored()).shop).toEqual({
+    limits: { class: 'archive', own: { 'speed-error': { good: '0.2' } } },
+  });
+  await soon(async () => (await run()).limits ?? {}).toEqual({});
+  await page.getByText('Limits: archive, 1 set otherwise').waitFor();
+  await page.getByLabel('studio', { exact: true }).check();
+  await page.getByText('Limits: studio', { exact: true }).waitFor();
+  await page.getByRole('button', { name: 'Back to the shop’s' }).click();
+  await page.getByRole('button', { name: 'Clear the shop’s' }).click();
+  await page.getByText('Limits: shop', { exact: true }).waitFor();
+});
+
+test('a speed read by strobe is kept with the job', async () => {
+  await page.getByText('Speed by strobe, and the chain: as assumed').click();
+  await page.getByLabel('Speed by strobe or crystal, %').fill('0.1 ± 0.05');
+  await soon(run).toMatchObject({ bench: { strobe: '0.1 ± 0.05' } });
+  await page.getByText('the chain: read as 0.1 ± 0.05').waitFor();
+  if (process.env.SHOTS !== undefined) await page.screenshot({ path: `${process.env.SHOTS}/run.png`, fullPage: true });
+  expect(await page.locator('[aria-invalid=true]').count()).toBe(0);
+});
