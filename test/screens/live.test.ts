@@ -37,6 +37,10 @@ test('bands are named, the tilt settles, the pass ends by itself, is kept and me
   const band = page.locator('[data-live-band]');
   await soon(() => band.getAttribute('data-live-band')).toBe('left only · 1 kHz');
   await soon(() => page.locator('.live-verdicts').innerText()).toContain('Stereo: left and right differ');
+  await page.getByText('Left against right').click();
+  const alike = page.locator('.scope b');
+  // a left-only band leaks: neither alike nor opposed, and never without sound
+  await soon(() => alike.innerText()).toMatch(/^[+−]0\.\d\d$|^[+−]1\.00$/);
   // the page stands still for two seconds; the worker goes on
   await page.evaluate(() => {
     const until = performance.now() + 2000;
@@ -57,5 +61,10 @@ test('bands are named, the tilt settles, the pass ends by itself, is kept and me
   const again = (await bench.stored()).captures.at(-1);
   const tilt = again.findings.find(({ quantity }: { quantity: string }) => quantity === 'azimuth-error').value;
   expect(Math.abs(tilt - of('azimuth-error'))).toBeLessThan(0.02);
+  // another day the recording is still listed, until it is deleted
+  await page.reload();
+  await page.getByText(/Recordings in this browser: 1,/).click();
+  await page.getByRole('button', { name: 'Delete' }).click();
+  await soon(() => page.getByText(/Recordings in this browser/).count()).toBe(0);
   expect(bench.errors).toEqual([]);
 });

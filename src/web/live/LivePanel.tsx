@@ -27,6 +27,8 @@ import {
   stopListening,
 } from './listening.ts';
 import type { LiveStatus } from './liveMessages.ts';
+import { Scope } from './Scope.tsx';
+import { deleteRecording, findRecordings, storedRecordings } from './storedRecordings.ts';
 
 interface LivePanelProps {
   readonly jobId: string;
@@ -50,6 +52,7 @@ export function LivePanel({ jobId, station, children }: LivePanelProps) {
         <Begin jobId={jobId} station={station} opening={now.phase === 'opening'} />
       )}
       {keptPasses.value.length > 0 && <KeptPasses jobId={jobId} station={station} kept={keptPasses.value} />}
+      {now.phase === 'off' && <Earlier jobId={jobId} station={station} />}
     </section>
   );
 }
@@ -132,6 +135,7 @@ function Running({ on, children }: { on: On; children: ComponentChildren }) {
           <Input now={now} />
           <Playing now={now} />
           {children}
+          <Scope />
         </>
       )}
       <details class="small">
@@ -238,6 +242,38 @@ function KeptPasses({ jobId, station, kept }: { jobId: string; station: StationN
         ))}
       </ul>
     </div>
+  );
+}
+
+/** Of days before, until they are deleted. */
+function Earlier({ jobId, station }: { jobId: string; station: StationName }) {
+  useEffect(() => void findRecordings(), []);
+  const now = new Set(keptPasses.value.map(({ file }) => file?.name));
+  const earlier = storedRecordings.value.filter(({ name }) => !now.has(name));
+  if (earlier.length === 0) return null;
+  const megabytes = earlier.reduce((sum, { size }) => sum + size, 0) / 1e6;
+  return (
+    <details class="small">
+      <summary>
+        Recordings in this browser: {earlier.length}, {megabytes.toFixed(0)} MB
+      </summary>
+      <ul class="kept">
+        {earlier.map((file) => (
+          <li key={file.name}>
+            <span>{file.name}</span>{' '}
+            <button type="button" class="button plain" onClick={() => saveRecording(file)}>
+              Save as a file
+            </button>{' '}
+            <button type="button" class="button plain" onClick={() => readFile(file, jobId, station)}>
+              Measure it as a file
+            </button>{' '}
+            <button type="button" class="button plain" onClick={() => void deleteRecording(file.name)}>
+              Delete
+            </button>
+          </li>
+        ))}
+      </ul>
+    </details>
   );
 }
 

@@ -1,13 +1,13 @@
 /**
  * A pass as it is heard, kept as a WAV of 32-bit float (what the browser gives, bit for bit): in the browser's own file store where
- * there is one, in memory where not. The header is written last; a page that is closed in mid-pass leaves a file whose header
+ * there is one, in memory where not. Its length is written last; a page that is closed in mid-pass leaves a file whose header
  * says zero frames, which the reader of recordings reads to its end.
  */
 import { wavFrames, wavHeader } from '../../core/deck/wavBytes.ts';
+import { RECORDINGS_FOLDER } from './storedRecordings.ts';
 
 /** bytes that are kept in memory at most: 5 minutes at 96 kHz */
 const MOST_IN_MEMORY = 240_000_000;
-const FOLDER = 'recordings';
 
 interface Sink {
   write(bytes: Uint8Array): void;
@@ -15,12 +15,12 @@ interface Sink {
   drop(): void;
 }
 
-async function storedSink(name: string, headerBytes: number): Promise<Sink> {
-  const folder = await (await navigator.storage.getDirectory()).getDirectoryHandle(FOLDER, { create: true });
+async function storedSink(name: string, open: Uint8Array): Promise<Sink> {
+  const folder = await (await navigator.storage.getDirectory()).getDirectoryHandle(RECORDINGS_FOLDER, { create: true });
   const handle = await folder.getFileHandle(name, { create: true });
   const access = await handle.createSyncAccessHandle();
   access.truncate(0);
-  let at = headerBytes;
+  let at = access.write(open as Uint8Array<ArrayBuffer>, { at: 0 });
   return {
     write(bytes) {
       at += access.write(bytes as Uint8Array<ArrayBuffer>, { at });
@@ -76,8 +76,8 @@ export class PassRecorder {
   }
 
   static async open(name: string, sampleRateHz: number): Promise<PassRecorder> {
-    const headerBytes = wavHeader({ sampleRateHz, bits: 'float', frames: 0 }).length;
-    const sink = await storedSink(name, headerBytes).catch(() => memorySink(name));
+    const open = wavHeader({ sampleRateHz, bits: 'float', frames: 0 });
+    const sink = await storedSink(name, open).catch(() => memorySink(name));
     return new PassRecorder(sink, sampleRateHz);
   }
 

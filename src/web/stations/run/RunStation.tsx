@@ -8,6 +8,7 @@ import { byGroup } from '../../../core/job/stations/run/glance.ts';
 import type { Curve } from '../../../core/measure/finding.ts';
 import { groupTitles } from '../../../core/words/quantities.ts';
 import { say, sayAll } from '../../../core/words/statement.ts';
+import { LiveFindings } from '../../live/LiveFindings.tsx';
 import { LivePanel } from '../../live/LivePanel.tsx';
 import { Caution } from '../../parts/Caution.tsx';
 import { FindingList } from '../../parts/FindingList.tsx';
@@ -42,7 +43,9 @@ export default function RunStation({ job }: StationProps) {
         </>
       )}
       <SideReader jobId={job.id} station="run" />
-      <LivePanel jobId={job.id} station="run" />
+      <LivePanel jobId={job.id} station="run">
+        <LiveFindings />
+      </LivePanel>
       {document === null ? (
         <section class="card">
           <p class="aim">Play the whole test side and drop its recording here.</p>
