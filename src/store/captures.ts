@@ -16,7 +16,7 @@ import { comparableWith } from '../core/job/recordings.ts';
 import { sameJson } from '../core/job/sameJson.ts';
 import type { StationName } from '../core/job/station.ts';
 import { type Found, found, notFound } from './answers.ts';
-import { noJob, touch } from './changeJob.ts';
+import { noJob, touch, writeStation } from './changeJob.ts';
 import {
   adviceRows,
   captureHeads,
@@ -26,6 +26,7 @@ import {
   readAdvice,
   readHeard,
   readLimits,
+  readStations,
 } from './readJob.ts';
 import { adviceRow, checkRows, documentOf, findingRows, type SaidOfRecording, saidOf } from './rows.ts';
 import type { JobRow } from './tables.ts';
@@ -163,7 +164,23 @@ export async function addCapture(tx: Tx, id: string, wanted: NewCapture, origin:
   const heard = await readHeard(tx, job);
   const touched = await relink(tx, id, heard);
   await touch(tx, id, at);
+  if (heard.recordings.find((one) => one.id === captureId)?.counts)
+    await reopen(tx, id, wanted.document.capture.file, at);
   return found({ added: await told(tx, id, captureId, heard, touched), fresh: true });
+}
+
+/** A job that was closed shows figures that are no longer the newest. */
+async function reopen(tx: Tx, id: string, file: string, at: string): Promise<void> {
+  const state = (await readStations(tx, id))['hand-over'];
+  if (state.status !== 'done') return;
+  const staleBecause = [`A recording was read after the job was closed: ${file}.`];
+  await writeStation(tx, id, 'hand-over', {
+    ...state,
+    status: 'stale',
+    staleBecause,
+    revision: state.revision + 1,
+    updatedAt: at,
+  });
 }
 
 /** What a person says of a recording: its kind, its epoch, set aside or taken back. Nothing of it is deleted. */

@@ -120,7 +120,7 @@ export async function changeJobHead(
   return { outcome: 'changed', value: await headOf(tx, (await jobRow(tx, id)) as JobRow) };
 }
 
-async function writeStation(tx: Tx, id: string, name: StationName, state: StationState): Promise<void> {
+export async function writeStation(tx: Tx, id: string, name: StationName, state: StationState): Promise<void> {
   await tx
     .updateTable('stations')
     .set(stationRow(id, name, state))

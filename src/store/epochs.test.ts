@@ -47,6 +47,21 @@ it('a fitted cartridge begins an epoch, marks the stations and ends the old advi
   expect((await store.addFitting('none', { kind: 'arm', name: 'x' })).outcome).toBe('not-found');
 });
 
+it('a recording that counts reopens a job that was closed; a practice side does not', async () => {
+  await store.changeStation(id, 'hand-over', {
+    changes: [{ path: ['closedOver'], is: 'the owner is in a hurry' }],
+    status: { was: 'untouched', is: 'done' },
+  });
+  await store.addCapture(id, { document: third, practice: true });
+  expect(given(await store.job(id)).stations['hand-over'].status).toBe('done');
+  await store.addCapture(id, { document: straightSide });
+  expect(given(await store.job(id)).stations['hand-over']).toMatchObject({
+    status: 'stale',
+    staleBecause: ['A recording was read after the job was closed: side-b.wav.'],
+    data: { closedOver: 'the owner is in a hurry' },
+  });
+});
+
 it('the same fitting sent twice is one', async () => {
   const at = '2026-03-04T10:00:00.000Z';
   const once = given(await store.addFitting(id, { kind: 'stylus', name: 'tip', at }));

@@ -188,6 +188,7 @@ export function keepCapture(jobId: string, capture: NewCapture, stored: (capture
   send(async () => {
     const added = await api.addCapture(jobId, capture);
     takeCapture(jobId, added);
+    if (job.peek()?.stations['hand-over'].status === 'done') refreshJob();
     stored(added.capture.id);
   });
 }

@@ -2,7 +2,7 @@
 import type { FunctionComponent } from 'preact';
 import { useEffect, useErrorBoundary, useRef, useState } from 'preact/hooks';
 import type { Job } from '../../core/job/api.ts';
-import { nextOpen, type StationName, stationTitles } from '../../core/job/station.ts';
+import { nextOpen, type StationName, stationNames, stationTitles } from '../../core/job/station.ts';
 import { Caution } from '../parts/Caution.tsx';
 import { Fold } from '../parts/Fold.tsx';
 import { TextField } from '../parts/TextField.tsx';
@@ -109,7 +109,12 @@ function StationPage({ job, station }: { job: Job; station: StationName }) {
 }
 
 function Closing({ job, station }: { job: Job; station: StationName }) {
-  const { data, status, saved, set, setStatus } = useStation<{ notes: string }>(job.id, station);
+  const { data, status, saved, set, setStatus } = useStation<{ notes: string; closedOver: string }>(job.id, station);
+  const open =
+    station === 'hand-over' && status !== 'done'
+      ? stationNames.filter((name) => name !== station && draftOf(job.id, name).status.value !== 'done')
+      : [];
+  const asks = open.length > 0;
   const { title } = stationTitles[station];
   const next = nextOpen(station, (name) => draftOf(job.id, name).status.value === 'done');
   const close = (): void => {
@@ -130,9 +135,23 @@ function Closing({ job, station }: { job: Job; station: StationName }) {
           maxLength={10_000}
         />
       </Fold>
+      {asks && (
+        <TextField
+          label="Why it is closed with stations open"
+          hint={`Not done: ${open.map((name) => stationTitles[name].title).join(', ')}. Printed in the report.`}
+          text={data.closedOver}
+          onText={(closedOver) => set({ closedOver })}
+          maxLength={1000}
+        />
+      )}
       <div class="buttons">
         {/* one button whatever it says: the focus stays on it */}
-        <button type="button" class="button" onClick={done ? () => setStatus('now') : close}>
+        <button
+          type="button"
+          class="button"
+          disabled={asks && (data.closedOver ?? '').trim() === ''}
+          onClick={done ? () => setStatus('now') : close}
+        >
           {done ? 'Open it again' : `${status === 'stale' ? 'Checked: ' : ''}${title} is done${on}`}
         </button>
         {done && <span class="mark done">✓ {title} is done</span>}
