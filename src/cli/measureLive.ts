@@ -114,9 +114,9 @@ export async function hearSource(
     io.out(json ? `${JSON.stringify(fields)}\n` : `${words}\n`);
   };
   const tellInput = (): void => {
-    const { input } = session.now();
+    const { input, playing } = session.now();
     const state = { sourceChannels: channels, lostFrames: 0, standsStillS: 0 };
-    const level = levelVerdict(input);
+    const level = levelVerdict(input, playing !== null);
     for (const { grade, says } of [...inputVerdict(input, state), ...(level.grade === 'waiting' ? [] : [level])]) {
       if (said.has(says.code)) continue;
       said.add(says.code);

@@ -62,7 +62,7 @@ describe('what the samples tell of the input', () => {
   });
 
   it('grades the level plainly', () => {
-    const code = (state: InputState): string => levelVerdict(state).says.code;
+    const code = (state: InputState): string => levelVerdict(state, true).says.code;
     const at = (peak: number) => heard(1, (n) => [peak * sine(n), (peak / 2) * sine(n)]);
     expect([1e-4, 0.01, 0.3, 0.9].map((peak) => code(at(peak)))).toEqual([
       'level-nothing',
@@ -70,6 +70,8 @@ describe('what the samples tell of the input', () => {
       'level-good',
       'level-hot',
     ]);
+    // groove noise before the first band asks for no gain
+    expect(levelVerdict(at(0.01), false).says.code).toBe('level-nothing');
     const clipped = heard(1, (n) => [Math.max(-1, Math.min(1 - 2 ** -15, 1.3 * sine(n))), 0.2 * sine(n)]);
     expect(code(clipped)).toBe('level-clipping');
     // a one-sample click moves the peak and is no clipping

@@ -19,7 +19,7 @@ export const liveWords = {
   'level-hot': 'Too high: the peak is {peakDb:.1} dBFS. Turn the gain down by {by:.0} dB.',
   'level-good': 'Good level: the peak is {peakDb:.1} dBFS.',
   'level-low': 'Too low: the peak is {peakDb:.1} dBFS. Turn the gain up by {by:.0} dB.',
-  'level-nothing': 'No signal yet: the peak is {peakDb:.1} dBFS. Set the tip down on a test band.',
+  'level-nothing': 'No tone yet: the peak is {peakDb:.1} dBFS. Set the tip down on a test band.',
   'channels-apart': 'Stereo: left and right differ, as those of a cartridge do.',
   // — guidance —
   'guide-turn': 'Turn {way}, about {by:.2}°.',

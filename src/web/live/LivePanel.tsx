@@ -149,7 +149,7 @@ function Running({ on, children }: { on: On; children: ComponentChildren }) {
 }
 
 function Input({ now }: { now: LiveStatus }) {
-  const judged: InputJudged[] = [...inputVerdict(now.input, now), levelVerdict(now.input)];
+  const judged: InputJudged[] = [...inputVerdict(now.input, now), levelVerdict(now.input, now.playing !== null)];
   return (
     <div class="live-input">
       <Bar name="left" db={now.input.peakDb.left} />

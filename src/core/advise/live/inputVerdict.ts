@@ -67,13 +67,13 @@ const CLIPPED_S = 10;
 /** dBFS: the loudest band peaks between these; under the last there is no signal */
 const LEVEL = { high: -3, aim: -10, low: -26, nothing: -50 } as const;
 
-/** The one thing that matters most about the input now. */
-export function levelVerdict({ loudestDb, clippedAgoS }: Heard): InputJudged {
+/** Which gain the input needs. @param playing a band plays: groove alone is no ground to call a level low */
+export function levelVerdict({ loudestDb, clippedAgoS }: Heard, playing: boolean): InputJudged {
   const peakDb = loudestDb;
   if (clippedAgoS !== null && clippedAgoS < CLIPPED_S) return { grade: 'bad', says: statement('level-clipping') };
   if (peakDb > LEVEL.high) return { grade: 'warn', says: statement('level-hot', { peakDb, by: peakDb - LEVEL.aim }) };
   if (peakDb >= LEVEL.low) return { grade: 'good', says: statement('level-good', { peakDb }) };
-  if (peakDb < LEVEL.nothing) return { grade: 'waiting', says: statement('level-nothing', { peakDb }) };
+  if (!playing || peakDb < LEVEL.nothing) return { grade: 'waiting', says: statement('level-nothing', { peakDb }) };
   return { grade: 'warn', says: statement('level-low', { peakDb, by: LEVEL.aim - peakDb }) };
 }
 
