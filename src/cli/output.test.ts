@@ -38,7 +38,7 @@ describe('the gate of every output', () => {
   for (const [name, start] of Object.entries(recordings)) {
     it(`keeps the recording ${name} unless told`, () => {
       writeFileSync(at(name), start, 'latin1');
-      expect(() => writeTextOutput(output(name), '<html>')).toThrow(/a recording stands there/);
+      expect(() => writeTextOutput(output(name), '<html>')).toThrow(/a recording is there/);
       expect(readFileSync(at(name), 'latin1')).toBe(start);
       writeTextOutput(output(name, { replace: true }), '<html>');
       expect(readFileSync(at(name), 'utf8')).toBe('<html>');
@@ -48,7 +48,7 @@ describe('the gate of every output', () => {
   it('keeps a recording that another name links to', () => {
     writeFileSync(at('a.wav'), recordings['a.wav']);
     symlinkSync('a.wav', at('report.html'));
-    expect(() => writeTextOutput(output('report.html'), '<html>')).toThrow(/a recording stands there/);
+    expect(() => writeTextOutput(output('report.html'), '<html>')).toThrow(/a recording is there/);
     expect(readFileSync(at('a.wav'), 'latin1')).toBe(recordings['a.wav']);
   });
 
@@ -57,7 +57,7 @@ describe('the gate of every output', () => {
     writeFileSync(at('bench.sqlite-shm'), 'anything');
     writeFileSync(at('bench.sqlite-wal'), Buffer.from([0x37, 0x7f, 0x06, 0x82, 1, 2]));
     for (const name of ['bench.sqlite', 'bench.sqlite-shm', 'bench.sqlite-wal']) {
-      expect(() => checkOutput(output(name)), name).toThrow(/database stands there/);
+      expect(() => checkOutput(output(name)), name).toThrow(/database is there/);
     }
   });
 
@@ -108,7 +108,7 @@ describe('the gate of every output', () => {
         write(new Uint8Array(10));
         writeFileSync(at('new.html'), recordings['a.wav']);
       }),
-    ).toThrow(/a recording stands there/);
+    ).toThrow(/a recording is there/);
     expect(readFileSync(at('new.html'), 'latin1')).toBe(recordings['a.wav']);
     expect(readdirSync(folder)).toEqual(['new.html']);
   });

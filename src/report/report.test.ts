@@ -98,7 +98,7 @@ describe('the sheet of a job', () => {
     expect(text).toContain('Weigh: The cartridge was slid in its slots (1.2 mm forward) at Place:');
     const { job, captures } = jobOf([straightSide]);
     for (const state of Object.values(job.stations)) state.status = 'done';
-    expect(renderJobReport(job, captures, made)).not.toContain('Not a final sheet');
+    expect(renderJobReport(job, captures, made)).not.toContain('Not a final report');
   });
 
   it('names the evidence: file, fingerprint, bands, curves and what could not be said', () => {
