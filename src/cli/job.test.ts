@@ -105,7 +105,9 @@ describe('job', () => {
     await job('report', '1', '-o', file);
     expect(heard.out).toBe('');
     expect(heard.err).toContain(file);
-    expect(readFileSync(file, 'utf8')).toContain('Before and after');
+    expect(readFileSync(file, 'utf8')).toContain('<body class="customer">');
+    await job('report', '1', '--for', 'technician', '-o', file, '--replace');
+    expect(readFileSync(file, 'utf8')).toContain('<body class="technician">');
   });
 
   it('refuses in one line what it cannot read or do', async () => {
@@ -130,6 +132,7 @@ describe('job', () => {
       [['export', '1'], 2, 'job export needs -o FILE'],
       [['export', '7', '-o', out], 1, 'There is no job 7.'],
       [['export', '1', '-o', store], 2, 'which this command reads'],
+      [['report', '1', '--for', 'nobody', '-o', out], 2, "--for 'nobody': one of customer, technician was expected"],
       [['report', '1', '-o', join(folder.path, 'none', 'x.html')], 2, 'cannot be written (there is no such folder)'],
       [
         ['import', join(folder.path, 'none.json')],

@@ -1,6 +1,7 @@
 /** `platterside job`: list, show, export, import and report of stored jobs. */
 import { parseArgs } from 'node:util';
 import { captureChangeSchema } from '../core/job/api.ts';
+import { type Audience, audiences, isAudience } from '../core/job/audience.ts';
 import { checkSentence } from '../core/job/checkSentence.ts';
 import { readJobFile } from '../core/job/jobFile.ts';
 import { searchWords } from '../core/job/searchWords.ts';
@@ -11,6 +12,7 @@ import type { Store } from '../store/store.ts';
 import { CannotError, type Command, type ExitStatus, type Streams, UsageError } from './command.ts';
 import { programVersion } from './installation.ts';
 import { jobListCsv, jobListText, jobText } from './jobText.ts';
+import { madeNow } from './madeNow.ts';
 import { checkOutput, type Output, replaceHelp, replaceOption, writeTextOutput } from './output.ts';
 import { openExistingStore, openStoreFile, storeFile } from './storeFlag.ts';
 import { readText } from './textFile.ts';
@@ -22,9 +24,9 @@ platterside job search WORDS… [--json | --csv]
 platterside job show ID [--json]
 platterside job export ID -o FILE.json [--without-owner]
 platterside job import FILE.json
-platterside job report ID -o FILE.html
 platterside job set-aside ID RECORDING --why TEXT | --back
 platterside job delete ID --yes
+platterside job report ID [--for customer|technician] -o FILE.html
 
 ID is a job's number or its id, as list shows them. RECORDING is a recording's id, as show lists it.
 WORDS are looked for in titles, owners, notes and decks; each is the beginning of a word there.
@@ -37,6 +39,7 @@ WORDS are looked for in titles, owners, notes and decks; each is the beginning o
   --back         take a recording that was set aside in again
   --yes          delete for good
   -o FILE        where to write
+  --for WHOM     customer: one printed page (when left out); technician: everything the job holds
 ${replaceHelp}
 
 Export writes the whole job with its recordings' figures as one file; import adds it as a new job and changes no other.
@@ -51,6 +54,7 @@ const options = {
   why: { type: 'string' },
   back: { type: 'boolean' },
   yes: { type: 'boolean' },
+  for: { type: 'string' },
   ...replaceOption,
 } as const;
 
@@ -61,6 +65,7 @@ interface Wanted {
   readonly ids: readonly string[];
   readonly json: boolean;
   readonly output: string | undefined;
+  readonly audience: Audience;
   readonly replace: boolean;
   readonly store: string;
   readonly csv: boolean;
@@ -180,8 +185,8 @@ async function report(wanted: Wanted, io: Streams): Promise<void> {
   const output = outputOf('report', wanted);
   const html = await withStore(await openExistingStore(wanted.store), async (store) => {
     const job = present(await store.job(present(await store.findJob(id))));
-    const made = { madeAt: new Date().toISOString(), version: programVersion() };
-    return renderJobReport(job, await store.captures(job.id), made);
+    const how = { audience: wanted.audience, letterhead: await store.letterhead(), made: madeNow() };
+    return renderJobReport(job, await store.captures(job.id), how);
   });
   writeTextOutput(output, html);
   io.err(`Report written to ${output.file}.\n`);
@@ -208,8 +213,12 @@ export const command: Command = {
     const names = Object.keys(actions).join(', ');
     if (name === undefined) throw new UsageError(`job needs one of: ${names}`);
     if (!Object.hasOwn(actions, name)) throw new UsageError(`job '${name}': one of ${names} was expected`);
+    const audience = values.for ?? 'customer';
+    if (!isAudience(audience)) throw new UsageError(`--for '${audience}': one of ${audiences.join(', ')} was expected`);
+    if (values.for !== undefined && name !== 'report') throw new UsageError('--for belongs to job report');
     const wanted = {
       ids,
+      audience,
       json: values.json === true,
       output: values.output,
       replace: values.replace === true,

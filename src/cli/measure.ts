@@ -224,10 +224,9 @@ export const command: Command = {
       }
     }
     if (output !== null) {
-      const { programVersion } = await import('./installation.ts');
+      const { madeNow } = await import('./madeNow.ts');
       const { renderSideReport } = await import('../report/sideReport.tsx');
-      const made = { madeAt: new Date().toISOString(), version: programVersion() };
-      writeTextOutput(output, renderSideReport(documents[0], made));
+      writeTextOutput(output, renderSideReport(documents[0], madeNow()));
     }
     if (values.json === true) {
       io.out(`${JSON.stringify(several ? documents : documents[0], null, 2)}\n`);

@@ -9,6 +9,7 @@ import { readPageFiles } from '../server/pageFiles.ts';
 import { CannotError, type Command, type ExitStatus, type Streams, UsageError } from './command.ts';
 import { openerFor, startOpener } from './desktop.ts';
 import { pageFolder, programVersion } from './installation.ts';
+import { madeNow } from './madeNow.ts';
 import { openStoreFile, storeFile } from './storeFlag.ts';
 
 const help = `
@@ -67,7 +68,7 @@ export const command: Command = {
         page,
         version,
         port: () => listening?.port ?? 0,
-        reportOf: (job, captures) => renderJobReport(job, captures, { madeAt: new Date().toISOString(), version }),
+        reportOf: (job, captures, whom) => renderJobReport(job, captures, { ...whom, made: madeNow() }),
         onFailure: (error) => io.err(`platterside: the server failed at a request: ${reasonOf(error)}\n`),
       });
       listening = await listen(app, wanted);

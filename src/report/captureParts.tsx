@@ -3,25 +3,29 @@ import type { SideDocument } from '../core/advise/document.ts';
 import type { Problem } from '../core/capture/problem.ts';
 import { shownProblems } from '../core/capture/shownProblems.ts';
 import type { Band } from '../core/record/band.ts';
+import { reportTitles as titles } from '../core/words/report.ts';
+import { Time } from './sheet.tsx';
 
 export function CaptureFacts({ document: { capture }, heard }: { document: SideDocument; heard: string | null }) {
   return (
-    <dl>
-      <dt>File</dt>
+    <dl class="facts">
+      <dt>{titles.file}</dt>
       <dd>{capture.file}</dd>
       {heard === null ? null : (
         <>
-          <dt>Heard</dt>
-          <dd>{heard}</dd>
+          <dt>{titles.recorded}</dt>
+          <dd>
+            <Time at={heard} />
+          </dd>
         </>
       )}
-      <dt>Form</dt>
+      <dt>Format</dt>
       <dd>
         {capture.sampleRateHz / 1000} kHz, {capture.bitDepth} bit, {capture.channels} channels
         {capture.live === true ? ', live' : ''}, {capture.durationS.toFixed(1)} s
       </dd>
       <dt>Fingerprint</dt>
-      <dd>{capture.sha256 ?? 'none: heard live, not from a file'}</dd>
+      <dd class="hash">{capture.sha256 ?? 'none: live, not from a file'}</dd>
     </dl>
   );
 }
@@ -89,7 +93,7 @@ export function Problems({ problems }: { problems: readonly Problem[] }) {
   if (problems.length === 0) return null;
   return (
     <>
-      <h2>What could not be said, and why</h2>
+      <h2>{titles.withheld}</h2>
       {shownProblems(problems).map(({ problem, more, lastS }) => (
         <p>
           {severityWords[problem.severity]} {problem.message}

@@ -1,12 +1,11 @@
 /** The findings of a capture in one table, harmonics in another. */
 import type { JudgedFinding } from '../core/advise/document.ts';
 import { harmonicLines } from '../core/job/harmonicLines.ts';
-import { withThisRecord } from '../core/words/figure.ts';
 import { quantityTitle } from '../core/words/quantities.ts';
-import { Channel, figureText, VerdictMark } from './figures.tsx';
+import { Channel, FigureCell, VerdictMark } from './figures.tsx';
 import { HarmonicsTable } from './harmonics.tsx';
 
-/** Bands are counted from 1 on a sheet that people read. */
+/** Bands are counted from 1 on a report that people read. */
 const bandsText = (bands: readonly number[]): string =>
   bands.length === 0 ? '–' : bands.map((band) => band + 1).join(', ');
 
@@ -19,12 +18,6 @@ export function FindingsTable({ findings, caption }: { findings: readonly Judged
       <HarmonicsTable lines={lines} note={note} />
     </>
   );
-}
-
-/** The second line of a figure: how it repeats with this record. */
-function Spread({ finding }: { finding: JudgedFinding }) {
-  const spread = withThisRecord(finding);
-  return spread === null ? null : <div class="note">{spread}</div>;
 }
 
 /** Harmonics are not among them; they have a table of their own. */
@@ -52,10 +45,7 @@ function PlainFindings({ findings, caption }: { findings: readonly JudgedFinding
                 {finding.decidedBy === undefined ? null : <div class="note">{finding.decidedBy}</div>}
                 {finding.note === '' ? null : <div class="note">{finding.note}</div>}
               </th>
-              <td class="figure">
-                {figureText(finding)}
-                <Spread finding={finding} />
-              </td>
+              <FigureCell finding={finding} none="" />
               <td>
                 <VerdictMark verdict={finding.verdict} />
               </td>

@@ -1,16 +1,19 @@
 /** The harmonics of every tone as one table instead of three rows for each band and channel. */
 import { HARMONICS, type HarmonicLine, harmonicTitles } from '../core/job/harmonicLines.ts';
-import { Channel, figureText } from './figures.tsx';
+import { reportTitles as titles } from '../core/words/report.ts';
+import { Channel, figureLines } from './figures.tsx';
 
 export function HarmonicsTable({ lines, note }: { lines: readonly HarmonicLine[]; note: string }) {
   if (lines.length === 0) return null;
   return (
     <div class="wide">
       <table>
-        <caption>Harmonics of each tone, % of the tone, ± expanded uncertainty, k = 2. {note}</caption>
+        <caption>
+          {titles.harmonics}, % of the tone. {note}
+        </caption>
         <thead>
           <tr>
-            <th scope="col">Read from band</th>
+            <th scope="col">{titles.band}</th>
             {HARMONICS.map((name) => (
               <th scope="col" class="figure">
                 {harmonicTitles[name]}
@@ -27,7 +30,7 @@ export function HarmonicsTable({ lines, note }: { lines: readonly HarmonicLine[]
               </th>
               {HARMONICS.map((name) => {
                 const finding = figures[name];
-                return <td class="figure">{finding === undefined ? '–' : figureText(finding)}</td>;
+                return <td class="figure">{finding === undefined ? '–' : figureLines(finding)[0]}</td>;
               })}
             </tr>
           ))}

@@ -11,7 +11,10 @@ import type { Curve } from '../core/measure/finding.ts';
 import { renderJobReport } from './jobReport.tsx';
 import { renderSideReport } from './sideReport.tsx';
 
-const made = { madeAt: '2026-03-04T12:00:00.000Z', version: '0.0.1' };
+const made = { madeAt: '2026-03-04T12:00:00.000Z', version: '0.0.1', zone: 'Europe/Prague' };
+const shop = { name: 'The Corner Bench', address: '4 Invented Lane', logo: 'data:image/png;base64,iVBORw0KGgoAAAA=' };
+const customers = { audience: 'customer', letterhead: shop, made } as const;
+const technicians = { audience: 'technician', letterhead: shop, made } as const;
 const nasty = '</style><script>alert("1")</script><img src=x onerror=alert(2)> & "quoted" \'single\'';
 
 /** A job put together without a store. */
@@ -60,57 +63,64 @@ const textOf = (html: string): string =>
 
 function expectSelfContained(html: string): void {
   expect(html.startsWith('<!doctype html>\n<html lang="en">')).toBe(true);
-  expect(html).not.toMatch(/<(script|link|iframe|object|embed|img|base|form)\b/i);
+  expect(html).not.toMatch(/<(script|link|iframe|object|embed|base|form)\b/i);
+  expect(html).not.toMatch(/<img(?! src="data:image\/)/i);
+  expect(html).toContain(`<meta http-equiv="Content-Security-Policy" content="default-src 'none';`);
   expect(html).not.toMatch(/\son[a-z]+=/i);
   expect(html).not.toMatch(/https?:|url\(|@import/i);
   expect(html).not.toMatch(/NaN|Infinity|undefined|\[object/);
 }
 
-describe('the sheet of a job', () => {
+describe('the technician’s report', () => {
   let html: string;
   let text: string;
   beforeAll(() => {
     const { job, captures } = jobOf([tiltedSide, straightSide]);
-    html = renderJobReport(job, captures, made);
+    html = renderJobReport(job, captures, technicians);
     text = textOf(html);
   });
 
-  it('stands alone: no script, nothing fetched', () => expectSelfContained(html));
+  it('needs nothing else: no script, nothing fetched', () => expectSelfContained(html));
 
   it('sets before and after side by side, with the uncertainty of the change', () => {
     expect(text).toContain(
       'Separation, left into right 30.30 ± 0.10 dB 27.95 ± 0.10 dB −2.35 ± 0.15 dB △ worth adjusting',
     );
     expect(text).toContain('Tilt (azimuth error) +0.90 ± 0.04° +0.02 ± 0.04° −0.88 ± 0.06°');
-    expect(text).toContain('Polarity in-phase in-phase as before ✓ within limits');
+    expect(text).toContain('Polarity in phase in phase as before ✓ within limits');
   });
 
-  it('tells each advice, its caution and what came of it', () => {
+  it('tells each advice and what came of it; followed, it is a move in words', () => {
+    expect(text).toContain('Advised; nobody has noted whether it was done.');
     expect(text).toContain('Turn the cartridge anticlockwise, seen from its face, by 0.9°.');
-    expect(text).toContain('Amount: 0.90 ± 0.04°');
-    expect(text).toContain('Caution. Lift the arm, lock it in its rest, mute the amplifier.');
-    expect(text).toContain('Separation, left into right 30.3 dB 27.9 dB 27.95 ± 0.15 dB ✓ as predicted');
-    expect(text).toContain('Separation, right into left 26.3 dB 27.9 dB 27.20 ± 0.15 dB △ otherwise than predicted');
+    expect(text).toContain('27.95 ± 0.15 dB ✓ as predicted 27.20 ± 0.15 dB △ otherwise than predicted');
+    const { job, captures } = jobOf([tiltedSide, straightSide]);
+    job.advice[0].outcome.did = 'done';
+    expect(textOf(renderJobReport(job, captures, technicians))).toContain(
+      'Tilt: turned 0.90° anticlockwise, seen from the front.',
+    );
   });
 
   it('says that it is not final while a station is open, and why', () => {
-    expect(text).toContain('Not a final report. Still open: Weigh, Tilt, Run.');
+    expect(text).toContain('Not final. Still open: Weigh, Tilt, Run.');
     expect(text).toContain('Weigh: The cartridge was slid in its slots (1.2 mm forward) at Place:');
     const { job, captures } = jobOf([straightSide]);
     for (const state of Object.values(job.stations)) state.status = 'done';
-    expect(renderJobReport(job, captures, made)).not.toContain('Not a final report');
+    for (const whom of [customers, technicians])
+      expect(renderJobReport(job, captures, whom)).not.toContain('Not final');
   });
 
-  it('names the evidence: file, fingerprint, bands, curves and what could not be said', () => {
+  it('names the evidence: file, fingerprint, bands, curves, limits, and what could not be said; times in the bench’s zone', () => {
     expect(text).toContain('side-b.wav');
     expect(text).toContain('b'.repeat(64));
     expect(text).toContain('2 15.00 s 27.00 s tone right 1000.2 Hz');
     expect(html).toContain('<path');
     expect(text).toContain('There is no vertical band on this side.');
-    expect(text).toContain('Made 2026-03-04 12:00 UTC by platterside 0.0.1');
+    expect(text).toContain('Separation, left into right from 25 dB beyond 20 dB good: common practice; bad: DIN 45500');
+    expect(text).toContain('Made 2026-03-04 13:00 by platterside 0.0.1. All times: Europe/Prague.');
   });
 
-  it('gives what the stations give it, and a job without captures as it is', () => {
+  it('gives what the stations give it, and a job without recordings as it is', () => {
     const { job } = jobOf([]);
     const setTo18 = {
       at: '2026-03-04T09:30:00.000Z',
@@ -123,14 +133,14 @@ describe('the sheet of a job', () => {
       left: false,
     };
     job.stations.weigh.data = { notes: 'first\nsecond', sets: [setTo18] };
-    const bare = textOf(renderJobReport(job, [], made));
-    expect(bare).toMatch(/Tracking force 18\.00? ± 0\.20? mN/);
-    expect(bare).toContain('first second');
-    expect(bare).toContain('Nothing has been measured yet.');
-    expect(bare).not.toContain('Before and after');
+    const plain = textOf(renderJobReport(job, [], technicians));
+    expect(plain).toMatch(/Tracking force 18\.00? ± 0\.20? mN/);
+    expect(plain).toContain('first second');
+    expect(plain).toContain('Nothing has been measured yet.');
+    expect(plain).not.toContain('Before and after');
   });
 
-  it('lists every move, of whichever station, with what was foretold and what came', () => {
+  it('lists every move, of whichever station, with what was predicted and what came', () => {
     const { job } = jobOf([]);
     const force = (value: number, uncertainty: number | null) => ({
       quantity: 'tracking-force',
@@ -153,13 +163,80 @@ describe('the sheet of a job', () => {
         },
       ],
     };
-    const told = textOf(renderJobReport(job, [], made));
-    expect(told).toContain('Weigh force 1.5 mN more Tracking force 18.0 mN 18.10 ± 0.29 mN, ✓ as predicted');
+    expect(textOf(renderJobReport(job, [], technicians))).toContain(
+      '2026-03-04 10:30 Weigh: force 1.5 mN more. Tracking force 18.0 mN 18.10 ± 0.29 mN ✓ as predicted',
+    );
+    expect(textOf(renderJobReport(job, [], customers))).toContain(
+      'Weigh: force 1.5 mN more. Tracking force: predicted 18.0 mN, measured 18.10 ± 0.29 mN ✓ as predicted',
+    );
   });
 
   it('fits A4 and Letter: the page size is left to the printer, margins are set', () => {
-    expect(html).toContain('@page{margin:14mm}');
+    expect(html).toContain('@page{margin:11mm 13mm}');
     expect(html).not.toMatch(/@page\{[^}]*size/);
+  });
+});
+
+describe('the customer’s report', () => {
+  it('carries the shop, the result in one sentence, at most ten figures with mark and word, and no more', () => {
+    const { job, captures } = jobOf([tiltedSide, straightSide]);
+    const html = renderJobReport(job, captures, customers);
+    expectSelfContained(html);
+    expect(html).toContain(`<img src="${shop.logo}" alt="The Corner Bench"/>`);
+    const text = textOf(html);
+    expect(text).toContain('The Corner Bench 4 Invented Lane');
+    expect(text).toContain(
+      '1 of 5 figures are within their limits; worth adjusting: separation, left into right, separation, right into left, channel balance, left over right and 1 more.',
+    );
+    expect(text).toContain('Separation, left into right 30.30 ± 0.10 dB 27.95 ± 0.10 dB △ worth adjusting');
+    expect(text).toContain('Next check: Not set.');
+    expect(html.match(/<tr>/g)?.length).toBeLessThanOrEqual(11);
+    expect(text).not.toContain('b'.repeat(64));
+  });
+
+  it('tells what lies outside its limits before the ten usual ones, and one row of several bands: the worst', () => {
+    const extra = (quantity: string, verdict: 'bad' | 'good', value: number) => ({
+      ...straightSide.findings[0],
+      quantity,
+      verdict,
+      value,
+    });
+    const many = [
+      ...straightSide.findings,
+      ...['speed-error', 'wow-flutter-weighted-deck', 'arm-resonance-lateral', 'rumble-weighted', 'hum'].map((name) =>
+        extra(name, 'good', 1),
+      ),
+      extra('second-harmonic', 'good', 2),
+      extra('second-harmonic', 'bad', 3),
+    ];
+    const { job, captures } = jobOf([tiltedSide, { ...straightSide, findings: many }]);
+    const text = textOf(renderJobReport(job, captures, customers));
+    expect(text).toContain('Second harmonic not measured 3.00 ± 0.10 dB ✕ outside limits');
+    expect(text).not.toContain('2.00 ± 0.10 dB');
+    expect(text).toContain('outside limits: second harmonic');
+  });
+
+  it('gives an interval first and the reading with this record under it, and says where nothing was measured after', () => {
+    const open = { ...tiltedSide.findings[0], uncertainty: null, repeatability: 0.01, low: 25.3, high: null };
+    const { job, captures } = jobOf([{ ...tiltedSide, findings: [open] }]);
+    const text = textOf(renderJobReport(job, captures, customers));
+    expect(text).toContain('at least 25.3 dB 30.30 ± 0.01 dB with this record not measured');
+    expect(text).toContain('These are the figures as received: nothing was measured after.');
+  });
+
+  it('counts what it leaves out', () => {
+    const problems = Array.from({ length: 60 }, (_, nth) => ({
+      code: 'withheld',
+      severity: 'note' as const,
+      message: `Reason ${nth} is a sentence.`,
+    }));
+    const { job, captures } = jobOf([{ ...tiltedSide, problems }]);
+    const text = textOf(renderJobReport(job, captures, customers));
+    const shown = text.match(/Reason \d+ is a sentence\./g) ?? [];
+    const [, more] = /(\d+) more in the technician’s report/.exec(text) ?? [];
+    expect(shown.length).toBeGreaterThan(5);
+    // one more reason is of what no band shows
+    expect(shown.length + Number(more)).toBe(60);
   });
 });
 
@@ -182,11 +259,12 @@ describe('what people type', () => {
     job.stations.intake.data = { notes: nasty, cartridge: nasty, faults: nasty };
     job.advice[0].outcome.note = nasty;
     for (const html of [
-      renderJobReport(job, [{ ...captures[0], document: evil }], made),
+      renderJobReport(job, [{ ...captures[0], document: evil }], customers),
+      renderJobReport(job, [{ ...captures[0], document: evil }], technicians),
       renderSideReport(evil, made),
     ]) {
       expect(html).not.toContain('<script');
-      expect(html).not.toContain('<img');
+      expect(html).not.toMatch(/<img(?! src="data:image\/png)/);
       expect(html.match(/<\/style>/g)).toHaveLength(1);
       expect(html).not.toMatch(/aria-label="[^"]*"1"/);
       expect(html).toContain('&lt;script>');
@@ -194,7 +272,7 @@ describe('what people type', () => {
   });
 });
 
-describe('the sheet of one capture', () => {
+describe('the report of one recording', () => {
   it('holds figures, advice with its prediction, bands and reasons', () => {
     const html = renderSideReport(tiltedSide, made);
     expectSelfContained(html);
@@ -212,13 +290,13 @@ describe('the sheet of one capture', () => {
     expect(text).toContain('No figure could be given.');
     expect(text).toContain('Nothing that these figures ask for.');
     expect(text).toContain('No band was found.');
-    expect(text).toContain('none: heard live');
+    expect(text).toContain('none: live');
   });
 
   it('gives a forecast its band', () => {
     const finding = { ...tiltedSide.findings[0], quantity: 'arm-resonance', value: 9.6, unit: 'Hz', uncertainty: null };
     const html = renderSideReport({ ...tiltedSide, findings: [{ ...finding, low: 8.2, high: 11 }] }, made);
-    expect(textOf(html)).toContain('Arm resonance 9.60 Hz (8.20 to 11.00 Hz)');
+    expect(textOf(html)).toContain('Arm resonance 8.20 to 11.00 Hz 9.60 Hz');
   });
 });
 

@@ -1,21 +1,21 @@
-/** One capture of a test record as a sheet. */
+/** One recording of a test record as a report. */
 import type { SideDocument } from '../core/advise/document.ts';
+import { reportTitles as titles } from '../core/words/report.ts';
 import { AdviceList } from './adviceParts.tsx';
 import { BandsTable, CaptureFacts, Problems } from './captureParts.tsx';
 import { Charts } from './chart.tsx';
 import { FindingsTable } from './findingsTable.tsx';
 import { documentText, type Made, Sheet } from './sheet.tsx';
 
-/** The part that a single capture and the last capture of a job have in common. */
-export function SideBody({ document, heard }: { document: SideDocument; heard: string | null }) {
+function SideBody({ document }: { document: SideDocument }) {
   return (
     <>
-      <h2>The recording</h2>
-      <CaptureFacts document={document} heard={heard} />
+      <h2>{titles.recording}</h2>
+      <CaptureFacts document={document} heard={null} />
       <BandsTable bands={document.bands} />
       {document.curves.length === 0 ? null : (
         <>
-          <h2>Evidence</h2>
+          <h2>{titles.curves}</h2>
           <Charts curves={document.curves} />
         </>
       )}
@@ -30,20 +30,20 @@ export function SideBody({ document, heard }: { document: SideDocument; heard: s
  */
 export function renderSideReport(document: SideDocument, made: Made): string {
   return documentText(
-    <Sheet title={`${document.capture.file}: what the test record shows`} made={made}>
+    <Sheet title={`${document.capture.file}: ${titles.sideTitle}`} made={made} kind="side">
       <header>
-        <p class="soft">Platterside · what a recording of a test record shows</p>
+        <p class="soft">Platterside · {titles.sideTitle}</p>
         <h1>{document.capture.file}</h1>
       </header>
-      <h2>What to do</h2>
+      <h2>{titles.toDo}</h2>
       {document.advice.length === 0 ? (
         <p>Nothing that these figures ask for.</p>
       ) : (
         <AdviceList advice={document.advice} />
       )}
-      <h2>Figures</h2>
+      <h2>{titles.readings}</h2>
       <FindingsTable findings={document.findings} caption="Value ± expanded uncertainty, k = 2" />
-      <SideBody document={document} heard={null} />
+      <SideBody document={document} />
     </Sheet>,
   );
 }

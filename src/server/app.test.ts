@@ -50,7 +50,8 @@ beforeEach(async () => {
     page,
     version: '0.0.1',
     port: () => 4133,
-    reportOf: (job, captures) => `<h1>${job.title}</h1>${captures.length}`,
+    reportOf: (job, captures, { audience, letterhead }) =>
+      `<h1>${job.title}</h1>${captures.length} ${audience} ${letterhead.name}`,
     onFailure: (error) => failures.push(error),
   });
 });
@@ -216,8 +217,13 @@ describe('jobs over HTTP', () => {
   it('gives the report as a page in which nothing runs, and the export as a file', async () => {
     const { id } = await newJob();
     await ask('POST', apiPaths.captures(id), { document: tiltedSide });
-    const report = await ask('GET', apiPaths.report(id));
-    expect(await report.text()).toBe('<h1>Job 1 · deck in the window</h1>1');
+    const report = await ask('GET', apiPaths.report(id, 'technician'));
+    expect(await report.text()).toBe('<h1>Job 1 · deck in the window</h1>1 technician ');
+    const left = await ask('GET', `${apiPaths.job(id)}/report`);
+    expect(await left.text()).toContain('1 customer ');
+    const other = await ask('GET', `${apiPaths.job(id)}/report?for=nobody`);
+    expect(other.status).toBe(400);
+    expect((await other.json()).error).toBe('for=nobody: one of customer, technician was expected.');
     expect(report.headers.get('content-type')).toBe('text/html; charset=UTF-8');
     expect(report.headers.get('content-disposition')).toBe('inline; filename="job-1.html"');
     expect(report.headers.get('content-security-policy')).toContain("default-src 'none'; style-src 'unsafe-inline'");
@@ -225,6 +231,20 @@ describe('jobs over HTTP', () => {
     const file = await ask('GET', apiPaths.export(id));
     expect(file.headers.get('content-disposition')).toBe('attachment; filename="job-1.json"');
     expect(readJobFile(await file.json()).found).toBe(true);
+  });
+});
+
+describe('the letterhead over HTTP', () => {
+  it('is kept as it was given, on every report, and a logo that is no picture is refused', async () => {
+    const letterhead = { name: 'bench', address: 'lane', logo: 'data:image/png;base64,iVBORw0KGgoAAAA=' };
+    expect(await (await ask('GET', apiPaths.letterhead)).json()).toEqual({ name: '', address: '', logo: null });
+    expect(await (await ask('PUT', apiPaths.letterhead, letterhead)).json()).toEqual(letterhead);
+    expect(
+      (await ask('PUT', apiPaths.letterhead, { ...letterhead, logo: 'data:image/png;base64,PHNjcmlwdD4=' })).status,
+    ).toBe(400);
+    expect(await (await ask('GET', apiPaths.letterhead)).json()).toEqual(letterhead);
+    const { id } = await newJob();
+    expect(await (await ask('GET', apiPaths.report(id, 'customer'))).text()).toContain('customer bench');
   });
 });
 

@@ -16,8 +16,10 @@ import {
   stationChangeSchema,
   undoSchema,
 } from '../core/job/api.ts';
+import { type Audience, audiences, isAudience } from '../core/job/audience.ts';
 import { checkSentence } from '../core/job/checkSentence.ts';
 import { newFittingSchema } from '../core/job/epochs.ts';
+import { type Letterhead, letterheadSchema } from '../core/job/letterhead.ts';
 import { isStationName } from '../core/job/station.ts';
 import type { Change, Found } from '../store/answers.ts';
 import type { Store } from '../store/store.ts';
@@ -25,7 +27,11 @@ import { headersFor } from './headers.ts';
 import { Refusal } from './refusal.ts';
 import { bodyOf } from './requestBody.ts';
 
-export type ReportOf = (job: Job, captures: readonly CaptureRecord[]) => string;
+export type ReportOf = (
+  job: Job,
+  captures: readonly CaptureRecord[],
+  whom: { readonly audience: Audience; readonly letterhead: Letterhead },
+) => string;
 
 /** @throws Refusal when it is not there */
 export function present<T>(answer: Found<T>): T {
@@ -62,6 +68,13 @@ export function jobRoutes(store: Store, reportOf: ReportOf, madeBy: string): Hon
     const change = await bodyOf(c.req, lastChangeSchema);
     present(await store.setLast(change));
     return c.json(change);
+  });
+
+  routes.get('/letterhead', async (c) => c.json((await store.letterhead()) satisfies Letterhead));
+  routes.put('/letterhead', async (c) => {
+    const letterhead = await bodyOf(c.req, letterheadSchema);
+    await store.setLetterhead(letterhead);
+    return c.json(letterhead);
   });
 
   routes.get('/decks', async (c) => c.json({ decks: await store.decks() } satisfies DeckList));
@@ -123,7 +136,11 @@ export function jobRoutes(store: Store, reportOf: ReportOf, madeBy: string): Hon
 
   routes.get('/jobs/:id/report', async (c) => {
     const job = present(await store.job(c.req.param('id')));
-    const html = reportOf(job, await store.captures(job.id));
+    const audience = c.req.query('for') ?? 'customer';
+    if (!isAudience(audience)) {
+      throw new Refusal('bad-request', `for=${audience}: one of ${audiences.join(', ')} was expected.`);
+    }
+    const html = reportOf(job, await store.captures(job.id), { audience, letterhead: await store.letterhead() });
     return c.html(html, 200, {
       ...headersFor('report'),
       'Content-Disposition': `inline; filename="job-${job.number}.html"`,

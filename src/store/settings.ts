@@ -1,5 +1,6 @@
 /** Small things that the store remembers by name. */
 import type { LastChange } from '../core/job/api.ts';
+import { type Letterhead, letterheadSchema, noLetterhead } from '../core/job/letterhead.ts';
 import { type Shop, shopSchema } from '../core/job/shop.ts';
 import { isStationName, type StationName } from '../core/job/station.ts';
 import type { Tx } from './transaction.ts';
@@ -47,3 +48,15 @@ export async function readShop(tx: Tx): Promise<Shop> {
 }
 
 export const writeShop = (tx: Tx, shop: Shop): Promise<void> => writeSetting(tx, 'shop', JSON.stringify(shop));
+
+/** What another version kept and this one cannot read stays as it is; the reports then go without. */
+export async function readLetterhead(tx: Tx): Promise<Letterhead> {
+  try {
+    return letterheadSchema.parse(JSON.parse((await readSetting(tx, 'letterhead')) ?? '{}'));
+  } catch {
+    return noLetterhead;
+  }
+}
+
+export const writeLetterhead = (tx: Tx, letterhead: Letterhead): Promise<void> =>
+  writeSetting(tx, 'letterhead', JSON.stringify(letterhead));

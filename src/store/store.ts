@@ -27,6 +27,7 @@ import type {
 } from '../core/job/api.ts';
 import type { NewFitting } from '../core/job/epochs.ts';
 import type { JobFile } from '../core/job/jobFile.ts';
+import type { Letterhead } from '../core/job/letterhead.ts';
 import type { Part, PartKind } from '../core/job/parts.ts';
 import type { Shop } from '../core/job/shop.ts';
 import type { StationName } from '../core/job/station.ts';
@@ -40,7 +41,17 @@ import { openDatabase } from './openDatabase.ts';
 import { changePart, deletePart, listParts, readPart, writePart } from './parts.ts';
 import { jobRow, readJob } from './readJob.ts';
 import { deckOf } from './rows.ts';
-import { type LastPlace, readLast, readSetting, readShop, writeLast, writeSetting, writeShop } from './settings.ts';
+import {
+  type LastPlace,
+  readLast,
+  readLetterhead,
+  readSetting,
+  readShop,
+  writeLast,
+  writeLetterhead,
+  writeSetting,
+  writeShop,
+} from './settings.ts';
 import { StoreError } from './storeError.ts';
 import { type Origin, reading, writing } from './transaction.ts';
 import { exportJob, type Imported, importJob } from './transfer.ts';
@@ -87,6 +98,9 @@ export interface Store {
   deletePart(kind: string, id: string): Promise<Found<null>>;
   last(): Promise<LastPlace | null>;
   setLast(last: LastChange): Promise<Found<null>>;
+  /** whose name, address and logo the reports carry */
+  letterhead(): Promise<Letterhead>;
+  setLetterhead(letterhead: Letterhead): Promise<void>;
   exportJob(id: string, madeBy: string): Promise<Found<JobFile>>;
   importJob(file: JobFile): Promise<Imported>;
   /** puts a first job and first parts into a store that never held a job; true when it did */
@@ -167,6 +181,8 @@ export async function openStore(file: string, origin: Origin = fromClock): Promi
         await writeLast(tx, last);
         return found(null);
       }),
+    letterhead: () => reading(db, readLetterhead),
+    setLetterhead: (letterhead) => writing(db, (tx) => writeLetterhead(tx, letterhead)),
     exportJob: (id, madeBy) => reading(db, (tx) => exportJob(tx, id, madeBy, origin)),
     importJob: (jobFile) => writing(db, (tx) => importJob(tx, jobFile, origin)),
     beginWith: (first) =>

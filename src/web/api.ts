@@ -42,6 +42,7 @@ import {
   type Undo,
 } from '../core/job/api.ts';
 import type { NewFitting } from '../core/job/epochs.ts';
+import { type Letterhead, letterheadSchema } from '../core/job/letterhead.ts';
 import type { PartKind } from '../core/job/partFields.ts';
 import { shopSchema } from '../core/job/shop.ts';
 import type { StationName } from '../core/job/station.ts';
@@ -137,4 +138,7 @@ export const api = {
   changePart: (kind: PartKind, id: string, change: PartChange): Promise<PartRecord> =>
     ask('PATCH', apiPaths.part(kind, id), partRecordSchema, change),
   deletePart: (kind: PartKind, id: string): Promise<null> => ask('DELETE', apiPaths.part(kind, id), z.null()),
+  letterhead: (): Promise<Letterhead> => ask('GET', apiPaths.letterhead, letterheadSchema),
+  setLetterhead: (letterhead: Letterhead): Promise<Letterhead> =>
+    ask('PUT', apiPaths.letterhead, letterheadSchema, letterhead),
 };

@@ -161,7 +161,7 @@ test('the next pass, with its record sheet beside it, is held against what was p
   await page.getByText('short.record.json').waitFor();
 });
 
-test('Hand over sets before against after and opens the sheet', async () => {
+test('Hand over sets before against after and opens the report', async () => {
   await page
     .getByRole('navigation')
     .getByRole('link', { name: /^Hand over/ })
@@ -171,7 +171,7 @@ test('Hand over sets before against after and opens the sheet', async () => {
   await page.getByText(/^Not measured before: \d+ figures$/).waitFor();
   const [sheet] = await Promise.all([
     page.waitForEvent('popup'),
-    page.getByRole('link', { name: 'Open the report' }).click(),
+    page.getByRole('link', { name: 'Open the customer’s report' }).click(),
   ]);
   await sheet.waitForLoadState();
   await soon(() => sheet.locator('body').innerText()).toMatch(/bench deck 3/);

@@ -131,11 +131,15 @@ test('hand over and report speak of the cartridge on the arm', async () => {
   for (const pair of beforeAfter) {
     expect([pair.beforeCapture, pair.afterCapture]).toEqual([captures[0].id, captures[3].id]);
   }
-  await page.goto(`${bench.address}/api/jobs/${job}/report`);
+  await page.goto(`${bench.address}/api/jobs/${job}/report?for=customer`);
   const report = spaced(await page.locator('body').innerText());
-  expect(report).toContain('From pass 4.wav');
-  expect(report).toContain('Set aside: another deck');
-  expect(report).not.toContain('From pass 3.wav');
+  expect(report).toMatch(/Before: pass 1\.wav, [-0-9 :]+, as received/);
+  expect(report).toMatch(/After: pass 4\.wav, [-0-9 :]+, since cartridge bench moving magnet was fitted/);
+  expect(report).not.toContain('pass 3.wav');
+  await page.goto(`${bench.address}/api/jobs/${job}/report?for=technician`);
+  const whole = spaced(await page.locator('body').innerText());
+  expect(whole).toContain('File pass 4.wav');
+  expect(whole).toContain('Set aside: another deck');
 });
 
 test('the page met no error of its own', () => {

@@ -24,7 +24,9 @@
  *   POST   /api/jobs/:id/fittings    NewFitting     → 201 Fitted     begins an epoch and marks what rests on it
  *   DELETE /api/jobs/:id/fittings/:fid              → Fitted         it was not fitted after all
  *   POST   /api/jobs/:id/advice/:aid/outcome OutcomeChange → OutcomeKept
- *   GET    /api/jobs/:id/report                     → HTML
+ *   GET    /api/jobs/:id/report[?for=technician]    → HTML           left out: for the customer
+ *   GET    /api/letterhead                          → Letterhead     whose name and logo the reports carry
+ *   PUT    /api/letterhead           Letterhead     → Letterhead
  *   GET    /api/jobs/:id/export                     → JSON file, what `platterside job export` writes
  *   GET    /api/decks                               → DeckList       for the deck that comes back
  *   GET    /api/shop                                → Shop           what the shop has set for all its jobs
@@ -39,6 +41,7 @@
  */
 import { z } from 'zod';
 import { learnedRecordSchema } from '../advise/budget/learnedRecord.ts';
+import type { Audience } from './audience.ts';
 import { fittingSchema } from './epochs.ts';
 import { leafChangesSchema } from './leafPaths.ts';
 import { moveNames } from './moves.ts';
@@ -480,7 +483,8 @@ export const apiPaths = {
   fittings: (job: string) => `/api/jobs/${job}/fittings`,
   fitting: (job: string, fitting: string) => `/api/jobs/${job}/fittings/${fitting}`,
   outcome: (job: string, advice: string) => `/api/jobs/${job}/advice/${advice}/outcome`,
-  report: (job: string) => `/api/jobs/${job}/report`,
+  report: (job: string, audience: Audience) => `/api/jobs/${job}/report?for=${audience}`,
+  letterhead: '/api/letterhead',
   export: (job: string) => `/api/jobs/${job}/export`,
   part: (kind: string, part: string) => `/api/parts/${kind}/${part}`,
 } as const;

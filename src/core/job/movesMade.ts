@@ -26,7 +26,16 @@ const what = {
   'set-arm-height': 'arm height',
   slide: 'slid',
   twist: 'twisted',
+  tilt: 'turned',
+  'trial-tilt': 'turned for a trial',
 } as const;
+
+/** `clockwise-from-front` → "clockwise, seen from the front" */
+const directionWords = (direction: string): string =>
+  direction
+    .replace(/-from-(front|above)$/, ', seen from $1')
+    .replace('from front', 'from the front')
+    .replaceAll('-', ' ');
 
 function stepWords({ move, amount, unit, direction }: MoveStep): string {
   const name = what[move as keyof typeof what] ?? move.replaceAll('-', ' ');
@@ -54,14 +63,15 @@ function ofPlace(place: PlaceTyped, known: KnownElsewhere, since: string | null)
 
 /** A turn or another move that a recording asked for and that was made; its checks are kept with the advice. */
 function ofAdvice({ advice, outcome, givenAt, checks }: AdviceEntry): MoveTold[] {
-  if (outcome.did !== 'done') return [];
+  // advice to leave a thing as it is moves nothing
+  if (outcome.did !== 'done' || advice.action.startsWith('leave-')) return [];
   const amount =
     advice.amount === null ? '' : ` ${advice.amount.toFixed(2)}${advice.unit === 'deg' ? '°' : ` ${advice.unit}`}`;
   return [
     {
       at: outcome.at ?? givenAt,
       station: 'tilt',
-      did: `${advice.action.replaceAll('-', ' ')}${amount}${advice.direction === null ? '' : ` ${advice.direction.replaceAll('-', ' ')}`}`,
+      did: `${what[advice.action as keyof typeof what] ?? advice.action.replaceAll('-', ' ')}${amount}${advice.direction === null ? '' : ` ${directionWords(advice.direction)}`}`,
       foretold: advice.predicts,
       checks,
     },

@@ -6,11 +6,21 @@ import { matchWords } from './match.ts';
 import { measureWords } from './measure.ts';
 import { type ProblemCode, problems } from './problems.ts';
 import { reasons } from './reasons.ts';
+import { reportWords } from './report.ts';
 import { sources } from './sources.ts';
 import type { ValuesOf } from './template.ts';
 
 /** The tables, for tests that go through them. */
-export const tables = { adviseWords, benchWords, liveWords, matchWords, measureWords, reasons, sources } as const;
+export const tables = {
+  adviseWords,
+  benchWords,
+  liveWords,
+  matchWords,
+  measureWords,
+  reasons,
+  reportWords,
+  sources,
+} as const;
 
 type Tables = typeof adviseWords &
   typeof benchWords &
@@ -18,6 +28,7 @@ type Tables = typeof adviseWords &
   typeof matchWords &
   typeof measureWords &
   typeof reasons &
+  typeof reportWords &
   typeof sources;
 type Templates = Tables & { readonly [C in ProblemCode]: (typeof problems)[C][1] };
 

@@ -68,4 +68,10 @@ export const reasons = {
   'reads-sign-turned': 'its sign turned',
   'reads-stronger': 'stronger',
   'reads-lower': 'lower; near 0 dB into a balanced input',
+  // — the result of a job —
+  'figures-bad': 'outside limits: {figures}',
+  'figures-adjust': 'worth adjusting: {figures}',
+  'figures-undecided': 'undecided: {figures}',
+  'change-of-readings': '{text} as read',
+  'figures-and-more': '{figures} and {more} more',
 } as const;

@@ -44,6 +44,9 @@ it('holds the true size in 95 % whatever it is, and is open below where nothing 
     expect(inside / runs, `size ${v}`).toBeLessThan(0.99);
   }
   expect(sizeInterval(1, 1).low).toBe(0);
+  // a reading far under what no leak at all usually gives bounds it no closer than the usual one does
+  expect(sizeInterval(0.01, 1)).toEqual(sizeInterval(Math.sqrt(2 * Math.LN2), 1));
+  expect(sizeInterval(0.01, 1).high).toBeGreaterThan(1.96);
   // Rayleigh passes 2.716 in 2.5 %
   expect(sizeInterval(2.8, 1).low).toBeGreaterThan(0);
 });

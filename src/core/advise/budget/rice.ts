@@ -64,6 +64,7 @@ export function sizeInterval(r: number, sigma: number): { readonly low: number; 
   if (!(sigma > 0)) return { low: r, high: r };
   return {
     low: riceBelow(r, 0, sigma) <= 0.975 ? 0 : sizeFor(r, sigma, 0.975),
-    high: sizeFor(r, sigma, 0.025),
+    // a reading smaller than no leak at all would usually give is luck, not knowledge: without this the interval would be empty
+    high: sizeFor(Math.max(r, sigma * Math.sqrt(2 * Math.LN2)), sigma, 0.025),
   };
 }

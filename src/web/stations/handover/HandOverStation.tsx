@@ -1,7 +1,7 @@
-/** Hand over: before against after, what was advised and done, what is still open, and the report. */
+/** Hand over: before against after, what was advised and done, what is still open, and the reports. */
 
 import type { JudgedFinding } from '../../../core/advise/document.ts';
-import { apiPaths, type BeforeAfter, type Job } from '../../../core/job/api.ts';
+import type { BeforeAfter, Job } from '../../../core/job/api.ts';
 import { epochNow, epochsOf } from '../../../core/job/epochs.ts';
 import { decimalsAtBench, showFigure } from '../../../core/job/fields/number.ts';
 import { ofWhatIsFitted, recordingsOf } from '../../../core/job/recordings.ts';
@@ -15,22 +15,14 @@ import { stationPath } from '../../route.ts';
 import { bandNumbers } from '../../side/bandWords.ts';
 import { draftOf } from '../../stationDraft.ts';
 import type { StationProps } from '../station.ts';
+import { ReportCard } from './ReportCard.tsx';
+import { ShopForm } from './ShopForm.tsx';
 
 export default function HandOverStation({ job }: StationProps) {
   return (
     <>
       <Open job={job} />
-      <section class="card" aria-label="The report">
-        <p class="turn">{summaryOf(job)}</p>
-        <div class="buttons">
-          <a class="button main" href={apiPaths.report(job.id)} target="_blank" rel="noopener">
-            Open the report
-          </a>
-          <a class="button" href={apiPaths.export(job.id)} download={`job-${job.number}.json`}>
-            Export the job
-          </a>
-        </div>
-      </section>
+      <ReportCard job={job} summary={summaryOf(job)} />
       <div class="folds">
         <Fold
           title="Before and after"
@@ -43,6 +35,7 @@ export default function HandOverStation({ job }: StationProps) {
         <Fold title="Advised, and what came of it" answer={advisedGist(job)}>
           <Advised job={job} />
         </Fold>
+        <ShopForm />
       </div>
     </>
   );

@@ -1,0 +1,96 @@
+/** Every figure of a job: as received, now, what changed, what its uncertainty is made of, and its notes. Harmonics apart. */
+import type { JudgedFinding } from '../core/advise/document.ts';
+import { harmonicLines } from '../core/job/harmonicLines.ts';
+import { shownFigure } from '../core/words/figure.ts';
+import { reportTitles as titles } from '../core/words/report.ts';
+import { say, statement } from '../core/words/statement.ts';
+import { type FigureRow, newest } from './figureRows.ts';
+import { FigureCell, figureName, VerdictMark } from './figures.tsx';
+import { HarmonicsTable } from './harmonics.tsx';
+
+/** Sources of an uncertainty that are named; the others are a small part of it. */
+const MOST_SOURCES = 3;
+const LEAST_SHARE = 0.01;
+
+/** "leak of the record 62 %, signal 20 %" */
+const budgetText = ({ budget = [] }: JudgedFinding): string =>
+  budget
+    .slice(0, MOST_SOURCES)
+    .filter(({ share }) => share >= LEAST_SHARE)
+    .map(({ source, share }) => `${source} ${Math.round(100 * share)} %`)
+    .join(', ');
+
+function changeText({ change, changeUncertainty, unit, before, after }: FigureRow): string {
+  if (before === null || after === null) return '';
+  if (change !== null) {
+    const text = shownFigure(change, unit, changeUncertainty, true);
+    // between two readings: what the deck's own figures did lies within their intervals
+    return after.low === undefined && before.low === undefined ? text : say(statement('change-of-readings', { text }));
+  }
+  return before.value === after.value ? 'as before' : 'changed';
+}
+
+const bandsText = (bands: readonly number[]): string => bands.map((band) => band + 1).join(', ');
+
+/** Under a figure, over the whole width of the table. */
+function Notes({ finding }: { finding: JudgedFinding }) {
+  const budget = budgetText(finding);
+  const made = budget === '' ? '' : `${titles.made}: ${budget}.`;
+  const text = [finding.decidedBy ?? '', finding.note, made].filter((one) => one !== '').join(' ');
+  if (text === '') return null;
+  return (
+    <tr>
+      <td class="note" colSpan={6}>
+        {text}
+      </td>
+    </tr>
+  );
+}
+
+export function ChangesTable({ rows }: { rows: readonly FigureRow[] }) {
+  if (rows.length === 0) return null;
+  const { lines, note, rest } = harmonicLines(rows.map(newest));
+  const plain = rows.filter((row) => rest.includes(newest(row)));
+  return (
+    <>
+      <h2>{titles.figures}</h2>
+      <div class="wide">
+        <table class="changes">
+          <caption>{say(statement('change-independent'))}</caption>
+          <thead>
+            <tr>
+              <th scope="col">{titles.figure}</th>
+              <th scope="col" class="figure">
+                {titles.before}
+              </th>
+              <th scope="col" class="figure">
+                {titles.after}
+              </th>
+              <th scope="col" class="figure">
+                {titles.change}
+              </th>
+              <th scope="col">{titles.verdict}</th>
+              <th scope="col">{titles.band}</th>
+            </tr>
+          </thead>
+          {plain.map((row) => (
+            <tbody class="keep">
+              <tr>
+                <th scope="row">{figureName(row)}</th>
+                <FigureCell finding={row.before} none={titles.notBefore} />
+                <FigureCell finding={row.after} none={titles.notAfter} />
+                <td class="figure">{changeText(row)}</td>
+                <td>
+                  <VerdictMark verdict={newest(row).verdict} />
+                </td>
+                <td>{bandsText(newest(row).bands)}</td>
+              </tr>
+              <Notes finding={newest(row)} />
+            </tbody>
+          ))}
+        </table>
+      </div>
+      <HarmonicsTable lines={lines} note={note} />
+    </>
+  );
+}

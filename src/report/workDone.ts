@@ -1,0 +1,73 @@
+/** What was done to the deck, each as one line with what it should bring and what came. */
+import type { AdviceEntry, Job } from '../core/job/api.ts';
+import { type MoveTold, movesMade } from '../core/job/movesMade.ts';
+import { recordingsOf } from '../core/job/recordings.ts';
+import { fittedKindWords } from '../core/job/recordingWords.ts';
+import { stationTitles } from '../core/job/station.ts';
+import type { JobTyped } from '../core/job/stations/stationModel.ts';
+import { shownFigure } from '../core/words/figure.ts';
+import { isSigned, quantityTitle } from '../core/words/quantities.ts';
+import { cameWords } from '../core/words/report.ts';
+import { say, statement } from '../core/words/statement.ts';
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+/** "predicted 27.9 dB, measured 27.95 ± 0.15 dB ✓ as predicted", one a figure. */
+export interface Came {
+  readonly name: string;
+  readonly predicted: string;
+  /** null: not measured again */
+  readonly measured: string | null;
+  readonly came: string | null;
+}
+
+export const cameOf = ({ foretold, checks }: Pick<MoveTold, 'foretold' | 'checks'>): Came[] =>
+  foretold.map(({ quantity, value, unit }) => {
+    const check = checks.find((one) => one.quantity === quantity);
+    const measured = check?.measured ?? null;
+    return {
+      name: quantityTitle(quantity),
+      predicted: shownFigure(Number(value.toFixed(2)), unit, null, isSigned(quantity)),
+      measured: check === undefined || measured === null ? null : shownFigure(measured, unit, check.uncertainty),
+      came: check === undefined || measured === null ? null : cameWords[check.came],
+    };
+  });
+
+export interface WorkLine {
+  /** ISO time */
+  readonly at: string;
+  readonly text: string;
+  readonly came: readonly Came[];
+}
+
+/** Advice of recordings that count: what was set aside advises nothing. */
+export function countingAdvice(job: Job): readonly AdviceEntry[] {
+  const counting = new Set(recordingsOf(job).flatMap(({ id, counts }) => (counts ? [id] : [])));
+  return job.advice.filter(({ captureId }) => counting.has(captureId));
+}
+
+/** Fittings, moves and advice that was not followed, oldest first. */
+export function workDone(job: Job, typed: JobTyped): readonly WorkLine[] {
+  const advice = countingAdvice(job);
+  const fittings = job.fittings.map(({ at, kind, name, was }) => {
+    const what = capital(fittedKindWords[kind]);
+    const told =
+      was === ''
+        ? statement('was-fitted', { kind: what, name })
+        : statement('was-fitted-for', { kind: what, name, was });
+    return { at, text: say(told), came: [] };
+  });
+  const moves = movesMade(typed, advice).map((move) => ({
+    at: move.at,
+    text: `${stationTitles[move.station].title}: ${move.did}.`,
+    came: cameOf(move),
+  }));
+  const left = advice
+    .filter(({ advice, outcome }) => outcome.did === 'not-done' && !advice.action.startsWith('leave-'))
+    .map(({ advice, outcome, givenAt }) => ({
+      at: outcome.at ?? givenAt,
+      text: say(statement('advice-not-done', { what: advice.why.split(/(?<=\.) /)[0].replace(/\.$/, '') })),
+      came: [],
+    }));
+  return [...fittings, ...moves, ...left].sort((a, b) => a.at.localeCompare(b.at));
+}

@@ -1,0 +1,41 @@
+/** The two reports, and when the deck is due again. */
+import { apiPaths, type Job } from '../../../core/job/api.ts';
+import { type HandOverTyped, handOverFields } from '../../../core/job/stations/handOver.ts';
+import { reportTitles } from '../../../core/words/report.ts';
+import { TypedFields } from '../../parts/TypedFields.tsx';
+import { useStation } from '../../useStation.ts';
+
+/** @param summary of the job, in a few words */
+export function ReportCard({ job, summary }: { job: Job; summary: string }) {
+  const { data, set } = useStation<HandOverTyped>(job.id, 'hand-over');
+  return (
+    <section class="card" aria-label={reportTitles.report}>
+      <p class="turn">{summary}</p>
+      <div class="buttons">
+        <a class="button main" href={apiPaths.report(job.id, 'customer')} target="_blank" rel="noopener">
+          Open the customer’s report
+        </a>
+        <a class="button" href={apiPaths.report(job.id, 'technician')} target="_blank" rel="noopener">
+          Open the technician’s report
+        </a>
+        <a class="button" href={apiPaths.export(job.id)} download={`job-${job.number}.json`}>
+          Export the job
+        </a>
+      </div>
+      <div class="fields">
+        <TypedFields of={handOverFields} names={['dueHours']} typed={data} set={set} />
+        <div class="field">
+          <label for="due-date">Next check on</label>
+          <input
+            id="due-date"
+            type="date"
+            min="2000-01-01"
+            max="9999-12-31"
+            value={data.dueDate ?? ''}
+            onChange={(event) => set({ dueDate: event.currentTarget.value })}
+          />
+        </div>
+      </div>
+    </section>
+  );
+}

@@ -1,0 +1,96 @@
+/** Name, address line and logo of the shop, as every report carries them; kept with the jobs on this machine. */
+import { useEffect, useState } from 'preact/hooks';
+import { type Letterhead, letterheadSchema, MOST_LOGO } from '../../../core/job/letterhead.ts';
+import { api } from '../../api.ts';
+import { Fold } from '../../parts/Fold.tsx';
+import { TextField } from '../../parts/TextField.tsx';
+
+/** As a data address, or what is wrong with it. */
+function logoOf(file: File): Promise<{ logo: string } | { wrong: string }> {
+  return new Promise((resolve) => {
+    const reader = new FileReader();
+    reader.onerror = () => resolve({ wrong: `${file.name} could not be read.` });
+    reader.onload = () => {
+      const logo = String(reader.result);
+      const large = logo.length > MOST_LOGO;
+      if (!large && letterheadSchema.safeParse({ logo }).success) resolve({ logo });
+      else
+        resolve({ wrong: `${file.name}: a PNG or SVG picture of at most ${(MOST_LOGO * 3) / 4000} kB was expected.` });
+    };
+    reader.readAsDataURL(file);
+  });
+}
+
+export function ShopForm() {
+  const [shop, setShop] = useState<Letterhead | null>(null);
+  const [said, setSaid] = useState('');
+  const away = 'The server does not answer; nothing was changed.';
+  useEffect(() => {
+    api.letterhead().then(setShop, () => setSaid(away));
+  }, []);
+  if (shop === null) return said === '' ? null : <p role="status">{said}</p>;
+  const change = (patch: Partial<Letterhead>): void => {
+    setShop({ ...shop, ...patch });
+    setSaid('');
+  };
+  const pick = async (file: File | undefined): Promise<void> => {
+    if (file === undefined) return;
+    const read = await logoOf(file);
+    if ('logo' in read) change(read);
+    else setSaid(read.wrong);
+  };
+  const save = (): void => {
+    api.setLetterhead(shop).then(
+      (kept) => {
+        setShop(kept);
+        setSaid('Saved.');
+      },
+      (error: unknown) => setSaid(error instanceof Error ? error.message : away),
+    );
+  };
+  return (
+    <Fold title="Shop on the reports" answer={shop.name === '' ? 'not set' : shop.name}>
+      <form
+        onSubmit={(event) => {
+          event.preventDefault();
+          save();
+        }}
+      >
+        <div class="fields">
+          <TextField label="Shop’s name" text={shop.name} maxLength={80} onText={(name) => change({ name })} />
+          <TextField
+            label="Shop’s address line"
+            text={shop.address}
+            maxLength={160}
+            onText={(address) => change({ address })}
+          />
+          <div class="field">
+            <label for="shop-logo">Logo</label>
+            <input
+              id="shop-logo"
+              type="file"
+              accept=".png,.svg"
+              aria-describedby="shop-logo-hint"
+              onChange={(event) => void pick(event.currentTarget.files?.[0])}
+            />
+            <span class="hint" id="shop-logo-hint">
+              PNG or SVG, at most 150 kB
+            </span>
+          </div>
+        </div>
+        {shop.logo !== null && <img src={shop.logo} alt="Logo as it prints" style="max-height:16mm;max-width:45mm" />}
+        <div class="buttons">
+          <button type="submit" class="button">
+            Save
+          </button>
+          {shop.logo !== null && (
+            <button type="button" class="button" onClick={() => change({ logo: null })}>
+              Delete the logo
+            </button>
+          )}
+        </div>
+        <p role="status">{said}</p>
+      </form>
+    </Fold>
+  );
+}
