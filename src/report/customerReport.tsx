@@ -158,11 +158,13 @@ export function renderCustomerReport(
   const last = standingRecord(job, captures);
   const { deckClass } = limitsOf({ run: typed.stations.run, shop: job.shop });
   const open = stationNames.filter((name) => name !== 'hand-over' && !closed(job, name));
+  const closedOver = (typed.stations['hand-over'].closedOver ?? '').trim();
   const cautions = [
     ...(job.practice ? [statement('practice-job')] : []),
     ...(open.length === 0
       ? []
       : [statement('not-final', { stations: open.map((name) => stationTitles[name].title).join(', ') })]),
+    ...(open.length === 0 || closedOver === '' ? [] : [statement('closed-over', { why: clipped(closedOver, 160) })]),
   ];
   const room = roomBeside(chosen.map(({ before, after }) => ({ twoLines: [before, after].some(hasTwoLines) })));
   const deciding = fitted(decidingTexts(chosen), Math.min(4, Math.floor(room / 4)));
@@ -176,7 +178,7 @@ export function renderCustomerReport(
       <ShopHead job={job} letterhead={letterhead} title={titles.report} madeAt={made.madeAt} />
       <Facts job={job} />
       {cautions.length === 0 ? null : <p class="caution">{sayAll(cautions)}</p>}
-      <p class="result">{resultText(chosen)}</p>
+      <p class="result">{resultText(rows)}</p>
       {chosen.length === 0 ? null : <Figures job={job} rows={chosen} deciding={deciding} deckClass={deckClass} />}
       <h2>{titles.done}</h2>
       {work.shown.length === 0 ? <p>{say(statement('nothing-moved'))}</p> : <List of={work} />}

@@ -3,7 +3,7 @@
 /** Of the body's type in a line across the page, fewer than it truly holds: words break where they like. */
 const LETTERS_A_LINE = 100;
 /** Lines that figures, notes, work and reasons share; Letter is the shorter page and sets it. */
-const LINES = 35;
+const LINES = 34;
 /** Lines that a row of the table takes, with one line of type and with two. */
 const ROW = { one: 1.45, two: 2.15 } as const;
 

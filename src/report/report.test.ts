@@ -186,7 +186,7 @@ describe('the customer’s report', () => {
     const text = textOf(html);
     expect(text).toContain('The Corner Bench 4 Invented Lane');
     expect(text).toContain(
-      '1 of 5 figures are within their limits; worth adjusting: separation, left into right, separation, right into left, channel balance, left over right and 1 more.',
+      '1 of 5 figures are within their limits; worth adjusting: separation (left into right), separation (right into left), tilt (azimuth error) and 1 more.',
     );
     expect(text).toContain('Separation, left into right 30.30 ± 0.10 dB 27.95 ± 0.10 dB △ worth adjusting');
     expect(text).toContain('Next check: Not set.');
@@ -214,6 +214,13 @@ describe('the customer’s report', () => {
     expect(text).toContain('Second harmonic not measured 3.00 ± 0.10 dB ✕ outside limits');
     expect(text).not.toContain('2.00 ± 0.10 dB');
     expect(text).toContain('outside limits: second harmonic');
+  });
+
+  it('prints why the job was closed with stations open', () => {
+    const { job, captures } = jobOf([straightSide]);
+    job.stations['hand-over'].data = { closedOver: 'The owner fetched it early' };
+    for (const whom of [customers, technicians])
+      expect(textOf(renderJobReport(job, captures, whom))).toContain('The owner fetched it early');
   });
 
   it('gives an interval first and the reading with this record under it, and says where nothing was measured after', () => {

@@ -7,9 +7,9 @@ const SHOWN = 3;
 
 const lower = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
 
-/** Names of figures as a clause, three at most. */
+/** Names of figures as a clause, three at most; a comma in a name would look like one between two. */
 function named(rows: readonly FigureRow[]): string {
-  const names = rows.map((row) => lower(figureName(row)));
+  const names = rows.map((row) => lower(figureName(row)).replace(/, (.+)$/, ' ($1)'));
   const figures = names.slice(0, SHOWN).join(', ');
   return names.length <= SHOWN ? figures : say(statement('figures-and-more', { figures, more: names.length - SHOWN }));
 }

@@ -65,6 +65,7 @@ export const reportWords = {
   'result-open': '{good} of {count} figures are within their limits; {open}.',
   'result-received-only': 'These are the figures as received: nothing was measured after.',
   'not-final': 'Not final. Still open: {stations}.',
+  'closed-over': 'Closed with stations open: “{why}”.',
   'practice-job': 'A practice job: everything in it is invented.',
   'nothing-moved': 'Nothing was moved.',
   'was-fitted': '{kind} fitted: {name}.',
