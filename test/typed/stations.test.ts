@@ -66,12 +66,15 @@ describe('whatever one version wrote, the next reads', () => {
   });
 
   it.each(stationNames)('%s of version 0.1.0: all that was typed, without what is worked out now', (name) => {
-    const { forReport: _, hardware: __, ...typed } = written010[name];
-    expect(readableOf(name, written010[name])).toEqual(typed);
-    expect(checkStation(name, modelOf(name).fromOlder(written010[name] as StationState['data']))).toEqual({
-      found: true,
-      data: typed,
+    // Place's moves are read as the one kind of move record; src/core/job/stations/place/madeMoves.test.ts holds their figures
+    const apart = ({ forReport: _, hardware: __, moves, ...typed }: Record<string, unknown>) => ({
+      typed,
+      moved: (Array.isArray(moves) ? moves : []).map(({ at }) => at),
     });
+    const written = apart(written010[name]);
+    expect(apart(readableOf(name, written010[name]))).toEqual(written);
+    const checked = checkStation(name, modelOf(name).fromOlder(written010[name] as StationState['data']));
+    expect(checked.found && apart(checked.data)).toEqual(written);
   });
 
   it('keeps everything readable beside what is not', () => {
