@@ -1,6 +1,6 @@
 // Finds a Chromium for the page's tests; installs the distribution's where that is possible.
-import { spawnSync } from 'node:child_process';
 import { existsSync } from 'node:fs';
+import { installFromDebian } from './debian.mjs';
 
 const places = [
   '/usr/bin/chromium',
@@ -20,31 +20,13 @@ export function findChromium() {
   return places.find((place) => existsSync(place)) ?? null;
 }
 
-const has = (command) => spawnSync('which', [command], { stdio: 'ignore' }).status === 0;
-
 /** Finds or installs one; throws one sentence that says how where it cannot. */
 export function ensureChromium() {
   const found = findChromium();
   if (found !== null) return found;
-  if (process.platform === 'linux' && has('apt-get')) {
-    const root = process.getuid?.() === 0;
-    const prefix = root
-      ? []
-      : has('sudo') && spawnSync('sudo', ['-n', 'true'], { stdio: 'ignore' }).status === 0
-        ? ['sudo', '-n']
-        : null;
-    if (prefix !== null) {
-      console.log("No Chromium found: installing the distribution's (apt-get install chromium).");
-      const env = { ...process.env, DEBIAN_FRONTEND: 'noninteractive' };
-      const run = (...args) => {
-        const [command, ...rest] = [...prefix, ...args];
-        return spawnSync(command, rest, { stdio: ['ignore', 'ignore', 'inherit'], env }).status === 0;
-      };
-      run('apt-get', '-q', 'update');
-      run('apt-get', '-q', 'install', '-y', '--no-install-recommends', 'chromium');
-      const installed = findChromium();
-      if (installed !== null) return installed;
-    }
+  if (installFromDebian('chromium')) {
+    const installed = findChromium();
+    if (installed !== null) return installed;
   }
   throw new Error(
     process.platform === 'darwin'

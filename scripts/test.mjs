@@ -5,6 +5,7 @@ import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { ensureChromium } from './chromium.mjs';
+import { ensureTools } from './debian.mjs';
 import { ensureInstalled } from './install.mjs';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..');
@@ -21,6 +22,7 @@ let counts = { passed: 0, failed: 0 };
 try {
   ensureInstalled(root);
   process.env.PLATTERSIDE_CHROMIUM = ensureChromium();
+  ensureTools();
   const { buildAll } = await import('./build.mjs');
   await buildAll();
   step('lint', bin('biome'), ['check', '.']);

@@ -77,7 +77,7 @@ describe('serve', () => {
     expect(last.job?.title).toBe('Job 41 · bench deck 3');
     expect(last.station).toBe('tilt');
     const report = await (await fetch(`${address}api/jobs/${last.job?.id}/report`)).text();
-    expect(report).toContain('Not a final report');
+    expect(report).toContain('Not final');
     child.kill('SIGTERM');
     const { code, out, err } = await ended;
     expect(code).toBe(0);
