@@ -84,7 +84,7 @@ describe('two threads', () => {
     const threads = twoThreads(source.file, recording, code, 0);
     truncateSync(file, 200_000);
     await expect(examineRecording(recording, { passes: threads ?? undefined })).rejects.toThrow(
-      /side\.wav changed while it was being read \(it ended at byte 200000/,
+      /^side\.wav changed while it was being read \(it (ended at byte \d+|became shorter)/,
     );
     await threads?.end();
     await source.close();
