@@ -20,7 +20,7 @@ import { virtualCapture } from './virtualCapture.ts';
 
 const assumed = assumedOf(recordError(undefined));
 
-const CAPTURES = Number(process.env.CAPTURES ?? 40);
+const CAPTURES = Number(process.env.CAPTURES ?? 8);
 const FIRST_SEED = Number(process.env.SEED ?? 60_000);
 const RATE_HZ = 32_000;
 

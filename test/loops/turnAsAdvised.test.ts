@@ -70,7 +70,7 @@ it(`turned as advised, the second pass reads what was foretold (${DECKS} decks f
       worst[kind] = Math.max(worst[kind], miss);
     }
   }
-  expect(turns).toBeGreaterThan(DECKS / 2);
+  expect(turns).toBeGreaterThanOrEqual(DECKS / 2);
   console.log(
     `turned as advised: tilt left ${worst.tilt.toFixed(3)}°, separations missed by up to ${worst.separation.toFixed(2)} dB, ` +
       `balance by ${worst.balance.toFixed(3)} dB`,
