@@ -59,11 +59,11 @@ describe('measure --input', () => {
     expect(lines.slice(0, 2).map(({ band }) => band.motion)).toEqual(['left', 'right']);
     const tiltOf = ({ findings }: { findings: { quantity: string; value: number }[] }) =>
       findings.find(({ quantity }) => quantity === 'azimuth-error')?.value;
-    const live = tiltOf(lines[2].document);
+    const live = tiltOf(lines[2]);
     expect(readdirSync(folder.path)).toEqual(['pass 1.wav']);
     const again = heardStreams();
     const path = join(folder.path, 'pass 1.wav');
-    expect(lines[2].document.capture.file).toBe(path);
+    expect(lines[2].capture.file).toBe(path);
     expect(await command.run([path, '--json'], again.io)).toBe(0);
     expect(Math.abs((tiltOf(JSON.parse(again.out)) ?? 9) - (live ?? 0))).toBeLessThan(0.02);
     // nothing is written over
@@ -88,9 +88,9 @@ describe('measure --input', () => {
     await refused('--input', '-', 'a.wav').toThrow('no file beside it');
     await refused('--input', '-', '--report', 'r.html').toThrow('take recordings');
     await refused('a.wav', '--rate', '48000').toThrow('--rate goes with --input');
-    await refused('--input', '-', '--format', 'mp3').toThrow('one of s16, s24, s32, f32 was expected');
+    await refused('--input', '-', '--format', 'mp3').toThrow('one of s16le, s24le, s32le, f32le was expected');
     await refused('--input', '-', '--channels', '0').toThrow('a whole number from 1 to 64');
-    await refused('--input', 'hw:0', '--format', 's16').toThrow('go with --input -');
+    await refused('--input', 'hw:0', '--format', 's16le').toThrow('go with --input -');
     expect(() => startRecorder('hw:0', RATE, 'rm')).toThrow('one of arecord, sox, ffmpeg was expected');
     expect(() => startRecorder('-o x', RATE)).toThrow('the name of a sound device');
   });

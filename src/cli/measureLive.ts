@@ -22,7 +22,7 @@ export const liveHelp = `
                             ${recorderNames.join(', ')}, whichever is there; or - for raw samples on standard input
   --rate HZ                 its sample rate (default 48000; say it with --input -)
   --channels N              channels on standard input, the first two are left and right (default 2)
-  --format s16|s24|s32|f32  samples on standard input, little-endian (default s32)
+  --format s16le|s24le|s32le|f32le  samples on standard input (default s32le)
   --recorder PROGRAM        which of them reads the device
   --keep FOLDER             keeps each pass there as a WAV, so that it can be measured again
                             Volume down before any tone. Lifting the arm ends a pass, Ctrl-C the listening; with --json one line
@@ -49,10 +49,10 @@ interface Format {
   readonly encoding: 'integer' | 'float';
 }
 const FORMATS: Readonly<Record<string, Format>> = {
-  s16: { code: 'int16', bitDepth: 16, encoding: 'integer' },
-  s24: { code: 'int24', bitDepth: 24, encoding: 'integer' },
-  s32: { code: 'int32', bitDepth: 32, encoding: 'integer' },
-  f32: { code: 'float32', bitDepth: 32, encoding: 'float' },
+  s16le: { code: 'int16', bitDepth: 16, encoding: 'integer' },
+  s24le: { code: 'int24', bitDepth: 24, encoding: 'integer' },
+  s32le: { code: 'int32', bitDepth: 32, encoding: 'integer' },
+  f32le: { code: 'float32', bitDepth: 32, encoding: 'float' },
 };
 
 export interface LiveSource {
@@ -144,7 +144,7 @@ export async function hearSource(
     last = null;
     if (document.findings.length > 0) measured += 1;
     const whole = path === undefined ? document : { ...document, capture: { ...document.capture, file: path } };
-    line({ kind: 'pass', number, document: whole }, `\npass ${number}\n${sideText(whole, io.colour)}`);
+    line({ ...whole, kind: 'pass', pass: number }, `\npass ${number}\n${sideText(whole, io.colour)}`);
   };
   const step = Math.round(sampleRateHz / 10);
   for await (const bytes of source.samples) {
@@ -190,8 +190,8 @@ export async function measureLive(
   const sampleRateHz = wholeNumber('--rate', flags.rate, 48_000, 32_000, 384_000);
   const keeping = { json, keep: flags.keep };
   if (flags.input === '-') {
-    const format = FORMATS[flags.format ?? 's32'];
-    if (!Object.hasOwn(FORMATS, flags.format ?? 's32')) {
+    const format = FORMATS[flags.format ?? 's32le'];
+    if (!Object.hasOwn(FORMATS, flags.format ?? 's32le')) {
       throw new UsageError(`--format ${flags.format}: one of ${Object.keys(FORMATS).join(', ')} was expected`);
     }
     const channels = wholeNumber('--channels', flags.channels, 2, 1, 64);
@@ -214,7 +214,7 @@ export async function measureLive(
     io.err(`listening to ${oneLine(flags.input)} at ${sampleRateHz} Hz by ${recorder.program}; Ctrl-C ends it\n`);
     const { samples } = recorder;
     const status = await hearSource(
-      { name: flags.input, sampleRateHz, channels: 2, format: FORMATS.s32, samples },
+      { name: flags.input, sampleRateHz, channels: 2, format: FORMATS.s32le, samples },
       options,
       keeping,
       io,
