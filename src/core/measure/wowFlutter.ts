@@ -39,6 +39,8 @@ export function flutterFigures(
   if (longest !== null) {
     const deck = deckFigure(longest, hole);
     if (deck === null) problems.push(withheld('wow-flutter-weighted-deck', statement('no-two-turns')));
+    // where no radius is known the hole may be as large as any, and the figure would say nothing
+    else if (hole?.radiiKnown !== true) problems.push(withheld('wow-flutter-weighted-deck', statement('no-radius')));
     else findings.splice(1, 0, deck);
   }
   return { findings, problems };

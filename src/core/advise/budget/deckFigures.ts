@@ -86,6 +86,7 @@ export function deckFigures(
       case 'fourth-harmonic':
       case 'fifth-harmonic':
       case 'total-harmonic-distortion':
+      case 'intermodulation':
         return with_([
           { of: ASSUMED.recordSecondHarmonic.of, size: ASSUMED.recordSecondHarmonic.size },
           { ...record.chain.equalisation, size: (value * record.chain.equalisation.size) / DB },
@@ -97,7 +98,7 @@ export function deckFigures(
       case 'rumble-weighted':
       case 'noise-a-weighted':
       case 'noise-a-weighted-tip-up':
-        return with_([record.velocity, { of: ASSUMED.equalisation.of, size: ASSUMED.equalisation.size }]);
+        return with_([record.velocity, record.chain.equalisation]);
       default:
         return with_([]);
     }
