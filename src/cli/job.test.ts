@@ -59,6 +59,28 @@ describe('job', () => {
     expect(jobSchema.parse(JSON.parse(await job('show', '1', '--json')).job).captures).toHaveLength(2);
   });
 
+  it("shows a deck's history, stylus hours and what is due, as text, JSON and CSV", async () => {
+    await fill();
+    const jobs = await openStore(store);
+    const id = given(await jobs.findJob('1'));
+    await jobs.changeStation(id, 'intake', {
+      changes: [
+        { path: ['cartridge'], is: '=A' },
+        { path: ['stylusHours'], is: '120' },
+      ],
+    });
+    await jobs.changeStation(id, 'hand-over', { changes: [{ path: ['dueDate'], is: '2026-01-01' }] });
+    await jobs.close();
+    expect(await job('history', '1')).toMatch(/job 1 +2026-03-04 +as received +30\.30 ± 0\.10 dB/);
+    expect(JSON.parse(await job('history', '1', '--json'))).toMatchObject({ schema: 1, deck: { name: 'studio deck' } });
+    expect(await job('history', '1', '--csv')).toContain("received,30.3,0.1,adjust,'=A,");
+    expect(await job('hours')).toMatch(/=A +studio deck +on the deck +120 h/);
+    expect(await job('hours', '--csv')).toContain("\r\n'=A,,studio deck,yes,1,");
+    expect(await job('due')).toMatch(/due +2026-01-01 +studio deck +C-9 +job 1 +on 2026-01-01/);
+    expect(JSON.parse(await job('due', '--json')).due).toHaveLength(1);
+    expect(await job('due', '--csv')).toContain('\r\ndue,2026-01-01,studio deck,C-9,1,2026-01-01,,120\r\n');
+  });
+
   it('searches, writes CSV, sets a recording aside and deletes for good', async () => {
     await fill();
     expect(await job('search', 'studi', 'C')).toContain('Job 1 · studio deck');
@@ -122,7 +144,7 @@ describe('job', () => {
       [
         ['polish'],
         2,
-        "job 'polish': one of list, show, export, import, report, search, set-aside, delete was expected",
+        "job 'polish': one of list, show, export, import, report, search, history, hours, due, set-aside, delete was expected",
       ],
       [['constructor'], 2, "job 'constructor'"],
       [['show'], 2, 'job show: one job was expected'],

@@ -3,15 +3,20 @@ import { parseArgs } from 'node:util';
 import { captureChangeSchema } from '../core/job/api.ts';
 import { type Audience, audiences, isAudience } from '../core/job/audience.ts';
 import { checkSentence } from '../core/job/checkSentence.ts';
+import { deckHistoryCsv } from '../core/job/deckHistory.ts';
+import { dueListCsv } from '../core/job/dueList.ts';
 import { readJobFile } from '../core/job/jobFile.ts';
+import { jobListCsv } from '../core/job/jobListCsv.ts';
 import { searchWords } from '../core/job/searchWords.ts';
+import { stylusLedgerCsv } from '../core/job/stylusHours.ts';
 import { renderJobReport } from '../report/jobReport.tsx';
 import type { Found } from '../store/answers.ts';
 import type { JobsQuery } from '../store/jobList.ts';
 import type { Store } from '../store/store.ts';
 import { CannotError, type Command, type ExitStatus, type Streams, UsageError } from './command.ts';
 import { programVersion } from './installation.ts';
-import { jobListCsv, jobListText, jobText } from './jobText.ts';
+import { deckHistoryText, dueListText, stylusLedgerText } from './jobHistory.ts';
+import { jobListText, jobText } from './jobText.ts';
 import { madeNow } from './madeNow.ts';
 import { checkOutput, type Output, replaceHelp, replaceOption, writeTextOutput } from './output.ts';
 import { openExistingStore, openStoreFile, storeFile } from './storeFlag.ts';
@@ -22,6 +27,9 @@ const help = `
 platterside job list [--json | --csv]
 platterside job search WORDS… [--json | --csv]
 platterside job show ID [--json]
+platterside job history ID [--json | --csv]
+platterside job hours [--json | --csv]
+platterside job due [--json | --csv]
 platterside job export ID -o FILE.json [--without-owner]
 platterside job import FILE.json
 platterside job set-aside ID RECORDING --why TEXT | --back
@@ -29,6 +37,7 @@ platterside job delete ID --yes
 platterside job report ID [--for customer|technician] -o FILE.html
 
 ID is a job's number or its id, as list shows them. RECORDING is a recording's id, as show lists it.
+history shows a deck's figures over its jobs, of the deck of job ID; hours every stylus with its hours; due the next checks.
 WORDS are looked for in titles, owners, notes and decks; each is the beginning of a word there.
 
   --store FILE   where the jobs are kept; left out: this account's own place for such files
@@ -103,13 +112,48 @@ async function withStore<T>(store: Store, work: (store: Store) => Promise<T>): P
 const jsonText = (value: unknown): string => `${JSON.stringify(value, null, 2)}\n`;
 
 async function list(wanted: Wanted, io: Streams): Promise<void> {
-  if (wanted.ids.length > 0) throw new UsageError(`job list takes no argument; '${wanted.ids[0]}' was found`);
+  none('list', wanted);
   await listed({}, wanted, io);
 }
 
 async function listed(query: JobsQuery, wanted: Wanted, io: Streams): Promise<void> {
   const jobs = await withStore(await openExistingStore(wanted.store), (store) => store.jobs(query));
-  io.out(wanted.json ? jsonText({ schema: 1, ...jobs }) : wanted.csv ? jobListCsv(jobs) : jobListText(jobs));
+  io.out(told(jobs, wanted, { text: jobListText, csv: jobListCsv }));
+}
+
+/** One answer as text, JSON or CSV. */
+function told<T extends object>(
+  answer: T,
+  wanted: Wanted,
+  { text, csv }: { readonly text: (answer: T) => string; readonly csv: (answer: T) => string },
+): string {
+  return wanted.json ? jsonText({ schema: 1, ...answer }) : wanted.csv ? csv(answer) : text(answer);
+}
+
+function none(what: string, { ids }: Wanted): void {
+  if (ids.length > 0) throw new UsageError(`job ${what} takes no argument; '${ids[0]}' was found`);
+}
+
+async function history(wanted: Wanted, io: Streams): Promise<void> {
+  const id = one('history', wanted);
+  const answer = await withStore(await openExistingStore(wanted.store), async (store) => {
+    const { deck } = present(await store.job(present(await store.findJob(id))));
+    return present(await store.deckHistory(deck.id));
+  });
+  io.out(told(answer, wanted, { text: deckHistoryText, csv: deckHistoryCsv }));
+}
+
+async function hours(wanted: Wanted, io: Streams): Promise<void> {
+  none('hours', wanted);
+  const answer = await withStore(await openExistingStore(wanted.store), (store) => store.stylusLedger());
+  io.out(told(answer, wanted, { text: stylusLedgerText, csv: stylusLedgerCsv }));
+}
+
+async function due(wanted: Wanted, io: Streams): Promise<void> {
+  none('due', wanted);
+  const today = new Date().toLocaleDateString('sv-SE');
+  const answer = await withStore(await openExistingStore(wanted.store), (store) => store.dueList(today));
+  io.out(told(answer, wanted, { text: dueListText, csv: dueListCsv }));
 }
 
 async function search(wanted: Wanted, io: Streams): Promise<void> {
@@ -199,13 +243,16 @@ const actions: Readonly<Record<string, (wanted: Wanted, io: Streams) => Promise<
   import: importFrom,
   report,
   search,
+  history,
+  hours,
+  due,
   'set-aside': setAside,
   delete: remove,
 };
 
 export const command: Command = {
   name: 'job',
-  summary: 'list, search, show, export, import, report, delete stored jobs; set recordings aside',
+  summary: 'list, search, show, export, import, report, delete stored jobs; history, stylus hours, what is due',
   help,
   async run(args, io): Promise<ExitStatus> {
     const { values, positionals } = parseArgs({ args: [...args], allowPositionals: true, options });

@@ -1,6 +1,5 @@
 /** Jobs as readable tables for a terminal. */
 import type { AdviceEntry, Job, JobList, StationStatus } from '../core/job/api.ts';
-import { csvText } from '../core/job/csv.ts';
 import { ofWhatIsFitted, recordingsOf } from '../core/job/recordings.ts';
 import { recordingKindWords, whyNot } from '../core/job/recordingWords.ts';
 import { stationNames, stationTitles } from '../core/job/station.ts';
@@ -19,7 +18,7 @@ const statusWords: Readonly<Record<StationStatus, string>> = {
 const day = (iso: string): string => iso.slice(0, 10);
 
 /** Columns padded to their widest entry. */
-function columns(given: readonly (readonly string[])[]): string {
+export function columns(given: readonly (readonly string[])[]): string {
   const rows = given.map((row) => row.map(oneLine));
   const widths = (rows[0] ?? []).map((_, column) => Math.max(...rows.map((row) => row[column].length)));
   return rows
@@ -43,22 +42,6 @@ export function jobListText({ jobs, unreadable }: JobList): string {
   ]);
   return `${columns([['no.', 'title', 'deck', 'stations', 'heard', 'changed', 'id'], ...rows])}\n${lost}`;
 }
-
-export const jobListCsv = ({ jobs }: JobList): string =>
-  csvText([
-    ['number', 'title', 'deck', 'owner', 'stations done', 'recordings', 'begun', 'changed', 'id'],
-    ...jobs.map((job) => [
-      job.number,
-      job.title,
-      job.deck.name,
-      job.customer,
-      stationNames.filter((name) => job.stations[name] === 'done').length,
-      job.captures,
-      job.createdAt,
-      job.updatedAt,
-      job.id,
-    ]),
-  ]);
 
 const didWords: Readonly<Record<AdviceEntry['outcome']['did'], string>> = {
   open: 'not noted whether done',

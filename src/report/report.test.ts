@@ -3,7 +3,7 @@ import type { SideDocument } from '../core/advise/document.ts';
 import { groupCurves } from '../core/draw/chart/curves.ts';
 import { thinned } from '../core/draw/chart/line.ts';
 import type { CaptureRecord, Job } from '../core/job/api.ts';
-import { comparedOf } from '../core/job/beforeAfter.ts';
+import { beforeAfter, sidesOf } from '../core/job/beforeAfter.ts';
 import { demoJob } from '../core/job/demoJob.ts';
 import { recordingsOf } from '../core/job/recordings.ts';
 import { straightSide, tiltedSide } from '../core/job/side.fixture.ts';
@@ -35,10 +35,11 @@ function jobOf(sides: readonly SideDocument[]): { job: Job; captures: CaptureRec
     findings: [...document.findings],
     unfit: null,
   }));
-  const compared = comparedOf(
+  const { received, since } = sidesOf(
     recordingsOf({ ...file.job, captures: entries }),
     captures.map(({ id, sha256, document }) => ({ id, sha256, ...document })),
   );
+  const compared = beforeAfter(received, since);
   return {
     captures,
     job: {

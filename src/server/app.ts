@@ -4,6 +4,7 @@ import { bodyLimit } from 'hono/body-limit';
 import { API_SCHEMA, type Health } from '../core/job/api.ts';
 import type { Store } from '../store/store.ts';
 import { headersFor } from './headers.ts';
+import { historyRoutes } from './historyRoutes.ts';
 import { jobRoutes, type ReportOf } from './jobRoutes.ts';
 import { fileFor, type PageFiles } from './pageFiles.ts';
 import { partRoutes } from './partRoutes.ts';
@@ -60,6 +61,7 @@ export function createApp({ store, page, version, port, reportOf, onFailure }: A
   app.get('/api/health', (c) =>
     c.json({ ok: true, product: 'platterside', version, schema: API_SCHEMA } satisfies Health),
   );
+  app.route('/api', historyRoutes(store));
   app.route('/api', jobRoutes(store, reportOf, `platterside ${version}`));
   app.route('/api', partRoutes(store));
   app.route('/api', shopRoutes(store));

@@ -1,5 +1,5 @@
 /** Jobs, their stations, captures and advice over HTTP. Each handler asks the store one question. */
-import { Hono } from 'hono';
+import { type Context, Hono } from 'hono';
 import {
   type CaptureRecord,
   captureChangeSchema,
@@ -54,6 +54,13 @@ export function changed<T>(answer: Change<T, unknown>, what: string): T {
   return answer.value;
 }
 
+/** @throws Refusal when the address asks for no such list */
+export function jobsQueryOf(c: Context) {
+  const query = jobsQuerySchema.safeParse(c.req.query());
+  if (query.success) return query.data;
+  throw new Refusal('bad-request', `The address asks for no such page; ${checkSentence(query.error)}.`);
+}
+
 export function jobRoutes(store: Store, reportOf: ReportOf, madeBy: string): Hono {
   const routes = new Hono();
 
@@ -78,12 +85,7 @@ export function jobRoutes(store: Store, reportOf: ReportOf, madeBy: string): Hon
   });
 
   routes.get('/decks', async (c) => c.json({ decks: await store.decks() } satisfies DeckList));
-  routes.get('/jobs', async (c) => {
-    const query = jobsQuerySchema.safeParse(c.req.query());
-    if (!query.success)
-      throw new Refusal('bad-request', `The address asks for no such page; ${checkSentence(query.error)}.`);
-    return c.json(await store.jobs(query.data));
-  });
+  routes.get('/jobs', async (c) => c.json(await store.jobs(jobsQueryOf(c))));
   routes.delete('/jobs/:id', async (c) => c.json(present(await store.deleteJob(c.req.param('id')))));
   routes.post('/jobs', async (c) => {
     const job: Job = present(await store.createJob(await bodyOf(c.req, newJobSchema)));

@@ -1,7 +1,8 @@
 /** A whole job as the API gives it: head, stations, captures without their curves, advice, before and after. */
 import { rejudged } from '../core/advise/rejudge.ts';
 import type { CaptureEntry, Deck, Job } from '../core/job/api.ts';
-import { type Compared, comparedOf } from '../core/job/beforeAfter.ts';
+import { beforeAfter, type Compared, sidesOf } from '../core/job/beforeAfter.ts';
+import type { HeardCapture } from '../core/job/deckHistory.ts';
 import type { Fitting } from '../core/job/epochs.ts';
 import { type Recording, recordingsOf } from '../core/job/recordings.ts';
 import { limitsOf } from '../core/job/shop.ts';
@@ -41,6 +42,8 @@ export interface Heard {
   /** in the order heard */
   readonly entries: readonly CaptureEntry[];
   readonly recordings: readonly Recording[];
+  /** recordings that count: as received, and of what is fitted now */
+  readonly sides: { readonly received: readonly HeardCapture[]; readonly since: readonly HeardCapture[] };
   readonly compared: Compared;
 }
 
@@ -65,11 +68,11 @@ export async function readHeard(tx: Tx, { id, practice }: Pick<JobRow, 'id' | 'p
   const fittings = await readFittings(tx, id);
   const entries = heads.map(({ entry }) => entry);
   const recordings = recordingsOf({ practice: practice === 1, fittings, captures: entries });
-  const compared = comparedOf(
+  const sides = sidesOf(
     recordings,
-    heads.map(({ entry, bands }) => ({ id: entry.id, sha256: entry.sha256, findings: entry.findings, bands })),
+    heads.map(({ entry: { id, sha256, heardAt, findings }, bands }) => ({ id, sha256, heardAt, findings, bands })),
   );
-  return { fittings, entries, recordings, compared };
+  return { fittings, entries, recordings, sides, compared: beforeAfter(sides.received, sides.since) };
 }
 
 /** Before and after as the API gives them. */

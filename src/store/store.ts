@@ -25,16 +25,20 @@ import type {
   StationState,
   Undo,
 } from '../core/job/api.ts';
+import type { DeckHistory } from '../core/job/deckHistory.ts';
+import type { DueList } from '../core/job/dueList.ts';
 import type { NewFitting } from '../core/job/epochs.ts';
 import type { JobFile } from '../core/job/jobFile.ts';
 import type { Letterhead } from '../core/job/letterhead.ts';
 import type { Part, PartKind } from '../core/job/parts.ts';
 import type { Shop } from '../core/job/shop.ts';
 import type { StationName } from '../core/job/station.ts';
+import type { StylusLedger } from '../core/job/stylusHours.ts';
 import { type Change, type Found, found } from './answers.ts';
 import { type Added, addCapture, changeCapture, readCapture, readCaptures, setOutcome } from './captures.ts';
 import { changeJobHead, changeJobStation, createJob, makeMove, noJob, undoMove } from './changeJob.ts';
 import { addFitting, takeFittingBack } from './fittings.ts';
+import { readDeckHistory, readDueList, readStylusLedger } from './history.ts';
 import { deleteJob, type JobsQuery, listJobs } from './jobList.ts';
 import { readLearned } from './learned.ts';
 import { openDatabase } from './openDatabase.ts';
@@ -86,6 +90,11 @@ export interface Store {
   takeFittingBack(id: string, fitting: string): Promise<Found<Fitted>>;
   setOutcome(id: string, advice: string, change: OutcomeChange): Promise<Found<OutcomeKept>>;
   decks(): Promise<(Deck & { jobs: string[] })[]>;
+  /** a deck's figures over its jobs */
+  deckHistory(deck: string): Promise<Found<DeckHistory>>;
+  stylusLedger(): Promise<StylusLedger>;
+  /** @param today in the bench's own zone, 2027-03-01 */
+  dueList(today: string): Promise<DueList>;
   /** what the shop has set for all its jobs */
   shop(): Promise<Shop>;
   setShop(shop: Shop): Promise<Shop>;
@@ -163,6 +172,9 @@ export async function openStore(file: string, origin: Origin = fromClock): Promi
           jobs: jobs.filter((job) => job.deck_id === deck.id).map((job) => job.id),
         }));
       }),
+    deckHistory: (deck) => reading(db, (tx) => readDeckHistory(tx, deck)),
+    stylusLedger: () => reading(db, readStylusLedger),
+    dueList: (today) => reading(db, (tx) => readDueList(tx, today)),
     shop: () => reading(db, readShop),
     setShop: (shop) =>
       writing(db, async (tx) => {

@@ -29,6 +29,10 @@
  *   PUT    /api/letterhead           Letterhead     → Letterhead
  *   GET    /api/jobs/:id/export                     → JSON file, what `platterside job export` writes
  *   GET    /api/decks                               → DeckList       for the deck that comes back
+ *   GET    /api/decks/:id/history                   → DeckHistory    its figures over its jobs
+ *   GET    /api/styli                               → StylusLedger   every stylus with its hours
+ *   GET    /api/due                                 → DueList        next checks, due ones first
+ *   GET    /api/jobs.csv, /api/decks/:id/history.csv, /api/styli.csv, /api/due.csv → the same as CSV
  *   GET    /api/shop                                → Shop           what the shop has set for all its jobs
  *   PUT    /api/shop                 Shop           → Shop
  *   GET    /api/learned/:key                        → Learned        what the jobs teach of the record of that key
@@ -471,6 +475,9 @@ export const apiPaths = {
   last: '/api/last',
   jobs: '/api/jobs',
   decks: '/api/decks',
+  history: (deck: string) => `/api/decks/${deck}/history`,
+  styli: '/api/styli',
+  due: '/api/due',
   parts: '/api/parts',
   shop: '/api/shop',
   learned: (key: string) => `/api/learned/${key}`,

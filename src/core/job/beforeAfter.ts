@@ -39,7 +39,7 @@ function keyed(capture: ComparedCapture, single: ReadonlySet<string>): Map<strin
 const nameOf = (finding: JudgedFinding): string => `${finding.quantity} ${finding.channel ?? ''} ${finding.unit}`;
 
 /** Names that stand at most once in every capture, and so need no band to be told apart. */
-function singleNames(captures: readonly ComparedCapture[]): Set<string> {
+export function singleNames(captures: readonly ComparedCapture[]): Set<string> {
   const several = new Set<string>();
   const all = new Set<string>();
   for (const capture of captures) {
@@ -55,14 +55,22 @@ function singleNames(captures: readonly ComparedCapture[]): Set<string> {
 }
 
 /** Where each figure was found: first or last of the recordings that hold it. */
-interface Held {
-  readonly capture: ComparedCapture;
+export interface Held<Capture extends ComparedCapture = ComparedCapture> {
+  readonly capture: Capture;
   readonly finding: JudgedFinding;
 }
 
-/** @param captures the one that goes before the others first */
-function held(captures: readonly ComparedCapture[], single: ReadonlySet<string>): Map<string, Held> {
-  const map = new Map<string, Held>();
+/**
+ * Each figure under a key that finds the same one in other recordings.
+ *
+ * @param captures the one that goes before the others first
+ * @param single of all the recordings that are compared
+ */
+export function held<Capture extends ComparedCapture>(
+  captures: readonly Capture[],
+  single: ReadonlySet<string>,
+): Map<string, Held<Capture>> {
+  const map = new Map<string, Held<Capture>>();
   for (const capture of captures) {
     for (const [key, finding] of keyed(capture, single)) if (!map.has(key)) map.set(key, { capture, finding });
   }
@@ -118,15 +126,15 @@ function pairOf(first: Held, last: Held): BeforeAfter {
   };
 }
 
-/** The two sides of the comparison, out of a job's recordings; one that a person named "after" goes before a newer pass. */
-export function comparedOf(recordings: readonly Recording[], captures: readonly ComparedCapture[]): Compared {
-  const taken = (wanted: (one: Recording) => boolean): ComparedCapture[] => {
+/** The two sides of a comparison, each in the order heard; one that a person named "after" goes before a newer pass. */
+export function sidesOf<Capture extends { readonly id: string }>(
+  recordings: readonly Recording[],
+  captures: readonly Capture[],
+): { readonly received: readonly Capture[]; readonly since: readonly Capture[] } {
+  const taken = (wanted: (one: Recording) => boolean): Capture[] => {
     const ids = new Set(recordings.filter((one) => one.counts && wanted(one)).map(({ id }) => id));
     return captures.filter(({ id }) => ids.has(id));
   };
   const since = (kind: Recording['kind']) => taken((one) => one.now && one.kind === kind);
-  return beforeAfter(
-    taken(({ kind }) => kind === 'as-received'),
-    [...since('pass'), ...since('after')],
-  );
+  return { received: taken(({ kind }) => kind === 'as-received'), since: [...since('pass'), ...since('after')] };
 }

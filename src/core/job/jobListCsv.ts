@@ -1,0 +1,20 @@
+/** Jobs as rows for a spreadsheet. */
+import type { JobList } from './api.ts';
+import { csvText } from './csv.ts';
+import { stationNames } from './station.ts';
+
+export const jobListCsv = ({ jobs }: Pick<JobList, 'jobs'>): string =>
+  csvText([
+    ['number', 'title', 'deck', 'owner', 'stations done', 'recordings', 'begun', 'changed', 'id'],
+    ...jobs.map((job) => [
+      job.number,
+      job.title,
+      job.deck.name,
+      job.customer,
+      stationNames.filter((name) => job.stations[name] === 'done').length,
+      job.captures,
+      job.createdAt,
+      job.updatedAt,
+      job.id,
+    ]),
+  ]);
