@@ -1,5 +1,6 @@
 /** Which decks are due for their next check: by the date of Hand over, or by the hours of the stylus on them. */
 import { z } from 'zod';
+import { dayNumber, dayText } from '../units/day.ts';
 import { csvText } from './csv.ts';
 import { hoursADay, type Stylus } from './stylusHours.ts';
 
@@ -38,12 +39,9 @@ export const dueListSchema = z.object({
 });
 export type DueList = z.infer<typeof dueListSchema>;
 
-const DAY_MS = 86_400_000;
 const SOON_DAYS = 30;
 /** beyond this no pace foretells anything */
 const MOST_DAYS = 20 * 366;
-
-const dayOf = (ms: number): string => new Date(ms).toISOString().slice(0, 10);
 
 /** The day on which the stylus reaches so many hours. */
 function reaches(stylus: Stylus | undefined, hours: number | null): string | null {
@@ -53,7 +51,7 @@ function reaches(stylus: Stylus | undefined, hours: number | null): string | nul
   const pace = hoursADay(stylus);
   if (pace === null) return null;
   const days = (hours - last.hours) / pace;
-  return days > MOST_DAYS ? null : dayOf(Date.parse(last.at) + days * DAY_MS);
+  return days > MOST_DAYS ? null : dayText(dayNumber(last.at) + days);
 }
 
 const orders = ['due', 'soon', 'by-hours', 'later'] as const;
@@ -65,7 +63,7 @@ const orders = ['due', 'soon', 'by-hours', 'later'] as const;
  */
 export function dueRows(facts: readonly DueFact[], styli: readonly Stylus[], today: string): readonly DueRow[] {
   const onDeck = new Map(styli.filter(({ fitted }) => fitted).map((stylus) => [stylus.deck.id, stylus]));
-  const soon = dayOf(Date.parse(today) + SOON_DAYS * DAY_MS);
+  const soon = dayText(dayNumber(today) + SOON_DAYS);
   const rows = facts
     .filter(({ date, hours }) => date !== null || hours !== null)
     .map(({ deck, job, owner, date, hours }): DueRow => {

@@ -4,6 +4,7 @@
  * went back.
  */
 import { z } from 'zod';
+import { dayNumber } from '../units/day.ts';
 import { csvText } from './csv.ts';
 
 /** What a job says of a stylus, as it was written down. */
@@ -105,7 +106,7 @@ export function hoursADay({ notes }: Pick<Stylus, 'notes'>): number | null {
   const known = notes.filter(({ hours }) => hours !== null);
   const [first, last] = [known[0], known[known.length - 1]];
   if (first === undefined || first.hours === null || last.hours === null) return null;
-  const days = (Date.parse(last.at) - Date.parse(first.at)) / 86_400_000;
+  const days = dayNumber(last.at) - dayNumber(first.at);
   return days >= 1 && last.hours > first.hours ? (last.hours - first.hours) / days : null;
 }
 
