@@ -6,14 +6,32 @@ import { UsageError } from './command.ts';
 
 export const benchOptions = {
   'strobe-speed': { type: 'string' },
+  'strobe-speed-up': { type: 'string' },
+  'drive-platter': { type: 'string' },
+  'drive-pulley': { type: 'string' },
+  'drive-belt': { type: 'string' },
+  'drive-idler': { type: 'string' },
+  'drive-motor': { type: 'string' },
   'equalisation-uncertainty': { type: 'string' },
   'clock-uncertainty': { type: 'string' },
   'set-by-mirror': { type: 'boolean' },
 } as const;
 
+const driveFlags = {
+  'drive-platter': 'platterMm',
+  'drive-pulley': 'pulleyMm',
+  'drive-belt': 'beltMm',
+  'drive-idler': 'idlerMm',
+  'drive-motor': 'motorRpm',
+} as const;
+
 export const benchHelp = `
   --strobe-speed PERCENT    the deck's speed by strobe or crystal while the record played, fast positive, with its own ± where
                             known: "0.1 ± 0.05" or "0.1+-0.05"; ± 0.1 % unless given
+  --strobe-speed-up PERCENT  the same with the tip up: with it the drag of the tip is told
+  --drive-platter MM --drive-pulley MM --drive-belt MM --drive-idler MM --drive-motor RPM
+                            of the drive: diameter of the platter where belt or idler runs, diameter of the motor's pulley, the belt
+                            once around, diameter of the idler wheel, turns a minute of the motor. Lines of flutter get their names
   --equalisation-uncertainty DB   how far the preamp's equalisation may be off, k = 2; 0.2 unless given
   --clock-uncertainty PERCENT     the same of the converter's clock; 0.005 unless given
   --set-by-mirror           the cartridge was set square by mirror: its body is within 0.5° (standard) instead of 0.7°
@@ -29,8 +47,16 @@ export function benchFromFlags(values: Readonly<Record<string, unknown>>): Bench
     throw new UsageError(`--${flag}: ${'wrong' in typed ? typed.wrong : 'nothing given; a number was expected.'}`);
   };
   const strobe = read('strobe-speed', 'strobe');
+  const up = read('strobe-speed-up', 'strobeUp');
   return {
     strobe: strobe === undefined ? undefined : { percent: strobe.value, uncertainty: strobe.uncertainty },
+    strobeUp: up === undefined ? undefined : { percent: up.value, uncertainty: up.uncertainty },
+    drive: Object.fromEntries(
+      Object.entries(driveFlags).flatMap(([flag, name]) => {
+        const value = read(flag as keyof typeof driveFlags, name)?.value;
+        return value === undefined ? [] : [[name, value]];
+      }),
+    ),
     equalisationDb: read('equalisation-uncertainty', 'equalisation')?.value,
     clockPercent: read('clock-uncertainty', 'clock')?.value,
     setByMirror: values['set-by-mirror'] === true,

@@ -1,5 +1,6 @@
 /** Curves as small charts: left solid, right dashed, axes named with their units. */
 import {
+  type Chart,
   type CurveGroup,
   chartOf,
   type DrawnCurve,
@@ -8,6 +9,7 @@ import {
   type Series,
 } from '../core/draw/chart/curves.ts';
 import { linePath } from '../core/draw/chart/line.ts';
+import { polarPlot } from '../core/draw/chart/polar.ts';
 import { makeScale, spanOf, tickText, widened } from '../core/draw/chart/scale.ts';
 
 const WIDTH = 360;
@@ -31,8 +33,34 @@ const Line = ({ style = 'plain', d }: { style: Series['style']; d: string }) => 
   />
 );
 
+/** Around the platter: every turn thin, their mean thick. */
+function Rings({ chart, band }: { chart: Chart; band: number | null }) {
+  const { turns, mean, rings } = polarPlot(chart.series[0].x, chart.series[0].y, HEIGHT);
+  const title = band === null ? chart.title : `${chart.title}, band ${band + 1}`;
+  return (
+    <figure class="keep" style="margin:8px 0">
+      <figcaption class="soft">
+        {title} · {chart.yUnit}, 0° up, clockwise
+      </figcaption>
+      <svg viewBox={`${-WIDTH / 2} ${-HEIGHT / 2} ${WIDTH} ${HEIGHT}`} role="img" aria-label={title}>
+        {rings.map(({ r, value }) => (
+          <g>
+            <circle cx={0} cy={0} r={r} fill="none" stroke="var(--rule)" />
+            <text x={0} y={-r - 2} text-anchor="middle">
+              {tickText(value)}
+            </text>
+          </g>
+        ))}
+        <path fill="none" stroke="var(--soft)" stroke-width="0.6" d={turns} />
+        <Line style="plain" d={mean} />
+      </svg>
+    </figure>
+  );
+}
+
 function CurveChart({ group }: { group: CurveGroup }) {
   const chart = chartOf(group);
+  if (chart.polar) return <Rings chart={chart} band={group.band} />;
   const xSpan = spanOf(chart.series.map(({ x }) => (chart.xLog ? x.filter((value) => value > 0) : x)));
   const ySpan = spanOf(chart.series.map(({ y }) => y));
   if (xSpan === null || ySpan === null) return null;

@@ -4,7 +4,7 @@ import type { RecordSheet } from '../../src/core/record/sheet.ts';
 import type { Take } from './capture.ts';
 import type { CutBand, Faults } from './fault.ts';
 
-export function asRecording({ sampleRateHz, left, right }: Take): Recording {
+export function asRecording({ sampleRateHz, left, right }: Pick<Take, 'sampleRateHz' | 'left' | 'right'>): Recording {
   const frames = left.length;
   return {
     format: {

@@ -46,6 +46,11 @@ export const deckFields = group({
     driftPercent: number(0, 0, 1),
     /** platter's angle at the capture's first frame */
     startAngleDeg: number(0, -360, 360),
+    /** slower by this while the tip rests in the groove; `speedErrorPercent` is that with the tip up */
+    dragPercent: number(0, 0, 5),
+    /** fast by this when the take starts, falling to nothing as e^(−t/τ) */
+    warmUpPercent: number(0, -5, 5),
+    warmUpMinutes: number(5, 0.2, 120),
   }),
   record: group({
     /** the hole's distance from the groove's centre */

@@ -4,7 +4,7 @@
  *   platter    p(t) = (1 + m)(1 + Σ aᵢ cos(ωᵢ t + φᵢ))      Θ(t) = Θ₀ + Ω ∫ p dt
  *   groove     Ω τ = Θ(t) − Θ(0) + ϑ(t, r(τ)) − ϑ(0, r(0))     τ = groove time: seconds at the exact speed
  *
- * m is the mean speed error; the sum holds wow (multiples of the mean rotation), flutter and drift; its integral is taken
+ * m is the mean speed error with the tip down, warmed up; the sum holds wow (multiples of the mean rotation), flutter and drift; its integral is taken
  * in closed form. ϑ is the tip's bearing from the groove's centre (armPath.ts): it holds the hole off centre, the warp and the
  * groove's way inwards. τ is found by Newton's rule every ¼ ms; between those knots it is the quintic polynomial through
  * τ, τ′ and τ″ at both ends, so that it is smooth at every sample rate (error below 1e-13 s).
@@ -23,8 +23,16 @@ export interface SpeedLine {
   readonly phase: number;
 }
 
+/** A part of the deviation that dies away: size until `fromS`, then size · e^(−(t − fromS)/perS). */
+export interface SpeedEase {
+  readonly size: number;
+  readonly fromS: number;
+  readonly perS: number;
+}
+
 export interface SpeedModel {
   readonly lines: readonly SpeedLine[];
+  readonly eases: readonly SpeedEase[];
   /** Σ (aᵢ/ωᵢ) sin φᵢ: what the integral of the lines starts from, s */
   readonly areaAtStart: number;
   /** 1 + m */
@@ -47,13 +55,21 @@ export interface PlatterState {
   angle: number;
 }
 
+/** s in which a platter gives way to the tip's drag */
+const DRAG_S = 0.3;
 const DRIFT_LINES = 28;
 const DRIFT_FROM_HZ = 0.03;
 const DRIFT_TO_HZ = 3;
 const rad = (deg: number) => (deg * Math.PI) / 180;
 
 export function speedModel(deck: Deck, side: Side, seed: number): SpeedModel {
-  const mean = 1 + deck.platter.speedErrorPercent / 100;
+  const { speedErrorPercent, dragPercent, warmUpPercent, warmUpMinutes } = deck.platter;
+  const drag = dragPercent / 100;
+  const mean = (1 + speedErrorPercent / 100) * (1 - drag);
+  const eases = [
+    { size: drag / (1 - drag), fromS: side.dropS / mean, perS: DRAG_S },
+    { size: warmUpPercent / 100, fromS: 0, perS: 60 * warmUpMinutes },
+  ].filter(({ size }) => size !== 0);
   const turning = 2 * Math.PI * (side.rpm / 60) * mean;
   const startAngle = rad(deck.platter.startAngleDeg);
   const lines: SpeedLine[] = [];
@@ -76,6 +92,7 @@ export function speedModel(deck: Deck, side: Side, seed: number): SpeedModel {
   lines.push(...driftLines(deck.platter.driftPercent / 100, seed));
   return {
     lines,
+    eases,
     areaAtStart: lines.reduce((sum, { amplitude, omega, phase }) => sum + (amplitude / omega) * Math.sin(phase), 0),
     mean,
     turning,
@@ -126,6 +143,12 @@ export function platterAt(model: SpeedModel, t: number, into: PlatterState): Pla
     deviation += amplitude * cos;
     slope -= amplitude * omega * sin;
     area += (amplitude / omega) * sin;
+  }
+  for (const { size, fromS, perS } of model.eases) {
+    const left = t > fromS ? Math.exp((fromS - t) / perS) : 1;
+    deviation += size * left;
+    slope -= t > fromS ? (size * left) / perS : 0;
+    area += size * (t > fromS ? fromS + perS * (1 - left) : t);
   }
   into.speed = model.mean * (1 + deviation);
   into.slope = model.mean * slope;

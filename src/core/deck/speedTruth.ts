@@ -61,6 +61,8 @@ export interface FlutterTruth {
   /** as heard, hole and warp in it */
   readonly weightedPercent: number;
   readonly unweightedPercent: number;
+  /** as heard, rms */
+  readonly weightedRmsPercent: number;
   /** of the platter alone: hole and warp are the record's */
   readonly weightedOfDeckPercent: number;
   readonly unweightedOfDeckPercent: number;
@@ -109,12 +111,23 @@ export function flutterTruth(
   return {
     weightedPercent: 100 * twoSigma(weighted(heard), fromS, toS, false),
     unweightedPercent: 100 * twoSigma(flat(heard), fromS, toS, true),
+    weightedRmsPercent: 100 * rms(weighted(heard)),
     weightedOfDeckPercent: 100 * twoSigma(weighted(model.lines), fromS, toS, false),
     unweightedOfDeckPercent: 100 * twoSigma(flat(model.lines), fromS, toS, true),
     oncePerTurnPercent: first(heard),
     fromHolePercent: first(hole),
     fromPlatterPercent: first(model.lines),
   };
+}
+
+/** Lines of one frequency add as phasors, others as powers. */
+function rms(lines: readonly { omega: number; amplitude: number; phase: number }[]): number {
+  const sums = new Map<number, { re: number; im: number }>();
+  for (const { omega, amplitude, phase } of lines) {
+    const { re, im } = sums.get(omega) ?? { re: 0, im: 0 };
+    sums.set(omega, { re: re + amplitude * Math.cos(phase), im: im + amplitude * Math.sin(phase) });
+  }
+  return Math.sqrt([...sums.values()].reduce((sum, { re, im }) => sum + (re * re + im * im) / 2, 0));
 }
 
 function twoSigma(

@@ -140,11 +140,12 @@ function figuresOf(take: Take, bands: readonly BandTruth[], crosstalk: Crosstalk
   );
   add(
     'speed-error',
-    deck.platter.speedErrorPercent,
+    100 * ((1 + deck.platter.speedErrorPercent / 100) * (1 - deck.platter.dragPercent / 100) - 1),
     '%',
     tones.map((band) => band.index),
-    'mean over whole turns',
+    'mean over whole turns, the tip in the groove, warmed up',
   );
+  add('stylus-drag', deck.platter.dragPercent, '%', [], 'tip up against tip down');
   for (const band of tones) {
     const { flutter } = band;
     if (flutter === undefined) continue;

@@ -37,6 +37,8 @@ export interface Finding {
   readonly high?: number | null;
   /** a leak as heard, undriven over driven, gains removed, nothing that is known of the record taken off */
   readonly complex?: { readonly re: number; readonly im: number };
+  /** Hz, of what is read at one frequency of many */
+  readonly atHz?: number;
   /** `value` before what is known of the record is taken off, in `unit` */
   readonly asHeard?: number;
 }

@@ -32,11 +32,12 @@ import {
 } from './sideReadings.ts';
 import { type HeardGeometry, soundFigures } from './soundFigures.ts';
 import { speedFigures } from './speed.ts';
+import { speedDriftFigure } from './speedDrift.ts';
 import type { ComplexLeaks } from './tilt.ts';
 import type { ToneReading } from './toneEstimator.ts';
 import type { Driven, Estimate } from './toneSegment.ts';
 import { isLateral, polarityOf, wiringFindings } from './wiring.ts';
-import { flutterFigures } from './wowFlutter.ts';
+import { flutterFigures, flutterLineFigures } from './wowFlutter.ts';
 
 export interface MeasureOptions {
   /** what is taken for granted where nobody has said it */
@@ -77,6 +78,14 @@ export interface TiltReading extends ComplexLeaks {
   readonly tiltSpread: number;
 }
 
+/** The platter's turning as heard, and at the exact speed. */
+export interface HeardTurning {
+  readonly heardHz: number;
+  readonly nominalHz: number;
+  /** Hz: how fine the lines of flutter were told apart */
+  readonly resolutionHz: number;
+}
+
 export interface MeasuredSide {
   readonly findings: Finding[];
   readonly curves: Curve[];
@@ -86,6 +95,8 @@ export interface MeasuredSide {
   readonly tilt?: TiltReading;
   /** what tells where the tip goes; absent from provisional figures */
   readonly geometry?: HeardGeometry;
+  /** turns a second; null or absent where no tone tells */
+  readonly turning?: HeardTurning | null;
   /** once per turn of each tone, for a second recording with the record turned by half a turn */
   readonly turns: readonly TurnAtStart[];
 }
@@ -208,7 +219,9 @@ export function figuresOf(side: SideReadings, flat: boolean): MeasuredSide {
       ...wiringFindings(side, polarity),
       ...speed.findings,
       ...flutter.findings,
+      ...flutterLineFigures(speedBands),
       ...turn.findings,
+      ...speedDriftFigure(side),
       ...harmonicFigures(side.tones, flat),
       ...sound.findings,
       ...noise.findings,
@@ -222,9 +235,10 @@ export function figuresOf(side: SideReadings, flat: boolean): MeasuredSide {
       ...noise.problems,
     ],
     geometry: sound.geometry,
+    turning: rotationHz === null ? null : turningOf(side, speedBands, rotationHz),
     turns: turnsAtStart(hole),
     curves: [
-      ...traceCurves(speedBands),
+      ...traceCurves(speedBands, rotationHz),
       ...noise.curves,
       ...(side.passages ?? []).flatMap(({ readings }) => readings.spectrum ?? []),
     ],
@@ -247,6 +261,11 @@ export function provisionalFigures(side: SideReadings): MeasuredSide {
     turns: [],
     ...tiltReading(levels),
   };
+}
+
+function turningOf({ rpm }: SideReadings, tones: readonly ToneBand[], heardHz: number): HeardTurning {
+  const longest = Math.max(4, ...tones.flatMap(({ reading }) => reading.segments.map((s) => s.flutter?.lengthS ?? 0)));
+  return { heardHz, nominalHz: rpm / 60, resolutionHz: 0.5 / longest };
 }
 
 /** Turns a second as heard; null where no tone tells. */

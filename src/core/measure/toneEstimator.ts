@@ -9,6 +9,7 @@ import { ToneMixer } from '../signal/toneMixer.ts';
 import { onLoan } from '../signal/workArrays.ts';
 import type { BandEstimator } from './bandEstimator.ts';
 import { FlutterAnalysis, type FlutterFigure, type WeightedTrace } from './flutter.ts';
+import { type FlutterLine, findFlutterLines } from './flutterLines.ts';
 import { type SpectrumPoints, spectrumPoints } from './flutterPoints.ts';
 import { FLAT_TO_HZ } from './flutterWeighting.ts';
 import { type ChannelHarmonics, HarmonicEstimator } from './harmonics.ts';
@@ -38,6 +39,8 @@ export interface SegmentFlutter {
   readonly weightedTrace: WeightedTrace;
   /** of the first segment */
   readonly spectrum: SpectrumPoints | null;
+  /** of the first segment; else none */
+  readonly lines: readonly FlutterLine[];
   readonly lengthS: number;
 }
 
@@ -156,6 +159,7 @@ export class ToneEstimator implements BandEstimator<ToneReading> {
       ...onLoan(() => analysis.figures()),
       // one is enough to look at
       spectrum: this.done.length === 0 ? spectrumPoints(analysis.spectrum()) : null,
+      lines: this.done.length === 0 ? findFlutterLines(speed) : [],
       lengthS,
     };
   }

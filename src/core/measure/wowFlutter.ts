@@ -34,7 +34,7 @@ export function flutterFigures(
       problems.push(withheld(quantity, why));
       continue;
     }
-    findings.push(figureOf(kind, quantity, longest));
+    findings.push(...figuresOf(kind, quantity, longest));
   }
   if (longest !== null) {
     const deck = deckFigure(longest, hole);
@@ -96,7 +96,7 @@ function elsewhere(tone: ToneBand, hole: SideHole): { re: number; im: number; va
   return { re: phasor.re, im: phasor.im, variance: phasor.variance + w.size ** 2 / 2 + w.spread ** 2 };
 }
 
-function figureOf(kind: Kind, quantity: string, tone: ToneBand): Finding {
+function figuresOf(kind: Kind, quantity: string, tone: ToneBand): Finding[] {
   const parts = tone.reading.segments.flatMap((s) => (s.flutter === null ? [] : [s.flutter]));
   const of = (f: SegmentFlutter): FlutterFigure => f[kind];
   // segments of a long band: mean square of their figures, each by its length
@@ -108,12 +108,8 @@ function figureOf(kind: Kind, quantity: string, tone: ToneBand): Finding {
     ...(kind === 'weighted' ? [statement('deck-judged-without-hole')] : []),
     statement(kind === 'weighted' ? 'flutter-weighting' : 'flutter-flat'),
   ];
-  if (kind === 'weighted') {
-    const needle = Math.max(...parts.map((f) => of(f).quasiPeak));
-    notes.push(statement('flutter-other-ways', { rms: 100 * weightedRms(parts), peak: 100 * needle }));
-  }
   if (noiseShare > 0.05) notes.push(statement('noise-subtracted', { percent: 100 * noiseShare }));
-  return {
+  const sigma: Finding = {
     quantity,
     value: 100 * value,
     unit: '%',
@@ -122,6 +118,50 @@ function figureOf(kind: Kind, quantity: string, tone: ToneBand): Finding {
     bands: [tone.band.index],
     notes,
   };
+  return kind === 'weighted' ? [sigma, ...otherWays(sigma, parts)] : [sigma];
+}
+
+/** What the constants of the meter leave open, share of the reading: the widest of the standard's tolerances on pulses. */
+const METER_SHARE = 0.06;
+
+/** The same weighted deviation as rms, and as a quasi-peak meter would have shown it; their share of noise and turns is that of 2σ. */
+function otherWays(sigma: Finding, parts: readonly SegmentFlutter[]): Finding[] {
+  const share = (sigma.uncertainty as number) / Math.max(sigma.value as number, 1e-9);
+  const rms = 100 * weightedRms(parts);
+  const needle = 100 * Math.max(...parts.map((f) => f.weighted.quasiPeak));
+  const of = (
+    quantity: string,
+    value: number,
+    relative: number,
+    code: 'flutter-rms' | 'flutter-quasi-peak',
+  ): Finding => ({
+    ...sigma,
+    quantity,
+    value,
+    uncertainty: value * relative,
+    repeatability: value * share,
+    notes: [statement(code)],
+  });
+  return [
+    of('wow-flutter-weighted-rms', rms, share, 'flutter-rms'),
+    of('wow-flutter-weighted-quasi-peak', needle, Math.hypot(share, METER_SHARE), 'flutter-quasi-peak'),
+  ];
+}
+
+/** The lines that stand out of the longest speed tone's deviation, strongest first. */
+export function flutterLineFigures(tones: readonly ToneBand[]): Finding[] {
+  const longest = tones.reduce<ToneBand | null>((a, t) => (a === null || t.usedS > a.usedS ? t : a), null);
+  const lines = longest?.reading.segments.find((s) => s.flutter !== null)?.flutter?.lines ?? [];
+  return lines.map(({ hz, peak, spread }) => ({
+    quantity: 'flutter-line',
+    value: 100 * peak,
+    unit: '%',
+    uncertainty: 200 * spread,
+    repeatability: 200 * spread,
+    bands: [longest!.band.index],
+    atHz: hz,
+    notes: [statement('flutter-line-at', { hz })],
+  }));
 }
 
 /** rms of the weighted deviation over all segments, ratio. */

@@ -7,6 +7,8 @@ import { DEFAULT_LIMITS, judge, type Limits, withVerdict } from '../advise/limit
 import type { NamedLimits } from '../advise/limitsFile.ts';
 import { adviseSide, tiltGround } from '../advise/sideAdvice.ts';
 import { soundGeometry } from '../advise/sound/soundGeometry.ts';
+import { namedFlutter } from '../advise/speed/flutterNames.ts';
+import { dragFigure } from '../advise/speed/stylusDrag.ts';
 import { verdictOfWorth } from '../advise/turnWorth.ts';
 import type { Problem } from '../capture/problem.ts';
 import type { CaptureFormat } from '../capture/recording.ts';
@@ -47,7 +49,13 @@ export function judgedFigures(
   const figures = withoutFalsePairs([...measured.findings, ...heard.findings], found);
   const tilt = figures.pair ? measured.tilt : undefined;
   const ground = tiltGround(tilt, record);
-  const ofDeck = deckFigures(figures.findings, tilt ?? null, record, bands);
+  const named = namedFlutter(figures.findings, record.chain.drive, measured.turning ?? null);
+  const without = deckFigures(named, tilt ?? null, record, bands);
+  const drag = dragFigure(
+    without.find(({ quantity }) => quantity === 'speed-error'),
+    record.chain,
+  );
+  const ofDeck = [...without, ...drag];
   return {
     findings: ofDeck.map((finding) =>
       finding.quantity === 'azimuth-error' && ground !== null

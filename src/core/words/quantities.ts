@@ -70,6 +70,8 @@ const loading = of('loading', 'match');
 const levels = of('levels', 'match');
 
 const LEAK = ['separation-against-tilt', 'crosstalk-spectrum', 'separation', 'spectrum'];
+const SPEED = ['speed-deviation', 'speed-deviation-spectrum', 'speed-against-turn'];
+const TURN = ['speed-against-turn', 'speed-deviation'];
 const QUIET = ['noise-spectrum'];
 const RESONANCE_LIMIT: More = { limit: 'arm-resonance' };
 
@@ -86,13 +88,18 @@ export const quantities: Readonly<Record<string, Quantity>> = {
   'best-tilt-setting': channels('Tilt setting of least leak', 'deg', [], { positive: 'Positive is clockwise on your own tilt scale, seen from the front of the cartridge.' }),
   // — from a recording: Run —
   'speed-error': speed('Speed error', '%', ['speed-deviation'], { positive: 'Positive when the record turns fast.' }),
-  'wow-flutter-weighted': speed('Wow and flutter, weighted', '%', ['speed-deviation', 'speed-deviation-spectrum']),
-  'wow-flutter-weighted-deck': speed('Wow and flutter of the deck, weighted', '%', ['speed-deviation', 'speed-deviation-spectrum'], { limit: 'wow-flutter-weighted' }),
-  'wow-flutter-unweighted': speed('Wow and flutter, unweighted', '%', ['speed-deviation', 'speed-deviation-spectrum']),
-  'once-per-turn': speed('Once-per-turn speed variation', '%', ['speed-deviation']),
-  'once-per-turn-platter': speed('Once-per-turn speed variation of the platter', '%', ['speed-deviation']),
+  'wow-flutter-weighted': speed('Wow and flutter, weighted, 2σ', '%', SPEED),
+  'wow-flutter-weighted-rms': speed('Wow and flutter, weighted rms', '%', SPEED),
+  'wow-flutter-weighted-quasi-peak': speed('Wow and flutter, weighted quasi-peak', '%', SPEED),
+  'wow-flutter-weighted-deck': speed('Wow and flutter of the deck, weighted, 2σ', '%', SPEED, { limit: 'wow-flutter-weighted' }),
+  'wow-flutter-unweighted': speed('Wow and flutter, unweighted, 2σ', '%', SPEED),
+  'flutter-line': speed('Flutter at one frequency', '%', ['speed-deviation-spectrum', 'speed-against-turn']),
+  'once-per-turn': speed('Once-per-turn speed variation', '%', TURN),
+  'once-per-turn-platter': speed('Once-per-turn speed variation of the platter', '%', TURN),
   'eccentricity-direction': speed('Direction of the record eccentricity', 'deg', [], { positive: 'Where the first tone starts: clockwise of the line from spindle to pivot, seen from above.' }),
-  eccentricity: speed('Record eccentricity', 'mm', ['speed-deviation']),
+  eccentricity: speed('Record eccentricity', 'mm', TURN),
+  'speed-drift': speed('Drift of the speed', '%/min', ['speed-deviation'], { positive: 'Positive when the record gets faster.' }),
+  'stylus-drag': speed('Drag of the tip', '%', [], { positive: 'Positive where the record slows under the tip.' }),
   'arm-resonance-lateral': resonance('Arm resonance, lateral', 'Hz', ['resonance-lateral'], RESONANCE_LIMIT),
   'arm-resonance-lateral-q': resonance('Q of the lateral arm resonance', '', ['resonance-lateral']),
   'arm-resonance-vertical': resonance('Arm resonance, vertical', 'Hz', ['resonance-vertical'], RESONANCE_LIMIT),
@@ -168,6 +175,7 @@ export const curveTitles: Readonly<Record<string, string>> = {
   'noise-spectrum': 'Silent groove in third octaves',
   'noise-spectrum-tip-up': 'Tip in the air, in third octaves',
   'speed-deviation': 'Speed over time',
+  'speed-against-turn': 'Speed around the platter',
   'speed-deviation-spectrum': 'Spectrum of the speed deviation',
   'frequency-response': 'Response',
   level: 'Level over time',

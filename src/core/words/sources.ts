@@ -29,5 +29,6 @@ export const sources = {
   'converter-clock': 'clock of the converter',
   'inward-path': 'inward path on the arc',
   'strobe-reading': 'strobe reading',
+  'speed-by-tone': 'speed by the tone',
   'method': 'allowances of the method',
 } as const;

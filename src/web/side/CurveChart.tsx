@@ -4,6 +4,7 @@ import { useRef, useState } from 'preact/hooks';
 import { type Chart, type CurveGroup, chartOf } from '../../core/draw/chart/curves.ts';
 import type { Band } from '../../core/record/band.ts';
 import { LineChart, type Mark } from '../parts/LineChart.tsx';
+import { PolarChart } from '../parts/PolarChart.tsx';
 import { bandTimes, bandWords } from './bandWords.ts';
 import { saveCsv, savePng, saveSvg } from './saveCurve.ts';
 
@@ -29,18 +30,22 @@ export function CurveChart({ group, bands }: { group: CurveGroup; bands: readonl
         {chart.title}
         {where}
       </h3>
-      <LineChart
-        name={`${chart.title}${where}${band === undefined ? '' : `, ${bandTimes(band)}`}`}
-        series={chart.series}
-        xLabel={chart.xLabel}
-        yLabel={chart.yLabel}
-        xUnit={chart.xUnit}
-        yUnit={chart.yUnit}
-        xLog={chart.xLog}
-        marks={marks}
-        height={230}
-        yDecimals={first.yUnit === '%' ? 3 : undefined}
-      />
+      {chart.polar ? (
+        <PolarChart name={`${chart.title}${where}`} x={chart.series[0].x} y={chart.series[0].y} yUnit={chart.yUnit} />
+      ) : (
+        <LineChart
+          name={`${chart.title}${where}${band === undefined ? '' : `, ${bandTimes(band)}`}`}
+          series={chart.series}
+          xLabel={chart.xLabel}
+          yLabel={chart.yLabel}
+          xUnit={chart.xUnit}
+          yUnit={chart.yUnit}
+          xLog={chart.xLog}
+          marks={marks}
+          height={230}
+          yDecimals={first.yUnit === '%' ? 3 : undefined}
+        />
+      )}
       <Keep chart={chart} shown={() => place.current?.querySelector<SVGSVGElement>('.plot svg') ?? null} />
     </section>
   );

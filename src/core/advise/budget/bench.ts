@@ -6,12 +6,17 @@
  */
 
 import type { Doubt } from '../../measure/budget.ts';
+import type { DriveFacts } from '../../mechanics/driveTrain.ts';
 import { ASSUMED } from './defaults.ts';
 
 /** Each k = 2; what is left out is as the table has it. */
 export interface BenchKnown {
   /** %, of the deck while the record played, by strobe or crystal: positive is fast */
   readonly strobe?: { readonly percent: number; readonly uncertainty?: number };
+  /** the same with the tip up */
+  readonly strobeUp?: { readonly percent: number; readonly uncertainty?: number };
+  /** what turns in the drive, as far as somebody measured it */
+  readonly drive?: DriveFacts;
   /** dB, of the playback equalisation between two frequencies */
   readonly equalisationDb?: number;
   /** %, of the converter's clock */
@@ -23,17 +28,30 @@ export interface BenchKnown {
 export interface Chain {
   /** null where none was read */
   readonly strobe: (Doubt & { readonly percent: number }) | null;
+  readonly strobeUp: (Doubt & { readonly percent: number }) | null;
+  readonly drive: DriveFacts;
   readonly equalisation: Doubt;
   readonly clock: Doubt;
   readonly setByMirror: boolean;
 }
 
-export function chainOf({ strobe, equalisationDb, clockPercent, setByMirror }: BenchKnown = {}): Chain {
+const readSpeed = (read: BenchKnown['strobe']): Chain['strobe'] =>
+  read === undefined
+    ? null
+    : { of: ASSUMED.strobe.of, size: read.uncertainty ?? ASSUMED.strobe.size, percent: read.percent };
+
+export function chainOf({
+  strobe,
+  strobeUp,
+  drive,
+  equalisationDb,
+  clockPercent,
+  setByMirror,
+}: BenchKnown = {}): Chain {
   return {
-    strobe:
-      strobe === undefined
-        ? null
-        : { of: ASSUMED.strobe.of, size: strobe.uncertainty ?? ASSUMED.strobe.size, percent: strobe.percent },
+    strobe: readSpeed(strobe),
+    strobeUp: readSpeed(strobeUp),
+    drive: drive ?? {},
     equalisation: { of: ASSUMED.equalisation.of, size: equalisationDb ?? ASSUMED.equalisation.size },
     clock: { of: ASSUMED.clock.of, size: clockPercent ?? ASSUMED.clock.size },
     setByMirror: setByMirror ?? false,

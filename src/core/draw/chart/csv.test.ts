@@ -1,7 +1,15 @@
 import { expect, it } from 'vitest';
 import { chartCsv } from './csv.ts';
 
-const chart = { title: 'Noise', xLabel: 'frequency', yLabel: 'level', xUnit: 'Hz', yUnit: 'dB', xLog: true };
+const chart = {
+  title: 'Noise',
+  xLabel: 'frequency',
+  yLabel: 'level',
+  xUnit: 'Hz',
+  yUnit: 'dB',
+  xLog: true,
+  polar: false,
+};
 
 it('has a heading with units and a row for every x of any line', () => {
   const csv = chartCsv({

@@ -50,6 +50,8 @@ export interface Chart {
   readonly xUnit: string;
   readonly yUnit: string;
   readonly xLog: boolean;
+  /** x is the platter's angle, counted on from turn to turn: drawn as rings (polar.ts) */
+  readonly polar: boolean;
 }
 
 /** Curves of one quantity and band share a chart when their units agree. */
@@ -73,6 +75,7 @@ const xWords: Readonly<Record<string, string>> = {
   deg: 'tilt, clockwise positive',
   mm: 'radius',
 };
+const ownXWords: Readonly<Record<string, string>> = { 'speed-against-turn': 'angle of the platter' };
 const yWords: Readonly<Record<string, string>> = { dB: 'level', '%': 'deviation', deg: 'angle' };
 const ownYWords: Readonly<Record<string, string>> = {
   'separation-against-tilt': 'separation',
@@ -101,10 +104,11 @@ export function chartOf({ quantity, curves }: CurveGroup): Chart {
       y: curve.y,
       style: curve.channel ?? (i === 0 ? 'plain' : 'soft'),
     })),
-    xLabel: xWords[first.xUnit] ?? '',
+    xLabel: ownXWords[quantity] ?? xWords[first.xUnit] ?? '',
     yLabel: ownYWords[quantity] ?? yWords[first.yUnit] ?? '',
     xUnit: unitSign(first.xUnit),
     yUnit: unitSign(first.yUnit),
     xLog: first.xUnit === 'Hz' && high / low > LOG_SPAN,
+    polar: quantity === 'speed-against-turn',
   };
 }

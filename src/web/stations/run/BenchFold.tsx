@@ -23,7 +23,7 @@ export function BenchFold({ jobId }: { jobId: string }) {
     <details class="card">
       <summary>
         <h3 class="strong">
-          Speed by strobe, and the chain: {'value' in strobe ? `read as ${typed.strobe?.trim()}` : 'as assumed'}
+          Speed by strobe, drive and chain: {'value' in strobe ? `read as ${typed.strobe?.trim()}` : 'as assumed'}
         </h3>
       </summary>
       <div class="stack">

@@ -28,7 +28,7 @@ import { Glance } from './Glance.tsx';
 import { LimitsFold } from './LimitsFold.tsx';
 
 /** curves worth a place of their own, when there */
-const ownCurves = ['speed-deviation', 'frequency-response'] as const;
+const ownCurves = ['speed-deviation', 'speed-against-turn', 'speed-deviation-spectrum', 'frequency-response'] as const;
 
 export default function RunStation({ job }: StationProps) {
   const document = sideDocument.value;
@@ -59,7 +59,7 @@ export default function RunStation({ job }: StationProps) {
           <Fold title="Bands heard" answer={`${document.bands.length} found`}>
             <SideTimeline document={document} />
           </Fold>
-          <Fold title="Curves of the side" answer="speed over time, response">
+          <Fold title="Curves of the side" answer="speed over time and around the platter">
             <Curves document={document} />
           </Fold>
           <Fold title={`All ${document.findings.length} figures`} answer="by group, with their notes">

@@ -13,6 +13,19 @@ export const benchFields = {
     spread: true,
     help: 'While the record plays, fast positive: 0.1 ± 0.05',
   },
+  strobeUp: {
+    label: 'The same with the tip up',
+    unit: '%',
+    min: -10,
+    max: 10,
+    spread: true,
+    help: 'For the drag of the tip',
+  },
+  platterMm: { label: 'Platter where belt or idler runs', unit: 'mm', min: 50, max: 400, help: 'Its diameter' },
+  pulleyMm: { label: 'Motor pulley', unit: 'mm', min: 1, max: 100, help: 'Its diameter at this speed' },
+  beltMm: { label: 'Belt', unit: 'mm', min: 100, max: 2000, help: 'Once around' },
+  idlerMm: { label: 'Idler wheel', unit: 'mm', min: 10, max: 150, help: 'Its diameter' },
+  motorRpm: { label: 'Motor', unit: 'rpm', min: 10, max: 4000, help: 'Turns a minute, where stated' },
   equalisation: {
     label: 'Preamp’s equalisation, within ±',
     unit: 'dB',
@@ -34,15 +47,33 @@ export const benchNames = Object.keys(benchFields) as readonly BenchName[];
 /** what belongs to the bench rather than to one playing */
 export const shopBenchNames = ['equalisation', 'clock'] as const satisfies readonly BenchName[];
 
+/** what turns in the drive: with them the lines of flutter have names */
+export const driveNames = [
+  'platterMm',
+  'pulleyMm',
+  'beltMm',
+  'idlerMm',
+  'motorRpm',
+] as const satisfies readonly BenchName[];
+
 export type BenchTyped = { readonly [Name in BenchName]?: string | undefined };
 
 /** @param typed of the job, which goes before the shop's, field by field */
 export function benchKnown(typed: BenchTyped, shop: BenchTyped, setByMirror: boolean): BenchKnown {
   const strobe = readQuantity(typed.strobe, benchFields.strobe);
+  const strobeUp = readQuantity(typed.strobeUp, benchFields.strobeUp);
+  const drive = Object.fromEntries(
+    driveNames.flatMap((name) => {
+      const value = typedValue(typed[name], benchFields[name]);
+      return value === null || value === undefined ? [] : [[name, value]];
+    }),
+  );
   const of = (name: 'equalisation' | 'clock') =>
     typedValue(typed[name], benchFields[name]) ?? typedValue(shop[name], benchFields[name]) ?? undefined;
   return {
     strobe: 'value' in strobe ? { percent: strobe.value, uncertainty: strobe.uncertainty } : undefined,
+    strobeUp: 'value' in strobeUp ? { percent: strobeUp.value, uncertainty: strobeUp.uncertainty } : undefined,
+    drive,
     equalisationDb: of('equalisation'),
     clockPercent: of('clock'),
     setByMirror,

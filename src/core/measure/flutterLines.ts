@@ -1,0 +1,108 @@
+/**
+ * The lines that stand out of a speed trace's spectrum: what turns or shakes at one frequency.
+ *
+ *   X(f) Hann transform of the deviation;  line where |X|² > 16 × the usual power about it;  peak = 2 |X| / Σw · u/sin u,  u = πf/fs
+ *
+ * u/sin u puts back what the first difference of the phase took off. Uncertainty: the power about the line, and the neighbours' skirts
+ * are in it.
+ *
+ * @checked flutterLines.test.ts; test/loops/flutterLines.test.ts
+ */
+import { median } from '../signal/robust.ts';
+import { sharedFft, transformSize } from '../signal/sharedFft.ts';
+import { hannPeriodic } from '../signal/windows.ts';
+import { onLoan, workArray } from '../signal/workArrays.ts';
+import type { SpeedTrace } from './toneSegment.ts';
+
+export interface FlutterLine {
+  readonly hz: number;
+  /** Hz, standard */
+  readonly hzSpread: number;
+  /** zero to peak, ratio, and its standard uncertainty */
+  readonly peak: number;
+  readonly spread: number;
+}
+
+const FROM_HZ = 0.25;
+const TO_HZ = 200;
+/** a noise bin passes this many times its mean in one of nine million */
+const OVER = 16;
+/** an exponential's median over its mean */
+const MEDIAN_SHARE = Math.LN2;
+/** bins of one trace's length that a line and its skirts take */
+const SKIRT = 4;
+const MOST = 8;
+/** share by which the parabola may miss the top between two points, half a bin of the window apart */
+const TOP_SHARE = 0.002;
+
+/** Strongest first, at most eight. @param trace at least 64 samples */
+export function findFlutterLines({ deviation, rateHz }: SpeedTrace): FlutterLine[] {
+  const { length } = deviation;
+  if (!(length >= 64)) throw new RangeError(`deviation holds ${length} samples, at least 64 needed`);
+  return onLoan(() => {
+    const size = transformSize(2 * length);
+    const re = workArray(size);
+    const im = workArray(size);
+    const window = hannPeriodic(length);
+    let sum = 0;
+    let mean = 0;
+    for (let n = 0; n < length; n++) mean += deviation[n] / length;
+    for (let n = 0; n < length; n++) {
+      re[n] = (deviation[n] - mean) * window[n];
+      sum += window[n];
+    }
+    sharedFft(size).forward(re, im);
+    const power = workArray(size / 2);
+    for (let k = 0; k < power.length; k++) power[k] = re[k] * re[k] + im[k] * im[k];
+    const perBin = size / length;
+    const from = Math.max(Math.ceil(2.5 * perBin), Math.ceil((FROM_HZ * size) / rateHz));
+    const to = Math.min(power.length - 2, Math.floor((Math.min(TO_HZ, 0.4 * rateHz) * size) / rateHz));
+    const found: FlutterLine[] = [];
+    for (let k = from; k <= to; k++) {
+      if (!(power[k] > power[k - 1] && power[k] >= power[k + 1])) continue;
+      const floor = floorAbout(power, k, perBin);
+      if (!(power[k] > OVER * floor)) continue;
+      // top of the parabola through three points of the logarithm
+      const [a, b, c] = [k - 1, k, k + 1].map((i) => Math.log(Math.max(power[i], 1e-300)));
+      const bend = a - 2 * b + c;
+      const off = bend < 0 ? (0.5 * (a - c)) / bend : 0;
+      const hz = ((k + off) * rateHz) / size;
+      const u = (Math.PI * hz) / rateHz;
+      const scale = (2 / sum) * (u / Math.sin(u));
+      const top = Math.exp((b - ((a - c) * off) / 4) / 2);
+      found.push({
+        hz,
+        hzSpread: ((0.55 * rateHz) / length) * Math.sqrt(floor / power[k]),
+        peak: scale * top,
+        spread: scale * Math.hypot(Math.sqrt(floor / 2), TOP_SHARE * top),
+      });
+    }
+    found.sort((x, y) => y.peak - x.peak);
+    // side lobes of a stronger line are none of their own
+    const apart = (SKIRT * rateHz) / length;
+    const own = found.filter(
+      (line, i) =>
+        !found
+          .slice(0, i)
+          .some(
+            (other) => Math.abs(other.hz - line.hz) < apart || line.peak < sideLobe(other, line.hz, rateHz / length),
+          ),
+    );
+    return own.slice(0, MOST);
+  });
+}
+
+/** What a Hann window's side lobes of a line reach so many bins away, with a wide margin: they fall as the cube. */
+const sideLobe = (line: FlutterLine, hz: number, binHz: number): number =>
+  line.peak * (2.5 / Math.max(1, Math.abs(hz - line.hz) / binHz)) ** 3 * 0.3;
+
+/** Mean power of what is no line within 12 bins, or 15 %, to either side, the peak's own skirts left out. */
+function floorAbout(power: Float64Array, k: number, perBin: number): number {
+  const skirt = Math.ceil(SKIRT * perBin * 0.6);
+  const reach = skirt + Math.max(Math.ceil(12 * perBin), Math.round(0.15 * k));
+  const values: number[] = [];
+  for (let i = Math.max(1, k - reach); i <= Math.min(power.length - 1, k + reach); i++) {
+    if (Math.abs(i - k) > skirt) values.push(power[i]);
+  }
+  return median(values) / MEDIAN_SHARE;
+}

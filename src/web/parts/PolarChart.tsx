@@ -1,0 +1,129 @@
+/** A deviation around the platter: every turn thin, their mean thick. Arrow keys read the mean at an angle; a table holds all. */
+import { useState } from 'preact/hooks';
+import { polarPlot } from '../../core/draw/chart/polar.ts';
+import { tickText } from '../../core/draw/chart/scale.ts';
+import { showNumber } from '../../core/job/fields/number.ts';
+
+export interface PolarChartProps {
+  readonly name: string;
+  /** deg, counted on from turn to turn */
+  readonly x: readonly number[];
+  readonly y: readonly number[];
+  readonly yUnit: string;
+}
+
+const SIZE = 300;
+const DECIMALS = 3;
+
+export function PolarChart({ name, x, y, yUnit }: PolarChartProps) {
+  const [at, setAt] = useState<number | null>(null);
+  const { turns, mean, rings, around } = polarPlot(x, y, SIZE);
+  const value = (v: number) => `${showNumber(v, DECIMALS)} ${yUnit}`;
+  const readAt = (i: number) =>
+    `${around[i].deg}°: mean ${value(around[i].mean)}, ${value(around[i].low)} to ${value(around[i].high)}`;
+  const move = (to: number) => setAt(((to % around.length) + around.length) % around.length);
+  const onKeyDown = (event: KeyboardEvent) => {
+    const here = at ?? 0;
+    const steps: Record<string, number> = {
+      ArrowRight: here + 1,
+      ArrowUp: here + 1,
+      ArrowLeft: here - 1,
+      ArrowDown: here - 1,
+      PageUp: here + 9,
+      PageDown: here - 9,
+      Home: 0,
+      End: around.length - 1,
+    };
+    if (!(event.key in steps)) return;
+    event.preventDefault();
+    move(steps[event.key]);
+  };
+  const half = SIZE / 2;
+  const angle = at === null ? null : (around[at].deg * Math.PI) / 180;
+  return (
+    <div class="chart">
+      <div
+        class="plot"
+        role="slider"
+        tabIndex={0}
+        aria-label={`${name}. Arrow keys read the values.`}
+        aria-valuemin={0}
+        aria-valuemax={Math.max(0, around.length - 1)}
+        aria-valuenow={at ?? 0}
+        aria-valuetext={at === null ? 'deviation around the platter' : readAt(at)}
+        onKeyDown={onKeyDown}
+        onPointerMove={(event) => {
+          const box = event.currentTarget.getBoundingClientRect();
+          const [dx, dy] = [event.clientX - box.left - box.width / 2, event.clientY - box.top - box.height / 2];
+          const deg = ((Math.atan2(dx, -dy) * 180) / Math.PI + 360) % 360;
+          const nearest = around.reduce(
+            (best, one, i) => (Math.abs(one.deg - deg) < Math.abs(around[best].deg - deg) ? i : best),
+            0,
+          );
+          setAt(nearest);
+        }}
+        onPointerLeave={() => setAt(null)}
+        onBlur={() => setAt(null)}
+      >
+        <svg viewBox={`0 0 ${SIZE} ${SIZE}`} aria-hidden="true">
+          <g transform={`translate(${half} ${half})`}>
+            {rings.map(({ r, value: at }) => (
+              <g key={at}>
+                <circle class={at === 0 ? 'axis' : 'grid'} cx={0} cy={0} r={r} fill="none" />
+                <text x={0} y={-r - 3} text-anchor="middle">
+                  {tickText(at)}
+                  {at === 0 ? ` ${yUnit}` : ''}
+                </text>
+              </g>
+            ))}
+            {['0°', '90°', '180°', '270°'].map((text, i) => (
+              <text
+                key={text}
+                x={Math.round((half - 14) * Math.sin((i * Math.PI) / 2))}
+                y={4 - Math.round((half - 12) * Math.cos((i * Math.PI) / 2))}
+                text-anchor="middle"
+              >
+                {text}
+              </text>
+            ))}
+            <path class="line soft" d={turns} />
+            <path class="line plain" d={mean} />
+            {angle !== null && (
+              <line class="cursor" x1={0} y1={0} x2={half * Math.sin(angle)} y2={-half * Math.cos(angle)} />
+            )}
+          </g>
+        </svg>
+      </div>
+      <p class="readout" aria-hidden="true">
+        {at === null ? '' : readAt(at)}
+      </p>
+      <details class="table">
+        <summary>The values as a table</summary>
+        {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a stretch that scrolls must be reachable by keyboard */}
+        <section class="scroll-x" tabIndex={0} aria-label={`${name}, table`}>
+          <table>
+            <thead>
+              <tr>
+                {['angle, °', `mean, ${yUnit}`, `least, ${yUnit}`, `most, ${yUnit}`].map((head) => (
+                  <th scope="col" key={head}>
+                    {head}
+                  </th>
+                ))}
+              </tr>
+            </thead>
+            <tbody>
+              {around.map(({ deg, mean: middle, low, high }) => (
+                <tr key={deg}>
+                  <th scope="row">{deg}</th>
+                  <td>{showNumber(middle, DECIMALS)}</td>
+                  <td>{showNumber(low, DECIMALS)}</td>
+                  <td>{showNumber(high, DECIMALS)}</td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </section>
+      </details>
+    </div>
+  );
+}
