@@ -75,9 +75,11 @@ it('a file carries what the shop judged by, and another shop judges alike', () =
 
 it('the job’s own bench goes over the shop’s; a strobe belongs to one playing', () => {
   const shop = { bench: { equalisation: '0.1', clock: '0.01' } };
-  const run = { bench: { equalisation: '0.05', strobe: '−0.2 ± 0.03' } };
+  const run = { bench: { equalisation: '0.05', strobe: '−0.2 ± 0.03', pulleyMm: '20', strobeUp: '0.1' } };
   expect(benchOf({ run, tilt: { setByMirror: true }, shop })).toEqual({
     strobe: { percent: -0.2, uncertainty: 0.03 },
+    strobeUp: { percent: 0.1, uncertainty: undefined },
+    drive: { pulleyMm: 20 },
     equalisationDb: 0.05,
     clockPercent: 0.01,
     setByMirror: true,
