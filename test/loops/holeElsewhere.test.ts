@@ -67,7 +67,7 @@ function drawn(seed: number, arm: (typeof arms)[keyof typeof arms]) {
       sheetBand: null,
     };
   });
-  return { faults, bands, recording: asRecording({ sampleRateHz: RATE_HZ, left, right, bands: [] }) };
+  return { faults, bands, recording: asRecording({ sampleRateHz: RATE_HZ, left, right }) };
 }
 
 it('tells hole and platter of a generator that is not the deck, and how surely', { timeout: 600_000 }, async () => {

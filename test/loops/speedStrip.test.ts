@@ -5,14 +5,8 @@ import { dice } from './randomDeck.ts';
 import { Tally } from './tally.ts';
 import { virtualCapture } from './virtualCapture.ts';
 
-const tone = (radiusMm: number, durationS: number) => ({
-  signal: 'tone',
-  motion: 'lateral',
-  frequencyHz: 3150,
-  peakVelocityCmS: 5,
-  radiusMm,
-  durationS,
-});
+const tone = (radiusMm: number, durationS: number) =>
+  ({ signal: 'tone', motion: 'lateral', frequencyHz: 3150, peakVelocityCmS: 5, radiusMm, durationS }) as const;
 const sheet = {
   schema: 1,
   name: 'Three speed tones',
