@@ -12,6 +12,9 @@ export const assumedInTests: Assumed = {
   radius: of('radius', 1),
   unknownRadius: of('radius', 30),
   toneStart: of('start', 0.06),
+  equalisation: of('equalisation', 0.2),
+  cutSlope: of('slope', 0.3),
+  lowCorner: of('corner', 2),
   cutSpeed: { percent: 0, size: 0.2 },
   arm: {
     usual: { spindleToPivot: 222, effectiveLength: 239.3 },

@@ -1,5 +1,5 @@
 /**
- * What is taken for granted of record, arm and playing where nobody has said it, for once per turn. The sizes are the caller's: they stand
+ * What is taken for granted of record, arm and playing where nobody has said it, for once per turn, resonance and response. The sizes are the caller's: they stand
  * in the one table of defaults, with what a record file or a shop's own jobs know in their place.
  */
 import type { Statement } from '../words/statement.ts';
@@ -27,6 +27,12 @@ export interface Assumed {
   readonly unknownRadius: AssumedSize;
   /** s: where a tone starts */
   readonly toneStart: AssumedSize;
+  /** dB, of the playback equalisation between two frequencies */
+  readonly equalisation: AssumedSize;
+  /** dB an octave, that a sweep's level is cut askew by */
+  readonly cutSlope: AssumedSize;
+  /** Hz, of a chain's own low corner, first order */
+  readonly lowCorner: AssumedSize;
   /** of the record's cut, %: how much faster than it says, and how sure that is */
   readonly cutSpeed: { readonly percent: number; readonly size: number };
   /** where nothing is known of the arm: one, and what else it may be */

@@ -15,6 +15,8 @@ export interface Passage {
   readonly endS: number;
   /** null between bands */
   readonly band: Band | null;
+  /** of what ears do not tell: place in the record file */
+  readonly sheetBand?: number;
 }
 
 /** What is known of a side before it is measured. A live input knows the bands so far. */

@@ -2,6 +2,7 @@
 import type { StereoBlock } from '../capture/recording.ts';
 import type { BandEstimator, EstimatorKind, Passage, SideKnown } from './bandEstimator.ts';
 import { spectrumKind } from './bandSpectra.ts';
+import { lowSweepKind } from './lowSweepEstimator.ts';
 import { quietKind } from './quietKind.ts';
 import { toneKind } from './toneKind.ts';
 import { twoToneKind } from './twoToneKind.ts';
@@ -11,6 +12,7 @@ const ESTIMATORS = {
   tone: toneKind,
   twoTone: twoToneKind,
   quiet: quietKind,
+  lowSweep: lowSweepKind,
   spectrum: spectrumKind,
 } as const;
 

@@ -12,6 +12,7 @@ import type { Stretch } from '../record/stretch.ts';
 import type { ArmGeometry } from './armPhase.ts';
 import type { Assumed } from './assumed.ts';
 import type { Passage, SideKnown } from './bandEstimator.ts';
+import type { PreampResponse } from './chainLevel.ts';
 import { traceCurves } from './curves.ts';
 import { PassageReader, type PassageTask, passageTask, type Readings } from './estimators.ts';
 import type { Curve, Finding } from './finding.ts';
@@ -22,6 +23,7 @@ import { type LevelFigures, levelFigures } from './levelFigures.ts';
 import { noiseFigures } from './noiseFigures.ts';
 import { speedTones } from './nominal.ts';
 import { onceAroundFigures } from './onceAround.ts';
+import { resonanceFigures } from './resonanceFigures.ts';
 import {
   type ChannelOrder,
   exactRpm,
@@ -51,6 +53,10 @@ export interface MeasureOptions {
   readonly arm?: ArmGeometry;
   /** captured without playback equalisation */
   readonly flat?: boolean;
+  /** the preamplifier's response, where it was measured */
+  readonly preamp?: PreampResponse;
+  /** stretches whose samples are not the groove's, s */
+  readonly spoiled?: SideReadings['spoiled'];
   /** share of the pass done, 0 to 1 */
   readonly onProgress?: (fraction: number) => void;
   /** spectra of the bands among the curves */
@@ -139,7 +145,9 @@ export const sideKnown = (
 const passagesOf = (bands: readonly Band[], stretches: readonly Stretch[]): Passage[] =>
   [
     ...bands.map((band): Passage => ({ signal: band.signal, startS: band.startS, endS: band.endS, band })),
-    ...stretches.map(({ kind, startS, endS }): Passage => ({ signal: kind, startS, endS, band: null })),
+    ...stretches.map(
+      ({ kind, startS, endS, sheetBand }): Passage => ({ signal: kind, startS, endS, band: null, sheetBand }),
+    ),
   ].sort((a, b) => a.startS - b.startS);
 
 /** Reads one passage in one pass over its frames. @param onFrames told of every block's frames */
@@ -179,7 +187,10 @@ async function readInTurn(
 export function sideReadings(
   passages: readonly PassageReading[],
   bands: readonly Band[],
-  options: Pick<MeasureOptions, 'assumed' | 'sheet' | 'rpm' | 'nominalSpeedToneHz' | 'order' | 'arm'>,
+  options: Pick<
+    MeasureOptions,
+    'assumed' | 'sheet' | 'rpm' | 'nominalSpeedToneHz' | 'order' | 'arm' | 'preamp' | 'spoiled'
+  >,
 ): SideReadings {
   const { sheet, nominalSpeedToneHz, order = 'unknown' } = options;
   const tones = passages.flatMap(({ passage: { band }, readings: { tone } }): ToneBand[] => {
@@ -198,6 +209,8 @@ export function sideReadings(
     nominalSpeedToneHz: nominalSpeedToneHz ?? null,
     arm: options.arm ?? null,
     assumed: options.assumed,
+    preamp: options.preamp ?? null,
+    spoiled: options.spoiled ?? [],
   };
 }
 
@@ -213,6 +226,7 @@ export function figuresOf(side: SideReadings, flat: boolean): MeasuredSide {
   const turn = onceAroundFigures(side, speedBands, rotationHz, hole);
   const sound = soundFigures(side, polarity, levels.crosstalk?.leaks ?? null, flat);
   const noise = noiseFigures(side, flat);
+  const resonance = resonanceFigures(side, flat, polarity.inverted);
   return {
     findings: [
       ...levels.findings,
@@ -225,6 +239,7 @@ export function figuresOf(side: SideReadings, flat: boolean): MeasuredSide {
       ...harmonicFigures(side.tones, flat),
       ...sound.findings,
       ...noise.findings,
+      ...resonance.findings,
     ],
     problems: [
       ...levels.problems,
@@ -233,6 +248,7 @@ export function figuresOf(side: SideReadings, flat: boolean): MeasuredSide {
       ...turn.problems,
       ...sound.problems,
       ...noise.problems,
+      ...resonance.problems,
     ],
     geometry: sound.geometry,
     turning: rotationHz === null ? null : turningOf(side, speedBands, rotationHz),
@@ -240,6 +256,7 @@ export function figuresOf(side: SideReadings, flat: boolean): MeasuredSide {
     curves: [
       ...traceCurves(speedBands, rotationHz),
       ...noise.curves,
+      ...resonance.curves,
       ...(side.passages ?? []).flatMap(({ readings }) => readings.spectrum ?? []),
     ],
     ...tiltReading(levels),

@@ -4,6 +4,7 @@ import type { RecordSheet, SheetBand } from '../record/sheet.ts';
 import type { ArmGeometry } from './armPhase.ts';
 import type { Assumed } from './assumed.ts';
 import type { Passage } from './bandEstimator.ts';
+import type { PreampResponse } from './chainLevel.ts';
 import type { Readings } from './estimators.ts';
 import type { ToneReading } from './toneEstimator.ts';
 import type { Driven } from './toneSegment.ts';
@@ -47,6 +48,10 @@ export interface SideReadings {
   /** the arm that played, where it is known */
   readonly arm: ArmGeometry | null;
   readonly assumed: Assumed;
+  /** the preamplifier's response, where it was measured */
+  readonly preamp: PreampResponse | null;
+  /** stretches whose samples are not the groove's, s */
+  readonly spoiled: readonly { readonly startS: number; readonly endS: number }[];
 }
 
 export const meanOf = (values: readonly { readonly weight: number; readonly value: number }[]): number => {

@@ -53,6 +53,8 @@ function speedOf(tones: ToneBand[]): { value: number; uncertainty: number } {
     rpmStated: true,
     nominalSpeedToneHz: null,
     arm: null,
+    preamp: null,
+    spoiled: [],
     assumed: assumedInTests,
   };
   const { findings } = speedFigures(side, tones);

@@ -13,6 +13,7 @@ import { openRecording } from '../capture/openRecording.ts';
 import { type Problem, problem } from '../capture/problem.ts';
 import type { ByteSource, Recording } from '../capture/recording.ts';
 import type { ArmGeometry } from '../measure/armPhase.ts';
+import type { PreampResponse } from '../measure/chainLevel.ts';
 import type { TurnAtStart } from '../measure/halfTurn.ts';
 import { measureSide, type ReadPassages } from '../measure/measureSide.ts';
 import type { Overview } from '../record/bandFinder.ts';
@@ -44,6 +45,8 @@ export interface SideOptions {
   readonly learned?: LearnedRecord;
   /** what the bench knows of its chain, and the speed that was read while it played */
   readonly bench?: BenchKnown;
+  /** the preamplifier's response, where it was measured */
+  readonly preamp?: PreampResponse;
   /** the arm that played: where a hole off centre turns its phase, which overhang it asks for */
   readonly arm?: ArmGeometry;
 }
@@ -114,7 +117,8 @@ export async function examineRecording(recording: Recording, options: ExamineOpt
     code === 'damaged-frames' && startS !== undefined && endS !== undefined ? [{ startS, endS }] : [],
   );
   const { format } = recording;
-  const side = whatMayBeMeasured(heard.bands, [...heard.spoiled, ...damaged], options.sheet, format.durationS);
+  const spoiled = [...heard.spoiled, ...damaged];
+  const side = whatMayBeMeasured(heard.bands, spoiled, options.sheet, format.durationS);
   const seam = await findChannelSeam(recording, side.bands);
   const sound = seam === null ? side.trusted : side.trusted.filter((band) => band.index < seam.band);
   const record = recordError(options.sheet?.cut, options.learned, options.bench);
@@ -126,8 +130,10 @@ export async function examineRecording(recording: Recording, options: ExamineOpt
     flat: options.flat,
     withSpectra: options.withSpectra,
     arm: options.arm,
+    preamp: options.preamp,
+    spoiled,
     order: side.order,
-    stretches: heard.stretches.filter(({ endS }) => seam === null || endS < seam.atS),
+    stretches: [...heard.stretches, ...side.lowSweeps].filter(({ endS }) => seam === null || endS < seam.atS),
     ...(passes === undefined ? {} : { readPassages: passes.readPassages, onProgress: tell('measuring') }),
   });
   const document = sideDocument({

@@ -4,8 +4,10 @@ import type { Problem } from '../capture/problem.ts';
 import type { Spoiled } from '../capture/sampleInspector.ts';
 import { trustedBands } from '../measure/trusted.ts';
 import type { Band } from '../record/band.ts';
+import { lowSweepStretches } from '../record/lowSweeps.ts';
 import { type ChannelOrder, matchSheet } from '../record/matchSheet.ts';
 import type { RecordSheet } from '../record/sheet.ts';
+import type { Stretch } from '../record/stretch.ts';
 
 export interface MeasurableSide {
   /** all bands, matched */
@@ -13,6 +15,8 @@ export interface MeasurableSide {
   /** the bands without their spoiled stretches; those that are left out stand in `problems` */
   readonly trusted: Band[];
   readonly order: ChannelOrder;
+  /** where the record file has sweeps that are too low to be told by ear */
+  readonly lowSweeps: readonly Stretch[];
   readonly problems: Problem[];
 }
 
@@ -25,11 +29,17 @@ export function whatMayBeMeasured(
 ): MeasurableSide {
   const matched =
     sheet === undefined ? { bands: heard, order: 'unknown' as const, problems: [] } : matchSheet(heard, sheet);
-  const trusted = trustedBands(durationS < SHORTEST_S ? [] : matched.bands, spoiled);
+  const lowSweeps =
+    sheet === undefined || durationS < SHORTEST_S ? [] : lowSweepStretches(matched.bands, sheet, durationS);
+  // what was taken for unmodulated groove may be such a sweep
+  const isFree = ({ signal, startS, endS }: Band): boolean =>
+    signal !== 'silent-groove' || !lowSweeps.some((sweep) => sweep.startS < endS - 1 && sweep.endS > startS + 1);
+  const trusted = trustedBands(durationS < SHORTEST_S ? [] : matched.bands.filter(isFree), spoiled);
   return {
     bands: matched.bands,
     trusted: trusted.bands,
     order: matched.order,
+    lowSweeps,
     problems: [...matched.problems, ...trusted.problems],
   };
 }

@@ -13,8 +13,13 @@ const ARM: Assumed['arm'] = {
 };
 
 /** @param record by certificate, learned, or by default: its speed is what the rotation is told by */
-export const assumedOf = ({ speedPercent, speed }: Pick<RecordError, 'speedPercent' | 'speed'>): Assumed => ({
+export const assumedOf = ({
+  speedPercent,
+  speed,
+  chain,
+}: Pick<RecordError, 'speedPercent' | 'speed' | 'chain'>): Assumed => ({
   ...ASSUMED,
+  equalisation: chain.equalisation,
   cutSpeed: { percent: speedPercent, size: Math.hypot(speed.size, ASSUMED.inwardPath.size) },
   arm: ARM,
 });

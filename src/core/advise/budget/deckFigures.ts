@@ -9,7 +9,8 @@ import type { TiltReading } from '../../measure/measureSide.ts';
 import type { Complex, ComplexLeaks } from '../../measure/tilt.ts';
 import type { Band } from '../../record/band.ts';
 import { radToDeg } from '../../units/units.ts';
-import { statement } from '../../words/statement.ts';
+import { type Statement, statement } from '../../words/statement.ts';
+import { WANTED_RESONANCE } from '../matchLimits.ts';
 import { speedWithStrobe } from './bench.ts';
 import { ASSUMED } from './defaults.ts';
 import type { RecordError } from './recordError.ts';
@@ -46,7 +47,7 @@ export function deckFigures(
 ): Finding[] {
   return findings.map((finding) => {
     const own = finding.repeatability ?? finding.uncertainty;
-    const kept: Finding = { ...finding, repeatability: own };
+    const kept: Finding = { ...finding, repeatability: own, notes: [...finding.notes, ...whatItMeans(finding)] };
     // a figure that brings its own budget has its total already
     if (typeof finding.value !== 'number' || own === null || finding.budget !== undefined) return kept;
     const value = finding.value;
@@ -103,6 +104,13 @@ export function deckFigures(
         return with_([]);
     }
   });
+}
+
+/** Of the arm's resonance, which no move on the page cures: where it lies and what would shift it. */
+function whatItMeans({ quantity, value }: Finding): Statement[] {
+  if (typeof value !== 'number' || !/^arm-resonance-(lateral|vertical)$/.test(quantity)) return [];
+  const { from, to } = WANTED_RESONANCE;
+  return [statement(value < from ? 'resonance-low' : value > to ? 'resonance-high' : 'resonance-in-range')];
 }
 
 const meanTilt = ({ leaks }: RecordError): number => (leaks.rightIntoLeft.re - leaks.leftIntoRight.re) / 2;

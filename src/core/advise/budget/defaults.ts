@@ -130,6 +130,20 @@ export const ASSUMED = {
     distribution: 'normal, k = 2, between any two frequencies an octave or more apart',
     reason: 'house guess: parts of 1 % in the network',
   },
+  cutSlope: {
+    of: statement('cut-slope'),
+    size: 0.2,
+    unit: 'dB/octave',
+    distribution: 'normal, k = 2, of the level of a sweep over the octaves about the arm’s resonance',
+    reason: 'house guess: a cutting amplifier near its lower end',
+  },
+  lowCorner: {
+    of: statement('chain-low-corner'),
+    size: 2,
+    unit: 'Hz',
+    distribution: 'bound: a chain that passes from 0 Hz up to one that is 3 dB down there, first order',
+    reason: 'house guess: coupling capacitors and a converter’s own high pass',
+  },
   clock: {
     of: statement('converter-clock'),
     size: 0.005,

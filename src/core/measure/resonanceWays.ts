@@ -1,0 +1,172 @@
+/**
+ * The ways in which a recording tells the arm's resonance. A sweep through it, whose law the record file states; what may shift the figure beside
+ * noise is found by fitting again with it put in: a sweep cut askew, a chain that falls off at its low end.
+ */
+import { type Statement, statement } from '../words/statement.ts';
+import type { Doubt } from './budget.ts';
+import { expectedDb, highPass7950Db } from './chainLevel.ts';
+import type { Curve } from './finding.ts';
+import type { LowSweepReading } from './lowSweepEstimator.ts';
+import { type Direction, type SweptLevels, sweptResonance } from './lowSweepFit.ts';
+import { fitResonance, type LevelPoint, type ResonanceFit, sweptLevel } from './secondOrder.ts';
+import type { SideReadings } from './sideReadings.ts';
+
+/** A figure as one way tells it; sizes k = 2, in the figure's unit. */
+export interface WayFigure {
+  readonly value: number;
+  /** from the signal alone */
+  readonly own: number;
+  readonly doubts: readonly Doubt[];
+}
+
+export interface ResonanceWay {
+  readonly way: 'sweep' | 'ring-down';
+  readonly direction: Direction;
+  readonly hz: WayFigure;
+  readonly q: WayFigure;
+  readonly bands: readonly number[];
+  readonly notes: readonly Statement[];
+}
+
+export interface FoundWays {
+  readonly ways: ResonanceWay[];
+  readonly failed: { readonly direction: Direction; readonly why: Statement }[];
+  readonly curves: Curve[];
+}
+
+export function resonanceWays(side: SideReadings, flat: boolean, inverted: boolean): FoundWays {
+  const found: FoundWays = { ways: [], failed: [], curves: [] };
+  for (const { passage, readings } of side.passages ?? []) {
+    if (readings.lowSweep !== undefined) bySweep(readings.lowSweep, passage.startS, side, flat, inverted, found);
+  }
+  return found;
+}
+
+function directionsOf(motion: string): { direction: Direction; whole: boolean }[] {
+  if (motion === 'lateral' || motion === 'vertical') return [{ direction: motion, whole: true }];
+  // one wall moves both ways at once
+  return (['lateral', 'vertical'] as const).map((direction) => ({ direction, whole: false }));
+}
+
+function bySweep(
+  reading: LowSweepReading,
+  passageS: number,
+  side: SideReadings,
+  flat: boolean,
+  inverted: boolean,
+  found: FoundWays,
+): void {
+  const cut = side.sheet?.bands[reading.sheetBand];
+  if (cut === undefined) return;
+  for (const { direction, whole } of directionsOf(cut.motion)) {
+    const fail = (why: Statement): number => found.failed.push({ direction, why });
+    const { place } = reading;
+    if (place === null) {
+      fail(statement('low-sweep-not-found'));
+      continue;
+    }
+    const [fromS, toS] = [passageS + place.startS, passageS + place.startS + place.lengthS];
+    if (side.spoiled.some(({ startS, endS }) => startS < toS && endS > fromS)) {
+      fail(statement('low-sweep-spoiled'));
+      continue;
+    }
+    const chain = { flat, preamp: side.preamp };
+    const law = cut.cut ?? 'riaa';
+    const plain = (hz: number): number => expectedDb(law, chain, null, hz);
+    // with a channel upside down in-phase and antiphase change places
+    const phaseOf: Direction = inverted && !whole ? other(direction) : direction;
+    const swept = sweptResonance(reading, phaseOf, whole, plain);
+    if ('why' in swept.fit) {
+      fail(statement(swept.fit.why));
+      continue;
+    }
+    const known = flat || side.preamp !== null;
+    const lowEnd = known ? null : withHighPass(swept, swept.fit);
+    const fit = lowEnd?.heard === true ? lowEnd.fit : swept.fit;
+    const points = lowEnd?.heard === true ? lowEnd.points : swept.points;
+    found.ways.push(way(direction, fit, points, lowEnd, side, known, { fromHz: cut.fromHz ?? 0, toHz: cut.toHz ?? 0 }));
+    found.curves.push(...curvesOf(direction, fit, points));
+  }
+}
+
+const other = (direction: Direction): Direction => (direction === 'lateral' ? 'vertical' : 'lateral');
+
+interface LowEnd {
+  readonly fit: ResonanceFit;
+  readonly points: readonly LevelPoint[];
+  /** what is left over says that the high pass is there */
+  readonly heard: boolean;
+  /** or that it is not */
+  readonly absent: boolean;
+}
+
+/** so much more is left over by the one than by the other where it can be told, ratio of rms */
+const CLEARLY = 1.5;
+
+const shifted = (points: readonly LevelPoint[], offDb: (hz: number) => number): LevelPoint[] =>
+  points.map((p) => ({ ...p, db: p.db - offDb(p.hz) }));
+
+function withHighPass({ points }: SweptLevels, plain: ResonanceFit): LowEnd | null {
+  const through = shifted(points, highPass7950Db);
+  const fit = fitResonance(through);
+  if ('why' in fit) return null;
+  // below this nothing is told apart
+  const floor = 0.02;
+  const [without, with_] = [Math.max(floor, plain.leftDb), Math.max(floor, fit.leftDb)];
+  return { fit, points: through, heard: without > CLEARLY * with_, absent: with_ > CLEARLY * without };
+}
+
+function way(
+  direction: Direction,
+  fit: ResonanceFit,
+  points: readonly LevelPoint[],
+  lowEnd: LowEnd | null,
+  side: SideReadings,
+  known: boolean,
+  sweep: { readonly fromHz: number; readonly toHz: number },
+): ResonanceWay {
+  const { cutSlope, lowCorner } = side.assumed;
+  const shifts: { of: Statement; again: ResonanceFit | null }[] = [
+    { of: cutSlope.of, again: fitAgain(shifted(points, (hz) => -cutSlope.size * Math.log2(hz / fit.hz))) },
+    ...(known ? [] : [{ of: lowCorner.of, again: fitAgain(shifted(points, (hz) => corner(hz, lowCorner.size))) }]),
+  ];
+  const open = lowEnd !== null && !lowEnd.heard && !lowEnd.absent;
+  if (open) shifts.push({ of: statement('low-end-7950'), again: lowEnd.fit });
+  const figure = (of: (fit: ResonanceFit) => number, own: number): WayFigure => ({
+    value: of(fit),
+    own,
+    doubts: shifts.flatMap(({ of: cause, again }) =>
+      again === null ? [] : [{ of: cause, size: Math.abs(of(again) - of(fit)) }],
+    ),
+  });
+  const notes = [
+    statement('resonance-by-sweep', { ...sweep, leftDb: fit.leftDb }),
+    ...(lowEnd?.heard === true ? [statement('low-end-7950-heard')] : []),
+    ...(open ? [statement('low-end-open')] : []),
+  ];
+  return {
+    way: 'sweep',
+    direction,
+    hz: figure((f) => f.hz, 2 * fit.hzSpread * fit.hz),
+    q: figure((f) => f.q, 2 * fit.qSpread * fit.q),
+    bands: [],
+    notes,
+  };
+}
+
+function fitAgain(points: readonly LevelPoint[]): ResonanceFit | null {
+  const fit = fitResonance(points);
+  return 'why' in fit ? null : fit;
+}
+
+/** dB of a first-order high pass */
+const corner = (hz: number, cornerHz: number): number => -10 * Math.log10(1 + (cornerHz / hz) ** 2);
+
+function curvesOf(direction: Direction, fit: ResonanceFit, points: readonly LevelPoint[]): Curve[] {
+  const sorted = [...points].sort((a, b) => a.hz - b.hz);
+  const of = { quantity: `resonance-${direction}`, x: sorted.map((p) => p.hz), xUnit: 'Hz', yUnit: 'dB' };
+  return [
+    { ...of, y: sorted.map((p) => p.db - fit.gainDb) },
+    { ...of, y: sorted.map((p) => sweptLevel(p, fit.hz, fit.q)) },
+  ];
+}
