@@ -26,7 +26,7 @@ export const reasons = {
   'no-balance-tone': 'no lateral tone and no pair of one-sided tones was found',
   'no-two-walled-tone': 'no tone that drives both channels was found',
   'no-reference-level': 'no tone of stated velocity tells the reference level: a record file with velocities is needed',
-  'low-sweep-not-found': 'the sweep that the record file has there does not stand out of the rumble',
+  'low-sweep-not-found': 'the sweep that the record file has there is not louder than the rumble',
   'low-sweep-spoiled': 'samples are clipped or missing where the sweep lies',
   'resonance-not-enclosed': 'the resonance does not lie well inside the sweep',
   'resonance-no-fit': 'no resonance of a mass on a spring fits what was heard',

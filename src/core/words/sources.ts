@@ -29,10 +29,13 @@ export const sources = {
   'cut-slope': 'slope of the cut',
   'chain-low-corner': 'low end of the chain',
   'low-end-7950': 'whether the preamp has a 7950 µs high pass',
-  'ways-spread': 'the ways to read it',
   'converter-clock': 'clock of the converter',
   'inward-path': 'inward path on the arc',
   'strobe-reading': 'strobe reading',
   'speed-by-tone': 'speed by the tone',
   'method': 'allowances of the method',
+  // — ways to read a resonance —
+  'way-sweep': 'sweep {hz:.2} Hz',
+  'way-ring-down': 'ring-down where the tip drops in {hz:.1} Hz',
+  'two-ways': '{one}, {other}',
 } as const;
