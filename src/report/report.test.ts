@@ -48,6 +48,7 @@ function jobOf(sides: readonly SideDocument[]): { job: Job; captures: CaptureRec
       advice: file.advice,
       beforeAfter: [...compared.pairs],
       shop: {},
+      photographs: [],
       notBefore: [...compared.notBefore],
     },
   };

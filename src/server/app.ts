@@ -8,6 +8,7 @@ import { historyRoutes } from './historyRoutes.ts';
 import { jobRoutes, type ReportOf } from './jobRoutes.ts';
 import { fileFor, type PageFiles } from './pageFiles.ts';
 import { partRoutes } from './partRoutes.ts';
+import { photographRoutes } from './photographRoutes.ts';
 import { Refusal, refusalOf } from './refusal.ts';
 import { MOST_BYTES } from './requestBody.ts';
 import { shopRoutes } from './shopRoutes.ts';
@@ -64,6 +65,7 @@ export function createApp({ store, page, version, port, reportOf, onFailure }: A
   app.route('/api', historyRoutes(store));
   app.route('/api', jobRoutes(store, reportOf, `platterside ${version}`));
   app.route('/api', partRoutes(store));
+  app.route('/api', photographRoutes(store));
   app.route('/api', shopRoutes(store));
   app.all('/api/*', (c) => {
     throw new Refusal('not-found', `The server has nothing at ${c.req.method} ${c.req.path}.`);

@@ -1,7 +1,9 @@
-/** The person's library of parts over HTTP. */
+/** The person's library over HTTP: parts, and record files beside them. */
 import { Hono } from 'hono';
 import { type PartList, partChangeSchema } from '../core/job/api.ts';
-import { type PartKind, partKinds } from '../core/job/parts.ts';
+import { partKinds } from '../core/job/parts.ts';
+import { RECORD_KIND } from '../core/job/recordFile.ts';
+import type { LibraryKind } from '../store/parts.ts';
 import type { Store } from '../store/store.ts';
 import { changed, present } from './jobRoutes.ts';
 import { Refusal } from './refusal.ts';
@@ -9,10 +11,12 @@ import { bodyOf } from './requestBody.ts';
 
 const idPattern = /^[A-Za-z0-9_-]{1,64}$/;
 
-function kindOf(text: string): PartKind {
-  const kind = partKinds.find((name) => name === text);
+const kinds: readonly LibraryKind[] = [...partKinds, RECORD_KIND];
+
+function kindOf(text: string): LibraryKind {
+  const kind = kinds.find((name) => name === text);
   if (kind === undefined) {
-    throw new Refusal('not-found', `There are no parts of kind ${text}; there are: ${partKinds.join(', ')}.`);
+    throw new Refusal('not-found', `There are no parts of kind ${text}; there are: ${kinds.join(', ')}.`);
   }
   return kind;
 }

@@ -77,12 +77,17 @@ export async function createJob(tx: Tx, wanted: NewJob, origin: Origin): Promise
     updated_at: at,
     revision: 0,
     practice: 0,
+    record_file: '',
   };
   await insertJob(tx, row, freshStations(at));
   return found(await job(tx, row.id));
 }
 
-const headOf = async (tx: Tx, { title, customer, notes, revision, updated_at, deck_id }: JobRow): Promise<JobHead> => ({
+const headOf = async (
+  tx: Tx,
+  { title, customer, notes, record_file, revision, updated_at, deck_id }: JobRow,
+): Promise<JobHead> => ({
+  recordFile: record_file,
   title,
   customer,
   notes,
@@ -106,7 +111,8 @@ export async function changeJobHead(
   if (sameJson(applied.document, before)) return { outcome: 'changed', value: head };
   const checked = headTypedSchema.safeParse(applied.document);
   if (!checked.success) return { outcome: 'refused', why: checkSentence(checked.error) };
-  const { deck, ...typed } = checked.data;
+  const { deck, recordFile, ...named } = checked.data;
+  const typed = { ...named, record_file: recordFile };
   if (!sameJson(deck, before.deck)) {
     await tx.updateTable('decks').set(deck).where('id', '=', row.deck_id).execute();
     await findDeckBy(tx, { id: row.deck_id, ...deck });

@@ -128,6 +128,7 @@ export async function deleteJob(tx: Tx, id: string): Promise<Found<JobDeleted>> 
   await tx.deleteFrom('advice').where('job_id', '=', id).execute();
   await tx.deleteFrom('findings').where('capture_id', 'in', captures).execute();
   const [{ numDeletedRows }] = await tx.deleteFrom('captures').where('job_id', '=', id).execute();
+  await tx.deleteFrom('photographs').where('job_id', '=', id).execute();
   await tx.deleteFrom('fittings').where('job_id', '=', id).execute();
   await tx.deleteFrom('words').where('job_id', '=', id).execute();
   await tx.deleteFrom('stations').where('job_id', '=', id).execute();

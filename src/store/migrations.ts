@@ -213,6 +213,29 @@ export const layoutSteps: readonly LayoutStep[] = [
       for (const job of await db.selectFrom('jobs').selectAll().execute()) await findJobBy(db, job);
     },
   },
+  {
+    number: 4,
+    name: 'photographs, and the record file that a job is played with',
+    async up(db) {
+      const { schema } = db;
+      await schema
+        .alterTable('jobs')
+        .addColumn('record_file', 'text', (column) => column.notNull().defaultTo(''))
+        .execute();
+      await schema
+        .createTable('photographs')
+        .addColumn('id', 'text', (column) => column.primaryKey())
+        .addColumn('job_id', 'text', (column) => column.notNull().references('jobs.id'))
+        .addColumn('station', 'text', (column) => column.notNull())
+        .addColumn('at', 'text', (column) => column.notNull())
+        .addColumn('note', 'text', (column) => column.notNull())
+        .addColumn('width', 'integer', (column) => column.notNull())
+        .addColumn('height', 'integer', (column) => column.notNull())
+        .addColumn('jpeg', 'blob', (column) => column.notNull())
+        .execute();
+      await schema.createIndex('photographs_by_job').on('photographs').columns(['job_id', 'at']).execute();
+    },
+  },
 ];
 
 /** Station data as today's model keeps it; null for a text that cannot be read, which stays as it is. */

@@ -6,6 +6,7 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { jobListSchema, jobSchema } from '../core/job/api.ts';
 import { demoJob } from '../core/job/demoJob.ts';
 import { readJobFile } from '../core/job/jobFile.ts';
+import { newestLayout } from './migrations.ts';
 import { countingOrigin, given, scratchFolder } from './scratch.fixture.ts';
 import { openStore } from './store.ts';
 
@@ -29,10 +30,11 @@ async function older(change: (database: Database.Database, jobs: readonly string
   await store.close();
   const database = new Database(file);
   change(database, jobs);
-  // as the layout before the third step had it
+  // as the first layout had it
   database.exec(`
     delete from layout_steps where number > 1;
-    drop table fittings; drop table words;
+    drop table fittings; drop table words; drop table photographs;
+    alter table jobs drop column record_file;
     alter table jobs drop column practice;
     alter table captures drop column practice; alter table captures drop column said_kind;
     alter table captures drop column said_epoch; alter table captures drop column set_aside_at;
@@ -85,7 +87,7 @@ describe('a store of an earlier version', () => {
     expect(fit.data).not.toHaveProperty('hardware');
     await store.close();
     const copies = readdirSync(folder.path).filter((name) => name.includes('before-layout'));
-    expect(copies).toEqual(['bench.sqlite.before-layout-3']);
+    expect(copies).toEqual([`bench.sqlite.before-layout-${newestLayout}`]);
     expect(statSync(join(folder.path, copies[0])).mode & 0o777).toBe(0o600);
   });
 
@@ -95,7 +97,7 @@ describe('a store of an earlier version', () => {
     const store = await openStore(file, countingOrigin());
     expect(given(await store.job(first)).stations.weigh.data).toEqual({ target: '1.8' });
     await store.close();
-    const copy = new Database(`${file}.before-layout-3`, { readonly: true });
+    const copy = new Database(`${file}.before-layout-${newestLayout}`, { readonly: true });
     const row = copy.prepare("select data_json from stations where station = 'weigh' and job_id = ?").get(first);
     expect(row).toEqual({ data_json: JSON.stringify(nonsense) });
     copy.close();

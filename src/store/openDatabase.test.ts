@@ -113,6 +113,7 @@ describe('opening a store', () => {
       { number: 1, applied_at: '2026-03-04T09:00:00.000Z' },
       { number: 2, applied_at: '2026-03-04T09:01:00.000Z' },
       { number: 3, applied_at: '2026-03-04T09:02:00.000Z' },
+      { number: 4, applied_at: '2026-03-04T09:03:00.000Z' },
     ]);
     database.close();
   });

@@ -1,8 +1,9 @@
 /** The person's own library of parts. What a part may say is checked by its kind's schema before it comes here. */
-import type { PartChange, PartRecord } from '../core/job/api.ts';
+import type { PartChange, PartRecord, StationData } from '../core/job/api.ts';
 import { applyLeaves, atPath } from '../core/job/leafPaths.ts';
 import { checkPart, faultSentence } from '../core/job/partFault.ts';
 import type { Part, PartKind } from '../core/job/parts.ts';
+import { checkRecord, RECORD_KIND } from '../core/job/recordFile.ts';
 import { sameJson } from '../core/job/sameJson.ts';
 import { type Change, type Found, found, type NotFound, notFound } from './answers.ts';
 import { partOf } from './rows.ts';
@@ -13,6 +14,19 @@ const noPart = (kind: string, id: string): NotFound => notFound(`There is no ${k
 
 const partRow = (tx: Tx, kind: string, id: string) =>
   tx.selectFrom('parts').selectAll().where('kind', '=', kind).where('id', '=', id).executeTakeFirst();
+
+/** What the library keeps: parts, and record files beside them. */
+export type LibraryKind = PartKind | typeof RECORD_KIND;
+
+/** @returns what is kept, or one clause that says why it is not */
+function checkKept(kind: LibraryKind, document: StationData): { name: string; data: object } | { why: string } {
+  if (kind === RECORD_KIND) {
+    const read = checkRecord(document);
+    return 'data' in read ? { name: read.sheet.name, data: read.data } : { why: read.faults[0].why.replace(/\.$/, '') };
+  }
+  const checked = checkPart({ ...document, kind }, null);
+  return checked.found ? { name: checked.part.name, data: checked.part } : { why: faultSentence(checked.faults[0]) };
+}
 
 /** By kind, then by name. */
 export async function listParts(tx: Tx, kind?: string): Promise<PartRecord[]> {
@@ -26,9 +40,15 @@ export async function readPart(tx: Tx, kind: string, id: string): Promise<Found<
   return row === undefined ? noPart(kind, id) : found(partOf(row));
 }
 
-export async function writePart(tx: Tx, record: Omit<PartRecord, 'data'> & { readonly data: Part }): Promise<void> {
-  const { kind, id, data, revision, updatedAt } = record;
-  const values = { name: data.name, data_json: JSON.stringify(data), revision, updated_at: updatedAt };
+export const writePart = (tx: Tx, record: Omit<PartRecord, 'data'> & { readonly data: Part }): Promise<void> =>
+  writeKept(tx, { ...record, name: record.data.name });
+
+async function writeKept(
+  tx: Tx,
+  record: Omit<PartRecord, 'data'> & { readonly name: string; readonly data: object },
+): Promise<void> {
+  const { kind, id, name, data, revision, updatedAt } = record;
+  const values = { name, data_json: JSON.stringify(data), revision, updated_at: updatedAt };
   await tx
     .insertInto('parts')
     .values({ kind, id, ...values })
@@ -39,7 +59,7 @@ export async function writePart(tx: Tx, record: Omit<PartRecord, 'data'> & { rea
 /** Changes a part by leaf path; where there is none, a whole one makes it. */
 export async function changePart(
   tx: Tx,
-  kind: PartKind,
+  kind: LibraryKind,
   id: string,
   { changes }: PartChange,
   origin: Origin,
@@ -48,19 +68,19 @@ export async function changePart(
   const before = row === undefined ? null : partOf(row);
   const applied = applyLeaves(before?.data ?? {}, changes);
   if (applied.outcome === 'conflict') return { outcome: 'conflict', current: before, conflicts: applied.conflicts };
-  const checked = checkPart({ ...applied.document, kind }, null);
-  if (!checked.found) {
+  const checked = checkKept(kind, applied.document);
+  if ('why' in checked) {
     // a part of which only some leaves are sent was deleted elsewhere meanwhile
     if (before === null && atPath(applied.document, ['name']) === undefined) {
       return { outcome: 'conflict', current: null, conflicts: [] };
     }
-    return { outcome: 'refused', why: faultSentence(checked.faults[0]) };
+    return { outcome: 'refused', why: checked.why };
   }
-  if (before !== null && sameJson(before.data, checked.part)) return { outcome: 'changed', value: before };
-  await writePart(tx, {
+  if (before !== null && sameJson(before.data, checked.data)) return { outcome: 'changed', value: before };
+  await writeKept(tx, {
     kind,
     id,
-    data: checked.part,
+    ...checked,
     revision: (before?.revision ?? 0) + 1,
     updatedAt: origin.now(),
   });

@@ -11,6 +11,7 @@ import type { Stations } from '../core/job/stationState.ts';
 import { readableOf } from '../core/job/stations/index.ts';
 import type { ChosenLimits } from '../core/job/stations/run/limits.ts';
 import type { RunTyped } from '../core/job/stations/run.ts';
+import { readPhotographs } from './photographs.ts';
 import { adviceEntry, captureEntry, type DocumentHead, deckOf, fittingOf, stationState } from './rows.ts';
 import { readShop } from './settings.ts';
 import type { AdviceRow, CaptureRow, JobRow } from './tables.ts';
@@ -123,11 +124,13 @@ export async function readJob(tx: Tx, row: JobRow): Promise<Job> {
     createdAt: row.created_at,
     updatedAt: row.updated_at,
     revision: row.revision,
+    recordFile: row.record_file,
     practice: row.practice === 1,
     fittings: [...fittings],
     stations: await readStations(tx, row.id),
     captures: [...entries],
     advice: await readAdvice(tx, row.id),
+    photographs: await readPhotographs(tx, row.id),
     ...comparedFields(compared),
     shop: await readShop(tx),
   };

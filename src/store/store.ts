@@ -30,7 +30,8 @@ import type { DueList } from '../core/job/dueList.ts';
 import type { NewFitting } from '../core/job/epochs.ts';
 import type { JobFile } from '../core/job/jobFile.ts';
 import type { Letterhead } from '../core/job/letterhead.ts';
-import type { Part, PartKind } from '../core/job/parts.ts';
+import type { Part } from '../core/job/parts.ts';
+import type { NewPhotograph, PhotographChange, PhotographInFile, PhotographsKept } from '../core/job/photographs.ts';
 import type { Shop } from '../core/job/shop.ts';
 import type { StationName } from '../core/job/station.ts';
 import type { StylusLedger } from '../core/job/stylusHours.ts';
@@ -42,7 +43,15 @@ import { readDeckHistory, readDueList, readStylusLedger } from './history.ts';
 import { deleteJob, type JobsQuery, listJobs } from './jobList.ts';
 import { readLearned } from './learned.ts';
 import { openDatabase } from './openDatabase.ts';
-import { changePart, deletePart, listParts, readPart, writePart } from './parts.ts';
+import { changePart, deletePart, type LibraryKind, listParts, readPart, writePart } from './parts.ts';
+import {
+  addPhotograph,
+  changePhotograph,
+  deletePhotograph,
+  type PhotographAnswer,
+  photographsInFile,
+  readJpeg,
+} from './photographs.ts';
 import { jobRow, readJob } from './readJob.ts';
 import { deckOf } from './rows.ts';
 import {
@@ -103,13 +112,20 @@ export interface Store {
   parts(kind?: string): Promise<PartRecord[]>;
   part(kind: string, id: string): Promise<Found<PartRecord>>;
   /** a new part where there is none of that id */
-  changePart(kind: PartKind, id: string, change: PartChange): Promise<Change<PartRecord, PartRecord | null>>;
+  changePart(kind: LibraryKind, id: string, change: PartChange): Promise<Change<PartRecord, PartRecord | null>>;
   deletePart(kind: string, id: string): Promise<Found<null>>;
   last(): Promise<LastPlace | null>;
   setLast(last: LastChange): Promise<Found<null>>;
   /** whose name, address and logo the reports carry */
   letterhead(): Promise<Letterhead>;
   setLetterhead(letterhead: Letterhead): Promise<void>;
+  addPhotograph(id: string, wanted: NewPhotograph): Promise<PhotographAnswer>;
+  /** its pixels, a JPEG without anything beside them */
+  jpeg(id: string, photograph: string): Promise<Found<Uint8Array<ArrayBuffer>>>;
+  /** all of a job, with their pixels */
+  photographs(id: string): Promise<PhotographInFile[]>;
+  changePhotograph(id: string, photograph: string, change: PhotographChange): Promise<Found<PhotographsKept>>;
+  deletePhotograph(id: string, photograph: string): Promise<Found<PhotographsKept>>;
   exportJob(id: string, madeBy: string): Promise<Found<JobFile>>;
   importJob(file: JobFile): Promise<Imported>;
   /** puts a first job and first parts into a store that never held a job; true when it did */
@@ -195,6 +211,12 @@ export async function openStore(file: string, origin: Origin = fromClock): Promi
       }),
     letterhead: () => reading(db, readLetterhead),
     setLetterhead: (letterhead) => writing(db, (tx) => writeLetterhead(tx, letterhead)),
+    addPhotograph: (id, wanted) => writing(db, (tx) => addPhotograph(tx, id, wanted, origin)),
+    jpeg: (id, photograph) => reading(db, (tx) => readJpeg(tx, id, photograph)),
+    photographs: (id) => reading(db, (tx) => photographsInFile(tx, id)),
+    changePhotograph: (id, photograph, change) =>
+      writing(db, (tx) => changePhotograph(tx, id, photograph, change, origin)),
+    deletePhotograph: (id, photograph) => writing(db, (tx) => deletePhotograph(tx, id, photograph, origin)),
     exportJob: (id, madeBy) => reading(db, (tx) => exportJob(tx, id, madeBy, origin)),
     importJob: (jobFile) => writing(db, (tx) => importJob(tx, jobFile, origin)),
     beginWith: (first) =>

@@ -13,6 +13,7 @@ export interface Tables {
   parts: PartRow;
   fittings: FittingRow;
   words: WordRow;
+  photographs: PhotographRow;
 }
 
 /** Which steps of `migrations.ts` this store has been through. */
@@ -46,6 +47,21 @@ export interface JobRow {
   revision: number;
   /** 1: everything in it is invented, and practice sides count */
   practice: number;
+  /** id of the record file in the library; '' none */
+  record_file: string;
+}
+
+/** A picture taken at a station: small, upright, without anything beside its pixels. */
+export interface PhotographRow {
+  id: string;
+  job_id: string;
+  station: string;
+  at: string;
+  note: string;
+  /** px */
+  width: number;
+  height: number;
+  jpeg: Uint8Array;
 }
 
 /** What was exchanged on the deck, and when. */

@@ -7,6 +7,7 @@ import { readableOf } from '../core/job/stations/index.ts';
 import { type Found, found } from './answers.ts';
 import { insertAdvice, insertCapture, readCaptures } from './captures.ts';
 import { insertJob, nextNumber, noJob } from './changeJob.ts';
+import { insertPhotograph, photographsInFile } from './photographs.ts';
 import { jobRow, readAdvice, readDeck, readFittings, readStations } from './readJob.ts';
 import { readShop } from './settings.ts';
 import type { Origin, Tx } from './transaction.ts';
@@ -34,11 +35,13 @@ export async function exportJob(tx: Tx, id: string, madeBy: string, origin: Orig
       updatedAt: row.updated_at,
       revision: row.revision,
       practice: row.practice === 1,
+      recordFile: row.record_file,
       fittings: await readFittings(tx, row.id),
       stations: { ...stations, run: { ...stations.run, data: run as StationData } },
     },
     captures: (await readCaptures(tx, row.id)).map(({ sha256: _, ...capture }) => capture),
     advice: await readAdvice(tx, row.id),
+    photographs: await photographsInFile(tx, row.id),
   });
 }
 
@@ -64,7 +67,11 @@ async function deckFor(tx: Tx, { deck, createdAt }: JobFile['job'], origin: Orig
  * Nothing that is here is overwritten: the job, its captures and its advice get new ids, and the next free number where
  * the file's own is taken or larger than jobs are ever numbered.
  */
-export async function importJob(tx: Tx, { job, captures, advice }: JobFile, origin: Origin): Promise<Imported> {
+export async function importJob(
+  tx: Tx,
+  { job, captures, advice, photographs }: JobFile,
+  origin: Origin,
+): Promise<Imported> {
   const id = origin.newId();
   const taken = await tx.selectFrom('jobs').select('id').where('number', '=', job.number).executeTakeFirst();
   const keeps = taken === undefined && job.number <= MOST_IMPORTED_NUMBER;
@@ -80,6 +87,7 @@ export async function importJob(tx: Tx, { job, captures, advice }: JobFile, orig
     updated_at: job.updatedAt,
     revision: job.revision,
     practice: job.practice ? 1 : 0,
+    record_file: job.recordFile,
   };
   await insertJob(tx, row, job.stations);
   const newFittings = new Map(job.fittings.map((fitting) => [fitting.id, origin.newId()]));
@@ -103,5 +111,6 @@ export async function importJob(tx: Tx, { job, captures, advice }: JobFile, orig
       checkedBy: entry.checkedBy === null ? null : newIdOf(entry.checkedBy),
     });
   }
+  for (const photograph of photographs) await insertPhotograph(tx, id, { ...photograph, id: origin.newId() });
   return { id, number };
 }

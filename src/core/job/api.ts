@@ -24,6 +24,10 @@
  *   POST   /api/jobs/:id/fittings    NewFitting     → 201 Fitted     begins an epoch and marks what rests on it
  *   DELETE /api/jobs/:id/fittings/:fid              → Fitted         it was not fitted after all
  *   POST   /api/jobs/:id/advice/:aid/outcome OutcomeChange → OutcomeKept
+ *   POST   /api/jobs/:id/photographs NewPhotograph  → 201 PhotographsKept
+ *   GET    /api/jobs/:id/photographs/:pid           → a JPEG
+ *   PATCH  /api/jobs/:id/photographs/:pid PhotographChange → PhotographsKept
+ *   DELETE /api/jobs/:id/photographs/:pid           → PhotographsKept
  *   GET    /api/jobs/:id/report[?for=technician]    → HTML           left out: for the customer
  *   GET    /api/letterhead                          → Letterhead     whose name and logo the reports carry
  *   PUT    /api/letterhead           Letterhead     → Letterhead
@@ -39,7 +43,7 @@
  *   GET    /api/parts[?kind=K]                      → PartList
  *   GET    /api/parts/:kind/:id                     → PartRecord
  *   PATCH  /api/parts/:kind/:id      PartChange     → PartRecord     409 PartConflict; a new part where there is none
- *   DELETE /api/parts/:kind/:id                     → 204
+ *   DELETE /api/parts/:kind/:id                     → 204            kind `record`: a record file, as its reader has it
  *
  * What comes in is bounded; what goes out is not, so that nothing that is kept can make an answer unreadable.
  */
@@ -49,6 +53,7 @@ import type { Audience } from './audience.ts';
 import { fittingSchema } from './epochs.ts';
 import { leafChangesSchema } from './leafPaths.ts';
 import { moveNames } from './moves.ts';
+import { photographSchema } from './photographs.ts';
 import { recordingKinds, unfitReasons } from './recordings.ts';
 import { shopSchema } from './shop.ts';
 import { adviceSchema, findingSchema, fingerprintSchema, sideDocumentSchema } from './sideSchema.ts';
@@ -220,8 +225,10 @@ export const jobHeadSchema = z.object({
   deck: deckSchema,
   customer: z.string(),
   notes: z.string(),
+  /** id of the record file in the library that this job is played with; '' none */
+  recordFile: z.string(),
   updatedAt: time,
-  /** of title, deck, customer and notes */
+  /** of title, deck, customer, notes and record file */
   revision,
 });
 export type JobHead = z.infer<typeof jobHeadSchema>;
@@ -242,6 +249,8 @@ export const jobSchema = jobHeadSchema.extend({
   advice: z.array(adviceEntrySchema),
   beforeAfter: z.array(beforeAfterSchema),
   notBefore: z.array(notBeforeSchema),
+  /** without their pixels, in the order taken */
+  photographs: z.array(photographSchema),
   /** what the shop has set for all its jobs */
   shop: shopSchema,
 });
@@ -301,15 +310,23 @@ export const headTypedSchema = z.strictObject({
   title: named,
   customer: z.string().max(200),
   notes: paragraph,
+  recordFile: z.string().max(64),
   deck: z.strictObject({ name: named, description: paragraph }),
 });
 export type HeadTyped = z.infer<typeof headTypedSchema>;
 
 /** The part of a job's head that is typed. */
-export const headTypedOf = ({ title, customer, notes, deck }: Omit<JobHead, 'updatedAt' | 'revision'>): HeadTyped => ({
+export const headTypedOf = ({
   title,
   customer,
   notes,
+  recordFile,
+  deck,
+}: Omit<JobHead, 'updatedAt' | 'revision'>): HeadTyped => ({
+  title,
+  customer,
+  notes,
+  recordFile,
   deck: { name: deck.name, description: deck.description },
 });
 
@@ -485,6 +502,8 @@ export const apiPaths = {
   station: (job: string, station: StationName) => `/api/jobs/${job}/stations/${station}`,
   moves: (job: string) => `/api/jobs/${job}/moves`,
   undoMove: (job: string) => `/api/jobs/${job}/moves/undo`,
+  photographs: (job: string) => `/api/jobs/${job}/photographs`,
+  photograph: (job: string, photograph: string) => `/api/jobs/${job}/photographs/${photograph}`,
   captures: (job: string) => `/api/jobs/${job}/captures`,
   capture: (job: string, capture: string) => `/api/jobs/${job}/captures/${capture}`,
   fittings: (job: string) => `/api/jobs/${job}/fittings`,

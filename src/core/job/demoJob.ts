@@ -133,10 +133,12 @@ export function demoJob({ at, madeBy, sides = [] }: DemoJobOptions): JobFile {
       updatedAt: at,
       revision: 0,
       practice: true,
+      recordFile: '',
       fittings: [],
       stations,
     },
     captures,
     advice,
+    photographs: [],
   };
 }

@@ -6,6 +6,8 @@ import { z } from 'zod';
 import { outcomeSchema, predictionCheckSchema, stationNameSchema, stationStateSchema } from './api.ts';
 import { checkSentence } from './checkSentence.ts';
 import { fittingSchema } from './epochs.ts';
+import { MOST_PHOTOGRAPHS, photographInFileSchema } from './photographs.ts';
+import { jpegOfBase64, plainJpeg } from './plainJpeg.ts';
 import { recordingKinds } from './recordings.ts';
 import { adviceSchema, sideDocumentSchema } from './sideSchema.ts';
 import { stationNames } from './station.ts';
@@ -47,6 +49,7 @@ export const jobFileSchema = z.object({
     revision: z.number().int().min(0),
     stations,
     practice: z.boolean().default(false),
+    recordFile: z.string().max(64).default(''),
     fittings: z.array(fittingSchema).max(1000).default([]),
   }),
   captures: z
@@ -81,6 +84,7 @@ export const jobFileSchema = z.object({
       }),
     )
     .max(100_000),
+  photographs: z.array(photographInFileSchema).max(MOST_PHOTOGRAPHS).default([]),
 });
 export type JobFile = z.infer<typeof jobFileSchema>;
 
@@ -111,7 +115,7 @@ export function readJobFile(value: unknown): ReadJobFile {
   if (!parsed.success) {
     return { found: false, why: `at ${checkSentence(parsed.error)}` };
   }
-  const { captures, advice } = parsed.data;
+  const { captures, advice, photographs } = parsed.data;
   const ids = new Set(captures.map((capture) => capture.id));
   if (ids.size !== captures.length) return { found: false, why: 'two recordings in the file have the same id' };
   const lost = advice.findIndex(
@@ -120,6 +124,8 @@ export function readJobFile(value: unknown): ReadJobFile {
   if (lost !== -1) {
     return { found: false, why: `at advice.${lost}: it names a recording that the file does not hold` };
   }
+  const unread = photographs.findIndex(({ jpeg }) => !plainJpeg(jpegOfBase64(jpeg)).found);
+  if (unread !== -1) return { found: false, why: `at photographs.${unread}: no JPEG was found` };
   const { job } = parsed.data;
   for (const name of stationNames) {
     const checked = checkStation(name, modelOf(name).fromOlder(job.stations[name].data));

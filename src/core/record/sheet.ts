@@ -67,20 +67,49 @@ export type ParsedSheet =
   | { readonly ok: true; readonly sheet: RecordSheet; readonly notes: readonly string[] }
   | { readonly ok: false; readonly why: string };
 
-const number = (least: number, most: number) => {
-  const error = `a number from ${least} to ${most}`;
-  return z.number({ error }).min(least, { error }).max(most, { error });
+/** What each figure of a record file may be: the one table for the file's reader and for the form. */
+export const recordBounds = {
+  rpm: { unit: 'rpm', min: 10, max: 100 },
+  referenceVelocityCmS: { unit: 'cm/s', min: 0.1, max: 50 },
+  frequencyHz: { unit: 'Hz', min: 2, max: 90_000 },
+  ratio: { unit: '', min: 0.001, max: 1000 },
+  peakVelocityCmS: { unit: 'cm/s', min: 0.001, max: 200 },
+  levelCorrectionDb: { unit: 'dB', min: -20, max: 20 },
+  radiusMm: { unit: 'mm', min: 20, max: 200 },
+  durationS: { unit: 's', min: 0.05, max: 3600 },
+  verticalAngleDeg: { unit: 'deg', min: -45, max: 60 },
+  tiltDeg: { unit: 'deg', min: -20, max: 20 },
+  tiltUncertaintyDeg: { unit: 'deg', min: 0, max: 20 },
+  separationDb: { unit: 'dB', min: 0, max: 120 },
+  speedUncertaintyPercent: { unit: '%', min: 0, max: 10 },
+  zenithDeg: { unit: 'deg', min: -20, max: 20 },
+  zenithUncertaintyDeg: { unit: 'deg', min: 0, max: 20 },
+  levelUncertaintyDb: { unit: 'dB', min: 0, max: 20 },
+  leakDb: { unit: 'dB', min: -120, max: 0 },
+  radiusUncertaintyMm: { unit: 'mm', min: 0, max: 20 },
+} as const satisfies Readonly<Record<string, { unit: string; min: number; max: number }>>;
+
+export const recordMotions = ['left', 'right', 'lateral', 'vertical'] as const;
+export const sweepLaws = ['log', 'linear'] as const;
+export const sweepCuts = ['riaa', 'constant-velocity'] as const;
+export const verticalAngleKinds = ['effective', 'mechanical'] as const;
+export const MOST_BANDS = 1000;
+
+const number = (name: keyof typeof recordBounds) => {
+  const { min, max } = recordBounds[name];
+  const error = `a number from ${min} to ${max}`;
+  return z.number({ error }).min(min, { error }).max(max, { error });
 };
 const choice = <const T extends readonly [string, ...string[]]>(values: T) =>
   z.enum(values, { error: `one of ${values.map((v) => `"${v}"`).join(', ')}` });
 
-const motion = choice(['left', 'right', 'lateral', 'vertical']);
-const frequency = number(2, 90_000);
+const motion = choice(recordMotions);
+const frequency = number('frequencyHz');
 const common = {
-  peakVelocityCmS: number(0.001, 200).optional(),
-  levelCorrectionDb: number(-20, 20).optional(),
-  radiusMm: number(20, 200).optional(),
-  durationS: number(0.05, 3600).optional(),
+  peakVelocityCmS: number('peakVelocityCmS').optional(),
+  levelCorrectionDb: number('levelCorrectionDb').optional(),
+  radiusMm: number('radiusMm').optional(),
+  durationS: number('durationS').optional(),
 };
 const bandSchema = z.discriminatedUnion(
   'signal',
@@ -90,7 +119,7 @@ const bandSchema = z.discriminatedUnion(
       signal: z.literal('two-tone'),
       motion,
       frequenciesHz: z.tuple([frequency, frequency], { error: 'two frequencies in Hz in [ ]' }),
-      ratio: number(0.001, 1000).optional(),
+      ratio: number('ratio').optional(),
       ...common,
     }),
     z
@@ -99,8 +128,8 @@ const bandSchema = z.discriminatedUnion(
         motion,
         fromHz: frequency,
         toHz: frequency,
-        law: choice(['log', 'linear']).optional(),
-        cut: choice(['riaa', 'constant-velocity']).optional(),
+        law: choice(sweepLaws).optional(),
+        cut: choice(sweepCuts).optional(),
         ...common,
       })
       .refine((band) => band.fromHz !== band.toHz, { path: ['toHz'], error: 'another frequency than fromHz' }),
@@ -117,22 +146,22 @@ const sheetSchema = z.looseObject(
   {
     schema: z.literal(1, { error: '1, the number of the schema that this version reads' }),
     name: z.string({ error: 'a text' }).optional(),
-    rpm: number(10, 100),
-    referenceVelocityCmS: number(0.1, 50).optional(),
+    rpm: number('rpm'),
+    referenceVelocityCmS: number('referenceVelocityCmS').optional(),
     cut: z
       .looseObject(
         {
-          verticalAngleDeg: number(-45, 60).optional(),
-          tiltDeg: number(-20, 20).optional(),
-          tiltUncertaintyDeg: number(0, 20).optional(),
-          separationDb: number(0, 120).optional(),
-          speedUncertaintyPercent: number(0, 10).optional(),
-          zenithDeg: number(-20, 20).optional(),
-          zenithUncertaintyDeg: number(0, 20).optional(),
-          verticalAngleKind: choice(['effective', 'mechanical']).optional(),
-          levelUncertaintyDb: number(0, 20).optional(),
-          leakDb: number(-120, 0).optional(),
-          radiusUncertaintyMm: number(0, 20).optional(),
+          verticalAngleDeg: number('verticalAngleDeg').optional(),
+          tiltDeg: number('tiltDeg').optional(),
+          tiltUncertaintyDeg: number('tiltUncertaintyDeg').optional(),
+          separationDb: number('separationDb').optional(),
+          speedUncertaintyPercent: number('speedUncertaintyPercent').optional(),
+          zenithDeg: number('zenithDeg').optional(),
+          zenithUncertaintyDeg: number('zenithUncertaintyDeg').optional(),
+          verticalAngleKind: choice(verticalAngleKinds).optional(),
+          levelUncertaintyDb: number('levelUncertaintyDb').optional(),
+          leakDb: number('leakDb').optional(),
+          radiusUncertaintyMm: number('radiusUncertaintyMm').optional(),
         },
         { error: 'an object { }' },
       )
@@ -140,7 +169,7 @@ const sheetSchema = z.looseObject(
     bands: z
       .array(bandSchema, { error: 'a list of bands in [ ]' })
       .min(1, { error: 'at least one band in [ ]' })
-      .max(1000, { error: 'at most 1000 bands' }),
+      .max(MOST_BANDS, { error: `at most ${MOST_BANDS} bands` }),
   },
   { error: 'an object { } with schema, name, rpm and bands' },
 );
