@@ -8,6 +8,7 @@ import DocsPage from './docs/DocsPage.tsx';
 import { JobsPage } from './JobsPage.tsx';
 import { job, jobProblem, lastPlace, openJob, openTold, rememberPlace } from './jobState.ts';
 import LibraryPage from './library/LibraryPage.tsx';
+import RecordsPage from './records/RecordsPage.tsx';
 import { go, type Route, route, stationPath } from './route.ts';
 import { Spine } from './Spine.tsx';
 import { useDrop } from './side/drop.ts';
@@ -55,7 +56,9 @@ function titleOf(here: Route, jobTitle: string | undefined): string {
           ? 'Jobs'
           : here.kind === 'parts'
             ? 'Parts'
-            : '';
+            : here.kind === 'records'
+              ? 'Record files'
+              : '';
   return [place, here.kind === 'docs' ? undefined : jobTitle, 'Platterside'].filter((part) => part).join(' · ');
 }
 
@@ -117,6 +120,7 @@ function Content({ here }: { here: Route }) {
     return <Titled title="How it works" page={<DocsPage page={here.page} section={here.section} />} />;
   if (here.kind === 'jobs') return <Titled title="Jobs" page={<JobsPage />} />;
   if (here.kind === 'parts') return <Titled title="Parts" page={<LibraryPage />} />;
+  if (here.kind === 'records') return <Titled title="Record files" page={<RecordsPage />} />;
   if (here.kind !== 'station') return <p class="soft">Opening the last job…</p>;
   if (open === null) {
     if (jobProblem.value === null) return <p class="soft">Opening the job…</p>;

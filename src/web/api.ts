@@ -44,6 +44,7 @@ import {
 import type { NewFitting } from '../core/job/epochs.ts';
 import { type Letterhead, letterheadSchema } from '../core/job/letterhead.ts';
 import type { PartKind } from '../core/job/partFields.ts';
+import type { RECORD_KIND } from '../core/job/recordFile.ts';
 import { shopSchema } from '../core/job/shop.ts';
 import type { StationName } from '../core/job/station.ts';
 
@@ -134,10 +135,12 @@ export const api = {
     ask('POST', apiPaths.outcome(id, advice), outcomeKeptSchema, change),
   setShop: (shop: Job['shop']): Promise<Job['shop']> => ask('PUT', apiPaths.shop, shopSchema, shop),
   learned: (key: string): Promise<Learned> => ask('GET', apiPaths.learned(key), learnedSchema),
-  parts: (): Promise<PartList> => ask('GET', apiPaths.parts, partListSchema),
-  changePart: (kind: PartKind, id: string, change: PartChange): Promise<PartRecord> =>
+  parts: (kind?: typeof RECORD_KIND): Promise<PartList> =>
+    ask('GET', kind === undefined ? apiPaths.parts : `${apiPaths.parts}?kind=${kind}`, partListSchema),
+  changePart: (kind: PartKind | typeof RECORD_KIND, id: string, change: PartChange): Promise<PartRecord> =>
     ask('PATCH', apiPaths.part(kind, id), partRecordSchema, change),
-  deletePart: (kind: PartKind, id: string): Promise<null> => ask('DELETE', apiPaths.part(kind, id), z.null()),
+  deletePart: (kind: PartKind | typeof RECORD_KIND, id: string): Promise<null> =>
+    ask('DELETE', apiPaths.part(kind, id), z.null()),
   letterhead: (): Promise<Letterhead> => ask('GET', apiPaths.letterhead, letterheadSchema),
   setLetterhead: (letterhead: Letterhead): Promise<Letterhead> =>
     ask('PUT', apiPaths.letterhead, letterheadSchema, letterhead),

@@ -22,6 +22,7 @@ const labels: Readonly<Record<string, string>> = {
   notes: 'Notes',
   'deck.name': 'Deck',
   'deck.description': 'The deck in words',
+  recordFile: 'Record file',
 };
 export type HeadField = 'title' | 'customer' | 'notes' | 'deck.name' | 'deck.description';
 
@@ -64,4 +65,12 @@ export function useHeadField(open: Job, field: HeadField): { readonly text: stri
   const text =
     path[0] === 'deck' ? deck[path[1] as 'name' | 'description'] : own[field as 'title' | 'customer' | 'notes'];
   return { text, onText: (typed) => draft.change(withPath(draft.document.peek(), path, typed)) };
+}
+
+/** Id of the record file that the job is played with, as it is shown here; '' none. */
+export const recordFileOf = (open: Job): string => (draftOf(open).document.value as HeadTyped).recordFile;
+
+export function sayRecordFile(open: Job, id: string): void {
+  const draft = draftOf(open);
+  draft.change(withPath(draft.document.peek(), ['recordFile'], id), true);
 }

@@ -1,4 +1,4 @@
-/** Where the page stands, in the address bar: /jobs/ID/STATION, /docs/PAGE, /jobs, /parts. Back and forward work. */
+/** Where the page stands, in the address bar: /jobs/ID/STATION, /docs/PAGE, /jobs, /parts, /records. Back and forward work. */
 import { signal } from '@preact/signals';
 import { isStationName, type StationName } from '../core/job/station.ts';
 
@@ -6,6 +6,7 @@ export type Route =
   | { readonly kind: 'start' }
   | { readonly kind: 'jobs' }
   | { readonly kind: 'parts' }
+  | { readonly kind: 'records' }
   | { readonly kind: 'station'; readonly job: string; readonly station: StationName }
   | { readonly kind: 'docs'; readonly page: string; readonly section: string }
   | { readonly kind: 'nowhere' };
@@ -15,6 +16,7 @@ export function readRoute(path: string, hash = ''): Route {
   if (parts.length === 0) return { kind: 'start' };
   if (parts[0] === 'jobs' && parts.length === 1) return { kind: 'jobs' };
   if (parts[0] === 'parts' && parts.length === 1) return { kind: 'parts' };
+  if (parts[0] === 'records' && parts.length === 1) return { kind: 'records' };
   if (parts[0] === 'jobs' && parts.length <= 3 && /^[A-Za-z0-9_-]{1,64}$/.test(parts[1])) {
     const station = parts[2] ?? 'intake';
     if (isStationName(station)) return { kind: 'station', job: parts[1], station };
@@ -35,6 +37,8 @@ export function pathOf(route: Route): string {
       return '/jobs';
     case 'parts':
       return '/parts';
+    case 'records':
+      return '/records';
     default:
       return '/';
   }

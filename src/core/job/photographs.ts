@@ -1,12 +1,9 @@
 /** Photographs of a job: where they are taken, how many and how large, and what travels of them. */
 import { z } from 'zod';
-import { type StationName, stationNames, stationTitles } from './station.ts';
+import { type StationName, stationNames } from './station.ts';
 
 /** Stations at which the eyes see what no recording tells. */
 export const photographedAt = ['intake', 'fit', 'hand-over'] as const satisfies readonly StationName[];
-export type PhotographedAt = (typeof photographedAt)[number];
-export const isPhotographed = (station: StationName): station is PhotographedAt =>
-  (photographedAt as readonly StationName[]).includes(station);
 
 /** px, the longer side */
 export const MOST_SIDE_PX = 1600;
@@ -51,7 +48,3 @@ export const photographsKeptSchema = z.object({
   updatedAt: z.iso.datetime(),
 });
 export type PhotographsKept = z.infer<typeof photographsKeptSchema>;
-
-/** "Intake: worn tip", "Fit" */
-export const photographWords = ({ station, note }: Pick<Photograph, 'station' | 'note'>): string =>
-  note.trim() === '' ? stationTitles[station].title : `${stationTitles[station].title}: ${note.trim()}`;

@@ -4,6 +4,9 @@ import { showBytes } from '../../core/job/fields/number.ts';
 import type { StationName } from '../../core/job/station.ts';
 import { Check, Choice } from '../parts/Choice.tsx';
 import { FieldEntry } from '../parts/FieldEntry.tsx';
+import { FilePick } from '../parts/FilePick.tsx';
+import { RecordChoice } from '../records/RecordChoice.tsx';
+import { pickedRecord } from '../records/recordLibrary.ts';
 import { LearnedLine } from './LearnedLine.tsx';
 import { PracticeDeck } from './PracticeDeck.tsx';
 import {
@@ -11,7 +14,6 @@ import {
   flatCapture,
   pickedFile,
   pickedPractice,
-  pickedSheet,
   type Reading,
   readFile,
   reading,
@@ -93,36 +95,6 @@ export function SideReader({ jobId, station, next = true }: SideReaderProps) {
   );
 }
 
-function FilePick({
-  label,
-  accept,
-  main = false,
-  several = false,
-  onFiles,
-}: {
-  label: string;
-  accept: string;
-  main?: boolean;
-  several?: boolean;
-  onFiles(files: File[]): void;
-}) {
-  return (
-    <label class={main ? 'button main' : 'button'}>
-      {label}
-      <input
-        type="file"
-        multiple={several}
-        accept={accept}
-        onChange={(event) => {
-          const files = [...(event.currentTarget.files ?? [])];
-          event.currentTarget.value = '';
-          if (files.length > 0) onFiles(files);
-        }}
-      />
-    </label>
-  );
-}
-
 function Pick({ jobId, station, there, next }: Required<SideReaderProps> & { there: boolean }) {
   const take = (files: File[]) => void takeFiles(files, jobId, station);
   return (
@@ -140,26 +112,8 @@ function Pick({ jobId, station, there, next }: Required<SideReaderProps> & { the
           accept=".wav,.wave,.flac,.rf64,.bw64,audio/wav,audio/flac"
           onFiles={take}
         />
-        <FilePick
-          label={pickedSheet.value === null ? 'Add its record file' : 'Another record file'}
-          accept=".json,application/json"
-          onFiles={take}
-        />
-        {pickedSheet.value !== null && (
-          <span>
-            Record file: <b>{pickedSheet.value.name}</b>{' '}
-            <button
-              type="button"
-              class="button plain"
-              onClick={() => {
-                pickedSheet.value = null;
-              }}
-            >
-              leave it out
-            </button>
-          </span>
-        )}
       </div>
+      <RecordChoice />
       <LearnedLine />
     </>
   );
@@ -167,6 +121,7 @@ function Pick({ jobId, station, there, next }: Required<SideReaderProps> & { the
 
 function Settings({ jobId, station }: { jobId: string; station: StationName }) {
   const file = pickedFile.value;
+  const record = pickedRecord.value;
   return (
     <details>
       <summary>About this record and recording</summary>
@@ -178,8 +133,8 @@ function Settings({ jobId, station }: { jobId: string; station: StationName }) {
             speedChoice.value = value;
           }}
           options={[
-            { value: 'sheet', label: pickedSheet.value === null ? '33⅓' : 'as its data sheet says' },
-            ...(pickedSheet.value === null ? [] : [{ value: '33' as const, label: '33⅓' }]),
+            { value: 'sheet', label: record === null ? '33⅓' : 'as its record file says' },
+            ...(record === null ? [] : [{ value: '33' as const, label: '33⅓' }]),
             { value: '45', label: '45' },
             { value: '78', label: '78' },
           ]}

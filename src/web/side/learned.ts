@@ -2,18 +2,22 @@
 import { signal } from '@preact/signals';
 import type { Learned } from '../../core/job/api.ts';
 import { recordKey } from '../../core/record/recordKey.ts';
-import { parseSheet } from '../../core/record/sheet.ts';
+import type { RecordSheet } from '../../core/record/sheet.ts';
 import { api } from '../api.ts';
 
 /** null: no record file, not answered yet, or the server is away */
 export const learnedRecord = signal<Learned | null>(null);
 let asked: Promise<Learned | null> = Promise.resolve(null);
 
-export function askLearned(picked: { readonly name: string; readonly text: string } | null): void {
+let askedOf = '';
+
+export function askLearned(sheet: RecordSheet | null): void {
+  const key = sheet === null ? '' : recordKey(sheet);
+  if (key === askedOf) return;
+  askedOf = key;
   learnedRecord.value = null;
-  const parsed = picked === null ? null : parseSheet(picked.text, picked.name);
   // without an answer the table of defaults holds, as for a record that was never played here
-  const answer = parsed?.ok === true ? api.learned(recordKey(parsed.sheet)).catch(() => null) : Promise.resolve(null);
+  const answer = key === '' ? Promise.resolve(null) : api.learned(key).catch(() => null);
   asked = answer;
   void answer.then((told) => {
     if (asked === answer) learnedRecord.value = told;

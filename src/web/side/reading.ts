@@ -5,6 +5,7 @@ import type { SideDocument } from '../../core/advise/document.ts';
 import { isTurn } from '../../core/advise/turn.ts';
 import type { Field } from '../../core/job/fields/field.ts';
 import { typedValue } from '../../core/job/fields/quantity.ts';
+import type { JsonObject } from '../../core/job/recordFile.ts';
 import { benchOf, limitsOf } from '../../core/job/shop.ts';
 import type { StationName } from '../../core/job/station.ts';
 import { playedArm } from '../../core/job/stations/place/playedArm.ts';
@@ -13,6 +14,7 @@ import { parseSheet } from '../../core/record/sheet.ts';
 import type { ExaminedSide } from '../../core/side/examineSide.ts';
 import type { ReadReply, ReadRequest, ReadStage } from '../audio/sideMessages.ts';
 import { keepCapture } from '../jobState.ts';
+import { type KeptRecord, keepRecord, pickedRecord, pickRecord, whenPicked } from '../records/recordLibrary.ts';
 import { jobAndShop } from '../shop.ts';
 import { draftOf } from '../stationDraft.ts';
 import { askLearned, learnedRecord, whenLearned } from './learned.ts';
@@ -38,7 +40,6 @@ export const reading = signal<Reading>({ phase: 'idle' });
 export const pickedFile = signal<File | null>(null);
 /** that file was played by the practice deck */
 export const pickedPractice = signal(false);
-export const pickedSheet = signal<{ name: string; text: string } | null>(null);
 export const speedChoice = signal<SpeedChoice>('sheet');
 export const flatCapture = signal(false);
 export const speedToneText = signal('');
@@ -62,23 +63,34 @@ export const SPEED_TONE: Field = {
   help: 'Empty: a usual tone, or the record file’s',
 };
 
-effect(() => askLearned(pickedSheet.value));
+effect(() => askLearned(pickedRecord.value?.sheet ?? null));
 
 let worker: Worker | null = null;
 
 const isSheet = (file: File): boolean => /\.json$/i.test(file.name);
 const LARGEST_SHEET = 4_000_000;
 
-/** A sheet with a fault is not kept, so that it cannot stand in the way of this recording and the next. */
-async function keepSheet(file: File): Promise<boolean> {
+export type RecordText =
+  | { readonly name: string; readonly data: JsonObject }
+  /** one sentence */
+  | { readonly why: string };
+
+/** A record file's own keys, those that its reader does not know among them. */
+export async function readRecordText(file: File): Promise<RecordText> {
+  if (file.size > LARGEST_SHEET) return { why: `${file.name} is too large for a record file.` };
   const text = await file.text();
   const parsed = parseSheet(text, file.name);
-  if (!parsed.ok) {
-    sheetFault.value = parsed.why;
-    return false;
-  }
-  pickedSheet.value = { name: file.name, text };
-  return true;
+  if (!parsed.ok) return { why: parsed.why };
+  const { name } = parsed.sheet;
+  return { name, data: { ...JSON.parse(text.replace(/^\uFEFF/, '')), name } };
+}
+
+/** Into the library and to this job. One with a fault is not kept, so that it stands in the way of no recording. */
+export async function addRecordFile(file: File): Promise<boolean> {
+  const read = await readRecordText(file);
+  sheetFault.value = 'why' in read ? read.why : null;
+  if ('data' in read) pickRecord(keepRecord(read.data));
+  return 'data' in read;
 }
 
 /** Files dropped or picked: a recording, a record sheet, or both. */
@@ -91,9 +103,7 @@ export async function takeFiles(files: readonly File[], jobId: string, station: 
   if (sides.length > 1) dropNote.value = `One side at a time: ${sides[0].name} is read, the others are not.`;
   if (sheets.length > 0) {
     const [sheet] = sheets;
-    if (sheet.size > LARGEST_SHEET) {
-      dropNote.value = `${sheet.name} is too large for a record file.`;
-    } else if (await keepSheet(sheet)) {
+    if (await addRecordFile(sheet)) {
       kept = true;
       if (sides.length === 0 && pickedFile.value === null) {
         dropNote.value = `${sheet.name} is kept as the record file. Now drop the recorded side.`;
@@ -136,12 +146,15 @@ function inWords({ capture, bands, findings, advice }: SideDocument): string {
   return `${capture.file} is read: ${count(bands.length, 'band')}, ${count(findings.length, 'figure')}. ${tilt?.why.split(':')[0] ?? ''}`.trim();
 }
 
+const sheetOf = (picked: KeptRecord | null) =>
+  picked === null ? null : { name: picked.sheet.name, text: JSON.stringify(picked.data) };
+
 /** What is known of record, chain and limits, for the worker that measures. */
 export function toldOfSide(jobId: string): Omit<ReadRequest, 'file'> {
   const known = untracked(() => jobAndShop(jobId));
   const { deckClass, limits } = limitsOf(known);
   return {
-    sheet: pickedSheet.value,
+    sheet: sheetOf(pickedRecord.peek()),
     rpm: RPM[speedChoice.value],
     nominalSpeedToneHz: typedValue(speedToneText.value, SPEED_TONE),
     flat: flatCapture.value,
@@ -217,13 +230,15 @@ export function readFile(file: File, jobId: string, station: StationName, practi
       code: 'other',
     });
   };
-  void whenLearned().then(() => {
-    // stopped meanwhile, or another side was picked
-    if (worker !== mine) return;
-    // the bench's own strobe and mirror say nothing of the practice deck
-    const own = practice ? { bench: {}, learned: null } : {};
-    mine.postMessage({ file, ...toldOfSide(jobId), ...own } satisfies ReadRequest);
-  });
+  void whenPicked()
+    .then(whenLearned)
+    .then(() => {
+      // stopped meanwhile, or another side was picked
+      if (worker !== mine) return;
+      // the bench's own strobe and mirror say nothing of the practice deck
+      const own = practice ? { bench: {}, learned: null } : {};
+      mine.postMessage({ file, ...toldOfSide(jobId), ...own } satisfies ReadRequest);
+    });
 }
 
 /** Ends the reading at once; nothing of it is kept. */
