@@ -1,4 +1,5 @@
-import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { createHash } from 'node:crypto';
+import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { jobListSchema, jobSchema } from '../core/job/api.ts';
@@ -102,12 +103,47 @@ describe('job', () => {
     expect(await job('list')).toBe('There are no jobs yet.\n');
   });
 
+  it('exports a bundle with its recordings, which is told where it is here and comes back with its ids where it is not', async () => {
+    await fill();
+    const file = join(folder.path, 'job.platterside.zip');
+    const sounds = join(folder.path, 'sounds');
+    mkdirSync(sounds);
+    const jobs = await openStore(store);
+    const id = given(await jobs.findJob('1'));
+    const sound = Buffer.from('RIFF the very bytes');
+    const sha256 = createHash('sha256').update(sound).digest('hex');
+    await jobs.addCapture(id, { document: { ...tiltedSide, capture: { ...tiltedSide.capture, sha256 } } });
+    await jobs.close();
+    writeFileSync(join(sounds, 'a.wav'), sound);
+    writeFileSync(join(sounds, 'b.wav'), 'another');
+    await job('export', '1', '-o', file, '--recordings', sounds);
+    expect(heard.err).toContain('1 of 3 recordings are in it.');
+    expect(await job('import', file)).toBe('Job 1 is here already, with the same content; nothing was changed.\n');
+    const before = JSON.parse(await job('show', '1', '--json')).job;
+    await job('delete', '1', '--yes');
+    expect(await job('import', file)).toBe(`Job 1 imported (id ${id}).\n`);
+    expect(heard.err).toContain('The bundle holds 1 recordings; --recordings FOLDER takes them out.');
+    expect(JSON.parse(await job('show', '1', '--json')).job).toEqual(before);
+    const jobsAgain = await openStore(store);
+    await jobsAgain.changeJob(id, { changes: [{ path: ['notes'], was: '', is: 'later' }] });
+    await jobsAgain.close();
+    expect(await refusal('import', file)).toEqual([1, expect.stringContaining('one job not imported; --as-new')]);
+    const out = join(folder.path, 'out');
+    mkdirSync(out);
+    expect(await job('import', file, '--as-new', '--recordings', out)).toMatch(/^Job 2 imported/);
+    expect(readFileSync(join(out, `${sha256.slice(0, 16)}.wav`))).toEqual(sound);
+    const both = join(folder.path, 'both.platterside.zip');
+    await job('export', '1', '2', '-o', both, '--without-owner');
+    expect(JSON.parse(await job('import', both, '--json')).jobs).toHaveLength(2);
+    expect(readFileSync(both, 'latin1')).not.toContain('C-9');
+  });
+
   it('exports a file that imports as a new job, without loss', async () => {
     await fill();
     const file = join(folder.path, 'job-1.json');
     await job('export', '1', '-o', file);
     const before = JSON.parse(await job('show', '1', '--json')).job;
-    expect(await job('import', file)).toMatch(/^Job 2 imported \(id /);
+    expect(await job('import', file, '--as-new')).toMatch(/^Job 2 imported \(id /);
     const after = JSON.parse(await job('show', '2', '--json')).job;
     const figures = (one: typeof after) => [
       one.deck,
@@ -152,6 +188,8 @@ describe('job', () => {
       [['list', '1'], 2, 'job list takes no argument'],
       [['show', '7'], 1, 'There is no job 7.'],
       [['export', '1'], 2, 'job export needs -o FILE'],
+      [['export', '1', '-o', out, '--recordings', folder.path], 2, '--recordings: a .json file holds no recordings'],
+      [['export', '1', '-o', `${out}.zip`, '--recordings', text], 2, 'cannot be read'],
       [['export', '7', '-o', out], 1, 'There is no job 7.'],
       [['export', '1', '-o', store], 2, 'which this command reads'],
       [['report', '1', '--for', 'nobody', '-o', out], 2, "--for 'nobody': one of customer, technician was expected"],
@@ -159,9 +197,9 @@ describe('job', () => {
       [
         ['import', join(folder.path, 'none.json')],
         2,
-        'cannot be read (there is no such file); a job file was expected',
+        'cannot be read (there is no such file); a bundle or a job file was expected',
       ],
-      [['import', text], 2, 'text.json: not JSON'],
+      [['import', text], 2, 'text.json: neither a bundle nor JSON'],
       [['import', broken], 2, 'broken.json: at madeBy: '],
       [['list', '--frobnicate'], 2, "Unknown option '--frobnicate'"],
     ];

@@ -1,26 +1,23 @@
 /** `platterside job`: list, show, export, import and report of stored jobs. */
 import { parseArgs } from 'node:util';
 import { captureChangeSchema } from '../core/job/api.ts';
-import { type Audience, audiences, isAudience } from '../core/job/audience.ts';
+import { audiences, isAudience } from '../core/job/audience.ts';
 import { checkSentence } from '../core/job/checkSentence.ts';
 import { deckHistoryCsv } from '../core/job/deckHistory.ts';
 import { dueListCsv } from '../core/job/dueList.ts';
-import { readJobFile } from '../core/job/jobFile.ts';
 import { jobListCsv } from '../core/job/jobListCsv.ts';
 import { searchWords } from '../core/job/searchWords.ts';
 import { stylusLedgerCsv } from '../core/job/stylusHours.ts';
 import { renderJobReport } from '../report/jobReport.tsx';
-import type { Found } from '../store/answers.ts';
 import type { JobsQuery } from '../store/jobList.ts';
-import type { Store } from '../store/store.ts';
-import { CannotError, type Command, type ExitStatus, type Streams, UsageError } from './command.ts';
-import { programVersion } from './installation.ts';
+import { type Command, type ExitStatus, type Streams, UsageError } from './command.ts';
 import { deckHistoryText, dueListText, stylusLedgerText } from './jobHistory.ts';
 import { jobListText, jobText } from './jobText.ts';
+import { exportJobs, importJobs } from './jobTransfer.ts';
+import { jsonText, one, outputOf, present, type Wanted, withStore } from './jobWanted.ts';
 import { madeNow } from './madeNow.ts';
-import { checkOutput, type Output, replaceHelp, replaceOption, writeTextOutput } from './output.ts';
-import { openExistingStore, openStoreFile, storeFile } from './storeFlag.ts';
-import { readText } from './textFile.ts';
+import { replaceHelp, replaceOption, writeTextOutput } from './output.ts';
+import { openExistingStore, storeFile } from './storeFlag.ts';
 import { oneLine } from './usageWords.ts';
 
 const help = `
@@ -30,8 +27,8 @@ platterside job show ID [--json]
 platterside job history ID [--json | --csv]
 platterside job hours [--json | --csv]
 platterside job due [--json | --csv]
-platterside job export ID -o FILE.json [--without-owner]
-platterside job import FILE.json
+platterside job export ID… -o FILE.platterside.zip [--without-owner] [--recordings FOLDER]
+platterside job import FILE [--as-new] [--recordings FOLDER]
 platterside job set-aside ID RECORDING --why TEXT | --back
 platterside job delete ID --yes
 platterside job report ID [--for customer|technician] -o FILE.html
@@ -44,6 +41,9 @@ WORDS are looked for in titles, owners, notes and decks; each is the beginning o
   --json         one JSON document on standard output
   --csv          as CSV, for a spreadsheet
   --without-owner  leave the owner's name out; notes stay as they were written
+  --recordings FOLDER  export: bring along those of the jobs' recordings that lie there, up to 64 MB each;
+                 import: take the bundle's recordings out into it
+  --as-new       import as a job of its own, with new ids, even where the job is here already
   --why TEXT     why a recording is set aside; its figures then count for nothing, and nothing is deleted
   --back         take a recording that was set aside in again
   --yes          delete for good
@@ -51,7 +51,8 @@ WORDS are looked for in titles, owners, notes and decks; each is the beginning o
   --for WHOM     customer: one printed page (when left out); technician: everything the job holds
 ${replaceHelp}
 
-Export writes the whole job with its recordings' figures as one file; import adds it as a new job and changes no other.
+Export writes whole jobs, with their recordings' figures and photographs, as one bundle; a FILE that ends in .json gets one job as
+JSON. Import reads both, changes no job that is here, and tells of one that is here already.
 `;
 
 const options = {
@@ -63,53 +64,11 @@ const options = {
   why: { type: 'string' },
   back: { type: 'boolean' },
   yes: { type: 'boolean' },
+  recordings: { type: 'string' },
+  'as-new': { type: 'boolean' },
   for: { type: 'string' },
   ...replaceOption,
 } as const;
-
-/** bytes; a job with a hundred recordings has some 20 MB */
-const MOST_JOB_BYTES = 256 * 2 ** 20;
-
-interface Wanted {
-  readonly ids: readonly string[];
-  readonly json: boolean;
-  readonly output: string | undefined;
-  readonly audience: Audience;
-  readonly replace: boolean;
-  readonly store: string;
-  readonly csv: boolean;
-  readonly withoutOwner: boolean;
-  readonly why: string | undefined;
-  readonly back: boolean;
-  readonly yes: boolean;
-}
-
-function present<T>(answer: Found<T>): T {
-  if (answer.outcome === 'not-found') throw new CannotError(`${answer.why} job list shows those there are.`);
-  return answer.value;
-}
-
-function one(what: string, { ids }: Wanted): string {
-  if (ids.length !== 1) throw new UsageError(`job ${what}: one ${what === 'import' ? 'file' : 'job'} was expected`);
-  return ids[0];
-}
-
-function outputOf(what: string, { output, store, replace }: Wanted): Output {
-  if (output === undefined || output === '') throw new UsageError(`job ${what} needs -o FILE to write to`);
-  const wanted = { flag: '-o', file: output, inputs: [store], replace };
-  checkOutput(wanted);
-  return wanted;
-}
-
-async function withStore<T>(store: Store, work: (store: Store) => Promise<T>): Promise<T> {
-  try {
-    return await work(store);
-  } finally {
-    await store.close();
-  }
-}
-
-const jsonText = (value: unknown): string => `${JSON.stringify(value, null, 2)}\n`;
 
 async function list(wanted: Wanted, io: Streams): Promise<void> {
   none('list', wanted);
@@ -198,32 +157,6 @@ async function show(wanted: Wanted, io: Streams): Promise<void> {
   io.out(wanted.json ? jsonText({ schema: 1, job }) : jobText(job, io.colour));
 }
 
-async function exportTo(wanted: Wanted, io: Streams): Promise<void> {
-  const id = one('export', wanted);
-  const output = outputOf('export', wanted);
-  const file = await withStore(await openExistingStore(wanted.store), async (store) =>
-    present(await store.exportJob(present(await store.findJob(id)), `platterside ${programVersion()}`)),
-  );
-  if (wanted.withoutOwner) file.job.customer = '';
-  writeTextOutput(output, `${JSON.stringify(file, null, 1)}\n`);
-  io.err(`Job ${file.job.number} written to ${output.file}.\n`);
-}
-
-async function importFrom(wanted: Wanted, io: Streams): Promise<void> {
-  const name = one('import', wanted);
-  const text = readText(name, name, 'a job file', MOST_JOB_BYTES);
-  let value: unknown;
-  try {
-    value = JSON.parse(text);
-  } catch {
-    throw new UsageError(`${name}: not JSON; a file that job export wrote was expected`);
-  }
-  const read = readJobFile(value);
-  if (!read.found) throw new UsageError(`${name}: ${read.why}`);
-  const { id, number } = await withStore(await openStoreFile(wanted.store), (store) => store.importJob(read.file));
-  io.out(wanted.json ? jsonText({ schema: 1, id, number }) : `Job ${number} imported (id ${id}).\n`);
-}
-
 async function report(wanted: Wanted, io: Streams): Promise<void> {
   const id = one('report', wanted);
   const output = outputOf('report', wanted);
@@ -239,8 +172,8 @@ async function report(wanted: Wanted, io: Streams): Promise<void> {
 const actions: Readonly<Record<string, (wanted: Wanted, io: Streams) => Promise<void>>> = {
   list,
   show,
-  export: exportTo,
-  import: importFrom,
+  export: exportJobs,
+  import: importJobs,
   report,
   search,
   history,
@@ -275,6 +208,8 @@ export const command: Command = {
       why: values.why,
       back: values.back === true,
       yes: values.yes === true,
+      recordings: values.recordings,
+      asNew: values['as-new'] === true,
     };
     await actions[name](wanted, io);
     return 0;

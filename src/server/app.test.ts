@@ -21,6 +21,7 @@ import {
   stationConflictSchema,
   stationStateSchema,
 } from '../core/job/api.ts';
+import { importDoneSchema } from '../core/job/bundle.ts';
 import { readJobFile } from '../core/job/jobFile.ts';
 import { leafChanges } from '../core/job/leafPaths.ts';
 import { straightSide, tiltedSide } from '../core/job/side.fixture.ts';
@@ -228,9 +229,36 @@ describe('jobs over HTTP', () => {
     expect(report.headers.get('content-disposition')).toBe('inline; filename="job-1.html"');
     expect(report.headers.get('content-security-policy')).toContain("default-src 'none'; style-src 'unsafe-inline'");
     expect(report.headers.get('content-security-policy')).not.toContain('script-src');
-    const file = await ask('GET', apiPaths.export(id));
+    const file = await ask('GET', `${apiPaths.job(id)}/export`);
     expect(file.headers.get('content-disposition')).toBe('attachment; filename="job-1.json"');
     expect(readJobFile(await file.json()).found).toBe(true);
+  });
+
+  it('gives a bundle, without the owner where asked, and takes it in once', async () => {
+    const { id } = jobSchema.parse(
+      await (await ask('POST', apiPaths.jobs, { deck: { name: 'deck' }, customer: 'C-9' })).json(),
+    );
+    const get = async (owner: boolean) =>
+      new Uint8Array(await (await ask('GET', apiPaths.bundle(id, owner))).arrayBuffer());
+    const bundle = await get(true);
+    const post = async (bytes: Uint8Array, query = '', type = 'application/zip') =>
+      app.request(`http://127.0.0.1:4133${apiPaths.import}${query}`, {
+        method: 'POST',
+        headers: { host: '127.0.0.1:4133', 'content-type': type },
+        body: new Uint8Array(bytes),
+      });
+    const done = async (answer: Promise<Response>) => importDoneSchema.parse(await (await answer).json()).jobs[0];
+    expect(await done(post(bundle))).toEqual({ outcome: 'here-already', id, number: 1 });
+    expect(await done(post(await get(false)))).toEqual({ outcome: 'here-already', id, number: 1 });
+    expect(await done(post(bundle, '?as=new'))).toMatchObject({ outcome: 'imported', number: 2 });
+    const changes = [{ path: ['notes'], was: '', is: 'later' }];
+    await ask('PATCH', apiPaths.job(id), { changes });
+    expect(await done(post(bundle))).toMatchObject({ outcome: 'here-already', number: 2 });
+    for (const { id: each } of (await store.jobs()).jobs) await ask('DELETE', apiPaths.job(each));
+    expect(await done(post(bundle))).toEqual({ outcome: 'imported', id, number: 1 });
+    expect(await refusal(ask('GET', apiPaths.bundle('none', true)))).toBe('404 not-found');
+    expect(await refusal(post(bundle, '', 'text/plain'))).toBe('400 bad-request');
+    expect(await refusal(post(bundle.slice(0, 100)))).toBe('400 bad-request');
   });
 });
 

@@ -1,7 +1,8 @@
 /** The whole of the server's answers, without a socket: `app.request(…)` in tests, `listen` at the bench. */
 import { Hono } from 'hono';
 import { bodyLimit } from 'hono/body-limit';
-import { API_SCHEMA, type Health } from '../core/job/api.ts';
+import { API_SCHEMA, apiPaths, type Health } from '../core/job/api.ts';
+import { MOST_BUNDLE_BYTES } from '../core/job/bundle.ts';
 import type { Store } from '../store/store.ts';
 import { headersFor } from './headers.ts';
 import { historyRoutes } from './historyRoutes.ts';
@@ -12,6 +13,7 @@ import { photographRoutes } from './photographRoutes.ts';
 import { Refusal, refusalOf } from './refusal.ts';
 import { MOST_BYTES } from './requestBody.ts';
 import { shopRoutes } from './shopRoutes.ts';
+import { transferRoutes } from './transferRoutes.ts';
 import { trustOf } from './trust.ts';
 
 export interface AppOptions {
@@ -50,20 +52,21 @@ export function createApp({ store, page, version, port, reportOf, onFailure }: A
     c.header('Cache-Control', 'no-store');
     await next();
   });
-  app.use(
-    '/api/*',
+  const [small, large] = [MOST_BYTES, MOST_BUNDLE_BYTES].map((maxSize) =>
     bodyLimit({
-      maxSize: MOST_BYTES,
+      maxSize,
       onError: () => {
-        throw new Refusal('too-large', `The body is larger than ${MOST_BYTES / 2 ** 20} MB.`);
+        throw new Refusal('too-large', `The body is larger than ${maxSize / 2 ** 20} MB.`);
       },
     }),
   );
+  app.use('/api/*', (c, next) => (c.req.path === apiPaths.import ? large : small)(c, next));
   app.get('/api/health', (c) =>
     c.json({ ok: true, product: 'platterside', version, schema: API_SCHEMA } satisfies Health),
   );
   app.route('/api', historyRoutes(store));
-  app.route('/api', jobRoutes(store, reportOf, `platterside ${version}`));
+  app.route('/api', transferRoutes(store, `platterside ${version}`));
+  app.route('/api', jobRoutes(store, reportOf));
   app.route('/api', partRoutes(store));
   app.route('/api', photographRoutes(store));
   app.route('/api', shopRoutes(store));

@@ -61,7 +61,7 @@ export function jobsQueryOf(c: Context) {
   throw new Refusal('bad-request', `The address asks for no such page; ${checkSentence(query.error)}.`);
 }
 
-export function jobRoutes(store: Store, reportOf: ReportOf, madeBy: string): Hono {
+export function jobRoutes(store: Store, reportOf: ReportOf): Hono {
   const routes = new Hono();
 
   const last = async (): Promise<Last> => {
@@ -146,13 +146,6 @@ export function jobRoutes(store: Store, reportOf: ReportOf, madeBy: string): Hon
     return c.html(html, 200, {
       ...headersFor('report'),
       'Content-Disposition': `inline; filename="job-${job.number}.html"`,
-    });
-  });
-  routes.get('/jobs/:id/export', async (c) => {
-    const file = present(await store.exportJob(c.req.param('id'), madeBy));
-    return c.body(`${JSON.stringify(file, null, 1)}\n`, 200, {
-      'Content-Type': 'application/json; charset=utf-8',
-      'Content-Disposition': `attachment; filename="job-${file.job.number}.json"`,
     });
   });
   return routes;

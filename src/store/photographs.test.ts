@@ -61,7 +61,7 @@ it('goes out with the job’s file and comes in with it; a file with something e
   const file = JSON.parse(JSON.stringify(given(await store.exportJob(job, 'test'))));
   const read = readJobFile(file);
   if (!read.found) throw new Error(read.why);
-  const { id } = await store.importJob(read.file);
+  const { id } = await store.importJob(read.file, { asNew: true });
   const [photograph] = given(await store.job(id)).photographs;
   expect(photograph).toMatchObject({ note: 'worn tip', at: file.photographs[0].at });
   expect(photograph.id).not.toBe('a');

@@ -127,7 +127,8 @@ export interface Store {
   changePhotograph(id: string, photograph: string, change: PhotographChange): Promise<Found<PhotographsKept>>;
   deletePhotograph(id: string, photograph: string): Promise<Found<PhotographsKept>>;
   exportJob(id: string, madeBy: string): Promise<Found<JobFile>>;
-  importJob(file: JobFile): Promise<Imported>;
+  /** @param how `asNew`: as a job of its own, with new ids, whatever is here */
+  importJob(file: JobFile, how?: { readonly asNew?: boolean }): Promise<Imported>;
   /** puts a first job and first parts into a store that never held a job; true when it did */
   beginWith(first: (at: string) => FirstContent): Promise<boolean>;
   close(): Promise<void>;
@@ -218,7 +219,7 @@ export async function openStore(file: string, origin: Origin = fromClock): Promi
       writing(db, (tx) => changePhotograph(tx, id, photograph, change, origin)),
     deletePhotograph: (id, photograph) => writing(db, (tx) => deletePhotograph(tx, id, photograph, origin)),
     exportJob: (id, madeBy) => reading(db, (tx) => exportJob(tx, id, madeBy, origin)),
-    importJob: (jobFile) => writing(db, (tx) => importJob(tx, jobFile, origin)),
+    importJob: (jobFile, how = {}) => writing(db, (tx) => importJob(tx, jobFile, how, origin)),
     beginWith: (first) =>
       writing(db, async (tx) => {
         const begun = await readSetting(tx, 'begun');
@@ -226,7 +227,7 @@ export async function openStore(file: string, origin: Origin = fromClock): Promi
         if (begun !== undefined || any !== undefined) return false;
         const at = origin.now();
         const { job, parts } = first(at);
-        const { id } = await importJob(tx, job, origin);
+        const { id } = await importJob(tx, job, { asNew: true }, origin);
         for (const part of parts) {
           await writePart(tx, { kind: part.kind, id: origin.newId(), data: part, revision: 1, updatedAt: at });
         }

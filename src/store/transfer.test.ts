@@ -32,33 +32,6 @@ async function fullJob(store: Store): Promise<string> {
   return id;
 }
 
-/** The file with its ids replaced by their places, and the time it was written left out. */
-function withoutIds(file: JobFile): unknown {
-  const place = new Map(file.captures.map((capture, index) => [capture.id, index]));
-  return {
-    ...file,
-    exportedAt: '',
-    job: {
-      ...file.job,
-      id: '',
-      number: 0,
-      deck: { ...file.job.deck, id: '' },
-      fittings: file.job.fittings.map((one) => ({ ...one, id: '' })),
-    },
-    captures: file.captures.map((capture) => ({
-      ...capture,
-      id: place.get(capture.id),
-      saidEpoch: file.job.fittings.findIndex(({ id }) => id === capture.saidEpoch),
-    })),
-    advice: file.advice.map((entry) => ({
-      ...entry,
-      id: '',
-      captureId: place.get(entry.captureId),
-      checkedBy: entry.checkedBy === null ? null : place.get(entry.checkedBy),
-    })),
-  };
-}
-
 const through = (file: JobFile): JobFile => {
   const read = readJobFile(JSON.parse(JSON.stringify(file)));
   if (!read.found) throw new Error(read.why);
@@ -71,22 +44,26 @@ describe('export and import', () => {
     const to = await openStore(':memory:', countingOrigin());
     const file = given(await from.exportJob(await fullJob(from), 'platterside 0'));
     expect(file.advice[0].checks).toHaveLength(2);
-    const { id, number } = await to.importJob(through(file));
-    expect(number).toBe(1);
+    const { id, number, outcome } = await to.importJob(through(file));
+    expect([id, number, outcome]).toEqual([file.job.id, 1, 'imported']);
     const back = given(await to.exportJob(id, 'platterside 0'));
-    expect(withoutIds(back)).toEqual(withoutIds(file));
+    expect({ ...back, exportedAt: '' }).toEqual({ ...file, exportedAt: '' });
     const job = given(await to.job(id));
     expect(job.beforeAfter).toHaveLength(5);
     await from.close();
     await to.close();
   });
 
-  it('never overwrite: the same file twice is two jobs of one deck', async () => {
+  it('never overwrite: the same file twice is told, and two jobs of one deck only where that is asked for', async () => {
     const store = await openStore(':memory:', countingOrigin());
     const first = await fullJob(store);
     const before = given(await store.job(first));
     const file = given(await store.exportJob(first, 'x'));
-    const second = await store.importJob(through(file));
+    expect(await store.importJob(through(file))).toEqual({ outcome: 'here-already', id: first, number: 1 });
+    const nameless = through({ ...file, job: { ...file.job, customer: '' } });
+    expect((await store.importJob(nameless)).outcome).toBe('here-already');
+    expect((await store.jobs()).jobs).toHaveLength(1);
+    const second = await store.importJob(through(file), { asNew: true });
     expect(second.number).toBe(2);
     expect(second.id).not.toBe(first);
     expect(given(await store.job(first))).toEqual(before);
@@ -96,11 +73,38 @@ describe('export and import', () => {
     await store.changeJob(first, {
       changes: [{ path: ['deck', 'description'], was: description, is: 'rebuilt' }],
     });
-    await store.importJob(through(file));
+    await store.importJob(through(file), { asNew: true });
     expect((await store.decks()).map((deck) => deck.description).sort()).toEqual([
       'quartz, “direct” & <heavy>',
       'rebuilt',
     ]);
+    await store.close();
+  });
+
+  it('a job that was changed since is neither overwritten nor doubled; one that was deleted comes back with its ids', async () => {
+    const store = await openStore(':memory:', countingOrigin());
+    const first = await fullJob(store);
+    const file = given(await store.exportJob(first, 'x'));
+    await store.changeJob(first, { changes: [{ path: ['notes'], was: 'ä\n', is: 'later' }] });
+    expect(await store.importJob(through(file))).toEqual({ outcome: 'here-otherwise', id: first, number: 1 });
+    expect(given(await store.job(first)).notes).toBe('later');
+    await store.deleteJob(first);
+    expect(await store.importJob(through(file))).toEqual({ outcome: 'imported', id: first, number: 1 });
+    const back = given(await store.exportJob(first, 'x'));
+    expect({ ...back, exportedAt: '' }).toEqual({ ...file, exportedAt: '' });
+    await store.close();
+  });
+
+  it('ids that are taken by another job, or are none, become new ones', async () => {
+    const store = await openStore(':memory:', countingOrigin());
+    const file = given(await store.exportJob(await fullJob(store), 'x'));
+    const other = { ...file, job: { ...file.job, id: '../x', createdAt: '2020-01-01T00:00:00.000Z' } };
+    const { id, outcome } = await store.importJob(through(other));
+    expect(outcome).toBe('imported');
+    expect(id).toMatch(/^id-/);
+    const ids = given(await store.job(id)).captures.map((one) => one.id);
+    expect(ids).toHaveLength(file.captures.length);
+    expect(ids.filter((one) => file.captures.some((capture) => capture.id === one))).toEqual([]);
     await store.close();
   });
 
@@ -109,11 +113,11 @@ describe('export and import', () => {
     const file = given(await store.exportJob(await fullJob(store), 'x'));
     for (const number of [Number.MAX_SAFE_INTEGER, 1_000_000_000, 1_000_000]) {
       const job = { ...file.job, number, title: `Job ${number} · studio deck` };
-      const taken = await store.importJob(through({ ...file, job }));
+      const taken = await store.importJob(through({ ...file, job }), { asNew: true });
       expect(taken.number).toBeLessThan(10);
       expect(given(await store.job(taken.id)).title).toBe(`Job ${taken.number} · studio deck`);
     }
-    const kept = await store.importJob(through({ ...file, job: { ...file.job, number: 999_999 } }));
+    const kept = await store.importJob(through({ ...file, job: { ...file.job, number: 999_999 } }), { asNew: true });
     expect(kept.number).toBe(999_999);
     const next = given(await store.createJob({ deck: { name: 'next' } }));
     expect(next.number).toBe(1_000_000);

@@ -1,5 +1,6 @@
-/** A job out of the store as one file's content, and back in as a new job. */
+/** A job out of the store as one file's content, and back in. */
 import type { StationData } from '../core/job/api.ts';
+import { sameJob } from '../core/job/jobContent.ts';
 import { JOB_FILE_SCHEMA, type JobFile } from '../core/job/jobFile.ts';
 import { MOST_IMPORTED_NUMBER, renumbered } from '../core/job/jobName.ts';
 import { withShop } from '../core/job/shop.ts';
@@ -46,9 +47,15 @@ export async function exportJob(tx: Tx, id: string, madeBy: string, origin: Orig
 }
 
 export interface Imported {
+  /** `here-already`: it was here with the same content · `here-otherwise`: it is here and was changed since; nothing was taken */
+  readonly outcome: 'imported' | 'here-already' | 'here-otherwise';
   readonly id: string;
   readonly number: number;
 }
+
+const mayBeId = /^[A-Za-z0-9_-]{1,64}$/;
+/** a statement may bind a few thousand values */
+const IDS_AT_ONCE = 500;
 
 /** The deck of the file: the same one when it is here unchanged, otherwise a new one beside it. */
 async function deckFor(tx: Tx, { deck, createdAt }: JobFile['job'], origin: Origin): Promise<string> {
@@ -63,16 +70,55 @@ async function deckFor(tx: Tx, { deck, createdAt }: JobFile['job'], origin: Orig
   return id;
 }
 
+/** Ids of the file that are free here and may be ids; the others get new ones. */
+async function idsFor(
+  tx: Tx,
+  table: 'jobs' | 'captures' | 'advice' | 'fittings' | 'photographs',
+  ids: readonly string[],
+  { asNew, origin }: { readonly asNew: boolean; readonly origin: Origin },
+): Promise<ReadonlyMap<string, string>> {
+  const taken = new Set<string>();
+  for (let from = 0; from < ids.length && !asNew; from += IDS_AT_ONCE) {
+    const some = ids.slice(from, from + IDS_AT_ONCE);
+    for (const { id } of await tx.selectFrom(table).select('id').where('id', 'in', some).execute()) taken.add(id);
+  }
+  const keeps = (id: string): boolean => !asNew && mayBeId.test(id) && !taken.has(id);
+  return new Map(ids.map((id) => [id, keeps(id) ? id : origin.newId()]));
+}
+
+/** A job here that tells the same: the one of its id, or one that was begun at the same time. */
+async function alike(tx: Tx, file: JobFile, origin: Origin): Promise<Imported | null> {
+  const rows = await tx
+    .selectFrom('jobs')
+    .select(['id', 'number'])
+    .where((row) => row.or([row('id', '=', file.job.id), row('created_at', '=', file.job.createdAt)]))
+    .orderBy('number')
+    .execute();
+  let there: Imported | null = null;
+  for (const { id, number } of rows) {
+    const here = await exportJob(tx, id, file.madeBy, origin);
+    if (here.outcome === 'found' && sameJob(here.value, file)) return { outcome: 'here-already', id, number };
+    if (id === file.job.id) there = { outcome: 'here-otherwise', id, number };
+  }
+  return there;
+}
+
 /**
- * Nothing that is here is overwritten: the job, its captures and its advice get new ids, and the next free number where
- * the file's own is taken or larger than jobs are ever numbered.
+ * Nothing that is here is overwritten. A job that is here already is told, not doubled; one that is here and tells
+ * something else is taken only `asNew`. Ids stay where they are free; the number too, unless it is larger than jobs are
+ * ever numbered.
  */
 export async function importJob(
   tx: Tx,
-  { job, captures, advice, photographs }: JobFile,
+  file: JobFile,
+  { asNew = false }: { readonly asNew?: boolean },
   origin: Origin,
 ): Promise<Imported> {
-  const id = origin.newId();
+  const { job, captures, advice, photographs } = file;
+  const there = asNew ? null : await alike(tx, file, origin);
+  if (there !== null) return there;
+  const how = { asNew, origin };
+  const id = (await idsFor(tx, 'jobs', [job.id], how)).get(job.id) as string;
   const taken = await tx.selectFrom('jobs').select('id').where('number', '=', job.number).executeTakeFirst();
   const keeps = taken === undefined && job.number <= MOST_IMPORTED_NUMBER;
   const number = keeps ? job.number : await nextNumber(tx);
@@ -90,27 +136,50 @@ export async function importJob(
     record_file: job.recordFile,
   };
   await insertJob(tx, row, job.stations);
-  const newFittings = new Map(job.fittings.map((fitting) => [fitting.id, origin.newId()]));
+  const ofFittings = await idsFor(
+    tx,
+    'fittings',
+    job.fittings.map((one) => one.id),
+    how,
+  );
   for (const fitting of job.fittings) {
-    const row = { ...fitting, id: newFittings.get(fitting.id) as string, job_id: id };
+    const row = { ...fitting, id: ofFittings.get(fitting.id) as string, job_id: id };
     await tx.insertInto('fittings').values(row).execute();
   }
-  const newIds = new Map(captures.map((capture) => [capture.id, origin.newId()]));
-  const newIdOf = (old: string): string => newIds.get(old) as string;
+  const ofCaptures = await idsFor(
+    tx,
+    'captures',
+    captures.map((one) => one.id),
+    how,
+  );
+  const newIdOf = (old: string): string => ofCaptures.get(old) as string;
   for (const capture of captures) {
     const { practice, saidKind, saidEpoch, setAside } = capture;
-    const epoch = saidEpoch === null ? null : (newFittings.get(saidEpoch) ?? saidEpoch);
+    const epoch = saidEpoch === null ? null : (ofFittings.get(saidEpoch) ?? saidEpoch);
     const said = { practice, saidKind, saidEpoch: epoch, setAside };
     await insertCapture(tx, { ...capture, id: newIdOf(capture.id), job: id, said });
   }
+  const ofAdvice = await idsFor(
+    tx,
+    'advice',
+    advice.map((one) => one.id),
+    how,
+  );
   for (const [place, entry] of advice.entries()) {
     await insertAdvice(tx, id, place, {
       ...entry,
-      id: origin.newId(),
+      id: ofAdvice.get(entry.id) as string,
       captureId: newIdOf(entry.captureId),
       checkedBy: entry.checkedBy === null ? null : newIdOf(entry.checkedBy),
     });
   }
-  for (const photograph of photographs) await insertPhotograph(tx, id, { ...photograph, id: origin.newId() });
-  return { id, number };
+  const ofPhotographs = await idsFor(
+    tx,
+    'photographs',
+    photographs.map((one) => one.id),
+    how,
+  );
+  for (const photograph of photographs)
+    await insertPhotograph(tx, id, { ...photograph, id: ofPhotographs.get(photograph.id) as string });
+  return { outcome: 'imported', id, number };
 }

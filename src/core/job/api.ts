@@ -31,7 +31,9 @@
  *   GET    /api/jobs/:id/report[?for=technician]    → HTML           left out: for the customer
  *   GET    /api/letterhead                          → Letterhead     whose name and logo the reports carry
  *   PUT    /api/letterhead           Letterhead     → Letterhead
- *   GET    /api/jobs/:id/export                     → JSON file, what `platterside job export` writes
+ *   GET    /api/jobs/:id/bundle[?owner=left-out]    → zip, what `platterside job export` writes (docs/bundle.md)
+ *   GET    /api/jobs/:id/export[?owner=left-out]    → the same job as one JSON file
+ *   POST   /api/import[?as=new]      zip or JSON    → ImportDone     here-already and here-otherwise: nothing was taken
  *   GET    /api/decks                               → DeckList       for the deck that comes back
  *   GET    /api/decks/:id/history                   → DeckHistory    its figures over its jobs
  *   GET    /api/styli                               → StylusLedger   every stylus with its hours
@@ -511,6 +513,7 @@ export const apiPaths = {
   outcome: (job: string, advice: string) => `/api/jobs/${job}/advice/${advice}/outcome`,
   report: (job: string, audience: Audience) => `/api/jobs/${job}/report?for=${audience}`,
   letterhead: '/api/letterhead',
-  export: (job: string) => `/api/jobs/${job}/export`,
+  bundle: (job: string, owner: boolean) => `/api/jobs/${job}/bundle${owner ? '' : '?owner=left-out'}`,
+  import: '/api/import',
   part: (kind: string, part: string) => `/api/parts/${kind}/${part}`,
 } as const;

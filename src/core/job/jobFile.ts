@@ -117,7 +117,13 @@ export function readJobFile(value: unknown): ReadJobFile {
   }
   const { captures, advice, photographs } = parsed.data;
   const ids = new Set(captures.map((capture) => capture.id));
-  if (ids.size !== captures.length) return { found: false, why: 'two recordings in the file have the same id' };
+  const twice = Object.entries({
+    recordings: captures,
+    advices: advice,
+    photographs,
+    fittings: parsed.data.job.fittings,
+  }).find(([, list]) => new Set(list.map(({ id }) => id)).size !== list.length);
+  if (twice !== undefined) return { found: false, why: `two ${twice[0]} in the file have the same id` };
   const lost = advice.findIndex(
     (entry) => !ids.has(entry.captureId) || (entry.checkedBy !== null && !ids.has(entry.checkedBy)),
   );

@@ -18,7 +18,7 @@ export function ReportCard({ job, summary }: { job: Job; summary: string }) {
         <a class="button" href={apiPaths.report(job.id, 'technician')} target="_blank" rel="noopener">
           Open the technician’s report
         </a>
-        <a class="button" href={apiPaths.export(job.id)} download={`job-${job.number}.json`}>
+        <a class="button" href={apiPaths.bundle(job.id, true)} download={`job-${job.number}.platterside.zip`}>
           Export the job
         </a>
       </div>
