@@ -5,18 +5,15 @@
 import { expect, it } from 'vitest';
 import { assumedOf } from '../../src/core/advise/budget/assumedOf.ts';
 import { recordError } from '../../src/core/advise/budget/recordError.ts';
-import type { PassageTask, Readings } from '../../src/core/measure/estimators.ts';
-import { measureSide, readPassage } from '../../src/core/measure/measureSide.ts';
-import type { Band } from '../../src/core/record/band.ts';
-import { asRecording } from '../independent/asRecording.ts';
+import type { ToneBand } from '../../src/core/measure/sideReadings.ts';
 import { grooveTime } from '../independent/bearing.ts';
 import { noFaults } from '../independent/fault.ts';
 import { dice, normal } from './randomDeck.ts';
 import { Tally } from './tally.ts';
+import { figuresOfTones, tracedTone } from './tracedSide.ts';
 
-const CAPTURES = Number(process.env.CAPTURES ?? 16);
+const SIDES = Number(process.env.CAPTURES ?? 40);
 const FIRST_SEED = Number(process.env.SEED ?? 70_000);
-const RATE_HZ = 8_000;
 
 const tones = [
   { hz: 3150, radiusMm: 138, lengthS: 9 },
@@ -41,69 +38,52 @@ function drawn(seed: number, arm: (typeof arms)[keyof typeof arms]) {
     warp: { mm: Math.abs(gauss(0.1)), deg: draw(0, 360), growth: draw(0, 1), bearingMm: draw(4, 20) },
   };
   const cut = 1 + gauss(0.1) / 100;
-  const gaps = tones.map(() => draw(1, 30));
-  const starts = tones.map((_, i) =>
-    gaps.slice(0, i + 1).reduce((s, g, k) => s + g + (k > 0 ? tones[k - 1].lengthS : 0), 0),
-  );
-  const frames = Math.ceil((starts[2] + tones[2].lengthS + 0.5) * RATE_HZ);
-  const left = Float64Array.from({ length: frames }, () => gauss(3e-4));
-  const right = Float64Array.from({ length: frames }, () => gauss(3e-4));
-  const bands = tones.map(({ hz, radiusMm, lengthS }, index): Band => {
+  const noise = { rad: 10 ** (draw(-75, -50) / 20), gauss };
+  let at = 0;
+  const bands = tones.map(({ hz, radiusMm, lengthS }, index): ToneBand => {
+    const fromS = at + draw(1, 30);
+    at = fromS + lengthS;
     const along = grooveTime(faults, radiusMm);
-    const end = Math.floor((starts[index] + lengthS) * RATE_HZ);
-    for (let n = Math.ceil(starts[index] * RATE_HZ); n < end; n++) {
-      const tone = 0.2 * Math.sin(2 * Math.PI * hz * cut * along(n / RATE_HZ));
-      left[n] += tone;
-      right[n] += tone;
-    }
-    return {
+    const tone = {
       index,
-      startS: starts[index] + draw(0.02, 0.1),
-      endS: starts[index] + lengthS - draw(0.02, 0.1),
-      signal: 'tone',
-      motion: 'lateral',
-      frequencyHz: hz * cut * (1 + faults.speedErrorPercent / 100),
+      fromS: fromS + draw(0.02, 0.1),
+      toS: at - draw(0.02, 0.1),
+      hz: hz * cut,
       radiusMm: radiusMm + gauss(0.5),
-      sheetBand: null,
     };
+    return tracedTone(tone, along, noise);
   });
-  return { faults, bands, recording: asRecording({ sampleRateHz: RATE_HZ, left, right }) };
+  return { faults, bands };
 }
 
-it('tells hole and platter of a generator that is not the deck, and how surely', { timeout: 600_000 }, async () => {
+it('tells hole and platter of a generator that is not the deck, and how surely', { timeout: 600_000 }, () => {
   const tallies = new Map<string, Tally>();
   const add = (name: string, f: { value: number | string; uncertainty: number | null } | undefined, truth: number) => {
     const tally = tallies.get(name) ?? new Tally();
     tallies.set(name, tally);
     tally.add(f?.value, f?.uncertainty, truth);
   };
-  for (let i = 0; i < CAPTURES; i++) {
+  for (let i = 0; i < SIDES; i++) {
     for (const [name, arm] of Object.entries(arms)) {
-      const { faults, bands, recording } = drawn(FIRST_SEED + i, arm);
+      const { faults, bands } = drawn(FIRST_SEED + i, arm);
       const { spindleToPivot, effectiveLength } = faults.arm;
-      // read once, asked twice
-      let readings: Promise<readonly Readings[]> | null = null;
-      const readPassages = (tasks: readonly PassageTask[]) => {
-        readings ??= Promise.all(tasks.map((task) => readPassage(recording, task)));
-        return readings;
-      };
       for (const [how, given] of [
-        ['arm given', { arm: { spindleToPivot, effectiveLength } }],
-        ['arm not given', {}],
+        ['arm given', { spindleToPivot, effectiveLength }],
+        ['arm not given', null],
       ] as const) {
-        const { findings } = await measureSide(recording, bands, { assumed, readPassages, ...given });
-        const figure = (quantity: string) => findings.find((f) => f.quantity === quantity);
+        const figure = figuresOfTones(bands, assumed, given);
         add(`eccentricity, mm, ${name}, ${how}`, figure('eccentricity'), faults.hole.mm);
         add(`platter, %, ${name}, ${how}`, figure('once-per-turn-platter'), faults.wow.percent);
       }
     }
   }
   const lines = [...tallies].map(([name, tally]) => tally.line(name, ''));
-  console.log([`${CAPTURES} captures of each arm, seeds from ${FIRST_SEED}`, ...lines].join('\n'));
+  console.log([`${SIDES} sides on each arm, seeds from ${FIRST_SEED}`, ...lines].join('\n'));
   for (const [name, tally] of tallies) {
-    expect(tally.count, name).toBe(CAPTURES);
-    // an arm that nobody described: what is allowed for it is a bound, and wide for the arm that was assumed
-    if (name.endsWith('arm given')) expect(tally.objection, name).toBeNull();
-    else expect(tally.coverage, name).toBeGreaterThanOrEqual(90);
+    expect(tally.count, name).toBe(SIDES);
+    const { objection, coverage } = tally;
+    // bounds are allowed for: an arm that nobody described, a warp that is even (these grow outwards, and reach the hole by half as much)
+    expect(objection?.startsWith('too wide') ? null : objection, name).toBeNull();
+    expect(coverage, name).toBeGreaterThan(88);
   }
 });

@@ -58,8 +58,8 @@ export interface SideHole {
   readonly armKnown: boolean;
   readonly tangential: boolean;
   readonly radiiKnown: boolean;
-  /** expanded, of the hole in mm and the platter as a ratio: what an arm that nobody described may change */
-  readonly ofArm: { readonly hole: number; readonly platter: number };
+  /** the same phasors on other arms, where nobody described the one that played */
+  readonly others: readonly HoleFit[];
   /** coverage factor for 95 % */
   readonly k: number;
 }
@@ -93,10 +93,13 @@ export function holeOfSide(side: SideReadings, rotationHz: number, speed: Estima
   };
   const main = fitWith(side.arm ?? assumed.arm.usual);
   if (main === null) return null;
-  const others = side.arm === null ? assumed.arm.others.flatMap((arm) => fitWith(arm)?.fit ?? []) : [];
-  // arms are of one kind or of another, few between: the change is a bound that is often reached, k = 2 is √2 of it
-  const most = (of: (fit: HoleFit) => number): number =>
-    Math.SQRT2 * Math.max(0, ...others.map((o) => Math.abs(of(o))));
+  const others =
+    side.arm === null
+      ? assumed.arm.others.flatMap((arm) => {
+          const other = fitWith(arm);
+          return other === null || other.phasors.length < main.phasors.length ? [] : [other.fit];
+        })
+      : [];
   return {
     ...main,
     assumed,
@@ -105,14 +108,18 @@ export function holeOfSide(side: SideReadings, rotationHz: number, speed: Estima
     armKnown: side.arm !== null,
     tangential: side.arm === 'tangential',
     radiiKnown: known.length > 0,
-    ofArm: {
-      hole: most((o) => o.hole.size - main.fit.hole.size),
-      platter: most(({ platterVector: w }) =>
-        Math.hypot(w.re - main.fit.platterVector.re, w.im - main.fit.platterVector.im),
-      ),
-    },
+    others,
     k: coverageFactor(main.phasors.reduce((s, p) => s + p.degreesOfFreedom, 0)),
   };
+}
+
+/**
+ * Expanded: by how much a figure may be off where nobody described the arm. Arms are of one kind or of another, few between: the
+ * change is a bound that is often reached, k = 2 is √2 of it (U-shaped distribution).
+ */
+export function ofOtherArms({ fit, others }: SideHole, figure: (fit: HoleFit) => number): number {
+  const own = figure(fit);
+  return Math.SQRT2 * Math.max(0, ...others.map((other) => Math.abs(figure(other) - own)));
 }
 
 /** The phasors turned to where each band starts: a place on the record. */

@@ -54,8 +54,6 @@ export interface HoleFit {
   readonly bearingSpread: number;
   /** ratio */
   readonly platter: SizeEstimate;
-  /** the platter's phasor where the phases are taken from `middleS` of the bands, for comparison between fits */
-  readonly platterVector: Complex;
   /** what one mm of a warp's lift along the groove is taken for, mm of hole, ratio of platter: evenly or growing outwards */
   readonly ofWarp: { readonly hole: number; readonly platter: number };
   /** the hole's part of each phasor, as that was heard; `variance` of either part */
@@ -147,14 +145,17 @@ class Parting {
     return of;
   }
 
-  /** Nobody knows how a record is warped, evenly or more outwards: the mean square of the two. */
+  /**
+   * Nobody knows how a record is warped: evenly, all of it then reads as hole, or more outwards, and reads as platter. Of the hole the
+   * whole of it is allowed for, of the platter the mean square: a record's rim may lie flat, a platter's verdict needs no more than is likely.
+   */
   ofWarp(): { hole: number; platter: number } {
     const rim = Math.max(...this.bands.map((b) => b.radiusMm));
     const taken = [() => 1, (b: BandPhasor) => b.radiusMm / rim].map((lift) =>
       this.answer(this.bands.map((b) => scaled(b.arm.warp, lift(b)))),
     );
     return {
-      hole: Math.sqrt(taken.reduce((s, t) => s + square(t.hole) / 2, 0)),
+      hole: Math.sqrt(Math.max(...taken.map((t) => square(t.hole)))),
       platter: Math.sqrt(taken.reduce((s, t) => s + square(t.platter) / 2, 0)),
     };
   }
@@ -247,7 +248,6 @@ function solve(bands: readonly BandPhasor[], priors: HolePriors, extra: (band: B
       varHole / Math.max(square(best.hole), 1e-18) + mean((p) => wrapped(bearingOf(p) - bearing) ** 2),
     ),
     platter: estimate((p) => p.platter, parting.varPlatter * excess, noise.platter * excess),
-    platterVector: best.platter,
     ofWarp: parting.ofWarp(),
     ofHole: bands.map((band) => {
       const part = (p: Point): Complex =>

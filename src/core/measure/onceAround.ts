@@ -8,7 +8,7 @@ import { radToDeg } from '../units/units.ts';
 import { type Statement, statement } from '../words/statement.ts';
 import { withBudget } from './budget.ts';
 import type { Finding } from './finding.ts';
-import { type SideHole, turnPhasor } from './hole.ts';
+import { ofOtherArms, type SideHole, turnPhasor } from './hole.ts';
 import type { SideReadings, ToneBand } from './sideReadings.ts';
 
 /** k = 2, deg: a direction less sure than this is none */
@@ -56,7 +56,7 @@ export function onceAroundFigures(
 }
 
 function holeFigures(hole: SideHole, rpm: readonly Statement[]): Finding[] {
-  const { fit, phasors, k, ofArm, armKnown, parted, assumed } = hole;
+  const { fit, phasors, k, armKnown, parted, assumed } = hole;
   const bands = phasors.map((p) => p.tone.band.index);
   const radii = phasors.map((p) => p.radiusMm);
   const rest = (of: { spread: number; signal: number }): number =>
@@ -82,7 +82,7 @@ function holeFigures(hole: SideHole, rpm: readonly Statement[]): Finding[] {
       [
         // radii that lie near to each other, or one alone, leave the platter to its prior
         { of: parted ? assumed.radius.of : assumed.platter.of, size: rest(fit.hole) },
-        { of: statement('arm-not-given'), size: ofArm.hole },
+        { of: statement('arm-not-given'), size: ofOtherArms(hole, (f) => f.hole.size) },
         { of: assumed.warp.of, size: assumed.warp.size * fit.ofWarp.hole },
       ],
     ),
@@ -125,7 +125,7 @@ function holeFigures(hole: SideHole, rpm: readonly Statement[]): Finding[] {
         100 * k * fit.platter.signal,
         [
           { of: assumed.radius.of, size: 100 * rest(fit.platter) },
-          { of: statement('arm-not-given'), size: 100 * ofArm.platter },
+          { of: statement('arm-not-given'), size: 100 * ofOtherArms(hole, (f) => f.platter.size) },
           { of: assumed.warp.of, size: 100 * assumed.warp.size * fit.ofWarp.platter },
         ],
       ),

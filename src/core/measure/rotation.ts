@@ -31,6 +31,10 @@ const HARMONICS = 3;
 const CHANCE = 0.7;
 /** of the density at the low end, for each unit of steepness */
 const HIDDEN_SHARE = 1.5;
+/** to either side of the rotation its noise is read over this ratio, over so many periods of the trace at most, and on so many at least */
+const ASIDE = 1.75;
+const REACH = 8;
+const LEAST_BINS = 1.5;
 
 /**
  * @param rotationHz turns a second as heard
@@ -47,7 +51,7 @@ export function fitRotation(trace: ThinTrace, rotationHz: number): Rotation | nu
   if (fitted === null) return null;
   const { solution, inverse, left } = fitted;
   const density = remainderDensity(left, turns, harmonics);
-  const atRotation = density(turns - 5, turns + 5);
+  const atRotation = densityAround(density, turns);
   const atZero = densityAtZero(density);
   const turning = turningOf(solution, left, trace, rotationHz, middleS);
   const middleAngle = 2 * Math.PI * rotationHz * middleS;
@@ -164,6 +168,19 @@ function remainderDensity(left: Float64Array, turns: number, harmonics: number):
     }
     return { mean: bins === 0 ? 0 : power / bins / count, bins: bins / 2 };
   };
+}
+
+/**
+ * At the rotation, from both sides of it: what wanders falls steeply there, and a plain mean would tell the low side's. The geometric
+ * mean of two sides as far apart in ratio is right for any power of f. A short trace has too little below.
+ */
+function densityAround(density: DensityBetween, turns: number): Density {
+  const from = Math.max(turns / ASIDE, turns - REACH);
+  const below = density(from, turns);
+  const above = density(turns, turns ** 2 / from);
+  return below.bins >= LEAST_BINS && above.bins >= LEAST_BINS
+    ? { mean: Math.sqrt(below.mean * above.mean), bins: below.bins + above.bins }
+    : density(turns - 5, turns + 5);
 }
 
 /**

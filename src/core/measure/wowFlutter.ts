@@ -9,7 +9,7 @@ import { withBudget } from './budget.ts';
 import type { Finding } from './finding.ts';
 import type { FlutterFigure } from './flutter.ts';
 import { weightedGain } from './flutterWeighting.ts';
-import { type SideHole, turnPhasor } from './hole.ts';
+import { ofOtherArms, type SideHole, turnPhasor } from './hole.ts';
 import { meanOf, type ToneBand } from './sideReadings.ts';
 import { LEAST_FLUTTER_S, type SegmentFlutter } from './toneEstimator.ts';
 
@@ -54,23 +54,36 @@ function deckFigure(tone: ToneBand, hole: SideHole | null): Finding | null {
   const parts = tone.reading.segments.flatMap((s) => (s.flutter === null ? [] : [s.flutter]));
   const gain = weightedGain(hole.rotationHz);
   const omega = 2 * Math.PI * hole.rotationHz;
-  const size = (share: number): number => {
+  const without = (part: { readonly re: number; readonly im: number }): number => {
     const squares = parts.map(({ lengthS, weightedTrace: { deviation, rateHz, startS } }) => {
       const left = Float64Array.from(deviation, (v, n) => {
         const angle = omega * (startS + n / rateHz);
-        return Math.abs(v - share * gain * (ofHole.re * Math.cos(angle) - ofHole.im * Math.sin(angle)));
+        return Math.abs(v - gain * (part.re * Math.cos(angle) - part.im * Math.sin(angle)));
       });
       return { weight: lengthS, value: quantile(left, 0.95) ** 2 };
     });
     return Math.sqrt(meanOf(squares));
   };
-  const value = size(1);
+  const value = without(ofHole);
+  const heardSize = without({ re: 0, im: 0 });
   const heard = Math.sqrt(
     meanOf(parts.map((f) => ({ weight: f.lengthS, value: f.weighted.spread ** 2 }))) / parts.length,
   );
-  // what is left of the hole, or taken out too much, adds to the deviation along it and across
-  const left = gain * Math.sqrt(ofHole.variance);
-  const arm = gain * (hole.ofArm.platter / 2);
+  // how it changes from turn to turn and what the weighting is unsure by are shares of what is left
+  const own = heard * Math.min(1, value / Math.max(1e-12, heardSize));
+  // what is left of the hole, or taken out too much, along it and across, and what that makes of the figure; expanded
+  const changed = (by: number): number =>
+    2 *
+    Math.sqrt(
+      [1, -1].reduce(
+        (sum, sign) =>
+          sum +
+          (without({ ...ofHole, re: ofHole.re + sign * by }) - value) ** 2 / 2 +
+          (without({ ...ofHole, im: ofHole.im + sign * by }) - value) ** 2 / 2,
+        0,
+      ),
+    );
+  const arm = at < 0 ? 0 : ofOtherArms(hole, (fit) => without(fit.ofHole[at]));
   return withBudget(
     {
       quantity: 'wow-flutter-weighted-deck',
@@ -79,11 +92,11 @@ function deckFigure(tone: ToneBand, hole: SideHole | null): Finding | null {
       bands: [tone.band.index],
       notes: [statement('hole-taken-out', { percent: 100 * Math.hypot(ofHole.re, ofHole.im) })],
     },
-    200 * heard,
+    200 * own,
     [
-      { of: statement('record-hole'), size: 200 * left },
-      { of: statement('arm-not-given'), size: 200 * arm },
-      { of: hole.assumed.warp.of, size: 100 * gain * hole.assumed.warp.size * hole.fit.ofWarp.platter },
+      { of: statement('record-hole'), size: 100 * changed(Math.sqrt(ofHole.variance)) },
+      { of: statement('arm-not-given'), size: 100 * arm },
+      { of: hole.assumed.warp.of, size: 100 * changed((hole.assumed.warp.size * hole.fit.ofWarp.platter) / 2) },
     ],
   );
 }

@@ -12,13 +12,15 @@ const ARM: Assumed['arm'] = {
   ],
 };
 
-/** @param record by certificate, learned, or by default: its speed is what the rotation is told by */
+/** @param record by certificate, learned, or by default: its speed is what the rotation is told by, its radii part the platter from the hole */
 export const assumedOf = ({
   speedPercent,
   speed,
+  radius,
   chain,
-}: Pick<RecordError, 'speedPercent' | 'speed' | 'chain'>): Assumed => ({
+}: Pick<RecordError, 'speedPercent' | 'speed' | 'radius' | 'chain'>): Assumed => ({
   ...ASSUMED,
+  radius,
   equalisation: chain.equalisation,
   cutSpeed: { percent: speedPercent, size: Math.hypot(speed.size, ASSUMED.inwardPath.size) },
   arm: ARM,

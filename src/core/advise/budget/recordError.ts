@@ -36,6 +36,8 @@ export interface RecordError {
   readonly speed: Doubt;
   /** dB, of a band's level as the record file states it */
   readonly velocity: Doubt;
+  /** mm, of each band's radius as the record file states it */
+  readonly radius: Doubt;
   /** the leaks are neither certified nor learned: what would decide a verdict is a better known record */
   readonly uncertified: boolean;
   /** what the chain behind the record may hide */
@@ -113,6 +115,7 @@ export function recordError(
       of: ASSUMED.recordVelocity.of,
       size: cut?.levelUncertaintyDb ?? ASSUMED.recordVelocity.size,
     },
+    radius: { of: ASSUMED.radius.of, size: cut?.radiusUncertaintyMm ?? ASSUMED.radius.size },
     uncertified: !leak.stated && knows === null && tilt === null,
     chain: chainOf(bench),
   };
