@@ -90,7 +90,7 @@ function segmentOf(
     trace: thinned(speed),
     flutter: onLoan(() => {
       const analysis = new FlutterAnalysis(speed);
-      return { ...onLoan(() => analysis.figures()), spectrum: null, lengthS: count / RATE_HZ };
+      return { ...onLoan(() => analysis.figures()), spectrum: null, lines: [], lengthS: count / RATE_HZ };
     }),
   };
 }
@@ -144,6 +144,8 @@ export function figuresOfTones(tones: readonly ToneBand[], assumed: Assumed, arm
       sheet: null,
       order: 'unknown',
       rpm: 100 / 3,
+      preamp: null,
+      spoiled: [],
       rpmStated: true,
       nominalSpeedToneHz: null,
       arm,
