@@ -17,7 +17,7 @@ import { exportJobs, importJobs } from './jobTransfer.ts';
 import { jsonText, one, outputOf, present, type Wanted, withStore } from './jobWanted.ts';
 import { madeNow } from './madeNow.ts';
 import { replaceHelp, replaceOption, writeTextOutput } from './output.ts';
-import { openExistingStore, storeFile } from './storeFlag.ts';
+import { openExistingStore, openToRead, storeFile } from './storeFlag.ts';
 import { oneLine } from './usageWords.ts';
 
 const help = `
@@ -76,7 +76,7 @@ async function list(wanted: Wanted, io: Streams): Promise<void> {
 }
 
 async function listed(query: JobsQuery, wanted: Wanted, io: Streams): Promise<void> {
-  const jobs = await withStore(await openExistingStore(wanted.store), (store) => store.jobs(query));
+  const jobs = await withStore(await openToRead(wanted.store), (store) => store.jobs(query));
   io.out(told(jobs, wanted, { text: jobListText, csv: jobListCsv }));
 }
 
@@ -95,7 +95,7 @@ function none(what: string, { ids }: Wanted): void {
 
 async function history(wanted: Wanted, io: Streams): Promise<void> {
   const id = one('history', wanted);
-  const answer = await withStore(await openExistingStore(wanted.store), async (store) => {
+  const answer = await withStore(await openToRead(wanted.store), async (store) => {
     const { deck } = present(await store.job(present(await store.findJob(id))));
     return present(await store.deckHistory(deck.id));
   });
@@ -104,14 +104,14 @@ async function history(wanted: Wanted, io: Streams): Promise<void> {
 
 async function hours(wanted: Wanted, io: Streams): Promise<void> {
   none('hours', wanted);
-  const answer = await withStore(await openExistingStore(wanted.store), (store) => store.stylusLedger());
+  const answer = await withStore(await openToRead(wanted.store), (store) => store.stylusLedger());
   io.out(told(answer, wanted, { text: stylusLedgerText, csv: stylusLedgerCsv }));
 }
 
 async function due(wanted: Wanted, io: Streams): Promise<void> {
   none('due', wanted);
   const today = new Date().toLocaleDateString('sv-SE');
-  const answer = await withStore(await openExistingStore(wanted.store), (store) => store.dueList(today));
+  const answer = await withStore(await openToRead(wanted.store), (store) => store.dueList(today));
   io.out(told(answer, wanted, { text: dueListText, csv: dueListCsv }));
 }
 
@@ -151,7 +151,7 @@ async function remove(wanted: Wanted, io: Streams): Promise<void> {
 
 async function show(wanted: Wanted, io: Streams): Promise<void> {
   const id = one('show', wanted);
-  const job = await withStore(await openExistingStore(wanted.store), async (store) =>
+  const job = await withStore(await openToRead(wanted.store), async (store) =>
     present(await store.job(present(await store.findJob(id)))),
   );
   io.out(wanted.json ? jsonText({ schema: 1, job }) : jobText(job, io.colour));
@@ -160,7 +160,7 @@ async function show(wanted: Wanted, io: Streams): Promise<void> {
 async function report(wanted: Wanted, io: Streams): Promise<void> {
   const id = one('report', wanted);
   const output = outputOf('report', wanted);
-  const html = await withStore(await openExistingStore(wanted.store), async (store) => {
+  const html = await withStore(await openToRead(wanted.store), async (store) => {
     const job = present(await store.job(present(await store.findJob(id))));
     const how = { audience: wanted.audience, letterhead: await store.letterhead(), made: madeNow() };
     return renderJobReport(job, await store.captures(job.id), how);

@@ -11,14 +11,14 @@ import {
 import type { JobFile } from '../core/job/jobFile.ts';
 import { jobsFromFile } from '../core/job/jobsFromFile.ts';
 import { platformBytes } from '../store/fileBytes.ts';
-import type { Store } from '../store/store.ts';
+import type { StoreToRead } from '../store/store.ts';
 import type { Imported } from '../store/transfer.ts';
 import { CannotError, type Streams, UsageError } from './command.ts';
 import { whyUnread } from './fileReason.ts';
 import { programVersion } from './installation.ts';
 import { jsonText, one, outputOf, present, type Wanted, withStore } from './jobWanted.ts';
 import { writeOutput, writeTextOutput } from './output.ts';
-import { openExistingStore, openStoreFile } from './storeFlag.ts';
+import { openStoreFile, openToRead } from './storeFlag.ts';
 import { readBytes } from './textFile.ts';
 import { oneLine } from './usageWords.ts';
 
@@ -57,7 +57,7 @@ function recordingsOf(jobs: readonly JobFile[], folder: string | undefined): rea
   return [...found.values()];
 }
 
-async function filesOf(store: Store, ids: readonly string[]): Promise<readonly JobFile[]> {
+async function filesOf(store: StoreToRead, ids: readonly string[]): Promise<readonly JobFile[]> {
   const files: JobFile[] = [];
   for (const id of ids) {
     const file = present(await store.exportJob(present(await store.findJob(id)), `platterside ${programVersion()}`));
@@ -80,7 +80,7 @@ export async function exportJobs(wanted: Wanted, io: Streams): Promise<void> {
     throw new UsageError(
       '--recordings: a .json file holds no recordings; give -o a name that ends in .platterside.zip',
     );
-  const jobs = await withStore(await openExistingStore(wanted.store), (store) => filesOf(store, ids));
+  const jobs = await withStore(await openToRead(wanted.store), (store) => filesOf(store, ids));
   if (json) {
     const [file] = jobs.map((job) => (wanted.withoutOwner ? withoutOwner(job) : job));
     writeTextOutput(output, `${JSON.stringify(file, null, 1)}\n`);

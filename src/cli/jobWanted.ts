@@ -1,7 +1,7 @@
 /** What the `job` commands were asked, and what they share. */
 import type { Audience } from '../core/job/audience.ts';
 import type { Found } from '../store/answers.ts';
-import type { Store } from '../store/store.ts';
+import type { StoreToRead } from '../store/store.ts';
 import { CannotError, UsageError } from './command.ts';
 import { checkOutput, type Output } from './output.ts';
 
@@ -39,7 +39,7 @@ export function outputOf(what: string, { output, store, replace }: Wanted): Outp
   return wanted;
 }
 
-export async function withStore<T>(store: Store, work: (store: Store) => Promise<T>): Promise<T> {
+export async function withStore<S extends StoreToRead, T>(store: S, work: (store: S) => Promise<T>): Promise<T> {
   try {
     return await work(store);
   } finally {

@@ -7,7 +7,7 @@ import { CannotError, type Command, type ExitStatus, UsageError } from './comman
 import { fixed } from './numbers.ts';
 import { checkOutput, replaceHelp, replaceOption, writeTextOutput } from './output.ts';
 import { readSheet } from './readSheet.ts';
-import { openExistingStore, storeFile } from './storeFlag.ts';
+import { openToRead, storeFile } from './storeFlag.ts';
 
 const help = `
 platterside record learn FILE.record.json -o LEARNED.json [--store FILE]
@@ -41,7 +41,7 @@ export const command: Command = {
     const output = { flag: '-o', file: values.output, inputs: [file, place], replace: values.replace === true };
     checkOutput(output);
     const sheet = readSheet(file, 'record learn');
-    const store = await openExistingStore(place);
+    const store = await openToRead(place);
     const { learned, decks } = await store.learned(recordKey(sheet)).finally(() => store.close());
     if (learned === null) throw new CannotError(`nothing can be learned of ${basename(file)}: ${tooFew(decks)}`);
     const named = { ...learned, record: { ...learned.record, name: sheet.name } };

@@ -1,5 +1,5 @@
 /** Stores as earlier versions left them, poison included: opened, brought to today's layout, and read. */
-import { existsSync, readdirSync, statSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import Database from 'better-sqlite3';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
@@ -8,7 +8,7 @@ import { demoJob } from '../core/job/demoJob.ts';
 import { readJobFile } from '../core/job/jobFile.ts';
 import { newestLayout } from './migrations.ts';
 import { countingOrigin, given, scratchFolder } from './scratch.fixture.ts';
-import { openStore } from './store.ts';
+import { openStore, openStoreToRead } from './store.ts';
 
 let folder: ReturnType<typeof scratchFolder>;
 let file: string;
@@ -89,6 +89,16 @@ describe('a store of an earlier version', () => {
     const copies = readdirSync(folder.path).filter((name) => name.includes('before-layout'));
     expect(copies).toEqual([`bench.sqlite.before-layout-${newestLayout}`]);
     expect(statSync(join(folder.path, copies[0])).mode & 0o777).toBe(0o600);
+  });
+
+  it('is read without being brought up to date, by what only reads', async () => {
+    const [first] = await older((database, [job]) => setData(database, job, 'weigh', { target: '1.8', forReport }));
+    const before = readFileSync(file);
+    const store = await openStoreToRead(file, countingOrigin());
+    expect(given(await store.job(first)).stations.weigh.data).toEqual({ target: '1.8' });
+    await store.close();
+    expect(readFileSync(file).equals(before)).toBe(true);
+    expect(readdirSync(folder.path)).toEqual(['bench.sqlite']);
   });
 
   it('nonsense that was once taken for station data is left out, and lies in the copy', async () => {

@@ -1,12 +1,22 @@
 import { createHash } from 'node:crypto';
-import { existsSync, mkdirSync, readdirSync, readFileSync, statSync, truncateSync, writeFileSync } from 'node:fs';
+import {
+  chmodSync,
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  statSync,
+  truncateSync,
+  writeFileSync,
+} from 'node:fs';
 import { join } from 'node:path';
 import Database from 'better-sqlite3';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { tiltedSide } from '../core/job/side.fixture.ts';
 import { newestLayout } from './migrations.ts';
 import { countingOrigin, given, scratchFolder } from './scratch.fixture.ts';
-import { openStore } from './store.ts';
+import { openStore, openStoreToRead } from './store.ts';
 import { StoreError } from './storeError.ts';
 import { storePlace } from './storePlace.ts';
 
@@ -118,6 +128,57 @@ describe('opening a store', () => {
     database.close();
   });
 });
+
+describe('opening a store to read from', () => {
+  const look = async () => {
+    const store = await openStoreToRead(file, countingOrigin());
+    const { jobs } = await store.jobs();
+    await store.close();
+    return jobs.map(({ deck }) => deck.name);
+  };
+  const asItLies = () => readdirSync(folder.path).map((name) => [name, statSync(join(folder.path, name)).mtimeMs]);
+
+  it('writes nothing, not even beside it, where it may not be written', async () => {
+    await filled();
+    chmodSync(file, 0o444);
+    chmodSync(folder.path, 0o555);
+    const before = [asItLies(), fingerprint()];
+    expect(await look()).toEqual(['d']);
+    expect([asItLies(), fingerprint()]).toEqual(before);
+    chmodSync(folder.path, 0o755);
+  });
+
+  it('reads what another process wrote and still has open', async () => {
+    const other = await open();
+    await other.createJob({ deck: { name: 'just now' } });
+    expect(await look()).toEqual(['just now']);
+    await other.createJob({ deck: { name: 'after' } });
+    expect((await look()).toSorted()).toEqual(['after', 'just now']);
+    await other.close();
+    expect(readdirSync(folder.path)).toEqual(['bench.sqlite']);
+  });
+
+  it('reads an empty file as a store without jobs', async () => {
+    writeFileSync(file, '');
+    expect(await look()).toEqual([]);
+    expect(statSync(file).size).toBe(0);
+  });
+
+  it('refuses what is none, in one sentence', async () => {
+    writeFileSync(file, 'dear diary');
+    await expect(look()).rejects.toThrow('is not a store of jobs');
+    await filledWithAnotherProgram();
+    await expect(look()).rejects.toThrow('database of another program');
+    expect(readdirSync(folder.path)).toEqual(['bench.sqlite']);
+  });
+});
+
+async function filledWithAnotherProgram(): Promise<void> {
+  rmSync(file);
+  const other = new Database(file);
+  other.exec('create table diary (day text)');
+  other.close();
+}
 
 describe('a file that is no store', () => {
   it('is refused with one sentence and left as it was: some other file', async () => {

@@ -1,5 +1,5 @@
 /** Opens the file: looks at it without touching it first, then brings its layout up to date. */
-import { chmodSync, closeSync, existsSync, mkdirSync, openSync, readSync, statSync } from 'node:fs';
+import { chmodSync, closeSync, existsSync, mkdirSync, openSync, readFileSync, readSync, statSync } from 'node:fs';
 import { dirname } from 'node:path';
 import Database from 'better-sqlite3';
 import { Kysely, SqliteDialect } from 'kysely';
@@ -12,6 +12,11 @@ import { untouched, unusable } from './unusable.ts';
 /** Marks the file as ours ("PLTR"), so that another program's database is not taken for a store. */
 const APPLICATION_ID = 0x504c5452;
 const HEADER = 'SQLite format 3\0';
+/** Bytes of the header that say whether changes go to a `-wal` beside the file, and what stands there where they do not. */
+const JOURNAL_KIND = [18, 20] as const;
+const NO_WAL = 1;
+/** bytes; a larger store is read where it lies, as one that is open elsewhere */
+const MOST_IN_MEMORY = 2 ** 30;
 /** How long to wait for another process that is writing, ms: while the store is opened, and once it is open. */
 const PATIENCE_MS = 10_000;
 const SHORT_WAIT_MS = 20;
@@ -26,34 +31,50 @@ function headerOf(file: string): string {
   }
 }
 
+/** Throws a `StoreError` for a database that must not be used; asks and changes nothing. */
+function examineDatabase(database: Database.Database, file: string): void {
+  const mark = database.pragma('application_id', { simple: true });
+  const tables = database.prepare('select count(*) as n from sqlite_master').get() as { n: number };
+  if (mark === 0 && tables.n === 0) return;
+  if (mark !== APPLICATION_ID) {
+    throw new StoreError(`${file} is a database of another program, not a store of jobs. ${untouched}`);
+  }
+  const check = database.pragma('quick_check(1)', { simple: true });
+  if (check !== 'ok') throw new StoreError(`${file} is damaged. ${untouched}`);
+  const layout = layoutOf(database);
+  if (layout > newestLayout) {
+    throw new StoreError(
+      `${file} was written by a newer version (its layout is ${layout}, this one knows up to ${newestLayout}). ` +
+        'Bring this program up to date, or name another file with --store. The file was not touched.',
+    );
+  }
+}
+
+/** Its newest step; 0 where it has none. */
+function layoutOf(database: Database.Database): number {
+  const known = database.prepare("select 1 from sqlite_master where name = 'layout_steps'").get();
+  if (known === undefined) return 0;
+  const { layout } = database.prepare('select max(number) as layout from layout_steps').get() as { layout: number };
+  return layout;
+}
+
+/** A connection that was looked at; a `StoreError` where there can be none. */
+function examined(file: string, open: () => Database.Database): Database.Database {
+  let database: Database.Database | undefined;
+  try {
+    database = open();
+    examineDatabase(database, file);
+    return database;
+  } catch (error) {
+    database?.close();
+    throw error instanceof StoreError ? error : unusable(file, error, `${file} is damaged or cannot be read`);
+  }
+}
+
 /** Throws a `StoreError` for a file that must not be opened. The connection is read-only, so nothing is changed. */
 export function examine(file: string): void {
   if (headerOf(file) !== HEADER) throw new StoreError(`${file} is not a store of jobs. ${untouched}`);
-  let database: Database.Database | undefined;
-  try {
-    database = new Database(file, { readonly: true, timeout: PATIENCE_MS });
-    const mark = database.pragma('application_id', { simple: true });
-    const tables = database.prepare('select count(*) as n from sqlite_master').get() as { n: number };
-    if (mark === 0 && tables.n === 0) return;
-    if (mark !== APPLICATION_ID) {
-      throw new StoreError(`${file} is a database of another program, not a store of jobs. ${untouched}`);
-    }
-    const check = database.pragma('quick_check(1)', { simple: true });
-    if (check !== 'ok') throw new StoreError(`${file} is damaged. ${untouched}`);
-    if (tables.n === 0) return;
-    const { layout } = database.prepare('select max(number) as layout from layout_steps').get() as { layout: number };
-    if (layout > newestLayout) {
-      throw new StoreError(
-        `${file} was written by a newer version (its layout is ${layout}, this one knows up to ${newestLayout}). ` +
-          'Bring this program up to date, or name another file with --store. The file was not touched.',
-      );
-    }
-  } catch (error) {
-    if (error instanceof StoreError) throw error;
-    throw unusable(file, error, `${file} is damaged or cannot be read`);
-  } finally {
-    database?.close();
-  }
+  examined(file, () => new Database(file, { readonly: true, timeout: PATIENCE_MS })).close();
 }
 
 function prepareFolder(file: string): void {
@@ -88,12 +109,9 @@ function connect(file: string): Database.Database {
  * lies there already is of the same store, from a step that did not come to its end, and stays.
  */
 function copyAside(database: Database.Database, file: string): void {
-  if (file === ':memory:') return;
-  const known = database.prepare("select 1 from sqlite_master where name = 'layout_steps'").get();
-  if (known === undefined) return;
-  const { layout } = database.prepare('select max(number) as layout from layout_steps').get() as { layout: number };
+  const layout = layoutOf(database);
   const copy = `${file}.before-layout-${newestLayout}`;
-  if (layout >= newestLayout || existsSync(copy)) return;
+  if (layout === 0 || layout >= newestLayout || existsSync(copy)) return;
   database.prepare('vacuum into ?').run(copy);
   chmodSync(copy, 0o600);
 }
@@ -135,21 +153,68 @@ async function bringUpToDate(database: Database.Database, db: Db, now: () => str
 export async function openDatabase(file: string, now: () => string): Promise<Db> {
   if (file !== ':memory:') {
     if (existsSync(file)) {
-      if (statSync(file).isDirectory()) throw new StoreError(`${file} is a folder; a store is one file.`);
-      let size = 0;
-      try {
-        size = statSync(file).size;
-        if (size > 0) examine(file);
-      } catch (error) {
-        if (error instanceof StoreError) throw error;
-        throw unusable(file, error, `${file} cannot be read`);
-      }
+      if (sizeOf(file) > 0) readable(file, () => examine(file));
     } else prepareFolder(file);
   }
-  const database = connect(file);
-  const db = new Kysely<Tables>({ dialect: new SqliteDialect({ database }) });
+  return ready(connect(file), file, now, file !== ':memory:');
+}
+
+/**
+ * Opens a store to read from. Nothing is written, not even beside the file, which may lie where nothing can be written.
+ *
+ * While another process has the store open, what it last wrote lies beside the file in `-wal`, and is read through it.
+ * Else the file is whole by itself and is taken into memory, where one of an earlier layout can be read by today's.
+ *
+ * @throws StoreError with one sentence
+ */
+export async function openDatabaseToRead(file: string, now: () => string): Promise<Db> {
+  const beside = `${file}-wal`;
+  const isOpenElsewhere = () => existsSync(beside) && statSync(beside).size > 0;
+  for (;;) {
+    const size = sizeOf(file);
+    if (size > 0 && readable(file, () => headerOf(file)) !== HEADER) {
+      throw new StoreError(`${file} is not a store of jobs. ${untouched}`);
+    }
+    if (size > MOST_IN_MEMORY || isOpenElsewhere()) {
+      const database = examined(file, () => new Database(file, { readonly: true, timeout: PATIENCE_MS }));
+      if (layoutOf(database) === newestLayout) return kysely(database);
+      database.close();
+      return openDatabase(file, now);
+    }
+    const before = statSync(file);
+    const bytes = readable(file, () => readFileSync(file));
+    const after = statSync(file);
+    // a process that opened it meanwhile may have written into it
+    if (isOpenElsewhere() || before.mtimeMs !== after.mtimeMs || bytes.length !== after.size) continue;
+    if (bytes.length === 0) return ready(new Database(':memory:'), file, now, false);
+    // what lies in memory has no journal beside it
+    bytes.fill(NO_WAL, ...JOURNAL_KIND);
+    const database = examined(file, () => new Database(bytes));
+    return ready(database, file, now, false);
+  }
+}
+
+function sizeOf(file: string): number {
+  const stat = readable(file, () => statSync(file));
+  if (stat.isDirectory()) throw new StoreError(`${file} is a folder; a store is one file.`);
+  return stat.size;
+}
+
+function readable<T>(file: string, read: () => T): T {
   try {
-    copyAside(database, file);
+    return read();
+  } catch (error) {
+    throw error instanceof StoreError ? error : unusable(file, error, `${file} cannot be read`);
+  }
+}
+
+const kysely = (database: Database.Database): Db => new Kysely<Tables>({ dialect: new SqliteDialect({ database }) });
+
+/** @param onDisk whether a step of its layout is to be kept, with a copy of the file from before it */
+async function ready(database: Database.Database, file: string, now: () => string, onDisk: boolean): Promise<Db> {
+  const db = kysely(database);
+  try {
+    if (onDisk) copyAside(database, file);
     await bringUpToDate(database, db, now);
   } catch (error) {
     database.close();

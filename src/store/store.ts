@@ -42,7 +42,7 @@ import { addFitting, takeFittingBack } from './fittings.ts';
 import { readDeckHistory, readDueList, readStylusLedger } from './history.ts';
 import { deleteJob, type JobsQuery, listJobs } from './jobList.ts';
 import { readLearned } from './learned.ts';
-import { openDatabase } from './openDatabase.ts';
+import { openDatabase, openDatabaseToRead } from './openDatabase.ts';
 import { changePart, deletePart, type LibraryKind, listParts, readPart, writePart } from './parts.ts';
 import {
   addPhotograph,
@@ -66,7 +66,7 @@ import {
   writeShop,
 } from './settings.ts';
 import { StoreError } from './storeError.ts';
-import { type Origin, reading, writing } from './transaction.ts';
+import { type Db, type Origin, reading, writing } from './transaction.ts';
 import { exportJob, type Imported, importJob } from './transfer.ts';
 
 export interface FirstContent {
@@ -148,7 +148,36 @@ const fromClock: Origin = { now: () => new Date().toISOString(), newId: () => ra
  * @throws StoreError with one sentence when the file cannot or must not be used; it is then as it was
  */
 export async function openStore(file: string, origin: Origin = fromClock): Promise<Store> {
-  const db = await openDatabase(file, origin.now);
+  return storeOver(await openDatabase(file, origin.now), file, origin);
+}
+
+/** What can be asked of a store without writing to it. */
+export type StoreToRead = Pick<
+  Store,
+  | 'file'
+  | 'jobs'
+  | 'job'
+  | 'findJob'
+  | 'captures'
+  | 'letterhead'
+  | 'exportJob'
+  | 'deckHistory'
+  | 'stylusLedger'
+  | 'dueList'
+  | 'learned'
+  | 'close'
+>;
+
+/**
+ * Opens the store in `file` to read from; it may lie where nothing can be written, and nothing is left beside it.
+ *
+ * @throws StoreError with one sentence when the file cannot be read
+ */
+export async function openStoreToRead(file: string, origin: Origin = fromClock): Promise<StoreToRead> {
+  return storeOver(await openDatabaseToRead(file, origin.now), file, origin);
+}
+
+function storeOver(db: Db, file: string, origin: Origin): Store {
   return {
     file,
     jobs: (query) => reading(db, (tx) => listJobs(tx, query)),
