@@ -1,11 +1,11 @@
 /** Every figure of a job: as received, now, what changed, what its uncertainty is made of, and its notes. Harmonics apart. */
 import type { JudgedFinding } from '../core/advise/document.ts';
 import { harmonicLines } from '../core/job/harmonicLines.ts';
+import { type FigureRow, figureName, newest } from '../core/job/stations/handOver/figureRows.ts';
 import { shownFigure } from '../core/words/figure.ts';
 import { reportTitles as titles } from '../core/words/report.ts';
 import { say, statement } from '../core/words/statement.ts';
-import { type FigureRow, newest } from './figureRows.ts';
-import { FigureCell, figureName, VerdictMark } from './figures.tsx';
+import { FigureCell, VerdictMark } from './figures.tsx';
 import { HarmonicsTable } from './harmonics.tsx';
 
 /** Sources of an uncertainty that are named; the others are a small part of it. */

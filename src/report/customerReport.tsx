@@ -3,17 +3,25 @@ import type { JudgedFinding } from '../core/advise/document.ts';
 import type { CaptureRecord, Job } from '../core/job/api.ts';
 import type { Letterhead } from '../core/job/letterhead.ts';
 import { limitsOf } from '../core/job/shop.ts';
-import { stationNames, stationTitles } from '../core/job/station.ts';
+import { stationTitles } from '../core/job/station.ts';
+import { dueText } from '../core/job/stations/handOver/due.ts';
+import {
+  type FigureRow,
+  figureName,
+  figureRows,
+  headlineRows,
+  missingHeadlines,
+  newest,
+} from '../core/job/stations/handOver/figureRows.ts';
+import { resultText } from '../core/job/stations/handOver/result.ts';
+import { openStations } from '../core/job/stations/handOver.ts';
 import { typedOf } from '../core/job/stations/index.ts';
 import { quantityTitle } from '../core/words/quantities.ts';
 import { cameWords, reportTitles as titles } from '../core/words/report.ts';
 import { say, sayAll, statement } from '../core/words/statement.ts';
 import { Compared } from './compared.tsx';
-import { dueText } from './due.ts';
-import { type FigureRow, figureRows, headlineRows, missingHeadlines, newest } from './figureRows.ts';
-import { FigureCell, figureLines, figureName, VerdictMark } from './figures.tsx';
+import { FigureCell, figureLines, VerdictMark } from './figures.tsx';
 import { clipped, type Fitted, fitted, roomBeside } from './onePage.ts';
-import { resultText } from './result.ts';
 import { documentText, type Made, Sheet, Time } from './sheet.tsx';
 import { ShopHead } from './shopHead.tsx';
 import { standingRecord } from './standing.ts';
@@ -157,7 +165,7 @@ export function renderCustomerReport(
   const chosen = headlineRows(rows);
   const last = standingRecord(job, captures);
   const { deckClass } = limitsOf({ run: typed.stations.run, shop: job.shop });
-  const open = stationNames.filter((name) => name !== 'hand-over' && !closed(job, name));
+  const open = openStations((name) => job.stations[name].status === 'done');
   const closedOver = (typed.stations['hand-over'].closedOver ?? '').trim();
   const cautions = [
     ...(job.practice ? [statement('practice-job')] : []),
@@ -200,5 +208,3 @@ export function renderCustomerReport(
 }
 
 const hasTwoLines = (finding: JudgedFinding | null): boolean => finding !== null && figureLines(finding)[1] !== null;
-
-const closed = (job: Job, name: (typeof stationNames)[number]): boolean => job.stations[name].status === 'done';

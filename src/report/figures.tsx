@@ -1,8 +1,7 @@
 /** Figures in words: two lines where the deck's and this record's differ, and the verdict by mark and word. */
 import type { JudgedFinding, Verdict } from '../core/advise/document.ts';
 import { shownFigure, shownInterval, withThisRecord } from '../core/words/figure.ts';
-import { isSigned, quantityTitle, verdictWords } from '../core/words/quantities.ts';
-import type { FigureRow } from './figureRows.ts';
+import { isSigned, verdictWords } from '../core/words/quantities.ts';
 
 export const VerdictMark = ({ verdict }: { verdict: Verdict }) => (
   <span class={`verdict ${verdict}`}>{verdictWords[verdict]}</span>
@@ -38,9 +37,4 @@ export function FigureCell({ finding, none }: { finding: JudgedFinding | null; n
       {record === null ? null : <div class="note">{record}</div>}
     </td>
   );
-}
-
-/** Its title with channel, and band where the list holds the same figure of several. */
-export function figureName({ quantity, channel }: Pick<FigureRow, 'quantity' | 'channel'>): string {
-  return channel === undefined ? quantityTitle(quantity) : `${quantityTitle(quantity)}, ${channel}`;
 }

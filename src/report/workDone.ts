@@ -1,7 +1,7 @@
 /** What was done to the deck, each as one line with what it should bring and what came. */
-import type { AdviceEntry, Job } from '../core/job/api.ts';
+import { countingAdvice } from '../core/job/adviceHistory.ts';
+import type { Job } from '../core/job/api.ts';
 import { type MoveTold, movesMade } from '../core/job/movesMade.ts';
-import { recordingsOf } from '../core/job/recordings.ts';
 import { fittedKindWords } from '../core/job/recordingWords.ts';
 import { stationTitles } from '../core/job/station.ts';
 import type { JobTyped } from '../core/job/stations/stationModel.ts';
@@ -38,12 +38,6 @@ export interface WorkLine {
   readonly at: string;
   readonly text: string;
   readonly came: readonly Came[];
-}
-
-/** Advice of recordings that count: what was set aside advises nothing. */
-export function countingAdvice(job: Job): readonly AdviceEntry[] {
-  const counting = new Set(recordingsOf(job).flatMap(({ id, counts }) => (counts ? [id] : [])));
-  return job.advice.filter(({ captureId }) => counting.has(captureId));
 }
 
 /** Fittings, moves and advice that was not followed, oldest first. */

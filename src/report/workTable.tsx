@@ -1,10 +1,11 @@
 /** Every move, fitting and advice of a job with what it should bring and what came of it. */
+import { countingAdvice } from '../core/job/adviceHistory.ts';
 import type { Job } from '../core/job/api.ts';
 import type { JobTyped } from '../core/job/stations/stationModel.ts';
 import { reportTitles as titles } from '../core/words/report.ts';
 import { say, statement } from '../core/words/statement.ts';
 import { Time } from './sheet.tsx';
-import { cameOf, countingAdvice, workDone } from './workDone.ts';
+import { cameOf, workDone } from './workDone.ts';
 
 /** Advice that nobody has answered is listed behind what was done. */
 export function WorkTable({ job, typed }: { job: Job; typed: JobTyped }) {

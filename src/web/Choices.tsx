@@ -1,10 +1,12 @@
 /** Fields that were changed here and in another window: both values, and a button for each. */
 import { choices } from './draft.ts';
 
-/** A value as a person typed it, in a few words. */
-export function valueWords(value: unknown): string {
+/** A value as a person typed it, or as the page calls it, in a few words. */
+export function valueWords(value: unknown, named?: string): string {
   if (value === undefined || value === '') return 'nothing';
   if (value === null) return 'none';
+  if (named !== undefined) return named;
+  if (typeof value === 'boolean') return value ? 'yes' : 'no';
   if (typeof value === 'string') return `“${value.length > 80 ? `${value.slice(0, 79)}…` : value}”`;
   if (Array.isArray(value))
     return value.every((one) => typeof one === 'string') ? value.join(', ') : `${value.length} rows`;
@@ -26,10 +28,10 @@ export function Choices() {
             <b>{choice.label}</b>
           </span>
           <button type="button" class="button" onClick={() => choice.keepMine()}>
-            Keep yours: {valueWords(choice.yours)}
+            Keep yours: {valueWords(choice.yours, choice.named(choice.yours))}
           </button>
           <button type="button" class="button" onClick={() => choice.takeOther()}>
-            Take the other: {valueWords(choice.theirs)}
+            Take the other: {valueWords(choice.theirs, choice.named(choice.theirs))}
           </button>
         </div>
       ))}

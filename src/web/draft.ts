@@ -45,11 +45,14 @@ export interface DraftKind {
   yields?(path: LeafPath): boolean;
   /** name of a field for people */
   label(path: LeafPath): string;
+  /** what a value of it is called, where it is one of a few */
+  named?(path: LeafPath, value: unknown): string | undefined;
 }
 
 export interface Choice extends LeafConflict {
   readonly draft: string;
   readonly label: string;
+  named(value: unknown): string | undefined;
   keepMine(): void;
   takeOther(): void;
 }
@@ -166,6 +169,7 @@ export function openDraft(kind: DraftKind, told: Told): Draft {
     draft: key,
     path,
     label: kind.label(path),
+    named: (value) => kind.named?.(path, value),
     yours: is,
     theirs: was,
     keepMine() {

@@ -16,10 +16,10 @@ import { takeHead, whenJobComes } from './jobState.ts';
 const PAUSE_MS = 400;
 const drafts = new Map<string, Draft>();
 
-const labels: Readonly<Record<string, string>> = {
+export const headLabels: Readonly<Record<HeadField, string>> = {
   title: 'Job',
-  customer: 'Owner',
-  notes: 'Notes',
+  customer: 'Whose it is',
+  notes: 'Notes of the job',
   'deck.name': 'Deck',
   'deck.description': 'The deck in words',
   recordFile: 'Record file',
@@ -46,7 +46,7 @@ function draftOf(open: Job): Draft {
       },
       cannotKeep: (document) =>
         headTypedSchema.safeParse(document).error?.issues.map(({ path }) => path.map(String)) ?? [],
-      label: (path) => labels[path.join('.')] ?? path.join(' '),
+      label: (path) => headLabels[path.join('.') as HeadField],
     },
     told(open),
   );

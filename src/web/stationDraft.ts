@@ -3,7 +3,7 @@ import { computed, type ReadonlySignal } from '@preact/signals';
 import { type OpenStatus, type StationData, type StationState, stationConflictSchema } from '../core/job/api.ts';
 import type { LeafPath } from '../core/job/leafPaths.ts';
 import { type StationName, stationNames } from '../core/job/station.ts';
-import { faultsOf, labelOf, modelOf } from '../core/job/stations/index.ts';
+import { faultsOf, labelOf, modelOf, valueNamed } from '../core/job/stations/index.ts';
 import { api } from './api.ts';
 import { type Document, openDraft, type Told } from './draft.ts';
 import { job, takeStation, whenJobComes } from './jobState.ts';
@@ -56,6 +56,7 @@ export function draftOf(jobId: string, station: StationName): StationDraft {
       cannotKeep: (document) => faultsOf(station, dataIn(document)).map((path) => ['data', ...path]),
       yields: isStatus,
       label: (path) => labelOf(station, path.slice(1)),
+      named: (path, value) => valueNamed(station, path.slice(1), value),
     },
     known === undefined ? { document: { status: 'untouched' }, revision: 0 } : told(known),
   );

@@ -1,8 +1,18 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { z } from 'zod';
 import type { StationState } from '../../src/core/job/api.ts';
 import { type StationName, stationNames } from '../../src/core/job/station.ts';
-import { checkStation, linesOf, modelOf, readableOf, typedOf } from '../../src/core/job/stations/index.ts';
+import {
+  checkStation,
+  fieldOf,
+  labelOf,
+  linesOf,
+  modelOf,
+  readableOf,
+  typedOf,
+  valueNamed,
+} from '../../src/core/job/stations/index.ts';
 import { acceptedBy } from './acceptedBy.ts';
 import { written010 } from './written010.ts';
 
@@ -93,5 +103,56 @@ describe('whatever one version wrote, the next reads', () => {
       masses: [{ mass: '1', within: '', reading: '1.01' }],
       notes: 'kept',
     });
+  });
+});
+
+interface Described {
+  readonly properties?: Readonly<Record<string, Described>>;
+  readonly additionalProperties?: Described | boolean;
+  readonly anyOf?: readonly Described[];
+  readonly enum?: readonly unknown[];
+}
+
+/** Every leaf that a station may keep, with the values that it may have where they are few. */
+function leavesOf(schema: Described, wholes: readonly (readonly string[])[], path: readonly string[] = []): Leaf[] {
+  const whole = wholes.some(
+    (pattern) => pattern.length === path.length && pattern.every((key, i) => key === '*' || key === path[i]),
+  );
+  const options = [schema, ...(schema.anyOf ?? [])];
+  const inside = options.find((one) => one.properties !== undefined || typeof one.additionalProperties === 'object');
+  if (inside === undefined || whole) return [{ path, values: options.flatMap((one) => one.enum ?? []) }];
+  const known = Object.entries(inside.properties ?? {});
+  const any = inside.additionalProperties;
+  const others = typeof any === 'object' ? [['speed-error', any] as const] : [];
+  return [...known, ...others].flatMap(([key, inner]) => leavesOf(inner, wholes, [...path, key]));
+}
+interface Leaf {
+  readonly path: readonly string[];
+  readonly values: readonly unknown[];
+}
+
+describe('a conflict in plain words', () => {
+  it.each(stationNames)('every field of %s has a name, and every value of a few has one', (name) => {
+    const { schema, wholes = [] } = modelOf(name);
+    const leaves = leavesOf(z.toJSONSchema(schema, { io: 'input' }) as Described, wholes);
+    expect(leaves.length).toBeGreaterThan(1);
+    const named = new Map<string, string>();
+    for (const { path, values } of leaves) {
+      const at = path.join('.');
+      const label = fieldOf(name, path)?.label ?? '';
+      expect(label, at).toMatch(/^[\p{L}0-9]/u);
+      expect(named.get(label), `${at} is called as ${named.get(label)} is`).toBeUndefined();
+      named.set(label, at);
+      for (const value of values)
+        if (value !== '') expect(valueNamed(name, path, value), `${at}: ${value}`).toBeDefined();
+    }
+  });
+
+  it('says the station, the field and what each value is called', () => {
+    expect(labelOf('place', ['read', 'outer', 'along'])).toBe('Place: Tip off the cross, forward, outer point');
+    expect(labelOf('match', ['typed', 'effectiveMassG'])).toBe('Match: Arm’s effective mass');
+    expect(labelOf('run', ['limits', 'own', 'speed-error', 'good'])).toBe('Run: Speed error, good up to');
+    expect(valueNamed('tilt', ['meter', 'way'], 'volts')).toBe('four voltages');
+    expect(valueNamed('fit', ['leads', 'white'], 'left+')).toBe('L+');
   });
 });

@@ -1,7 +1,8 @@
 /** Keeps every advice beside what was measured after it. */
 import type { SideDocument } from '../advise/document.ts';
-import type { AdviceEntry } from './api.ts';
+import type { AdviceEntry, Job } from './api.ts';
 import { captureAfter, checkAdvice, type HeardCapture, type Measured } from './checkAdvice.ts';
+import { recordingsOf } from './recordings.ts';
 
 export type HeardSide = HeardCapture & Measured;
 
@@ -21,6 +22,12 @@ export function linkAdvice(entry: AdviceEntry, captures: readonly HeardSide[]): 
   const later = captures.find((capture) => capture.id === checkedBy);
   const earlier = captures.find((capture) => capture.id === entry.captureId);
   return { checkedBy, checks: later === undefined ? [] : checkAdvice(entry.advice, later, earlier) };
+}
+
+/** Advice of recordings that count: what was set aside advises nothing. */
+export function countingAdvice(job: Job): readonly AdviceEntry[] {
+  const counting = new Set(recordingsOf(job).flatMap(({ id, counts }) => (counts ? [id] : [])));
+  return job.advice.filter(({ captureId }) => counting.has(captureId));
 }
 
 /**

@@ -89,6 +89,19 @@ export function typedValue(text: string | undefined, bounds: QuantityBounds, bar
   return 'value' in read ? read.value : null;
 }
 
+/** A typed field as a report shows it: the figure with its unit and ±, or what was typed and cannot be used; empty where nothing is. */
+export function typedText(
+  text: string | undefined,
+  bounds: QuantityBounds,
+): { readonly text: string; readonly read: boolean } {
+  const read = readQuantity(text, bounds);
+  if ('empty' in read) return { text: '', read: true };
+  if ('wrong' in read) return { text: `“${(text ?? '').trim()}”, which cannot be used`, read: false };
+  const { value, uncertainty } = read;
+  const spread = uncertainty === undefined ? '' : `${tidy(value)} ± `;
+  return { text: `${spread}${quantityText(uncertainty ?? value, bounds.unit)}`, read: true };
+}
+
 /** "47 kΩ", "220 pF", "6.5 g": three digits are as many as anyone reads of a part. */
 export function quantityText(value: number, unit: string): string {
   if (unit === 'Ω' && value >= 1000) return `${tidy(Number((value / 1000).toPrecision(3)))} kΩ`;

@@ -2,16 +2,16 @@
 
 import { z } from 'zod';
 import { leads, pins } from '../../advise/wiring.ts';
-import { stackFields } from './fit/fitData.ts';
+import { fitChoices, leadChoice, stackFields } from './fit/fitData.ts';
 import { scaleFields, setFields } from './fit/hardwareFound.ts';
 import { fitLines } from './fit/reportLines.ts';
 import { readMatch } from './match/matchData.ts';
 import {
   each,
   fieldText,
-  labelsOf,
   MOST_ROWS,
   ofEveryStation,
+  oneOf,
   type StationModel,
   type TypedBy,
   without,
@@ -33,17 +33,17 @@ const schema = z.strictObject({
   /** the pin that each lead sits on; null: on none; not there: not looked at yet */
   leads: each(leads, z.enum(pins).nullable()).optional(),
   /** how the pins of this cartridge lie against the drawing */
-  pinsLie: z.enum(['usual', 'sides', 'rows', 'both']).optional(),
+  pinsLie: oneOf(fitChoices.pinsLie).optional(),
   /** mm, over the parts picked at Match */
   stack: each(stackNames, fieldText).optional(),
-  mounting: z.enum(['', 'through-holes', 'tapped']).optional(),
-  massBy: z.enum(['part', 'weighed', 'reckoned']).optional(),
+  mounting: oneOf(fitChoices.mounting, '').optional(),
+  massBy: oneOf(fitChoices.massBy).optional(),
   /** g, as the scale shows it */
   weighed: fieldText.optional(),
   /** g, what the scale is good to, k = 2 */
   scale: fieldText.optional(),
   set: each(setNames, fieldText)
-    .extend({ material: z.enum(['steel', 'brass', 'titanium', 'aluminium', 'nylon']).optional() })
+    .extend({ material: oneOf(fitChoices.material).optional() })
     .optional(),
   /** ids of the steps that are ticked */
   steps: z.array(z.string().max(80)).max(MOST_ROWS).optional(),
@@ -52,7 +52,16 @@ export type FitTyped = TypedBy<typeof schema>;
 
 export const fitModel: StationModel<FitTyped> = {
   schema,
-  label: labelsOf({ '': scaleFields, stack: stackFields, set: setFields }),
+  fields: {
+    ...scaleFields,
+    leads: Object.fromEntries(leads.map((lead) => [lead, leadChoice(lead)])),
+    pinsLie: fitChoices.pinsLie,
+    stack: stackFields,
+    mounting: fitChoices.mounting,
+    massBy: fitChoices.massBy,
+    set: { ...setFields, material: fitChoices.material },
+    steps: { label: 'Order of work' },
+  },
   lines: (typed, { stations }) => fitLines(typed, readMatch(stations.match).chosen),
   fromOlder: without('forReport', 'hardware'),
 };

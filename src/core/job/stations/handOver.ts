@@ -1,12 +1,13 @@
 /** Hand over: notes, when the deck is due again, and why it was closed while other stations were open. */
 import { z } from 'zod';
 import type { Fields } from '../fields/field.ts';
+import { typedText } from '../fields/quantity.ts';
 import type { ReportLine } from '../reportLines.ts';
-import { fieldText, labelsOf, ofEveryStation, type StationModel, type TypedBy, without } from './stationModel.ts';
+import { type StationName, stationNames } from '../station.ts';
+import { dueHoursField, dueText } from './handOver/due.ts';
+import { fieldText, ofEveryStation, type StationModel, type TypedBy, without } from './stationModel.ts';
 
-export const handOverFields = {
-  dueHours: { label: 'Next check at', unit: 'h', min: 1, max: 20_000, help: 'Stylus hours' },
-} as const satisfies Fields<'dueHours'>;
+export const handOverFields = { dueHours: dueHoursField } as const satisfies Fields<'dueHours'>;
 
 const schema = z.strictObject({
   ...ofEveryStation,
@@ -19,16 +20,28 @@ const schema = z.strictObject({
 });
 export type HandOverTyped = TypedBy<typeof schema>;
 
-const lines = ({ closedOver = '', dueHours = '', dueDate = '' }: HandOverTyped): ReportLine[] =>
-  [
+/** The stations before it that are not closed, in the order of the work. */
+export const openStations = (isDone: (name: StationName) => boolean): readonly StationName[] =>
+  stationNames.filter((name) => name !== 'hand-over' && !isDone(name));
+
+function lines(typed: HandOverTyped): ReportLine[] {
+  const { closedOver = '', dueHours, dueDate = '' } = typed;
+  const hours = typedText(dueHours, dueHoursField);
+  return [
     { label: 'Closed with stations open', text: closedOver.trim() },
-    { label: 'Next check, stylus hours', text: dueHours },
-    { label: 'Next check, date', text: dueDate },
-  ].filter(({ text }) => text.trim() !== '');
+    // what cannot be read is shown as it was typed
+    { label: 'Next check', text: hours.read || hours.text === '' ? '' : hours.text },
+    { label: 'Next check', text: (hours.read && hours.text !== '') || dueDate !== '' ? dueText(typed) : '' },
+  ].filter(({ text }) => text !== '');
+}
 
 export const handOverModel: StationModel<HandOverTyped> = {
   schema,
   lines,
   fromOlder: without('forReport'),
-  label: (path) => (path[0] === 'dueDate' ? 'Next check, date' : labelsOf({ '': handOverFields })(path)),
+  fields: {
+    ...handOverFields,
+    closedOver: { label: 'Closed with stations open' },
+    dueDate: { label: 'Next check on' },
+  },
 };

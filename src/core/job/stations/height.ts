@@ -3,14 +3,14 @@
 import { z } from 'zod';
 import { factFields } from '../fields/factFields.ts';
 import { moveRecordSchema } from '../moveRecord.ts';
-import { heightFields } from './height/heightData.ts';
+import { bearingChoice, heightFields, pillarReads } from './height/heightData.ts';
 import { heightLines } from './height/reportLines.ts';
 import {
   doneAt,
   fieldText,
-  labelsOf,
   MOST_ROWS,
   ofEveryStation,
+  oneOf,
   type StationModel,
   type TypedBy,
   without,
@@ -32,7 +32,7 @@ const schema = z.strictObject({
   slackDown: fieldText.optional(),
   slackUp: fieldText.optional(),
   /** what the vertical bearing's axis is square to; empty: as the part says, else not known */
-  squareTo: z.enum(['', 'arm-line', 'cartridge']).optional(),
+  squareTo: oneOf(bearingChoice, '').optional(),
   /** what was moved, what it should bring and what came; oldest first */
   moves: z.array(moveRecordSchema).max(MOST_ROWS).optional(),
   /** the height as it was left, oldest first */
@@ -56,7 +56,14 @@ export type HeightTyped = TypedBy<typeof schema>;
 
 export const heightModel: StationModel<HeightTyped> = {
   schema,
-  label: labelsOf({ '': heightFields, facts: factFields }),
+  fields: {
+    ...heightFields,
+    facts: factFields,
+    mark: pillarReads,
+    squareTo: bearingChoice,
+    moves: { label: 'Moves made' },
+    sets: { label: 'Height as it was left' },
+  },
   lines: heightLines,
   fromOlder: without('forReport'),
 };

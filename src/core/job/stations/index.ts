@@ -3,6 +3,7 @@ import type { z } from 'zod';
 import type { CaptureEntry, StationData } from '../api.ts';
 import { checkSentence } from '../checkSentence.ts';
 import type { Fitting } from '../epochs.ts';
+import { fieldAt, type Named } from '../fields/declared.ts';
 import { type LeafPath, leafWords } from '../leafPaths.ts';
 import type { ReportLine } from '../reportLines.ts';
 import type { Shop } from '../shop.ts';
@@ -103,6 +104,16 @@ export function typedOf(job: {
 export const linesOf = (name: StationName, job: JobTyped): readonly ReportLine[] =>
   modelOf(name).lines(job.stations[name], job);
 
-/** A field's name for people. */
+/** A field's name for people, with its station. */
 export const labelOf = (name: StationName, path: LeafPath): string =>
-  modelOf(name).label?.(path) ?? (path[0] === 'notes' ? `Notes at ${stationTitles[name].title}` : leafWords(path));
+  `${stationTitles[name].title}: ${fieldOf(name, path)?.label ?? leafWords(path)}`;
+
+/** What a value of a field is called where it is one of a few; undefined where it is none of them. */
+export function valueNamed(name: StationName, path: LeafPath, value: unknown): string | undefined {
+  const options = fieldOf(name, path)?.options ?? {};
+  return typeof value === 'string' && Object.hasOwn(options, value) ? options[value] : undefined;
+}
+
+/** The field at a path as its station declares it. */
+export const fieldOf = (name: StationName, path: LeafPath): Named | undefined =>
+  fieldAt({ notes: { label: 'Notes' }, ...modelOf(name).fields }, path);

@@ -1,6 +1,7 @@
 /** Intake: what came in, and what was looked at. */
 import { z } from 'zod';
 import type { Fields } from '../fields/field.ts';
+import { typedText } from '../fields/quantity.ts';
 import type { ReportLine } from '../reportLines.ts';
 import { fieldText, ofEveryStation, type StationModel, type TypedBy, without } from './stationModel.ts';
 
@@ -36,7 +37,7 @@ export function intakeLines(typed: IntakeTyped): ReportLine[] {
   const done = inspectedNames.filter((name) => typed.checked?.includes(name));
   return [
     { label: 'Cartridge', text: typed.cartridge ?? '' },
-    { label: 'Stylus hours', text: typed.stylusHours ?? '' },
+    { label: 'Stylus hours', text: typedText(typed.stylusHours, intakeFields.stylusHours).text },
     { label: 'Inspected', text: done.map((name) => inspected[name]).join('; ') },
     { label: 'Faults found', text: typed.faults ?? '' },
   ].filter((line) => line.text.trim() !== '');
@@ -45,5 +46,11 @@ export function intakeLines(typed: IntakeTyped): ReportLine[] {
 export const intakeModel: StationModel<IntakeTyped> = {
   schema,
   lines: intakeLines,
+  fields: {
+    ...intakeFields,
+    cartridge: { label: 'Cartridge' },
+    checked: { label: 'Inspected' },
+    faults: { label: 'Faults found' },
+  },
   fromOlder: without('forReport'),
 };

@@ -3,11 +3,12 @@
  * A part that is changed or taken off the shelf later changes nothing in a job by itself.
  */
 import { z } from 'zod';
-import { type MatchFigure, matchFigures } from '../../advise/matchInput.ts';
 import type { PartKind } from '../partFields.ts';
 import { partSchemaOf } from '../parts.ts';
+import { kindWords } from '../partWords.ts';
+import { curvesOver, matchFields, matchFigureNames, saidChoices } from './match/fields.ts';
 import { matchLines } from './match/reportLines.ts';
-import { each, fieldText, ofEveryStation, type StationModel, type TypedBy, without } from './stationModel.ts';
+import { each, fieldText, ofEveryStation, oneOf, type StationModel, type TypedBy, without } from './stationModel.ts';
 
 const picked = <Kind extends PartKind>(kind: Kind) =>
   z.strictObject({
@@ -16,8 +17,6 @@ const picked = <Kind extends PartKind>(kind: Kind) =>
     revision: z.number().int().min(0),
     part: partSchemaOf(kind),
   });
-
-const figures = Object.keys(matchFigures) as MatchFigure[];
 
 const picks = z.strictObject({
   deck: picked('deck').nullable().optional(),
@@ -37,20 +36,23 @@ const schema = z.strictObject({
   /** what is only looked at here; no other station goes by it */
   looked: picks.optional(),
   /** over the parts' own figures */
-  typed: each(figures, fieldText).optional(),
+  typed: each(matchFigureNames, fieldText).optional(),
   /** typed figures that stand for a typical class, by its name */
-  typical: each(figures, fieldText).optional(),
+  typical: each(matchFigureNames, fieldText).optional(),
   said: z
     .strictObject({
-      complianceAt: z.enum(['', 'static', '10hz', '100hz']).optional(),
-      principle: z.enum(['', 'moving-magnet', 'moving-iron', 'moving-coil']).optional(),
-      effectiveMassIs: z.enum(['', 'bare', 'with-headshell']).optional(),
+      complianceAt: oneOf(saidChoices.complianceAt, '').optional(),
+      principle: oneOf(saidChoices.principle, '').optional(),
+      effectiveMassIs: oneOf(saidChoices.effectiveMassIs, '').optional(),
     })
     .optional(),
   /** what the curves of the response are drawn over */
-  over: z.enum(['capacitance', 'resistance']).optional(),
+  over: oneOf(curvesOver).optional(),
 });
 export type MatchTyped = TypedBy<typeof schema>;
+
+const picksNamed = (name: (kind: (typeof kindWords)[PartKind]) => string) =>
+  Object.fromEntries(Object.entries(kindWords).map(([kind, words]) => [kind, { label: name(words) }]));
 
 export const matchModel: StationModel<MatchTyped> = {
   schema,
@@ -58,6 +60,16 @@ export const matchModel: StationModel<MatchTyped> = {
     ['parts', '*'],
     ['looked', '*'],
   ],
+  fields: {
+    parts: picksNamed(({ one }) => `Picked: ${one}`),
+    looked: picksNamed(({ one }) => `Only looked at: ${one}`),
+    typed: matchFields,
+    typical: Object.fromEntries(
+      Object.entries(matchFields).map(([name, { label }]) => [name, { label: `${label}: a typical class` }]),
+    ),
+    said: saidChoices,
+    over: curvesOver,
+  },
   lines: matchLines,
   fromOlder: without('forReport'),
 };

@@ -1,81 +1,39 @@
 /** Place: arm, grooves and criterion, the reading off the template, the template, and the moves made. */
 import { z } from 'zod';
-import { criteria } from '../../geometry/criteria.ts';
 import { moveRecordSchema } from '../moveRecord.ts';
+import { armChoices, readChoices, sheetChoices } from './place/choices.ts';
 import { knownElsewhere } from './place/elsewhere.ts';
+import { armFields, armNotes, pointFields, pointRadius, readFields, sheetFields } from './place/fields.ts';
 import { recordsOfOlder } from './place/olderMoves.ts';
 import { placeLines } from './place/reportLines.ts';
 import {
   each,
   fieldText,
   MOST_ROWS,
+  namesOf,
   ofEveryStation,
+  oneOf,
   type StationModel,
   type TypedBy,
   without,
 } from './stationModel.ts';
 
-const armNames = [
-  'spindleToPivot',
-  'effectiveLength',
-  'overhang',
-  'heldOffset',
-  'heldLength',
-  'slotsShortest',
-  'slotsLongest',
-  'turnLeast',
-  'turnMost',
-  'heldOverhang',
-  'heldTwist',
-  'makersPivot',
-  'makersLength',
-  'makersOffset',
-  'grooves',
-  'inner',
-  'outer',
-  'weightInner',
-  'weightOuter',
-  'rpm',
-  'toleranceOverhang',
-  'toleranceTwist',
-  'tolerancePivot',
-] as const;
-
-const readNames = [
-  'sheetPivot',
-  'sheetLength',
-  'squareFirst',
-  'squareSecond',
-  'rulerOverhang',
-  'rulerTwist',
-  'rulerRadius',
-  'statedLength',
-  'statedOffset',
-  'withinMm',
-  'withinDeg',
-  'withinPivot',
-  'slotsForward',
-  'slotsBack',
-  'turnLeft',
-  'tipAhead',
-  'slotAngle',
-] as const;
-
-const arm = each(armNames, fieldText).extend({
-  known: z.enum(['spindle-to-pivot', 'effective-length', 'overhang', 'tangential']).optional(),
-  movable: z.enum(['both', 'slide', 'twist', 'slots', 'nothing']).optional(),
+const arm = each(namesOf(armFields), fieldText).extend({
+  grooves: fieldText.optional(),
+  known: oneOf(armChoices.known).optional(),
+  movable: oneOf(armChoices.movable).optional(),
   /** the pivot stands elsewhere than the maker says */
   elsewhere: z.boolean().optional(),
-  criterion: z.enum(criteria.map(({ name }) => name)).optional(),
-  speed: z.enum(['33', '45', '78', 'own']).optional(),
+  criterion: oneOf(armChoices.criterion).optional(),
+  speed: oneOf(armChoices.speed).optional(),
 });
 
 const point = each(['radius', 'along', 'across', 'twist'], fieldText);
-const read = each(readNames, fieldText).extend({
-  kind: z.enum(['miss', 'twist', 'square', 'ruler', 'stated']).optional(),
+const read = each(namesOf(readFields), fieldText).extend({
+  kind: oneOf(readChoices.kind).optional(),
   inner: point.optional(),
   outer: point.optional(),
-  sheetFor: z.enum(['solved', 'printed', 'other']).optional(),
+  sheetFor: oneOf(readChoices.sheetFor).optional(),
 });
 
 /** mm, deg or %; no arm has a larger one. */
@@ -95,10 +53,10 @@ const schema = z.strictObject({
   sheet: z
     .strictObject({
       style: z.enum(['two-point', 'arc']).optional(),
-      paper: z.enum(['a4', 'letter']).optional(),
+      paper: oneOf(sheetChoices.paper).optional(),
       madeAcross: fieldText.optional(),
       madeDown: fieldText.optional(),
-      mains: z.enum(['50', '60']).optional(),
+      mains: oneOf(sheetChoices.mains).optional(),
       drawnArc: drawn.optional(),
       drawnTwoPoint: drawn.optional(),
     })
@@ -111,12 +69,40 @@ const schema = z.strictObject({
 });
 export type PlaceTyped = TypedBy<typeof schema>;
 
+/** Both points have the same fields: the name says which is meant. */
+const pointAt = (which: 'inner' | 'outer') => ({
+  radius: pointRadius(which),
+  ...Object.fromEntries(
+    Object.entries(pointFields).map(([name, { label }]) => [name, { label: `${label}, ${which} point` }]),
+  ),
+});
+
 export const placeModel: StationModel<PlaceTyped> = {
   schema,
   wholes: [
     ['sheet', 'drawnArc'],
     ['sheet', 'drawnTwoPoint'],
   ],
+  fields: {
+    arm: {
+      ...armFields,
+      ...armChoices,
+      ...armNotes,
+    },
+    read: {
+      ...readFields,
+      ...readChoices,
+      inner: pointAt('inner'),
+      outer: pointAt('outer'),
+    },
+    sheet: {
+      ...sheetFields,
+      ...sheetChoices,
+      drawnArc: { label: 'Arc template, drawn last' },
+      drawnTwoPoint: { label: 'Two-point template, drawn last' },
+    },
+    moves: { label: 'Moves made' },
+  },
   lines: (typed, { stations }) => placeLines(typed, knownElsewhere(stations)),
   fromOlder: (data) => recordsOfOlder(without('forReport')(data)),
 };

@@ -5,6 +5,8 @@
 import { z } from 'zod';
 import type { CaptureEntry, StationData } from '../api.ts';
 import type { Fitting } from '../epochs.ts';
+import { type Chosen, valuesOf } from '../fields/chosen.ts';
+import type { Declared } from '../fields/declared.ts';
 import type { Fields } from '../fields/field.ts';
 import type { LeafPath } from '../leafPaths.ts';
 import type { ReportLine } from '../reportLines.ts';
@@ -34,8 +36,8 @@ export interface StationModel<Typed extends object> {
   lines(typed: Typed, job: JobTyped): readonly ReportLine[];
   /** What an earlier version wrote, under today's keys and without what is worked out now. */
   fromOlder(data: StationData): StationData;
-  /** Name of the field at `path` as its page shows it; left out: made from the key. */
-  label?(path: LeafPath): string | undefined;
+  /** What a person calls each field, by the path that it is kept under. */
+  readonly fields: Declared;
 }
 
 type DeepReadonly<T> = T extends readonly (infer Row)[]
@@ -59,24 +61,19 @@ export const MOST_ROWS = 500;
 /** Keys of every station. */
 export const ofEveryStation = { notes: noteText.optional() };
 
-/**
- * Labels of fields by the key that they are kept under; `''` for those that are kept at the top.
- *
- * @example labelsOf({ '': weighFields, gauge: gaugeFields })(['gauge', 'reading']) // 'Gauge shows'
- */
-export const labelsOf =
-  (groups: Readonly<Record<string, Fields>>) =>
-  (path: LeafPath): string | undefined => {
-    const [group, name] = path.length === 1 ? ['', path[0]] : path;
-    if (!Object.hasOwn(groups, group) || !Object.hasOwn(groups[group], name)) return undefined;
-    return groups[group][name].label;
-  };
-
 /** `data` without keys that earlier versions kept though they follow from the others. */
 export const without =
   (...names: readonly string[]) =>
   (data: StationData): StationData =>
     Object.fromEntries(Object.entries(data).filter(([name]) => !names.includes(name)));
+
+/** One of the values that are declared; `others` too. */
+export const oneOf = <Value extends string, Other extends string = never>(
+  choice: Chosen<Value>,
+  ...others: readonly Other[]
+) => z.enum([...others, ...valuesOf(choice)]);
+
+export const namesOf = <Name extends string>(fields: Fields<Name>): readonly Name[] => Object.keys(fields) as Name[];
 
 /** `{a?: S, b?: S}` for a list of names. */
 export const each = <const Name extends string, Schema extends z.ZodType>(names: readonly Name[], schema: Schema) =>

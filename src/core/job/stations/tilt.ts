@@ -1,7 +1,15 @@
 /** Tilt: readings of a voltmeter; recordings are kept as captures. */
 import { z } from 'zod';
-import { fieldText, MOST_ROWS, ofEveryStation, type StationModel, type TypedBy, without } from './stationModel.ts';
-import { meterLines } from './tilt/meter.ts';
+import {
+  fieldText,
+  MOST_ROWS,
+  ofEveryStation,
+  oneOf,
+  type StationModel,
+  type TypedBy,
+  without,
+} from './stationModel.ts';
+import { meterFields, meterLines, meterWays } from './tilt/meter.ts';
 
 const schema = z.strictObject({
   ...ofEveryStation,
@@ -9,7 +17,7 @@ const schema = z.strictObject({
   setByMirror: z.boolean().optional(),
   meter: z
     .strictObject({
-      way: z.enum(['db', 'volts', 'several']).optional(),
+      way: oneOf(meterWays).optional(),
       leftToRight: fieldText.optional(),
       rightToLeft: fieldText.optional(),
       leftMono: fieldText.optional(),
@@ -27,10 +35,15 @@ const schema = z.strictObject({
     })
     .optional(),
 });
+export const setByMirror = { label: 'Set by mirror: in line with its image' };
 export type TiltTyped = TypedBy<typeof schema>;
 
 export const tiltModel: StationModel<TiltTyped> = {
   schema,
   lines: ({ meter }) => (meter === undefined ? [] : meterLines(meter)),
+  fields: {
+    setByMirror,
+    meter: { ...meterFields, way: meterWays, rows: { label: meterWays.options.several } },
+  },
   fromOlder: without('forReport'),
 };

@@ -6,23 +6,23 @@ import { moveRecordSchema } from '../moveRecord.ts';
 import {
   doneAt,
   fieldText,
-  labelsOf,
   MOST_ROWS,
   ofEveryStation,
+  oneOf,
   type StationModel,
   type TypedBy,
   without,
 } from './stationModel.ts';
 import { typedFacts } from './typedFacts.ts';
 import { weighLines } from './weigh/reportLines.ts';
-import { forceFields, gaugeFields, skatingFields, weighFields } from './weigh/weighData.ts';
+import { forceFields, gaugeFields, skatingFields, weighChoices, weighFields } from './weigh/weighData.ts';
 
 const force = z.number().min(0).max(1000);
 
 const schema = z.strictObject({
   ...ofEveryStation,
   /** what a bare number stands for */
-  forceUnit: z.enum(['g', 'mN']).optional(),
+  forceUnit: oneOf(weighChoices.forceUnit).optional(),
   facts: typedFacts.optional(),
   /** mm behind the pivot at which the counterweight's centre floats this arm */
   floatsAt: fieldText.optional(),
@@ -36,7 +36,7 @@ const schema = z.strictObject({
       height: fieldText.optional(),
       digit: fieldText.optional(),
       /** how the force goes with height */
-      effect: z.enum(['arm', 'two-readings', 'unknown']).optional(),
+      effect: oneOf(weighChoices.effect).optional(),
       secondReading: fieldText.optional(),
       secondHeight: fieldText.optional(),
     })
@@ -56,7 +56,7 @@ const schema = z.strictObject({
       friction: fieldText.optional(),
       inner: fieldText.optional(),
       outer: fieldText.optional(),
-      device: z.enum(['thread', 'notched-lever', 'dial', 'none']).optional(),
+      device: oneOf(weighChoices.device).optional(),
       lever: fieldText.optional(),
       weight: fieldText.optional(),
       notches: fieldText.optional(),
@@ -94,12 +94,21 @@ export type WeighTyped = TypedBy<typeof schema>;
 export const weighModel: StationModel<WeighTyped> = {
   schema,
   wholes: [['skatingSet']],
-  label: labelsOf({
-    '': { ...weighFields, ...forceFields },
-    gauge: gaugeFields,
-    skating: skatingFields,
+  fields: {
+    ...weighFields,
+    ...forceFields,
+    forceUnit: weighChoices.forceUnit,
     facts: factFields,
-  }),
+    ticked: { label: 'Steps of balancing' },
+    gauge: { ...gaugeFields, effect: weighChoices.effect },
+    masses: { label: 'Known masses on the gauge' },
+    readUnder: { label: 'What the gauge was read under' },
+    movedHere: { label: 'Moved since the force was set' },
+    skating: { ...skatingFields, device: weighChoices.device, notches: { label: 'Notches, pivot to each' } },
+    sets: { label: 'Force as it was left' },
+    moves: { label: 'Moves made' },
+    skatingSet: { label: 'Anti-skating as it was set' },
+  },
   lines: weighLines,
   fromOlder: without('forReport'),
 };

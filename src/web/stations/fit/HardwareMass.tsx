@@ -1,13 +1,13 @@
 /** What screws, nuts, washers and spacer weigh, for Weigh. */
 import type { MatchInput } from '../../../core/advise/matchInput.ts';
+import { optionsOf } from '../../../core/job/fields/chosen.ts';
 import { showNumber } from '../../../core/job/fields/number.ts';
 import { quantityText } from '../../../core/job/fields/quantity.ts';
 import type { ChosenParts } from '../../../core/job/matchFromParts.ts';
-import type { MassBy } from '../../../core/job/stations/fit/fitData.ts';
+import { fitChoices } from '../../../core/job/stations/fit/fitData.ts';
 import {
   findHardware,
   materialOf,
-  materials,
   type SetField,
   scaleFields,
   setFields,
@@ -29,12 +29,6 @@ export interface HardwareMassProps {
   onIntoMatch(grams: string): void;
 }
 
-const ways = [
-  { value: 'part', label: 'as the set states' },
-  { value: 'weighed', label: 'weighed' },
-  { value: 'reckoned', label: 'calculated from sizes' },
-] as const;
-
 /** g; less than this is no other mass */
 const SAME_G = 0.05;
 
@@ -46,7 +40,12 @@ export function HardwareMass({ jobId, data, chosen, input, set, onIntoMatch }: H
   return (
     <section class="card" id="hardware" aria-label="Mass of the hardware">
       <h3>What screws, nuts, washers and spacer weigh</h3>
-      <Choice<MassBy> label="From" options={ways} value={by} onValue={(massBy) => set({ massBy })} />
+      <Choice
+        label={fitChoices.massBy.label}
+        options={optionsOf(fitChoices.massBy)}
+        value={by}
+        onValue={(massBy) => set({ massBy })}
+      />
       {by === 'weighed' && (
         <div class="fields pad">
           <TypedFields of={scaleFields} names={['weighed', 'scale']} typed={data} set={set} />
@@ -100,8 +99,8 @@ function Sizes({ data, chosen, set }: Pick<HardwareMassProps, 'data' | 'chosen' 
   return (
     <div class="fields pad">
       <Select
-        label="Material"
-        options={materials.map((one) => ({ value: one, label: one }))}
+        label={fitChoices.material.label}
+        options={optionsOf(fitChoices.material)}
         value={material}
         onValue={(value) => set({ set: { ...data.set, material: value } })}
       />

@@ -16,11 +16,12 @@ import {
   type WiringFault,
 } from '../../../core/advise/wiring.ts';
 import type { Job } from '../../../core/job/api.ts';
+import { optionsOf } from '../../../core/job/fields/chosen.ts';
 import { ofWhatIsFitted } from '../../../core/job/recordings.ts';
 import type { StationName } from '../../../core/job/station.ts';
 import { sentence } from '../../../core/job/stations/answer.ts';
-import { notLooked, type PinsLie, wiringOf } from '../../../core/job/stations/fit/fitData.ts';
-import { leadRoles, pinMarks, placesFor, placeWords } from '../../../core/job/stations/fit/leadWords.ts';
+import { fitChoices, notLooked, type PinsLie, pinMarks, wiringOf } from '../../../core/job/stations/fit/fitData.ts';
+import { leadRoles, placesFor, placeWords } from '../../../core/job/stations/fit/leadWords.ts';
 import type { FitTyped } from '../../../core/job/stations/fit.ts';
 import { shownFigure } from '../../../core/words/figure.ts';
 import { quantityTitle } from '../../../core/words/quantities.ts';
@@ -37,13 +38,6 @@ export interface LeadsProps {
   /** says that leads were moved on the deck */
   onMoved(): void;
 }
-
-const lies = [
-  { value: 'usual', label: 'as drawn: left at the left, + on top' },
-  { value: 'sides', label: 'left at the right, + on top' },
-  { value: 'rows', label: 'left at the left, + below' },
-  { value: 'both', label: 'left at the right, + below' },
-] as const;
 
 export function Leads({ job, data, set, onMoved }: LeadsProps) {
   const lie = data.pinsLie ?? 'usual';
@@ -76,8 +70,8 @@ export function Leads({ job, data, set, onMoved }: LeadsProps) {
               />
             ))}
             <Select<PinsLie>
-              label="The pins of this cartridge lie"
-              options={lies}
+              label={fitChoices.pinsLie.label}
+              options={optionsOf(fitChoices.pinsLie)}
               value={lie}
               onValue={(pinsLie) => set({ pinsLie })}
             />

@@ -1,7 +1,8 @@
 /** The cartridge seen from behind, its four pins, and the four leads as they sit; every colour also as a word. */
 import { type Lead, leads, type Pin, pinDrawing, pins } from '../../../core/advise/wiring.ts';
 import type { PinsLie } from '../../../core/job/stations/fit/fitData.ts';
-import { pinMarks, placesFor } from '../../../core/job/stations/fit/leadWords.ts';
+import { pinMarks } from '../../../core/job/stations/fit/fitData.ts';
+import { placesFor } from '../../../core/job/stations/fit/leadWords.ts';
 
 const SCALE = 23;
 const [MID_X, MID_Y] = [230, 132];

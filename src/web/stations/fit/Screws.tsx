@@ -1,8 +1,9 @@
 /** Which screw from the box: length for three to four threads, from what it passes and what it turns into. */
 
+import { optionsOf } from '../../../core/job/fields/chosen.ts';
 import { quantityText } from '../../../core/job/fields/quantity.ts';
 import type { ChosenParts } from '../../../core/job/matchFromParts.ts';
-import { type StackField, stackFields } from '../../../core/job/stations/fit/fitData.ts';
+import { fitChoices, type StackField, stackFields } from '../../../core/job/stations/fit/fitData.ts';
 import {
   choiceFor,
   mountingOf,
@@ -23,8 +24,6 @@ export interface ScrewsProps {
   readonly chosen: ChosenParts;
   set(patch: FitTyped): void;
 }
-
-const mountings = { 'through-holes': 'through holes, with nuts', tapped: 'thread in its body' } as const;
 
 export function Screws({ jobId, data, chosen, set }: ScrewsProps) {
   const said = stackFromParts(chosen);
@@ -68,16 +67,15 @@ export function Screws({ jobId, data, chosen, set }: ScrewsProps) {
       {choice.found && stack.found && <ScrewPicture stack={stack.value} lengthMm={choice.lengthMm} />}
       <div class="fields pad">
         <Select
-          label="The cartridge has"
+          label={fitChoices.mounting.label}
           options={[
             {
               value: '',
               label: chosen.cartridge?.mounting
-                ? `as its data sheet says: ${mountings[chosen.cartridge.mounting]}`
+                ? `as its data sheet says: ${fitChoices.mounting.options[chosen.cartridge.mounting]}`
                 : 'not said yet',
             },
-            { value: 'through-holes', label: mountings['through-holes'] },
-            { value: 'tapped', label: mountings.tapped },
+            ...optionsOf(fitChoices.mounting),
           ]}
           value={data.mounting ?? ''}
           onValue={(value) => set({ mounting: value as FitTyped['mounting'] })}

@@ -1,12 +1,16 @@
 /** Hand over: before against after, what was advised and done, what is still open, and the reports. */
 
 import type { JudgedFinding } from '../../../core/advise/document.ts';
+import { countingAdvice } from '../../../core/job/adviceHistory.ts';
 import type { BeforeAfter, Job } from '../../../core/job/api.ts';
 import { epochNow, epochsOf } from '../../../core/job/epochs.ts';
 import { decimalsAtBench, showFigure } from '../../../core/job/fields/number.ts';
 import { ofWhatIsFitted, recordingsOf } from '../../../core/job/recordings.ts';
 import { epochWords } from '../../../core/job/recordingWords.ts';
-import { stationNames, stationTitles } from '../../../core/job/station.ts';
+import { stationTitles } from '../../../core/job/station.ts';
+import { figureRows } from '../../../core/job/stations/handOver/figureRows.ts';
+import { resultText } from '../../../core/job/stations/handOver/result.ts';
+import { openStations } from '../../../core/job/stations/handOver.ts';
 import { unitSign } from '../../../core/words/figure.ts';
 import { isSigned, quantityTitle, verdictWords } from '../../../core/words/quantities.ts';
 import { FindingList } from '../../parts/FindingList.tsx';
@@ -22,7 +26,7 @@ export default function HandOverStation({ job }: StationProps) {
   return (
     <>
       <Open job={job} />
-      <ReportCard job={job} summary={summaryOf(job)} />
+      <ReportCard job={job} summary={resultText(figureRows(job))} />
       <div class="folds">
         <Fold
           title="Before and after"
@@ -80,23 +84,16 @@ function Compared({ job }: { job: Job }) {
   );
 }
 
-/** How the deck as it is now was found. */
-function summaryOf(job: Job): string {
-  if (job.captures.length === 0) return 'Nothing was measured in this job yet.';
-  if (ofWhatIsFitted(job).length === 0) return 'What is fitted now was not measured.';
-  const now = [...job.beforeAfter, ...job.notBefore].map(({ after }) => after.verdict);
-  const judged = now.filter((verdict) => verdict !== 'info').length;
-  if (judged === 0) return 'Measured as received; not measured since.';
-  return `${now.filter((verdict) => verdict === 'good').length} of ${judged} judged figures within limits.`;
-}
-
 function advisedGist(job: Job): string {
-  const given = job.advice.filter(({ advice }) => advice.action !== 'leave-tilt');
+  const given = answerable(job);
   return `${given.filter(({ outcome }) => outcome.did === 'done').length} of ${given.length} done`;
 }
 
+/** Advice to move something, of recordings that count. */
+const answerable = (job: Job) => countingAdvice(job).filter(({ advice }) => !advice.action.startsWith('leave-'));
+
 function Open({ job }: { job: Job }) {
-  const before = stationNames.filter((name) => name !== 'hand-over');
+  const before = openStations((name) => draftOf(job.id, name).status.value === 'done');
   const stale = before.filter((name) => draftOf(job.id, name).status.value === 'stale');
   const begun = before.filter((name) => draftOf(job.id, name).status.value === 'now');
   if (stale.length === 0 && begun.length === 0) return null;
@@ -186,8 +183,7 @@ const outcomeWords = { open: 'nothing said yet', done: 'done', 'not-done': 'left
 
 function Advised({ job }: { job: Job }) {
   const recordings = recordingsOf(job);
-  const counting = new Set(recordings.filter(({ counts }) => counts).map(({ id }) => id));
-  const given = job.advice.filter(({ advice, captureId }) => advice.action !== 'leave-tilt' && counting.has(captureId));
+  const given = answerable(job);
   const epochs = epochsOf(job.fittings);
   const heardIn = (captureId: string) => recordings.find(({ id }) => id === captureId)?.epoch ?? epochs[0];
   if (given.length === 0) return null;

@@ -1,9 +1,10 @@
 /** How the arm is set and what it is set on; then kept as done. */
 
 import type { Bench } from '../../../core/job/fields/benchFacts.ts';
+import { optionsOf } from '../../../core/job/fields/chosen.ts';
 import { type FactName, factFields } from '../../../core/job/fields/factFields.ts';
 import type { ForceUnit } from '../../../core/job/fields/force.ts';
-import { heightFields } from '../../../core/job/stations/height/heightData.ts';
+import { bearingChoice, heightFields, pillarReads } from '../../../core/job/stations/height/heightData.ts';
 import type { HeightTyped } from '../../../core/job/stations/height.ts';
 import { Caution } from '../../parts/Caution.tsx';
 import { Select } from '../../parts/Choice.tsx';
@@ -25,7 +26,6 @@ export interface SetCardProps {
 
 const names: readonly FactName[] = ['effectiveLengthMm', 'offsetDeg', 'verticalAngleDeg'];
 
-const bearings = { 'arm-line': 'the line pivot to tip', cartridge: 'the cartridge' } as const;
 const forForce: readonly FactName[] = ['movingMassG', 'centreBelowPivotMm', 'pivotAboveTipMm'];
 
 export function SetCard({ data, bench, forceUnit, ready, setBefore, set, onSet }: SetCardProps) {
@@ -48,7 +48,7 @@ export function SetCard({ data, bench, forceUnit, ready, setBefore, set, onSet }
           fallback={heightFields.thickness.usual}
         />
         <TextField
-          label="Pillar reads"
+          label={pillarReads.label}
           text={data.mark}
           hint="A mark, a gap, a feeler: in your own words."
           maxLength={120}
@@ -63,14 +63,16 @@ export function SetCard({ data, bench, forceUnit, ready, setBefore, set, onSet }
         <div class="fields">
           {names.map(field)}
           <Select
-            label="Vertical bearing is square to"
+            label={bearingChoice.label}
             options={[
               {
                 value: '',
-                label: ofPart === undefined ? 'not known: both are told' : `as the part says: ${bearings[ofPart]}`,
+                label:
+                  ofPart === undefined
+                    ? 'not known: both are told'
+                    : `as the part says: ${bearingChoice.options[ofPart]}`,
               },
-              { value: 'arm-line', label: bearings['arm-line'] },
-              { value: 'cartridge', label: bearings.cartridge },
+              ...optionsOf(bearingChoice),
             ]}
             value={data.squareTo ?? ''}
             onValue={(value) => set({ squareTo: value as HeightTyped['squareTo'] })}

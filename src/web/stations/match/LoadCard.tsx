@@ -5,7 +5,9 @@ import type { MatchInput } from '../../../core/advise/matchInput.ts';
 import { loadChoices, loadFamily, networkOf } from '../../../core/advise/matchLoading.ts';
 import { deviationWithin } from '../../../core/electrics/flattestLoad.ts';
 import type { CoilAndLoad } from '../../../core/electrics/loading.ts';
+import { optionsOf } from '../../../core/job/fields/chosen.ts';
 import { showNumber } from '../../../core/job/fields/number.ts';
+import { curvesOver } from '../../../core/job/stations/match/fields.ts';
 import {
   capacitancesAround,
   loadFieldOf,
@@ -94,15 +96,7 @@ function LoadCurves({ network, input, over, onOver }: LoadCurvesProps) {
   return (
     <>
       <div class="load-choice">
-        <Choice
-          label="Curves over"
-          options={[
-            { value: 'capacitance', label: 'capacitance' },
-            { value: 'resistance', label: 'resistance' },
-          ]}
-          value={over}
-          onValue={onOver}
-        />
+        <Choice label={curvesOver.label} options={optionsOf(curvesOver)} value={over} onValue={onOver} />
       </div>
       <FamilyChart
         name={`Response for several ${over === 'capacitance' ? 'capacitances' : 'resistances'}`}

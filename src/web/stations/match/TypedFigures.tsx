@@ -1,9 +1,11 @@
 /** Single figures, typed over the parts' or without any part; each says where the figure in use comes from. */
 import { useState } from 'preact/hooks';
-import { type MatchFigure, matchFigures } from '../../../core/advise/matchInput.ts';
+import type { MatchFigure } from '../../../core/advise/matchInput.ts';
+import { type Chosen, optionsOf } from '../../../core/job/fields/chosen.ts';
 import { quantityText, readQuantity } from '../../../core/job/fields/quantity.ts';
-import { figureGroups, figureHelp, figureLabels } from '../../../core/job/stations/match/figureGroups.ts';
-import { boundsOf, classesFor, classesInUse, type Said } from '../../../core/job/stations/match/matchData.ts';
+import { matchFields, saidChoices } from '../../../core/job/stations/match/fields.ts';
+import { figureGroups } from '../../../core/job/stations/match/figureGroups.ts';
+import { classesFor, classesInUse } from '../../../core/job/stations/match/matchData.ts';
 import type { TypicalClass } from '../../../core/job/typicalClasses.ts';
 import { rangeText } from '../../../core/job/typicalParts.ts';
 import { Select } from '../../parts/Choice.tsx';
@@ -32,8 +34,9 @@ export function TypedFigures({ match }: { match: Match }) {
                 {group.figures.map((figure) => (
                   <FigureEntry key={figure} figure={figure} match={match} inUse={classes.get(figure)} />
                 ))}
-                {i === 0 && <SaidFields match={match} />}
-                {group.figures.includes('coilResistanceOhm') && <PrincipleField match={match} />}
+                {i === 0 && <SaidField name="complianceAt" match={match} />}
+                {i === 0 && <SaidField name="effectiveMassIs" match={match} />}
+                {group.figures.includes('coilResistanceOhm') && <SaidField name="principle" match={match} />}
               </div>
             </fieldset>
           ))}
@@ -51,7 +54,8 @@ interface FigureEntryProps {
 
 function FigureEntry({ figure, match, inUse }: FigureEntryProps) {
   const { data, reading } = match;
-  const { unit } = matchFigures[figure];
+  const field = matchFields[figure];
+  const { unit, usual } = field;
   const text = data.typed?.[figure] ?? '';
   const put = (typed: string, typical = ''): void =>
     match.set({
@@ -63,28 +67,29 @@ function FigureEntry({ figure, match, inUse }: FigureEntryProps) {
         : {}),
     });
   const fromPart = reading.fromParts[figure];
-  const typed = readQuantity(text, boundsOf(figure));
+  const typed = readQuantity(text, field);
   const source =
     inUse !== undefined
       ? `${inUse.name}, ${rangeText(inUse)}: common practice`
       : 'value' in typed
         ? `typed here${/[a-zµΩ°]/i.test(text) ? `: ${quantityText(typed.value, unit)}` : ''}${fromPart === undefined ? '' : `, over the part’s ${quantityText(fromPart, unit)}`}`
-        : fromPart === undefined
-          ? 'not known'
-          : `from the parts: ${quantityText(fromPart, unit)}`;
-  const help = figureHelp[figure];
+        : fromPart !== undefined
+          ? `from the parts: ${quantityText(fromPart, unit)}`
+          : usual === undefined
+            ? 'not known'
+            : `${quantityText(usual.value, unit)}, ${usual.from}`;
   const choices = classesFor(figure);
   return (
     <div class="figure-entry">
       <FieldEntry
-        field={{ label: figureLabels[figure], ...boundsOf(figure) }}
+        field={field}
         text={text}
         onText={(next) => put(next)}
-        hint={`${source}${help === undefined ? '' : ` (${help})`}`}
+        hint={field.help === undefined ? source : `${source}. ${field.help}`}
       />
       {choices.length > 0 && (fromPart === undefined || text !== '') && (
         <Select
-          label={`${figureLabels[figure]}: a typical class`}
+          label={`${field.label}: a typical class`}
           options={[
             { value: '', label: 'none' },
             ...choices.map((one) => ({ value: one.name, label: `${one.name}, ${one.usual} ${one.unit}` })),
@@ -100,60 +105,20 @@ function FigureEntry({ figure, match, inUse }: FigureEntryProps) {
   );
 }
 
-const partSays = (what: string | undefined): string => (what === undefined ? 'not known' : `as the part says: ${what}`);
-
-function SaidFields({ match }: { match: Match }) {
+/** What is chosen here goes over what the part says. */
+function SaidField<Name extends keyof typeof saidChoices>({ name, match }: { name: Name; match: Match }) {
   const { data, reading } = match;
-  const say = (patch: Said): void => match.set({ said: { ...data.said, ...patch } });
-  const bases = { static: 'at rest (static)', '10hz': 'at 10 Hz', '100hz': 'at 100 Hz' } as const;
-  const masses = { bare: 'without the headshell', 'with-headshell': 'with the headshell' } as const;
-  const { complianceAt, effectiveMassIs } = reading.fromParts;
-  return (
-    <>
-      <Select
-        label="Compliance is quoted"
-        options={[
-          { value: '', label: partSays(complianceAt && bases[complianceAt]) },
-          { value: 'static', label: bases.static },
-          { value: '10hz', label: bases['10hz'] },
-          { value: '100hz', label: bases['100hz'] },
-        ]}
-        value={data.said?.complianceAt ?? ''}
-        onValue={(value) => say({ complianceAt: value as Said['complianceAt'] })}
-      />
-      <Select
-        label="Effective mass is quoted"
-        options={[
-          { value: '', label: partSays(effectiveMassIs && masses[effectiveMassIs]) },
-          { value: 'bare', label: masses.bare },
-          { value: 'with-headshell', label: masses['with-headshell'] },
-        ]}
-        value={data.said?.effectiveMassIs ?? ''}
-        onValue={(value) => say({ effectiveMassIs: value as Said['effectiveMassIs'] })}
-      />
-    </>
-  );
-}
-
-function PrincipleField({ match }: { match: Match }) {
-  const { data, reading } = match;
-  const words = {
-    'moving-magnet': 'moving magnet',
-    'moving-iron': 'moving iron',
-    'moving-coil': 'moving coil',
-  } as const;
-  const { principle } = reading.fromParts;
+  const choice: Chosen = saidChoices[name];
+  const ofPart = reading.fromParts[name];
   return (
     <Select
-      label="Principle"
+      label={choice.label}
       options={[
-        { value: '', label: partSays(principle && words[principle]) },
-        { value: 'moving-magnet', label: words['moving-magnet'] },
-        { value: 'moving-iron', label: words['moving-iron'] },
-        { value: 'moving-coil', label: words['moving-coil'] },
+        { value: '', label: ofPart === undefined ? 'not known' : `as the part says: ${choice.options[ofPart]}` },
+        ...optionsOf(choice),
       ]}
-      value={data.said?.principle ?? ''}
-      onValue={(value) => match.set({ said: { ...data.said, principle: value as Said['principle'] } })}
+      value={data.said?.[name] ?? ''}
+      onValue={(value) => match.set({ said: { ...data.said, [name]: value } })}
     />
   );
 }

@@ -1,7 +1,8 @@
 /** What is known of the arm, what can be moved, which grooves it plays, and what it is to be set for. */
 import { type CriterionName, criteria } from '../../../core/geometry/criteria.ts';
-import { armFields } from '../../../core/job/stations/place/fields.ts';
-import type { Known } from '../../../core/job/stations/place/typed.ts';
+import { optionsOf } from '../../../core/job/fields/chosen.ts';
+import { armChoices } from '../../../core/job/stations/place/choices.ts';
+import { armFields, armNotes } from '../../../core/job/stations/place/fields.ts';
 import { Check, Choice } from '../../parts/Choice.tsx';
 import type { Fallback } from '../../parts/FieldEntry.tsx';
 import { Fold } from '../../parts/Fold.tsx';
@@ -10,13 +11,6 @@ import type { ArmFieldsProps } from './armFieldsProps.ts';
 import { GrooveFields } from './GrooveFields.tsx';
 import { MovableFields } from './MovableFields.tsx';
 import { OptionList } from './OptionList.tsx';
-
-const known: readonly { value: Known; label: string }[] = [
-  { value: 'spindle-to-pivot', label: 'spindle to pivot' },
-  { value: 'effective-length', label: 'effective length' },
-  { value: 'overhang', label: 'overhang' },
-  { value: 'tangential', label: 'tangential arm' },
-];
 
 const aims = criteria.map(({ name, title, says }) => ({
   value: name as CriterionName,
@@ -35,8 +29,8 @@ export function ArmForm({ typed, set, fallbacks }: ArmFormProps) {
     <section class="card stack place-arm" aria-label="This arm and these records">
       <h3 class="strong">This arm and these records</h3>
       <Choice
-        label="What do you know of the arm?"
-        options={known}
+        label={armChoices.known.label}
+        options={optionsOf(armChoices.known)}
         value={what}
         onValue={(value) => set({ known: value })}
       />
@@ -53,9 +47,12 @@ export function ArmForm({ typed, set, fallbacks }: ArmFormProps) {
       {what !== 'tangential' && <MovableFields typed={typed} set={set} whole={what === 'spindle-to-pivot'} />}
       {what === 'spindle-to-pivot' && <Elsewhere typed={typed} set={set} />}
       <GrooveFields typed={typed} set={set} />
-      <Fold title="Set it for" answer={aims.find(({ value }) => value === (typed.criterion ?? 'lofgren-a'))?.label}>
+      <Fold
+        title={armChoices.criterion.label}
+        answer={aims.find(({ value }) => value === (typed.criterion ?? 'lofgren-a'))?.label}
+      >
         <OptionList
-          label="Set it for"
+          label={armChoices.criterion.label}
           options={aims}
           value={typed.criterion ?? 'lofgren-a'}
           onValue={(criterion) => set({ criterion })}
@@ -78,7 +75,7 @@ function Elsewhere({ typed, set }: ArmFieldsProps) {
   return (
     <div>
       <Check
-        label="The pivot is not where the arm’s maker wants it"
+        label={armNotes.elsewhere.label}
         checked={typed.elsewhere === true}
         onChecked={(elsewhere) => set({ elsewhere })}
       />

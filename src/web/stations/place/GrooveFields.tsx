@@ -1,9 +1,11 @@
 /** Which grooves the records have, and how fast they turn. */
 import { namedSpans } from '../../../core/geometry/span.ts';
+import { optionsOf } from '../../../core/job/fields/chosen.ts';
 import { spanOf, speedOf } from '../../../core/job/stations/place/armRequest.ts';
-import { armFields } from '../../../core/job/stations/place/fields.ts';
+import { armChoices } from '../../../core/job/stations/place/choices.ts';
+import { armFields, armNotes } from '../../../core/job/stations/place/fields.ts';
 import { Unusable } from '../../../core/job/stations/place/fieldValue.ts';
-import type { ArmTyped, Speed } from '../../../core/job/stations/place/typed.ts';
+import type { ArmTyped } from '../../../core/job/stations/place/typed.ts';
 import { Choice, Select } from '../../parts/Choice.tsx';
 import { TypedFields } from '../../parts/TypedFields.tsx';
 import type { ArmFieldsProps } from './armFieldsProps.ts';
@@ -26,13 +28,6 @@ const spans = [
   { value: 'own', label: 'my own records: two radii' },
 ];
 
-const speeds: readonly { value: Speed; label: string }[] = [
-  { value: '33', label: '33⅓' },
-  { value: '45', label: '45' },
-  { value: '78', label: '78.26' },
-  { value: 'own', label: 'another' },
-];
-
 /** The span as far as it is typed; null while it is not. */
 function spanTyped(typed: ArmTyped) {
   try {
@@ -48,7 +43,7 @@ export function GrooveFields({ typed, set }: ArmFieldsProps) {
   return (
     <div class="stack tight">
       <Select
-        label="Which grooves?"
+        label={armNotes.grooves.label}
         options={spans}
         value={typed.grooves ?? '12in'}
         onValue={(grooves) => set({ grooves })}
@@ -60,8 +55,8 @@ export function GrooveFields({ typed, set }: ArmFieldsProps) {
       )}
       {span !== null && typed.grooves !== 'own' && <p class="soft small">Radii from: {span.source}.</p>}
       <Choice
-        label="Speed, rpm"
-        options={speeds}
+        label={armChoices.speed.label}
+        options={optionsOf(armChoices.speed)}
         value={span === null ? (typed.speed ?? '33') : speedOf(typed, span)}
         onValue={(speed) => set({ speed })}
       />

@@ -1,5 +1,7 @@
 /** What was read off the sheet, or otherwise of how the arm stands. */
 import type { PlaceDocument } from '../../../core/geometry/document.ts';
+import { optionsOf } from '../../../core/job/fields/chosen.ts';
+import { readChoices } from '../../../core/job/stations/place/choices.ts';
 import { readFields } from '../../../core/job/stations/place/fields.ts';
 import { rulerRadiusText, sheetRead } from '../../../core/job/stations/place/readRequest.ts';
 import type { ReadingKind, ReadTyped, SheetTyped } from '../../../core/job/stations/place/typed.ts';
@@ -11,29 +13,14 @@ import { PointFields } from './PointFields.tsx';
 import { HowRead, TheShell } from './ReadingLimits.tsx';
 import { SheetChoice } from './SheetChoice.tsx';
 
-const kinds: readonly { value: ReadingKind; label: string; says: string }[] = [
-  {
-    value: 'miss',
-    label: 'the tip’s miss on the arc template',
-    says: 'How far the tip is off a cross, and how the cartridge is turned there. One point is enough, two are surer.',
-  },
-  {
-    value: 'twist',
-    label: 'the twist at both points of the two-point template',
-    says: 'How the cartridge is turned against the long lines at each point.',
-  },
-  {
-    value: 'square',
-    label: 'the two radii where it is square',
-    says: 'Anywhere on a template with lines: where the cartridge is parallel to the groove.',
-  },
-  { value: 'ruler', label: 'the overhang, by ruler', says: 'How far the tip swings past the spindle’s centre.' },
-  {
-    value: 'stated',
-    label: 'effective length and offset, from elsewhere',
-    says: 'A maker’s figures, or what was measured another way.',
-  },
-];
+const says: Readonly<Record<ReadingKind, string>> = {
+  miss: 'How far the tip is off a cross, and how the cartridge is turned there. One point is enough, two are surer.',
+  twist: 'How the cartridge is turned against the long lines at each point.',
+  square: 'Anywhere on a template with lines: where the cartridge is parallel to the groove.',
+  ruler: 'How far the tip swings past the spindle’s centre.',
+  stated: 'A maker’s figures, or what was measured another way.',
+};
+const kinds = optionsOf(readChoices.kind).map((one) => ({ ...one, says: says[one.value] }));
 
 export interface ReadingFormProps {
   readonly place: PlaceDocument;
@@ -81,7 +68,12 @@ export function ReadingForm({ place, typed, sheet, set }: ReadingFormProps) {
         </div>
       )}
       <Fold title="Read another way" answer={kinds.find(({ value }) => value === kind)?.label}>
-        <OptionList label="You read" options={kinds} value={kind} onValue={(value) => set({ kind: value })} />
+        <OptionList
+          label={readChoices.kind.label}
+          options={kinds}
+          value={kind}
+          onValue={(value) => set({ kind: value })}
+        />
         {(kind === 'miss' || kind === 'twist') && <SheetChoice typed={typed} sheet={sheet} place={place} set={set} />}
       </Fold>
       <HowRead typed={typed} set={set} />

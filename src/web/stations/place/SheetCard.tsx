@@ -5,7 +5,9 @@ import type { Drawing } from '../../../core/draw/shape.ts';
 import { ringWords } from '../../../core/draw/strobe.ts';
 import { toSvg } from '../../../core/draw/svg.ts';
 import type { PlaceDocument } from '../../../core/geometry/document.ts';
+import { optionsOf } from '../../../core/job/fields/chosen.ts';
 import { aimedArm } from '../../../core/job/stations/place/arms.ts';
+import { sheetChoices } from '../../../core/job/stations/place/choices.ts';
 import { sheetFields } from '../../../core/job/stations/place/fields.ts';
 import { Unusable } from '../../../core/job/stations/place/fieldValue.ts';
 import type { DrawnSheet, SheetStyle, SheetTyped } from '../../../core/job/stations/place/typed.ts';
@@ -19,23 +21,12 @@ import { OptionList } from './OptionList.tsx';
 import { printSheets } from './printSheets.ts';
 import { type Measured, measuredOf, scaleOf, strobeSheet, templateSheets } from './sheets.ts';
 
-const styles: readonly { value: SheetStyle; label: string; says: string }[] = [
-  {
-    value: 'arc',
-    label: 'arc template',
-    says: 'For this arm alone: the tip’s arc, a sight line to the pivot, a grid at each null point. Tells overhang and twist in one go.',
-  },
-  {
-    value: 'two-point',
-    label: 'two-point template',
-    says: 'A grid at each null point, for any arm; turned until the tip meets a point. Tells the twist there.',
-  },
-];
-
-const papers: readonly { value: PaperName; label: string }[] = [
-  { value: 'a4', label: 'A4' },
-  { value: 'letter', label: 'Letter' },
-];
+const says: Readonly<Record<SheetStyle, string>> = {
+  arc: 'For this arm alone: the tip’s arc, a sight line to the pivot, a grid at each null point. Tells overhang and twist in one go.',
+  'two-point': 'A grid at each null point, for any arm; turned until the tip meets a point. Tells the twist there.',
+};
+const styles = optionsOf(sheetChoices.style).map((one) => ({ ...one, says: says[one.value] }));
+const papers = optionsOf(sheetChoices.paper);
 
 export interface SheetCardProps {
   readonly place: PlaceDocument;
@@ -74,13 +65,18 @@ export function SheetCard({ place, typed, set }: SheetCardProps) {
       <div class="do">
         <div class="stack">
           <OptionList
-            label="Which template?"
+            label={sheetChoices.style.label}
             options={styles}
             value={style}
             onValue={(value) => set({ style: value })}
           />
           <div class="fields">
-            <Choice label="Paper" options={papers} value={paper} onValue={(value) => set({ paper: value })} />
+            <Choice
+              label={sheetChoices.paper.label}
+              options={papers}
+              value={paper}
+              onValue={(value) => set({ paper: value })}
+            />
           </div>
           <div class="fields">
             <TypedFields of={sheetFields} names={['madeAcross', 'madeDown']} typed={typed} set={set} />
@@ -202,11 +198,8 @@ function Strobe({ typed, paper, measured, set }: StrobeProps) {
       <summary>A strobe disc on the same paper</summary>
       <div class="stack">
         <Choice
-          label="The lamp runs on mains of"
-          options={[
-            { value: '50', label: '50 Hz' },
-            { value: '60', label: '60 Hz' },
-          ]}
+          label={sheetChoices.mains.label}
+          options={optionsOf(sheetChoices.mains)}
           value={mains}
           onValue={(value) => set({ mains: value })}
         />

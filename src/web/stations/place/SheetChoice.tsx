@@ -1,5 +1,6 @@
 /** Which sheet was read: the one printed here last, one for the arm as it is now, or another. */
 import type { PlaceDocument } from '../../../core/geometry/document.ts';
+import { readChoices } from '../../../core/job/stations/place/choices.ts';
 import { readFields } from '../../../core/job/stations/place/fields.ts';
 import type { DrawnSheet, ReadTyped, SheetFor, SheetTyped } from '../../../core/job/stations/place/typed.ts';
 import { Select } from '../../parts/Choice.tsx';
@@ -28,15 +29,15 @@ export function SheetChoice({ place, typed, sheet, set }: SheetChoiceProps) {
   const options: { value: SheetFor; label: string }[] = [
     ...(printed === undefined
       ? []
-      : [{ value: 'printed' as const, label: `the one saved or printed here last, for ${numbers(printed)}` }]),
-    { value: 'solved', label: 'for the arm above, as it is now' },
-    ...(miss ? [{ value: 'other' as const, label: 'for other numbers, which are printed on it' }] : []),
+      : [{ value: 'printed' as const, label: `${readChoices.sheetFor.options.printed}, for ${numbers(printed)}` }]),
+    { value: 'solved', label: readChoices.sheetFor.options.solved },
+    ...(miss ? [{ value: 'other' as const, label: readChoices.sheetFor.options.other }] : []),
   ];
   const value = typed.sheetFor ?? (printed === undefined ? 'solved' : 'printed');
   return (
     <div class="stack tight">
       <Select
-        label="The template that was read was drawn"
+        label={readChoices.sheetFor.label}
         options={options}
         value={options.some((option) => option.value === value) ? value : 'solved'}
         onValue={(sheetFor) => set({ sheetFor })}

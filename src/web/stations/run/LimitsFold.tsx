@@ -1,9 +1,16 @@
 /** The limits that verdicts go by: deck class and own limits of this job, over those of the shop. */
 import { useEffect, useRef } from 'preact/hooks';
-import { DECK_CLASSES, deckClasses } from '../../../core/advise/deckClasses.ts';
+import { DECK_CLASSES } from '../../../core/advise/deckClasses.ts';
+import { optionsOf } from '../../../core/job/fields/chosen.ts';
 import { tidy } from '../../../core/job/fields/quantity.ts';
 import { limitsOf, withShop } from '../../../core/job/shop.ts';
-import { type LimitsTyped, limitedQuantities, limitField, limitUnit } from '../../../core/job/stations/run/limits.ts';
+import {
+  deckClassChoice,
+  type LimitsTyped,
+  limitedQuantities,
+  limitField,
+  limitUnit,
+} from '../../../core/job/stations/run/limits.ts';
 import type { RunTyped } from '../../../core/job/stations/run.ts';
 import { unitSign } from '../../../core/words/figure.ts';
 import { quantityTitle } from '../../../core/words/quantities.ts';
@@ -47,11 +54,11 @@ export function LimitsFold({ jobId }: { jobId: string }) {
           Every reading of this job is judged by them. What is left empty is as the deck class has it.
         </p>
         <Choice
-          label="Deck class"
+          label={deckClassChoice.label}
           value={typed.class ?? 'none'}
           options={[
             { value: 'none', label: `as the shop has it: ${without.deckClass}` },
-            ...deckClasses.map((name) => ({ value: name, label: name })),
+            ...optionsOf(deckClassChoice),
           ]}
           onValue={(name) => set({ ...typed, class: name === 'none' ? undefined : name })}
         />

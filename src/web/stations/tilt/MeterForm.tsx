@@ -4,14 +4,15 @@ import { meterDocument } from '../../../core/advise/meterDocument.ts';
 import { ReadingsError } from '../../../core/advise/readingsCsv.ts';
 import { signedTurn } from '../../../core/advise/turn.ts';
 import type { TiltFromMeter } from '../../../core/advise/voltmeter.ts';
+import { optionsOf } from '../../../core/job/fields/chosen.ts';
 import { showNumber } from '../../../core/job/fields/number.ts';
 import {
   emptyRow,
   type MeterRow,
   type MeterTyped,
-  type MeterWay,
   meterFields,
   meterResult,
+  meterWays,
   rowsFromPaste,
 } from '../../../core/job/stations/tilt/meter.ts';
 import { turnText } from '../../../core/job/stations/tilt/turnText.ts';
@@ -20,12 +21,6 @@ import { Choice } from '../../parts/Choice.tsx';
 import { Figure } from '../../parts/Figure.tsx';
 import { TypedFields } from '../../parts/TypedFields.tsx';
 import { useStation } from '../../useStation.ts';
-
-const ways: readonly { value: MeterWay; label: string }[] = [
-  { value: 'db', label: 'two readings in dB' },
-  { value: 'volts', label: 'four voltages' },
-  { value: 'several', label: 'readings at several tilts' },
-];
 
 export function MeterForm({ jobId }: { jobId: string }) {
   const station = useStation<{ meter: MeterTyped }>(jobId, 'tilt');
@@ -44,7 +39,12 @@ export function MeterForm({ jobId }: { jobId: string }) {
           Measure at line level, never at loudspeaker outputs unless the meter is rated for it. Mute the amplifier
           before touching any lead.
         </Caution>
-        <Choice label="What was read" options={ways} value={way} onValue={(value) => set({ way: value })} />
+        <Choice
+          label={meterWays.label}
+          options={optionsOf(meterWays)}
+          value={way}
+          onValue={(value) => set({ way: value })}
+        />
         {way === 'db' && (
           <div class="fields">
             <TypedFields

@@ -1,5 +1,5 @@
 /** How the cartridge was set before it was heard: what a tilt heard may still be the record's. */
-import type { TiltTyped } from '../../../core/job/stations/tilt.ts';
+import { setByMirror, type TiltTyped } from '../../../core/job/stations/tilt.ts';
 import { Check } from '../../parts/Choice.tsx';
 import { useStation } from '../../useStation.ts';
 
@@ -7,7 +7,7 @@ export function SetByMirror({ jobId }: { jobId: string }) {
   const station = useStation<TiltTyped>(jobId, 'tilt');
   return (
     <Check
-      label="Set by mirror: in line with its image. Used from the next reading on"
+      label={`${setByMirror.label}. Used from the next reading on`}
       checked={station.data.setByMirror === true}
       onChecked={(on) => station.set({ setByMirror: on })}
     />

@@ -1,27 +1,17 @@
 /** Dial and gauge as they read, where the gauge stood, and what is known of the gauge itself. */
 
 import type { Facts } from '../../../core/job/fields/benchFacts.ts';
+import { optionsOf } from '../../../core/job/fields/chosen.ts';
 import { forceWords } from '../../../core/job/fields/force.ts';
 import { sentence } from '../../../core/job/stations/answer.ts';
 import { effectKind, forceOverHeight, heightOf, swingingArm } from '../../../core/job/stations/weigh/gauge.ts';
-import {
-  type EffectKind,
-  forceFields,
-  type GaugeTyped,
-  gaugeFields,
-} from '../../../core/job/stations/weigh/weighData.ts';
+import { forceFields, type GaugeTyped, gaugeFields, weighChoices } from '../../../core/job/stations/weigh/weighData.ts';
 import type { WeighTyped } from '../../../core/job/stations/weigh.ts';
 import { Choice } from '../../parts/Choice.tsx';
 import { FieldEntry } from '../../parts/FieldEntry.tsx';
 import { Fold } from '../../parts/Fold.tsx';
 import { LineChart } from '../../parts/LineChart.tsx';
 import { CalibrationForm } from './CalibrationForm.tsx';
-
-const effects: readonly { value: EffectKind; label: string }[] = [
-  { value: 'arm', label: 'from the arm’s balance' },
-  { value: 'two-readings', label: 'from a second reading' },
-  { value: 'unknown', label: 'not known' },
-];
 
 export interface GaugeFormProps {
   readonly data: WeighTyped;
@@ -64,8 +54,8 @@ export function GaugeForm({ data, known, forceMn, set, onReading }: GaugeFormPro
         {off && (
           <div class="stack effect">
             <Choice
-              label="How the force goes with height"
-              options={effects}
+              label={weighChoices.effect.label}
+              options={optionsOf(weighChoices.effect)}
               value={kind}
               onValue={(effect) => setGauge({ effect })}
             />

@@ -3,6 +3,7 @@ import { FRICTION } from '../../../core/advise/matchLimits.ts';
 import type { SkatingPoint } from '../../../core/advise/skatingSide.ts';
 import type { Job } from '../../../core/job/api.ts';
 import type { Facts } from '../../../core/job/fields/benchFacts.ts';
+import { optionsOf } from '../../../core/job/fields/chosen.ts';
 import { forceWords } from '../../../core/job/fields/force.ts';
 import { showNumber } from '../../../core/job/fields/number.ts';
 import { tidy } from '../../../core/job/fields/quantity.ts';
@@ -22,6 +23,7 @@ import {
   type SkatingSet,
   type SkatingTyped,
   skatingFields,
+  weighChoices,
 } from '../../../core/job/stations/weigh/weighData.ts';
 import type { WeighTyped } from '../../../core/job/stations/weigh.ts';
 import { sayAll } from '../../../core/words/statement.ts';
@@ -34,13 +36,6 @@ import { Rests } from '../../parts/Rests.tsx';
 import { TextField } from '../../parts/TextField.tsx';
 import { stationPath } from '../../route.ts';
 import { showEvidence } from '../../side/evidence.ts';
-
-const devices: readonly { value: Device; label: string }[] = [
-  { value: 'thread', label: 'weight on a thread' },
-  { value: 'notched-lever', label: 'lever with notches' },
-  { value: 'dial', label: 'dial' },
-  { value: 'none', label: 'none' },
-];
 
 export interface SkatingCardProps {
   readonly job: Job;
@@ -84,8 +79,8 @@ export function SkatingCard({ job, known, match, typed, force, kept, set, onSet 
         )}
         <div class="stack">
           <Choice
-            label="Anti-skating on this arm"
-            options={devices}
+            label={weighChoices.device.label}
+            options={optionsOf(weighChoices.device)}
             value={device}
             onValue={(value) => setTyped({ device: value })}
           />

@@ -1,10 +1,11 @@
 /** The force to set: where in the maker's range to start, warm or cold, or what was typed instead. */
 import type { ForceStart } from '../../../core/advise/weigh.ts';
 import type { Facts } from '../../../core/job/fields/benchFacts.ts';
+import { optionsOf } from '../../../core/job/fields/chosen.ts';
 import { type ForceUnit, forceWords, gOfMn } from '../../../core/job/fields/force.ts';
 import { type Answer, sentence } from '../../../core/job/stations/answer.ts';
 import type { Target, Travel } from '../../../core/job/stations/weigh/balance.ts';
-import { forceFields, weighFields } from '../../../core/job/stations/weigh/weighData.ts';
+import { forceFields, weighChoices, weighFields } from '../../../core/job/stations/weigh/weighData.ts';
 import type { WeighTyped } from '../../../core/job/stations/weigh.ts';
 import { sayAll } from '../../../core/words/statement.ts';
 import { Choice } from '../../parts/Choice.tsx';
@@ -96,11 +97,8 @@ export function StartCard({ data, known, start, target, dialMn, weighed, travel,
             onText={(temperature) => set({ temperature })}
           />
           <Choice
-            label="A number without a unit is in"
-            options={[
-              { value: 'g', label: 'g' },
-              { value: 'mN', label: 'mN' },
-            ]}
+            label={weighChoices.forceUnit.label}
+            options={optionsOf(weighChoices.forceUnit)}
             value={unit}
             onValue={onUnit}
           />

@@ -1,8 +1,10 @@
 /** The fields of Fit, and what is read out of its leads. */
 
+import type { HardwareMaterial } from '../../../advise/screws.ts';
 import { type Lead, leads, type Pin, pins, type Wiring } from '../../../advise/wiring.ts';
 import { M2_5_PITCH } from '../../../mechanics/screwLength.ts';
 import { benchBounds } from '../../../units/benchBounds.ts';
+import { chosen } from '../../fields/chosen.ts';
 import { type Fields, fieldOf } from '../../fields/field.ts';
 import type { FitTyped } from '../fit.ts';
 
@@ -20,6 +22,39 @@ export const stackFields = {
   pitch: { ...fieldOf('Thread pitch', benchBounds.screwPitchMm), usual: { value: M2_5_PITCH, from: 'usual' } },
 } satisfies Fields;
 export type StackField = keyof typeof stackFields;
+
+export const fitChoices = {
+  pinsLie: chosen('The pins of this cartridge lie', {
+    usual: 'as drawn: left at the left, + on top',
+    sides: 'left at the right, + on top',
+    rows: 'left at the left, + below',
+    both: 'left at the right, + below',
+  }),
+  mounting: chosen('The cartridge has', { 'through-holes': 'through holes, with nuts', tapped: 'thread in its body' }),
+  massBy: chosen('Mass of the hardware from', {
+    part: 'as the set states',
+    weighed: 'weighed',
+    reckoned: 'calculated from sizes',
+  }),
+  material: chosen('Material', {
+    steel: 'steel',
+    brass: 'brass',
+    titanium: 'titanium',
+    aluminium: 'aluminium',
+    nylon: 'nylon',
+  } satisfies Record<HardwareMaterial, string>),
+};
+
+/** As pins are marked. */
+export const pinMarks: Readonly<Record<Pin, string>> = {
+  'left+': 'L+',
+  'left-': 'L−',
+  'right+': 'R+',
+  'right-': 'R−',
+};
+
+/** The pin that a lead sits on. */
+export const leadChoice = (lead: Lead) => chosen(`Lead, ${lead}`, pinMarks);
 
 /** The mass of the hardware as found at Fit. */
 export interface HardwareFound {

@@ -1,11 +1,12 @@
 /** The mass of screws, nuts, washers and spacer: weighed, calculated from sizes, or as the set picked states it. */
 import { type HardwareMaterial, hardwareMass } from '../../../advise/screws.ts';
 import { benchBounds } from '../../../units/benchBounds.ts';
+import { valuesOf } from '../../fields/chosen.ts';
 import { type Fields, fieldOf } from '../../fields/field.ts';
 import { readQuantity } from '../../fields/quantity.ts';
 import type { ChosenParts } from '../../matchFromParts.ts';
 import type { FitTyped } from '../fit.ts';
-import type { HardwareFound, SetTyped } from './fitData.ts';
+import { fitChoices, type HardwareFound, type SetTyped } from './fitData.ts';
 import { choiceFor, mountingOf, stackFromParts, stackOf } from './screwStack.ts';
 
 /** g, k = 2, where nothing is said of the scale: the last digit of one that shows tenths. */
@@ -49,12 +50,10 @@ export function usualSet(data: FitTyped, chosen: ChosenParts): Readonly<Record<S
   };
 }
 
-const materials: readonly HardwareMaterial[] = ['steel', 'brass', 'titanium', 'aluminium', 'nylon'];
 export const materialOf = ({ set }: FitTyped, { hardware }: ChosenParts): HardwareMaterial => {
   const named = hardware?.material?.trim().toLowerCase();
-  return set?.material ?? materials.find((one) => one === named) ?? 'steel';
+  return set?.material ?? valuesOf(fitChoices.material).find((one) => one === named) ?? 'steel';
 };
-export { materials };
 
 export type Found =
   | { readonly found: true; readonly hardware: HardwareFound }

@@ -1,5 +1,5 @@
 /** Leads and pins in words, and where the pins of a cartridge lie. */
-import { type Lead, type Pin, type PinPlace, pinDrawing } from '../../../advise/wiring.ts';
+import { type Lead, type PinPlace, pinDrawing } from '../../../advise/wiring.ts';
 import type { PinsLie } from './fitData.ts';
 
 export const leadRoles: Readonly<Record<Lead, string>> = {
@@ -7,14 +7,6 @@ export const leadRoles: Readonly<Record<Lead, string>> = {
   blue: 'left return',
   red: 'right signal',
   green: 'right return',
-};
-
-/** As pins are marked. */
-export const pinMarks: Readonly<Record<Pin, string>> = {
-  'left+': 'L+',
-  'left-': 'L−',
-  'right+': 'R+',
-  'right-': 'R−',
 };
 
 /** The pins as they lie on this cartridge, seen from behind: mirrored where its maker puts them otherwise. */

@@ -6,9 +6,8 @@ import { say } from '../../../words/statement.ts';
 import type { ChosenParts } from '../../matchFromParts.ts';
 import type { ReportLine } from '../../reportLines.ts';
 import type { FitTyped } from '../fit.ts';
-import { notLooked, wiringOf } from './fitData.ts';
+import { notLooked, pinMarks, wiringOf } from './fitData.ts';
 import { findHardware } from './hardwareFound.ts';
-import { pinMarks } from './leadWords.ts';
 import { choiceFor, stackOf } from './screwStack.ts';
 
 export function fitLines(data: FitTyped, chosen: ChosenParts): ReportLine[] {

@@ -1,5 +1,6 @@
 /** The fields of Height. */
 
+import { chosen } from '../../fields/chosen.ts';
 import type { Fields } from '../../fields/field.ts';
 import type { HeightTyped } from '../height.ts';
 
@@ -37,3 +38,10 @@ export const heightFields = {
 
 /** Thin and thick records as they come across a bench, mm; common practice. */
 export const OTHER_THICKNESS_MM = [1, 1.5, 2, 2.5, 3] as const;
+
+export const bearingChoice = chosen('Vertical bearing is square to', {
+  'arm-line': 'the line pivot to tip',
+  cartridge: 'the cartridge',
+});
+/** What stands at the pillar, in the person's own words. */
+export const pillarReads = { label: 'Pillar reads' };

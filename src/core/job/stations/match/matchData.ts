@@ -2,7 +2,7 @@
  * How Match's data (`../match.ts`) is read, for Match and every station that takes its figures: `readMatch(data)` gives the
  * parts as `chosen` (for the adaptors of core/job) and everything together as `input`.
  */
-import { type MatchFigure, type MatchInput, matchFigures } from '../../../advise/matchInput.ts';
+import type { MatchFigure, MatchInput } from '../../../advise/matchInput.ts';
 import { readQuantity } from '../../fields/quantity.ts';
 import { type ChosenParts, matchInputOf } from '../../matchFromParts.ts';
 import { checkPart } from '../../partFault.ts';
@@ -11,6 +11,7 @@ import type { Part } from '../../parts.ts';
 import { type TypicalClass, typicalClasses } from '../../typicalClasses.ts';
 import { classBehind } from '../../typicalParts.ts';
 import type { MatchTyped } from '../match.ts';
+import { matchFields, matchFigureNames } from './fields.ts';
 
 /** In the order of the signal and the hands: what carries, what is fitted, what follows. */
 export const pickKinds = [
@@ -44,11 +45,6 @@ export interface MatchReading {
   readonly wrong: readonly MatchFigure[];
 }
 
-export const boundsOf = (figure: MatchFigure) => {
-  const { unit, low, high } = matchFigures[figure];
-  return { unit, min: low, max: high };
-};
-
 /** The part picked of a kind, if what is kept is still one. */
 export function pickedOf(data: Partial<MatchData>, kind: PartKind): Picked | null {
   const picked = data.parts?.[kind];
@@ -67,8 +63,8 @@ export function readMatch(data: Partial<MatchData>): MatchReading {
   const fromParts = matchInputOf(chosen);
   const over: Record<string, unknown> = {};
   const wrong: MatchFigure[] = [];
-  for (const figure of Object.keys(matchFigures) as MatchFigure[]) {
-    const read = readQuantity(data.typed?.[figure], boundsOf(figure));
+  for (const figure of matchFigureNames) {
+    const read = readQuantity(data.typed?.[figure], matchFields[figure]);
     if ('value' in read) over[figure] = read.value;
     else if ('wrong' in read) wrong.push(figure);
   }

@@ -6,21 +6,6 @@ import { type BenchBound, benchBounds } from '../../../units/benchBounds.ts';
 import { radToDeg } from '../../../units/units.ts';
 import { factFields } from '../../fields/factFields.ts';
 import { type Field, type Fields, fieldOf } from '../../fields/field.ts';
-import type { PlaceTyped } from '../place.ts';
-
-type Typed<Key extends 'arm' | 'read' | 'sheet'> = NonNullable<PlaceTyped[Key]>;
-/** Keys of what is typed as text, without those that are chosen from a list. */
-type Chosen =
-  | 'known'
-  | 'movable'
-  | 'elsewhere'
-  | 'grooves'
-  | 'criterion'
-  | 'speed'
-  | 'kind'
-  | 'inner'
-  | 'outer'
-  | 'sheetFor';
 
 const bound = (unit: string, min: number, max: number): BenchBound => ({ unit, min, max });
 const { spindleToPivotMm: pivot, effectiveLengthMm: length, overhangMm: overhang, offsetDeg: offset } = benchBounds;
@@ -55,7 +40,13 @@ export const armFields = {
     fieldOf('Spindle to pivot to within ±', bound('mm', 0, 20)),
     usualTolerances.spindleToPivot,
   ),
-} as const satisfies Fields<Exclude<keyof Typed<'arm'>, Exclude<Chosen, 'inner' | 'outer'>>>;
+} as const satisfies Fields;
+
+/** What of the arm is ticked or picked from a longer list. */
+export const armNotes = {
+  grooves: { label: 'Which grooves?' },
+  elsewhere: { label: 'The pivot is not where the arm’s maker wants it' },
+};
 
 export const readFields = {
   sheetPivot: fieldOf('Template’s spindle to pivot', pivot),
@@ -90,14 +81,14 @@ export const readFields = {
     'from memory',
   ),
   slotAngle: fieldOf('Angle of the slots', offset, 'Against line pivot to tip; empty: cartridge’s'),
-} as const satisfies Fields<Exclude<keyof Typed<'read'>, Chosen>>;
+} as const satisfies Fields;
 
 /** Of one point of a template. */
 export const pointFields = {
   along: fieldOf('Tip off the cross, forward', bound('mm', -30, 30), 'Along the long lines; minus: behind the cross'),
   across: fieldOf('Tip off the cross, outward', bound('mm', -15, 15), 'Towards the rim; minus: towards the spindle'),
   twist: fieldOf('Cartridge turned clockwise', bound('deg', -30, 30), 'Against the long lines; minus: anticlockwise'),
-} as const satisfies Fields<'along' | 'across' | 'twist'>;
+} as const satisfies Fields;
 
 /** Radius of a point; its label names the point. */
 export const pointRadius = (which: 'inner' | 'outer'): Field => fieldOf(`Radius of the ${which} point`, radius);
@@ -106,4 +97,4 @@ export const pointRadius = (which: 'inner' | 'outer'): Field => fieldOf(`Radius 
 export const sheetFields = {
   madeAcross: fieldOf('100 mm across came out as', bound('mm', 95, 105), 'Empty at the first print'),
   madeDown: fieldOf('100 mm down came out as', bound('mm', 95, 105), 'Empty: as across'),
-} as const satisfies Fields<'madeAcross' | 'madeDown'>;
+} as const satisfies Fields;

@@ -2,7 +2,8 @@
 import type { BenchKnown } from '../../../advise/budget/bench.ts';
 import { ASSUMED } from '../../../advise/budget/defaults.ts';
 import type { Field } from '../../fields/field.ts';
-import { readQuantity, typedValue } from '../../fields/quantity.ts';
+import { readQuantity, typedText, typedValue } from '../../fields/quantity.ts';
+import type { ReportLine } from '../../reportLines.ts';
 
 export const benchFields = {
   strobe: {
@@ -79,3 +80,12 @@ export function benchKnown(typed: BenchTyped, shop: BenchTyped, setByMirror: boo
     setByMirror,
   };
 }
+
+/** What was typed in place of what is assumed, with who typed it. */
+export const benchLines = (typed: BenchTyped, shop: BenchTyped): readonly ReportLine[] =>
+  benchNames.flatMap((name) => {
+    const field = benchFields[name];
+    const [own, shops] = [typedText(typed[name], field), typedText(name === 'strobe' ? '' : shop[name], field)];
+    if (own.text !== '') return [{ label: field.label, text: own.text }];
+    return shops.text === '' ? [] : [{ label: field.label, text: `${shops.text}, set by this shop` }];
+  });

@@ -10,12 +10,18 @@ import { DECK_CLASSES, type DeckClass, deckClasses } from '../../../advise/deckC
 import type { Limit } from '../../../advise/limits.ts';
 import type { NamedLimits } from '../../../advise/limitsFile.ts';
 import { quantities } from '../../../words/quantities.ts';
+import { chosen } from '../../fields/chosen.ts';
 import type { Field } from '../../fields/field.ts';
 import { readQuantity, tidy } from '../../fields/quantity.ts';
-import { fieldText, type TypedBy } from '../stationModel.ts';
+import { fieldText, oneOf, type TypedBy } from '../stationModel.ts';
+
+export const deckClassChoice = chosen(
+  'Deck class',
+  Object.fromEntries(deckClasses.map((name) => [name, name])) as Record<DeckClass, string>,
+);
 
 export const limitsTypedSchema = z.strictObject({
-  class: z.enum(deckClasses).optional(),
+  class: oneOf(deckClassChoice).optional(),
   /** by quantity; names that this version does not know are kept and unused */
   own: z
     .record(z.string().max(60), z.strictObject({ good: fieldText.optional(), bad: fieldText.optional() }))
@@ -34,6 +40,15 @@ export function limitField(quantity: string, edge: 'good' | 'bad'): Field {
   const above = DECK_CLASSES.shop[quantity].sense === 'above';
   const label = edge === 'good' ? (above ? 'good from' : 'good up to') : above ? 'bad under' : 'bad beyond';
   return { label, unit: limitUnit(quantity), min: 0, max: 1000 };
+}
+
+/** Both edges of one quantity, by names that stand alone. */
+export function limitFields(quantity: string): Record<'good' | 'bad', { readonly label: string }> {
+  const named = (edge: 'good' | 'bad') => {
+    const known = Object.hasOwn(DECK_CLASSES.shop, quantity);
+    return { label: `${titleOf(quantity)}, ${known ? limitField(quantity, edge).label : edge}` };
+  };
+  return { good: named('good'), bad: named('bad') };
 }
 
 export interface ChosenLimits extends NamedLimits {

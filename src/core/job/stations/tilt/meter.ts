@@ -10,6 +10,7 @@ import {
 } from '../../../advise/voltmeter.ts';
 import { ratioToDb } from '../../../units/units.ts';
 import { shownFigure } from '../../../words/figure.ts';
+import { chosen } from '../../fields/chosen.ts';
 import type { Fields } from '../../fields/field.ts';
 import { readQuantity } from '../../fields/quantity.ts';
 import type { ReportLine } from '../../reportLines.ts';
@@ -41,6 +42,12 @@ export const meterFields = {
   leftOnRight: { label: 'Left channel (the leak)', ...volts },
   rightOnRight: { label: 'Right channel', ...volts },
 } as const satisfies Fields<Exclude<keyof MeterTyped, 'way' | 'rows'>>;
+
+export const meterWays = chosen('What was read', {
+  db: 'two readings in dB',
+  volts: 'four voltages',
+  several: 'readings at several tilts',
+});
 
 /** Columns of readings at several tilts. */
 export const rowFields = {

@@ -1,11 +1,11 @@
 /** The fields of Weigh, and short names for what is kept of them. */
 import { benchBounds } from '../../../units/benchBounds.ts';
+import { chosen } from '../../fields/chosen.ts';
 import { type Fields, fieldOf } from '../../fields/field.ts';
 import type { WeighTyped } from '../weigh.ts';
 
 type Kept<Name extends keyof WeighTyped> = NonNullable<WeighTyped[Name]>;
 export type GaugeTyped = Kept<'gauge'>;
-/** How the force goes with height: from the arm's balance, from two readings, or not known. */
 export type EffectKind = NonNullable<GaugeTyped['effect']>;
 /** A known mass laid on the gauge. */
 export type MassRow = Kept<'masses'>[number];
@@ -74,3 +74,18 @@ export const skatingFields = {
   inner: fieldOf('Innermost groove', benchBounds.grooveInnerMm),
   outer: fieldOf('Outermost groove', benchBounds.grooveOuterMm),
 } satisfies Fields<Exclude<keyof SkatingTyped, 'device' | 'notches'>>;
+
+export const weighChoices = {
+  forceUnit: chosen('A number without a unit is in', { g: 'g', mN: 'mN' }),
+  effect: chosen('How the force goes with height', {
+    arm: 'from the arm’s balance',
+    'two-readings': 'from a second reading',
+    unknown: 'not known',
+  }),
+  device: chosen('Anti-skating on this arm', {
+    thread: 'weight on a thread',
+    'notched-lever': 'lever with notches',
+    dial: 'dial',
+    none: 'none',
+  }),
+};

@@ -1,7 +1,6 @@
 /** The result of a job in one plain sentence. */
-import { type Statement, say, sayAll, statement } from '../core/words/statement.ts';
-import { type FigureRow, newest } from './figureRows.ts';
-import { figureName } from './figures.tsx';
+import { type Statement, say, sayAll, statement } from '../../../words/statement.ts';
+import { type FigureRow, figureName, newest } from './figureRows.ts';
 
 const SHOWN = 3;
 

@@ -1,7 +1,8 @@
-/** The figures of a job as a report lists them: each as received and as it is now. */
-import type { JudgedFinding } from '../core/advise/document.ts';
-import type { Job } from '../core/job/api.ts';
-import { recordingsOf } from '../core/job/recordings.ts';
+/** The figures of a job as it is handed over: each as received and as it is now. */
+import type { JudgedFinding } from '../../../advise/document.ts';
+import { quantityTitle } from '../../../words/quantities.ts';
+import type { Job } from '../../api.ts';
+import { recordingsOf } from '../../recordings.ts';
 
 export interface FigureRow {
   readonly quantity: string;
@@ -37,6 +38,10 @@ export function figureRows(job: Job): readonly FigureRow[] {
     .at(-1);
   return received?.findings.map((finding) => only(finding, 'before')) ?? [];
 }
+
+/** Its title with channel. */
+export const figureName = ({ quantity, channel }: Pick<FigureRow, 'quantity' | 'channel'>): string =>
+  channel === undefined ? quantityTitle(quantity) : `${quantityTitle(quantity)}, ${channel}`;
 
 /** The newest there is. */
 export const newest = ({ before, after }: FigureRow): JudgedFinding => (after ?? before) as JudgedFinding;
