@@ -2,7 +2,14 @@ import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { z } from 'zod';
 import type { StationState } from '../../src/core/job/api.ts';
+import { benchAt } from '../../src/core/job/fields/benchFacts.ts';
+import { movesMade } from '../../src/core/job/movesMade.ts';
+import { benchOf, limitsOf } from '../../src/core/job/shop.ts';
 import { type StationName, stationNames } from '../../src/core/job/station.ts';
+import { notLooked, wiringOf } from '../../src/core/job/stations/fit/fitData.ts';
+import { findHardware } from '../../src/core/job/stations/fit/hardwareFound.ts';
+import { dueOf, dueText } from '../../src/core/job/stations/handOver/due.ts';
+import { heightAnswer } from '../../src/core/job/stations/height/heightAnswers.ts';
 import {
   checkStation,
   fieldOf,
@@ -13,6 +20,15 @@ import {
   typedOf,
   valueNamed,
 } from '../../src/core/job/stations/index.ts';
+import { answerMatch } from '../../src/core/job/stations/match/answer.ts';
+import { readMatch } from '../../src/core/job/stations/match/matchData.ts';
+import { knownElsewhere } from '../../src/core/job/stations/place/elsewhere.ts';
+import { solved } from '../../src/core/job/stations/place/solved.ts';
+import type { JobTyped } from '../../src/core/job/stations/stationModel.ts';
+import { meterResult } from '../../src/core/job/stations/tilt/meter.ts';
+import { startOf, targetOf, travelOf } from '../../src/core/job/stations/weigh/balance.ts';
+import { calibrationOf, dialOf, weighedOf } from '../../src/core/job/stations/weigh/gauge.ts';
+import { partDevice, pullOverSide, startPull } from '../../src/core/job/stations/weigh/sidePull.ts';
 import { acceptedBy } from './acceptedBy.ts';
 import { written010 } from './written010.ts';
 
@@ -23,6 +39,48 @@ const anyStations = fc.record(
     fc.Arbitrary<object>
   >,
 );
+
+/** What the pages, the report and the command line ask of what was typed, beside the lines of the report. */
+const readers: Readonly<Record<string, (job: JobTyped) => unknown>> = {
+  facts: ({ stations }) => (['place', 'weigh', 'height', 'match'] as const).map((at) => benchAt(at, stations).facts),
+  match: ({ stations }) => answerMatch(readMatch(stations.match).input),
+  leads: ({ stations }) => [wiringOf(stations.fit), notLooked(stations.fit)],
+  hardware: ({ stations }) => findHardware(stations.fit, readMatch(stations.match).chosen),
+  force: ({ stations: { weigh }, stations }) => {
+    const { facts } = benchAt('weigh', stations);
+    const target = targetOf(weigh, startOf(facts, weigh.temperature));
+    const travel = target === null ? null : travelOf(facts, { value: 0, uncertainty: 0 }, target.mn);
+    return [
+      target,
+      travel,
+      weighedOf(weigh, facts),
+      calibrationOf(weigh.masses ?? [], weigh.gauge ?? {}),
+      dialOf(weigh),
+    ];
+  },
+  skating: ({ stations: { weigh }, stations }) => {
+    const { facts, match } = benchAt('weigh', stations);
+    const side = pullOverSide(facts, match, weigh.skating ?? {}, 18);
+    return side.found ? startPull(side.value, weigh.skating ?? {}, partDevice(match)) : side;
+  },
+  place: ({ stations }) => solved(stations.place, knownElsewhere(stations)),
+  height: ({ stations }) => heightAnswer(stations.height, benchAt('height', stations), 18),
+  meter: ({ stations }) => meterResult(stations.tilt.meter ?? {}),
+  limits: ({ stations: { run, tilt }, shop }) => [limitsOf({ run, shop }), benchOf({ run, tilt, shop })],
+  due: ({ stations }) => [dueOf(stations['hand-over']), dueText(stations['hand-over'])],
+  moves: (job) => movesMade(job, []),
+};
+
+/** Path of a number that is none; null where there is none. */
+function faultIn(value: unknown, path = ''): string | null {
+  if (typeof value === 'number') return Number.isFinite(value) ? null : path;
+  if (typeof value !== 'object' || value === null) return null;
+  for (const [key, inner] of Object.entries(value)) {
+    const fault = faultIn(inner, `${path}.${key}`);
+    if (fault !== null) return fault;
+  }
+  return null;
+}
 
 describe('whatever the store accepts every reader can read', () => {
   it('lines of the report are words, never a figure that is none', { timeout: 120_000 }, () => {
@@ -35,6 +93,9 @@ describe('whatever the store accepts every reader can read', () => {
           ]),
         ) as Record<StationName, StationState>;
         const job = typedOf({ stations, captures: [], practice: false, fittings: [], shop: {} });
+        for (const [reader, read] of Object.entries(readers)) {
+          expect(faultIn(read(job)), reader).toBe(null);
+        }
         for (const name of stationNames) {
           expect(checkStation(name, data[name]), name).toEqual({ found: true, data: data[name] });
           expect(job.stations[name], name).toEqual(data[name]);
