@@ -104,7 +104,7 @@ test('figures typed over the parts change the answer at once, as flags do, and b
   await openFigures();
   await figure('Arm’s effective mass, g').fill('4,5');
   await figure('Load capacitance, cable and input, pF').fill('600');
-  await figure('Counterweight’s mass, g').fill('60');
+  await figure('Counterweight mass, g').fill('60');
   const flags = ['--effective-mass', '4.5', '--load-capacitance', '600', '--counterweight-mass', '60'];
   const { findings, advice } = await byCommand(...flags);
   for (const quantity of ['counterweight-position', 'load-deviation-20khz']) {

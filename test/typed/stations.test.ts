@@ -2,7 +2,7 @@ import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { z } from 'zod';
 import type { StationState } from '../../src/core/job/api.ts';
-import { benchAt } from '../../src/core/job/fields/benchFacts.ts';
+import { benchAt, knownElsewhere } from '../../src/core/job/fields/benchFacts.ts';
 import { movesMade } from '../../src/core/job/movesMade.ts';
 import { benchOf, limitsOf } from '../../src/core/job/shop.ts';
 import { type StationName, stationNames } from '../../src/core/job/station.ts';
@@ -22,7 +22,6 @@ import {
 } from '../../src/core/job/stations/index.ts';
 import { answerMatch } from '../../src/core/job/stations/match/answer.ts';
 import { readMatch } from '../../src/core/job/stations/match/matchData.ts';
-import { knownElsewhere } from '../../src/core/job/stations/place/elsewhere.ts';
 import { solved } from '../../src/core/job/stations/place/solved.ts';
 import type { JobTyped } from '../../src/core/job/stations/stationModel.ts';
 import { meterResult } from '../../src/core/job/stations/tilt/meter.ts';

@@ -1,7 +1,7 @@
 /** What the stations together know of arm and cartridge, as far as the sizes of a move's effects need it. */
 import type { BearingSquareTo } from '../mechanics/armHeight.ts';
 import type { StationState } from './api.ts';
-import { benchAt } from './fields/benchFacts.ts';
+import { benchAt, knownElsewhere } from './fields/benchFacts.ts';
 import { type StationName, stationNames } from './station.ts';
 import { bearingOf } from './stations/height/heightAnswers.ts';
 import type { HeightTyped } from './stations/height.ts';
@@ -40,7 +40,7 @@ export function knownArm(stations: Readonly<Record<StationName, Pick<StationStat
   const data = Object.fromEntries(stationNames.map((name) => [name, stations[name].data]));
   const { facts, match } = benchAt('hand-over', data);
   const { chosen, input } = match;
-  const place = solved(stations.place.data as PlaceTyped);
+  const place = solved(stations.place.data as PlaceTyped, knownElsewhere(data));
   const aimed = place.kind === 'place' && place.place.kind === 'pivoted' ? place.place : null;
   const { complianceUmPerMn, complianceAt } = input;
   const cartridgeMassG = facts.cartridgeMassG?.value;

@@ -1,11 +1,14 @@
 /** Every move of a job that says what it should bring, from all stations, beside what came: the report's one table of moves. */
+
+import type { Advice } from '../advise/document.ts';
+import { quantityOf } from '../words/quantities.ts';
 import type { AdviceEntry, PredictionCheck } from './api.ts';
 import { epochNow, epochsOf } from './epochs.ts';
+import { knownElsewhere } from './fields/benchFacts.ts';
 import { cameFrom, checkMove, type MoveFigure, type MoveRecord, type MoveStep } from './moveRecord.ts';
 import { heardWith } from './recordings.ts';
 import type { StationName } from './station.ts';
 import type { KnownElsewhere } from './stations/place/armRequest.ts';
-import { knownElsewhere } from './stations/place/elsewhere.ts';
 import { standsAs } from './stations/place/madeMoves.ts';
 import { solved } from './stations/place/solved.ts';
 import type { PlaceTyped } from './stations/place.ts';
@@ -61,6 +64,27 @@ function ofPlace(place: PlaceTyped, known: KnownElsewhere, since: string | null)
   return moves.map((move, i) => ofRecord(move, i === moves.length - 1 ? read(move) : null));
 }
 
+/** Where a move that a recording asks for is made, and how it is called once it was. */
+const advised: Readonly<Record<string, { readonly station: StationName; readonly did?: string }>> = {
+  tilt: { station: 'tilt' },
+  'trial-tilt': { station: 'tilt' },
+  speed: { station: 'run', did: 'speed set' },
+  hum: { station: 'run', did: 'hum worked at' },
+  'reverse-one-channel': { station: 'fit', did: 'leads of one channel changed over' },
+  'swap-channels': { station: 'fit', did: 'left and right changed over' },
+  'set-arm-height': { station: 'height' },
+};
+
+/** Else where its first figure belongs. */
+const stationOf = ({ action, predicts }: Advice): StationName =>
+  (Object.hasOwn(advised, action) ? advised[action].station : null) ??
+  (predicts.length === 0 ? null : quantityOf(predicts[0].quantity).station) ??
+  'run';
+
+/** Moves that their own stations keep a record of. */
+const kept = (records: readonly MoveRecord[], { advice, givenAt }: AdviceEntry): boolean =>
+  records.some(({ move, at }) => move === advice.action && at >= givenAt);
+
 /** A turn or another move that a recording asked for and that was made; its checks are kept with the advice. */
 function ofAdvice({ advice, outcome, givenAt, checks }: AdviceEntry): MoveTold[] {
   // advice to leave a thing as it is moves nothing
@@ -70,8 +94,8 @@ function ofAdvice({ advice, outcome, givenAt, checks }: AdviceEntry): MoveTold[]
   return [
     {
       at: outcome.at ?? givenAt,
-      station: 'tilt',
-      did: `${what[advice.action as keyof typeof what] ?? advice.action.replaceAll('-', ' ')}${amount}${advice.direction === null ? '' : ` ${directionWords(advice.direction)}`}`,
+      station: stationOf(advice),
+      did: `${advised[advice.action]?.did ?? what[advice.action as keyof typeof what] ?? advice.action.replaceAll('-', ' ')}${amount}${advice.direction === null ? '' : ` ${directionWords(advice.direction)}`}`,
       foretold: advice.predicts,
       checks,
     },
@@ -85,6 +109,6 @@ export function movesMade(job: JobTyped, advice: readonly AdviceEntry[]): readon
   return [
     ...records.map((record) => ofRecord(record, cameFrom(record, heardWith(job, record.at)))),
     ...ofPlace(stations.place, knownElsewhere(stations), epochNow(epochsOf(fittings)).began),
-    ...advice.flatMap(ofAdvice),
+    ...advice.filter((entry) => !kept(records, entry)).flatMap(ofAdvice),
   ].sort((a, b) => a.at.localeCompare(b.at));
 }

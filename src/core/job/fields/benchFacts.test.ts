@@ -3,12 +3,13 @@ import { benchBounds } from '../../units/benchBounds.ts';
 import { demoArm, demoParts } from '../demoParts.ts';
 import { partFields } from '../partFields.ts';
 import type { Part } from '../parts.ts';
-import { stackFields } from '../stations/fit/fitData.ts';
-import { scaleFields, setFields } from '../stations/fit/hardwareFound.ts';
-import { heightFields } from '../stations/height/heightData.ts';
-import { forceFields, gaugeFields, massFields, skatingFields, weighFields } from '../stations/weigh/weighData.ts';
+import { stationNames } from '../station.ts';
+import { modelOf } from '../stations/index.ts';
+import { rowFields } from '../stations/tilt/meter.ts';
+import { massFields } from '../stations/weigh/weighData.ts';
 import { benchAt, inputOf, type StationsTyped } from './benchFacts.ts';
-import { factFields } from './factFields.ts';
+import type { Declared } from './declared.ts';
+import type { Field } from './field.ts';
 import { type ForceUnit, forceWithin, withUnit } from './force.ts';
 import { readQuantity } from './quantity.ts';
 
@@ -77,27 +78,62 @@ describe('where a figure comes from', () => {
   });
 });
 
+/** Every declared figure of all stations, by path. */
+function figuresIn(declared: Declared, path = ''): [string, Field][] {
+  return Object.entries(declared).flatMap(([key, one]) => {
+    const at = `${path}.${key}`;
+    if (typeof one === 'function') return [];
+    if (!('label' in one) || typeof one.label !== 'string') return figuresIn(one as Declared, at);
+    return 'unit' in one ? [[at, one as Field]] : [];
+  });
+}
+
 test('every help is at most eight words; every field takes its own unit, and what it falls back on', () => {
-  const tables = [
-    factFields,
-    gaugeFields,
-    massFields,
-    forceFields,
-    weighFields,
-    skatingFields,
-    heightFields,
-    stackFields,
-    setFields,
-    scaleFields,
-    ...Object.values(partFields),
+  const fields = [
+    ...stationNames.flatMap((name) => figuresIn(modelOf(name).fields, name)),
+    ...Object.entries(massFields),
+    ...Object.entries(rowFields),
+    ...Object.values(partFields).flatMap((table) => Object.entries(table) as [string, Field][]),
   ];
-  for (const [name, field] of tables.flatMap((table) => Object.entries(table))) {
+  expect(fields.length).toBeGreaterThan(250);
+  for (const [name, field] of fields) {
     expect((field.help ?? '').split(/\s+/).length, `${name}: ${field.help}`).toBeLessThanOrEqual(8);
     if (!('unit' in field)) continue;
-    const inside = (field.min + field.max) / 2;
-    expect(readQuantity(`${inside} ${field.unit}`, field), name).toEqual({ value: inside });
-    if ('usual' in field) expect(readQuantity(String(field.usual.value), field), name).toHaveProperty('value');
+    const inside = Number(((field.min + field.max) / 2).toPrecision(2));
+    const unitToo = `${inside} ${field.unit}`;
+    for (const text of [`${inside}`, unitToo, unitToo.replace('.', ',')]) {
+      expect(readQuantity(text, field), `${name}: ${text}`).toEqual({ value: inside });
+    }
+    if ('usual' in field) expect(readQuantity(String(field.usual?.value), field), name).toHaveProperty('value');
   }
+});
+
+describe('the arm as Place has found it', () => {
+  const place = { arm: { spindleToPivot: '222' } };
+  const arm = demoArm;
+
+  test('Height asks for neither length nor offset again', () => {
+    const { facts } = benchAt('height', { place });
+    expect(facts.effectiveLengthMm?.value).toBeCloseTo(239.3, 0);
+    expect(facts.offsetDeg?.value).toBeGreaterThan(22);
+    expect(facts.offsetDeg?.from).toBe('as Place aims at it');
+    expect(benchAt('weigh', { place }).facts.offsetDeg).toBeUndefined();
+  });
+
+  test('it goes before what Match has once Place is begun, and after what is typed at Height', () => {
+    expect(benchAt('height', { match, place }).facts.offsetDeg?.from).toBe('as Place aims at it');
+    expect(benchAt('height', { match }).facts.offsetDeg).toEqual({ value: arm.offsetDeg, from: 'from Match' });
+    const typed = benchAt('height', { match, place, height: { facts: { offsetDeg: '21' } } });
+    expect(typed.facts.offsetDeg).toEqual({ value: 21, from: 'typed here' });
+    expect(typed.behind('offsetDeg')?.from).toBe('as Place aims at it');
+  });
+
+  test('a reading that tells all of the arm goes before the aim', () => {
+    const read = { kind: 'stated' as const, statedLength: '238', statedOffset: '21.5' };
+    const { facts } = benchAt('height', { place: { ...place, read } });
+    expect(facts.offsetDeg?.value).toBeCloseTo(21.5, 6);
+    expect(facts.offsetDeg?.from).toBe('as read at Place');
+  });
 });
 
 describe('forces as they are typed', () => {

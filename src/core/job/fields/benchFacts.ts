@@ -1,6 +1,6 @@
 /**
  * What is known of arm, cartridge and hardware at a station: typed there, else at another station, else weighed or worked
- * out at Fit, else as Match has it, typed or from the parts picked. Everything is read from what was typed each time it is
+ * out at Fit, else as Place has found the arm, else as Match has it, typed or from the parts picked. Everything is read from what was typed each time it is
  * asked for; nothing that follows from it is stored.
  */
 import type { MatchInput } from '../../advise/matchInput.ts';
@@ -9,6 +9,9 @@ import type { HardwareFound } from '../stations/fit/fitData.ts';
 import { hardwareForWeigh } from '../stations/fit/hardwareFound.ts';
 import type { FitTyped } from '../stations/fit.ts';
 import { type MatchData, type MatchReading, readMatch } from '../stations/match/matchData.ts';
+import { armFacts, isPlaceBegun } from '../stations/place/armFacts.ts';
+import type { KnownElsewhere } from '../stations/place/armRequest.ts';
+import type { PlaceTyped } from '../stations/place.ts';
 import { type FactName, factFields, factNames } from './factFields.ts';
 import type { ForceUnit } from './force.ts';
 import { type ReadQuantity, readQuantity } from './quantity.ts';
@@ -22,7 +25,7 @@ export interface Known {
   readonly value: number;
   /** k = 2, where one was typed with it */
   readonly uncertainty?: number;
-  /** "typed here", "typed at Weigh", "from Fit", "from Match" */
+  /** "typed here", "typed at Weigh", "from Fit", "as read at Place", "from Match" */
   readonly from: string;
 }
 
@@ -89,12 +92,18 @@ const ofMatch: Readonly<Partial<Record<FactName, (match: MatchReading) => number
 export const readFact = (name: FactName, text: string | undefined, forceUnit: ForceUnit): ReadQuantity =>
   readQuantity(text, factFields[name], factFields[name].unit === 'mN' ? forceUnit : undefined);
 
-function readOne(
-  name: FactName,
-  layers: readonly Layer[],
-  match: MatchReading,
-  hardware: HardwareFound | null,
-): Known | null {
+/** What is worked out of the other stations, each asked for only where it is needed. */
+interface WorkedOut {
+  readonly match: MatchReading;
+  readonly hardware: HardwareFound | null;
+  /** the arm that Place has found; null where it has none */
+  place(): ReturnType<typeof armFacts>;
+  /** Place's answer goes before what Match has */
+  readonly isPlaceBegun: boolean;
+}
+
+function readOne(name: FactName, layers: readonly Layer[], worked: WorkedOut): Known | null {
+  const { match, hardware } = worked;
   for (const { typed, forceUnit, from } of layers) {
     const read = readFact(name, typed[name], forceUnit);
     if ('value' in read) return { ...read, from };
@@ -102,9 +111,15 @@ function readOne(
     if ('wrong' in read) return null;
   }
   if (name === 'hardwareMassG' && hardware !== null) return { value: hardware.massG, from: 'from Fit' };
+  const ofPlace = () =>
+    name === 'offsetDeg' || name === 'effectiveLengthMm' ? (worked.place()?.[name] ?? null) : null;
   const value = ofMatch[name]?.(match) ?? match.input[name as keyof MatchInput];
-  return typeof value === 'number' ? { value, from: 'from Match' } : null;
+  const fromMatch = typeof value === 'number' ? { value, from: 'from Match' } : null;
+  return worked.isPlaceBegun ? (ofPlace() ?? fromMatch) : (fromMatch ?? ofPlace());
 }
+
+/** Where the arm is asked about as it is set; at Place itself and before it, its answer would be its own question. */
+const afterPlace: readonly StationName[] = ['height', 'tilt', 'run', 'hand-over'];
 
 /** @param at the station that asks */
 export function benchAt(at: StationName, stations: StationsTyped): Bench {
@@ -112,16 +127,34 @@ export function benchAt(at: StationName, stations: StationsTyped): Bench {
   const hardware = hardwareForWeigh((stations.fit ?? {}) as FitTyped, match.chosen);
   const layers = layersFor(at, stations);
   const isOwn = layers[0]?.from === 'typed here';
+  const typedAtPlace = (stations.place ?? {}) as PlaceTyped;
+  const usesPlace = afterPlace.includes(at);
+  const worked: WorkedOut = {
+    match,
+    hardware,
+    place: () => (usesPlace ? armFacts(typedAtPlace, knownElsewhere(stations)) : null),
+    isPlaceBegun: usesPlace && isPlaceBegun(typedAtPlace),
+  };
   const facts = Object.fromEntries(
     factNames.flatMap((name) => {
-      const known = readOne(name, layers, match, hardware);
+      const known = readOne(name, layers, worked);
       return known === null ? [] : [[name, known]];
     }),
   ) as Facts;
   return {
     facts,
-    behind: (name) => readOne(name, isOwn ? layers.slice(1) : layers, match, hardware),
+    behind: (name) => readOne(name, isOwn ? layers.slice(1) : layers, worked),
     match,
+  };
+}
+
+/** What the other stations know of the arm, for Place. */
+export function knownElsewhere(stations: StationsTyped): KnownElsewhere {
+  const { behind } = benchAt('place', stations);
+  const [pivot, length] = [behind('spindleToPivotMm'), behind('effectiveLengthMm')];
+  return {
+    ...(pivot === null ? {} : { spindleToPivotMm: pivot.value }),
+    ...(length === null ? {} : { effectiveLengthMm: length.value }),
   };
 }
 

@@ -1,8 +1,9 @@
 /** Place: arm, grooves and criterion, the reading off the template, the template, and the moves made. */
+
 import { z } from 'zod';
+import { knownElsewhere } from '../fields/benchFacts.ts';
 import { moveRecordSchema } from '../moveRecord.ts';
 import { armChoices, readChoices, sheetChoices } from './place/choices.ts';
-import { knownElsewhere } from './place/elsewhere.ts';
 import { armFields, armNotes, pointFields, pointRadius, readFields, sheetFields } from './place/fields.ts';
 import { recordsOfOlder } from './place/olderMoves.ts';
 import { placeLines } from './place/reportLines.ts';

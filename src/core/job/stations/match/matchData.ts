@@ -33,7 +33,6 @@ export interface Picked {
 }
 
 export type MatchData = MatchTyped;
-export type Said = NonNullable<MatchTyped['said']>;
 
 export interface MatchReading {
   readonly chosen: ChosenParts;

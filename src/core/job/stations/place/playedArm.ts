@@ -1,9 +1,8 @@
 /** The arm that plays the test record, as the stations know it: for what a recording's once-per-turn phasors are read with. */
 import type { ArmGeometry } from '../../../measure/armPhase.ts';
-import { benchAt, type StationsTyped } from '../../fields/benchFacts.ts';
+import { benchAt, knownElsewhere, type StationsTyped } from '../../fields/benchFacts.ts';
 import type { PlaceTyped } from '../place.ts';
 import { aimedArm, standingArm } from './arms.ts';
-import { knownElsewhere } from './elsewhere.ts';
 import { solved } from './solved.ts';
 
 /**

@@ -12,7 +12,7 @@ export const benchFields = {
     min: -10,
     max: 10,
     spread: true,
-    help: 'While the record plays, fast positive: 0.1 ± 0.05',
+    help: 'Record playing, fast positive: 0.1 ± 0.05',
   },
   strobeUp: {
     label: 'The same with the tip up',

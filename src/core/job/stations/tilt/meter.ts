@@ -17,7 +17,6 @@ import type { ReportLine } from '../../reportLines.ts';
 import type { TiltTyped } from '../tilt.ts';
 
 export type MeterTyped = NonNullable<TiltTyped['meter']>;
-export type MeterWay = NonNullable<MeterTyped['way']>;
 export type MeterRow = NonNullable<MeterTyped['rows']>[number];
 
 const separation = { unit: 'dB', min: 3, max: 80 };
