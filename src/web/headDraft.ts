@@ -16,7 +16,7 @@ import { takeHead, whenJobComes } from './jobState.ts';
 const PAUSE_MS = 400;
 const drafts = new Map<string, Draft>();
 
-export const headLabels: Readonly<Record<HeadField, string>> = {
+const labels: Readonly<Record<HeadField | 'recordFile', string>> = {
   title: 'Job',
   customer: 'Whose it is',
   notes: 'Notes of the job',
@@ -46,7 +46,7 @@ function draftOf(open: Job): Draft {
       },
       cannotKeep: (document) =>
         headTypedSchema.safeParse(document).error?.issues.map(({ path }) => path.map(String)) ?? [],
-      label: (path) => headLabels[path.join('.') as HeadField],
+      label: (path) => labels[path.join('.') as HeadField],
     },
     told(open),
   );
@@ -57,14 +57,21 @@ function draftOf(open: Job): Draft {
 whenJobComes((fresh) => drafts.get(fresh.id)?.take(told(fresh)));
 
 /** One field of the job: what is typed shows at once and is saved after a pause. */
-export function useHeadField(open: Job, field: HeadField): { readonly text: string; onText(text: string): void } {
+export function useHeadField(
+  open: Job,
+  field: HeadField,
+): {
+  readonly label: string;
+  readonly text: string;
+  onText(text: string): void;
+} {
   const draft = draftOf(open);
   const path = field.split('.');
   const document = draft.document as ReadonlySignal<HeadTyped>;
   const { deck, ...own } = document.value;
   const text =
     path[0] === 'deck' ? deck[path[1] as 'name' | 'description'] : own[field as 'title' | 'customer' | 'notes'];
-  return { text, onText: (typed) => draft.change(withPath(draft.document.peek(), path, typed)) };
+  return { label: labels[field], text, onText: (typed) => draft.change(withPath(draft.document.peek(), path, typed)) };
 }
 
 /** Id of the record file that the job is played with, as it is shown here; '' none. */

@@ -84,15 +84,15 @@ function figuresIn(declared: Declared, path = ''): [string, Field][] {
     const at = `${path}.${key}`;
     if (typeof one === 'function') return [];
     if (!('label' in one) || typeof one.label !== 'string') return figuresIn(one as Declared, at);
-    return 'unit' in one ? [[at, one as Field]] : [];
+    return 'unit' in one ? [[at, one as unknown as Field]] : [];
   });
 }
 
 test('every help is at most eight words; every field takes its own unit, and what it falls back on', () => {
   const fields = [
     ...stationNames.flatMap((name) => figuresIn(modelOf(name).fields, name)),
-    ...Object.entries(massFields),
-    ...Object.entries(rowFields),
+    ...Object.entries<Field>(massFields),
+    ...Object.entries<Field>(rowFields),
     ...Object.values(partFields).flatMap((table) => Object.entries(table) as [string, Field][]),
   ];
   expect(fields.length).toBeGreaterThan(250);

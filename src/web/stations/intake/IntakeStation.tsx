@@ -34,14 +34,9 @@ export default function IntakeStation({ job }: StationProps) {
     <>
       <section class="card" aria-label="The job">
         <div class="fields">
-          <TextField label="Job" maxLength={200} {...useHeadField(job, 'title')} />
-          <TextField label="Whose it is" maxLength={200} {...useHeadField(job, 'customer')} />
-          <TextField
-            label="Deck"
-            hint="Its name in all its jobs."
-            maxLength={200}
-            {...useHeadField(job, 'deck.name')}
-          />
+          <TextField maxLength={200} {...useHeadField(job, 'title')} />
+          <TextField maxLength={200} {...useHeadField(job, 'customer')} />
+          <TextField hint="Its name in all its jobs." maxLength={200} {...useHeadField(job, 'deck.name')} />
           <TextField
             label="Cartridge"
             text={data.cartridge}
@@ -49,7 +44,7 @@ export default function IntakeStation({ job }: StationProps) {
             maxLength={200}
           />
           <TypedFields of={intakeFields} names={['stylusHours']} typed={data} set={set} />
-          <TextField lines label="The deck in words" {...useHeadField(job, 'deck.description')} maxLength={5000} />
+          <TextField lines {...useHeadField(job, 'deck.description')} maxLength={5000} />
         </div>
       </section>
       <div class="do">
