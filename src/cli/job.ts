@@ -1,6 +1,6 @@
 /** `platterside job`: list, show, export, import and report of stored jobs. */
 import { parseArgs } from 'node:util';
-import { captureChangeSchema } from '../core/job/api.ts';
+import { jobAsideChangeSchema } from '../core/job/api.ts';
 import { audiences, isAudience } from '../core/job/audience.ts';
 import { checkSentence } from '../core/job/checkSentence.ts';
 import { deckHistoryCsv } from '../core/job/deckHistory.ts';
@@ -29,7 +29,7 @@ platterside job hours [--json | --csv]
 platterside job due [--json | --csv]
 platterside job export ID… -o FILE.platterside.zip [--without-owner] [--recordings FOLDER]
 platterside job import FILE [--as-new] [--recordings FOLDER]
-platterside job set-aside ID RECORDING --why TEXT | --back
+platterside job set-aside ID [RECORDING] --why TEXT | --back
 platterside job delete ID --yes
 platterside job report ID [--for customer|technician] -o FILE.html
 
@@ -44,8 +44,8 @@ WORDS are looked for in titles, owners, notes and decks; each is the beginning o
   --recordings FOLDER  export: bring along those of the jobs' recordings that lie there, up to 64 MB each;
                  import: take the bundle's recordings out into it
   --as-new       import as a job of its own, with new ids, even where the job is here already
-  --why TEXT     why a recording is set aside; its figures then count for nothing, and nothing is deleted
-  --back         take a recording that was set aside in again
+  --why TEXT     why a recording, or the whole job, is set aside; its figures then count for nothing, and nothing is deleted
+  --back         take in again what was set aside
   --yes          delete for good
   -o FILE        where to write
   --for WHOM     customer: one printed page (when left out); technician: everything the job holds
@@ -123,13 +123,23 @@ async function search(wanted: Wanted, io: Streams): Promise<void> {
 
 async function setAside(wanted: Wanted, io: Streams): Promise<void> {
   const [id, capture, ...rest] = wanted.ids;
-  if (capture === undefined || rest.length > 0) {
-    throw new UsageError('job set-aside: one job and one recording were expected');
+  if (id === undefined || rest.length > 0) {
+    throw new UsageError('job set-aside: one job, and one of its recordings where only that is meant, were expected');
   }
   const { why = '', back } = wanted;
   if ((why.trim() === '') !== back) throw new UsageError('job set-aside needs --why TEXT, or --back');
-  const change = captureChangeSchema.safeParse({ setAside: back ? null : { why } });
+  const change = jobAsideChangeSchema.safeParse({ setAside: back ? null : { why } });
   if (!change.success) throw new UsageError(`job set-aside: --why: ${checkSentence(change.error)}`);
+  if (capture === undefined) {
+    const reason = change.data.setAside?.why ?? null;
+    const job = await withStore(await openExistingStore(wanted.store), async (store) => {
+      const found = present(await store.findJob(id));
+      present(await store.setJobAside(found, reason));
+      return present(await store.job(found));
+    });
+    io.out(`Job ${job.number} ${back ? 'counts again' : 'is set aside; nothing of it is deleted'}.\n`);
+    return;
+  }
   const told = await withStore(await openExistingStore(wanted.store), async (store) =>
     present(await store.changeCapture(present(await store.findJob(id)), capture, change.data)),
   );

@@ -39,8 +39,9 @@ export function jobListText({ jobs, unreadable }: JobList): string {
     `${job.captures} recordings`,
     day(job.updatedAt),
     job.id,
+    job.setAside === null ? '' : `set aside: ${job.setAside.why}`,
   ]);
-  return `${columns([['no.', 'title', 'deck', 'stations', 'heard', 'changed', 'id'], ...rows])}\n${lost}`;
+  return `${columns([['no.', 'title', 'deck', 'stations', 'heard', 'changed', 'id', ''], ...rows])}\n${lost}`;
 }
 
 const didWords: Readonly<Record<AdviceEntry['outcome']['did'], string>> = {

@@ -6,6 +6,7 @@ import {
   type DeckList,
   headChangeSchema,
   type Job,
+  jobAsideChangeSchema,
   jobsQuerySchema,
   type Last,
   lastChangeSchema,
@@ -93,6 +94,10 @@ export function jobRoutes(store: Store, reportOf: ReportOf): Hono {
   });
 
   routes.get('/jobs/:id', async (c) => c.json(present(await store.job(c.req.param('id')))));
+  routes.put('/jobs/:id/set-aside', async (c) => {
+    const { setAside } = await bodyOf(c.req, jobAsideChangeSchema);
+    return c.json(present(await store.setJobAside(c.req.param('id'), setAside?.why ?? null)));
+  });
   routes.patch('/jobs/:id', async (c) => {
     const change = await bodyOf(c.req, headChangeSchema);
     return c.json(changed(await store.changeJob(c.req.param('id'), change), 'The job'));

@@ -4,6 +4,7 @@ import {
   headTypedOf,
   headTypedSchema,
   type Job,
+  type JobAside,
   type JobHead,
   type Move,
   type MoveMade,
@@ -77,6 +78,8 @@ export async function createJob(tx: Tx, wanted: NewJob, origin: Origin): Promise
     updated_at: at,
     revision: 0,
     practice: 0,
+    set_aside_at: null,
+    set_aside_why: null,
     record_file: '',
   };
   await insertJob(tx, row, freshStations(at));
@@ -133,6 +136,18 @@ export async function writeStation(tx: Tx, id: string, name: StationName, state:
     .where('job_id', '=', id)
     .where('station', '=', name)
     .execute();
+}
+
+/** Sets a job aside with a reason, or takes it in again. Nothing of it is deleted. */
+export async function setJobAside(tx: Tx, id: string, why: string | null, origin: Origin): Promise<Found<JobAside>> {
+  const at = origin.now();
+  const [{ numUpdatedRows }] = await tx
+    .updateTable('jobs')
+    .set({ set_aside_at: why === null ? null : at, set_aside_why: why, updated_at: at })
+    .where('id', '=', id)
+    .execute();
+  if (Number(numUpdatedRows) === 0) return noJob(id);
+  return found({ setAside: why === null ? null : { at, why }, updatedAt: at });
 }
 
 /** Marks the job as changed, so that lists show it. */

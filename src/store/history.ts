@@ -56,7 +56,13 @@ async function visitOf(tx: Tx, row: JobRow, intake: IntakeTyped | undefined): Pr
 export async function readDeckHistory(tx: Tx, deckId: string): Promise<Found<DeckHistory>> {
   const deck = await tx.selectFrom('decks').selectAll().where('id', '=', deckId).executeTakeFirst();
   if (deck === undefined) return notFound(`There is no deck ${deckId}.`);
-  const all = await tx.selectFrom('jobs').selectAll().where('deck_id', '=', deckId).orderBy('number', 'desc').execute();
+  const all = await tx
+    .selectFrom('jobs')
+    .selectAll()
+    .where('deck_id', '=', deckId)
+    .where('set_aside_at', 'is', null)
+    .orderBy('number', 'desc')
+    .execute();
   const real = all.filter(({ practice }) => practice === 0);
   const jobs = real.length === 0 ? all : real;
   const visited = jobs
@@ -87,6 +93,7 @@ async function deckJobs(tx: Tx): Promise<readonly DeckJob[]> {
     .innerJoin('decks', 'decks.id', 'jobs.deck_id')
     .select(['jobs.id', 'jobs.number', 'jobs.customer', 'jobs.created_at', 'decks.id as deck_id', 'decks.name as deck'])
     .where('jobs.practice', '=', 0)
+    .where('jobs.set_aside_at', 'is', null)
     .orderBy('jobs.number', 'desc')
     .execute();
   return rows.map(({ deck_id, deck, ...row }) => ({ row, deck: { id: deck_id, name: deck } }));

@@ -61,6 +61,21 @@ it('pages are keyed by the number and miss none', async () => {
   expect(await store.jobs({ limit: 7 })).not.toHaveProperty('next');
 });
 
+it('a job that was set aside stays, is left out where that is asked for, and counts in no list over jobs', async () => {
+  const { id, deck } = given(await store.createJob({ deck: { name: 'deck' } }));
+  await store.changeStation(id, 'hand-over', { changes: [{ path: ['dueDate'], is: '2026-01-01' }] });
+  await store.changeStation(id, 'intake', { changes: [{ path: ['stylusHours'], is: '10' }] });
+  expect(given(await store.setJobAside(id, 'a trial')).setAside?.why).toBe('a trial');
+  expect((await store.jobs()).jobs[0].setAside?.why).toBe('a trial');
+  expect((await store.jobs({ aside: 'left-out' })).jobs).toEqual([]);
+  expect(given(await store.deckHistory(deck.id)).jobs).toEqual([]);
+  expect((await store.stylusLedger()).styli).toEqual([]);
+  expect((await store.dueList('2026-05-01')).due).toEqual([]);
+  expect(given(await store.setJobAside(id, null)).setAside).toBeNull();
+  expect((await store.dueList('2026-05-01')).due).toHaveLength(1);
+  expect((await store.setJobAside('none', 'x')).outcome).toBe('not-found');
+});
+
 it('deleted means that no word of it is left in the file', async () => {
   const { id, deck } = given(
     await store.createJob({ deck: { name: 'Xylodeck' }, customer: 'Zarathustrian', notes: 'Quixotry' }),
@@ -99,7 +114,8 @@ it('10,000 jobs: a page and a search each in under 100 ms', async () => {
   await store.close();
   const database = new Database(file);
   const job = database.prepare(
-    'insert into jobs select ?, ?, ?, deck_id, ?, notes, created_at, updated_at, revision, practice from jobs where id = ?',
+    'insert into jobs (id, number, title, deck_id, customer, notes, created_at, updated_at, revision, practice) ' +
+      'select ?, ?, ?, deck_id, ?, notes, created_at, updated_at, revision, practice from jobs where id = ?',
   );
   const station = database.prepare(
     "insert into stations values (?, ?, 'untouched', null, '{}', 0, '2026-03-04T09:00:00.000Z')",

@@ -5,7 +5,7 @@ import { searchWords } from '../core/job/searchWords.ts';
 import { type Found, found } from './answers.ts';
 import { noJob } from './changeJob.ts';
 import { jobRow } from './readJob.ts';
-import { deckOf } from './rows.ts';
+import { asideOf, deckOf } from './rows.ts';
 import { readLast, removeSetting } from './settings.ts';
 import type { JobRow } from './tables.ts';
 import type { Tx } from './transaction.ts';
@@ -18,6 +18,8 @@ export interface JobsQuery {
   readonly before?: number;
   /** left out: all */
   readonly limit?: number;
+  /** `left-out`: no job that was set aside */
+  readonly aside?: 'left-out';
 }
 
 /** Jobs whose statuses are fetched at once; a statement may bind a few thousand values. */
@@ -27,9 +29,10 @@ const MOST_RARE = 1000;
 /** after every letter that a word may hold */
 const LAST = '\u{10ffff}';
 
-async function rowsOf(tx: Tx, { deck, words = '', before, limit }: JobsQuery): Promise<JobRow[]> {
+async function rowsOf(tx: Tx, { deck, words = '', before, limit, aside }: JobsQuery): Promise<JobRow[]> {
   let query = tx.selectFrom('jobs').selectAll().orderBy('number', 'desc');
   if (deck !== undefined) query = query.where('deck_id', '=', deck);
+  if (aside !== undefined) query = query.where('set_aside_at', 'is', null);
   if (before !== undefined) query = query.where('number', '<', before);
   if (limit !== undefined) query = query.limit(limit);
   for (const word of searchWords(words)) {
@@ -96,6 +99,7 @@ async function summaries(tx: Tx, rows: readonly JobRow[]): Promise<JobList> {
       updatedAt: row.updated_at,
       stations: statuses.get(row.id),
       captures: captures.get(row.id) ?? 0,
+      setAside: asideOf(row),
     });
     if (summary.success) list.jobs.push(summary.data);
     else list.unreadable.push({ id: String(row.id), number: Number(row.number), why: checkSentence(summary.error) });

@@ -12,6 +12,7 @@ export async function readLearned(tx: Tx, key: string): Promise<Learned> {
     .select(['captures.document_json', 'jobs.deck_id'])
     .where('captures.practice', '=', 0)
     .where('jobs.practice', '=', 0)
+    .where('jobs.set_aside_at', 'is', null)
     .where('captures.set_aside_at', 'is', null)
     .where('captures.document_json', 'like', `%${JSON.stringify(key).replace(/[%_]/g, '')}%`)
     .orderBy('captures.heard_at')

@@ -236,6 +236,14 @@ export const layoutSteps: readonly LayoutStep[] = [
       await schema.createIndex('photographs_by_job').on('photographs').columns(['job_id', 'at']).execute();
     },
   },
+  {
+    number: 5,
+    name: 'jobs set aside',
+    async up({ schema }) {
+      for (const name of ['set_aside_at', 'set_aside_why'])
+        await schema.alterTable('jobs').addColumn(name, 'text').execute();
+    },
+  },
 ];
 
 /** Station data as today's model keeps it; null for a text that cannot be read, which stays as it is. */

@@ -35,7 +35,8 @@ async function older(change: (database: Database.Database, jobs: readonly string
     delete from layout_steps where number > 1;
     drop table fittings; drop table words; drop table photographs;
     alter table jobs drop column record_file;
-    alter table jobs drop column practice;
+    alter table jobs drop column practice; alter table jobs drop column set_aside_at;
+    alter table jobs drop column set_aside_why;
     alter table captures drop column practice; alter table captures drop column said_kind;
     alter table captures drop column said_epoch; alter table captures drop column set_aside_at;
     alter table captures drop column set_aside_why;`);

@@ -12,7 +12,7 @@ import { readableOf } from '../core/job/stations/index.ts';
 import type { ChosenLimits } from '../core/job/stations/run/limits.ts';
 import type { RunTyped } from '../core/job/stations/run.ts';
 import { readPhotographs } from './photographs.ts';
-import { adviceEntry, captureEntry, type DocumentHead, deckOf, fittingOf, stationState } from './rows.ts';
+import { adviceEntry, asideOf, captureEntry, type DocumentHead, deckOf, fittingOf, stationState } from './rows.ts';
 import { readShop } from './settings.ts';
 import type { AdviceRow, CaptureRow, JobRow } from './tables.ts';
 import type { Tx } from './transaction.ts';
@@ -126,6 +126,7 @@ export async function readJob(tx: Tx, row: JobRow): Promise<Job> {
     revision: row.revision,
     recordFile: row.record_file,
     practice: row.practice === 1,
+    setAside: asideOf(row),
     fittings: [...fittings],
     stations: await readStations(tx, row.id),
     captures: [...entries],

@@ -7,6 +7,7 @@ import type {
   Mark,
   PartRecord,
   PredictionCheck,
+  SetAside,
   StationState,
 } from '../core/job/api.ts';
 import type { FittedKind, Fitting } from '../core/job/epochs.ts';
@@ -20,6 +21,7 @@ import type {
   DeckRow,
   FindingRow,
   FittingRow,
+  JobRow,
   PartRow,
   StationRow,
 } from './tables.ts';
@@ -96,6 +98,9 @@ export const saidOf = (row: Omit<CaptureRow, 'curves_json' | 'document_json'>): 
   saidEpoch: row.said_epoch,
   setAside: row.set_aside_at === null ? null : { at: row.set_aside_at, why: row.set_aside_why ?? '' },
 });
+
+export const asideOf = (row: Pick<JobRow, 'set_aside_at' | 'set_aside_why'>): SetAside =>
+  row.set_aside_at === null ? null : { at: row.set_aside_at, why: row.set_aside_why ?? '' };
 
 export const fittingOf = ({ job_id: _, ...row }: FittingRow): Fitting => ({
   ...row,

@@ -8,6 +8,7 @@ import type {
   Fitted,
   HeadChange,
   Job,
+  JobAside,
   JobDeleted,
   JobHead,
   JobList,
@@ -37,7 +38,7 @@ import type { StationName } from '../core/job/station.ts';
 import type { StylusLedger } from '../core/job/stylusHours.ts';
 import { type Change, type Found, found } from './answers.ts';
 import { type Added, addCapture, changeCapture, readCapture, readCaptures, setOutcome } from './captures.ts';
-import { changeJobHead, changeJobStation, createJob, makeMove, noJob, undoMove } from './changeJob.ts';
+import { changeJobHead, changeJobStation, createJob, makeMove, noJob, setJobAside, undoMove } from './changeJob.ts';
 import { addFitting, takeFittingBack } from './fittings.ts';
 import { readDeckHistory, readDueList, readStylusLedger } from './history.ts';
 import { deleteJob, type JobsQuery, listJobs } from './jobList.ts';
@@ -79,6 +80,8 @@ export interface Store {
   readonly file: string;
   jobs(query?: JobsQuery): Promise<JobList>;
   deleteJob(id: string): Promise<Found<JobDeleted>>;
+  /** @param why null: taken in again */
+  setJobAside(id: string, why: string | null): Promise<Found<JobAside>>;
   job(id: string): Promise<Found<Job>>;
   /** id of the job that a person means by its id or its number */
   findJob(idOrNumber: string): Promise<Found<string>>;
@@ -181,6 +184,7 @@ function storeOver(db: Db, file: string, origin: Origin): Store {
   return {
     file,
     jobs: (query) => reading(db, (tx) => listJobs(tx, query)),
+    setJobAside: (id, why) => writing(db, (tx) => setJobAside(tx, id, why, origin)),
     deleteJob: (id) => writing(db, (tx) => deleteJob(tx, id)),
     job: (id) =>
       reading(db, async (tx) => {

@@ -49,6 +49,9 @@ export interface JobRow {
   practice: number;
   /** id of the record file in the library; '' none */
   record_file: string;
+  /** set aside: its figures stand in no list over many jobs */
+  set_aside_at: string | null;
+  set_aside_why: string | null;
 }
 
 /** A picture taken at a station: small, upright, without anything beside its pixels. */

@@ -10,6 +10,7 @@ import { insertAdvice, insertCapture, readCaptures } from './captures.ts';
 import { insertJob, nextNumber, noJob } from './changeJob.ts';
 import { insertPhotograph, photographsInFile } from './photographs.ts';
 import { jobRow, readAdvice, readDeck, readFittings, readStations } from './readJob.ts';
+import { asideOf } from './rows.ts';
 import { readShop } from './settings.ts';
 import type { Origin, Tx } from './transaction.ts';
 import { findDeckBy } from './words.ts';
@@ -36,6 +37,7 @@ export async function exportJob(tx: Tx, id: string, madeBy: string, origin: Orig
       updatedAt: row.updated_at,
       revision: row.revision,
       practice: row.practice === 1,
+      setAside: asideOf(row),
       recordFile: row.record_file,
       fittings: await readFittings(tx, row.id),
       stations: { ...stations, run: { ...stations.run, data: run as StationData } },
@@ -133,6 +135,8 @@ export async function importJob(
     updated_at: job.updatedAt,
     revision: job.revision,
     practice: job.practice ? 1 : 0,
+    set_aside_at: job.setAside?.at ?? null,
+    set_aside_why: job.setAside?.why ?? null,
     record_file: job.recordFile,
   };
   await insertJob(tx, row, job.stations);

@@ -10,8 +10,9 @@
  *   GET    /api/health                              → Health
  *   GET    /api/last                                → Last           the job and station open when the page was left
  *   PUT    /api/last                 LastChange     → LastChange
- *   GET    /api/jobs[?deck=ID&words=TEXT&before=NUMBER&limit=N] → JobList  newest first
+ *   GET    /api/jobs[?deck=ID&words=TEXT&before=NUMBER&limit=N&aside=left-out] → JobList  newest first
  *   DELETE /api/jobs/:id                            → JobDeleted
+ *   PUT    /api/jobs/:id/set-aside   JobAsideChange → JobAside       the whole job
  *   POST   /api/jobs                 NewJob         → 201 Job
  *   GET    /api/jobs/:id                            → Job
  *   PATCH  /api/jobs/:id             HeadChange     → JobHead        409 HeadConflict
@@ -126,6 +127,10 @@ export type StationState = z.infer<typeof stationStateSchema>;
 export const deckSchema = z.object({ id: z.string(), name: z.string(), description: z.string() });
 export type Deck = z.infer<typeof deckSchema>;
 
+/** Set aside: it counts for nothing, and why. Null: it counts. */
+const setAsideSchema = z.object({ at: time, why: z.string() }).nullable();
+export type SetAside = z.infer<typeof setAsideSchema>;
+
 /** A capture as the job lists it: everything but its bands, curves and problems. */
 export const captureEntrySchema = z.object({
   id,
@@ -147,7 +152,7 @@ export const captureEntrySchema = z.object({
   /** the epoch that a person said; null: by when it was made */
   saidEpoch: id.nullable(),
   /** its figures stand nowhere, and why */
-  setAside: z.object({ at: time, why: z.string() }).nullable(),
+  setAside: setAsideSchema,
   /** why it can never stand as "after"; null where it can */
   unfit: z.enum(unfitReasons).nullable(),
 });
@@ -245,6 +250,7 @@ export const jobSchema = jobHeadSchema.extend({
   captures: z.array(captureEntrySchema),
   /** everything in it is invented: practice sides count */
   practice: z.boolean(),
+  setAside: setAsideSchema,
   /** what was exchanged, oldest first */
   fittings: z.array(fittingSchema),
   /** oldest first */
@@ -268,6 +274,7 @@ export const jobSummarySchema = z.object({
   updatedAt: time,
   stations: z.record(stationNameSchema, stationStatusSchema),
   captures: z.number().int().min(0),
+  setAside: setAsideSchema,
 });
 export type JobSummary = z.infer<typeof jobSummarySchema>;
 
@@ -287,6 +294,7 @@ export const jobsQuerySchema = z.object({
   words: z.string().max(400).optional(),
   before: z.coerce.number().int().min(1).optional(),
   limit: z.coerce.number().int().min(1).max(500).optional(),
+  aside: z.literal('left-out').optional(),
 });
 
 /** What went with a job that was deleted. */
@@ -404,6 +412,13 @@ export const captureChangeSchema = z.strictObject({
 });
 export type CaptureChange = z.input<typeof captureChangeSchema>;
 
+const setAsideWhy = z.strictObject({ why: line.min(1, { error: 'a reason was expected: why it is set aside' }) });
+
+/** A whole job set aside, or (null) taken in again. */
+export const jobAsideChangeSchema = z.strictObject({ setAside: setAsideWhy.nullable() });
+export const jobAsideSchema = z.object({ setAside: setAsideSchema, updatedAt: time });
+export type JobAside = z.infer<typeof jobAsideSchema>;
+
 /** What a fitting, or taking one back, changed. */
 export const fittedSchema = z.object({
   fittings: z.array(fittingSchema),
@@ -502,6 +517,7 @@ export const apiPaths = {
   learned: (key: string) => `/api/learned/${key}`,
   job: (job: string) => `/api/jobs/${job}`,
   station: (job: string, station: StationName) => `/api/jobs/${job}/stations/${station}`,
+  jobAside: (job: string) => `/api/jobs/${job}/set-aside`,
   moves: (job: string) => `/api/jobs/${job}/moves`,
   undoMove: (job: string) => `/api/jobs/${job}/moves/undo`,
   photographs: (job: string) => `/api/jobs/${job}/photographs`,

@@ -133,6 +133,7 @@ export function demoJob({ at, madeBy, sides = [] }: DemoJobOptions): JobFile {
       updatedAt: at,
       revision: 0,
       practice: true,
+      setAside: null,
       recordFile: '',
       fittings: [],
       stations,

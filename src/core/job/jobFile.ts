@@ -49,6 +49,10 @@ export const jobFileSchema = z.object({
     revision: z.number().int().min(0),
     stations,
     practice: z.boolean().default(false),
+    setAside: z
+      .object({ at: time, why: z.string().max(200) })
+      .nullable()
+      .default(null),
     recordFile: z.string().max(64).default(''),
     fittings: z.array(fittingSchema).max(1000).default([]),
   }),

@@ -5,7 +5,7 @@ import { stationNames } from './station.ts';
 
 export const jobListCsv = ({ jobs }: Pick<JobList, 'jobs'>): string =>
   csvText([
-    ['number', 'title', 'deck', 'owner', 'stations done', 'recordings', 'begun', 'changed', 'id'],
+    ['number', 'title', 'deck', 'owner', 'stations done', 'recordings', 'begun', 'changed', 'id', 'set aside'],
     ...jobs.map((job) => [
       job.number,
       job.title,
@@ -16,5 +16,6 @@ export const jobListCsv = ({ jobs }: Pick<JobList, 'jobs'>): string =>
       job.createdAt,
       job.updatedAt,
       job.id,
+      job.setAside?.why ?? '',
     ]),
   ]);
