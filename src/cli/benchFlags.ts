@@ -1,7 +1,9 @@
 /** The flags that say what the bench knows of its own chain. */
+
 import type { BenchKnown } from '../core/advise/budget/bench.ts';
 import { readQuantity } from '../core/job/fields/quantity.ts';
 import { type BenchName, benchFields } from '../core/job/stations/run/bench.ts';
+import { say } from '../core/words/statement.ts';
 import { UsageError } from './command.ts';
 
 export const benchOptions = {
@@ -44,7 +46,7 @@ export function benchFromFlags(values: Readonly<Record<string, unknown>>): Bench
     if (text === undefined) return undefined;
     const typed = readQuantity(text, benchFields[name]);
     if ('value' in typed) return typed;
-    throw new UsageError(`--${flag}: ${'wrong' in typed ? typed.wrong : 'nothing given; a number was expected.'}`);
+    throw new UsageError(`--${flag}: ${'wrong' in typed ? say(typed.wrong) : 'nothing given; a number was expected.'}`);
   };
   const strobe = read('strobe-speed', 'strobe');
   const up = read('strobe-speed-up', 'strobeUp');

@@ -11,6 +11,7 @@ import type { PartOf } from '../core/job/parts.ts';
 import type { ArmGeometry } from '../core/measure/armPhase.ts';
 import { type BenchBound, benchBounds } from '../core/units/benchBounds.ts';
 import { degToRad } from '../core/units/units.ts';
+import { readCsv } from '../core/words/csv.ts';
 import { UsageError } from './command.ts';
 import { numberFlag } from './numbers.ts';
 import { readPart } from './partFile.ts';
@@ -155,25 +156,22 @@ type Values = Readonly<Record<string, string | boolean | readonly string[] | und
 /** Music weight from a CSV with columns radius_mm,weight. */
 function musicFromCsv(file: string): MusicWeight {
   const csv = readText(`--music ${file}`, file, 'a CSV file');
-  const lines = csv.replace(/^\uFEFF/, '').split(/\r?\n/);
-  const head = lines[0].split(',').map((name) => name.trim().toLowerCase());
+  const { lines, open } = readCsv(csv);
+  if (open !== null)
+    throw new UsageError(`${file} line ${open}: a quotation mark is not closed; a closing one was expected`);
+  const [header, ...body] = lines;
+  const head = (header?.cells ?? []).map((name) => name.trim().toLowerCase());
   const [radius, weight] = [head.indexOf('radius_mm'), head.indexOf('weight')];
   if (radius < 0 || weight < 0) {
+    const found = header === undefined ? 'nothing' : `'${header.cells.join(',').slice(0, 60)}'`;
     throw new UsageError(
-      `${file} line 1: '${lines[0].slice(0, 60)}' was found; the columns radius_mm,weight were expected`,
+      `${file} line ${header?.row ?? 1}: ${found} was found; the columns radius_mm,weight were expected`,
     );
   }
-  const points = lines.flatMap((line, i) => {
-    if (i === 0 || line.trim() === '') return [];
-    const cells = line.split(',');
-    const where = `${file} line ${i + 1}`;
-    return [
-      {
-        radius: numberFlag(where, cells[radius] ?? '', 'a radius in mm'),
-        weight: numberFlag(where, cells[weight] ?? '', 'a weight'),
-      },
-    ];
-  });
+  const points = body.map(({ row, cells }) => ({
+    radius: numberFlag(`${file} line ${row}`, cells[radius] ?? '', 'a radius in mm'),
+    weight: numberFlag(`${file} line ${row}`, cells[weight] ?? '', 'a weight'),
+  }));
   try {
     return musicWeight(points);
   } catch (error) {

@@ -1,4 +1,5 @@
 /** `platterside place`: arm geometry, solved, constrained, inverted. */
+
 import { parseArgs } from 'node:util';
 import { curvesToCsv } from '../core/geometry/curve.ts';
 import { type PlaceRequest, placeDocument } from '../core/geometry/document.ts';
@@ -6,6 +7,7 @@ import { type PointReading, type Reading, squareAt, usualReadingUncertainty } fr
 import { solveArm } from '../core/geometry/solve.ts';
 import { usualTolerances } from '../core/geometry/tolerance.ts';
 import { degToRad } from '../core/units/units.ts';
+import { say } from '../core/words/statement.ts';
 import { CannotError, type Command, UsageError } from './command.ts';
 import {
   type GeometryFlags,
@@ -72,7 +74,7 @@ function readReadings(values: Values, geometry: GeometryFlags): readonly Reading
       if (geometry.length.known === 'tangential')
         throw new UsageError('--read-point is for arms that swing about a pivot');
       const solved = solveArm({ ...geometry, length: geometry.length });
-      if (!solved.found) throw new CannotError(`no arm can be given: ${solved.why}`);
+      if (!solved.found) throw new CannotError(`no arm can be given: ${say(solved.why)}`);
       drawnFor = solved.value.arm;
     }
     for (const point of points) {
@@ -186,7 +188,7 @@ export const command: Command = {
       seed: optional('seed', 'a whole number such as 1'),
       step: optional('step', 'mm such as 1'),
     });
-    if (!document.found) throw new CannotError(`no arm can be given: ${document.why}`);
+    if (!document.found) throw new CannotError(`no arm can be given: ${say(document.why)}`);
     const place = document.value;
     if (values.csv === true) {
       io.out(

@@ -1,9 +1,11 @@
 /** `platterside template`: a protractor to scale for this arm and these records. */
+
 import { parseArgs } from 'node:util';
 import { arcTemplate } from '../core/draw/arcTemplate.ts';
 import { twoPointTemplate } from '../core/draw/twoPoint.ts';
 import { criteria } from '../core/geometry/criteria.ts';
 import { placeDocument } from '../core/geometry/document.ts';
+import { say } from '../core/words/statement.ts';
 import { CannotError, type Command, UsageError } from './command.ts';
 import { geometryHelp, geometryOptions, joinNegatives, readGeometry } from './geometryFlags.ts';
 import { readSheetFlags, sheetHelp, sheetOptions, writeSheets } from './sheetFile.ts';
@@ -35,7 +37,7 @@ export const command: Command = {
     const sheet = readSheetFlags(values);
     const { stated: _, makers: __, ...asked } = await readGeometry(values);
     const document = placeDocument(asked);
-    if (!document.found) throw new CannotError(`no template can be drawn: ${document.why}`);
+    if (!document.found) throw new CannotError(`no template can be drawn: ${say(document.why)}`);
     const place = document.value;
     if (place.kind === 'tangential') {
       throw new CannotError('no template can be drawn for a tangential arm: its tip runs straight to the spindle');
@@ -49,7 +51,7 @@ export const command: Command = {
       measured: sheet.measured,
     };
     const template = style === 'arc' ? arcTemplate(request) : twoPointTemplate(request);
-    if (!template.found) throw new CannotError(`no template can be drawn: ${template.why}`);
+    if (!template.found) throw new CannotError(`no template can be drawn: ${say(template.why)}`);
     const files = writeSheets(template.value.sheets, sheet, [values.music]);
     if (values.json === true) {
       const { effectiveLengthMm, overhangMm, offsetDeg, nullPointsMm, spindleToPivotMm } = place;

@@ -1,8 +1,10 @@
 /** `platterside tilt`: azimuth from meter readings. */
+
 import { parseArgs } from 'node:util';
 import { meterDocument } from '../core/advise/meterDocument.ts';
 import { ReadingsError, readingsFromCsv } from '../core/advise/readingsCsv.ts';
 import { type MeterAnswer, tiltFromReadings, tiltFromTwoReadings } from '../core/advise/voltmeter.ts';
+import { say } from '../core/words/statement.ts';
 import { adviceText, findingsText } from './adviceText.ts';
 import { CannotError, type Command, UsageError } from './command.ts';
 import { joinedNegatives, numberFlag } from './numbers.ts';
@@ -103,7 +105,7 @@ export const command: Command = {
       },
     });
     const answer = await answerFrom(values);
-    if (!answer.found) throw new CannotError(`no tilt can be given: ${answer.why}`);
+    if (!answer.found) throw new CannotError(`no tilt can be given: ${say(answer.why)}`);
     const document = meterDocument(answer);
     if (values.json === true) {
       io.out(`${JSON.stringify(document, null, 2)}\n`);

@@ -38,7 +38,7 @@ function heardOf(band: CutBand, faults: Faults): Heard {
     n = to;
   }
   const reading = estimator.result();
-  if (!reading.found) throw new Error(reading.why);
+  if (!reading.found) throw new Error('the band was not read');
   const vertical = band.motion === 'vertical';
   const t = Math.tan(faults.tiltDeg * DEG);
   const leaks = {

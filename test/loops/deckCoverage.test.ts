@@ -7,15 +7,16 @@
  *
  * CAPTURES=600 for the long version.
  */
+
 import { expect, it } from 'vitest';
 import { assumedOf } from '../../src/core/advise/budget/assumedOf.ts';
 import { recordError } from '../../src/core/advise/budget/recordError.ts';
 import type { Recording } from '../../src/core/capture/recording.ts';
 import { measureSide } from '../../src/core/measure/measureSide.ts';
-import type { Complex } from '../../src/core/measure/tilt.ts';
 import type { Band } from '../../src/core/record/band.ts';
 import type { SheetCut } from '../../src/core/record/sheet.ts';
 import { judgedFigures } from '../../src/core/side/sideDocument.ts';
+import type { Complex } from '../../src/core/units/complex.ts';
 import { dice } from './randomDeck.ts';
 
 const assumed = assumedOf(recordError(undefined));

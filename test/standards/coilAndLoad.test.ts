@@ -2,13 +2,13 @@
  * Coil, cable and load, and their thermal noise: computed values [C] and a circuit simulator's outputs, recorded in
  * checks/ngspice and made again here where ngspice is installed. Tolerances: 0.01 dB, 0.1 %.
  */
+
 import { spawnSync } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { magnitude, phase } from '../../src/core/electrics/complex.ts';
 import {
   type CoilAndLoad,
   loadCorner,
@@ -20,6 +20,7 @@ import {
 } from '../../src/core/electrics/loading.ts';
 import { reflectedLoad, seenFromInput } from '../../src/core/electrics/stepUp.ts';
 import { noiseBudget, thermalNoise, thermalNoiseDensity } from '../../src/core/electrics/thermalNoise.ts';
+import { magnitude, phaseOf } from '../../src/core/units/complex.ts';
 import { BOLTZMANN, radToDeg, ratioToDb } from '../../src/core/units/units.ts';
 
 const seed = 90125;
@@ -50,19 +51,19 @@ describe('the worked network: 1 kΩ and 0.5 H into 47 kΩ and 250 pF', () => {
     [50000, -21.453414, -163.1803],
   ])('%d Hz', (hz, db, degrees) => {
     expect(Math.abs(level(example, hz) - db)).toBeLessThanOrEqual(0.0000006);
-    expect(Math.abs(radToDeg(phase(loadResponse(example, hz))) - degrees)).toBeLessThanOrEqual(0.00006);
+    expect(Math.abs(radToDeg(phaseOf(loadResponse(example, hz))) - degrees)).toBeLessThanOrEqual(0.00006);
   });
 
   test('resonance, peak and corner', () => {
     const resonance = loadResonance(example);
-    expect(resonance.found && resonance.frequency).toBeCloseTo(14235.251, 3);
-    expect(resonance.found && resonance.q).toBeCloseTo(1.037688, 6);
+    expect(resonance?.frequency).toBeCloseTo(14235.251, 3);
+    expect(resonance?.q).toBeCloseTo(1.037688, 6);
     const peak = loadPeak(example);
-    if (!peak.found) throw new Error(peak.why);
-    expect(peak.frequency).toBeCloseTo(10528.86, 2);
-    expect(peak.level + level(example, 1000)).toBeCloseTo(1.285817, 6);
+    if (!peak.found) throw new Error(peak.why.code);
+    expect(peak.value.frequency).toBeCloseTo(10528.86, 2);
+    expect(peak.value.level + level(example, 1000)).toBeCloseTo(1.285817, 6);
     const corner = loadCorner(example);
-    expect(corner.found && corner.frequency).toBeCloseTo(18565.8, 1);
+    expect(corner.found && corner.value).toBeCloseTo(18565.8, 1);
     expect(level(example, 0)).toBeCloseTo(-0.182868, 6);
   });
 
@@ -104,11 +105,11 @@ describe('what must hold for any network', () => {
           expect(level(n, 3000)).toBeLessThanOrEqual(level(n, 100) + 1e-9);
           return;
         }
-        if (peak.frequency > 5e6) return;
-        const top = loadResponseDb(n, peak.frequency);
-        expect(top).toBeCloseTo(peak.level, 7);
+        if (peak.value.frequency > 5e6) return;
+        const top = loadResponseDb(n, peak.value.frequency);
+        expect(top).toBeCloseTo(peak.value.level, 7);
         for (const factor of [0.9, 0.99, 1.01, 1.1]) {
-          expect(loadResponseDb(n, peak.frequency * factor)).toBeLessThanOrEqual(top + 1e-9);
+          expect(loadResponseDb(n, peak.value.frequency * factor)).toBeLessThanOrEqual(top + 1e-9);
         }
       }),
       { seed },
@@ -119,7 +120,7 @@ describe('what must hold for any network', () => {
     fc.assert(
       fc.property(anyNetwork, (n) => {
         const corner = loadCorner(n);
-        if (corner.found && corner.frequency < 9e6) expect(loadResponseDb(n, corner.frequency)).toBeCloseTo(-3.0103, 4);
+        if (corner.found && corner.value < 9e6) expect(loadResponseDb(n, corner.value)).toBeCloseTo(-3.0103, 4);
       }),
       { seed },
     );
@@ -175,7 +176,7 @@ describe('what must hold for any network', () => {
     expect(() => loadResponse(example, -1)).toThrow(RangeError);
     expect(loadPeak(network(1000, 0, 250, 47000)).found).toBe(false);
     expect(loadCorner(network(1000, 0, 0, 47000)).found).toBe(false);
-    expect(loadResonance(network(1000, 0, 250, 47000)).found).toBe(false);
+    expect(loadResonance(network(1000, 0, 250, 47000))).toBeNull();
   });
 });
 
@@ -219,12 +220,12 @@ function agrees(listed: Listed, { levels, phases, peakDb, peakHz, noise }: Retur
   expect(phases).toHaveLength(frequenciesHz.length);
   frequenciesHz.forEach((hz, i) => {
     expect(Math.abs(level(ours, hz) + raised - levels[i]), `${hz} Hz`).toBeLessThan(1e-6);
-    expect(Math.abs(phase(loadResponse(ours, hz)) - phases[i]), `${hz} Hz`).toBeLessThan(1e-6);
+    expect(Math.abs(phaseOf(loadResponse(ours, hz)) - phases[i]), `${hz} Hz`).toBeLessThan(1e-6);
   });
   const peak = loadPeak(ours);
-  if (peak.found && peak.frequency < 100000) {
-    expect(Math.abs(peak.level + level(ours, 1000) + raised - peakDb)).toBeLessThan(0.01);
-    expect(Math.abs(peak.frequency / peakHz - 1)).toBeLessThan(0.001);
+  if (peak.found && peak.value.frequency < 100000) {
+    expect(Math.abs(peak.value.level + level(ours, 1000) + raised - peakDb)).toBeLessThan(0.01);
+    expect(Math.abs(peak.value.frequency / peakHz - 1)).toBeLessThan(0.001);
   } else {
     // the simulator's largest value stands at an end of its sweep
     expect([100, 100000]).toContain(Math.round(peakHz));

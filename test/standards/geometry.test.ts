@@ -37,12 +37,12 @@ function compare(table: string, got: number, expected: number, tolerance: number
 
 function solve(criterion: CriterionName, inner: number, outer: number, d: number) {
   const solved = solveArm({ length: { known: 'spindle-to-pivot', mm: d }, span: ownSpan(inner, outer), criterion });
-  if (!solved.found) throw new Error(solved.why);
+  if (!solved.found) throw new Error(solved.why.code);
   return solved.value;
 }
 function exactOf(criterion: CriterionName, inner: number, outer: number, d: number) {
   const { exact } = solve(criterion, inner, outer, d);
-  if (!exact.found) throw new Error(exact.why);
+  if (!exact.found) throw new Error(exact.why.code);
   return exact.value;
 }
 
@@ -74,7 +74,7 @@ test('optima of the exact law', () => {
       criterion: 'least-squares',
       limits: { offset: fixedAt(arm.offset) },
     });
-    if (!best.found) throw new Error(best.why);
+    if (!best.found) throw new Error(best.why.code);
     compare('exact law at fixed offset, mm', best.value.figures.nullPointsMm[0], row.nulls[0], 0.0011);
     compare('exact law at fixed offset, mm', best.value.figures.nullPointsMm[1], row.nulls[1], 0.0011);
   }
@@ -330,7 +330,7 @@ describe(`invariants (seed ${seed})`, () => {
           { known: 'overhang', mm: arm.effectiveLength - d },
         ] as const) {
           const other = solveArm({ length, span, criterion });
-          if (!other.found) throw new Error(other.why);
+          if (!other.found) throw new Error(other.why.code);
           expect(other.value.arm.spindleToPivot).toBeCloseTo(d, 7);
           expect(other.value.arm.offset).toBeCloseTo(arm.offset, 9);
         }

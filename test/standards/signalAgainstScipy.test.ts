@@ -195,7 +195,7 @@ const demodulated = (): { meanHz: number; sizes: number[]; phases: number[] } =>
   const mixer = new ToneMixer(rate, carrier);
   mixer.push(x, x, 0, frames, 0);
   const segment = readSegment(mixer.take(), 'left');
-  if (!segment.found) throw new Error(segment.why);
+  if (!segment.found) throw new Error('the tone was not read');
   const { speed } = segment;
   const columns = [
     () => 1,

@@ -37,10 +37,10 @@ afterAll(() => rmSync(folder, { recursive: true, force: true }));
 function template(kind: 'two-point' | 'arc', d: number, paper: PaperName, measured: readonly [number, number] | null) {
   const span = grooveSpan('12in');
   const solved = solveArm({ length: { known: 'spindle-to-pivot', mm: d }, span, criterion: 'lofgren-a' });
-  if (!solved.found) throw new Error(solved.why);
+  if (!solved.found) throw new Error(solved.why.code);
   const request = { figures: solved.value.figures, span, criterion: 'Löfgren A', paper, measured };
   const drawn = kind === 'arc' ? arcTemplate(request) : twoPointTemplate(request);
-  if (!drawn.found) throw new Error(drawn.why);
+  if (!drawn.found) throw new Error(drawn.why.code);
   return { template: drawn.value, figures: solved.value.figures };
 }
 

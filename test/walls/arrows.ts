@@ -7,10 +7,10 @@ export const arrows: Readonly<Record<string, readonly string[]>> = {
   // sentences of statements: imported by whatever makes or tells one, imports nothing
   'core/words': ['core/units'],
   'core/signal': ['core/units'],
-  'core/geometry': ['core/units'],
-  // a mechanism that does not fit says why as a statement
+  // what does not exist says why as a statement
+  'core/geometry': ['core/units', 'core/words'],
   'core/mechanics': ['core/units', 'core/words'],
-  'core/electrics': ['core/units'],
+  'core/electrics': ['core/units', 'core/words'],
   'core/capture': ['core/units', 'core/words', 'core/signal'],
   'core/record': ['core/units', 'core/words', 'core/signal', 'core/capture'],
   'core/measure': ['core/units', 'core/words', 'core/signal', 'core/capture', 'core/record'],

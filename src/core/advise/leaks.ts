@@ -1,5 +1,7 @@
 /** What two complex leaks mean for the person at the bench: separations now and after, and where a meter is blind. */
-import { type Complex, type ComplexLeaks, tiltFromLeaks } from '../measure/tilt.ts';
+
+import { type ComplexLeaks, tiltFromLeaks } from '../measure/tilt.ts';
+import type { Complex } from '../units/complex.ts';
 import { ratioToDb } from '../units/units.ts';
 
 export interface SeparationsDb {

@@ -114,7 +114,7 @@ function reachAdvice(input: MatchInput, place: CounterweightPlace): Advice[] {
       }),
     ];
   }
-  const grams = wanted.mass / KG;
+  const grams = wanted.value / KG;
   return [
     toldAdvice({
       action: 'change-counterweight',

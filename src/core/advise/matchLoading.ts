@@ -123,21 +123,16 @@ function figures(network: CoilAndLoad, input: MatchInput): JudgedFinding[] {
     const finding = { quantity, value, unit, uncertainty, bands: [], notes: [...notes, ...none] };
     findings.push(judged ? byMakersWish(finding, input) : toldFinding(finding, 'info'));
   };
-  const peakOf = (n: CoilAndLoad) => loadPeak(n);
+  const peakIn = (part: 'frequency' | 'level') => (n: CoilAndLoad) => {
+    const one = loadPeak(n);
+    return one.found ? one.value[part] : Number.NaN;
+  };
   if (peak.found) {
-    const heard = peak.frequency <= AUDIO_SPAN.toHz;
+    const { frequency, level } = peak.value;
+    const heard = frequency <= AUDIO_SPAN.toHz;
     const place = heard ? [] : [statement('peak-above-hearing')];
-    add(
-      'load-peak',
-      peak.level,
-      'dB',
-      (n) => numberIn(peakOf(n), 'level'),
-      [statement('peak-re-1khz'), ...place],
-      heard,
-    );
-    add('load-peak-frequency', peak.frequency, 'Hz', (n) => numberIn(peakOf(n), 'frequency'), [
-      statement('peak-place'),
-    ]);
+    add('load-peak', level, 'dB', peakIn('level'), [statement('peak-re-1khz'), ...place], heard);
+    add('load-peak-frequency', frequency, 'Hz', peakIn('frequency'), [statement('peak-place')]);
   }
   const at20k = (n: CoilAndLoad) => loadResponseDb(n, 20000);
   const noPeak = peak.found ? [] : [statement('no-electrical-peak', { why: peak.why })];
@@ -145,17 +140,13 @@ function figures(network: CoilAndLoad, input: MatchInput): JudgedFinding[] {
   add('load-deviation-20khz', at20k(network), 'dB', at20k, notes);
   const corner = loadCorner(network);
   if (corner.found) {
-    const cornerOf = (n: CoilAndLoad) => numberIn(loadCorner(n), 'frequency');
-    add('load-corner', corner.frequency, 'Hz', cornerOf, [statement('corner-3db')]);
+    const cornerOf = (n: CoilAndLoad) => {
+      const one = loadCorner(n);
+      return one.found ? one.value : Number.NaN;
+    };
+    add('load-corner', corner.value, 'Hz', cornerOf, [statement('corner-3db')]);
   }
   return findings;
-}
-
-function numberIn<Key extends string>(
-  outcome: ({ readonly found: true } & Readonly<Record<Key, number>>) | { readonly found: false },
-  key: Key,
-): number {
-  return outcome.found ? outcome[key] : Number.NaN;
 }
 
 /** Only what the maker asks for is advised: the electrical roll-off is part of the cartridge's design, and flat electrically is not flat. */

@@ -2,6 +2,7 @@
  * The CSV of meter readings: columns tilt_deg, left_to_right_db, right_to_left_db, and where mono sums were read left_mono_db and
  * right_mono_db, in any order.
  */
+import { readCsv } from '../words/csv.ts';
 import type { ReadingAtTilt } from './voltmeter.ts';
 
 const COLUMNS = ['tilt_deg', 'left_to_right_db', 'right_to_left_db'] as const;
@@ -9,18 +10,6 @@ const MONO_COLUMNS = ['left_mono_db', 'right_mono_db'] as const;
 
 /** A table that cannot be read: one sentence that names the line, what was found and what was expected. */
 export class ReadingsError extends Error {}
-
-/** Marks between the cells of a line, outside quotation marks. */
-function cellsOf(line: string, separator: string): string[] {
-  const cells = [''];
-  let quoted = false;
-  for (const character of line) {
-    if (character === '"') quoted = !quoted;
-    else if (character === separator && !quoted) cells.push('');
-    else cells[cells.length - 1] += character;
-  }
-  return cells.map((cell) => cell.trim());
-}
 
 /** "Left to right dB" is left_to_right_db. */
 const columnName = (cell: string): string =>
@@ -38,35 +27,30 @@ function numberIn(cell: string): number {
   return text === '' ? Number.NaN : Number(text);
 }
 
-/**
- * Reads comma-, semicolon- or tab-separated readings; a decimal comma is allowed where commas do not separate, or in
- * quotation marks. Empty lines and lines that begin with # are passed over.
- */
+/** Separators, quotation marks and decimal commas as in words/csv.ts; lines that begin with # are passed over. */
 export function readingsFromCsv(text: string): ReadingAtTilt[] {
-  const lines = text
-    .replace(/^\uFEFF/, '')
-    .split(/\r\n|\n|\r/)
-    .map((line, i) => ({ number: i + 1, line }))
-    .filter(({ line }) => /[^\s;,"]/.test(line) && !line.trimStart().startsWith('#'));
-  const header = lines.shift();
+  const { lines, open } = readCsv(text, '#');
+  if (open !== null) {
+    throw new ReadingsError(`line ${open}: a quotation mark that is never closed; a closing one was expected`);
+  }
+  const [header, ...body] = lines;
   if (header === undefined) throw new ReadingsError(`no lines in it; a header ${COLUMNS.join(',')} was expected`);
-  const separator = ['\t', ';', ','].find((mark) => header.line.includes(mark)) ?? ',';
-  const names = cellsOf(header.line, separator).map(columnName);
+  const names = header.cells.map(columnName);
   const places = COLUMNS.map((column) => names.indexOf(column));
   const missing = COLUMNS.filter((_, i) => places[i] < 0);
   if (missing.length > 0) {
     throw new ReadingsError(
-      `line ${header.number}: no column ${missing.join(', ')}; the columns ${COLUMNS.join(',')} were expected`,
+      `line ${header.row}: no column ${missing.join(', ')}; the columns ${COLUMNS.join(',')} were expected`,
     );
   }
   const mono = MONO_COLUMNS.map((column) => names.indexOf(column));
   if (mono[0] >= 0 !== mono[1] >= 0) {
     throw new ReadingsError(
-      `line ${header.number}: one mono column without the other; ${MONO_COLUMNS.join(' and ')} were expected together`,
+      `line ${header.row}: one mono column without the other; ${MONO_COLUMNS.join(' and ')} were expected together`,
     );
   }
-  const rows = lines.map(({ number, line }): ReadingAtTilt => {
-    const cells = cellsOf(line, separator);
+  const rows = body.map(({ row: number, cells: wide }): ReadingAtTilt => {
+    const cells = wide.map((cell) => cell.trim());
     // decimal commas between commas would shift every column and still read as numbers
     if (cells.findLastIndex((cell) => cell !== '') >= names.length) {
       throw new ReadingsError(

@@ -1,8 +1,10 @@
 /** Findings of a side → what to do about them. */
+
 import type { Finding } from '../measure/finding.ts';
 import type { TiltReading } from '../measure/measureSide.ts';
-import { type Complex, type ComplexLeaks, predictAfterTurn, tiltOfEqualSeparations } from '../measure/tilt.ts';
+import { type ComplexLeaks, predictAfterTurn, tiltOfEqualSeparations } from '../measure/tilt.ts';
 import type { Band } from '../record/band.ts';
+import type { Complex } from '../units/complex.ts';
 import { radToDeg, ratioToDb } from '../units/units.ts';
 import { type Statement, statement } from '../words/statement.ts';
 import { deckLeaks, fromLateral, leakFigure } from './budget/deckFigures.ts';
@@ -87,7 +89,7 @@ function adviseTilt(
     more.push(statement('alike-and-tilted'));
   }
   const equal = tiltOfEqualSeparations(leaks);
-  const other = equal.found ? radToDeg(equal.tilt) : angle;
+  const other = equal === null ? angle : radToDeg(equal);
   if (Math.abs(other - angle) > Math.max(0.1, tilt.uncertainty ?? 0)) {
     more.push(statement('set-for-equal', { other }));
   }

@@ -11,7 +11,9 @@
  *
  * @checked turnWorth.test.ts, test/loops/turnBenefit.test.ts
  */
+
 import { type ComplexLeaks, predictAfterTurn, tiltFromLeaks } from '../measure/tilt.ts';
+import type { Complex } from '../units/complex.ts';
 import { normalDraws } from './budget/normalDraws.ts';
 import type { Verdict } from './document.ts';
 
@@ -24,12 +26,7 @@ export interface LeakDoubt {
   /** of either imaginary part */
   readonly quadrature: number;
   /** of the signal's noise: re and im of each leak */
-  readonly noise: { readonly leftIntoRight: Parts; readonly rightIntoLeft: Parts };
-}
-
-interface Parts {
-  readonly re: number;
-  readonly im: number;
+  readonly noise: { readonly leftIntoRight: Complex; readonly rightIntoLeft: Complex };
 }
 
 /** What cartridges and bodies are like before anything is heard. */

@@ -10,7 +10,8 @@
  * @source bench practice for the pair; the parabolas follow from the 45/45 geometry (docs/methods/voltmeter.md)
  */
 
-import { type Complex, type ComplexLeaks, predictAfterTurn } from '../measure/tilt.ts';
+import { type ComplexLeaks, predictAfterTurn } from '../measure/tilt.ts';
+import type { Complex } from '../units/complex.ts';
 import { dbToRatio, degToRad, radToDeg, ratioToDb } from '../units/units.ts';
 import { type Statement, statement } from '../words/statement.ts';
 import { separationDb } from './leaks.ts';

@@ -1,7 +1,8 @@
 /** What is true of one band of a capture: when it plays, how fast, how loud, how clean. */
+import { type Complex, magnitude, over, phaseOf, plus, scaled, times } from '../units/complex.ts';
 import { type Both, chainAt } from './chain.ts';
 import { sweepLaw, wallsOf } from './groove.ts';
-import { type Complex, equalisation, magnitude, over, phaseOf, plus, riaaPlayback, scaled, times } from './response.ts';
+import { equalisation, riaaPlayback } from './response.ts';
 import type { SheetBand } from './sheet.ts';
 import type { Stretch } from './side.ts';
 import { type FlutterTruth, flutterTruth } from './speedTruth.ts';

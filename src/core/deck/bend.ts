@@ -6,9 +6,9 @@
  * h₂ bends with velocity (second harmonic in phase, growing as v), h_d with displacement (in quadrature, as v/f), both the share
  * of a wall moving with v₀, h_d at 1 kHz. What does not alternate is not induced.
  */
+import { type Complex, over } from '../units/complex.ts';
 import type { Deck } from './deck.ts';
 import { highPassFirstOrder, type Run, runSection } from './filters.ts';
-import { type Complex, over } from './response.ts';
 
 export type Generators = Deck['cartridge'];
 

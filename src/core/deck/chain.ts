@@ -2,19 +2,9 @@
  * The linear chain from the groove's lateral and vertical velocity to the two capture channels, as complex numbers at one
  * frequency, from the analogue laws alone: what the running filters must agree with, and what the truth is taken from.
  */
+import { type Complex, plus, polar, scaled, times } from '../units/complex.ts';
 import type { Deck } from './deck.ts';
-import {
-  armResonance,
-  type Complex,
-  equalisation,
-  leakParts,
-  leakSlope,
-  plus,
-  polar,
-  scaled,
-  times,
-  topResonance,
-} from './response.ts';
+import { armResonance, equalisation, leakParts, leakSlope, topResonance } from './response.ts';
 
 /** A pair of complex amplitudes. */
 export interface Both {

@@ -4,15 +4,13 @@
  *   g = |L on left| / |R on right|     c_LR = g·(R/L on left)     c_RL = (L/R on right)/g
  *   azimuth: least total leak of |c_LR + t|² + |c_RL − t|², t = (Re c_RL − Re c_LR)/2, φ = atan t
  */
+import { type Complex, magnitude, over, phaseOf, scaled } from '../units/complex.ts';
 import type { Both } from './chain.ts';
 import { type Deck, readDeck } from './deck.ts';
-import { type Complex, magnitude, over, phaseOf, scaled } from './response.ts';
 import type { Sheet, SheetBand } from './sheet.ts';
 import { steadyTone } from './steadyTone.ts';
 
-export interface LeakTruth {
-  readonly re: number;
-  readonly im: number;
+export interface LeakTruth extends Complex {
   readonly phaseDeg: number;
 }
 

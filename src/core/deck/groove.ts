@@ -4,8 +4,9 @@
  * The motion is an analytic signal: velocity V(w) = v e^{jωw}, displacement S = V/jω, w in seconds of groove time. Each wall
  * moves by the real part of its own complex gain times that (leaks of the cutter are complex, the same at every frequency).
  */
+import { type Complex, ONE, over, plus, polar, scaled, times } from '../units/complex.ts';
 import type { Deck } from './deck.ts';
-import { type Complex, ONE, over, plus, polar, riaaPlayback, scaled, times } from './response.ts';
+import { riaaPlayback } from './response.ts';
 import type { Sheet, SheetBand } from './sheet.ts';
 
 /** Displacement, velocity and acceleration at w, each with its part a quarter period later: cm, cm/s, cm/s². */

@@ -1,9 +1,10 @@
 /** The groove's own noises: surface, bearing, and bands of noise, as velocities that are added to the tip's. */
+import { ONE, over } from '../units/complex.ts';
 import { type Run, runRealised, runSection } from './filters.ts';
 import { flatWeight, pinkSections, rumbleSections, shapedRms, throughRiaa } from './noise.ts';
 import { type Random, random } from './random.ts';
 import { matchedFirstOrder, realise, type Section } from './realise.ts';
-import { ONE, over, RIAA, riaaPlayback } from './response.ts';
+import { RIAA, riaaPlayback } from './response.ts';
 import { CHUNK, STREAM, type Take } from './take.ts';
 
 /** A noise band: pink as RIAA playback gives it (`riaa`), or pink velocity; rms of a tone with its peak velocity at 1 kHz. */

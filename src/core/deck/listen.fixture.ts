@@ -1,6 +1,6 @@
 /** For tests: a capture in memory, and a plain Fourier sum at one frequency. */
+import type { Complex } from '../units/complex.ts';
 import type { DeckFile } from './deck.ts';
-import type { Complex } from './response.ts';
 import type { SheetFile } from './sheet.ts';
 import { type Simulation, simulateSide } from './simulate.ts';
 

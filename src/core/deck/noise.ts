@@ -1,7 +1,8 @@
 /** Shapes of the deck's noises, each scaled by integrating its own spectrum, so that the level asked for is the level made. */
+import { magnitude } from '../units/complex.ts';
 import { highPassFirstOrder, lowPassFirstOrder, paired } from './filters.ts';
 import { matchedFirstOrder, type Section, sectionsAt } from './realise.ts';
-import { magnitude, riaaPlayback } from './response.ts';
+import { riaaPlayback } from './response.ts';
 
 const tauOf = (hz: number) => 1 / (2 * Math.PI * hz);
 

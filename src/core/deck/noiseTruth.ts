@@ -1,8 +1,9 @@
 /** Density of everything that is noise in a capture while the needle is in a quiet groove, from the shapes it is made with. */
+import { magnitude } from '../units/complex.ts';
 import { type Both, chainAt } from './chain.ts';
 import { flatWeight, pinkSections, rumbleSections, shapedRms, throughRiaa } from './noise.ts';
 import { sectionsAt } from './realise.ts';
-import { equalisation, magnitude } from './response.ts';
+import { equalisation } from './response.ts';
 import type { Take } from './take.ts';
 
 export interface NoiseTruth {

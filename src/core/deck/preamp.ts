@@ -1,11 +1,12 @@
 /** From the preamplifier's inputs to finished samples: equalisation, delay, hum, noise, and the converter. */
+import { polar, times } from '../units/complex.ts';
 import { fullScalePerCmS } from './chain.ts';
 import type { Deck } from './deck.ts';
 import { runRealised } from './filters.ts';
 import { flatWeight, shapedRms, throughRiaa } from './noise.ts';
 import { random } from './random.ts';
 import { matchedFirstOrder, matchedResonance, type Realised, realise, type Section } from './realise.ts';
-import { equalisation, polar, RIAA, times, topResonance } from './response.ts';
+import { equalisation, RIAA, topResonance } from './response.ts';
 import { CHUNK, latencyFrames, STREAM, type Take } from './take.ts';
 
 /** The preamp input's filter of one capture channel: equalisation, the top-end resonance of what feeds it, and its delay. */

@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
+import { magnitude, over, phaseOf, times } from '../units/complex.ts';
 import { matchedFirstOrder, matchedResonance, realise, realisedAt } from './realise.ts';
-import { magnitude, over, phaseOf, RIAA, riaaPlayback, times, topResonance } from './response.ts';
+import { RIAA, riaaPlayback, topResonance } from './response.ts';
 
 /** RIAA playback re 1 kHz, dB: the published formula of 3180/318/75 µs, computed independently (docs/virtual-deck.md). */
 const table: readonly [number, number][] = [

@@ -5,7 +5,7 @@
  * A bilinear or a plain matched-z equaliser misses RIAA by several dB at 20 kHz and 44.1 or 48 kHz; with the FIR it is
  * within 0.001 dB from 20 Hz to 20 kHz at 44.1 to 192 kHz (realise.test.ts). The output is late by exactly `delay` frames.
  */
-import { type Complex, magnitude, over, polar, times } from './response.ts';
+import { type Complex, magnitude, over, polar, times } from '../units/complex.ts';
 
 export interface FirShape {
   readonly taps: number;

@@ -1,28 +1,6 @@
 /** Analogue responses, as complex numbers at a frequency; the deck's filters are fitted to them and its truth uses them. */
+import { type Complex, magnitude, ONE, over, polar, scaled, times } from '../units/complex.ts';
 import type { Deck, Resonance } from './deck.ts';
-
-export interface Complex {
-  readonly re: number;
-  readonly im: number;
-}
-
-export const times = (a: Complex, b: Complex): Complex => ({
-  re: a.re * b.re - a.im * b.im,
-  im: a.re * b.im + a.im * b.re,
-});
-export const plus = (a: Complex, b: Complex): Complex => ({ re: a.re + b.re, im: a.im + b.im });
-export const over = (a: Complex, b: Complex): Complex => {
-  const size = b.re * b.re + b.im * b.im;
-  return { re: (a.re * b.re + a.im * b.im) / size, im: (a.im * b.re - a.re * b.im) / size };
-};
-export const scaled = (a: Complex, by: number): Complex => ({ re: a.re * by, im: a.im * by });
-export const polar = (size: number, phase: number): Complex => ({
-  re: size * Math.cos(phase),
-  im: size * Math.sin(phase),
-});
-export const magnitude = (a: Complex): number => Math.hypot(a.re, a.im);
-export const phaseOf = (a: Complex): number => Math.atan2(a.im, a.re);
-export const ONE: Complex = { re: 1, im: 0 };
 
 /** RIAA time constants, s (IEC 60098; DIN 45547), and the optional high pass of the IEC amendment. */
 export const RIAA = { bass: 3180e-6, middle: 318e-6, treble: 75e-6, highPass: 7950e-6 };

@@ -1,8 +1,9 @@
 /** The signs of docs/signs.md, heard in captures: a flat preamp, so that nothing turns the phase. */
+
 import { expect, test } from 'vitest';
+import { magnitude, over, phaseOf } from '../units/complex.ts';
 import type { DeckFile } from './deck.ts';
 import { hear, lineAt, toneBand } from './listen.fixture.ts';
-import { magnitude, over, phaseOf } from './response.ts';
 
 const flat = { preamp: { equalisation: 'flat' } } as const satisfies DeckFile;
 const deg = (rad: number) => (rad * 180) / Math.PI;

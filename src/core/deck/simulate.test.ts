@@ -1,9 +1,10 @@
 import { expect, test } from 'vitest';
+import { magnitude, over } from '../units/complex.ts';
 import type { DeckFile } from './deck.ts';
 import { demoDeck, demoSheet } from './demo.ts';
 import { hear, lineAt, toneBand } from './listen.fixture.ts';
 import { random } from './random.ts';
-import { magnitude, over, riaaPlayback } from './response.ts';
+import { riaaPlayback } from './response.ts';
 import { readSheet, type SheetFile } from './sheet.ts';
 import { simulateSide } from './simulate.ts';
 import { steadyTone } from './steadyTone.ts';

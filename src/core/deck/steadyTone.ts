@@ -3,11 +3,11 @@
  * exact periodic solution on a grid of phases, with its harmonics and combination tones. No running filter takes part.
  */
 
+import { type Complex, conjugate, plus, scaled, times } from '../units/complex.ts';
 import { displacementAt, displacementBend } from './bend.ts';
 import { type Both, captureAt, generatorsAt } from './chain.ts';
 import type { Deck } from './deck.ts';
 import { cutLines, wallsOf, waveformOfLines } from './groove.ts';
-import { type Complex, plus, scaled, times } from './response.ts';
 import type { Sheet, SheetBand } from './sheet.ts';
 import { tipReader } from './tipReading.ts';
 import { readingAt } from './tracking.ts';
@@ -130,8 +130,6 @@ export function steadyTone(deck: Deck, sheet: Sheet, band: SheetBand, radiusMm: 
     },
   };
 }
-
-const conjugate = (a: Complex): Complex => ({ re: a.re, im: -a.im });
 
 /** Plain Fourier sum along both ways of the grid, unscaled; direction −1 analyses, +1 puts together. */
 function transform(grid: Grid, columns: number, direction: 1 | -1): Grid {

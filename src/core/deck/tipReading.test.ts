@@ -1,16 +1,16 @@
 /** What the tip makes of a groove: its path, its roundness, its skew. Values computed from the formulas named beside them. */
+
 import { expect, test } from 'vitest';
+import { type Complex, conjugate, magnitude, over, phaseOf, plus, scaled, times } from '../units/complex.ts';
 import type { DeckFile } from './deck.ts';
 import { grooveSpeedCmS, stillMotion, waveformOfLines } from './groove.ts';
 import { hear, lineAt, toneBand } from './listen.fixture.ts';
-import { type Complex, magnitude, over, phaseOf, plus, scaled, times } from './response.ts';
 import { tipReader } from './tipReading.ts';
 
 const flat = { preamp: { equalisation: 'flat' } } as const satisfies DeckFile;
 const RATE = 96000;
 const rad = (deg: number) => (deg * Math.PI) / 180;
 const speedAt = (radiusMm: number) => grooveSpeedCmS(100 / 3, radiusMm);
-const conjugate = (a: Complex): Complex => ({ re: a.re, im: -a.im });
 
 /** Lateral and vertical lines of a capture in cm/s of the groove. */
 function heard(deck: DeckFile, band: object, hz: readonly number[], cut: object = {}) {

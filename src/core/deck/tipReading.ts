@@ -17,9 +17,9 @@
  * Not modelled: mistracking, the wall's give, and the factor 1/cos ε on the cartridge's side of the motion (0.005 dB at 2°).
  */
 
+import { type Complex, magnitude, plus, scaled } from '../units/complex.ts';
 import type { Deck } from './deck.ts';
 import { type Motion, peakVelocity, stillMotion, type Walls, type Waveform, wallsOf, waveformOf } from './groove.ts';
-import { type Complex, magnitude, plus, scaled } from './response.ts';
 import type { Sheet, SheetBand } from './sheet.ts';
 
 export interface Reading {

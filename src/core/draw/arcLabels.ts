@@ -1,4 +1,5 @@
 /** Words along the tip's arc, each where it lies clear of the grids, the arc and the other words. */
+import { say, statement } from '../words/statement.ts';
 import { clearOf, type Drawn, drawnBy } from './clear.ts';
 import { lettersOnArc, textWidth } from './lettering.ts';
 import type { Paper } from './paper.ts';
@@ -43,13 +44,13 @@ export function edgeBands({ width, height }: Paper): readonly Shape[] {
   ];
 }
 
-/** Numbers that go up from nought in steps, each with its negative. */
+/** Numbers that go up from zero in steps, each with its negative. */
 const outwards = (most: number, step: number): readonly number[] =>
   Array.from({ length: 2 * Math.floor(most / step) + 1 }, (_, i) => (i % 2 === 0 ? 1 : -1) * Math.ceil(i / 2) * step);
 
 /** What the arc is for: along it where there is room, else beside one of its ends. */
 function arcName(arc: TipArc): readonly (readonly Text[])[] {
-  const words = 'tip follows this arc';
+  const words = say(statement('tip-follows-arc'));
   const size = 2;
   const middle = (arc.inner + arc.outer) / 2;
   const half = (arc.outer - arc.inner) / 2;
@@ -73,7 +74,10 @@ function innerName(arc: TipArc): readonly (readonly Text[])[] {
   const { x, y } = arc.at(arc.inner);
   return [3, 5, 7, 9, 11, 13, 16, 20, 24].flatMap((back) =>
     [0.6, 3, -3, 5.5, -5.5].map((down) => [
-      text(x - back, y + down, `innermost groove ${arc.inner} mm`, { size: SIZE, anchor: 'end' as const }),
+      text(x - back, y + down, say(statement('innermost-groove', { mm: arc.inner })), {
+        size: SIZE,
+        anchor: 'end' as const,
+      }),
     ]),
   );
 }

@@ -8,23 +8,15 @@
  *
  * clockwise, since the pivot stands behind and the tip to the right of the spindle.
  */
-import type { Found } from '../geometry/outcome.ts';
+
+import { type Found, none } from '../words/found.ts';
+import { say, statement } from '../words/statement.ts';
 import { arcLabels } from './arcLabels.ts';
 import { ACROSS, gridAt } from './grid.ts';
 import { textWidth } from './lettering.ts';
-import {
-  barAcross,
-  barDown,
-  correctionWords,
-  MARGIN,
-  type Paper,
-  papers,
-  SHEET_CAUTIONS,
-  spindleHole,
-  wordBlock,
-} from './paper.ts';
+import { barAcross, barDown, correctionWords, MARGIN, type Paper, papers, spindleHole, wordBlock } from './paper.ts';
 import { arc, circle, type Drawing, line, type Shape, text } from './shape.ts';
-import { type Template, type TemplateRequest, templateNumbers } from './template.ts';
+import { pointName, type Template, type TemplateRequest, templateNumbers } from './template.ts';
 
 /** Height by which neighbouring sheets lie over one another, mm. */
 const OVERLAP = 24;
@@ -56,7 +48,7 @@ export function arcTemplate(request: TemplateRequest): Found<Template> {
   const { figures, span, measured } = request;
   const { spindleToPivotMm: d, effectiveLengthMm: L } = figures;
   if (d === null || L === null) {
-    return { found: false, why: 'the tip of a tangential arm follows a straight line: use the two-point template' };
+    return none(statement('tip-runs-straight'));
   }
   const paper = papers[request.paper];
   const x0 = SPINDLE_X;
@@ -66,10 +58,8 @@ export function arcTemplate(request: TemplateRequest): Found<Template> {
   const [alphaInner, alphaOuter] = [bearing(d, L, from), bearing(d, L, to)];
   const rightmost = x0 + span.outer * Math.sin(alphaOuter);
   if (!(rightmost <= paper.width - MARGIN)) {
-    return {
-      found: false,
-      why: `a groove radius of ${span.outer} mm does not fit across ${paper.title} paper; it must be at most ${(paper.width - MARGIN - x0).toFixed(0)} mm`,
-    };
+    const mostMm = paper.width - MARGIN - x0;
+    return none(statement('groove-off-paper', { radiusMm: span.outer, paper: paper.title, mostMm }));
   }
   const at = (r: number): { x: number; y: number; outward: number } => {
     const outward = bearing(d, L, r) - Math.PI / 2;
@@ -97,12 +87,11 @@ export function arcTemplate(request: TemplateRequest): Found<Template> {
   const gap = nulls.length === 2 ? nulls[1] - nulls[0] : 100;
   const points = nulls.map((radius, i) => {
     const { x, y, outward } = at(radius);
-    const name = nulls.length === 1 ? 'Null point' : i === 0 ? 'Inner null point' : 'Outer null point';
     const grid = gridAt({
       x,
       y,
       outward,
-      name,
+      name: pointName(i, nulls.length),
       radius,
       across: Math.max(2, Math.min(ACROSS, gap / 2 - 1.5)),
       words: nulls.length === 2 && i === 0 ? 'inward' : 'outward',
@@ -111,7 +100,7 @@ export function arcTemplate(request: TemplateRequest): Found<Template> {
     return { sheet: 0, x, y, radius, crossing: grid.crossing };
   });
 
-  const title = 'Platterside arc template';
+  const title = say(statement('arc-title'));
   const left = x0 + 8;
   const width = paper.width - MARGIN - 16 - left;
   // below the pivot's own words, where a short arm has its pivot among them
@@ -123,9 +112,9 @@ export function arcTemplate(request: TemplateRequest): Found<Template> {
     width,
     [
       ...templateNumbers(request),
-      'How to use: 1. Print at 100 %, not fitted to the page; check both bars. 2. Put the template on the spindle and turn it until the sight line points at the centre of the pivot; tape it down. 3. The tip must follow the long arc from the innermost to the outermost groove: slide the cartridge forward if the tip stays inside the arc (on the pivot’s side), back if it swings beyond it. 4. At each null point the cartridge must be parallel to the long lines: twist it.',
-      'Or read how far the tip misses a cross, along (towards the headshell’s front positive) and across (towards the rim positive), and the twist (clockwise seen from above positive), and the move is worked out for you.',
-      SHEET_CAUTIONS,
+      say(statement('arc-use')),
+      say(statement('arc-read')),
+      say(statement('caution-template')),
       correctionWords(measured),
     ],
     2.5,
@@ -146,7 +135,7 @@ export function arcTemplate(request: TemplateRequest): Found<Template> {
     const bottom = i === 0 ? y0 - CLEAR : paper.height - MARGIN;
     const top = Math.max(yPivot + lift + PIVOT_CLEAR, MARGIN);
     sheet.shapes.push(line(x0, bottom, x0, top));
-    const long = `sight line: must point at the centre of the pivot, ${d.toFixed(2)} mm from the spindle`;
+    const long = say(statement('sight-line', { pivotMm: d }));
     const words = textWidth(long, 2.2) < bottom - top - 4 ? long : 'sight line';
     if (bottom - top > 16) {
       sheet.shapes.push(
@@ -168,9 +157,9 @@ export function arcTemplate(request: TemplateRequest): Found<Template> {
         py > paper.height / 2 ? TOP + 4 : py + 16,
         width,
         [
-          `${title}, page ${sheets.length} of ${sheets.length}: the pivot. Lay each join cross on its fellow on the page before, hold both against the light, tape them.`,
+          say(statement('pivot-page', { title, pages: sheets.length })),
           ...templateNumbers(request),
-          'Cut the paper away where the arm’s base is: what matters is that the sight line points at the pivot’s centre.',
+          say(statement('pivot-cut-away')),
         ],
         2.5,
       ),
@@ -182,12 +171,12 @@ export function arcTemplate(request: TemplateRequest): Found<Template> {
     const y = foot ? paper.height - MARGIN - OVERLAP - 8 : MARGIN + 14;
     sheet.shapes.push(...barDown(paper.width - MARGIN - 6, TOP), ...barAcross(left + 8, y));
   });
-  const pivotWords = text(x0 + 9, py + 0.8, 'centre of the pivot: cut the paper away round the arm’s base', {
+  const pivotWords = text(x0 + 9, py + 0.8, say(statement('pivot-centre')), {
     size: 2.2,
   });
   last.shapes.push(pivotWords);
   const drawings: Drawing[] = sheets.map((sheet, i) => ({
-    title: sheets.length === 1 ? title : `${title}, ${i + 1} of ${sheets.length}`,
+    title: sheets.length === 1 ? title : say(statement('page-of', { title, page: i + 1, pages: sheets.length })),
     width: paper.width,
     height: paper.height,
     shapes: sheet.shapes,

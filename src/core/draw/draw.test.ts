@@ -3,6 +3,7 @@ import { pivotedArm } from '../geometry/arm.ts';
 import type { CriterionName } from '../geometry/criteria.ts';
 import { solveArm } from '../geometry/solve.ts';
 import { namedSpans, ownSpan } from '../geometry/span.ts';
+import { say } from '../words/statement.ts';
 import { arcTemplate } from './arcTemplate.ts';
 import { brokenLines, textWidth, winAnsi } from './lettering.ts';
 import { outline, printerScale } from './outline.ts';
@@ -107,7 +108,7 @@ const request = (
   criterion: CriterionName = 'lofgren-a',
 ) => {
   const solved = solveArm({ length: { known: 'spindle-to-pivot', mm: d }, span, criterion });
-  if (!solved.found) throw new Error(solved.why);
+  if (!solved.found) throw new Error(solved.why.code);
   return { figures: solved.value.figures, span, criterion: 'Löfgren A: equal peaks', paper, measured: null };
 };
 const words = (drawings: readonly Drawing[]): string =>
@@ -121,7 +122,7 @@ describe('templates', () => {
         for (const d of [180, 222, 300, 450]) {
           for (const make of [twoPointTemplate, arcTemplate]) {
             const drawn = make(request(d, span, paper));
-            if (!drawn.found) throw new Error(drawn.why);
+            if (!drawn.found) throw new Error(drawn.why.code);
             for (const sheet of drawn.value.sheets) {
               sheets += 1;
               expect(outside(sheet, 5), `${sheet.title} ${paper} ${span.name} ${d}`).toEqual([]);
@@ -143,7 +144,7 @@ describe('templates', () => {
         for (const [d, criterion] of [[180, 'stevenson'], [222, 'lofgren-a'], [450, 'stevenson'], ...long] as const) {
           for (const make of [twoPointTemplate, arcTemplate]) {
             const drawn = make(request(d, span, paper, criterion));
-            if (!drawn.found) throw new Error(drawn.why);
+            if (!drawn.found) throw new Error(drawn.why.code);
             for (const sheet of drawn.value.sheets) {
               faults.push(...clashes(sheet).map((fault) => `${sheet.title} ${paper} ${span.name} ${d}: ${fault}`));
             }
@@ -158,7 +159,7 @@ describe('templates', () => {
     for (const paper of ['a4', 'letter'] as const) {
       for (const make of [twoPointTemplate, arcTemplate]) {
         const drawn = make(request(222, namedSpans[0], paper, 'lofgren-a'));
-        if (!drawn.found) throw new Error(drawn.why);
+        if (!drawn.found) throw new Error(drawn.why.code);
         for (const sheet of drawn.value.sheets) {
           const middle = { x: sheet.width / 2, y: sheet.height / 2 };
           const { x: sx, y: sy } = printerScale(95);
@@ -179,7 +180,7 @@ describe('templates', () => {
   test('says what each line is for, the numbers it was drawn for, and the cautions', () => {
     for (const make of [twoPointTemplate, arcTemplate]) {
       const drawn = make(request(222, namedSpans[0], 'a4'));
-      if (!drawn.found) throw new Error(drawn.why);
+      if (!drawn.found) throw new Error(drawn.why.code);
       const said = words(drawn.value.sheets);
       for (const part of [
         'effective length 239.30 mm',
@@ -204,7 +205,7 @@ describe('templates', () => {
       }
     }
     const arc = arcTemplate(request(222, namedSpans[0], 'a4'));
-    if (!arc.found) throw new Error(arc.why);
+    if (!arc.found) throw new Error(arc.why.code);
     expect(words(arc.value.sheets)).toContain(
       'sight line: must point at the centre of the pivot, 222.00 mm from the spindle',
     );
@@ -213,7 +214,7 @@ describe('templates', () => {
 
   test('a correction is printed on the sheet', () => {
     const drawn = twoPointTemplate({ ...request(222, namedSpans[0], 'a4'), measured: [99.4, 100.2] });
-    if (!drawn.found) throw new Error(drawn.why);
+    if (!drawn.found) throw new Error(drawn.why.code);
     expect(words(drawn.value.sheets)).toContain('makes 99.4 mm of 100 mm across and 100.2 mm down');
   });
 
@@ -225,7 +226,7 @@ describe('templates', () => {
     const wide = ownSpan(60, 190);
     const far = arcTemplate(request(222, wide, 'a4'));
     expect(far).toMatchObject({ found: false });
-    expect(!far.found && far.why).toContain('does not fit across A4 paper; it must be at most 168 mm');
+    expect(!far.found && say(far.why)).toContain('does not fit across A4 paper; it must be at most 168 mm');
     const straight = { ...base.figures, spindleToPivotMm: null, effectiveLengthMm: null };
     expect(arcTemplate({ ...base, figures: straight })).toMatchObject({ found: false });
   });
@@ -295,7 +296,7 @@ describe('outlines', () => {
     expect(outline(line(0, 0, 99, 50), printerScale(99, 100))[1]).toEqual({ op: 'line', x: 100, y: 50 });
     expect(printerScale(99)).toEqual({ x: 100 / 99, y: 100 / 99 });
     expect(() => printerScale(90)).toThrow(
-      'the printer made 90 mm of 100 mm across the paper; it must lie between 95 and 105 mm',
+      'what the printer made of 100 mm across the paper (at 100 %, not fitted to the page) is 90 mm; from 95 to 105 mm was expected',
     );
     expect(() => printerScale(100, Number.NaN)).toThrow('NaN mm of 100 mm down');
   });

@@ -1,4 +1,5 @@
 /** The grid at a point of the groove: what the cartridge is set against, and read against. */
+import { say, statement } from '../words/statement.ts';
 import { brokenLines } from './lettering.ts';
 import { arc, type Line, line, type Shape, text } from './shape.ts';
 
@@ -71,7 +72,7 @@ export function gridAt(options: GridOptions): { readonly shapes: readonly Shape[
   };
   // grids close together: shorter words, each one's keep to its own side
   const tight = halfAcross < ACROSS;
-  label(ALONG + 2.6, 0, tight ? 'front' : 'front of the headshell', 1.9, 'middle');
+  label(ALONG + 2.6, 0, tight ? 'front' : say(statement('grid-front')), 1.9, 'middle');
   label(R + 2.2, -3.6, '+5°', 1.7, 'end');
   if (!tight) label(R + 2.2, 3.6, '–5°', 1.7, 'start');
   label(R + 4.6, -3.6, 'clockwise', 1.7, 'end');
@@ -80,12 +81,8 @@ export function gridAt(options: GridOptions): { readonly shapes: readonly Shape[
   label(-ALONG + 3, 1.2, 'rim side', 1.7, 'start');
   label(-ALONG + 3, -1.2, 'spindle side', 1.7, 'end');
   const [head, ...rest] = [
-    `${name}: ${radius.toFixed(2)} mm from the spindle`,
-    ...brokenLines(
-      'Tip on the cross, cantilever along the middle line, cartridge sides parallel to the long lines. Ticks on the cross 1 mm: miss along and across. Tick scale in front 1°: turn of the cartridge.',
-      1.9,
-      46,
-    ),
+    say(statement('grid-name', { point: name, radiusMm: radius })),
+    ...brokenLines(say(statement('grid-use')), 1.9, 46),
   ];
   const top = -ALONG - 1.5 - 2.3 * rest.length;
   const inward = options.words === 'inward';

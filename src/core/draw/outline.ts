@@ -1,4 +1,5 @@
 /** Shapes → outlines of straight pieces and Bézier curves, with the printer's own scale taken out. */
+import { within } from '../units/bounds.ts';
 import type { Shape, Text } from './shape.ts';
 
 export type Segment =
@@ -35,11 +36,13 @@ export function printerScale(x: number, y: number = x): Scale {
     ['across', x],
     ['down', y],
   ] as const) {
-    if (!(95 <= value && value <= 105)) {
-      throw new RangeError(
-        `the printer made ${value} mm of 100 mm ${name} the paper; it must lie between 95 and 105 mm (print at 100 %, not fitted to the page)`,
-      );
-    }
+    within(
+      `what the printer made of 100 mm ${name} the paper (at 100 %, not fitted to the page)`,
+      value,
+      95,
+      105,
+      'mm',
+    );
   }
   return { x: 100 / x, y: 100 / y };
 }

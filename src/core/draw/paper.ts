@@ -1,4 +1,5 @@
 /** Paper, and what every sheet to scale carries: 100 mm bars, the spindle's hole, the words. */
+import { say, statement } from '../words/statement.ts';
 import { brokenLines } from './lettering.ts';
 import { circle, line, type Shape, text } from './shape.ts';
 
@@ -25,9 +26,9 @@ export const CENTRE_HOLE = 7.24;
 
 /** Where the printer's own scale was measured, in words; empty where it was not. */
 export function correctionWords(measured: readonly [number, number] | null): string {
-  return measured === null
-    ? 'No printer correction: measure both bars; if they are not 100.0 mm, print again with what they measure.'
-    : `Corrected for a printer that makes ${measured[0]} mm of 100 mm across and ${measured[1]} mm down: both bars must now measure 100.0 mm.`;
+  if (measured === null) return say(statement('printer-not-measured'));
+  const [across, down] = measured;
+  return say(statement('printer-corrected', { across, down }));
 }
 
 /** A 100 mm bar to the right of (x, y), its name below it. */
@@ -38,7 +39,7 @@ export function barAcross(x: number, y: number): Shape[] {
       const long = i === 0 || i === 10 ? 3 : i === 5 ? 2 : 1;
       return line(x + 10 * i, y - long, x + 10 * i, y + (i === 0 || i === 10 ? 3 : 0));
     }),
-    text(x + 50, y + 3.2, '100 mm across, between the long ticks: lay a steel ruler here before use', {
+    text(x + 50, y + 3.2, say(statement('bar-across')), {
       size: 2.2,
       anchor: 'middle',
     }),
@@ -53,7 +54,7 @@ export function barDown(x: number, y: number): Shape[] {
       const long = i === 0 || i === 10 ? 3 : i === 5 ? 2 : 1;
       return line(x - (i === 0 || i === 10 ? 3 : 0), y + 10 * i, x + long, y + 10 * i);
     }),
-    text(x - 1.6, y + 50, '100 mm down, between the long ticks: lay a steel ruler here before use', {
+    text(x - 1.6, y + 50, say(statement('bar-down')), {
       size: 2.2,
       anchor: 'middle',
       angle: -Math.PI / 2,
@@ -68,8 +69,8 @@ export function spindleHole(x: number, y: number, size = 2.2): Shape[] {
     circle(x, y, 0.6),
     line(x - 6, y, x + 6, y),
     line(x, y - 6, x, y + 6),
-    text(x, y + 9, 'spindle: prick the cross,', { size, anchor: 'middle' }),
-    text(x, y + 9 + 1.25 * size, `cut out to the circle, ${CENTRE_HOLE} mm`, { size, anchor: 'middle' }),
+    text(x, y + 9, say(statement('prick-the-cross')), { size, anchor: 'middle' }),
+    text(x, y + 9 + 1.25 * size, say(statement('cut-out-hole', { mm: CENTRE_HOLE })), { size, anchor: 'middle' }),
   ];
 }
 
@@ -101,7 +102,3 @@ export function speedWords(rpm: number): string {
   }
   return rpm.toFixed(2).replace(/\.?0+$/, '');
 }
-
-/** Cautions that belong to every sheet. */
-export const SHEET_CAUTIONS =
-  'Before use: power off and amplifier muted, platter still (hold it), stylus guard on until the tip is over the template; lower the tip by the lift. Never twist the arm against its bearings: loosen the screws and move the cartridge.';

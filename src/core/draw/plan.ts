@@ -1,7 +1,9 @@
 /** The arm seen from above, to scale: platter, grooves, pivot, tube, headshell, the tip's path and its null points. */
+
 import type { PivotedArm } from '../geometry/arm.ts';
 import { nullRadii } from '../geometry/law.ts';
 import type { GrooveSpan } from '../geometry/span.ts';
+import { say, statement } from '../words/statement.ts';
 import { CENTRE_HOLE } from './paper.ts';
 import { arc, circle, type Drawing, line, polygon, type Shape, text } from './shape.ts';
 
@@ -98,7 +100,7 @@ export function armPlan(arm: PivotedArm, span: GrooveSpan, options: PlanOptions 
     text(px, py - 16, 'pivot', { size: 6, anchor: 'middle', role: 'soft' }),
   ];
   return {
-    title: `Arm from above: ${d.toFixed(1)} mm to the pivot, ${L.toFixed(1)} mm effective length`,
+    title: say(statement('plan-title', { pivotMm: d, lengthMm: L })),
     width,
     height,
     shapes,

@@ -9,6 +9,8 @@
  * N is whole, so most rings stand still a little beside the speed; what each stands for is printed on it.
  * @checked test/standards/geometry.test.ts against checks/geometry
  */
+import { within } from '../units/bounds.ts';
+import { say, statement } from '../words/statement.ts';
 import { lettersOnArc } from './lettering.ts';
 import {
   barAcross,
@@ -51,9 +53,8 @@ export interface StrobeRing {
  * @throws RangeError naming the value and the bounds
  */
 export function strobeRing(mainsHz: number, rpm: number): StrobeRing {
-  if (!(40 <= mainsHz && mainsHz <= 70))
-    throw new RangeError(`mains is ${mainsHz} Hz; it must lie between 40 and 70 Hz`);
-  if (!(10 <= rpm && rpm <= 120)) throw new RangeError(`speed is ${rpm} rpm; it must lie between 10 and 120 rpm`);
+  within('mains', mainsHz, 40, 70, 'Hz');
+  within('speed', rpm, 10, 120, 'rpm');
   const flashesPerMinute = 60 * 2 * mainsHz;
   const bars = Math.round(flashesPerMinute / rpm);
   const standsForRpm = flashesPerMinute / bars;
@@ -66,8 +67,6 @@ export function strobeRing(mainsHz: number, rpm: number): StrobeRing {
   };
 }
 
-const signed = (value: number, digits: number): string => `${value >= 0 ? '+' : '–'}${Math.abs(value).toFixed(digits)}`;
-
 const shortSpeed = (ring: StrobeRing): string => speedWords(ring.nominalRpm);
 
 /** The speed that a ring stands for: in full where its bars are a true match, else to 0.001 rpm. */
@@ -77,9 +76,18 @@ const exactSpeed = (ring: StrobeRing): string =>
 /** What a ring stands for, in words. */
 export function ringWords(ring: StrobeRing): string {
   const speed = shortSpeed(ring);
-  if (Math.abs(ring.driftBarsPerMinute) < 1e-6) return `${speed} rpm: ${ring.bars} bars, exact`;
-  const drift = ring.driftBarsPerMinute;
-  return `${speed} rpm: ${ring.bars} bars stand still at ${ring.standsForRpm.toFixed(3)} rpm (${signed(ring.errorPercent, 3)} %); at ${speed} they creep ${drift > 0 ? 'forward' : 'backward'} ${Math.abs(drift).toFixed(1)} bars a minute`;
+  const { bars, driftBarsPerMinute: drift } = ring;
+  if (Math.abs(drift) < 1e-6) return say(statement('ring-exact', { speed, bars }));
+  return say(
+    statement('ring-creeps', {
+      speed,
+      bars,
+      still: ring.standsForRpm,
+      percent: ring.errorPercent,
+      way: drift > 0 ? 'forward' : 'backward',
+      drift: Math.abs(drift),
+    }),
+  );
 }
 
 /** Outer edge of the outermost ring, height of a ring and the gap to the next, mm. */
@@ -107,9 +115,9 @@ export function strobeDisc(
   const [cx, cy] = [paper.width / 2 - 3, MARGIN + 4 + OUTER + 4];
   const shapes: Shape[] = [
     circle(cx, cy, OUTER + 3),
-    text(cx, cy - OUTER - 0.6, 'cut out along this circle', { size: 1.8, anchor: 'middle' }),
+    text(cx, cy - OUTER - 0.6, say(statement('strobe-cut-out')), { size: 1.8, anchor: 'middle' }),
     ...spindleHole(cx, cy, 1.8),
-    text(cx, cy - 9, `${mainsHz} Hz lamp`, { size: 3, anchor: 'middle' }),
+    text(cx, cy - 9, say(statement('strobe-lamp-hz', { mains: mainsHz })), { size: 3, anchor: 'middle' }),
   ];
   rings.forEach((ring, k) => {
     const outer = OUTER - k * (HEIGHT + GAP);
@@ -131,7 +139,9 @@ export function strobeDisc(
         ),
       );
     }
-    const words = `${shortSpeed(ring)}: ${ring.bars} bars stand still at ${exactSpeed(ring)} rpm under a ${mainsHz} Hz lamp`;
+    const words = say(
+      statement('ring-label', { speed: shortSpeed(ring), bars: ring.bars, still: exactSpeed(ring), mains: mainsHz }),
+    );
     shapes.push(...lettersOnArc({ x: cx, y: cy, r: inner - 3 }, -Math.PI / 2, words, 2.3));
   });
   const left = MARGIN + 4;
@@ -140,10 +150,10 @@ export function strobeDisc(
     cy + OUTER + 12,
     paper.width - 2 * MARGIN - 24,
     [
-      `Platterside strobe disc for ${mainsHz} Hz mains: a lamp on it flashes ${2 * mainsHz} times a second. From the outside in:`,
+      say(statement('strobe-heading', { mains: mainsHz, flashes: 2 * mainsHz })),
       ...rings.map(ringWords),
-      'Use a filament or neon lamp, or a lamp known to flash with the mains; most lamps with an electronic supply do not. Bars that creep with the rotation: the deck runs fast; against it: slow. The mains itself is off by up to 0.1 % at times.',
-      'Print at 100 %, not fitted to the page, so that the hole fits the spindle; the bars tell the same speed at any size. Play a record while you look: the stylus’s drag counts. Mind the arm and the stylus; keep sleeves and hair clear of the turning platter.',
+      say(statement('strobe-lamp')),
+      say(statement('strobe-use')),
       correctionWords(measured),
     ],
     2.4,
@@ -154,7 +164,12 @@ export function strobeDisc(
     ...barDown(paper.width - MARGIN - 6, paper.height - MARGIN - 104),
   );
   return {
-    drawing: { title: `Platterside strobe disc, ${mainsHz} Hz`, width: paper.width, height: paper.height, shapes },
+    drawing: {
+      title: say(statement('strobe-title', { mains: mainsHz })),
+      width: paper.width,
+      height: paper.height,
+      shapes,
+    },
     rings,
   };
 }

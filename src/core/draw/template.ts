@@ -1,6 +1,8 @@
 /** What is printed on a template, and what it returns. */
+
 import { type ArmFigures, usualLoudness } from '../geometry/distortion.ts';
 import type { GrooveSpan } from '../geometry/span.ts';
+import { say, sayAll, statement } from '../words/statement.ts';
 import type { Crossing } from './grid.ts';
 import { type PaperName, speedWords } from './paper.ts';
 import type { Drawing } from './shape.ts';
@@ -31,7 +33,9 @@ export interface Template {
   readonly points: readonly (Place & { readonly radius: number; readonly crossing: Crossing })[];
 }
 
-const two = (value: number): string => value.toFixed(2);
+/** @param count of null points on the sheet @param i from the inner one */
+export const pointName = (i: number, count: number): string =>
+  say(statement(count === 1 ? 'null-point' : i === 0 ? 'null-point-inner-at' : 'null-point-outer-at'));
 
 /** The numbers that a template was drawn for. */
 export function templateNumbers({
@@ -40,17 +44,20 @@ export function templateNumbers({
   criterion,
   rpm = usualLoudness.rpm,
 }: TemplateRequest): readonly string[] {
-  const nulls = figures.nullPointsMm.map(two).join(' and ');
+  const { spindleToPivotMm: pivotMm, effectiveLengthMm: lengthMm, overhangMm, offsetDeg } = figures;
+  const [innerMm, outerMm] = figures.nullPointsMm;
   return [
-    `Drawn for: ${criterion}. Grooves from ${span.inner} to ${span.outer} mm radius (${span.name}).`,
-    [
-      figures.spindleToPivotMm === null ? '' : `Spindle to pivot ${two(figures.spindleToPivotMm)} mm,`,
-      figures.effectiveLengthMm === null ? '' : `effective length ${two(figures.effectiveLengthMm)} mm,`,
-      `overhang ${two(figures.overhangMm)} mm, offset ${two(figures.offsetDeg)}°.`,
-      `Null points at ${nulls} mm.`,
-      `Second harmonic at most ${two(figures.peakDistortionPercent)} % for 10 cm/s peak lateral at ${speedWords(rpm)} rpm.`,
-    ]
-      .filter((part) => part !== '')
-      .join(' '),
+    say(statement('drawn-for', { criterion, innerMm: span.inner, outerMm: span.outer, span: span.name })),
+    sayAll([
+      pivotMm === null || lengthMm === null
+        ? statement('drawn-tangential', { overhangMm, offsetDeg })
+        : statement('drawn-arm', { pivotMm, lengthMm, overhangMm, offsetDeg }),
+      ...(innerMm === undefined
+        ? []
+        : outerMm === undefined
+          ? [statement('drawn-null', { mm: innerMm })]
+          : [statement('drawn-nulls', { innerMm, outerMm })]),
+      statement('drawn-harmonic', { percent: figures.peakDistortionPercent, speed: speedWords(rpm) }),
+    ]),
   ];
 }

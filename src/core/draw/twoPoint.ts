@@ -2,21 +2,14 @@
  * Two-point template: a grid at each null radius, each on its own ray from the spindle. The sheet is turned about the spindle
  * until the tip meets a point, so it serves any arm; only the twist is read from it.
  */
-import type { Found } from '../geometry/outcome.ts';
+
+import { type Found, none } from '../words/found.ts';
+import { say, statement } from '../words/statement.ts';
 import { clearOf, drawnBy } from './clear.ts';
 import { ACROSS, gridAt } from './grid.ts';
-import {
-  barAcross,
-  barDown,
-  correctionWords,
-  MARGIN,
-  papers,
-  SHEET_CAUTIONS,
-  spindleHole,
-  wordBlock,
-} from './paper.ts';
+import { barAcross, barDown, correctionWords, MARGIN, papers, spindleHole, wordBlock } from './paper.ts';
 import { line, type Shape, type Text, text } from './shape.ts';
-import { type Template, type TemplateRequest, templateNumbers } from './template.ts';
+import { pointName, type Template, type TemplateRequest, templateNumbers } from './template.ts';
 
 /** Ray of the inner null, rad clockwise from the right. */
 const LOW = (8 * Math.PI) / 180;
@@ -33,10 +26,7 @@ export function twoPointTemplate(request: TemplateRequest): Found<Template> {
   const { figures, span, measured } = request;
   const nulls = figures.nullPointsMm.filter((r) => r >= span.inner - 0.01 && r <= span.outer + 0.01);
   if (nulls.length === 0) {
-    return {
-      found: false,
-      why: `this arm has no null point between ${span.inner} and ${span.outer} mm, so there is no point to set it at`,
-    };
+    return none(statement('no-null-in-span', { innerMm: span.inner, outerMm: span.outer }));
   }
   const paper = papers[request.paper];
   const [x0, y0] = [40, 176];
@@ -45,15 +35,14 @@ export function twoPointTemplate(request: TemplateRequest): Found<Template> {
     const [c, s] = [Math.cos(outward), Math.sin(outward)];
     const [x, y] = [x0 + radius * c, y0 + radius * s];
     const middle = (radius - ACROSS + 8) / 2;
-    const name = nulls.length === 1 ? 'Null point' : i === 0 ? 'Inner null point' : 'Outer null point';
-    const grid = gridAt({ x, y, outward, name, radius });
+    const grid = gridAt({ x, y, outward, name: pointName(i, nulls.length), radius });
     return {
       shapes: [
         line(x0 + 8 * c, y0 + 8 * s, x - (ACROSS + 1) * c, y - (ACROSS + 1) * s, { role: 'fine' }),
         text(
           x0 + middle * c + 1.2 * s,
           y0 + middle * s - 1.2 * c,
-          `radius to the ${i === 0 ? 'first' : 'second'} point`,
+          say(statement(i === 0 ? 'radius-to-first' : 'radius-to-second')),
           { size: 1.9, anchor: 'middle', angle: outward },
         ),
         ...grid.shapes,
@@ -67,15 +56,15 @@ export function twoPointTemplate(request: TemplateRequest): Found<Template> {
     shapes.push(...chosen.shapes);
     return chosen.place;
   });
-  const title = 'Platterside two-point template';
+  const title = say(statement('two-point-title'));
   shapes.push(text(MARGIN + 4, MARGIN + 8, title, { size: 5 }));
   shapes.push(...wordBlock(MARGIN + 4, MARGIN + 14, 76, templateNumbers(request)));
   shapes.push(...barDown(paper.width - MARGIN - 6, MARGIN + 6));
   const width = paper.width - 2 * MARGIN - 8;
   const steps = [
-    'How to use: 1. Print at 100 %, not fitted to the page; check both bars. 2. Put the template on the spindle, without a record. 3. Swing the arm until the tip is over the inner point, turning the template to meet it; read the twist. 4. The same at the outer point. 5. Slide and twist the cartridge until it is square at both: sliding forward acts more at the inner point, twisting acts the same at both.',
-    'Give the readings as radius and twist (clockwise seen from above positive) and the move is worked out for you.',
-    SHEET_CAUTIONS,
+    say(statement('two-point-use')),
+    say(statement('two-point-read')),
+    say(statement('caution-template')),
     correctionWords(measured),
   ];
   const block = wordBlock(MARGIN + 4, 232, width, steps, 2.5);

@@ -26,8 +26,8 @@ export function logFrequencies(span: FrequencySpan, count: number): number[] {
 export function deviationWithin(network: CoilAndLoad, span: FrequencySpan = AUDIO_SPAN): number {
   const ends = Math.max(Math.abs(loadResponseDb(network, span.fromHz)), Math.abs(loadResponseDb(network, span.toHz)));
   const peak = loadPeak(network);
-  if (!peak.found || peak.frequency <= span.fromHz || peak.frequency >= span.toHz) return ends;
-  return Math.max(ends, Math.abs(peak.level));
+  if (!peak.found || peak.value.frequency <= span.fromHz || peak.value.frequency >= span.toHz) return ends;
+  return Math.max(ends, Math.abs(peak.value.level));
 }
 
 export interface FlatCapacitance {

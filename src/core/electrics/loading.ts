@@ -1,7 +1,10 @@
 /** A coil feeding cable and input: R + jωL into R ∥ C. Ω, H, F, Hz. */
+
 import { within } from '../units/bounds.ts';
+import { type Complex, magnitude, reciprocal } from '../units/complex.ts';
 import { powerRatioToDb, ratioToDb } from '../units/units.ts';
-import { type Complex, magnitude, reciprocal } from './complex.ts';
+import { type Found, none } from '../words/found.ts';
+import { statement } from '../words/statement.ts';
 
 export interface CoilAndLoad {
   /** Ω */
@@ -58,10 +61,6 @@ function inverseSquare(network: CoilAndLoad): { A: number; B: number; LC: number
 /** u at 1 kHz */
 const AT_1_KHZ = (2000 * Math.PI) ** 2;
 
-export type LoadPeak =
-  | { readonly found: true; readonly frequency: number; readonly level: number }
-  | { readonly found: false; readonly why: string };
-
 /**
  * The electrical maximum: where |1/H|² has its least value above 0 Hz.
  *
@@ -70,24 +69,20 @@ export type LoadPeak =
  * @returns frequency Hz and level dB re 1 kHz; or why there is none
  * @checked test/standards/coilAndLoad.test.ts
  */
-export function loadPeak(network: CoilAndLoad): LoadPeak {
+export function loadPeak(network: CoilAndLoad): Found<{ readonly frequency: number; readonly level: number }> {
   const { A, B, LC } = inverseSquare(network);
   if (!(2 * A * LC > B * B)) {
-    return { found: false, why: 'coil and load are damped so far that the response only falls with frequency' };
+    return none(statement('load-damped'));
   }
   const damping = (B * B) / LC;
   const frequency = Math.sqrt((2 * A - damping) / (2 * LC)) / (2 * Math.PI);
   const reference = A * A + (B * B - 2 * A * LC) * AT_1_KHZ + (LC * AT_1_KHZ) ** 2;
   const level = powerRatioToDb(reference / (damping * (A - damping / 4)));
   if (!(Number.isFinite(frequency) && Number.isFinite(level))) {
-    return { found: false, why: 'inductance and capacitance are too small for a maximum that could be calculated' };
+    return none(statement('load-too-small'));
   }
-  return { found: true, frequency, level };
+  return { found: true, value: { frequency, level } };
 }
-
-export type LoadCorner =
-  | { readonly found: true; readonly frequency: number }
-  | { readonly found: false; readonly why: string };
 
 /**
  * Where the response has fallen for good to `level` below 1 kHz.
@@ -95,7 +90,7 @@ export type LoadCorner =
  * @param level dB below 1 kHz, 0.01–60; 3.0103 is half the power
  * @returns Hz, or why there is none
  */
-export function loadCorner(network: CoilAndLoad, level: number = powerRatioToDb(2)): LoadCorner {
+export function loadCorner(network: CoilAndLoad, level: number = powerRatioToDb(2)): Found<number> {
   within('level', level, 0.01, 60, 'dB');
   const { A, B, LC } = inverseSquare(network);
   const a = LC * LC;
@@ -105,22 +100,17 @@ export function loadCorner(network: CoilAndLoad, level: number = powerRatioToDb(
   const root = Math.sqrt(b * b - 4 * a * k);
   const u = b > 0 ? (-2 * k) / (b + root) : (root - b) / (2 * a);
   if (!(u > AT_1_KHZ && Number.isFinite(u))) {
-    return { found: false, why: 'without inductance and capacitance nothing makes the response fall' };
+    return none(statement('load-never-falls'));
   }
-  return { found: true, frequency: Math.sqrt(u) / (2 * Math.PI) };
+  return { found: true, value: Math.sqrt(u) / (2 * Math.PI) };
 }
 
-/** f₀ = 1/(2π√(LC)), Hz, and Q of the loaded network; or why there is no resonance. */
-export function loadResonance(
-  network: CoilAndLoad,
-):
-  | { readonly found: true; readonly frequency: number; readonly q: number }
-  | { readonly found: false; readonly why: string } {
+/** f₀ = 1/(2π√(LC)), Hz, and Q of the loaded network; null where there is no resonance. */
+export function loadResonance(network: CoilAndLoad): { readonly frequency: number; readonly q: number } | null {
   checkCoilAndLoad(network);
   const { coilResistance: Rs, coilInductance: L, loadResistance: RL, loadCapacitance: C } = network;
-  if (!(L > 0 && C > 0)) return { found: false, why: 'a resonance needs both inductance and capacitance' };
+  if (!(L > 0 && C > 0)) return null;
   return {
-    found: true,
     frequency: 1 / (2 * Math.PI * Math.sqrt(L * C)),
     q: Math.sqrt((1 + Rs / RL) / (L * C)) / (Rs / L + 1 / (RL * C)),
   };

@@ -1,7 +1,8 @@
 /** Playback equalisation of records: the curve that a preamp must have. */
+
 import { within } from '../units/bounds.ts';
+import { type Complex, magnitude, reciprocal, times } from '../units/complex.ts';
 import { ratioToDb } from '../units/units.ts';
-import { type Complex, magnitude, multiply, reciprocal } from './complex.ts';
 
 /** Time constants, s. */
 export const RIAA_TIME_CONSTANTS = { bass: 3180e-6, middle: 318e-6, treble: 75e-6, amendment: 7950e-6 } as const;
@@ -25,10 +26,10 @@ export function riaaPlayback(frequency: number, options: RiaaOptions = {}): Comp
   within('frequency', frequency, 0, 1e6, 'Hz');
   const w = 2 * Math.PI * frequency;
   const { bass, middle, treble, amendment } = RIAA_TIME_CONSTANTS;
-  const poles = multiply({ re: 1, im: w * bass }, { re: 1, im: w * treble });
-  const response = multiply({ re: 1, im: w * middle }, reciprocal(poles));
+  const poles = times({ re: 1, im: w * bass }, { re: 1, im: w * treble });
+  const response = times({ re: 1, im: w * middle }, reciprocal(poles));
   if (options.iecAmendment !== true) return response;
-  return multiply(response, multiply({ re: 0, im: w * amendment }, reciprocal({ re: 1, im: w * amendment })));
+  return times(response, times({ re: 0, im: w * amendment }, reciprocal({ re: 1, im: w * amendment })));
 }
 
 /** The same as a level re 1 kHz, dB (each curve at its own 1 kHz). `frequency` Hz, 0.01–10⁶. */

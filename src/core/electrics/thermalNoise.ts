@@ -1,7 +1,8 @@
 /** Thermal noise of coil and load at the input, with the input's own noise beside it. V, Ω, Hz, K. */
+
 import { within } from '../units/bounds.ts';
+import { magnitude } from '../units/complex.ts';
 import { BOLTZMANN } from '../units/units.ts';
-import { magnitude } from './complex.ts';
 import { AUDIO_SPAN, type FrequencySpan } from './flattestLoad.ts';
 import { type CoilAndLoad, checkCoilAndLoad, loadResponse, nodeImpedance } from './loading.ts';
 

@@ -4,7 +4,10 @@
  * Signs: overhang is positive when the tip swings past the spindle; offset is positive when the cartridge stands
  * clockwise of the line from pivot to tip, seen from above, so a clockwise twist raises it.
  */
-import { type Found, within } from './outcome.ts';
+
+import { within } from '../units/bounds.ts';
+import { type Found, none } from '../words/found.ts';
+import { statement } from '../words/statement.ts';
 
 /** An arm that swings about one pivot. Underhung (effective length < spindle to pivot) and zero-offset arms are legal. */
 export interface PivotedArm {
@@ -88,18 +91,12 @@ export function armWithNulls(spindleToPivot: number, sum: number, product: numbe
   within('spindle to pivot', spindleToPivot, SHORTEST_ARM, LONGEST_ARM, 'mm');
   const square = spindleToPivot ** 2 + product;
   if (!(square >= SHORTEST_ARM ** 2)) {
-    return {
-      found: false,
-      why: `no arm of ${SHORTEST_ARM} mm or more has null points with a product of ${product} mm²`,
-    };
+    return none(statement('arm-too-short', { leastMm: SHORTEST_ARM, product }));
   }
   const effectiveLength = Math.sqrt(square);
   const sine = sum / (2 * effectiveLength);
   if (!(Math.abs(sine) <= Math.sin(LARGEST_OFFSET))) {
-    return {
-      found: false,
-      why: `an arm of ${effectiveLength.toFixed(1)} mm would need an offset over 60° for null points that add to ${sum.toFixed(1)} mm`,
-    };
+    return none(statement('offset-too-large', { lengthMm: effectiveLength, sumMm: sum }));
   }
   return { found: true, value: { kind: 'pivoted', spindleToPivot, effectiveLength, offset: Math.asin(sine) } };
 }

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { degToRad } from '../units/units.ts';
+import { say } from '../words/statement.ts';
 import { pivotedArm } from './arm.ts';
 import { constrainArm, constrainTangentialArm, fixedAt } from './constrain.ts';
 import { armFigures } from './distortion.ts';
@@ -29,7 +30,7 @@ describe(`the best that remains (seed ${seed})`, () => {
             offset: { least: degToRad(offsetDeg), most: degToRad(offsetDeg + turn) },
           };
           const best = constrainArm({ length: at(d), span: groove, criterion, limits });
-          if (!best.found) throw new Error(best.why);
+          if (!best.found) throw new Error(best.why.code);
           const nodes = criterionNodes(criterion, groove);
           const least = cost(criterion, best.value.arm, groove, nodes);
           for (let i = 0; i <= 10; i++) {
@@ -51,9 +52,9 @@ describe(`the best that remains (seed ${seed})`, () => {
       criterion: 'lofgren-a',
       limits: { effectiveLength: { least: 235, most: 245 }, offset: { least: 0.3, most: 0.5 } },
     });
-    if (!best.found) throw new Error(best.why);
+    if (!best.found) throw new Error(best.why.code);
     expect(best.value.costsPeakPercent).toBe(0);
-    expect(best.value.heldBy).toEqual([]);
+    expect(best.value.heldBy.map(say)).toEqual([]);
   });
 
   test('a fixed length, a fixed offset, and both, cost more in that order or equal', () => {
@@ -70,7 +71,7 @@ describe(`the best that remains (seed ${seed})`, () => {
 
   test('a zero-offset arm comes out underhung, with one null point', () => {
     const best = constrainArm({ length: at(222), span, criterion: 'lofgren-a', limits: { offset: fixedAt(0) } });
-    if (!best.found) throw new Error(best.why);
+    if (!best.found) throw new Error(best.why.code);
     expect(best.value.figures.overhangMm).toBeLessThan(-10);
     expect(best.value.figures.nullPointsMm.length).toBe(1);
     expect(best.value.costsPeakPercent).toBeGreaterThan(3);
@@ -83,7 +84,7 @@ describe(`the best that remains (seed ${seed})`, () => {
       criterion: 'lofgren-a',
       limits: { offset: fixedAt(degToRad(23)) },
     });
-    if (!best.found) throw new Error(best.why);
+    if (!best.found) throw new Error(best.why.code);
     expect(best.value.arm.effectiveLength).toBe(239.3);
     expect(best.value.arm.spindleToPivot).toBeCloseTo(222, 1);
   });
@@ -96,7 +97,7 @@ describe(`the best that remains (seed ${seed})`, () => {
       limits: { effectiveLength: fixedAt(300) },
     });
     expect(out).toMatchObject({ found: false });
-    expect(!out.found && out.why).toContain('must lie between 161.7 and 282.3 mm');
+    expect(!out.found && say(out.why)).toContain('must lie between 161.7 and 282.3 mm');
     expect(() =>
       constrainArm({
         length: at(222),
@@ -114,7 +115,7 @@ describe(`the best that remains (seed ${seed})`, () => {
 describe('tangential', () => {
   test('free: no error anywhere', () => {
     const best = constrainTangentialArm('lofgren-a', span, {});
-    if (!best.found) throw new Error(best.why);
+    if (!best.found) throw new Error(best.why.code);
     expect(best.value.figures).toMatchObject({
       overhangMm: 0,
       offsetDeg: 0,
@@ -129,14 +130,14 @@ describe('tangential', () => {
     if (!best.found || !bare.found) throw new Error('no figures');
     expect(best.value.arm.offset).toBeGreaterThan(0);
     expect(best.value.figures.peakDistortionPercent).toBeLessThan(0.2 * bare.value.peakDistortionPercent);
-    expect(best.value.heldBy).toEqual(['overhang fixed at 2.00 mm']);
+    expect(best.value.heldBy.map(say)).toEqual(['overhang fixed at 2.00 mm']);
   });
 });
 
 test('a pivot that is elsewhere: each choice with its distortion, the worst to leave it', () => {
   const makers = pivotedArm(222, 239.296, 0.401173);
   const choices = pivotChoices(makers, 224, { span, criterion: 'lofgren-a' });
-  if (!choices.found) throw new Error(choices.why);
+  if (!choices.found) throw new Error(choices.why.code);
   const peak = Object.fromEntries(choices.value.map(({ choice, figures }) => [choice, figures.peakDistortionPercent]));
   expect(Object.keys(peak)).toEqual(['leave', 'slide', 'twist', 'slide-and-twist', 'move-the-pivot']);
   expect(peak.leave).toBeGreaterThan(2 * peak['move-the-pivot']);

@@ -5,14 +5,17 @@
  * In the null radii's sum and product the criteria are convex, so an optimum that the limits shut out leaves the best
  * that remains on their edge: each edge is searched, the least is taken.
  */
+
+import { within } from '../units/bounds.ts';
 import { radToDeg } from '../units/units.ts';
+import { type Found, none } from '../words/found.ts';
+import { type Statement, statement } from '../words/statement.ts';
 import { type Arm, LARGEST_OFFSET, LONGEST_ARM, type PivotedArm, SHORTEST_ARM, type TangentialArm } from './arm.ts';
 import type { CriterionName } from './criteria.ts';
 import { type ArmFigures, armFigures, type Loudness, usualLoudness } from './distortion.ts';
 import { armFrom, cost, criterionNodes, freeLength, type KnownLength } from './exact.ts';
 import { solveMinimum } from './iterate.ts';
 import type { MusicWeight } from './music.ts';
-import { type Found, within } from './outcome.ts';
 import type { Node } from './quadrature.ts';
 import { type SolveRequest, solveArm } from './solve.ts';
 import type { GrooveSpan } from './span.ts';
@@ -45,8 +48,8 @@ export interface ConstrainedArm<A extends Arm = PivotedArm> {
   /** best that remains less free optimum, in percentage points; null where there is no free optimum */
   readonly costsPeakPercent: number | null;
   readonly costsRmsPercent: number | null;
-  /** limits that hold the arm away from the free optimum, in words; empty where none does */
-  readonly heldBy: readonly string[];
+  /** limits that hold the arm away from the free optimum, empty where none does */
+  readonly heldBy: readonly Statement[];
 }
 
 function checkedRange(name: string, range: Range, low: number, high: number, unit: string): Range {
@@ -102,17 +105,23 @@ const inside = (value: number, { least, most }: Range): boolean =>
 const atEdge = (value: number, range: Range): boolean =>
   edges(range).some((edge) => Math.abs(value - edge) <= 1e-6 * Math.max(1, Math.abs(edge)));
 
-const spread = (range: Range, digits: number, unit: 'mm' | '°'): string => {
-  const gap = unit === '°' ? '' : ' ';
+const heldMm = (what: string, { least, most }: Range): Statement =>
+  least === most
+    ? statement('held-fixed-mm', { what, value: least })
+    : statement('held-between-mm', { what, least, most });
+
+/** @param range rad */
+function heldDeg(what: string, range: Range): Statement {
+  const [least, most] = [radToDeg(range.least), radToDeg(range.most)];
   return range.least === range.most
-    ? `fixed at ${range.least.toFixed(digits)}${gap}${unit}`
-    : `between ${range.least.toFixed(digits)} and ${range.most.toFixed(digits)}${gap}${unit}`;
-};
+    ? statement('held-fixed-deg', { what, value: least })
+    : statement('held-between-deg', { what, least, most });
+}
 
 function finish<A extends Arm>(
   arm: A,
   free: Found<ArmFigures>,
-  heldBy: readonly string[],
+  heldBy: readonly Statement[],
   span: GrooveSpan,
   loudness: Loudness,
 ): Found<ConstrainedArm<A>> {
@@ -162,10 +171,22 @@ function freeRange(
   const most = Math.min(possible.most, given?.most ?? LONGEST_ARM);
   if (!(least <= most)) {
     const which = length.known === 'spindle-to-pivot' ? 'effective length' : 'spindle to pivot';
-    return {
-      found: false,
-      why: `with ${length.known.replaceAll('-', ' ')} ${length.mm} mm the ${which} must lie between ${Math.max(SHORTEST_ARM, possible.least).toFixed(1)} and ${possible.most.toFixed(1)} mm for the tip to reach the groove at ${span.inner} mm; the limit given is ${spread(given as Range, 1, 'mm')}`,
-    };
+    const { least, most } = given as Range;
+    const limit =
+      least === most
+        ? statement('limit-fixed', { mm: least })
+        : statement('limit-between', { leastMm: least, mostMm: most });
+    return none(
+      statement('limit-out-of-reach', {
+        known: length.known.replaceAll('-', ' '),
+        mm: length.mm,
+        limited: which,
+        leastMm: Math.max(SHORTEST_ARM, possible.least),
+        mostMm: possible.most,
+        radiusMm: span.inner,
+        limit,
+      }),
+    );
   }
   return { found: true, value: { range: { least, most }, limited: given !== undefined } };
 }
@@ -202,13 +223,13 @@ export function constrainArm(request: SolveRequest & { readonly limits: Limits }
     span,
     criterionNodes(criterion, span, music),
   );
-  const heldBy: string[] = [];
+  const heldBy: Statement[] = [];
   if (limited && atEdge(freeLength(length, arm), range)) {
     const which = length.known === 'spindle-to-pivot' ? 'effective length' : 'spindle to pivot';
-    heldBy.push(`${which} ${spread(range, 2, 'mm')}`);
+    heldBy.push(heldMm(which, range));
   }
   if (offsetLimited && atEdge(arm.offset, offset)) {
-    heldBy.push(`offset ${spread({ least: radToDeg(offset.least), most: radToDeg(offset.most) }, 2, '°')}`);
+    heldBy.push(heldDeg('offset', offset));
   }
   return finish(arm, free, heldBy, span, loudness);
 }
@@ -243,10 +264,10 @@ export function constrainTangentialArm(
     offsetLimited: limits.offset !== undefined,
   };
   const arm = bestOnEdges(make, box, criterion, span, criterionNodes(criterion, span, music));
-  const heldBy: string[] = [];
-  if (box.lengthLimited && atEdge(arm.overhang, length)) heldBy.push(`overhang ${spread(length, 2, 'mm')}`);
+  const heldBy: Statement[] = [];
+  if (box.lengthLimited && atEdge(arm.overhang, length)) heldBy.push(heldMm('overhang', length));
   if (box.offsetLimited && atEdge(arm.offset, offset)) {
-    heldBy.push(`twist ${spread({ least: radToDeg(offset.least), most: radToDeg(offset.most) }, 2, '°')}`);
+    heldBy.push(heldDeg('twist', offset));
   }
   return finish(arm, free, heldBy, span, loudness);
 }

@@ -1,9 +1,12 @@
 /** Curves of tracking error and second harmonic against groove radius, as plain rows and as CSV. */
+
+import { within } from '../units/bounds.ts';
 import { radToDeg } from '../units/units.ts';
+import { csvText } from '../words/csv.ts';
+import type { Found } from '../words/found.ts';
 import type { Arm } from './arm.ts';
 import { harmonicScale, type Loudness, reachesSpan, usualLoudness } from './distortion.ts';
 import { errorWithinReach } from './law.ts';
-import { type Found, within } from './outcome.ts';
 import type { GrooveSpan } from './span.ts';
 
 export interface CurvePoint {
@@ -62,7 +65,7 @@ export interface NamedCurve {
   readonly points: readonly CurvePoint[];
 }
 
-/** Curves over the same radii as CSV: one radius column, then two columns for each curve. Lines end in CRLF (RFC 4180). */
+/** Curves over the same radii as CSV: one radius column, then two columns for each curve. */
 export function curvesToCsv(curves: readonly NamedCurve[]): string {
   if (curves.length === 0) throw new RangeError('there are 0 curves to write; at least 1 is needed');
   const column = (name: string): string => name.replaceAll('-', '_');
@@ -70,14 +73,12 @@ export function curvesToCsv(curves: readonly NamedCurve[]): string {
     'radius_mm',
     ...curves.flatMap(({ name }) => [`${column(name)}_tracking_error_deg`, `${column(name)}_second_harmonic_percent`]),
   ];
-  const rows = curves[0].points.map((point, i) =>
-    [
-      point.radiusMm.toFixed(3),
-      ...curves.flatMap(({ points }) => [
-        points[i].trackingErrorDeg.toFixed(5),
-        points[i].secondHarmonicPercent.toFixed(5),
-      ]),
-    ].join(','),
-  );
-  return `${[head.join(','), ...rows].join('\r\n')}\r\n`;
+  const rows = curves[0].points.map((point, i) => [
+    point.radiusMm.toFixed(3),
+    ...curves.flatMap(({ points }) => [
+      points[i].trackingErrorDeg.toFixed(5),
+      points[i].secondHarmonicPercent.toFixed(5),
+    ]),
+  ]);
+  return csvText([head, ...rows]);
 }

@@ -1,10 +1,13 @@
 /** What an arm does to the music on a groove span: peak and rms of the second harmonic, and where the peaks stand. */
+
+import { within } from '../units/bounds.ts';
 import { grooveVelocity, radToDeg } from '../units/units.ts';
+import { type Found, none } from '../words/found.ts';
+import { statement } from '../words/statement.ts';
 import { type Arm, linearOffset, overhang } from './arm.ts';
 import { solveRoot } from './iterate.ts';
 import { errorWithinReach, nullRadii, reach, sineOfArmAngle, weightedError } from './law.ts';
 import { evenWeight } from './music.ts';
-import { type Found, within } from './outcome.ts';
 import { type Node, spanNodes } from './quadrature.ts';
 import type { GrooveSpan } from './span.ts';
 
@@ -30,16 +33,10 @@ export function harmonicScale({ peakVelocityCmS, rpm }: Loudness): number {
 export function reachesSpan(arm: Arm, span: GrooveSpan): Found<true> {
   const { inner, outer } = reach(arm);
   if (!(inner <= span.inner)) {
-    return {
-      found: false,
-      why: `the arm cannot reach the groove at ${span.inner} mm: its tip comes no nearer to the spindle than ${inner.toFixed(1)} mm`,
-    };
+    return none(statement('groove-too-near', { radiusMm: span.inner, leastMm: inner }));
   }
   if (!(outer >= span.outer)) {
-    return {
-      found: false,
-      why: `the arm cannot reach the groove at ${span.outer} mm: its tip comes no further out than ${outer.toFixed(1)} mm`,
-    };
+    return none(statement('groove-too-far', { radiusMm: span.outer, mostMm: outer }));
   }
   return { found: true, value: true };
 }

@@ -16,7 +16,7 @@ const place = (request: Partial<PlaceRequest>) =>
   });
 const given = (request: Partial<PlaceRequest>) => {
   const answer = place(request);
-  if (!answer.found) throw new Error(answer.why);
+  if (!answer.found) throw new Error(answer.why.code);
   return answer.value;
 };
 
@@ -84,7 +84,13 @@ describe('the Place document', () => {
 
   test('what cannot be told is withheld with its reason, and the rest is given', () => {
     const ruler = given({ readings: { readings: [{ kind: 'overhang', overhang: 16 }] } });
-    expect(ruler.withheld).toEqual([{ quantity: 'twist', why: expect.stringContaining('nothing that was read') }]);
+    expect(ruler.withheld).toEqual([
+      {
+        quantity: 'twist',
+        why: expect.stringContaining('nothing that was read'),
+        reason: { code: 'twist-not-read', values: {} },
+      },
+    ]);
     const noPivot = given({
       length: { known: 'effective-length', mm: 239 },
       readings: { readings: squareAt(62, 130) },

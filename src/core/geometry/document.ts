@@ -2,7 +2,10 @@
  * The document of the Place station: what `place --json` prints and the page shows. Units are in the names.
  * Keys are fixed by docs/contract.md; more may be added.
  */
+
 import { radToDeg } from '../units/units.ts';
+import { type Found, none } from '../words/found.ts';
+import { type Statement, say, statement } from '../words/statement.ts';
 import type { Arm, PivotedArm } from './arm.ts';
 import { type ConstrainedArm, constrainArm, constrainTangentialArm, type Limits, type Range } from './constrain.ts';
 import { type CriterionName, criteria } from './criteria.ts';
@@ -12,7 +15,6 @@ import type { KnownLength } from './exact.ts';
 import { findMove, type Inversion, type MoveRequest } from './invert.ts';
 import type { Move, SpreadFigures } from './moves.ts';
 import type { MusicWeight } from './music.ts';
-import type { Found } from './outcome.ts';
 import { type PivotChoice, pivotChoices } from './pivot.ts';
 import { type Difference, type SolvedArm, type SolveRequest, solveArm } from './solve.ts';
 import type { GrooveSpan } from './span.ts';
@@ -56,6 +58,13 @@ export interface Uncertain {
   readonly uncertainty: number;
 }
 
+/** What could not be given: `reason`, and the same in words. */
+export interface NotGiven {
+  readonly quantity: string;
+  readonly why: string;
+  readonly reason: Statement;
+}
+
 export interface AsItStands {
   readonly effectiveLengthMm: Uncertain;
   readonly overhangMm: Uncertain;
@@ -64,8 +73,11 @@ export interface AsItStands {
   readonly slideMm: Uncertain;
   readonly twistDeg: Uncertain | null;
   readonly after: SpreadFigures | null;
+  /** `held` and `disagrees` in words */
   readonly heldBy: readonly string[];
   readonly disagreement: string | null;
+  readonly held: readonly Statement[];
+  readonly disagrees: Statement | null;
 }
 
 /** Has an arm's figures, so that templates can be drawn from it as it is. */
@@ -87,7 +99,9 @@ export interface PlaceDocument extends ArmFigures {
   /** the exact law's own optimum and how it differs from the closed form; null where limits were given or there is none */
   readonly exact: { readonly figures: ArmFigures; readonly difference: Difference } | null;
   readonly limits: {
+    /** `held` in words */
     readonly heldBy: readonly string[];
+    readonly held: readonly Statement[];
     readonly free: ArmFigures | null;
     readonly costsPeakPercent: number | null;
     readonly costsRmsPercent: number | null;
@@ -105,7 +119,7 @@ export interface PlaceDocument extends ArmFigures {
   };
   readonly moves: readonly Move[];
   /** what could not be given, and why */
-  readonly withheld: readonly { readonly quantity: string; readonly why: string }[];
+  readonly withheld: readonly NotGiven[];
 }
 
 const value = <T>(found: Found<T>): T | null => (found.found ? found.value : null);
@@ -131,8 +145,10 @@ function standing(inversion: Inversion): AsItStands {
     slideMm: slide,
     twistDeg: twist.found ? inDegrees(twist.value) : null,
     after: value(after),
-    heldBy: inversion.heldBy,
-    disagreement: estimate.disagreement,
+    heldBy: inversion.heldBy.map(say),
+    held: inversion.heldBy,
+    disagreement: estimate.disagreement === null ? null : say(estimate.disagreement),
+    disagrees: estimate.disagreement,
   };
 }
 
@@ -220,13 +236,10 @@ function invert(request: PlaceRequest, arm: Arm, loudness: Loudness, seed: numbe
   const { readings: read, length, span, criterion, music, limits } = request;
   if (read === undefined) return null;
   if (arm.kind === 'tangential') {
-    return {
-      found: false,
-      why: 'readings of a tangential arm are not turned into moves: its tip wants overhang 0 and the cartridge square',
-    };
+    return none(statement('tangential-not-read'));
   }
   if (length.known !== 'spindle-to-pivot') {
-    return { found: false, why: 'readings need the distance from spindle to pivot as measured on this deck' };
+    return none(statement('pivot-not-measured'));
   }
   const { spindleToPivotUncertainty: uncertainty, travel = {}, ...rest } = read;
   const slots = isFixed(limits?.effectiveLength) ? { forward: 0, back: 0 } : {};
@@ -264,15 +277,18 @@ export function placeDocument(request: PlaceRequest): Found<PlaceDocument> {
   const tolerances = request.tolerance?.tolerances ?? usualTolerances;
   const band = toleranceBand(arm, span, { ...request.tolerance, loudness, seed });
   if (!band.found) return band;
-  const withheld: { quantity: string; why: string }[] = [];
+  const withheld: NotGiven[] = [];
+  const notGiven = (quantity: string, reason: Statement): void => {
+    withheld.push({ quantity, why: say(reason), reason });
+  };
 
   const inverted = invert(request, arm, loudness, seed);
-  if (inverted !== null && !inverted.found) withheld.push({ quantity: 'moves', why: inverted.why });
+  if (inverted !== null && !inverted.found) notGiven('moves', inverted.why);
   const inversion = inverted?.found ? inverted.value : null;
   if (inversion !== null) {
-    if (!inversion.twist.found) withheld.push({ quantity: 'twist', why: inversion.twist.why });
+    if (!inversion.twist.found) notGiven('twist', inversion.twist.why);
     else if (!inversion.before.found) {
-      withheld.push({ quantity: 'distortion as it is set', why: inversion.before.why });
+      notGiven('distortion as it is set', inversion.before.why);
     }
   }
   const rows = solve === null ? [] : criterionRows(solve, music);
@@ -288,7 +304,7 @@ export function placeDocument(request: PlaceRequest): Found<PlaceDocument> {
   const choices = request.makers
     ? pivotChoices(request.makers, (arm as PivotedArm).spindleToPivot, { span, criterion, music, loudness })
     : null;
-  if (choices !== null && !choices.found) withheld.push({ quantity: 'pivot choices', why: choices.why });
+  if (choices !== null && !choices.found) notGiven('pivot choices', choices.why);
   return {
     found: true,
     value: {
@@ -310,7 +326,8 @@ export function placeDocument(request: PlaceRequest): Found<PlaceDocument> {
         limited === null
           ? null
           : {
-              heldBy: limited.heldBy,
+              heldBy: limited.heldBy.map(say),
+              held: limited.heldBy,
               free: value(limited.free),
               costsPeakPercent: limited.costsPeakPercent,
               costsRmsPercent: limited.costsRmsPercent,

@@ -1,6 +1,9 @@
 /** Readings → the arm as it stands, by weighted least squares, with the covariance of the answer. */
+
+import { within } from '../units/bounds.ts';
+import { type Found, none } from '../words/found.ts';
+import { type Statement, statement } from '../words/statement.ts';
 import { LARGEST_OFFSET, LONGEST_ARM, type PivotedArm, SHORTEST_ARM } from './arm.ts';
-import { type Found, within } from './outcome.ts';
 import { type Reading, readingResiduals, type Unknowns, usualReadingUncertainty } from './readings.ts';
 
 /** A figure with its expanded uncertainty, k = 2, in its own unit. */
@@ -20,7 +23,7 @@ export interface EstimatedArm {
   /** Cholesky factor of the covariance of (L, φ, d), rows; standard uncertainties, k = 1 */
   readonly factor: readonly (readonly number[])[];
   /** a sentence where the readings contradict one another beyond their uncertainties, else null */
-  readonly disagreement: string | null;
+  readonly disagreement: Statement | null;
 }
 
 type Matrix = number[][];
@@ -90,8 +93,7 @@ export function armFromReadings(
       50,
       'mm',
     ) / 2;
-  if (readings.length === 0)
-    return { found: false, why: 'nothing was read: give a reading off the template or the ruler' };
+  if (readings.length === 0) return none(statement('nothing-read'));
   const tellsAngle = readings.some((reading) => reading.kind !== 'overhang' && reading.kind !== 'length');
   const equations = readings.map(readingResiduals);
   const all = (v: Unknowns): number[] => [
@@ -124,21 +126,16 @@ export function armFromReadings(
     if (Math.abs(step[0]) < 1e-8 && Math.abs(step[1]) < 1e-11 && Math.abs(step[2]) < 1e-8) break;
   }
   const [L, offset, d] = v;
-  const toofew =
-    'the readings do not fix the effective length: give one point with its misses, two radii, or an overhang by ruler';
-  if (factor === null) return { found: false, why: toofew };
+  if (factor === null) return none(statement('length-not-fixed'));
   const covariance = inverseFrom(factor).map((row, i) => row.map((x, j) => x * STEP[i] * STEP[j]));
   const spread = cholesky(covariance);
   const plausible =
     L >= SHORTEST_ARM && L <= LONGEST_ARM && Math.abs(offset) <= LARGEST_OFFSET && Math.abs(d) <= LONGEST_ARM;
   if (spread === null || !plausible || !(2 * Math.sqrt(covariance[0][0]) <= 10)) {
-    return {
-      found: false,
-      why:
-        spread !== null && plausible
-          ? `the readings fix the effective length only within ±${(2 * Math.sqrt(covariance[0][0])).toFixed(0)} mm: read at radii further apart, or at a point with its misses`
-          : toofew,
-    };
+    const withinMm = 2 * Math.sqrt(covariance[0][0]);
+    return none(
+      spread !== null && plausible ? statement('length-hardly-fixed', { withinMm }) : statement('length-not-fixed'),
+    );
   }
   const residuals = all(v);
   const spare = residuals.length - 3;
@@ -152,15 +149,9 @@ export function armFromReadings(
       spindleToPivot: { value: d, uncertainty: 2 * Math.sqrt(covariance[2][2]) },
       offset: tellsAngle
         ? { found: true, value: { value: offset, uncertainty: 2 * Math.sqrt(covariance[1][1]) } }
-        : {
-            found: false,
-            why: 'nothing that was read tells how the cartridge is turned: read its twist against the grid',
-          },
+        : none(statement('twist-not-read')),
       factor: spread,
-      disagreement:
-        spare > 0 && worst > 2
-          ? `the readings disagree with one another by ${worst.toFixed(1)} times what their uncertainties allow: read them again`
-          : null,
+      disagreement: spare > 0 && worst > 2 ? statement('readings-disagree', { times: worst }) : null,
     },
   };
 }

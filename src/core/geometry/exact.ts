@@ -6,12 +6,14 @@
  *
  * @checked test/standards/geometry.test.ts against recorded outputs of an outside optimiser and a brute-force search
  */
+
+import { type Found, none } from '../words/found.ts';
+import { statement } from '../words/statement.ts';
 import { type Arm, LONGEST_ARM, type PivotedArm, SHORTEST_ARM } from './arm.ts';
 import { type CriterionName, closedFormNulls } from './criteria.ts';
 import { peaks, peakWeighted, reachesSpan, rmsWeighted } from './distortion.ts';
 import { weightedError } from './law.ts';
 import { evenWeight, type MusicWeight } from './music.ts';
-import type { Found } from './outcome.ts';
 import { type Node, spanNodes } from './quadrature.ts';
 import type { GrooveSpan } from './span.ts';
 
@@ -172,7 +174,7 @@ export function exactOptimum(
   if (
     !(d >= SHORTEST_ARM && L >= SHORTEST_ARM && d <= LONGEST_ARM && L <= LONGEST_ARM && Number.isFinite(arm.offset))
   ) {
-    return { found: false, why: 'the exact law has no optimum near the closed form for these lengths' };
+    return none(statement('no-exact-optimum'));
   }
   const reached = reachesSpan(arm, span);
   return reached.found ? { found: true, value: arm } : reached;

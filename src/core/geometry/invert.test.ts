@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { degToRad, radToDeg } from '../units/units.ts';
+import { say } from '../words/statement.ts';
 import { pivotedArm } from './arm.ts';
 import { armFromReadings } from './estimate.ts';
 import { findMove } from './invert.ts';
@@ -15,7 +16,7 @@ const seed = 73;
 const span = grooveSpan('12in');
 const target = (d: number) => {
   const solved = solveArm({ length: { known: 'spindle-to-pivot', mm: d }, span, criterion: 'lofgren-a' });
-  if (!solved.found) throw new Error(solved.why);
+  if (!solved.found) throw new Error(solved.why.code);
   return solved.value.arm;
 };
 type Vector = readonly [number, number];
@@ -66,7 +67,7 @@ describe(`readings into the arm (seed ${seed})`, () => {
         const truth = { d, L: aim.effectiveLength + dL, offset: aim.offset + turn };
         const reading = readAtPoint(truth, { d, L: aim.effectiveLength }, R, swing);
         const answer = armFromReadings([reading], aim, { value: d });
-        if (!answer.found) throw new Error(answer.why);
+        if (!answer.found) throw new Error(answer.why.code);
         expect(answer.value.arm.effectiveLength).toBeCloseTo(truth.L, 6);
         expect(answer.value.arm.offset).toBeCloseTo(truth.offset, 8);
       }),
@@ -78,7 +79,7 @@ describe(`readings into the arm (seed ${seed})`, () => {
     const truth = { d: 222, L: 238.1, offset: 0.41 };
     const sheet = { d: 215, L: 232.8 };
     const answer = armFromReadings([readAtPoint(truth, sheet, 80, 0.004)], target(222), { value: 222 });
-    if (!answer.found) throw new Error(answer.why);
+    if (!answer.found) throw new Error(answer.why.code);
     expect(answer.value.arm.effectiveLength).toBeCloseTo(238.1, 6);
     expect(answer.value.arm.offset).toBeCloseTo(0.41, 8);
   });
@@ -100,7 +101,7 @@ describe(`readings into the arm (seed ${seed})`, () => {
         }
         for (const list of readings) {
           const answer = armFromReadings(list, aim, { value: d });
-          if (!answer.found) throw new Error(answer.why);
+          if (!answer.found) throw new Error(answer.why.code);
           expect(answer.value.arm.effectiveLength).toBeCloseTo(truth.effectiveLength, 5);
           expect(answer.value.arm.offset).toBeCloseTo(truth.offset, 7);
         }
@@ -121,9 +122,9 @@ describe(`readings into the arm (seed ${seed})`, () => {
           swing,
         );
         const answer = findMove({ readings: [reading], spindleToPivot: { value: d }, span, criterion: 'lofgren-a' });
-        if (!answer.found) throw new Error(answer.why);
+        if (!answer.found) throw new Error(answer.why.code);
         const { slide, twist } = answer.value;
-        if (!twist.found) throw new Error(twist.why);
+        if (!twist.found) throw new Error(twist.why.code);
         const after = armAfterMove(truth, straightMount(truth), { slide: slide.value, twist: twist.value.value });
         expect(nullRadii(after)[0]).toBeCloseTo(65.998046, 4);
         expect(nullRadii(after)[1]).toBeCloseTo(120.891476, 4);
@@ -213,7 +214,7 @@ describe('moves', () => {
 
   test('an arm that stands right is told to stay', () => {
     const still = findMove({ ...base, readings: [at(0, 0, 0)] });
-    if (!still.found) throw new Error(still.why);
+    if (!still.found) throw new Error(still.why.code);
     for (const move of still.value.moves) {
       // 66.000 is not quite the null radius, 65.998
       expect(move.amount).toBeLessThan(1e-3);
@@ -223,7 +224,7 @@ describe('moves', () => {
 
   test('a ruler alone tells the slide and withholds the twist', () => {
     const ruler = findMove({ ...base, readings: [{ kind: 'overhang', overhang: 15.8 }] });
-    if (!ruler.found) throw new Error(ruler.why);
+    if (!ruler.found) throw new Error(ruler.why.code);
     expect(ruler.value.moves.map(({ action }) => action)).toEqual(['slide']);
     expect(ruler.value.slide.value).toBeGreaterThan(1);
     expect(ruler.value.twist).toMatchObject({ found: false });
@@ -245,7 +246,7 @@ describe('moves', () => {
     expect(step.amount).toBeLessThan(step.uncertainty);
     expect(step.why).not.toContain('may stay as it is');
     expect(none.value.moves.map(({ action }) => action)).not.toContain('slide');
-    expect(none.value.heldBy.join()).toContain('the slots end here, nothing is left back');
+    expect(none.value.heldBy.map(say).join()).toContain('the slots end here, nothing is left back');
     const still = findMove({ ...base, readings: [at(0.1, 0, 0)], travel: { forward: 5, back: 0.02 } });
     expect(still.found && still.value.moves[0]).toMatchObject({ action: 'slide', withinReading: true });
   });
@@ -257,7 +258,7 @@ describe('moves', () => {
     if (!free.found || !held.found || !free.value.after.found || !held.value.after.found) throw new Error('no move');
     expect(free.value.slide.value).toBeGreaterThan(1.5);
     expect(held.value.slide.value).toBeCloseTo(1, 6);
-    expect(held.value.heldBy.join()).toContain('slots end 1.0 mm further forward');
+    expect(held.value.heldBy.map(say).join()).toContain('slots end 1.0 mm further forward');
     expect(held.value.after.value.figures.peakDistortionPercent).toBeGreaterThan(
       free.value.after.value.figures.peakDistortionPercent,
     );
@@ -287,9 +288,9 @@ describe('moves', () => {
 
   test('a shell that does not let the cartridge turn: slide alone', () => {
     const held = findMove({ ...base, readings: [at(-1, 0, 1)], travel: { turn: 0 } });
-    if (!held.found) throw new Error(held.why);
+    if (!held.found) throw new Error(held.why.code);
     expect(held.value.moves.map(({ action }) => action)).toEqual(['slide']);
-    expect(held.value.heldBy.join()).toContain('the headshell does not let the cartridge turn');
+    expect(held.value.heldBy.map(say).join()).toContain('the headshell does not let the cartridge turn');
   });
 
   test('predictions carry what comes after', () => {
@@ -316,7 +317,7 @@ describe('what cannot be told', () => {
       { value: 222 },
     );
     expect(close).toMatchObject({ found: false });
-    expect(!close.found && close.why).toContain('read at radii further apart');
+    expect(!close.found && say(close.why)).toContain('read at radii further apart');
   });
 
   test('readings that contradict one another are said to', () => {
@@ -329,8 +330,8 @@ describe('what cannot be told', () => {
       aim,
       { value: 222 },
     );
-    if (!answer.found) throw new Error(answer.why);
-    expect(answer.value.disagreement).toContain('disagree');
+    if (!answer.found) throw new Error(answer.why.code);
+    expect(answer.value.disagreement?.code).toBe('readings-disagree');
   });
 
   test('misuse throws with value and bounds', () => {

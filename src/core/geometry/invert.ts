@@ -1,5 +1,9 @@
 /** Invert: readings → the arm as it stands → the move, what it brings, and how far the answer is uncertain. */
+
+import { within } from '../units/bounds.ts';
 import { radToDeg } from '../units/units.ts';
+import type { Found } from '../words/found.ts';
+import { type Statement, statement } from '../words/statement.ts';
 import type { PivotedArm } from './arm.ts';
 import { bestOnEdges, constrainArm, type Limits } from './constrain.ts';
 import {
@@ -14,8 +18,7 @@ import {
 import { armFromReadings, type Estimated, type EstimatedArm } from './estimate.ts';
 import { criterionNodes } from './exact.ts';
 import { nullRadii } from './law.ts';
-import { type Move, movesInWords, type SpreadFigures } from './moves.ts';
-import { type Found, within } from './outcome.ts';
+import { type Move, movesTold, type SpreadFigures } from './moves.ts';
 import { normalNumbers, quantile } from './random.ts';
 import type { Reading } from './readings.ts';
 import { armAfterMove, type Mount, moveBetween, type ShellMove, straightMount, USUAL_TIP_AHEAD } from './slide.ts';
@@ -59,7 +62,7 @@ export interface Inversion {
   readonly twist: Found<Estimated>;
   readonly after: Found<SpreadFigures & { readonly arm: PivotedArm }>;
   /** the slots end before the target: best that remains was taken */
-  readonly heldBy: readonly string[];
+  readonly heldBy: readonly Statement[];
   readonly moves: readonly Move[];
 }
 
@@ -99,8 +102,8 @@ function spreadFigures(
   };
 }
 
-const slotEnds = (left: number, way: 'forward' | 'back'): string =>
-  left < 0.05 ? `the slots end here, nothing is left ${way}` : `the slots end ${left.toFixed(1)} mm further ${way}`;
+const slotEnds = (leftMm: number, way: 'forward' | 'back'): Statement =>
+  leftMm < 0.05 ? statement('slots-end-here', { way }) : statement('slots-end', { leftMm, way });
 
 function checkedTravel(travel: Travel): Required<Travel> {
   return {
@@ -155,9 +158,8 @@ export function findMove(request: MoveRequest): Found<Inversion> {
   if (!wanted.found) return wanted;
 
   // best that remains where the slots end or the headshell does not let the cartridge turn
-  const heldBy: string[] = [];
+  const heldBy: Statement[] = [];
   let move = wanted.value;
-  const angleKnown = estimate.offset.found;
   const slack = 1e-6;
   if (
     move.slide > travel.forward + slack ||
@@ -183,8 +185,8 @@ export function findMove(request: MoveRequest): Found<Inversion> {
     if (Math.abs(wanted.value.twist) > travel.turn + slack) {
       heldBy.push(
         travel.turn === 0
-          ? 'the headshell does not let the cartridge turn'
-          : `the headshell lets the cartridge turn ${radToDeg(travel.turn).toFixed(1)}° and no more`,
+          ? statement('no-twist-in-headshell')
+          : statement('little-twist-in-headshell', { mostDeg: radToDeg(travel.turn) }),
       );
     }
   }
@@ -209,20 +211,19 @@ export function findMove(request: MoveRequest): Found<Inversion> {
     twistVariance += ((up.value.twist - down.value.twist) / 2) ** 2;
   }
   const slide: Estimated = { value: move.slide, uncertainty: 2 * Math.sqrt(slideVariance) };
-  const twist: Found<Estimated> = angleKnown
+  const twist: Found<Estimated> = estimate.offset.found
     ? { found: true, value: { value: move.twist, uncertainty: 2 * Math.sqrt(twistVariance) } }
-    : { found: false, why: estimate.offset.found ? '' : estimate.offset.why };
+    : estimate.offset;
 
   const normal = normalNumbers(seed);
   const draws = Array.from({ length: DRAWS }, () => {
     const z = [normal(), normal(), normal()];
     return shifted(factor.map((row) => row.reduce((sum, x, j) => sum + x * z[j], 0)));
   });
-  const withheld = { found: false as const, why: estimate.offset.found ? '' : estimate.offset.why };
-  const before = angleKnown ? spreadFigures(stands, draws, request) : withheld;
+  const before = estimate.offset.found ? spreadFigures(stands, draws, request) : estimate.offset;
   const afterArm = armAfterMove(stands, mountOf(stands), move);
   const afterDraws = draws.map((drawn) => armAfterMove(drawn, mountOf(drawn), move));
-  const spreadAfter = angleKnown ? spreadFigures(afterArm, afterDraws, request) : withheld;
+  const spreadAfter = estimate.offset.found ? spreadFigures(afterArm, afterDraws, request) : estimate.offset;
   const after: Inversion['after'] = spreadAfter.found
     ? { found: true, value: { ...spreadAfter.value, arm: afterArm } }
     : spreadAfter;
@@ -238,7 +239,7 @@ export function findMove(request: MoveRequest): Found<Inversion> {
       twist,
       after,
       heldBy,
-      moves: movesInWords(slide, twist, before, after, heldBy, wanted.value).filter(
+      moves: movesTold(slide, twist, before, after, heldBy, wanted.value).filter(
         ({ action, amount }) =>
           (action === 'slide' ? travel.forward + travel.back > 0 : travel.turn > 0) &&
           // slots that end right here leave nothing to do

@@ -10,9 +10,12 @@
  * @source Löfgren 1938; Baerwald 1941; the exact law as in Audio, June 1980 (seen quoted)
  * @checked test/standards/geometry.test.ts
  */
+
+import { within } from '../units/bounds.ts';
 import { grooveVelocity } from '../units/units.ts';
+import { type Found, none } from '../words/found.ts';
+import { statement } from '../words/statement.ts';
 import type { Arm } from './arm.ts';
-import { type Found, within } from './outcome.ts';
 
 /** Sine of θ, unlimited: over 1 in size where the arm cannot reach r. */
 export function sineOfArmAngle(arm: Arm, r: number): number {
@@ -54,12 +57,12 @@ export function trackingError(arm: Arm, r: number): Found<number> {
   within('groove radius', r, 1, 1000, 'mm');
   const { inner, outer } = reach(arm);
   if (!(r >= inner && r <= outer)) {
-    const limit =
-      r < inner ? `no nearer to the spindle than ${inner.toFixed(1)}` : `no further out than ${outer.toFixed(1)}`;
-    return {
-      found: false,
-      why: `the arm cannot reach a groove of ${r.toFixed(1)} mm radius: its tip comes ${limit} mm`,
-    };
+    const radiusMm = Number(r.toFixed(1));
+    return none(
+      r < inner
+        ? statement('groove-too-near', { radiusMm, leastMm: inner })
+        : statement('groove-too-far', { radiusMm, mostMm: outer }),
+    );
   }
   return { found: true, value: errorWithinReach(arm, r) };
 }

@@ -1,8 +1,10 @@
-/** The moves in words and figures: what to do, which way, how far, how sure, and what it brings. */
+/** The moves as statements and figures: what to do, which way, how far, how sure, and what it brings. */
 import { radToDeg } from '../units/units.ts';
+import type { Code } from '../words/catalogue.ts';
+import type { Found } from '../words/found.ts';
+import { type Statement, sayAll, statement } from '../words/statement.ts';
 import type { ArmFigures } from './distortion.ts';
 import type { Estimated } from './estimate.ts';
-import type { Found } from './outcome.ts';
 
 /** One thing to do, in the shape that all advice has. */
 export interface Move {
@@ -12,6 +14,9 @@ export interface Move {
   readonly unit: 'mm' | 'deg';
   readonly direction: 'forward' | 'back' | 'clockwise-from-above' | 'anticlockwise-from-above';
   readonly predicts: readonly { readonly quantity: string; readonly value: number; readonly unit: string }[];
+  readonly reasons: readonly Statement[];
+  readonly cautions: readonly Statement[];
+  /** `reasons` and `cautions` in words */
   readonly why: string;
   readonly caution: string;
   /** expanded, k = 2, in the amount's unit */
@@ -30,9 +35,6 @@ export interface SpreadFigures {
   readonly peakDistortionToPercent: number;
 }
 
-const CAUTION =
-  'Power off, amplifier muted, platter still, stylus guard on while the screws are loose. Hold the headshell, never turn against the arm’s bearings. Check the tracking force afterwards.';
-
 function predictions({ figures }: SpreadFigures): Move['predicts'] {
   const { nullPointsMm: nulls } = figures;
   const names = nulls.length === 2 ? ['null-point-inner', 'null-point-outer'] : nulls.map(() => 'null-point');
@@ -46,77 +48,71 @@ function predictions({ figures }: SpreadFigures): Move['predicts'] {
 /**
  * @param slide mm, forward positive
  * @param twist rad, clockwise positive
- * @param heldBy what keeps the move from the target, in words
+ * @param heldBy what keeps the move from the target
  * @param wanted the move to the target itself: where slots or shell end before it, more than `slide` and `twist` can be
  */
-export function movesInWords(
+export function movesTold(
   slide: Estimated,
   twist: Found<Estimated>,
   before: Found<SpreadFigures>,
   after: Found<SpreadFigures>,
-  heldBy: readonly string[],
+  heldBy: readonly Statement[],
   wanted: { readonly slide: number; readonly twist: number },
 ): readonly Move[] {
   const predicts = after.found ? predictions(after.value) : [];
-  const percent = (x: number): string => `${x.toFixed(2)} %`;
-  const brings = [
-    before.found && after.found
-      ? ` Peak distortion is ${percent(before.value.figures.peakDistortionPercent)} as it is set; with slide and twist both set right it will be ${percent(after.value.figures.peakDistortionPercent)}, up to ${percent(after.value.peakDistortionToPercent)} within what the readings leave open.`
-      : '',
-    heldBy.length > 0 ? ` That is the best that remains: ${heldBy.join('; ')}.` : '',
-    twist.found ? '' : ' Nothing read tells the twist: read it against the grid after the slide.',
-  ].join('');
+  const brings: Statement[] = [];
+  if (before.found && after.found) {
+    brings.push(
+      statement('move-brings', {
+        before: before.value.figures.peakDistortionPercent,
+        after: after.value.figures.peakDistortionPercent,
+        most: after.value.peakDistortionToPercent,
+      }),
+    );
+  }
+  if (heldBy.length > 0) {
+    const held = heldBy.reduce((first, second) => statement('held-both', { first, second }));
+    brings.push(statement('best-that-remains', { held }));
+  }
+  if (!twist.found) brings.push(statement('twist-read-after'));
+  const cautions = [statement('caution-cartridge-loose')];
   const move = (
-    action: Move['action'],
+    { action, unit, direction }: Pick<Move, 'action' | 'unit' | 'direction'>,
     { value, uncertainty }: Estimated,
-    unit: Move['unit'],
-    direction: Move['direction'],
-    does: string,
     target: number,
   ): Move => {
     const amount = Math.abs(value);
     const withinReading = Math.max(amount, Math.abs(target)) <= uncertainty;
-    const size = `${amount.toFixed(2)} ± ${uncertainty.toFixed(2)}${unit === 'deg' ? '°' : ' mm'}`;
+    const does = statement(moveCodes[direction][withinReading ? 1 : 0], { amount, within: uncertainty });
+    const reasons = [does, ...brings];
     return {
       action,
       amount,
       unit,
       direction,
       predicts,
-      why: withinReading
-        ? `${does} by ${size}: no more than the readings can tell, so it may stay as it is.${brings}`
-        : `${does} by ${size}.${brings}`,
-      caution: CAUTION,
+      reasons,
+      cautions,
+      why: sayAll(reasons),
+      caution: sayAll(cautions),
       uncertainty,
       withinReading,
     };
   };
-  const forward = slide.value >= 0;
-  const list = [
-    move(
-      'slide',
-      slide,
-      'mm',
-      forward ? 'forward' : 'back',
-      forward
-        ? 'Slide the cartridge forward in its slots, away from the pivot,'
-        : 'Slide the cartridge back in its slots, towards the pivot,',
-      wanted.slide,
-    ),
-  ];
+  const way = slide.value >= 0 ? 'forward' : 'back';
+  const list = [move({ action: 'slide', unit: 'mm', direction: way }, slide, wanted.slide)];
   if (twist.found) {
-    const clockwise = twist.value.value >= 0;
+    const direction = twist.value.value >= 0 ? 'clockwise-from-above' : 'anticlockwise-from-above';
     const turn = { value: radToDeg(twist.value.value), uncertainty: radToDeg(twist.value.uncertainty) };
-    list.push(
-      move(
-        'twist',
-        turn,
-        'deg',
-        clockwise ? 'clockwise-from-above' : 'anticlockwise-from-above',
-        `Twist the cartridge ${clockwise ? 'clockwise' : 'anticlockwise'}, seen from above,`,
-        radToDeg(wanted.twist),
-      ),
-    );
+    list.push(move({ action: 'twist', unit: 'deg', direction }, turn, radToDeg(wanted.twist)));
   }
   return list;
 }
+
+/** The move, and the move that may as well be left. */
+const moveCodes = {
+  forward: ['slide-forward-by', 'slide-forward-or-stay'],
+  back: ['slide-back-by', 'slide-back-or-stay'],
+  'clockwise-from-above': ['twist-clockwise-by', 'twist-clockwise-or-stay'],
+  'anticlockwise-from-above': ['twist-anticlockwise-by', 'twist-anticlockwise-or-stay'],
+} as const satisfies Record<Move['direction'], readonly [Code, Code]>;

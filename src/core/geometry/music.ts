@@ -1,5 +1,5 @@
 /** Where the music lies: a weight over groove radius, straight between its points and level beyond them. */
-import { within } from './outcome.ts';
+import { within } from '../units/bounds.ts';
 
 export interface MusicPoint {
   /** mm, 20–200 */

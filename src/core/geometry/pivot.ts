@@ -1,8 +1,11 @@
 /** A pivot that is not where the maker said: what can be done about it, and what each choice leaves. */
+
+import { within } from '../units/bounds.ts';
+import { type Found, none } from '../words/found.ts';
+import { type Statement, say, statement } from '../words/statement.ts';
 import { type PivotedArm, pivotedArm } from './arm.ts';
 import { constrainArm, fixedAt } from './constrain.ts';
 import { type ArmFigures, armFigures } from './distortion.ts';
-import { type Found, within } from './outcome.ts';
 import { type SolveRequest, solveArm } from './solve.ts';
 
 export interface PivotChoice {
@@ -31,41 +34,34 @@ export function pivotChoices(
   const { span, loudness } = request;
   const length = { known: 'spindle-to-pivot', mm: measured } as const;
   const found: PivotChoice[] = [];
-  const add = (choice: PivotChoice['choice'], does: string, arm: Found<PivotedArm>): void => {
+  const add = (choice: PivotChoice['choice'], does: Statement, arm: Found<PivotedArm>): void => {
     if (!arm.found) return;
     const figures = armFigures(arm.value, span, loudness);
-    if (figures.found) found.push({ choice, does, arm: arm.value, figures: figures.value });
+    if (figures.found) found.push({ choice, does: say(does), arm: arm.value, figures: figures.value });
   };
   const best = (limits: Parameters<typeof constrainArm>[0]['limits']): Found<PivotedArm> => {
     const answer = constrainArm({ ...request, length, limits });
     return answer.found ? { found: true, value: answer.value.arm } : answer;
   };
   const { effectiveLength, offset } = makers;
-  add('leave', 'effective length and offset stay as the maker states them', {
+  add('leave', statement('pivot-leave'), {
     found: true,
     value: pivotedArm(measured, effectiveLength, offset),
   });
-  add('slide', 'slide only: the offset stays as the maker states it', best({ offset: fixedAt(offset) }));
-  add(
-    'twist',
-    'twist only: the effective length stays as the maker states it',
-    best({ effectiveLength: fixedAt(effectiveLength) }),
-  );
+  add('slide', statement('pivot-slide'), best({ offset: fixedAt(offset) }));
+  add('twist', statement('pivot-twist'), best({ effectiveLength: fixedAt(effectiveLength) }));
   const solved = solveArm({ ...request, length });
   add(
     'slide-and-twist',
-    'slide and twist: solved anew for the pivot as it is',
+    statement('pivot-slide-and-twist'),
     solved.found ? { found: true, value: solved.value.arm } : solved,
   );
-  add('move-the-pivot', 'move the pivot back to where the maker wants it', {
+  add('move-the-pivot', statement('pivot-move-the-pivot'), {
     found: true,
     value: pivotedArm(d, effectiveLength, offset),
   });
   if (found.length === 0) {
-    return {
-      found: false,
-      why: `no setting of the arm plays from ${span.inner} to ${span.outer} mm with the pivot at ${measured} mm`,
-    };
+    return none(statement('no-pivot-choice', { innerMm: span.inner, outerMm: span.outer, pivotMm: measured }));
   }
   return { found: true, value: found };
 }

@@ -4,8 +4,9 @@
  * Lengths mm, angles rad. Uncertainties are expanded, k = 2; the defaults are what an eye does on a 1 mm grid with a
  * lens and a steel ruler: common practice, not from a source.
  */
+
+import { within } from '../units/bounds.ts';
 import { degToRad } from '../units/units.ts';
-import { within } from './outcome.ts';
 
 /**
  * The tip's miss at a point drawn on a sheet that is turned until its sight line points at the pivot: along the groove

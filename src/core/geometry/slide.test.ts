@@ -58,7 +58,7 @@ describe(`slide and twist in the shell (seed ${seed})`, () => {
       fc.property(arms, slides, twists, fc.double({ min: 0, max: 20, noNaN: true }), (arm, slide, twist, tipAhead) => {
         const mount = straightMount(arm, tipAhead);
         const found = moveBetween(arm, armAfterMove(arm, mount, { slide, twist }), mount);
-        if (!found.found) throw new Error(found.why);
+        if (!found.found) throw new Error(found.why.code);
         expect(found.value.slide).toBeCloseTo(slide, 8);
         expect(found.value.twist).toBeCloseTo(twist, 10);
       }),

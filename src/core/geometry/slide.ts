@@ -14,8 +14,11 @@
  * @source derived here
  * @checked src/core/geometry/slide.test.ts
  */
+
+import { within } from '../units/bounds.ts';
+import { type Found, none } from '../words/found.ts';
+import { statement } from '../words/statement.ts';
 import type { PivotedArm } from './arm.ts';
-import { type Found, within } from './outcome.ts';
 
 /** How the cartridge is held. */
 export interface Mount {
@@ -87,8 +90,5 @@ export function moveBetween(from: PivotedArm, to: PivotedArm, mount: Mount): Fou
     slide -= (m0 * j11 - m1 * j01) / determinant;
     twist -= (m1 * j00 - m0 * j10) / determinant;
   }
-  return {
-    found: false,
-    why: `no slide of up to 99 mm along the slots turns an effective length of ${from.effectiveLength.toFixed(1)} mm into ${to.effectiveLength.toFixed(1)} mm`,
-  };
+  return none(statement('no-slide-along-slots', { fromMm: from.effectiveLength, toMm: to.effectiveLength }));
 }

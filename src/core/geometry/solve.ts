@@ -1,10 +1,13 @@
 /** Solve: the arm that a criterion asks for, in closed form, with the exact law's own optimum beside it. */
+
+import { within } from '../units/bounds.ts';
+import { type Found, none } from '../words/found.ts';
+import { statement } from '../words/statement.ts';
 import { armWithNulls, LONGEST_ARM, type PivotedArm, SHORTEST_ARM } from './arm.ts';
 import { type CriterionName, closedFormNulls, type NullPair } from './criteria.ts';
 import { type ArmFigures, armFigures, type Loudness, usualLoudness } from './distortion.ts';
 import { exactOptimum, type KnownLength } from './exact.ts';
 import type { MusicWeight } from './music.ts';
-import { type Found, within } from './outcome.ts';
 import type { GrooveSpan } from './span.ts';
 
 export interface SolveRequest {
@@ -50,26 +53,18 @@ export function armFromNulls(length: KnownLength, { sum, product }: NullPair): F
     const square = length.mm ** 2 - product;
     if (!(square >= SHORTEST_ARM ** 2)) {
       const least = Math.sqrt(SHORTEST_ARM ** 2 + product);
-      return {
-        found: false,
-        why: `an effective length of ${length.mm} mm is too short for this groove span: it must be at least ${least.toFixed(1)} mm`,
-      };
+      return none(statement('length-too-short', { lengthMm: length.mm, leastMm: least }));
     }
     return armWithNulls(Math.sqrt(square), sum, product);
   }
   within('overhang', length.mm, -100, 100, 'mm');
   if (!(length.mm > 0)) {
-    return {
-      found: false,
-      why: `an overhang of ${length.mm} mm gives no pair of null points; it must be over 0 mm (an underhung arm needs its offset or a length fixed)`,
-    };
+    return none(statement('overhang-without-nulls', { overhangMm: length.mm }));
   }
   const d = (product / length.mm - length.mm) / 2;
   if (!(d >= SHORTEST_ARM && d <= LONGEST_ARM)) {
-    return {
-      found: false,
-      why: `an overhang of ${length.mm} mm asks for ${d.toFixed(1)} mm from spindle to pivot on this groove span; it must lie between ${SHORTEST_ARM} and ${LONGEST_ARM} mm`,
-    };
+    const bounds = { leastMm: SHORTEST_ARM, mostMm: LONGEST_ARM };
+    return none(statement('overhang-asks-pivot', { overhangMm: length.mm, pivotMm: d, ...bounds }));
   }
   return armWithNulls(d, sum, product);
 }
@@ -135,7 +130,7 @@ export function solveArm(request: SolveRequest): Found<SolvedArm> {
                 difference: difference(figures, bestFigures.value),
               },
             }
-          : { found: false, why: best.found ? 'the optimum cannot be evaluated on this span' : best.why },
+          : none(best.found ? statement('optimum-not-on-span') : best.why),
     },
   };
 }

@@ -4,7 +4,7 @@
  * Marks: "seen" = the figure stands in a stored source (second hand where said), "from memory" = not seen in a source.
  * @checked test/standards/geometry.test.ts, checks/geometry/README.md
  */
-import { within } from './outcome.ts';
+import { within } from '../units/bounds.ts';
 
 export interface GrooveSpan {
   /** radius of the innermost groove, mm */

@@ -5,7 +5,10 @@
  * A tolerance is an expanded uncertainty (k = 2) of a normal spread: the arm is set within it 95 times in 100.
  * Overhang moves L with the pivot where it is; the pivot distance moves d with L as it is; a twist moves φ.
  */
+
+import { wholeWithin, within } from '../units/bounds.ts';
 import { degToRad, radToDeg } from '../units/units.ts';
+import type { Found } from '../words/found.ts';
 import type { Arm } from './arm.ts';
 import {
   errorTangents,
@@ -18,7 +21,6 @@ import {
   usualLoudness,
 } from './distortion.ts';
 import { errorWithinReach } from './law.ts';
-import { type Found, wholeWithin, within } from './outcome.ts';
 import { normalNumbers, quantile } from './random.ts';
 import type { GrooveSpan } from './span.ts';
 

@@ -2,19 +2,18 @@
 import type { SkatingQuestion } from '../advise/skatingSide.ts';
 import type { SwingingArm } from '../mechanics/forceAndHeight.ts';
 import { M2_5_PITCH, type ScrewStack } from '../mechanics/screwLength.ts';
+import { type Found, none } from '../words/found.ts';
+import { type Statement, statement } from '../words/statement.ts';
 import type { FactName } from './fields/factFields.ts';
 import type { ChosenParts } from './matchFromParts.ts';
 
-export type Asked<T> = { readonly found: true; readonly value: T } | { readonly found: false; readonly why: string };
-
-function lacking(needs: Readonly<Record<string, unknown>>): string | null {
+function lacking(needs: Readonly<Record<string, unknown>>): Statement | null {
   const names = Object.keys(needs).filter((name) => needs[name] === undefined);
-  if (names.length === 0) return null;
-  return `${names.join(', ')} ${names.length === 1 ? 'is' : 'are'} not known`;
+  return names.length === 0 ? null : statement('not-known', { what: names.join(', '), count: names.length });
 }
 
 /** What the screw passes and what it turns into. A washer or spacer that is not stated is taken as none. */
-export function screwStackOf({ cartridge, headshell, hardware }: ChosenParts): Asked<ScrewStack> {
+export function screwStackOf({ cartridge, headshell, hardware }: ChosenParts): Found<ScrewStack> {
   const tapped = cartridge?.mounting === 'tapped';
   const why = lacking({
     'the headshell’s thickness': headshell?.thicknessMm,
@@ -26,7 +25,7 @@ export function screwStackOf({ cartridge, headshell, hardware }: ChosenParts): A
           'the nut’s thickness': hardware?.nutThicknessMm,
         }),
   });
-  if (why !== null) return { found: false, why };
+  if (why !== null) return none(why);
   return {
     found: true,
     value: {
@@ -48,14 +47,14 @@ type Figures = Readonly<Partial<Record<FactName, number>>>;
 export function swingingArmOf(
   { effectiveLengthMm, movingMassG, centreBelowPivotMm, pivotAboveTipMm }: Figures,
   forceMn: number,
-): Asked<SwingingArm> {
+): Found<SwingingArm> {
   const why = lacking({
     'the effective length': effectiveLengthMm,
     'the whole moving mass': movingMassG,
     'the centre of gravity’s place': centreBelowPivotMm,
     'the pivot’s height above the tip': pivotAboveTipMm,
   });
-  if (why !== null) return { found: false, why };
+  if (why !== null) return none(why);
   return {
     found: true,
     value: {
@@ -72,12 +71,12 @@ export function swingingArmOf(
 export function skatingQuestionOf(
   { effectiveLengthMm, spindleToPivotMm }: Figures,
   setting: { readonly forceMn: number; readonly friction: number; readonly innerMm: number; readonly outerMm: number },
-): Asked<SkatingQuestion> {
+): Found<SkatingQuestion> {
   const why = lacking({
     'the effective length': effectiveLengthMm,
     'the distance from spindle to pivot': spindleToPivotMm,
   });
-  if (why !== null) return { found: false, why };
+  if (why !== null) return none(why);
   return {
     found: true,
     value: {

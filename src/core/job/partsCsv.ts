@@ -1,11 +1,9 @@
 /**
- * Parts as CSV: one part a line, a column for each field that any of them uses. RFC 4180, header first.
- *
- * A semicolon as separator is taken where the header has one and no comma (sheets in countries of the decimal comma), a
- * tab where it has neither, and whatever a first line `sep=…` says. Numbers may be typed with their unit (`1.8 g`); what was
- * typed is kept and comes out again. Empty lines and empty columns without a name, as spreadsheets leave them, are passed over.
+ * Parts as CSV (words/csv.ts): one part a line, a column for each field that any of them uses, header first. Numbers may be
+ * typed with their unit (`1.8 g`); what was typed is kept and comes out again. Empty columns without a name are passed over.
  */
 import { meansTwoNumbers, typedQuantity } from '../units/typedQuantity.ts';
+import { type CsvLine, csvText, readCsv } from '../words/csv.ts';
 import { checkPart, expectedOf, type PartFault, type PartsRead, quoted } from './partFault.ts';
 import { fieldsOf, type PartKind, partKinds } from './partFields.ts';
 import type { Part } from './parts.ts';
@@ -13,9 +11,7 @@ import type { Part } from './parts.ts';
 const ordinary = ['kind', 'name', 'note', 'marked'] as const;
 type Plain = Readonly<Record<string, string | number | undefined>>;
 
-const cell = (text: string): string => (/[",;\r\n]|^\s|\s$/.test(text) ? `"${text.replaceAll('"', '""')}"` : text);
-
-/** Columns in the order of the field tables; line ends CR LF. */
+/** Columns in the order of the field tables. */
 export function partsToCsv(parts: readonly Part[]): string {
   const used = new Set(parts.flatMap((part) => Object.keys(part)));
   const fields = [...new Set(partKinds.flatMap((kind) => Object.keys(fieldsOf(kind))))].filter((name) =>
@@ -25,81 +21,16 @@ export function partsToCsv(parts: readonly Part[]): string {
   const lines = parts.map((part) =>
     columns.map((name) => {
       const value = (part as unknown as Plain)[name];
-      return cell(value === undefined ? '' : (part.asTyped?.[name] ?? String(value)));
+      return value === undefined ? null : (part.asTyped?.[name] ?? String(value));
     }),
   );
-  return [columns, ...lines].map((line) => `${line.join(',')}\r\n`).join('');
-}
-
-interface Line {
-  /** where it begins in the text, counted from 1 */
-  readonly row: number;
-  readonly cells: readonly string[];
-}
-
-/** The separator that a header uses outside its quotation marks, where no first line `sep=…` names one. */
-function separatorOf(header: string): string {
-  const plain = header.replace(/"[^"]*"/g, '');
-  if (plain.includes(',')) return ',';
-  if (plain.includes(';')) return ';';
-  return plain.includes('\t') ? '\t' : ',';
-}
-
-/** Splits by RFC 4180; an open quote runs to the end and is a fault. */
-function split(whole: string): { readonly lines: readonly Line[]; readonly open: number | null } {
-  const named = /^sep=([,;\t])(?:\r\n?|\n)/i.exec(whole);
-  const text = named === null ? whole : whole.slice(named[0].length);
-  const separator = named?.[1] ?? separatorOf(text.slice(0, /[\r\n]|$/.exec(text)?.index ?? 0));
-  const lines: Line[] = [];
-  let cells: string[] = [];
-  let current = '';
-  let quote: number | null = null;
-  let row = named === null ? 1 : 2;
-  let begin = row;
-  let used = false;
-  const endLine = () => {
-    const line = [...cells, current];
-    if (used && line.some((text) => text.trim() !== '')) lines.push({ row: begin, cells: line });
-    cells = [];
-    current = '';
-    used = false;
-  };
-  for (let i = 0; i < text.length; i++) {
-    const c = text[i];
-    if (c === '\n') row++;
-    if (quote !== null) {
-      if (c !== '"') current += c;
-      else if (text[i + 1] === '"') {
-        current += '"';
-        i++;
-      } else quote = null;
-    } else if (c === '"' && current === '') {
-      quote = row;
-      used = true;
-    } else if (c === separator) {
-      cells.push(current);
-      current = '';
-      used = true;
-    } else if (c === '\n' || c === '\r') {
-      if (c === '\r' && text[i + 1] === '\n') {
-        i++;
-        row++;
-      }
-      endLine();
-      begin = row;
-    } else {
-      current += c;
-      used = true;
-    }
-  }
-  endLine();
-  return { lines, open: quote };
+  return csvText([columns, ...lines], true);
 }
 
 /** One line to the part's plain value; faults where a cell cannot be read. */
 function partOf(
   columns: readonly string[],
-  { row, cells }: Line,
+  { row, cells }: CsvLine,
 ): { readonly value: unknown; readonly faults: PartFault[] } {
   const faults: PartFault[] = [];
   if (cells.length !== columns.length) {
@@ -148,7 +79,7 @@ function partOf(
 
 /** Reads all or nothing; every fault is told with its row and column. */
 export function partsFromCsv(text: string): PartsRead {
-  const { lines, open } = split(text.replace(/^\uFEFF/, ''));
+  const { lines, open } = readCsv(text);
   const whole = (found: string, expected: string, row: number | null = null): PartsRead => ({
     parts: [],
     faults: [{ row, column: null, found, expected }],

@@ -6,7 +6,9 @@
  *
  * @checked armWatch.test.ts
  */
+
 import type { StereoBlock } from '../capture/recording.ts';
+import { median } from '../signal/robust.ts';
 
 const WINDOW_S = 0.1;
 const STEP_DB = 6;
@@ -18,8 +20,6 @@ const GROOVE_BEFORE_S = { from: 0.6, to: 0.15 };
 const KEPT_WINDOWS = 120;
 /** exact zeros, dB */
 const NOTHING_DB = -200;
-
-const median = (values: readonly number[]): number => [...values].sort((a, b) => a - b)[values.length >> 1];
 
 export class ArmWatch {
   readonly #windowFrames: number;

@@ -6,6 +6,8 @@
  * E is the hole in mm, its angle that of the groove's centre against the pivot, counted against the record's turning. On a
  * tangential arm h = 1/r, and the angle counts from the tip. Exact to 6·10⁻⁶ of itself for 0.2 mm (the virtual deck's kinematics, test/loops).
  */
+import type { Complex } from '../units/complex.ts';
+
 export type ArmGeometry =
   | 'tangential'
   | {
@@ -15,11 +17,6 @@ export type ArmGeometry =
       /** of the cartridge, as it is meant to be, deg */
       readonly offsetDeg?: number;
     };
-
-export interface Complex {
-  readonly re: number;
-  readonly im: number;
-}
 
 /** What lies on the record, heard at a radius, 1/mm. */
 export interface ArmPhase {

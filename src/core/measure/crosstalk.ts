@@ -18,9 +18,11 @@
  * it is safe from a band that was cut, worn or captured at another level.
  * The chain's phase (of ρ, less what the leaks themselves turn it by) comes from the lateral band alone; without one it is taken as zero (polarity is seen on no other band either).
  */
+
 import { coverageFactor } from '../signal/robust.ts';
+import { type Complex, over, times } from '../units/complex.ts';
 import { type Statement, statement } from '../words/statement.ts';
-import { type Complex, type ComplexLeaks, predictAfterTurn, tiltFromLeaks, tiltOfEqualSeparations } from './tilt.ts';
+import { type ComplexLeaks, predictAfterTurn, tiltFromLeaks, tiltOfEqualSeparations } from './tilt.ts';
 import type { ComplexEstimate, Estimate } from './toneSegment.ts';
 
 export interface CrosstalkReadings {
@@ -86,12 +88,6 @@ const LARGEST_LEAK = 0.7;
 const WORTH_SAYING = 0.006;
 /** ln; 0.2 dB */
 const BAND_LEVELS_DIFFER = 0.023;
-
-const times = (a: Complex, b: Complex): Complex => ({ re: a.re * b.re - a.im * b.im, im: a.re * b.im + a.im * b.re });
-const over = (a: Complex, b: Complex): Complex => {
-  const bb = b.re * b.re + b.im * b.im;
-  return { re: (a.re * b.re + a.im * b.im) / bb, im: (a.im * b.re - a.re * b.im) / bb };
-};
 
 /** ρ from the ratio on a band that drives both walls. */
 export function channelRatio(both: Complex, leftBand: Complex, rightBand: Complex, vertical: boolean): Complex {
@@ -210,7 +206,7 @@ export function crosstalkOf(
     const equal = tiltOfEqualSeparations(leaks);
     return [
       tiltFromLeaks(leaks),
-      equal.found ? equal.tilt : Number.NaN,
+      equal ?? Number.NaN,
       Math.hypot(a.re, a.im),
       Math.hypot(b.re, b.im),
       lnGain,

@@ -1,3 +1,4 @@
+import type { Complex } from '../units/complex.ts';
 import type { Statement } from '../words/statement.ts';
 
 /** One source of an uncertainty. */
@@ -36,7 +37,7 @@ export interface Finding {
   readonly low?: number;
   readonly high?: number | null;
   /** a leak as heard, undriven over driven, gains removed, nothing that is known of the record taken off */
-  readonly complex?: { readonly re: number; readonly im: number };
+  readonly complex?: Complex;
   /** Hz, of what is read at one frequency of many */
   readonly atHz?: number;
   /** `value` before what is known of the record is taken off, in `unit` */

@@ -9,13 +9,14 @@
  *
  * @checked harmonics.test.ts; test/loops/harmonics.test.ts
  */
+
 import type { StereoBlock } from '../capture/recording.ts';
 import { type ComplexSeries, coherentRatio, coherentRatioAlone } from '../signal/coherentRatio.ts';
 import { narrowed } from '../signal/narrowed.ts';
 import { type Baseband, ToneMixer } from '../signal/toneMixer.ts';
 import { trackTone } from '../signal/trackedTone.ts';
 import { onLoan, workArray } from '../signal/workArrays.ts';
-import type { Complex } from './tilt.ts';
+import type { Complex } from '../units/complex.ts';
 import type { Driven } from './toneSegment.ts';
 
 /** s of a band that are looked at */

@@ -8,7 +8,8 @@
  * grid, each point weighed by what the phasors, their own drift of phase and the prior say; at each point E and W follow
  * linearly. Both have weak priors, so that one radius gives an answer as well, with the ± that it deserves.
  */
-import type { ArmPhase, Complex } from './armPhase.ts';
+import { type Complex, conjugate, less, plus, scaled, times } from '../units/complex.ts';
+import type { ArmPhase } from './armPhase.ts';
 
 export interface BandPhasor {
   /** ratio, against the recording's first frame for the rotation as heard */
@@ -63,11 +64,6 @@ export interface HoleFit {
 const STEPS = 400;
 const REACH = 4;
 
-const times = (a: Complex, b: Complex): Complex => ({ re: a.re * b.re - a.im * b.im, im: a.re * b.im + a.im * b.re });
-const conj = (a: Complex): Complex => ({ re: a.re, im: -a.im });
-const plus = (a: Complex, b: Complex): Complex => ({ re: a.re + b.re, im: a.im + b.im });
-const less = (a: Complex, b: Complex): Complex => ({ re: a.re - b.re, im: a.im - b.im });
-const scaled = (a: Complex, by: number): Complex => ({ re: a.re * by, im: a.im * by });
 const turned = (angle: number): Complex => ({ re: Math.cos(angle), im: Math.sin(angle) });
 const square = (a: Complex): number => a.re * a.re + a.im * a.im;
 const wrapped = (x: number): number => x - 2 * Math.PI * Math.round(x / (2 * Math.PI));
@@ -97,7 +93,7 @@ class Parting {
     this.weights = bands.map((b) => 1 / (b.variance + extra(b) + 1e-16));
     this.a = this.sum((w, { arm }) => w * square(arm.hole)) + 1 / priors.hole ** 2;
     this.d = this.sum((w) => w) + 1 / priors.platter ** 2;
-    this.b = bands.reduce<Complex>((s, { arm }, i) => plus(s, scaled(conj(arm.hole), this.weights[i])), {
+    this.b = bands.reduce<Complex>((s, { arm }, i) => plus(s, scaled(conjugate(arm.hole), this.weights[i])), {
       re: 0,
       im: 0,
     });
@@ -113,12 +109,12 @@ class Parting {
   answer(y: readonly Complex[]): { hole: Complex; platter: Complex } {
     const { a, b, d, weights: w, bands } = this;
     const zero = { re: 0, im: 0 };
-    const u = y.reduce<Complex>((s, v, i) => plus(s, scaled(times(conj(bands[i].arm.hole), v), w[i])), zero);
+    const u = y.reduce<Complex>((s, v, i) => plus(s, scaled(times(conjugate(bands[i].arm.hole), v), w[i])), zero);
     const v = y.reduce<Complex>((s, one, i) => plus(s, scaled(one, w[i])), zero);
     const det = a * d - square(b);
     return {
       hole: scaled(less(scaled(u, d), times(b, v)), 1 / det),
-      platter: scaled(less(scaled(v, a), times(conj(b), u)), 1 / det),
+      platter: scaled(less(scaled(v, a), times(conjugate(b), u)), 1 / det),
     };
   }
 

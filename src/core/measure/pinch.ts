@@ -7,6 +7,7 @@
  *
  * A chain that is turned over turns R over. A cut that was predistorted for tracing can cancel or turn it: that the capture cannot tell.
  */
+import type { Complex } from '../units/complex.ts';
 import type { SideReadings, ToneBand } from './sideReadings.ts';
 import { grooveSpeed, type SolvedTwoTone, undoing } from './twoTones.ts';
 import { isLateral, isVertical, type Polarity } from './wiring.ts';
@@ -103,7 +104,7 @@ export function pinchTones(side: SideReadings, polarity: Polarity, flat: boolean
     const one = undo({ re: 1, im: 0 }, meanHz);
     const size = Math.hypot(one.re, one.im);
     const square = { re: (one.re ** 2 - one.im ** 2) / size, im: (2 * one.re * one.im) / size };
-    const signed = (of: typeof left): { re: number; im: number } => {
+    const signed = (of: typeof left): Complex => {
       const two = undo(of.phasor, 2 * meanHz);
       const under = square.re ** 2 + square.im ** 2;
       return {

@@ -6,6 +6,7 @@
  * @source time constants as in IEC 60098 and DIN 45544 (leaflet of the test record)
  * @checked harmonics.test.ts, against check values: −13.734 dB at 10 kHz, +13.088 dB at 100 Hz re 1 kHz
  */
+import type { Complex } from '../units/complex.ts';
 
 /** |H(f)| re 1 kHz. @param hz above 0 */
 export function playbackGain(hz: number): number {
@@ -19,7 +20,7 @@ function gain(hz: number): number {
 }
 
 /** H(f) re |H(1 kHz)|, with its phase. @param hz above 0 */
-export function playbackResponse(hz: number): { readonly re: number; readonly im: number } {
+export function playbackResponse(hz: number): Complex {
   if (!(hz > 0 && hz < Infinity)) throw new RangeError(`hz ${hz} must be above 0`);
   const w = 2 * Math.PI * hz;
   const phase = Math.atan(w * 318e-6) - Math.atan(w * 3180e-6) - Math.atan(w * 75e-6);

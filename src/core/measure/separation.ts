@@ -1,10 +1,11 @@
 /** Separation both ways, from the sizes of the leaks. */
+
 import { type Problem, withheld } from '../capture/problem.ts';
+import type { Complex } from '../units/complex.ts';
 import { type Statement, statement } from '../words/statement.ts';
 import type { Uncertain } from './crosstalk.ts';
 import type { CrosstalkPair } from './crosstalkPair.ts';
 import type { Finding } from './finding.ts';
-import type { Complex } from './tilt.ts';
 import { bandsOf, DB_PER_NEPER } from './toneLevels.ts';
 
 /** dB; nothing that a groove holds lies further down */

@@ -36,7 +36,7 @@ function tone(index: number, percent: number, lengthS: number, noise: number): T
     },
     cut: null,
     driven: 'both',
-    reading: { driven: 'both', segments: [segment], why: '' },
+    reading: { driven: 'both', segments: [segment] },
     meanHz,
     usedS: lengthS,
     startS,

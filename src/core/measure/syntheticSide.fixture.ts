@@ -1,7 +1,8 @@
 /** Tones written straight into samples, for tests of the figures: no groove, no arm, nothing shared with the virtual deck. */
+
 import type { Recording } from '../capture/recording.ts';
 import type { Band, BandMotion } from '../record/band.ts';
-import type { Complex } from './tilt.ts';
+import type { Complex } from '../units/complex.ts';
 
 export interface SyntheticTone {
   readonly motion: Exclude<BandMotion, 'none' | 'unknown'>;

@@ -1,12 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import type { Complex } from '../units/complex.ts';
 import { predictAfterTurn, tiltFromLeaks, tiltOfEqualSeparations } from './tilt.ts';
 
 const deg = Math.PI / 180;
-const size = (c: { re: number; im: number }) => Math.hypot(c.re, c.im);
+const size = (c: Complex) => Math.hypot(c.re, c.im);
 
 /** Leaks of a cartridge with its own leaks a (left into right) and b, tilted by φ: the turned matrix, written out. */
-function turned(a: { re: number; im: number }, b: { re: number; im: number }, phi: number) {
+function turned(a: Complex, b: Complex, phi: number) {
   const c = Math.cos(phi);
   const s = Math.sin(phi);
   // outputs for left driven: L' = c, R' = −s inside; then leak of R' into L by b, of L' into R by a
@@ -69,10 +70,10 @@ describe('tilt', () => {
     const none = { re: 0, im: 0 };
     const leaks = turned(none, none, 1.5 * deg);
     expect(size(leaks.leftIntoRight)).toBeCloseTo(size(leaks.rightIntoLeft), 12);
-    expect(tiltOfEqualSeparations(leaks).found).toBe(false);
+    expect(tiltOfEqualSeparations(leaks)).toBeNull();
     expect(tiltFromLeaks(leaks) / deg).toBeCloseTo(1.5, 9);
     const common = tiltOfEqualSeparations({ leftIntoRight: { re: 0.02, im: 0 }, rightIntoLeft: { re: 0.05, im: 0 } });
-    expect(common.found && common.tilt / deg).toBeCloseTo(Math.atan(0.015) / deg, 10);
+    expect((common ?? Number.NaN) / deg).toBeCloseTo(Math.atan(0.015) / deg, 10);
   });
 
   it('refuses what is no leak', () => {

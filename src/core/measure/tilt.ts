@@ -16,11 +16,7 @@
  *
  * @checked tilt.test.ts, against the turned matrix itself
  */
-
-export interface Complex {
-  readonly re: number;
-  readonly im: number;
-}
+import { type Complex, over } from '../units/complex.ts';
 
 /** Undriven over driven channel at the tone, gains removed. */
 export interface ComplexLeaks {
@@ -35,18 +31,13 @@ export function predictAfterTurn({ leftIntoRight, rightIntoLeft }: ComplexLeaks,
   if (!(Math.abs(tilt) < Math.PI / 4)) throw new RangeError(`tilt ${tilt} must lie between −π/4 and π/4 rad`);
   const t = Math.tan(tilt);
   return {
-    leftIntoRight: quotient({ re: leftIntoRight.re + t, im: leftIntoRight.im }, minusTimes(leftIntoRight, t)),
-    rightIntoLeft: quotient({ re: rightIntoLeft.re - t, im: rightIntoLeft.im }, minusTimes(rightIntoLeft, -t)),
+    leftIntoRight: over({ re: leftIntoRight.re + t, im: leftIntoRight.im }, minusTimes(leftIntoRight, t)),
+    rightIntoLeft: over({ re: rightIntoLeft.re - t, im: rightIntoLeft.im }, minusTimes(rightIntoLeft, -t)),
   };
 }
 
 /** 1 − c t */
 const minusTimes = (c: Complex, t: number): Complex => ({ re: 1 - c.re * t, im: -c.im * t });
-
-function quotient(a: Complex, b: Complex): Complex {
-  const bb = b.re * b.re + b.im * b.im;
-  return { re: (a.re * b.re + a.im * b.im) / bb, im: (a.im * b.re - a.re * b.im) / bb };
-}
 
 /** Tilt present for the least total leak, rad, clockwise positive; within ±π/4. Leaks up to 1. */
 export function tiltFromLeaks(leaks: ComplexLeaks): number {
@@ -60,16 +51,13 @@ export function tiltFromLeaks(leaks: ComplexLeaks): number {
 /**
  * Tilt by the bench's usual rule, equal separations: |c_LR + t| = |c_RL − t|, t = (|c_RL|² − |c_LR|²) / 2 Re(c_LR + c_RL).
  * @param leastCommon in-phase leak the two must have in common for the rule to mean anything
- * @returns rad, or why there is none
+ * @returns rad; null where they have too little
  */
 export function tiltOfEqualSeparations(
   { leftIntoRight: a, rightIntoLeft: b }: ComplexLeaks,
   leastCommon = 1e-4,
-): { readonly found: true; readonly tilt: number } | { readonly found: false; readonly why: string } {
+): number | null {
   const common = a.re + b.re;
   const t = (b.re ** 2 + b.im ** 2 - a.re ** 2 - a.im ** 2) / (2 * common);
-  if (!(Math.abs(common) > leastCommon && Math.abs(t) < 0.3)) {
-    return { found: false, why: 'the two channels have too little in-phase leak in common' };
-  }
-  return { found: true, tilt: Math.atan(t) };
+  return Math.abs(common) > leastCommon && Math.abs(t) < 0.3 ? Math.atan(t) : null;
 }

@@ -61,8 +61,6 @@ export interface ToneReading {
   readonly segments: readonly SegmentFigures[];
   /** as captured, of each driven channel; absent where they were not asked for */
   readonly harmonics?: readonly ChannelHarmonics[];
-  /** why `segments` is empty, else '' */
-  readonly why: string;
 }
 
 export class ToneEstimator implements BandEstimator<ToneReading> {
@@ -72,7 +70,6 @@ export class ToneEstimator implements BandEstimator<ToneReading> {
   private readonly harmonics: HarmonicEstimator | null;
   private heardHarmonics: ChannelHarmonics[] | null = null;
   private readonly done: SegmentFigures[] = [];
-  private why = 'nothing was heard yet';
   /** of the open segment, for `running`: what has been read in short parts, and the sample up to which */
   private readonly parts: SegmentFigures[] = [];
   private partsTo = 0;
@@ -121,7 +118,7 @@ export class ToneEstimator implements BandEstimator<ToneReading> {
     const rest = mixer.waiting - this.partsTo;
     const last = rest >= LEAST_PART_S * mixer.rateHz && rest < part ? read(this.partsTo, mixer.waiting) : null;
     const segments = [...this.done, ...parts, ...(last === null ? [] : [last])];
-    const reading = { driven: this.driven, segments, why: segments.length === 0 ? this.why : '' };
+    const reading = { driven: this.driven, segments };
     return this.heardHarmonics === null ? reading : { ...reading, harmonics: this.heardHarmonics };
   }
 
@@ -130,7 +127,7 @@ export class ToneEstimator implements BandEstimator<ToneReading> {
     const last =
       this.mixer.waitingS >= 0.2 ? onLoan(() => this.read(readSegment(this.mixer.peek(), this.driven))) : null;
     const segments = last === null ? [...this.done] : [...this.done, last];
-    const reading = { driven: this.driven, segments, why: segments.length === 0 ? this.why : '' };
+    const reading = { driven: this.driven, segments };
     if (this.harmonics === null) return reading;
     return { ...reading, harmonics: this.heardHarmonics ?? this.harmonics.result(this.mixer) };
   }
@@ -142,10 +139,7 @@ export class ToneEstimator implements BandEstimator<ToneReading> {
   }
 
   private read(reading: SegmentReading, withFlutter = this.withFlutter): SegmentFigures | null {
-    if (!reading.found) {
-      this.why = reading.why;
-      return null;
-    }
+    if (!reading.found) return null;
     const { startS, endS, usedS, ratio, logLevel, speed } = reading;
     const lengthS = speed.deviation.length / speed.rateHz;
     const tells = withFlutter && lengthS >= LEAST_FLUTTER_S && usableHalfWidthHz(speed.meanHz) >= FLAT_TO_HZ;

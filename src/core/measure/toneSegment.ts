@@ -2,19 +2,19 @@
  * One stretch of a tone, at most two minutes long: the complex ratio between the channels, how loud, and the course of its
  * frequency. Everything later works on this.
  */
+
 import { type CoherentRatio, type ComplexSeries, coherentRatio } from '../signal/coherentRatio.ts';
 import { narrowed } from '../signal/narrowed.ts';
 import type { Baseband } from '../signal/toneMixer.ts';
 import { type TrackedTone, trackTone } from '../signal/trackedTone.ts';
 import { uncertaintyOfMean } from '../signal/uncertaintyOfMean.ts';
 import { onLoan, workArray, workBytes } from '../signal/workArrays.ts';
+import type { Complex } from '../units/complex.ts';
 
 /** which channel the tone is cut in, as heard */
 export type Driven = 'left' | 'right' | 'both';
 
-export interface ComplexEstimate {
-  readonly re: number;
-  readonly im: number;
+export interface ComplexEstimate extends Complex {
   readonly varRe: number;
   readonly varIm: number;
   readonly degreesOfFreedom: number;
@@ -55,7 +55,7 @@ export interface ToneSegment {
   readonly speed: SpeedTrace;
 }
 
-export type SegmentReading = ({ readonly found: true } & ToneSegment) | { readonly found: false; readonly why: string };
+export type SegmentReading = ({ readonly found: true } & ToneSegment) | { readonly found: false };
 
 /** Its traces are lent, see workArrays.ts. */
 export function readSegment(wide: Baseband, driven: Driven): SegmentReading {
@@ -80,7 +80,7 @@ export function readSegment(wide: Baseband, driven: Driven): SegmentReading {
     const { re, im, varRe, varIm, degreesOfFreedom } = over(driven === 'left' ? right : left);
     return { re, im, varRe, varIm, degreesOfFreedom };
   });
-  if (ratio === null) return { found: false, why: 'one channel is dead' };
+  if (ratio === null) return { found: false };
   return {
     found: true,
     startS: z.startS + from / z.rateHz,
@@ -118,7 +118,7 @@ function inStep(left: ComplexSeries, right: ComplexSeries): ComplexSeries {
 function quotientSpread(
   l: CoherentRatio,
   r: CoherentRatio,
-  q: { re: number; im: number },
+  q: Complex,
   from: number,
   to: number,
   rateHz: number,

@@ -8,7 +8,8 @@
  *
  * That the walls are cut alike is taken for granted here: what is not so is the record's, and in the uncertainty.
  */
-import type { Complex, ComplexLeaks } from './tilt.ts';
+import { type Complex, ONE, over, times } from '../units/complex.ts';
+import type { ComplexLeaks } from './tilt.ts';
 import type { ChannelLines, HeardLine, TwoToneReading } from './twoToneEstimator.ts';
 
 interface Lines {
@@ -25,17 +26,11 @@ export interface AxisLines {
   readonly variance: number;
 }
 
-const times = (p: Complex, q: Complex): Complex => ({ re: p.re * q.re - p.im * q.im, im: p.re * q.im + p.im * q.re });
-const over = (p: Complex, q: Complex): Complex => {
-  const size = q.re ** 2 + q.im ** 2;
-  return { re: (p.re * q.re + p.im * q.im) / size, im: (p.im * q.re - p.re * q.im) / size };
-};
 const plusTimes = (p: Complex, factor: number, q: Complex): Complex => ({
   re: p.re + factor * q.re,
   im: p.im + factor * q.im,
 });
 const NONE: ComplexLeaks = { leftIntoRight: { re: 0, im: 0 }, rightIntoLeft: { re: 0, im: 0 } };
-const ONE: Complex = { re: 1, im: 0 };
 
 /**
  * @param vertical the band is cut vertically

@@ -10,12 +10,14 @@
  *
  * @source derived here; @checked test/independent
  */
+
 import type { StereoBlock } from '../capture/recording.ts';
 import { narrowed } from '../signal/narrowed.ts';
 import { type Baseband, ToneMixer } from '../signal/toneMixer.ts';
-import { type TrackedTone, trackTone } from '../signal/trackedTone.ts';
+import { type ToneTracking, type TrackedTone, trackTone } from '../signal/trackedTone.ts';
 import { uncertaintyOfMean } from '../signal/uncertaintyOfMean.ts';
 import { onLoan, workArray, workBytes } from '../signal/workArrays.ts';
+import type { Complex } from '../units/complex.ts';
 import type { BandEstimator } from './bandEstimator.ts';
 
 export interface TwoToneSettings {
@@ -26,9 +28,7 @@ export interface TwoToneSettings {
 }
 
 /** Complex, peak, as captured; the variance of either part. */
-export interface HeardLine {
-  readonly re: number;
-  readonly im: number;
+export interface HeardLine extends Complex {
   readonly variance: number;
 }
 
@@ -54,7 +54,7 @@ export type TwoToneReading =
       readonly usedS: number;
       readonly turns: number;
     }
-  | { readonly found: false; readonly why: string };
+  | { readonly found: false };
 
 /** s of a band that are looked at */
 const MOST_S = 40;
@@ -93,7 +93,7 @@ export class TwoToneEstimator implements BandEstimator<TwoToneReading> {
   }
 
   result(): TwoToneReading {
-    if (this.lower.waiting === 0) return { found: false, why: 'nothing was heard' };
+    if (this.lower.waiting === 0) return { found: false };
     return onLoan(() => this.read());
   }
 
@@ -109,8 +109,8 @@ export class TwoToneEstimator implements BandEstimator<TwoToneReading> {
     const reach = (wide1.length - low.length) / 2;
     const one = tracked(low);
     const two = tracked(wide2);
-    if (!one.found) return { found: false, why: `lower tone: ${one.why}` };
-    if (!two.found) return { found: false, why: `upper tone: ${two.why}` };
+    if (!one.found) return { found: false };
+    if (!two.found) return { found: false };
     const phase2 = smoothed(two, wide2, f1, reach);
     // index n of what follows is sample n + reach of the wide basebands; the narrowed lines lose `reach` more on either side
     const from = Math.max(one.from, two.from) + reach;
@@ -118,14 +118,14 @@ export class TwoToneEstimator implements BandEstimator<TwoToneReading> {
     const turn = this.settings.turnS * low.rateHz;
     const turns = Math.floor((end - from) / turn);
     const to = turns >= 1 ? from + Math.round(turns * turn) : end;
-    if (!(to - from > 0.4 * low.rateHz)) return { found: false, why: 'too short' };
+    if (!(to - from > 0.4 * low.rateHz)) return { found: false };
     const good = workBytes(low.length);
     let count = 0;
     for (let n = from; n < to; n++) {
       good[n] = one.good[n] & two.good[n + reach];
       count += good[n];
     }
-    if (count < (to - from) / 2) return { found: false, why: 'too little is free of clicks' };
+    if (count < (to - from) / 2) return { found: false };
 
     const cos = workArray(low.length);
     const sin = workArray(low.length);
@@ -171,7 +171,7 @@ export class TwoToneEstimator implements BandEstimator<TwoToneReading> {
 }
 
 /** The tone of both channels, right turned into left's phase first; or of the one that carries it. */
-function tracked(z: Baseband): TrackedTone | { readonly found: false; readonly why: string } {
+function tracked(z: Baseband): ToneTracking {
   let cr = 0;
   let ci = 0;
   for (let n = 0; n < z.length; n++) {

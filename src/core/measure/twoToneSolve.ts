@@ -15,7 +15,7 @@
  *   Phonographs" (J. AES)
  * @checked test/independent/twoTone.test.ts, against captures made without these formulas
  */
-import type { Complex } from './tilt.ts';
+import { type Complex, magnitude, over, times } from '../units/complex.ts';
 import type { AxisLines } from './twoToneAxes.ts';
 
 export interface TwoToneSolution {
@@ -37,13 +37,6 @@ export interface TwoToneSolution {
 /** Multiplies by 1/H, so that a line stands for the groove's velocity. */
 export type Undo = (line: Complex, hz: number) => Complex;
 
-const times = (p: Complex, q: Complex): Complex => ({ re: p.re * q.re - p.im * q.im, im: p.re * q.im + p.im * q.re });
-const over = (p: Complex, q: Complex): Complex => {
-  const size = q.re ** 2 + q.im ** 2;
-  return { re: (p.re * q.re + p.im * q.im) / size, im: (p.im * q.re - p.re * q.im) / size };
-};
-const sizeOf = ({ re, im }: Complex): number => Math.hypot(re, im);
-
 /**
  * @param v1 cm/s, peak of the lower tone along the band's axis
  * @param traced where the tip's radius stands: `across` of a lateral band, `along` a vertical one
@@ -59,8 +52,8 @@ export function solveTwoTone(
   const { along, across } = lines;
   const lower = undo(along.lower, f1);
   const upper = undo(along.upper, f2);
-  if (!(sizeOf(lower) > 0 && sizeOf(upper) > 0 && v1 > 0)) return null;
-  const unit = over(lower, { re: sizeOf(lower), im: 0 });
+  if (!(magnitude(lower) > 0 && magnitude(upper) > 0 && v1 > 0)) return null;
+  const unit = over(lower, { re: magnitude(lower), im: 0 });
   const scale = times(upper, { re: v1, im: 0 });
   const ratios = (of: { plus: Complex; minus: Complex }): { plus: Complex; minus: Complex } => ({
     plus: over(over(undo(of.plus, f2 + f1), scale), unit),
@@ -75,7 +68,7 @@ export function solveTwoTone(
   const lean = (sum * sum + difference * difference) / (2 * p);
   const slope = (own.plus.re - own.minus.re) / lean;
   const spare = ({ plus, minus }: typeof own): number => (plus.im / sum + minus.im / difference) / 2;
-  const gain = sizeOf(undo({ re: 1, im: 0 }, f2)) / sizeOf(scale);
+  const gain = magnitude(undo({ re: 1, im: 0 }, f2)) / magnitude(scale);
   const variance = lines.variance * gain * gain;
   return {
     k: slope * straightened((slope * v1 * w2) / w1),

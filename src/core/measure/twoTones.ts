@@ -2,11 +2,13 @@
  * The two-tone bands of a side, solved: what each says of the tip's path, and of the tip's radius. Needs the record file's radius
  * and velocity; without them only the intermodulation can be told.
  */
+
 import type { Band } from '../record/band.ts';
 import type { SheetBand } from '../record/sheet.ts';
+import type { Complex } from '../units/complex.ts';
 import { playbackResponse } from './playbackEqualisation.ts';
 import type { SideReadings } from './sideReadings.ts';
-import type { Complex, ComplexLeaks } from './tilt.ts';
+import type { ComplexLeaks } from './tilt.ts';
 import { twoToneAxes } from './twoToneAxes.ts';
 import type { ChannelLines, TwoToneReading } from './twoToneEstimator.ts';
 import { solveTwoTone, type TwoToneSolution, type Undo } from './twoToneSolve.ts';

@@ -35,7 +35,7 @@ describe('worked by hand', () => {
   test('a weight for the middle of the stub', () => {
     const { counterweightMass: _, ...bare } = arm;
     const heavier = counterweightMassFor(bare, 0, 33);
-    expect(heavier.found && heavier.mass).toBeCloseTo(4.95 / 33, 12);
+    expect(heavier.found && heavier.value).toBeCloseTo(4.95 / 33, 12);
     expect(counterweightMassFor({ ...bare, armMoment: -5 }, 0, 33)).toMatchObject({ found: false });
   });
 });

@@ -1,8 +1,11 @@
 /**
  * The arm in balance: moments about the pivot. Masses kg, lengths mm, moments kg·mm (front-heavy positive), forces N.
  */
+
 import { within } from '../units/bounds.ts';
 import { STANDARD_GRAVITY } from '../units/units.ts';
+import { type Found, none } from '../words/found.ts';
+import { statement } from '../words/statement.ts';
 
 /** What hangs on the arm in front of the pivot, and what balances it. */
 export interface ArmBalance {
@@ -108,16 +111,13 @@ export function counterweightMassFor(
   arm: Omit<ArmBalance, 'counterweightMass'>,
   force: number,
   position: number,
-): { readonly found: true; readonly mass: number } | { readonly found: false; readonly why: string } {
+): Found<number> {
   check({ ...arm, counterweightMass: 0.1 });
   within('force', force, -1, 1, 'N');
   within('position', position, 1, 500, 'mm');
   const moment = arm.frontMass * arm.effectiveLength + arm.armMoment - (force / STANDARD_GRAVITY) * arm.effectiveLength;
   if (!(moment > 0)) {
-    return {
-      found: false,
-      why: 'the arm is tail-heavy before any counterweight is on it, so no weight behind the pivot can balance it',
-    };
+    return none(statement('tail-heavy'));
   }
-  return { found: true, mass: moment / position };
+  return { found: true, value: moment / position };
 }

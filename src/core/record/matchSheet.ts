@@ -12,12 +12,12 @@
  * @checked matchSheet.test.ts
  */
 import { type Problem, problem } from '../capture/problem.ts';
+import { median } from '../signal/robust.ts';
 import { type Alignment, alignBands } from './alignBands.ts';
 import type { Band, BandMotion } from './band.ts';
 import { isLowSweep } from './lowSweeps.ts';
 import { frequenciesOf, sheetFrequenciesOf, throughWiring } from './pairScore.ts';
 import type { RecordSheet, SheetBand } from './sheet.ts';
-import { median } from './toneTracks.ts';
 
 export type ChannelOrder = 'normal' | 'swapped' | 'unknown';
 

@@ -12,11 +12,12 @@
  * A capture without any tone and with one level only has nothing to compare with: then noise is what is louder than
  * −45 dBFS, and the needle is up where nothing is louder than −78 dBFS.
  */
+
+import { median } from '../signal/robust.ts';
 import type { ChannelPowers } from './heardMotion.ts';
 import type { HopSpectra } from './hopSpectra.ts';
 import { covered } from './pieceEdges.ts';
 import { FIRST, HopLevels, LAST, type Run, runsIn } from './quietRuns.ts';
-import { median } from './toneTracks.ts';
 
 export interface QuietPart extends ChannelPowers {
   readonly kind: 'noise' | 'silent-groove' | 'needle-up' | 'other';

@@ -8,8 +8,10 @@
  * of the full tone; its inverse gives x. The slow spectrum is 16384 frames wide and moves by a hop: its amplitude passes
  * one half when the edge is at its middle.
  */
+
+import { median } from '../signal/robust.ts';
 import { CROSSOVER_HZ, type HopSpectra } from './hopSpectra.ts';
-import { median, power } from './toneTracks.ts';
+import { power } from './toneTracks.ts';
 import type { Piece } from './trackSegments.ts';
 
 export interface Edges {

@@ -2,6 +2,7 @@
  * Stretches between tones, cut where the levels of their octaves step by 3 dB within a fifth of a second. Medians and the
  * lower quartile carry it, so that clicks neither cut a stretch nor make it restless.
  */
+import { median } from '../signal/robust.ts';
 import type { HopSpectra } from './hopSpectra.ts';
 import { OCTAVES } from './octaveRanges.ts';
 
@@ -78,10 +79,8 @@ export interface Run {
 }
 
 const db = (power: number): number => 10 * Math.log10(power + 1e-13);
-const medianOf = (series: Float64Array, from: number, to: number): number => {
-  const part = series.slice(from, to).sort();
-  return part.length === 0 ? -130 : part[part.length >> 1];
-};
+const medianOf = (series: Float64Array, from: number, to: number): number =>
+  to > from ? median(series.subarray(from, to)) : -130;
 
 /** Cuts hops `from` … `to` where their spectrum steps, and joins again what only clicks had cut. */
 export function runsIn(levels: HopLevels, from: number, to: number): Run[] {

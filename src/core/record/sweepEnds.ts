@@ -5,10 +5,11 @@
  *   log:  ln f = a + b t        linear:  f = a + b t       whichever leaves less behind
  */
 
+import { median } from '../signal/robust.ts';
 import type { HopSpectra } from './hopSpectra.ts';
 import type { Line } from './lineStore.ts';
 import { OCTAVES, octaveAt } from './octaveRanges.ts';
-import { median, power } from './toneTracks.ts';
+import { power } from './toneTracks.ts';
 
 export interface SweepEnds {
   /** hops, the first and one past the last */

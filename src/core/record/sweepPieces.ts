@@ -3,7 +3,8 @@
  * goes on where another stopped, in the same direction, within half a second, 12 % and 12 dB of what was expected.
  */
 
-import { median, power } from './toneTracks.ts';
+import { median } from '../signal/robust.ts';
+import { power } from './toneTracks.ts';
 import type { Piece } from './trackSegments.ts';
 
 const MOST_GAP_HOPS = 12;

@@ -4,13 +4,14 @@
  * bands (hum, the motor) is background.
  */
 
+import { median } from '../signal/robust.ts';
 import { alwaysThere, type LinesOfHop, LOUD_HUM } from './heardLines.ts';
 import { CROSSOVER_HZ, type HopSpectra } from './hopSpectra.ts';
 import type { Line } from './lineStore.ts';
 import { type Edges, edgesOf } from './pieceEdges.ts';
 import { sweepEnds } from './sweepEnds.ts';
 import { joinSweeps } from './sweepPieces.ts';
-import { median, power, type Track } from './toneTracks.ts';
+import { power, type Track } from './toneTracks.ts';
 import { type Piece, trackSegments } from './trackSegments.ts';
 
 export interface ToneBand extends Edges {

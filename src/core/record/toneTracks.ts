@@ -4,6 +4,7 @@
  * A line belongs to the track that expects it nearest: within 2.2 % (wow of ±1 % moves a tone by 0.2 % in a hop) and
  * 0.4 bin, along the track's own slope once it has one. A young track, which may be a sweep, accepts up to 12 %.
  */
+import { median } from '../signal/robust.ts';
 import type { LinesOfHop } from './heardLines.ts';
 import { CROSSOVER_HZ, type HopSpectra } from './hopSpectra.ts';
 import type { Line } from './lineStore.ts';
@@ -96,25 +97,4 @@ function slopeOf(points: readonly Line[]): number {
   }
   const slope = median(steps);
   return Math.abs(slope) > LEAST_SLOPE ? slope : 0;
-}
-
-const scratch = new Float64Array(64);
-
-/** The middle value; the mean of the middle two for an even count. */
-export function median(values: readonly number[]): number {
-  const n = values.length;
-  if (n === 0) throw new RangeError('values: none given, expected at least one');
-  const sorted = n <= scratch.length ? scratch.subarray(0, n) : new Float64Array(n);
-  sorted.set(values);
-  if (n > 24) sorted.sort();
-  else {
-    for (let i = 1; i < n; i++) {
-      const v = sorted[i];
-      let k = i;
-      for (; k > 0 && sorted[k - 1] > v; k--) sorted[k] = sorted[k - 1];
-      sorted[k] = v;
-    }
-  }
-  const half = n >> 1;
-  return n % 2 === 1 ? sorted[half] : (sorted[half - 1] + sorted[half]) / 2;
 }

@@ -6,10 +6,11 @@
  * over a second. Wow, flutter and slow drift are no steps: 2.2 % or 2.2 dB within a quarter of a second are.
  */
 
+import { median } from '../signal/robust.ts';
 import { CROSSOVER_HZ, type HopSpectra } from './hopSpectra.ts';
 import type { Line } from './lineStore.ts';
 import { OCTAVES, octaveAt } from './octaveRanges.ts';
-import { median, power, type Track } from './toneTracks.ts';
+import { power, type Track } from './toneTracks.ts';
 
 export interface Piece {
   readonly kind: 'steady' | 'moving';

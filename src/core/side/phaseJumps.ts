@@ -8,7 +8,9 @@
  *
  * @checked phaseJumps.test.ts
  */
+
 import type { StereoBlock } from '../capture/recording.ts';
+import { median } from '../signal/robust.ts';
 
 export interface PhaseJump {
   readonly startS: number;
@@ -124,13 +126,13 @@ export class PhaseJumps {
     const after = lineThrough(this.#phases.slice(SIDE + 1), SIDE + 1);
     const step = wrapped(after.at(SIDE) - before.at(SIDE));
     const size = Math.abs(step);
-    const median = [...this.#steps].sort((a, b) => a - b)[this.#steps.length >> 1] ?? 0;
+    const usualStep = median(this.#steps);
     const last = this.jumps.at(-1);
     const middleS = endFrame / this.#rate - (SIDE + 0.5) * WINDOW_S;
     const isJump =
       this.#steps.length >= SIDE &&
       size > LEAST_STEP &&
-      size > TIMES_MEDIAN * median &&
+      size > TIMES_MEDIAN * usualStep &&
       Math.max(before.off, after.off) < MOST_OFF * size &&
       (last === undefined || middleS > last.endS + SIDE * WINDOW_S);
     if (isJump) {

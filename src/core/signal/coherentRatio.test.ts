@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import type { Complex } from '../units/complex.ts';
 import { coherentRatio } from './coherentRatio.ts';
 import { gaussian } from './gaussian.fixture.ts';
 
@@ -6,7 +7,7 @@ const rateHz = 1000;
 const length = 3000;
 
 /** A tone of amplitude 1 that wanders by a radian, and a leak of it in noise. */
-function capture(seed: number, leak: { re: number; im: number }, sigma: number) {
+function capture(seed: number, leak: Complex, sigma: number) {
   const draw = gaussian(seed);
   const d = { re: new Float64Array(length), im: new Float64Array(length) };
   const y = { re: new Float64Array(length), im: new Float64Array(length) };

@@ -8,6 +8,7 @@
  * any groove that is worth measuring. Samples whose remainder stands off by more than 5.5 spreads (a click in y alone) are
  * left out, with what the filters smear.
  */
+import type { Complex } from '../units/complex.ts';
 import { varianceOfMainsUnderTone } from './mainsUnderTone.ts';
 import { usableHalfWidthHz } from './narrowed.ts';
 import { median } from './robust.ts';
@@ -15,9 +16,7 @@ import { widenHoles } from './trackedTone.ts';
 import { uncertaintyOfMean } from './uncertaintyOfMean.ts';
 import { onLoan, workArray, workBytes } from './workArrays.ts';
 
-export interface CoherentRatio {
-  readonly re: number;
-  readonly im: number;
+export interface CoherentRatio extends Complex {
   /** variances of re and im, statistical only */
   readonly varRe: number;
   readonly varIm: number;
@@ -37,9 +36,7 @@ export interface ComplexSeries {
   readonly im: Float64Array;
 }
 
-interface Fit {
-  readonly re: number;
-  readonly im: number;
+interface Fit extends Complex {
   /** Σ |d|² over the samples used, and how many these are */
   readonly power: number;
   readonly count: number;
@@ -94,7 +91,7 @@ export function coherentRatioAlone(
   from: number,
   to: number,
   rateHz: number,
-): { readonly re: number; readonly im: number } {
+): Complex {
   const { re, im } = fitted(other, driven, good, from, to, rateHz);
   return { re, im };
 }

@@ -6,6 +6,7 @@
  *
  * @checked mainsFamily.test.ts; test/loops/noise.test.ts
  */
+import { median } from './robust.ts';
 import type { StereoSpectrum } from './spectra.ts';
 
 const MAINS_HZ = [50, 60] as const;
@@ -62,8 +63,7 @@ function floorAt(density: Float64Array, at: number): number {
     if (at - d >= 1) beside.push(density[at - d]);
     if (at + d < density.length) beside.push(density[at + d]);
   }
-  beside.sort((a, b) => a - b);
-  return beside[beside.length >> 1] ?? 0;
+  return median(beside);
 }
 
 function bestHz({ leftDensity, rightDensity, binHz }: StereoSpectrum, mains: number): number {

@@ -95,7 +95,7 @@ describe('tracked tone', () => {
 
   it('says why where there is nothing to follow', () => {
     const none = trackTone(new Float64Array(500), new Float64Array(500), rateHz);
-    expect(none).toEqual({ found: false, why: 'there is no tone' });
+    expect(none).toEqual({ found: false, why: 'no-tone' });
     const { re, im } = tone(60, 0, 60, 1e-3);
     expect(trackTone(re, im, rateHz)).toMatchObject({ found: false });
     expect(() => trackTone(re, new Float64Array(3), rateHz)).toThrow('60 and 3');

@@ -20,7 +20,10 @@ export interface TrackedTone {
   readonly usualAmplitude: number;
 }
 
-export type ToneTracking = TrackedTone | { readonly found: false; readonly why: string };
+/** `tone-broken`: too short, or too often gone; `tone-in-clicks`: too little of it is free of clicks */
+export type ToneTracking =
+  | TrackedTone
+  | { readonly found: false; readonly why: 'no-tone' | 'tone-broken' | 'tone-in-clicks' };
 
 /** s around a click that the baseband's filters smear it over */
 const CLICK_REACH_S = 0.014;
@@ -40,7 +43,7 @@ export function trackTone(re: Float64Array, im: Float64Array, rateHz: number): T
   const amplitude = workArray(length);
   for (let n = 0; n < length; n++) amplitude[n] = Math.sqrt(re[n] * re[n] + im[n] * im[n]);
   const usualAmplitude = commonLevel(amplitude);
-  if (!(usualAmplitude > 1e-9)) return { found: false, why: 'there is no tone' };
+  if (!(usualAmplitude > 1e-9)) return { found: false, why: 'no-tone' };
 
   const good = workBytes(length);
   const low = usualAmplitude / LEVEL_REACH;
@@ -50,7 +53,7 @@ export function trackTone(re: Float64Array, im: Float64Array, rateHz: number): T
   widenHoles(good, reach);
 
   const run = longestRun(good, Math.round(LONGEST_HOLE_S * rateHz));
-  if (run.to - run.from < 8 * reach) return { found: false, why: 'the tone is too short or too broken' };
+  if (run.to - run.from < 8 * reach) return { found: false, why: 'tone-broken' };
   let { from, to } = run;
   good.fill(0, 0, from);
   good.fill(0, to);
@@ -61,7 +64,7 @@ export function trackTone(re: Float64Array, im: Float64Array, rateHz: number): T
   ({ from, to } = withoutBlindEnds(good, from, to, 4 * reach));
   let goodCount = 0;
   for (let n = from; n < to; n++) goodCount += good[n];
-  if (goodCount < (to - from) / 3) return { found: false, why: 'too little of the tone is free of clicks' };
+  if (goodCount < (to - from) / 3) return { found: false, why: 'tone-in-clicks' };
   return { found: true, from, to, good, goodCount, phase, usualAmplitude };
 }
 

@@ -7,6 +7,7 @@
  * zero must not be counted as quiet: the density is averaged over bins from 1/T to the larger of 8 Hz and 10/T. Where the
  * lowest ten bins stand well above that average (slow wander), they are believed instead.
  */
+import type { Complex } from '../units/complex.ts';
 import { sharedFft, transformSize } from './sharedFft.ts';
 import { onLoan, workArray } from './workArrays.ts';
 
@@ -61,7 +62,7 @@ function spreadOf(
   // Bins of the padded transform lie closer than 1/T: `step` of them make one independent bin.
   const step = size / (to - from);
   const highest = Math.min((to - from) / 2 - 1, Math.max(10, (WIDTH_HZ * (to - from)) / rateHz));
-  const average = (first: number, last: number): { re: number; im: number } => {
+  const average = (first: number, last: number): Complex => {
     let a = 0;
     let b = 0;
     let bins = 0;

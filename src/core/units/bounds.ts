@@ -13,3 +13,11 @@ export function within(name: string, value: number, low: number, high: number, u
   }
   return value;
 }
+
+/** The same for whole numbers. */
+export function wholeWithin(name: string, value: number, low: number, high: number): number {
+  if (!(low <= value && value <= high && Number.isInteger(value))) {
+    throw new RangeError(`${name} is ${value}; a whole number from ${low} to ${high} was expected`);
+  }
+  return value;
+}

@@ -41,12 +41,16 @@ describe('the catalogue', () => {
     expect(codes.toSorted()).toEqual(Object.keys(catalogue).toSorted());
   });
 
-  it('every sentence is one line; reasons begin small and have no stop, all others begin large and end with one', () => {
+  it('every sentence is one line; reasons begin small and have no stop, labels have none, all others begin large and end with one or with the sentence of a reason', () => {
     for (const [name, table] of Object.entries(tables)) {
       for (const [code, sentence] of Object.entries(table as Record<string, string>)) {
         expect(code).toMatch(/^[a-z0-9]+(-[a-z0-9]+)*$/);
         expect(sentence, code).toMatch(
-          name === 'reasons' || name === 'sources' ? /^[a-z{0-9].*[^.?\s]$/ : /^[A-Z{0-9±].*[.?]$/,
+          /reasons$/i.test(name) || name === 'sources'
+            ? /^[a-z{0-9].*[^.?\s]$/
+            : /Labels$/.test(name)
+              ? /^[A-Za-z{0-9].*[^.?\s]$/
+              : /^[A-Z{0-9±].*([.?]|why\})$/,
         );
         expect(sentence, code).not.toMatch(/\n|TODO|undefined/);
       }

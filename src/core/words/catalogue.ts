@@ -1,35 +1,52 @@
 /** All sentences by code, joined from the tables by subject. A test holds that no code stands in two of them. */
 import { adviseWords } from './advise.ts';
 import { benchWords } from './bench.ts';
+import { drawLabels, drawReasons, drawWords } from './draw.ts';
 import { liveWords } from './live.ts';
 import { matchWords } from './match.ts';
 import { measureWords } from './measure.ts';
+import { placeReasons, placeWords } from './place.ts';
 import { type ProblemCode, problems } from './problems.ts';
 import { reasons } from './reasons.ts';
 import { reportWords } from './report.ts';
 import { sources } from './sources.ts';
 import type { ValuesOf } from './template.ts';
+import { typedReasons, typedWords } from './typed.ts';
 
 /** The tables, for tests that go through them. */
 export const tables = {
   adviseWords,
   benchWords,
+  drawLabels,
+  drawReasons,
+  drawWords,
   liveWords,
   matchWords,
   measureWords,
+  placeReasons,
+  placeWords,
   reasons,
   reportWords,
   sources,
+  typedReasons,
+  typedWords,
 } as const;
 
 type Tables = typeof adviseWords &
   typeof benchWords &
+  typeof drawLabels &
+  typeof drawReasons &
+  typeof drawWords &
   typeof liveWords &
   typeof matchWords &
   typeof measureWords &
+  typeof placeReasons &
+  typeof placeWords &
   typeof reasons &
   typeof reportWords &
-  typeof sources;
+  typeof sources &
+  typeof typedReasons &
+  typeof typedWords;
 type Templates = Tables & { readonly [C in ProblemCode]: (typeof problems)[C][1] };
 
 const problemWords = Object.fromEntries(Object.entries(problems).map(([code, [, words]]) => [code, words]));

@@ -41,6 +41,11 @@ export const reasons = {
   'readings-do-not-bend': 'the readings do not bend enough to show where the leak is least: space them further apart, on both sides of the best',
   'readings-grow-one-way': 'the leak does not grow to both sides of any tilt in these readings: check the columns, or space the tilts further apart',
   'no-tone-in-both': 'no tone of two turns or more is in both recordings',
+  // — arm, coil and load —
+  'load-damped': 'coil and load are damped so far that the response only falls with frequency',
+  'load-too-small': 'inductance and capacitance are too small for a maximum that could be calculated',
+  'load-never-falls': 'without inductance and capacitance nothing makes the response fall',
+  'tail-heavy': 'the arm is tail-heavy before any counterweight is on it, so no weight behind the pivot can balance it',
   // — screws —
   'tapped-too-shallow': 'the tapped hole is {depth} mm deep: {threads} threads of {pitch} mm and half a thread’s clearance need {needed:3} mm',
   'nut-too-thin': 'a nut {nut} mm thick holds {holds:3} threads of {pitch} mm; {threads} are needed',

@@ -35,3 +35,9 @@ export function say({ code, values }: Statement): string {
 
 /** Sentences one after the other. */
 export const sayAll = (statements: readonly Statement[]): string => statements.map(say).join(' ');
+
+/** A reason as a sentence of its own: first letter large, a stop behind. */
+export function sentence(reason: Statement): string {
+  const words = say(reason);
+  return `${words.charAt(0).toUpperCase()}${words.slice(1)}${/[.!?]$/.test(words) ? '' : '.'}`;
+}

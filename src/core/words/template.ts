@@ -7,6 +7,7 @@
  * | `{x:.2}` | number | two decimals, a true minus |
  * | `{x:+.2}` | number | the same with a plus before a positive one |
  * | `{x:3}` | number | three significant digits |
+ * | `{x:given}` | number | as it was given, every digit |
  * | `{n?band|bands}` | number | the first word for 1, else the second |
  * | `{x±u dB}` | number, number or null | "32.21 ± 0.04 dB", to the digit that u supports; `{+x±u dB}` with a plus |
  * | `{quantity:title}` | a quantity's name | its title |
@@ -76,8 +77,9 @@ function plainWords(value: Value | null, words: (inner: Statement) => string): s
   return trueMinus(Number.isInteger(value) ? String(value) : String(Number(value.toPrecision(4))));
 }
 
-/** `.2`, `+.2` or `3` */
+/** `.2`, `+.2`, `3` or `given` */
 function digits(value: number, format: string): string {
+  if (format === 'given') return trueMinus(String(value));
   const [, plus, decimals, significant] = /^(\+?)(?:\.(\d)|(\d))$/.exec(format) ?? [];
   if (plus === undefined) throw new RangeError(`'${format}' is no format of a number`);
   const text =

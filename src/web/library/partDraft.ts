@@ -5,6 +5,7 @@ import { checkPart, faultSentence } from '../../core/job/partFault.ts';
 import { fieldsOf, type PartKind } from '../../core/job/partFields.ts';
 import type { Part } from '../../core/job/parts.ts';
 import { typedQuantity } from '../../core/units/typedQuantity.ts';
+import { say } from '../../core/words/statement.ts';
 
 export interface PartDraft {
   readonly kind: PartKind;
@@ -63,7 +64,7 @@ export function partFrom({ kind, marked, texts }: Omit<PartDraft, 'from'>): Draf
       continue;
     }
     const read = readQuantity(text, about);
-    if ('wrong' in read) faults.push({ field, label: about.label, why: read.wrong });
+    if ('wrong' in read) faults.push({ field, label: about.label, why: say(read.wrong) });
     if (!('value' in read)) continue;
     value[field] = read.value;
     // kept only where it says more than the number, and where a file's reader takes it for the same

@@ -2,10 +2,12 @@
  * One declared field (core/job/fields): label, what is typed, its unit, what is meant, what is used while nothing is typed
  * and where that comes from, and what is wrong with it. The text is kept exactly as typed.
  */
+
 import { useId, useState } from 'preact/hooks';
 import type { Field } from '../../core/job/fields/field.ts';
 import { bareText, quantityText, readQuantity } from '../../core/job/fields/quantity.ts';
 import { unitSign } from '../../core/words/figure.ts';
+import { say } from '../../core/words/statement.ts';
 
 /** What stands in a field's place while nothing is typed there. */
 export interface Fallback {
@@ -71,7 +73,7 @@ export function FieldEntry(props: FieldEntryProps) {
       )}
       {wrong !== null && (
         <span class="wrong" id={`${id}-wrong`} role="alert">
-          {wrong}
+          {say(wrong)}
         </span>
       )}
     </div>

@@ -6,8 +6,9 @@
 import { budgetOf, type Doubt } from '../../measure/budget.ts';
 import type { Finding } from '../../measure/finding.ts';
 import type { TiltReading } from '../../measure/measureSide.ts';
-import type { Complex, ComplexLeaks } from '../../measure/tilt.ts';
+import type { ComplexLeaks } from '../../measure/tilt.ts';
 import type { Band } from '../../record/band.ts';
+import type { Complex } from '../../units/complex.ts';
 import { radToDeg } from '../../units/units.ts';
 import { type Statement, statement } from '../../words/statement.ts';
 import { WANTED_RESONANCE } from '../matchLimits.ts';

@@ -9,8 +9,10 @@
  *
  * @checked learnRecord.test.ts
  */
+
 import type { ComplexLeaks } from '../../measure/tilt.ts';
-import { coverageFactor } from '../../signal/robust.ts';
+import { coverageFactor, median } from '../../signal/robust.ts';
+import type { Complex } from '../../units/complex.ts';
 import { LEAST_DECKS, type LearnedFigure, type LearnedRecord } from './learnedRecord.ts';
 
 /** What one deck, as found, read of the record; what it could not read is left out. */
@@ -24,7 +26,7 @@ interface ReadFinding {
   readonly quantity: string;
   readonly value: number | string;
   readonly asHeard?: number;
-  readonly complex?: { readonly re: number; readonly im: number };
+  readonly complex?: Complex;
 }
 
 /** The readings that a document's findings hold. */
@@ -48,12 +50,6 @@ export function deckReading(findings: readonly ReadFinding[]): DeckReading {
 const FURTHEST = 3.5;
 /** of the normal distribution */
 const PER_MEDIAN_DEVIATION = 1.4826;
-
-function median(values: readonly number[]): number {
-  const sorted = values.toSorted((a, b) => a - b);
-  const middle = sorted.length >> 1;
-  return sorted.length % 2 === 1 ? sorted[middle] : (sorted[middle - 1] + sorted[middle]) / 2;
-}
 
 /** Which of these values belong together. */
 function kept(values: readonly number[]): boolean[] {

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { benchBounds } from '../../units/benchBounds.ts';
+import { said } from '../../words/said.fixture.ts';
 import { demoArm, demoParts } from '../demoParts.ts';
 import { partFields } from '../partFields.ts';
 import type { Part } from '../parts.ts';
@@ -138,11 +139,11 @@ describe('the arm as Place has found it', () => {
 
 describe('forces as they are typed', () => {
   test('a slip of the unit is caught, with what was found and the bounds', () => {
-    expect(readTip('18', 'g')).toEqual({ wrong: 'Found 18 g; 0.408 to 15.3 g was expected.' });
-    expect(readTip('1.8', 'mN')).toEqual({ wrong: 'Found 1.8 mN; 4 to 150 mN was expected.' });
-    expect(readTip('much', 'g')).toMatchObject({ wrong: expect.stringContaining('Found “much”') });
-    expect(readTip('−2', 'g')).toHaveProperty('wrong');
-    expect(readTip(' ', 'g')).toEqual({ empty: true });
+    expect(said(readTip('18', 'g'))).toEqual({ wrong: 'Found 18 g; 0.408 to 15.3 g was expected.' });
+    expect(said(readTip('1.8', 'mN'))).toEqual({ wrong: 'Found 1.8 mN; 4 to 150 mN was expected.' });
+    expect(said(readTip('much', 'g'))).toMatchObject({ wrong: expect.stringContaining('Found “much”') });
+    expect(said(readTip('−2', 'g'))).toHaveProperty('wrong');
+    expect(said(readTip(' ', 'g'))).toEqual({ empty: true });
   });
 
   test('another choice of unit changes no meaning', () => {

@@ -1,12 +1,14 @@
 /** A quantity as a person types it, unit and all, read against the bounds of its field. */
+
 import { acceptedUnits, cleanText, meansTwoNumbers, splitQuantity, typedQuantity } from '../../units/typedQuantity.ts';
+import { type Statement, statement } from '../../words/statement.ts';
 import type { QuantityBounds } from './field.ts';
 
 export type { QuantityBounds } from './field.ts';
 
 export type ReadQuantity =
   /** `uncertainty` only where a ± was typed and the field takes one, in the field's unit */
-  { readonly value: number; readonly uncertainty?: number } | { readonly empty: true } | { readonly wrong: string };
+  { readonly value: number; readonly uncertainty?: number } | { readonly empty: true } | { readonly wrong: Statement };
 
 const PLUS_MINUS = /\s*(?:±|\+\/-|\+-)\s*/;
 
@@ -36,7 +38,7 @@ export function readQuantity(text: string | undefined, bounds: QuantityBounds, b
   if (more.length > 0) return notNumber(clean, bounds, bareUnit);
   if (behind === undefined) return readOne(clean, bounds, bareUnit);
   if (before === '') return min >= 0 ? readOne(behind, bounds, bareUnit) : notNumber(clean, bounds, bareUnit);
-  if (!spread) return { wrong: `Found “${clean}”; the number alone was expected, without its ±.` };
+  if (!spread) return { wrong: statement('number-without-spread', { text: clean }) };
   // one unit may stand behind both numbers
   const shared = splitQuantity(behind)?.unit || splitQuantity(before)?.unit || '';
   const value = readOne(isBare(before) ? `${before} ${shared}` : before, bounds, bareUnit);
@@ -51,14 +53,16 @@ function readOne(clean: string, bounds: QuantityBounds, bareUnit: string | undef
   const typed = typedQuantity(bare ? `${clean} ${bareUnit}` : clean, unit);
   if (!typed.found) return notNumber(clean, bounds, bareUnit);
   if (meansTwoNumbers(clean, unit, min, max)) {
-    return {
-      wrong: `Found “${clean}”, which may mean ${tidy(typed.value)} or a thousand times that; type thousands without a separator.`,
-    };
+    return { wrong: statement('number-means-two', { text: clean, value: typed.value }) };
   }
   if (min <= typed.value && typed.value <= max) return { value: typed.value };
   const shown = boundsIn(bounds, bareUnit);
+  const found = bareText(typed.value, unit, bareUnit);
   return {
-    wrong: `Found ${bareText(typed.value, unit, bareUnit)}${shown.unit === '' ? '' : ` ${shown.unit}`}; ${shown.range} was expected.`,
+    wrong: statement('number-out-of-bounds', {
+      found: shown.unit === '' ? found : `${found} ${shown.unit}`,
+      range: shown.range,
+    }),
   };
 }
 
@@ -77,10 +81,12 @@ function boundsIn({ unit, min, max }: QuantityBounds, bareUnit: string | undefin
 function notNumber(clean: string, bounds: QuantityBounds, bareUnit: string | undefined): ReadQuantity {
   const { unit } = bounds;
   const others = acceptedUnits(unit).filter((name) => name !== unit.toLowerCase());
-  const also =
-    /^[+-]?[\d.,]+\s*\D/.test(clean) && others.length > 0 ? `; ${others.slice(0, 4).join(', ')} also go` : '';
   const { range } = boundsIn(bounds, bareUnit);
-  return { wrong: `Found “${clean}”; a number${range === '' ? '' : `, ${range}`} was expected${also}.` };
+  if (range === '') return { wrong: statement('number-expected', { text: clean }) };
+  if (others.length === 0 || !/^[+-]?[\d.,]+\s*\D/.test(clean)) {
+    return { wrong: statement('number-in-range-expected', { text: clean, range }) };
+  }
+  return { wrong: statement('number-in-unit-expected', { text: clean, range, units: others.slice(0, 4).join(', ') }) };
 }
 
 /** The value typed, or null where there is none that can be used. */

@@ -1,29 +1,35 @@
 /** An answer, or why there is none: `missing` where something is only not there yet. */
+import { type Statement, statement } from '../../words/statement.ts';
+
 export type Answer<T> =
   | { readonly found: true; readonly value: T }
-  | { readonly found: false; readonly why: string; readonly missing: boolean };
+  | { readonly found: false; readonly why: Statement; readonly missing: boolean };
 
-export const none = (why: string, missing = true): Answer<never> => ({ found: false, why, missing });
+export const none = (why: Statement, missing = true): Answer<never> => ({ found: false, why, missing });
 
-/** Asks the core; figures that contradict one another come back as its sentence. */
+/** What a refusal of the core says. Anything but a refusal is a fault of the program and goes on. */
+export function refusal(error: unknown): Statement {
+  if (error instanceof RangeError) return statement('refused', { what: error.message });
+  throw error;
+}
+
+/** Asks the core; figures that contradict one another come back as its refusal. */
 export function ask<T>(question: () => T): Answer<T> {
   try {
     return { found: true, value: question() };
   } catch (error) {
-    if (error instanceof RangeError) return none(error.message, false);
-    throw error;
+    return none(refusal(error), false);
   }
 }
 
 /** An answer within an answer. */
 export const flat = <T>(answer: Answer<Answer<T>>): Answer<T> => (answer.found ? answer.value : answer);
 
-/** First letter large, a full stop behind. */
-export const sentence = (why: string): string =>
-  `${why.charAt(0).toUpperCase()}${why.slice(1)}${/[.!?]$/.test(why) ? '' : '.'}`;
+/** "the effective length cannot be used as it is typed" */
+export const unusable = (what: string): Answer<never> => none(statement('not-usable', { what }), false);
 
 /** "the effective length and the thread are not known" */
-export function notKnown(names: readonly string[]): string {
-  const list = names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
-  return `${list} ${names.length === 1 ? 'is' : 'are'} not known`;
+export function notKnown(names: readonly string[]): Statement {
+  const what = names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
+  return statement('not-known', { what, count: names.length });
 }

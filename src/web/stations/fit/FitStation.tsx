@@ -51,7 +51,7 @@ export default function FitStation({ job }: StationProps) {
         </Fold>
         <Fold
           title="Mass of the hardware"
-          answer={hardware.found ? quantityText(hardware.hardware.massG, 'g') : 'not known'}
+          answer={hardware.found ? quantityText(hardware.value.massG, 'g') : 'not known'}
         >
           <HardwareMass
             jobId={job.id}

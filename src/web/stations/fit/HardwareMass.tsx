@@ -1,4 +1,5 @@
 /** What screws, nuts, washers and spacer weigh, for Weigh. */
+
 import type { MatchInput } from '../../../core/advise/matchInput.ts';
 import { optionsOf } from '../../../core/job/fields/chosen.ts';
 import { showNumber } from '../../../core/job/fields/number.ts';
@@ -14,6 +15,7 @@ import {
   usualSet,
 } from '../../../core/job/stations/fit/hardwareFound.ts';
 import type { FitTyped } from '../../../core/job/stations/fit.ts';
+import { say } from '../../../core/words/statement.ts';
 import { Choice, Select } from '../../parts/Choice.tsx';
 import { FieldEntry } from '../../parts/FieldEntry.tsx';
 import { Figure } from '../../parts/Figure.tsx';
@@ -35,7 +37,7 @@ const SAME_G = 0.05;
 export function HardwareMass({ jobId, data, chosen, input, set, onIntoMatch }: HardwareMassProps) {
   const by = data.massBy ?? 'part';
   const found = findHardware(data, chosen);
-  const massG = found.found ? found.hardware.massG : null;
+  const massG = found.found ? found.value.massG : null;
   const differs = massG !== null && by !== 'part' && Math.abs(massG - (input.hardwareMassG ?? -1)) > SAME_G;
   return (
     <section class="card" id="hardware" aria-label="Mass of the hardware">
@@ -55,26 +57,26 @@ export function HardwareMass({ jobId, data, chosen, input, set, onIntoMatch }: H
       <div aria-live="polite" class="pad">
         {found.found ? (
           <>
-            {found.hardware.uncertaintyG === null ? (
+            {found.value.uncertaintyG === null ? (
               <p class="figure mid">
-                {quantityText(found.hardware.massG, '')}
+                {quantityText(found.value.massG, '')}
                 <span class="unit">{'\u00a0'}g</span>
               </p>
             ) : (
-              <Figure size="mid" value={found.hardware.massG} unit="g" uncertainty={found.hardware.uncertaintyG} />
+              <Figure size="mid" value={found.value.massG} unit="g" uncertainty={found.value.uncertaintyG} />
             )}
             <p class="soft">
               {by === 'part' && 'As its data sheet states it, without an uncertainty of its own. '}
               {by === 'reckoned' && 'From volumes and densities, good to 20 % (k = 2). '}
               {input.cartridgeMassG === undefined
                 ? 'The cartridge’s mass is not known here.'
-                : `With the cartridge: ${showNumber(found.hardware.massG + input.cartridgeMassG, 1)} g.`}{' '}
+                : `With the cartridge: ${showNumber(found.value.massG + input.cartridgeMassG, 1)} g.`}{' '}
               <a href={stationPath(jobId, 'weigh')}>Weigh</a>{' '}
               {by === 'part' ? 'has it from Match.' : 'has it from here.'}
             </p>
           </>
         ) : (
-          <p class="left-out">Not known: {found.why}.</p>
+          <p class="left-out">Not known: {say(found.why)}.</p>
         )}
         {differs && massG !== null && (
           <div class="notice">

@@ -19,13 +19,12 @@ import type { Job } from '../../../core/job/api.ts';
 import { optionsOf } from '../../../core/job/fields/chosen.ts';
 import { ofWhatIsFitted } from '../../../core/job/recordings.ts';
 import type { StationName } from '../../../core/job/station.ts';
-import { sentence } from '../../../core/job/stations/answer.ts';
 import { fitChoices, notLooked, type PinsLie, pinMarks, wiringOf } from '../../../core/job/stations/fit/fitData.ts';
 import { leadRoles, placesFor, placeWords } from '../../../core/job/stations/fit/leadWords.ts';
 import type { FitTyped } from '../../../core/job/stations/fit.ts';
 import { shownFigure } from '../../../core/words/figure.ts';
 import { quantityTitle } from '../../../core/words/quantities.ts';
-import { say, sayAll } from '../../../core/words/statement.ts';
+import { say, sayAll, sentence } from '../../../core/words/statement.ts';
 import { Caution } from '../../parts/Caution.tsx';
 import { Select } from '../../parts/Choice.tsx';
 import { stationPath } from '../../route.ts';
@@ -236,7 +235,7 @@ function Fault({ job, fault }: { job: Job; fault: WiringFault }) {
   return (
     <div class="notice bad fault">
       <p>
-        <b>✕ {sentence(say(fault.title))}</b>
+        <b>✕ {sentence(fault.title)}</b>
       </p>
       <Tells job={job} fault={fault} />
     </div>
@@ -310,7 +309,7 @@ function UsualMiswirings({ job }: { job: Job }) {
           const [fault] = checkWiring(wiring).faults;
           return (
             <li key={name}>
-              <b>{sentence(say(fault.title))}</b>
+              <b>{sentence(fault.title)}</b>
               <Tells job={job} fault={fault} />
             </li>
           );

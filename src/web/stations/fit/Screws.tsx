@@ -55,7 +55,7 @@ export function Screws({ jobId, data, chosen, set }: ScrewsProps) {
             )}
           </>
         ) : (
-          <p class="left-out">No length yet: {choice.why}.</p>
+          <p class="left-out">No length yet: {say(choice.why)}.</p>
         )}
         {ownDo !== null && (
           <p>

@@ -4,10 +4,10 @@ import type { Job } from '../../../core/job/api.ts';
 import type { Bench } from '../../../core/job/fields/benchFacts.ts';
 import { showNumber } from '../../../core/job/fields/number.ts';
 import { ofWhatIsFitted } from '../../../core/job/recordings.ts';
-import { sentence } from '../../../core/job/stations/answer.ts';
 import { type MeasuredAngle, measuredAdvice, measuredAngle } from '../../../core/job/stations/height/heightAnswers.ts';
 import { heightFields } from '../../../core/job/stations/height/heightData.ts';
 import type { HeightTyped } from '../../../core/job/stations/height.ts';
+import { say, sentence } from '../../../core/words/statement.ts';
 import { api, ServerAway } from '../../api.ts';
 import { away } from '../../connection.ts';
 import { Caution } from '../../parts/Caution.tsx';
@@ -92,7 +92,7 @@ export function MeasuredCard({ job, data, bench, set }: MeasuredCardProps) {
         </>
       ) : (
         <p class={advice.missing ? 'soft' : 'wrong-line'}>
-          {advice.missing ? `How far to move the arm is left out: ${advice.why}.` : sentence(advice.why)}
+          {advice.missing ? `How far to move the arm is left out: ${say(advice.why)}.` : sentence(advice.why)}
         </p>
       )}
       <div class="fields">

@@ -1,9 +1,11 @@
 /** Does the counterweight reach, does the arm take the cartridge, and where in its range the force starts. */
+
 import type { MatchDocument } from '../../../core/advise/match.ts';
 import { counterweightReach, startForceMn } from '../../../core/advise/matchBalance.ts';
 import type { MatchInput } from '../../../core/advise/matchInput.ts';
 import { showNumber } from '../../../core/job/fields/number.ts';
 import { mnToGramForce } from '../../../core/units/units.ts';
+import { say } from '../../../core/words/statement.ts';
 import { CounterweightPicture } from './CounterweightPicture.tsx';
 import { Findings, LeftOut } from './Findings.tsx';
 import { ForceRange } from './ForceRange.tsx';
@@ -25,7 +27,7 @@ export function BalanceCard({ input, document }: { input: MatchInput; document: 
             massG={input.counterweightMassG ?? null}
           />
         ) : (
-          <p class="left-out">{`Left out: ${reach.why}.`}</p>
+          <p class="left-out">{`Left out: ${say(reach.why)}.`}</p>
         )}
         <Findings document={document} quantities={['counterweight-position', 'carried-mass']} />
       </section>

@@ -1,4 +1,5 @@
 /** What cable and input do to the top of the response: the field of loads, the curves over it, the flattest. */
+
 import { useMemo } from 'preact/hooks';
 import type { MatchDocument } from '../../../core/advise/match.ts';
 import type { MatchInput } from '../../../core/advise/matchInput.ts';
@@ -15,6 +16,7 @@ import {
   pfText,
   resistancesAround,
 } from '../../../core/job/stations/match/loadField.ts';
+import { say } from '../../../core/words/statement.ts';
 import { Choice } from '../../parts/Choice.tsx';
 import { FamilyChart, type Member } from './FamilyChart.tsx';
 import { Findings, LeftOut } from './Findings.tsx';
@@ -49,7 +51,7 @@ export function LoadCard({ input, document, over, onOver }: LoadCardProps) {
         {known.found ? (
           <LoadCurves network={known.network} input={input} over={over} onOver={onOver} />
         ) : (
-          <p class="left-out">{`Left out: ${known.why}.`}</p>
+          <p class="left-out">{`Left out: ${say(known.why)}.`}</p>
         )}
       </section>
       <section class="card" aria-label="Figures of the load">

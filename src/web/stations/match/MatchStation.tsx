@@ -1,6 +1,8 @@
 /** Match: parts or figures in; what goes together, what does not, why, and what would help. */
+
 import { useMemo } from 'preact/hooks';
 import { answerMatch, findingOf } from '../../../core/job/stations/match/answer.ts';
+import { say } from '../../../core/words/statement.ts';
 import { Fold } from '../../parts/Fold.tsx';
 import { useStation } from '../../useStation.ts';
 import type { StationProps } from '../station.ts';
@@ -46,7 +48,7 @@ export default function MatchStation({ job }: StationProps) {
       ) : (
         <div class="notice bad" role="alert">
           <p>
-            <b>These figures contradict one another:</b> {answer.why}.
+            <b>These figures contradict one another:</b> {say(answer.why)}.
           </p>
         </div>
       )}

@@ -1,4 +1,5 @@
 /** The answer: how far to slide, how far to twist, which way, what that brings, and the button for when it is done. */
+
 import type { PlaceDocument, PlaceRequest, Uncertain } from '../../../core/geometry/document.ts';
 import type { Move } from '../../../core/geometry/moves.ts';
 import type { MoveFigure } from '../../../core/job/moveRecord.ts';
@@ -13,6 +14,7 @@ import {
 } from '../../../core/job/stations/place/madeMoves.ts';
 import type { Obstacle } from '../../../core/job/stations/place/solved.ts';
 import { shownFigure } from '../../../core/words/figure.ts';
+import { sentence } from '../../../core/words/statement.ts';
 import { Caution } from '../../parts/Caution.tsx';
 import { Figure } from '../../parts/Figure.tsx';
 import { docsPath } from '../../route.ts';
@@ -36,7 +38,7 @@ export function MoveCard({ place, request, reading, again, onMoved }: MoveCardPr
   return (
     <section class="card move-card" aria-label="What to move">
       <h3>What to move</h3>
-      {reading !== null && <p class={reading.missing ? 'invite' : 'wrong-line'}>{reading.why}</p>}
+      {reading !== null && <p class={reading.missing ? 'invite' : 'wrong-line'}>{sentence(reading.why)}</p>}
       {reading === null && withheld !== undefined && (
         <p>
           <b>No move can be given:</b> {withheld.why}.

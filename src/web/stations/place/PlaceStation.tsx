@@ -1,5 +1,7 @@
 /** Place: this arm and these records in; where the tip belongs, a sheet to set it by, and from a reading the move out. */
+
 import { epochNow, epochsOf } from '../../../core/job/epochs.ts';
+import { sentence } from '../../../core/words/statement.ts';
 import './place.css';
 import type { PlaceDocument } from '../../../core/geometry/document.ts';
 import { showNumber } from '../../../core/job/fields/number.ts';
@@ -102,7 +104,7 @@ export default function PlaceStation({ job }: StationProps) {
     return (
       <>
         <section class="card" aria-label="Set the tip here" aria-live="polite">
-          <p class={answer.missing ? 'aim' : 'aim wrong-line'}>{answer.why}</p>
+          <p class={answer.missing ? 'aim' : 'aim wrong-line'}>{sentence(answer.why)}</p>
         </section>
         {armForm}
         <div class="folds">

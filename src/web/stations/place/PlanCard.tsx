@@ -10,6 +10,7 @@ import { secondHarmonic, trackingError } from '../../../core/geometry/law.ts';
 import { showNumber } from '../../../core/job/fields/number.ts';
 import { aimedArm, spanIn, standingArm } from '../../../core/job/stations/place/arms.ts';
 import { radToDeg } from '../../../core/units/units.ts';
+import { say } from '../../../core/words/statement.ts';
 import { DrawingView } from './DrawingView.tsx';
 
 /** The words of the drawing are written larger on a screen than on paper: each moves to where it covers no line. */
@@ -48,7 +49,7 @@ export function PlanCard({ place }: { place: PlaceDocument }) {
         Math.abs(100 * secondHarmonic(error.value, radius, usualLoudness.peakVelocityCmS, place.rpm)),
         2,
       )} %`
-    : error.why;
+    : say(error.why);
   const nulls = place.nullPointsMm.map((one) => one.toFixed(1)).join(' and ');
   return (
     <section class="card" aria-label="The arm from above">

@@ -1,4 +1,5 @@
 /** Sheets to set the cartridge by: what to print, on which paper, and what the printer makes of 100 mm. */
+
 import type { PaperName } from '../../../core/draw/paper.ts';
 import { toPdf } from '../../../core/draw/pdf.ts';
 import type { Drawing } from '../../../core/draw/shape.ts';
@@ -11,6 +12,7 @@ import { sheetChoices } from '../../../core/job/stations/place/choices.ts';
 import { sheetFields } from '../../../core/job/stations/place/fields.ts';
 import { Unusable } from '../../../core/job/stations/place/fieldValue.ts';
 import type { DrawnSheet, SheetStyle, SheetTyped } from '../../../core/job/stations/place/typed.ts';
+import { type Statement, say, sentence, statement } from '../../../core/words/statement.ts';
 import { Caution } from '../../parts/Caution.tsx';
 import { Choice } from '../../parts/Choice.tsx';
 import { TypedFields } from '../../parts/TypedFields.tsx';
@@ -34,12 +36,12 @@ export interface SheetCardProps {
   set(patch: SheetTyped): void;
 }
 
-function measuredTyped(typed: SheetTyped): { measured: Measured } | { wrong: string } {
+function measuredTyped(typed: SheetTyped): { measured: Measured } | { wrong: Statement } {
   try {
     return { measured: measuredOf(typed) };
   } catch (error) {
     if (!(error instanceof Unusable)) throw error;
-    return { wrong: error.missing ? 'Measure the bar across the paper too.' : error.message };
+    return { wrong: error.missing ? statement('measure-across-too') : error.why };
   }
 }
 
@@ -93,14 +95,14 @@ export function SheetCard({ place, typed, set }: SheetCardProps) {
             <Pages drawings={sheets.value} name={style === 'arc' ? 'Arc template' : 'Two-point template'} />
           ) : (
             <p>
-              <b>Not drawn:</b> {sheets.why}.
+              <b>Not drawn:</b> {say(sheets.why)}.
             </p>
           )}
         </div>
       </div>
       {'wrong' in printer ? (
         <p class="wrong-line" role="alert">
-          {printer.wrong}
+          {sentence(printer.wrong)}
         </p>
       ) : (
         sheets.found && (

@@ -1,4 +1,5 @@
 /** The sheets to scale for this arm: the same drawings that the commands `template` and `strobe` write. */
+
 import { arcTemplate } from '../../../core/draw/arcTemplate.ts';
 import { printerScale, type Scale, trueScale } from '../../../core/draw/outline.ts';
 import type { PaperName } from '../../../core/draw/paper.ts';
@@ -7,11 +8,12 @@ import { strobeDisc } from '../../../core/draw/strobe.ts';
 import { twoPointTemplate } from '../../../core/draw/twoPoint.ts';
 import { criteria } from '../../../core/geometry/criteria.ts';
 import type { PlaceDocument } from '../../../core/geometry/document.ts';
-import type { Found } from '../../../core/geometry/outcome.ts';
 import { spanIn } from '../../../core/job/stations/place/arms.ts';
 import { sheetFields } from '../../../core/job/stations/place/fields.ts';
 import { neededField, optionalField } from '../../../core/job/stations/place/fieldValue.ts';
 import type { SheetStyle, SheetTyped } from '../../../core/job/stations/place/typed.ts';
+import { type Found, none } from '../../../core/words/found.ts';
+import { statement } from '../../../core/words/statement.ts';
 
 /** What the printer made of 100 mm, across and down; null where it was not measured. */
 export type Measured = readonly [number, number] | null;
@@ -34,7 +36,7 @@ export function templateSheets(
   measured: Measured,
 ): Found<readonly Drawing[]> {
   if (place.kind === 'tangential') {
-    return { found: false, why: 'no template for a tangential arm: its tip runs straight to the spindle' };
+    return none(statement('no-template-tangential'));
   }
   const request = {
     figures: place,

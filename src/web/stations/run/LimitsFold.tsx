@@ -1,4 +1,5 @@
 /** The limits that verdicts go by: deck class and own limits of this job, over those of the shop. */
+
 import { useEffect, useRef } from 'preact/hooks';
 import { DECK_CLASSES } from '../../../core/advise/deckClasses.ts';
 import { optionsOf } from '../../../core/job/fields/chosen.ts';
@@ -14,6 +15,7 @@ import {
 import type { RunTyped } from '../../../core/job/stations/run.ts';
 import { unitSign } from '../../../core/words/figure.ts';
 import { quantityTitle } from '../../../core/words/quantities.ts';
+import { say } from '../../../core/words/statement.ts';
 import { refreshJob } from '../../jobState.ts';
 import { Choice } from '../../parts/Choice.tsx';
 import { FieldEntry } from '../../parts/FieldEntry.tsx';
@@ -88,8 +90,8 @@ export function LimitsFold({ jobId }: { jobId: string }) {
           );
         })}
         {chosen.faults.map((fault) => (
-          <p class="wrong-line" role="alert" key={fault}>
-            {fault}
+          <p class="wrong-line" role="alert" key={say(fault)}>
+            {say(fault)}
           </p>
         ))}
         <div class="buttons">

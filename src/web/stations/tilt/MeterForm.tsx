@@ -1,4 +1,5 @@
 /** Tilt from a voltmeter: two readings, four voltages, or readings at several tilts; answered as they are typed. */
+
 import { useState } from 'preact/hooks';
 import { meterDocument } from '../../../core/advise/meterDocument.ts';
 import { ReadingsError } from '../../../core/advise/readingsCsv.ts';
@@ -16,6 +17,7 @@ import {
   rowsFromPaste,
 } from '../../../core/job/stations/tilt/meter.ts';
 import { turnText } from '../../../core/job/stations/tilt/turnText.ts';
+import { say, sentence } from '../../../core/words/statement.ts';
 import { Caution } from '../../parts/Caution.tsx';
 import { Choice } from '../../parts/Choice.tsx';
 import { Figure } from '../../parts/Figure.tsx';
@@ -61,10 +63,10 @@ export function MeterForm({ jobId }: { jobId: string }) {
         )}
         <TypedFields of={meterFields} names={['uncertainty']} typed={typed} set={set} />
         <div aria-live="polite">
-          {result.kind === 'wrong' && <p class="wrong-line">{result.why}</p>}
+          {result.kind === 'wrong' && <p class="wrong-line">{sentence(result.why)}</p>}
           {result.kind === 'answer' && !result.answer.found && (
             <p>
-              <b>No angle from these readings:</b> {result.answer.why}.
+              <b>No angle from these readings:</b> {say(result.answer.why)}.
             </p>
           )}
           {result.kind === 'answer' && result.answer.found && <MeterAnswerCard answer={result.answer} />}

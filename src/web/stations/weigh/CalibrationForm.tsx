@@ -1,10 +1,11 @@
 /** Known masses laid on the gauge: how far it reads high or low, corrected from then on. */
+
 import { useState } from 'preact/hooks';
 import { readQuantity } from '../../../core/job/fields/quantity.ts';
-import { sentence } from '../../../core/job/stations/answer.ts';
 import { calibrationOf } from '../../../core/job/stations/weigh/gauge.ts';
 import { emptyMass, type MassRow, massFields } from '../../../core/job/stations/weigh/weighData.ts';
 import type { WeighTyped } from '../../../core/job/stations/weigh.ts';
+import { sentence } from '../../../core/words/statement.ts';
 import { Figure } from '../../parts/Figure.tsx';
 
 const columns: readonly (keyof MassRow)[] = ['mass', 'within', 'reading'];

@@ -3,10 +3,10 @@
 import type { Facts } from '../../../core/job/fields/benchFacts.ts';
 import { optionsOf } from '../../../core/job/fields/chosen.ts';
 import { forceWords } from '../../../core/job/fields/force.ts';
-import { sentence } from '../../../core/job/stations/answer.ts';
 import { effectKind, forceOverHeight, heightOf, swingingArm } from '../../../core/job/stations/weigh/gauge.ts';
 import { forceFields, type GaugeTyped, gaugeFields, weighChoices } from '../../../core/job/stations/weigh/weighData.ts';
 import type { WeighTyped } from '../../../core/job/stations/weigh.ts';
+import { say, sentence } from '../../../core/words/statement.ts';
 import { Choice } from '../../parts/Choice.tsx';
 import { FieldEntry } from '../../parts/FieldEntry.tsx';
 import { Fold } from '../../parts/Fold.tsx';
@@ -84,7 +84,7 @@ export function GaugeForm({ data, known, forceMn, set, onReading }: GaugeFormPro
 
 function ArmOverHeight({ known, forceMn, heightMm }: { known: Facts; forceMn: number; heightMm: number }) {
   const arm = swingingArm(known, forceMn);
-  if (!arm.found) return <p class="soft">Left out: {arm.why}.</p>;
+  if (!arm.found) return <p class="soft">Left out: {say(arm.why)}.</p>;
   const [from, to] = [Math.min(-2, heightMm - 1), Math.max(6, heightMm + 2)];
   const line = forceOverHeight(known, forceMn, from, to);
   if (!line.found) return <p class="wrong-line">{sentence(line.why)}</p>;

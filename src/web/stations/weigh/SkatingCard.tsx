@@ -1,4 +1,5 @@
 /** The skating force over the side, what takes it off, and where to start; Run's tracking decides later. */
+
 import { FRICTION } from '../../../core/advise/matchLimits.ts';
 import type { SkatingPoint } from '../../../core/advise/skatingSide.ts';
 import type { Job } from '../../../core/job/api.ts';
@@ -7,7 +8,7 @@ import { optionsOf } from '../../../core/job/fields/chosen.ts';
 import { forceWords } from '../../../core/job/fields/force.ts';
 import { showNumber } from '../../../core/job/fields/number.ts';
 import { tidy } from '../../../core/job/fields/quantity.ts';
-import { type Answer, sentence } from '../../../core/job/stations/answer.ts';
+import { type Answer, none } from '../../../core/job/stations/answer.ts';
 import { evidenceDocument } from '../../../core/job/stations/match/answer.ts';
 import type { MatchReading } from '../../../core/job/stations/match/matchData.ts';
 import {
@@ -26,7 +27,7 @@ import {
   weighChoices,
 } from '../../../core/job/stations/weigh/weighData.ts';
 import type { WeighTyped } from '../../../core/job/stations/weigh.ts';
-import { sayAll } from '../../../core/words/statement.ts';
+import { sayAll, sentence, statement } from '../../../core/words/statement.ts';
 import { Choice } from '../../parts/Choice.tsx';
 import { FieldEntry } from '../../parts/FieldEntry.tsx';
 import { Figure } from '../../parts/Figure.tsx';
@@ -54,9 +55,7 @@ export function SkatingCard({ job, known, match, typed, force, kept, set, onSet 
   const part = partDevice(match);
   const device = typed.device ?? part.device ?? 'thread';
   const pull: Answer<PullSide> =
-    force === null
-      ? { found: false, why: 'there is no force to calculate it for yet', missing: true }
-      : pullOverSide(known, match, typed, force.mn);
+    force === null ? none(statement('no-force-for-pull')) : pullOverSide(known, match, typed, force.mn);
   const start = pull.found ? startPull(pull.value, typed, part) : null;
   const usual = usualPull(match);
   return (

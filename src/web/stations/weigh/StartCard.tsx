@@ -1,13 +1,14 @@
 /** The force to set: where in the maker's range to start, warm or cold, or what was typed instead. */
+
 import type { ForceStart } from '../../../core/advise/weigh.ts';
 import type { Facts } from '../../../core/job/fields/benchFacts.ts';
 import { optionsOf } from '../../../core/job/fields/chosen.ts';
 import { type ForceUnit, forceWords, gOfMn } from '../../../core/job/fields/force.ts';
-import { type Answer, sentence } from '../../../core/job/stations/answer.ts';
+import type { Answer } from '../../../core/job/stations/answer.ts';
 import type { Target, Travel } from '../../../core/job/stations/weigh/balance.ts';
 import { forceFields, weighChoices, weighFields } from '../../../core/job/stations/weigh/weighData.ts';
 import type { WeighTyped } from '../../../core/job/stations/weigh.ts';
-import { sayAll } from '../../../core/words/statement.ts';
+import { sayAll, sentence } from '../../../core/words/statement.ts';
 import { Choice } from '../../parts/Choice.tsx';
 import { FieldEntry } from '../../parts/FieldEntry.tsx';
 import { Figure } from '../../parts/Figure.tsx';

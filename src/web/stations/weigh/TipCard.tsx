@@ -1,11 +1,12 @@
 /** The force at the tip, where the record lies: weighed, judged, brought nearer, and set down as done. */
+
 import type { JudgedFinding } from '../../../core/advise/document.ts';
 import type { Facts } from '../../../core/job/fields/benchFacts.ts';
 import { type ForceUnit, forceWords } from '../../../core/job/fields/force.ts';
-import { type Answer, sentence } from '../../../core/job/stations/answer.ts';
+import type { Answer } from '../../../core/job/stations/answer.ts';
 import type { Target, Travel } from '../../../core/job/stations/weigh/balance.ts';
 import type { Weighed } from '../../../core/job/stations/weigh/gauge.ts';
-import { sayAll } from '../../../core/words/statement.ts';
+import { sayAll, sentence } from '../../../core/words/statement.ts';
 import { FindingList } from '../../parts/FindingList.tsx';
 import { Rests } from '../../parts/Rests.tsx';
 import { Both } from './StartCard.tsx';

@@ -2,9 +2,10 @@
 
 import { type Facts, inputOf } from '../../../core/job/fields/benchFacts.ts';
 import { gOfMn } from '../../../core/job/fields/force.ts';
-import { type Answer, sentence } from '../../../core/job/stations/answer.ts';
+import type { Answer } from '../../../core/job/stations/answer.ts';
 import type { MatchReading } from '../../../core/job/stations/match/matchData.ts';
 import type { Spread, Stand, Target, Travel } from '../../../core/job/stations/weigh/balance.ts';
+import { say, sentence } from '../../../core/words/statement.ts';
 import { Caution } from '../../parts/Caution.tsx';
 import { Figure } from '../../parts/Figure.tsx';
 import { FindingList } from '../../parts/FindingList.tsx';
@@ -89,7 +90,7 @@ export function TravelCard({ jobId, known, match, target, travel, stand }: Trave
           ))}
         </>
       ) : (
-        target !== null && <p class="soft">The weight’s place on its stub is left out: {stand.why}.</p>
+        target !== null && <p class="soft">The weight’s place on its stub is left out: {say(stand.why)}.</p>
       )}
       <Caution title="Before the counterweight is touched:">
         arm locked in its rest, guard on. Hold the stub and turn the weight; never push or twist against the bearings. A

@@ -1,11 +1,12 @@
 /** Weigh: float, zero, set; dial against gauge against gauge at record height; the start of the anti-skating. */
+import { statement } from '../../../core/words/statement.ts';
 import './weigh.css';
 import { weighSteps } from '../../../core/advise/orderOfWork.ts';
 import { type FactName, factFields } from '../../../core/job/fields/factFields.ts';
 import { type ForceUnit, forceWords, withUnit } from '../../../core/job/fields/force.ts';
 import type { MoveName } from '../../../core/job/moves.ts';
 import { whatMoveMakesStale } from '../../../core/job/stale.ts';
-import type { Answer } from '../../../core/job/stations/answer.ts';
+import { type Answer, none } from '../../../core/job/stations/answer.ts';
 import {
   type Spread,
   standOf,
@@ -84,9 +85,7 @@ export default function WeighStation({ job }: StationProps) {
           : null;
 
   const travel: Answer<Travel> =
-    target === null
-      ? { found: false, why: 'there is no force to set yet', missing: true }
-      : travelOf(known, FLOATING, target.mn);
+    target === null ? none(statement('no-force-to-set')) : travelOf(known, FLOATING, target.mn);
 
   const onSet = (by: ForceSet['by'], left: boolean): void => {
     const mn = by === 'gauge' ? nowSpread?.value : dialMn;
@@ -178,9 +177,7 @@ export default function WeighStation({ job }: StationProps) {
             target={target}
             travel={travel}
             stand={
-              target === null
-                ? { found: false, why: 'there is no force to set yet', missing: true }
-                : standOf(known, match, data.floatsAt, target.mn)
+              target === null ? none(statement('no-force-to-set')) : standOf(known, match, data.floatsAt, target.mn)
             }
           />
         </Fold>

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { hardwareMass, screwChoice } from '../../../advise/screws.ts';
 import { correctWiring, pinDrawing } from '../../../advise/wiring.ts';
+import { said as inWords } from '../../../words/said.fixture.ts';
 import { say } from '../../../words/statement.ts';
 import { demoParts } from '../../demoParts.ts';
 import type { ChosenParts } from '../../matchFromParts.ts';
@@ -37,24 +38,30 @@ describe('screws', () => {
   test('the parts’ thicknesses are used, and what is measured goes over them', () => {
     const stack = stackOf({}, chosen);
     expect(stack).toMatchObject({ found: true, value: { headshell: 2.5, into: { kind: 'nut', flange: 3, nut: 2 } } });
-    expect(stackOf({ stack: { headshell: '4,5' } }, chosen)).toMatchObject({ value: { headshell: 4.5 } });
-    expect(stackOf({ mounting: 'tapped', stack: { tapDepth: '3' } }, chosen)).toMatchObject({
+    expect(inWords(stackOf({ stack: { headshell: '4,5' } }, chosen))).toMatchObject({ value: { headshell: 4.5 } });
+    expect(inWords(stackOf({ mounting: 'tapped', stack: { tapDepth: '3' } }, chosen))).toMatchObject({
       value: { into: { kind: 'tapped', depth: 3 } },
     });
   });
 
   test('what is missing or cannot be used is named', () => {
-    expect(stackOf({}, {})).toMatchObject({ found: false, why: expect.stringContaining('headshell’s thickness') });
-    expect(stackOf({ stack: { flange: 'thick' } }, chosen)).toMatchObject({
+    expect(inWords(stackOf({}, {}))).toMatchObject({
+      found: false,
+      why: expect.stringContaining('headshell’s thickness'),
+    });
+    expect(inWords(stackOf({ stack: { flange: 'thick' } }, chosen))).toMatchObject({
       found: false,
       why: expect.stringContaining('flange thickness'),
     });
-    expect(stackOf({ stack: { spacer: '900' } }, chosen)).toMatchObject({ found: false, why: expect.any(String) });
+    expect(inWords(stackOf({ stack: { spacer: '900' } }, chosen))).toMatchObject({
+      found: false,
+      why: expect.any(String),
+    });
   });
 
   test('the set’s own screws are held against it', () => {
     const stack = stackOf({}, chosen);
-    if (!stack.found) throw new Error(stack.why);
+    if (!stack.found) throw new Error(stack.why.code);
     const said = (mm: number) => say(ownScrews(stack.value, mm)!.says);
     expect(ownScrews(stack.value, 8)).toMatchObject({ fits: true });
     expect(said(6)).toContain('too short');
@@ -65,7 +72,7 @@ describe('screws', () => {
 
 describe('the mass of the hardware', () => {
   test('as the set states it goes to Weigh by Match, not from here', () => {
-    expect(findHardware({}, chosen)).toMatchObject({ found: true, hardware: { massG: 0.6, uncertaintyG: null } });
+    expect(findHardware({}, chosen)).toMatchObject({ found: true, value: { massG: 0.6, uncertaintyG: null } });
     expect(hardwareForWeigh({}, chosen)).toBeNull();
   });
 

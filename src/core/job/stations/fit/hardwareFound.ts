@@ -1,7 +1,10 @@
 /** The mass of screws, nuts, washers and spacer: weighed, calculated from sizes, or as the set picked states it. */
+
 import { type HardwareMaterial, hardwareMass } from '../../../advise/screws.ts';
 import { benchBounds } from '../../../units/benchBounds.ts';
 import { valuesOf } from '../../fields/chosen.ts';
+import { type Found, none } from '../../../words/found.ts';
+import { statement } from '../../../words/statement.ts';
 import { type Fields, fieldOf } from '../../fields/field.ts';
 import { readQuantity } from '../../fields/quantity.ts';
 import type { ChosenParts } from '../../matchFromParts.ts';
@@ -55,32 +58,28 @@ export const materialOf = ({ set }: FitTyped, { hardware }: ChosenParts): Hardwa
   return set?.material ?? valuesOf(fitChoices.material).find((one) => one === named) ?? 'steel';
 };
 
-export type Found =
-  | { readonly found: true; readonly hardware: HardwareFound }
-  | { readonly found: false; readonly why: string };
-
-export function findHardware(data: FitTyped, chosen: ChosenParts): Found {
+export function findHardware(data: FitTyped, chosen: ChosenParts): Found<HardwareFound> {
   const by = data.massBy ?? 'part';
   if (by === 'part') {
     const massG = chosen.hardware?.massG;
-    if (massG === undefined) return { found: false, why: 'no set with a mass is picked at Match' };
-    return { found: true, hardware: { massG, uncertaintyG: null, by } };
+    if (massG === undefined) return none(statement('no-set-with-mass'));
+    return { found: true, value: { massG, uncertaintyG: null, by } };
   }
   if (by === 'weighed') {
     const read = readQuantity(data.weighed, scaleFields.weighed);
     const scale = readQuantity(data.scale, scaleFields.scale);
-    if (!('value' in read)) return { found: false, why: 'what the scale shows is not typed yet' };
-    if ('wrong' in scale) return { found: false, why: 'what the scale is good to cannot be used' };
+    if (!('value' in read)) return none(statement('scale-not-typed'));
+    if ('wrong' in scale) return none(statement('not-usable', { what: 'what the scale is good to' }));
     return {
       found: true,
-      hardware: { massG: read.value, uncertaintyG: 'value' in scale ? scale.value : USUAL_SCALE_G, by },
+      value: { massG: read.value, uncertaintyG: 'value' in scale ? scale.value : USUAL_SCALE_G, by },
     };
   }
   const usual = usualSet(data, chosen);
   const size: Record<string, number> = {};
   for (const [field, about] of Object.entries(setFields) as [SetField, (typeof setFields)[SetField]][]) {
     const read = readQuantity(data.set?.[field], about);
-    if ('wrong' in read) return { found: false, why: `${about.label.toLowerCase()}: ${read.wrong.replace(/\.$/, '')}` };
+    if ('wrong' in read) return none(statement('not-usable', { what: `the ${about.label.toLowerCase()}` }));
     size[field] = 'value' in read ? read.value : usual[field];
   }
   const { massG, uncertaintyG } = hardwareMass({
@@ -93,11 +92,11 @@ export function findHardware(data: FitTyped, chosen: ChosenParts): Found {
     washerThicknessMm: size.washerThickness,
     spacerG: size.spacerG,
   });
-  return { found: true, hardware: { massG, uncertaintyG, by } };
+  return { found: true, value: { massG, uncertaintyG, by } };
 }
 
 /** What Weigh is told: only what was found here; a set's own statement reaches it by Match. */
 export function hardwareForWeigh(data: FitTyped, chosen: ChosenParts): HardwareFound | null {
   const found = findHardware(data, chosen);
-  return found.found && found.hardware.by !== 'part' ? found.hardware : null;
+  return found.found && found.value.by !== 'part' ? found.value : null;
 }

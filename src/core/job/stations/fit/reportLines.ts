@@ -26,7 +26,7 @@ export function fitLines(data: FitTyped, chosen: ChosenParts): ReportLine[] {
   if (screw.found) lines.push({ label: 'Screws', text: say(screw.says) });
   const hardware = findHardware(data, chosen);
   if (hardware.found) {
-    const { massG, uncertaintyG, by } = hardware.hardware;
+    const { massG, uncertaintyG, by } = hardware.value;
     const how = { part: 'as its data sheet states', weighed: 'weighed', reckoned: 'calculated from its sizes' }[by];
     lines.push({ label: 'Hardware', text: `${shownFigure(massG, 'g', uncertaintyG)}, ${how}` });
   }

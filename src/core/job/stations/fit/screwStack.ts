@@ -1,8 +1,10 @@
 /** What the screw passes: as typed, else as the parts picked at Match state it; and how the set's own screws do in it. */
+
 import { type ScrewChoice, screwChoice } from '../../../advise/screws.ts';
 import { type ScrewStack, screwLengths, threadsEngaged } from '../../../mechanics/screwLength.ts';
-import { type Statement, say, statement } from '../../../words/statement.ts';
-import { type Asked, screwStackOf } from '../../benchFromParts.ts';
+import { type Found, none } from '../../../words/found.ts';
+import { type Statement, statement } from '../../../words/statement.ts';
+import { screwStackOf } from '../../benchFromParts.ts';
 import { readQuantity } from '../../fields/quantity.ts';
 import type { ChosenParts } from '../../matchFromParts.ts';
 import type { FitTyped } from '../fit.ts';
@@ -25,7 +27,7 @@ export const mountingOf = (data: FitTyped, chosen: ChosenParts): 'through-holes'
   data.mounting || chosen.cartridge?.mounting;
 
 /** A figure typed that cannot be used counts as not known. */
-export function stackOf(data: FitTyped, chosen: ChosenParts): Asked<ScrewStack> {
+export function stackOf(data: FitTyped, chosen: ChosenParts): Found<ScrewStack> {
   const said = stackFromParts(chosen);
   const mm = (field: StackField): number | undefined => {
     const read = readQuantity(data.stack?.[field], stackFields[field]);
@@ -35,7 +37,9 @@ export function stackOf(data: FitTyped, chosen: ChosenParts): Asked<ScrewStack> 
   const wrong = (['spacer', 'washer', 'pitch'] as const).find(
     (field) => 'wrong' in readQuantity(data.stack?.[field], stackFields[field]),
   );
-  if (wrong !== undefined) return { found: false, why: `the ${stackFields[wrong].label.toLowerCase()} cannot be used` };
+  if (wrong !== undefined) {
+    return none(statement('not-usable', { what: `the ${stackFields[wrong].label.toLowerCase()}` }));
+  }
   return screwStackOf({
     headshell: { ...part, kind: 'headshell', thicknessMm: mm('headshell') },
     cartridge: {
@@ -82,11 +86,5 @@ export function ownScrews(stack: ScrewStack, lengthMm: number): OwnScrews | null
   return { lengthMm, threads, fits: !short && !long, says };
 }
 
-/** The screw to take; or why there is none yet, in words. */
-export function choiceFor(
-  asked: Asked<ScrewStack>,
-): Extract<ScrewChoice, { found: true }> | { readonly found: false; readonly why: string } {
-  if (!asked.found) return asked;
-  const choice = screwChoice(asked.value);
-  return choice.found ? choice : { found: false, why: say(choice.why) };
-}
+/** The screw to take; or why there is none yet. */
+export const choiceFor = (asked: Found<ScrewStack>): ScrewChoice => (asked.found ? screwChoice(asked.value) : asked);

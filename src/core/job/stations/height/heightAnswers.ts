@@ -1,14 +1,16 @@
 /** Angle over height for this arm, and what a measured angle asks for; every figure is the core's. */
+
 import type { Advice, JudgedFinding } from '../../../advise/document.ts';
 import { type HeightArm, type HeightSheet, heightAdvice, heightSheet } from '../../../advise/height.ts';
 import { ASSUMED } from '../../../advise/matchLimits.ts';
 import { expanded } from '../../../advise/propagate.ts';
 import type { BearingSquareTo } from '../../../mechanics/armHeight.ts';
+import type { Statement } from '../../../words/statement.ts';
 import type { CaptureEntry, Job } from '../../api.ts';
 import type { Bench, Facts } from '../../fields/benchFacts.ts';
 import { type QuantityBounds, readQuantity } from '../../fields/quantity.ts';
 import { ofWhatIsFitted } from '../../recordings.ts';
-import { type Answer, ask, none } from '../answer.ts';
+import { type Answer, ask, none, notKnown, unusable } from '../answer.ts';
 import type { HeightTyped } from '../height.ts';
 import type { MatchReading } from '../match/matchData.ts';
 import { type Spread, standardOf } from '../weigh/balance.ts';
@@ -48,7 +50,7 @@ export interface HeightAnswer {
   readonly riseMm: number;
   readonly thicknessMm: number;
   /** why the force over height is left out; null where it is there */
-  readonly forceLeftOut: string | null;
+  readonly forceLeftOut: Statement | null;
 }
 
 /** @param forceMn at the tip, for the change of force; null where it is not known */
@@ -59,17 +61,17 @@ export function heightAnswer(
 ): Answer<HeightAnswer> {
   const length = facts.effectiveLengthMm;
   const heightOf = heightArm(data, facts, match);
-  if (length === undefined || heightOf === null) return none('the effective length is not known');
+  if (length === undefined || heightOf === null) return none(notKnown(['the effective length']));
   const riseMm = riseOf(data);
-  if (riseMm === null) return none('how far the arm is over level cannot be used as it is typed', false);
+  if (riseMm === null) return unusable('how far the arm is over level');
   const thicknessMm = thicknessOf(data);
-  if (thicknessMm === null) return none('the record’s thickness cannot be used as it is typed', false);
+  if (thicknessMm === null) return unusable('the record’s thickness');
   const other = readQuantity(data.other, heightFields.other);
-  if ('wrong' in other) return none('the other record’s thickness cannot be used as it is typed', false);
+  if ('wrong' in other) return unusable('the other record’s thickness');
   const others = [...new Set([...OTHER_THICKNESS_MM, ...('value' in other ? [other.value] : [])])].sort(
     (a, b) => a - b,
   );
-  const arm = forceMn === null ? none('the force at the tip is not known') : swingingArm(facts, forceMn);
+  const arm = forceMn === null ? none(notKnown(['the force at the tip'])) : swingingArm(facts, forceMn);
   const sheetFor = (effectiveLengthMm: number) =>
     heightSheet({
       ...heightOf,
@@ -127,7 +129,7 @@ export function measuredAdvice(
   measured: MeasuredAngle,
 ): Answer<Advice> {
   const arm = heightArm(data, facts, match);
-  if (arm === null) return none('the effective length is not known');
+  if (arm === null) return none(notKnown(['the effective length']));
   const [down, up] = [
     readQuantity(data.slackDown, heightFields.slackDown),
     readQuantity(data.slackUp, heightFields.slackUp),

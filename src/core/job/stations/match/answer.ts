@@ -1,22 +1,24 @@
 /** Everything Match answers for what is picked and typed; nothing here is the page's own arithmetic. */
+
 import type { JudgedFinding, SideDocument, Verdict } from '../../../advise/document.ts';
 import { type MatchDocument, matchDocument } from '../../../advise/match.ts';
 import type { MatchFigure, MatchInput } from '../../../advise/matchInput.ts';
 import { pairOf } from '../../../advise/matchResonance.ts';
-import { say } from '../../../words/statement.ts';
+import { none } from '../../../words/found.ts';
+import { type Statement, say } from '../../../words/statement.ts';
 import type { TypicalClass } from '../../typicalClasses.ts';
+import { refusal } from '../answer.ts';
 
 export type MatchAnswered =
   | { readonly found: true; readonly document: MatchDocument }
-  /** figures that contradict one another, in a sentence */
-  | { readonly found: false; readonly why: string };
+  /** figures that contradict one another */
+  | { readonly found: false; readonly why: Statement };
 
 export function answerMatch(input: MatchInput): MatchAnswered {
   try {
     return { found: true, document: matchDocument(input) };
   } catch (error) {
-    if (error instanceof RangeError) return { found: false, why: error.message };
-    throw error;
+    return none(refusal(error));
   }
 }
 

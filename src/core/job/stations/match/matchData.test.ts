@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { matchDocument } from '../../../advise/match.ts';
 import { pairOf } from '../../../advise/matchResonance.ts';
+import { say } from '../../../words/statement.ts';
 import { demoParts } from '../../demoParts.ts';
 import { matchInputOf } from '../../matchFromParts.ts';
 import type { PartKind } from '../../partFields.ts';
@@ -45,7 +46,7 @@ describe('what Match keeps', () => {
   test('figures that contradict one another are told in a sentence', () => {
     const answer = answerMatch(readMatch({ typed: { stubFromMm: '50', stubToMm: '20' } }).input);
     expect(answer).toMatchObject({ found: false });
-    if (!answer.found) expect(answer.why).toContain('50 mm, over');
+    if (!answer.found) expect(say(answer.why)).toContain('50 mm, over');
   });
 });
 

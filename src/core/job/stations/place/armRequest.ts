@@ -1,4 +1,5 @@
 /** What was typed about the arm and its records → what core/geometry is asked: the same request that `place` makes. */
+
 import { pivotedArm } from '../../../geometry/arm.ts';
 import { fixedAt, type Limits, type Range } from '../../../geometry/constrain.ts';
 import type { PlaceRequest } from '../../../geometry/document.ts';
@@ -6,8 +7,9 @@ import { musicWeight } from '../../../geometry/music.ts';
 import { type GrooveSpan, grooveSpan, ownSpan } from '../../../geometry/span.ts';
 import { usualTolerances } from '../../../geometry/tolerance.ts';
 import { degToRad } from '../../../units/units.ts';
+import { statement } from '../../../words/statement.ts';
 import { armFields } from './fields.ts';
-import { neededField, optionalField, Unusable } from './fieldValue.ts';
+import { missingField, neededField, optionalField, Unusable } from './fieldValue.ts';
 import type { ArmTyped, Speed } from './typed.ts';
 
 const rpmOf: Readonly<Record<Exclude<Speed, 'own'>, number>> = { '33': 100 / 3, '45': 45, '78': 78.26 };
@@ -49,7 +51,7 @@ const inRadians = ({ least, most }: Range): Range => ({ least: degToRad(least), 
 
 function rangeOf(least: number, most: number, what: string, unit: string): Range {
   if (!(least <= most)) {
-    throw new Unusable(`${what}: ${least} to ${most} ${unit} was typed. The first must not be over the second.`, false);
+    throw new Unusable(statement('range-turned', { what, least, most, unit }), false);
   }
   return { least, most };
 }
@@ -75,7 +77,7 @@ function limitsOf(typed: ArmTyped, known: PlaceRequest['length']['known']): Limi
   const least = optionalField(armFields.turnLeast, typed.turnLeast);
   const most = optionalField(armFields.turnMost, typed.turnMost);
   if ((least === undefined) !== (most === undefined)) {
-    throw new Unusable(armFields[least === undefined ? 'turnLeast' : 'turnMost'].label, true);
+    throw missingField(armFields[least === undefined ? 'turnLeast' : 'turnMost'].label);
   }
   return {
     effectiveLength: rangeOf(shortest, longest, 'Effective lengths that the slots allow', 'mm'),

@@ -1,10 +1,12 @@
 /** What was typed about a reading → the readings that core/geometry turns into a move. */
+
 import type { PlaceDocument, PlaceRequest } from '../../../geometry/document.ts';
 import { type PointReading, type Reading, squareAt } from '../../../geometry/readings.ts';
 import { degToRad } from '../../../units/units.ts';
+import { statement } from '../../../words/statement.ts';
 import type { Field } from '../../fields/field.ts';
 import { pointFields, pointRadius, readFields } from './fields.ts';
-import { neededField, optionalField, Unusable } from './fieldValue.ts';
+import { missingField, neededField, optionalField, Unusable } from './fieldValue.ts';
 import type { DrawnSheet, PointTyped, ReadTyped, SheetTyped } from './typed.ts';
 
 export type ReadRequest = NonNullable<PlaceRequest['readings']>;
@@ -72,11 +74,11 @@ function readingsOf(read: ReadTyped, sheet: DrawnSheet | null): readonly Reading
           effectiveLength: neededField(readFields.sheetLength, read.sheetLength),
         };
       } else {
-        if (sheet === null) throw new Unusable('An arc template is for arms that swing about a pivot.', false);
+        if (sheet === null) throw new Unusable(statement('arc-swings'), false);
         drawnFor = { spindleToPivot: sheet.spindleToPivotMm, effectiveLength: sheet.effectiveLengthMm };
       }
       const points = (['inner', 'outer'] as const).filter((which) => begun(read[which], ['along', 'across', 'twist']));
-      if (points.length === 0) throw new Unusable('What was read at one point: forward, outward, turned', true);
+      if (points.length === 0) throw missingField('What was read at one point: forward, outward, turned');
       return points.map((which) => ({
         kind: 'point',
         radius: radius(which),

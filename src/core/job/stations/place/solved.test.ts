@@ -2,6 +2,8 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { placeDocument } from '../../../geometry/document.ts';
 import { grooveSpan } from '../../../geometry/span.ts';
+import { said } from '../../../words/said.fixture.ts';
+import { say, sentence } from '../../../words/statement.ts';
 import type { PlaceTyped } from '../place.ts';
 import { solved } from './solved.ts';
 import type { ArmTyped, ReadTyped } from './typed.ts';
@@ -22,27 +24,29 @@ test('what is typed is asked of the core as it stands, comma or point', () => {
 });
 
 test('an empty field is named as still to be typed, a bad one with what was typed and its bounds', () => {
-  expect(answer({})).toEqual({ kind: 'obstacle', missing: true, why: 'Still to be typed: spindle to pivot.' });
-  expect(answer({ spindleToPivot: '12' })).toEqual({
+  expect(said(answer({}))).toEqual({ kind: 'obstacle', missing: true, why: 'Still to be typed: spindle to pivot.' });
+  expect(said(answer({ spindleToPivot: '12' }))).toEqual({
     kind: 'obstacle',
     missing: false,
     why: 'Spindle to pivot: Found 12 mm; 100 to 1000 mm was expected.',
   });
-  expect(answer({ spindleToPivot: 'long' })).toMatchObject({
+  expect(said(answer({ spindleToPivot: 'long' }))).toMatchObject({
     why: 'Spindle to pivot: Found “long”; a number, 100 to 1000 mm was expected.',
   });
-  expect(answer({ spindleToPivot: '222', movable: 'slots', slotsShortest: '240', slotsLongest: '230' })).toMatchObject({
+  expect(
+    said(answer({ spindleToPivot: '222', movable: 'slots', slotsShortest: '240', slotsLongest: '230' })),
+  ).toMatchObject({
     missing: false,
     why: expect.stringMatching(/240 to 230 mm/),
   });
 });
 
 test('what cannot be is refused with the value and the bound: no span, an arm out of reach', () => {
-  expect(answer({ spindleToPivot: '222', grooves: 'own', inner: '80', outer: '80' })).toMatchObject({
+  expect(said(answer({ spindleToPivot: '222', grooves: 'own', inner: '80', outer: '80' }))).toMatchObject({
     missing: false,
     why: expect.stringMatching(/80 to 80 mm is 0 mm wide.*at least 1 mm/),
   });
-  expect(answer({ spindleToPivot: '222', movable: 'twist', heldLength: '400' })).toMatchObject({
+  expect(said(answer({ spindleToPivot: '222', movable: 'twist', heldLength: '400' }))).toMatchObject({
     missing: false,
     why: expect.stringMatching(/must lie between .* mm/),
   });
@@ -60,9 +64,9 @@ test('records that usually run at another speed bring it along, unless one was c
 
 test('a reading that is not complete leaves the arm and says what is missing', () => {
   const got = answer({ spindleToPivot: '222' }, { inner: { along: '-1' } });
-  if (got.kind !== 'place') throw new Error(got.why);
+  if (got.kind !== 'place') throw new Error(got.why.code);
   expect(got.place.asItStands).toBeNull();
-  expect(got.reading).toEqual({
+  expect(said(got.reading)).toEqual({
     missing: true,
     why: 'Still to be typed: tip off the cross, outward, at the inner point.',
   });
@@ -70,7 +74,7 @@ test('a reading that is not complete leaves the arm and says what is missing', (
 
 test('a tip behind the cross and a cartridge turned anticlockwise: slide forward, twist clockwise', () => {
   const got = answer({ spindleToPivot: '222' }, { inner: { along: '-1.2', across: '0', twist: '-0.8' } });
-  if (got.kind !== 'place') throw new Error(got.why);
+  if (got.kind !== 'place') throw new Error(got.why.code);
   expect(got.place.moves.map(({ action, direction }) => [action, direction])).toEqual([
     ['slide', 'forward'],
     ['twist', 'clockwise-from-above'],
@@ -150,7 +154,7 @@ test('whatever is typed: a document of finite numbers, or a sentence; never a fa
   fc.assert(
     fc.property(armTyped, readTyped, (arm, read) => {
       const got = solved({ arm, read } as PlaceTyped);
-      if (got.kind === 'obstacle') return /^[A-Z“].*[.]$/.test(got.why);
+      if (got.kind === 'obstacle') return /^[A-Z“].*[.]$/.test(sentence(got.why));
       answered += 1;
       return numbersIn(got.place).every(Number.isFinite);
     }),
@@ -164,7 +168,7 @@ test('spindle to pivot known at Match is taken while nothing is typed here, and 
   const known = { spindleToPivotMm: 226.5 };
   const pivot = (arm: ArmTyped) => {
     const got = solved({ arm }, known);
-    return got.kind === 'place' ? got.place.spindleToPivotMm : got.why;
+    return got.kind === 'place' ? got.place.spindleToPivotMm : say(got.why);
   };
   expect(pivot({})).toBeCloseTo(226.5, 9);
   expect(pivot({ spindleToPivot: '222 mm' })).toBeCloseTo(222, 9);

@@ -1,6 +1,8 @@
-/** What was typed → the document that `place --json` prints, or the sentence that says what stands in the way. */
+/** What was typed → the document that `place --json` prints, or what stands in the way. */
 import { type PlaceDocument, type PlaceRequest, placeDocument } from '../../../geometry/document.ts';
-import type { Found } from '../../../geometry/outcome.ts';
+import type { Found } from '../../../words/found.ts';
+import { type Statement, statement } from '../../../words/statement.ts';
+import { refusal } from '../answer.ts';
 import type { PlaceTyped } from '../place.ts';
 import { armRequest, type KnownElsewhere } from './armRequest.ts';
 import { Unusable } from './fieldValue.ts';
@@ -20,31 +22,15 @@ export type Solved =
 /** `missing`: not typed yet. Otherwise something that cannot be, with its reason. */
 export interface Obstacle {
   readonly missing: boolean;
-  readonly why: string;
+  readonly why: Statement;
 }
 
-const sentence = (why: string): string =>
-  `${why.charAt(0).toUpperCase()}${why.slice(1)}${why.endsWith('.') ? '' : '.'}`;
-
-/** What a refusal says. Anything but a refusal is a fault of the program and goes on. */
 function obstacleFrom(error: unknown): Obstacle {
-  if (error instanceof Unusable) {
-    return {
-      missing: error.missing,
-      why: error.missing ? `Still to be typed: ${lowerFirst(error.message)}.` : error.message,
-    };
-  }
-  if (error instanceof RangeError) return { missing: false, why: sentence(error.message) };
-  throw error;
+  if (error instanceof Unusable) return { missing: error.missing, why: error.why };
+  return { missing: false, why: refusal(error) };
 }
 
-const lowerFirst = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
-
-const none = (why: string): Solved => ({
-  kind: 'obstacle',
-  missing: false,
-  why: sentence(`no arm can be given: ${why}`),
-});
+const noArm = (why: Statement): Solved => ({ kind: 'obstacle', missing: false, why: statement('no-arm', { why }) });
 
 function solve(data: PlaceTyped, known: KnownElsewhere): Solved {
   let request: PlaceRequest;
@@ -53,7 +39,7 @@ function solve(data: PlaceTyped, known: KnownElsewhere): Solved {
     const read = data.read ?? {};
     if (!isBegun(read)) {
       const bare = bareDocument(request);
-      return bare.found ? { kind: 'place', place: bare.value, request, reading: null } : none(bare.why);
+      return bare.found ? { kind: 'place', place: bare.value, request, reading: null } : noArm(bare.why);
     }
     return solveWithReading(request, read, data.sheet ?? {});
   } catch (error) {
@@ -77,13 +63,13 @@ function bareDocument(request: PlaceRequest): Found<PlaceDocument> {
 function solveWithReading(request: PlaceRequest, read: ReadTyped, sheet: SheetTyped): Solved {
   // the sheet that is read off may be the one for the very arm solved here, so that comes first
   const bare = bareDocument(request);
-  if (!bare.found) return none(bare.why);
+  if (!bare.found) return noArm(bare.why);
   let readings: ReadRequest;
   try {
     readings = readRequest(read, sheetRead(read, sheet, bare.value));
     const whole = { ...request, readings };
     const place = placeDocument(whole);
-    return place.found ? { kind: 'place', place: place.value, request: whole, reading: null } : none(place.why);
+    return place.found ? { kind: 'place', place: place.value, request: whole, reading: null } : noArm(place.why);
   } catch (error) {
     return { kind: 'place', place: bare.value, request, reading: obstacleFrom(error) };
   }

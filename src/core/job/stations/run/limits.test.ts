@@ -1,5 +1,6 @@
 import { expect, it } from 'vitest';
 import { DECK_CLASSES } from '../../../advise/deckClasses.ts';
+import { say } from '../../../words/statement.ts';
 import { benchOf, limitsOf, withShop } from '../../shop.ts';
 import { runModel } from '../run.ts';
 import { chosenLimits, limitLines } from './limits.ts';
@@ -39,9 +40,9 @@ it('limits the wrong way round, or no number, are said and not used', () => {
   });
   expect(wrong.limits).toEqual(DECK_CLASSES.shop);
   expect(wrong.faults).toHaveLength(3);
-  expect(wrong.faults.join(' ')).toContain('good 2 and bad 1 were found; good at or under bad was expected');
-  expect(wrong.faults.join(' ')).toContain('good 25 and bad 30 were found; good at or over bad was expected');
-  expect(wrong.faults.join(' ')).toContain('some');
+  expect(wrong.faults.map(say).join(' ')).toContain('good 2 and bad 1 were found; good at or under bad was expected');
+  expect(wrong.faults.map(say).join(' ')).toContain('good 25 and bad 30 were found; good at or over bad was expected');
+  expect(wrong.faults.map(say).join(' ')).toContain('some');
 });
 
 it('the report names class, limits and who set them', () => {

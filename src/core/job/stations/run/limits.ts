@@ -5,12 +5,14 @@
  *
  * @checked limits.test.ts
  */
+
 import { z } from 'zod';
 import { DECK_CLASSES, type DeckClass, deckClasses } from '../../../advise/deckClasses.ts';
 import type { Limit } from '../../../advise/limits.ts';
 import type { NamedLimits } from '../../../advise/limitsFile.ts';
 import { quantities } from '../../../words/quantities.ts';
 import { chosen } from '../../fields/chosen.ts';
+import { type Statement, statement } from '../../../words/statement.ts';
 import type { Field } from '../../fields/field.ts';
 import { readQuantity, tidy } from '../../fields/quantity.ts';
 import { fieldText, oneOf, type TypedBy } from '../stationModel.ts';
@@ -56,8 +58,8 @@ export interface ChosenLimits extends NamedLimits {
   readonly classBy: 'job' | 'shop' | null;
   /** quantities with a limit of their own */
   readonly own: readonly string[];
-  /** sentences about what is typed and cannot be used */
-  readonly faults: readonly string[];
+  /** what is typed and cannot be used */
+  readonly faults: readonly Statement[];
 }
 
 const titleOf = (quantity: string): string =>
@@ -72,7 +74,8 @@ function over(
 ) {
   const read = (edge: 'good' | 'bad') => readQuantity(typed[edge], limitField(quantity, edge));
   const [good, bad] = [read('good'), read('bad')];
-  for (const one of [good, bad]) if ('wrong' in one) return { fault: `${titleOf(quantity)}: ${one.wrong}` };
+  for (const one of [good, bad])
+    if ('wrong' in one) return { fault: statement('field-wrong', { label: titleOf(quantity), why: one.wrong }) };
   if ('empty' in good && 'empty' in bad) return {};
   const limit: Limit = {
     good: 'value' in good ? good.value : under.good,
@@ -82,10 +85,8 @@ function over(
   };
   const inOrder = limit.sense === 'below' ? limit.good <= limit.bad : limit.good >= limit.bad;
   if (inOrder) return { limit };
-  const words = limit.sense === 'below' ? 'at or under' : 'at or over';
-  return {
-    fault: `${titleOf(quantity)}: good ${tidy(limit.good)} and bad ${tidy(limit.bad)} were found; good ${words} bad was expected.`,
-  };
+  const order = limit.sense === 'below' ? 'limit-order-below' : 'limit-order-above';
+  return { fault: statement(order, { limit: titleOf(quantity), good: limit.good, bad: limit.bad }) };
 }
 
 export function chosenLimits(job: LimitsTyped = {}, shop: LimitsTyped = {}): ChosenLimits {
@@ -93,7 +94,7 @@ export function chosenLimits(job: LimitsTyped = {}, shop: LimitsTyped = {}): Cho
   const deckClass: DeckClass = job.class ?? shop.class ?? 'shop';
   const limits: Record<string, Limit> = { ...DECK_CLASSES[deckClass] };
   const own = new Set<string>();
-  const faults: string[] = [];
+  const faults: Statement[] = [];
   const layers = [
     ...(job.class === undefined ? [{ typed: shop, source: 'set by this shop' }] : []),
     { typed: job, source: 'set for this job' },

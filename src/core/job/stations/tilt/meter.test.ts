@@ -1,4 +1,6 @@
 import { expect, test } from 'vitest';
+import { said } from '../../../words/said.fixture.ts';
+import { sentence } from '../../../words/statement.ts';
 import { meterResult, rowsFromPaste, separationsFromVolts } from './meter.ts';
 
 test('two readings in dB, comma or point, give the angle of the core', () => {
@@ -27,15 +29,15 @@ test('four voltages: a channel that is twice as loud changes nothing', () => {
 });
 
 test('what is not complete waits, what is wrong says so', () => {
-  expect(meterResult({})).toEqual({ kind: 'waiting' });
-  expect(meterResult({ leftToRight: '28' })).toEqual({ kind: 'waiting' });
+  expect(said(meterResult({}))).toEqual({ kind: 'waiting' });
+  expect(said(meterResult({ leftToRight: '28' }))).toEqual({ kind: 'waiting' });
   const row = { tilt: '1', leftToRight: '', rightToLeft: '30' };
-  expect(meterResult({ way: 'several', rows: [row] })).toEqual({
+  expect(said(meterResult({ way: 'several', rows: [row] }))).toEqual({
     kind: 'wrong',
     why: 'Row 1 is not complete: tilt and both readings are needed.',
   });
   const volts = meterResult({ way: 'volts', leftOnLeft: '1', rightOnLeft: '1', leftOnRight: '1', rightOnRight: '1' });
-  expect(volts.kind === 'wrong' && volts.why).toMatch(/between 3 and 80 dB/);
+  expect(volts.kind === 'wrong' && sentence(volts.why)).toMatch(/between 3 and 80 dB/);
 });
 
 test('pasted rows, with and without a header, with decimal commas', () => {
@@ -52,7 +54,7 @@ test('both mono sums read the in-phase parts; one without the other is asked for
   const typed = { leftToRight: '26', rightToLeft: '26', leftMono: '-0.3', rightMono: '0.3' };
   const result = meterResult(typed);
   expect(result.kind === 'answer' && result.answer.found && result.answer.angleDeg).toBeCloseTo(1.98, 1);
-  expect(meterResult({ ...typed, rightMono: '' })).toEqual({
+  expect(said(meterResult({ ...typed, rightMono: '' }))).toEqual({
     kind: 'wrong',
     why: 'One mono sum without the other: both bands are needed.',
   });

@@ -1,4 +1,5 @@
 /** What was typed off a meter → what the core is asked, or the sentence that is missing. */
+
 import { readingsFromCsv } from '../../../advise/readingsCsv.ts';
 import {
   DEFAULT_READING_UNCERTAINTY_DB,
@@ -11,9 +12,11 @@ import {
 import { ratioToDb } from '../../../units/units.ts';
 import { shownFigure } from '../../../words/figure.ts';
 import { chosen } from '../../fields/chosen.ts';
+import { type Statement, statement } from '../../../words/statement.ts';
 import type { Fields } from '../../fields/field.ts';
 import { readQuantity } from '../../fields/quantity.ts';
 import type { ReportLine } from '../../reportLines.ts';
+import { refusal } from '../answer.ts';
 import type { TiltTyped } from '../tilt.ts';
 
 export type MeterTyped = NonNullable<TiltTyped['meter']>;
@@ -57,19 +60,17 @@ export const rowFields = {
 
 export const emptyRow: MeterRow = { tilt: '', leftToRight: '', rightToLeft: '' };
 
-/** An answer, a sentence about what is not right, or nothing yet to answer. */
+/** An answer, what is not right, or nothing yet to answer. */
 export type MeterResult =
   | { readonly kind: 'answer'; readonly answer: MeterAnswer }
-  | { readonly kind: 'wrong'; readonly why: string }
+  | { readonly kind: 'wrong'; readonly why: Statement }
   | { readonly kind: 'waiting' };
 
 function guarded(ask: () => MeterAnswer): MeterResult {
   try {
     return { kind: 'answer', answer: ask() };
   } catch (error) {
-    if (error instanceof RangeError)
-      return { kind: 'wrong', why: `${error.message.replace(/^./, (l) => l.toUpperCase())}.` };
-    throw error;
+    return { kind: 'wrong', why: refusal(error) };
   }
 }
 
@@ -98,7 +99,7 @@ export function separationsFromVolts(volts: {
 }
 
 /** Rows as typed → readings; a row that is begun and not complete is named. */
-function rowsOf(rows: readonly MeterRow[]): { readings: ReadingAtTilt[] } | { why: string } {
+function rowsOf(rows: readonly MeterRow[]): { readings: ReadingAtTilt[] } | { why: Statement } {
   const readings: ReadingAtTilt[] = [];
   for (const [i, row] of rows.entries()) {
     const cells = [
@@ -108,10 +109,11 @@ function rowsOf(rows: readonly MeterRow[]): { readings: ReadingAtTilt[] } | { wh
     ];
     if (cells.every((cell) => 'empty' in cell)) continue;
     const wrong = cells.find((cell) => 'wrong' in cell);
-    if (wrong !== undefined && 'wrong' in wrong) return { why: `Row ${i + 1}: ${wrong.wrong}` };
+    if (wrong !== undefined && 'wrong' in wrong)
+      return { why: statement('row-wrong', { row: i + 1, why: wrong.wrong }) };
     const [tilt, across, back] = cells.map((cell) => ('value' in cell ? cell.value : null));
     if (tilt === null || across === null || back === null)
-      return { why: `Row ${i + 1} is not complete: tilt and both readings are needed.` };
+      return { why: statement('row-lacks-reading', { row: i + 1 }) };
     readings.push({ tiltDeg: tilt, leftToRightDb: across, rightToLeftDb: back });
   }
   return { readings };
@@ -141,7 +143,7 @@ export function meterResult(typed: MeterTyped): MeterResult {
   if (pair === null) return { kind: 'waiting' };
   const [leftMonoDb, rightMonoDb] = [readingOf('leftMono', typed), readingOf('rightMono', typed)];
   if (way === 'db' && (leftMonoDb === null) !== (rightMonoDb === null)) {
-    return { kind: 'wrong', why: 'One mono sum without the other: both bands are needed.' };
+    return { kind: 'wrong', why: statement('mono-sum-alone') };
   }
   const mono = way === 'db' && leftMonoDb !== null && rightMonoDb !== null ? { leftMonoDb, rightMonoDb } : undefined;
   const asked: PairOfReadings = { ...pair, mono, readingUncertaintyDb: spreadOf(typed) };

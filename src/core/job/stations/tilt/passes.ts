@@ -6,9 +6,11 @@
  * c' = (c + t) / (1 − c t), fix its in-phase part: Re c = (P'(1 + t² P) − P − t²) / (2 t (1 + P')). What is left of P is in
  * quadrature; its sign does not matter to sizes.
  */
+
 import type { SideDocument } from '../../../advise/document.ts';
 import { isTurn, signedTurn } from '../../../advise/turn.ts';
-import { type Complex, type ComplexLeaks, predictAfterTurn } from '../../../measure/tilt.ts';
+import { type ComplexLeaks, predictAfterTurn } from '../../../measure/tilt.ts';
+import type { Complex } from '../../../units/complex.ts';
 import { dbToRatio, degToRad, ratioToDb } from '../../../units/units.ts';
 import type { CaptureEntry } from '../../api.ts';
 import { type JobWith, ofWhatIsFitted } from '../../recordings.ts';

@@ -6,10 +6,9 @@ import { ASSUMED } from '../../../advise/matchLimits.ts';
 import { expanded } from '../../../advise/propagate.ts';
 import { type CounterweightPlan, counterweightPlan, type ForceStart, forceStart } from '../../../advise/weigh.ts';
 import { armMomentFromFloat } from '../../../mechanics/counterweight.ts';
-import { say } from '../../../words/statement.ts';
 import { type Facts, inputOf, type Known } from '../../fields/benchFacts.ts';
 import { readQuantity } from '../../fields/quantity.ts';
-import { type Answer, ask, flat, none, notKnown } from '../answer.ts';
+import { type Answer, ask, flat, none, notKnown, unusable } from '../answer.ts';
 import type { MatchReading } from '../match/matchData.ts';
 import type { WeighTyped } from '../weigh.ts';
 import { forceFields, weighFields } from './weighData.ts';
@@ -138,7 +137,7 @@ function balanceInput(
 ): Answer<MatchInput> {
   const input: MatchInput = { ...inputOf(facts, match), trackingForceMn: targetMn };
   const float = readQuantity(floatsAtText, weighFields.floatsAt);
-  if ('wrong' in float) return none('the place where the arm floats cannot be used as it is typed', false);
+  if ('wrong' in float) return unusable('the place where the arm floats');
   if ('empty' in float) return { found: true, value: input };
   const { cartridgeMassG, hardwareMassG = 0, headshellMassG = 0, effectiveLengthMm, counterweightMassG } = input;
   if (cartridgeMassG === undefined || effectiveLengthMm === undefined || counterweightMassG === undefined) {
@@ -177,7 +176,7 @@ export function standOf(
   return flat(
     ask((): Answer<Stand> => {
       const reach = counterweightReach(input.value);
-      if (!reach.found) return none(say(reach.why));
+      if (!reach.found) return none(reach.why);
       const { findings, advice } = matchBalance(input.value);
       return {
         found: true,

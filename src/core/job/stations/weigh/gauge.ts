@@ -1,4 +1,5 @@
 /** What the gauge showed → the force where the record lies, and what dial and target say to it. */
+
 import type { JudgedFinding } from '../../../advise/document.ts';
 import { forceAtRecord, forceFindings, type HeightEffect, type RecordForce } from '../../../advise/weigh.ts';
 import { forceAtRise, type SwingingArm } from '../../../mechanics/forceAndHeight.ts';
@@ -8,11 +9,12 @@ import {
   type GaugeCalibration,
   type GaugeReading,
 } from '../../../mechanics/forceGauge.ts';
+import { statement } from '../../../words/statement.ts';
 import { swingingArmOf } from '../../benchFromParts.ts';
 import { type Facts, figuresOf } from '../../fields/benchFacts.ts';
 import { mnOfG } from '../../fields/force.ts';
 import { type ReadQuantity, readQuantity } from '../../fields/quantity.ts';
-import { type Answer, ask, none } from '../answer.ts';
+import { type Answer, ask, none, unusable } from '../answer.ts';
 import type { WeighTyped } from '../weigh.ts';
 import type { Spread, Target } from './balance.ts';
 import { type EffectKind, forceFields, type GaugeTyped, gaugeFields, type MassRow, massFields } from './weighData.ts';
@@ -50,10 +52,11 @@ export function calibrationOf(masses: readonly MassRow[], gauge: GaugeTyped): An
   const readings: GaugeReading[] = [];
   for (const { row, place } of begun) {
     const wrong = row.find((cell) => 'wrong' in cell);
-    if (wrong !== undefined && 'wrong' in wrong) return none(`Row ${place}: ${wrong.wrong}`, false);
+    if (wrong !== undefined && 'wrong' in wrong)
+      return none(statement('row-wrong', { row: place, why: wrong.wrong }), false);
     const [reference, referenceUncertainty, reading] = row.map((cell) => ('value' in cell ? cell.value : null));
     if (reference === null || referenceUncertainty === null || reading === null) {
-      return none(`Row ${place} is not complete: the mass, its uncertainty and what the gauge showed are needed.`);
+      return none(statement('row-lacks-mass', { row: place }));
     }
     readings.push({ reference, referenceUncertainty, reading });
   }
@@ -90,8 +93,8 @@ function effectOf(facts: Facts, gauge: GaugeTyped, reading: number, heightMm: nu
   }
   const second = readQuantity(gauge.secondReading, gaugeFields.secondReading);
   const height = readQuantity(gauge.secondHeight, gaugeFields.height);
-  if ('wrong' in second || 'wrong' in height) return none('the second reading cannot be used as it is typed', false);
-  if ('empty' in second || 'empty' in height) return none('the second reading, at another height, is not there yet');
+  if ('wrong' in second || 'wrong' in height) return unusable('the second reading');
+  if ('empty' in second || 'empty' in height) return none(statement('second-reading-missing'));
   const one = { mm: heightMm, mn: inMn(reading) };
   const other = { mm: height.value, mn: inMn(second.value) };
   const [low, high] = one.mm <= other.mm ? [one, other] : [other, one];
@@ -110,12 +113,11 @@ export interface Weighed {
 export function weighedOf(data: WeighTyped, facts: Facts): Answer<Weighed> {
   const gauge = data.gauge ?? {};
   const reading = readQuantity(gauge.reading, gaugeFields.reading);
-  if ('empty' in reading) return none('nothing was weighed yet');
-  if ('wrong' in reading) return none('the reading cannot be used as it is typed', false);
+  if ('empty' in reading) return none(statement('nothing-weighed'));
+  if ('wrong' in reading) return unusable('the reading');
   const heightMm = heightOf(gauge);
-  if (heightMm === null) return none('the height cannot be used as it is typed', false);
-  if ('wrong' in readQuantity(gauge.digit, gaugeFields.digit))
-    return none('the last digit cannot be used as it is typed', false);
+  if (heightMm === null) return unusable('the height');
+  if ('wrong' in readQuantity(gauge.digit, gaugeFields.digit)) return unusable('the last digit');
   const calibrated = calibrationOf(data.masses ?? [], gauge);
   if (calibrated !== null && !calibrated.found) return none(calibrated.why, calibrated.missing);
   const calibration = calibrated === null ? undefined : calibrated.value.calibration;

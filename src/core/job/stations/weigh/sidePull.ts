@@ -10,11 +10,11 @@ import {
   type SkatingSide,
   skatingOverSide,
 } from '../../../advise/skatingSide.ts';
-import { say } from '../../../words/statement.ts';
+import { statement } from '../../../words/statement.ts';
 import { skatingQuestionOf } from '../../benchFromParts.ts';
 import { type Facts, figuresOf, inputOf } from '../../fields/benchFacts.ts';
 import { type QuantityBounds, readQuantity } from '../../fields/quantity.ts';
-import { type Answer, ask, flat, none } from '../answer.ts';
+import { type Answer, ask, flat, none, notKnown, unusable } from '../answer.ts';
 import type { MatchReading } from '../match/matchData.ts';
 import { type Device, type SkatingTyped, skatingFields } from './weighData.ts';
 
@@ -66,7 +66,7 @@ export const usualPull = ({ input }: MatchReading) => {
 
 function numberOr(label: string, text: string | undefined, bounds: QuantityBounds, usual: number): Answer<number> {
   const read = readQuantity(text, bounds);
-  if ('wrong' in read) return none(`${label} cannot be used as it is typed`, false);
+  if ('wrong' in read) return unusable(label);
   return { found: true, value: 'value' in read ? read.value : usual };
 }
 
@@ -96,9 +96,9 @@ export function pullOverSide(
   return flat(
     ask((): Answer<PullSide> => {
       const [side, less, more] = [at(0), at(-2 * FRICTION.standard), at(2 * FRICTION.standard)];
-      if (!side.found) return none(say(side.why), false);
-      if (!less.found) return none(say(less.why), false);
-      if (!more.found) return none(say(more.why), false);
+      if (!side.found) return none(side.why, false);
+      if (!less.found) return none(less.why, false);
+      if (!more.found) return none(more.why, false);
       const document = matchSkating({
         ...inputOf(facts, match),
         trackingForceMn: forceMn,
@@ -117,15 +117,14 @@ export function pullOverSide(
 /** "8 10 12,5" or "8; 10; 12.5" → mm; a comma with a space behind it separates too. */
 export function readNotches(text: string | undefined): Answer<readonly number[]> {
   const words = (text ?? '').split(/;|,?\s+/).filter((word) => word !== '');
-  if (words.length === 0) return none('the lever’s notches are not written down yet');
+  if (words.length === 0) return none(statement('no-notches-typed'));
   const numbers: number[] = [];
   for (const word of words) {
     const read = readQuantity(word, skatingFields.lever);
-    if (!('value' in read))
-      return none(
-        `notch “${word}”: a number from ${skatingFields.lever.min} to ${skatingFields.lever.max} mm was expected`,
-        false,
-      );
+    if (!('value' in read)) {
+      const { min: leastMm, max: mostMm } = skatingFields.lever;
+      return none(statement('notch-not-number', { word, leastMm, mostMm }), false);
+    }
     numbers.push(read.value);
   }
   return { found: true, value: numbers };
@@ -135,12 +134,12 @@ function deviceOf(typed: SkatingTyped, part: PartDevice): Answer<AntiSkatingDevi
   const need = (label: string, text: string | undefined, bounds: QuantityBounds, usual: number | null) => {
     const read = readQuantity(text, bounds);
     if ('value' in read) return { found: true, value: read.value } satisfies Answer<number>;
-    if ('wrong' in read) return none(`${label} cannot be used as it is typed`, false);
-    return usual === null ? none(`${label} is not known`) : ({ found: true, value: usual } satisfies Answer<number>);
+    if ('wrong' in read) return unusable(label);
+    return usual === null ? none(notKnown([label])) : ({ found: true, value: usual } satisfies Answer<number>);
   };
   switch (typed.device ?? part.device ?? 'thread') {
     case 'none':
-      return none('this arm has no anti-skating');
+      return none(statement('arm-without-anti-skating'));
     case 'thread': {
       const lever = need('the lever that the thread pulls at', typed.lever, skatingFields.lever, part.leverMm);
       return lever.found ? { found: true, value: { kind: 'thread', leverMm: lever.value } } : lever;
@@ -176,7 +175,7 @@ export function startPull({ side, question }: PullSide, typed: SkatingTyped, par
   return flat(
     ask((): Answer<PullStart> => {
       const start = antiSkatingStart(side, question, device.value);
-      if (!start.found) return none(say(start.why), false);
+      if (!start.found) return none(start.why, false);
       return { found: true, value: { device: device.value, setting: start } };
     }),
   );
