@@ -3,7 +3,6 @@ import type { AdviceEntry, Job, JobList, StationStatus } from '../core/job/api.t
 import { ofWhatIsFitted, recordingsOf } from '../core/job/recordings.ts';
 import { recordingKindWords, whyNot } from '../core/job/recordingWords.ts';
 import { stationNames, stationTitles } from '../core/job/station.ts';
-import { csvText } from '../core/words/csv.ts';
 import { shownFigure } from '../core/words/figure.ts';
 import { isSigned, quantityTitle } from '../core/words/quantities.ts';
 import { findingsText } from './adviceText.ts';

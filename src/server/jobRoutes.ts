@@ -1,4 +1,5 @@
 /** Jobs, their stations, captures and advice over HTTP. Each handler asks the store one question. */
+
 import { type Context, Hono } from 'hono';
 import {
   type CaptureRecord,
@@ -22,6 +23,7 @@ import { checkSentence } from '../core/job/checkSentence.ts';
 import { newFittingSchema } from '../core/job/epochs.ts';
 import { type Letterhead, letterheadSchema } from '../core/job/letterhead.ts';
 import { isStationName } from '../core/job/station.ts';
+import { stopped } from '../core/words/statement.ts';
 import type { Change, Found } from '../store/answers.ts';
 import type { Store } from '../store/store.ts';
 import { headersFor } from './headers.ts';
@@ -43,7 +45,8 @@ export function present<T>(answer: Found<T>): T {
 /** @throws Refusal when it is not there, is no such thing as is kept, or was changed elsewhere to another value */
 export function changed<T>(answer: Change<T, unknown>, what: string): T {
   if (answer.outcome === 'not-found') throw new Refusal('not-found', answer.why);
-  if (answer.outcome === 'refused') throw new Refusal('bad-request', `${what} cannot keep this; ${answer.why}.`);
+  if (answer.outcome === 'refused')
+    throw new Refusal('bad-request', `${what} cannot keep this; ${stopped(answer.why)}`);
   if (answer.outcome === 'conflict') {
     const { current, conflicts } = answer;
     throw new Refusal(

@@ -1,10 +1,12 @@
 /** The person's own library of parts. What a part may say is checked by its kind's schema before it comes here. */
+
 import type { PartChange, PartRecord, StationData } from '../core/job/api.ts';
 import { applyLeaves, atPath } from '../core/job/leafPaths.ts';
 import { checkPart, faultSentence } from '../core/job/partFault.ts';
 import type { Part, PartKind } from '../core/job/parts.ts';
 import { checkRecord, RECORD_KIND } from '../core/job/recordFile.ts';
 import { sameJson } from '../core/job/sameJson.ts';
+import { say } from '../core/words/statement.ts';
 import { type Change, type Found, found, type NotFound, notFound } from './answers.ts';
 import { partOf } from './rows.ts';
 import type { PartRow } from './tables.ts';
@@ -18,11 +20,11 @@ const partRow = (tx: Tx, kind: string, id: string) =>
 /** What the library keeps: parts, and record files beside them. */
 export type LibraryKind = PartKind | typeof RECORD_KIND;
 
-/** @returns what is kept, or one clause that says why it is not */
+/** @returns what is kept, or why it is not */
 function checkKept(kind: LibraryKind, document: StationData): { name: string; data: object } | { why: string } {
   if (kind === RECORD_KIND) {
     const read = checkRecord(document);
-    return 'data' in read ? { name: read.sheet.name, data: read.data } : { why: read.faults[0].why.replace(/\.$/, '') };
+    return 'data' in read ? { name: read.sheet.name, data: read.data } : { why: say(read.faults[0].why) };
   }
   const checked = checkPart({ ...document, kind }, null);
   return checked.found ? { name: checked.part.name, data: checked.part } : { why: faultSentence(checked.faults[0]) };

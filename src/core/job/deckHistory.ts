@@ -4,8 +4,8 @@
  */
 import { z } from 'zod';
 import type { Limits } from '../advise/limits.ts';
+import { csvText } from '../words/csv.ts';
 import { type ComparedCapture, type Held, held, singleNames } from './beforeAfter.ts';
-import { csvText } from './csv.ts';
 
 const readingSchema = z.object({
   /** number of the job */

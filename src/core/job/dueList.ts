@@ -1,7 +1,7 @@
 /** Which decks are due for their next check: by the date of Hand over, or by the hours of the stylus on them. */
 import { z } from 'zod';
 import { dayNumber, dayText } from '../units/day.ts';
-import { csvText } from './csv.ts';
+import { csvText } from '../words/csv.ts';
 import { hoursADay, type Stylus } from './stylusHours.ts';
 
 /** What the newest job of a deck says of its next check. */

@@ -1,6 +1,7 @@
 /** Jobs as rows for a spreadsheet. */
+
+import { csvText } from '../words/csv.ts';
 import type { JobList } from './api.ts';
-import { csvText } from './csv.ts';
 import { stationNames } from './station.ts';
 
 export const jobListCsv = ({ jobs }: Pick<JobList, 'jobs'>): string =>

@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest';
+import { say } from '../words/statement.ts';
 import { checkRecord, type JsonObject, recordFrom, recordLine, recordTyped } from './recordFile.ts';
 
 const whole: JsonObject = {
@@ -57,6 +58,6 @@ test('a signal that is changed leaves nothing of the other behind', () => {
 
 test('what the reader of record files refuses is refused in its words', () => {
   const read = recordFrom({ name: 'A', rpm: '45', bands: [{ signal: 'tone', motion: '', frequencyHz: '1000' }] });
-  expect('faults' in read && read.faults[0].why).toMatch(/bands\[0\]\.motion is missing; one of "left"/);
+  expect('faults' in read && say(read.faults[0].why)).toMatch(/bands\[0\]\.motion is missing; one of "left"/);
   expect('faults' in checkRecord(null)).toBe(true);
 });

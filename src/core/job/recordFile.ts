@@ -2,6 +2,7 @@
  * A record file as the library keeps it and as it is typed: one text for each figure, the reader's own bounds behind them.
  * Keys that the reader does not know stay where they are.
  */
+
 import type { z } from 'zod';
 import {
   MOST_BANDS,
@@ -13,6 +14,7 @@ import {
   sweepLaws,
   verticalAngleKinds,
 } from '../record/sheet.ts';
+import { type Statement, statement } from '../words/statement.ts';
 import type { Field } from './fields/field.ts';
 import { readQuantity } from './fields/quantity.ts';
 
@@ -123,7 +125,7 @@ export function recordTyped(data: JsonObject): RecordTyped {
 export interface RecordFault {
   /** "Band 3, From" */
   readonly where: string;
-  readonly why: string;
+  readonly why: Statement;
 }
 
 export type RecordRead =
@@ -148,18 +150,19 @@ export function recordFrom(typed: RecordTyped): RecordRead {
       const read = speed === undefined ? readQuantity(text, about) : { value: speed[0] };
       if ('value' in read) kept[name] = read.value;
       else if ('wrong' in read) faults.push({ where: `${at}${about.label}`, why: read.wrong });
-      else if (needed.includes(name)) faults.push({ where: `${at}${about.label}`, why: 'Not filled in.' });
+      else if (needed.includes(name)) faults.push({ where: `${at}${about.label}`, why: statement('not-filled-in') });
     }
     return kept;
   };
   const { cut, bands = [], ...rest } = typed;
   const head = numbers(rest, recordFields, ['rpm'], '');
   const name = String(typed.name ?? '').trim();
-  if (name === '') faults.push({ where: 'Name', why: 'A record file needs a name to be found again.' });
+  if (name === '') faults.push({ where: 'Name', why: statement('record-needs-name') });
   const certificate = isObject(cut) ? numbers(cut, certificateFields, [], 'Certificate, ') : {};
   const rows = (Array.isArray(bands) ? bands : []).filter(isObject);
-  if (rows.length === 0) faults.push({ where: 'Bands', why: 'At least one band is needed.' });
-  if (rows.length > MOST_BANDS) faults.push({ where: 'Bands', why: `At most ${MOST_BANDS} are kept.` });
+  if (rows.length === 0) faults.push({ where: 'Bands', why: statement('record-needs-band') });
+  if (rows.length > MOST_BANDS)
+    faults.push({ where: 'Bands', why: statement('record-most-bands', { most: MOST_BANDS }) });
   const read = rows.map((row, i) => bandFrom(row, i, numbers));
   if (faults.length > 0) return { faults };
   const data: JsonObject = {
@@ -211,7 +214,9 @@ function bandFrom(
 export function checkRecord(data: unknown): RecordRead {
   const name = isObject(data) && typeof data.name === 'string' ? data.name : 'The record file';
   const parsed = parseSheet(JSON.stringify(data) ?? 'null', name);
-  return parsed.ok ? { data: data as JsonObject, sheet: parsed.sheet } : { faults: [{ where: '', why: parsed.why }] };
+  return parsed.ok
+    ? { data: data as JsonObject, sheet: parsed.sheet }
+    : { faults: [{ where: '', why: statement('refused', { what: parsed.why }) }] };
 }
 
 /** "4 bands, 33⅓ rpm" */

@@ -5,7 +5,7 @@
  */
 import { z } from 'zod';
 import { dayNumber } from '../units/day.ts';
-import { csvText } from './csv.ts';
+import { csvText } from '../words/csv.ts';
 
 /** What a job says of a stylus, as it was written down. */
 export interface StylusFact {

@@ -3,12 +3,12 @@
  * A pilot tone beside it does not matter: it lies above what is kept.
  */
 import type { StereoBlock } from '../capture/recording.ts';
+import type { Complex } from '../units/complex.ts';
 import type { BandEstimator, EstimatorKind, Passage, SideKnown } from './bandEstimator.ts';
 import { riaaDb } from './chainLevel.ts';
 import { LOW_PASS_HZ, LowRate, type LowRateSignal } from './lowRate.ts';
 import { placeOf, sweptResonance } from './lowSweepFit.ts';
 import { findLowSweep, lawAt, lockIn, type SweepCut, type SweepPlace } from './lowSweepPlace.ts';
-import type { Complex } from './tilt.ts';
 
 export interface LowSweepSettings {
   readonly cut: SweepCut;

@@ -5,10 +5,10 @@
  * with the arm's own phase taken off, what is left follows the law's own changes, 1, s, s² (linear) or 1, e^(ks), s e^(ks) (log).
  */
 import { solveSymmetric } from '../signal/solveSymmetric.ts';
+import type { Complex } from '../units/complex.ts';
 import type { LowSweepReading } from './lowSweepEstimator.ts';
 import type { SweepPlace } from './lowSweepPlace.ts';
 import { type FittedResonance, fitResonance, type LevelPoint, sweptTransfer } from './secondOrder.ts';
-import type { Complex } from './tilt.ts';
 
 export type Direction = 'lateral' | 'vertical';
 

@@ -11,7 +11,7 @@
 
 import { median } from '../signal/robust.ts';
 import { solveSymmetric } from '../signal/solveSymmetric.ts';
-import type { Complex } from './tilt.ts';
+import type { Complex } from '../units/complex.ts';
 
 export interface LevelPoint {
   readonly hz: number;

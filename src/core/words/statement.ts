@@ -36,8 +36,11 @@ export function say({ code, values }: Statement): string {
 /** Sentences one after the other. */
 export const sayAll = (statements: readonly Statement[]): string => statements.map(say).join(' ');
 
+/** With a stop behind, where there is none. */
+export const stopped = (words: string): string => (/[.!?]$/.test(words) ? words : `${words}.`);
+
 /** A reason as a sentence of its own: first letter large, a stop behind. */
 export function sentence(reason: Statement): string {
   const words = say(reason);
-  return `${words.charAt(0).toUpperCase()}${words.slice(1)}${/[.!?]$/.test(words) ? '' : '.'}`;
+  return stopped(`${words.charAt(0).toUpperCase()}${words.slice(1)}`);
 }

@@ -29,6 +29,11 @@ export const typedWords = {
   'field-wrong': '{label}: {why}',
   'still-to-type': 'Still to be typed: {what}.',
   'range-turned': '{what}: {least:given} to {most:given} {unit} was typed. The first must not be over the second.',
+  'not-filled-in': 'Not filled in.',
+  'part-needs-name': 'A part needs a name to be found again.',
+  'record-needs-name': 'A record file needs a name to be found again.',
+  'record-needs-band': 'At least one band is needed.',
+  'record-most-bands': 'At most {most} are kept.',
   // — rows —
   'row-wrong': 'Row {row}: {why}',
   'row-lacks-mass': 'Row {row} is not complete: the mass, its uncertainty and what the gauge showed are needed.',

@@ -5,7 +5,7 @@ import { checkPart, faultSentence } from '../../core/job/partFault.ts';
 import { fieldsOf, type PartKind } from '../../core/job/partFields.ts';
 import type { Part } from '../../core/job/parts.ts';
 import { typedQuantity } from '../../core/units/typedQuantity.ts';
-import { say } from '../../core/words/statement.ts';
+import { say, statement } from '../../core/words/statement.ts';
 
 export interface PartDraft {
   readonly kind: PartKind;
@@ -51,7 +51,7 @@ export function partFrom({ kind, marked, texts }: Omit<PartDraft, 'from'>): Draf
   const value: Record<string, unknown> = { schema: 1, kind };
   const asTyped: Record<string, string> = {};
   const name = (texts.name ?? '').trim();
-  if (name === '') faults.push({ field: 'name', label: 'Name', why: 'A part needs a name to be found again.' });
+  if (name === '') faults.push({ field: 'name', label: 'Name', why: say(statement('part-needs-name')) });
   else value.name = name;
   const note = (texts.note ?? '').trim();
   if (note !== '') value.note = note;

@@ -1,6 +1,8 @@
 /** One record file being written down: the record, its certificate, its bands. */
+
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { certificateChoices, certificateFields, type JsonObject, recordFields } from '../../core/job/recordFile.ts';
+import { say } from '../../core/words/statement.ts';
 import { Select } from '../parts/Choice.tsx';
 import { Fold } from '../parts/Fold.tsx';
 import { TextField } from '../parts/TextField.tsx';
@@ -136,9 +138,9 @@ export function RecordEditor({ record, onClose }: RecordEditorProps) {
             <b>Not kept yet.</b>
           </p>
           {faults.map(({ where, why }) => (
-            <p key={`${where} ${why}`}>
+            <p key={`${where} ${say(why)}`}>
               {where === '' ? '' : `${where}: `}
-              {why}
+              {say(why)}
             </p>
           ))}
         </div>

@@ -1,4 +1,5 @@
 /** The record file that is being written down: kept in this browser until it is in the library, sent when the person says so. */
+
 import { computed, type ReadonlySignal } from '@preact/signals';
 import { partConflictSchema, type StationData } from '../../core/job/api.ts';
 import { leafChanges } from '../../core/job/leafPaths.ts';
@@ -10,6 +11,7 @@ import {
   recordFrom,
   recordTyped,
 } from '../../core/job/recordFile.ts';
+import { say } from '../../core/words/statement.ts';
 import { api } from '../api.ts';
 import { keysAside, openDraft, type Told } from '../draft.ts';
 import { type KeptRecord, placeRecord } from './recordLibrary.ts';
@@ -47,7 +49,7 @@ export function openRecord(
       key: `record/${id}`,
       async send() {
         const read = recordFrom(engine.document.peek() as RecordTyped);
-        if (!('data' in read)) throw new Error(read.faults[0].why);
+        if (!('data' in read)) throw new Error(say(read.faults[0].why));
         const record = await api.changePart(RECORD_KIND, id, { changes: leafChanges(kept, read.data) });
         placeRecord(record);
         return told(record);
