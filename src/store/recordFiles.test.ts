@@ -25,7 +25,7 @@ it('a record file is kept whole, what its reader does not know included, and no 
 
 it('what is no record file is refused in the words of its reader', async () => {
   const answer = await store.changePart('record', 'a', { changes: leafChanges({}, { ...house, rpm: 3 }) });
-  expect(answer).toEqual({ outcome: 'refused', why: 'House record: rpm is 3; a number from 10 to 100 was expected' });
+  expect(answer).toEqual({ outcome: 'refused', why: 'House record: rpm is 3; a number from 10 to 100 was expected.' });
   expect(await store.parts('record')).toEqual([]);
 });
 
