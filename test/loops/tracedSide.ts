@@ -54,7 +54,7 @@ export function tracedTone(tone: TracedTone, grooveS: (t: number) => number, noi
     },
     cut: null,
     driven: 'both',
-    reading: { driven: 'both', segments: [segment], why: '' },
+    reading: { driven: 'both', segments: [segment] },
     meanHz,
     usedS: toS - fromS,
     startS: fromS,
