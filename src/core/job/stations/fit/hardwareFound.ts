@@ -2,9 +2,9 @@
 
 import { type HardwareMaterial, hardwareMass } from '../../../advise/screws.ts';
 import { benchBounds } from '../../../units/benchBounds.ts';
-import { valuesOf } from '../../fields/chosen.ts';
 import { type Found, none } from '../../../words/found.ts';
 import { statement } from '../../../words/statement.ts';
+import { valuesOf } from '../../fields/chosen.ts';
 import { type Fields, fieldOf } from '../../fields/field.ts';
 import { readQuantity } from '../../fields/quantity.ts';
 import type { ChosenParts } from '../../matchFromParts.ts';

@@ -11,8 +11,8 @@ import { DECK_CLASSES, type DeckClass, deckClasses } from '../../../advise/deckC
 import type { Limit } from '../../../advise/limits.ts';
 import type { NamedLimits } from '../../../advise/limitsFile.ts';
 import { quantities } from '../../../words/quantities.ts';
-import { chosen } from '../../fields/chosen.ts';
 import { type Statement, statement } from '../../../words/statement.ts';
+import { chosen } from '../../fields/chosen.ts';
 import type { Field } from '../../fields/field.ts';
 import { readQuantity, tidy } from '../../fields/quantity.ts';
 import { fieldText, oneOf, type TypedBy } from '../stationModel.ts';

@@ -11,8 +11,8 @@ import {
 } from '../../../advise/voltmeter.ts';
 import { ratioToDb } from '../../../units/units.ts';
 import { shownFigure } from '../../../words/figure.ts';
-import { chosen } from '../../fields/chosen.ts';
 import { type Statement, statement } from '../../../words/statement.ts';
+import { chosen } from '../../fields/chosen.ts';
 import type { Fields } from '../../fields/field.ts';
 import { readQuantity } from '../../fields/quantity.ts';
 import type { ReportLine } from '../../reportLines.ts';
