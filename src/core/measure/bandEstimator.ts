@@ -26,6 +26,8 @@ export interface SideKnown {
   readonly sheet: RecordSheet | null;
   /** Hz that the speed tone was cut with, where someone said so */
   readonly nominalSpeedToneHz: number | null;
+  /** turns a minute, nominal */
+  readonly rpm: number;
   /** spectra of the bands are wanted, to look at */
   readonly withSpectra: boolean;
 }

@@ -132,11 +132,17 @@ export async function measureSide(
 export const sideKnown = (
   sampleRateHz: number,
   bands: readonly Band[],
-  { sheet, nominalSpeedToneHz, withSpectra }: Pick<MeasureOptions, 'sheet' | 'nominalSpeedToneHz' | 'withSpectra'>,
+  {
+    sheet,
+    rpm,
+    nominalSpeedToneHz,
+    withSpectra,
+  }: Pick<MeasureOptions, 'sheet' | 'rpm' | 'nominalSpeedToneHz' | 'withSpectra'>,
 ): SideKnown => ({
   sampleRateHz,
   bands,
   sheet: sheet ?? null,
+  rpm: exactRpm(rpm ?? sheet?.rpm ?? 100 / 3),
   nominalSpeedToneHz: nominalSpeedToneHz ?? null,
   withSpectra: withSpectra === true,
 });

@@ -7,10 +7,8 @@
  *
  * A chain that is turned over turns R over. A cut that was predistorted for tracing can cancel or turn it: that the capture cannot tell.
  */
-import type { Complex } from '../units/complex.ts';
-import type { SideReadings, ToneBand } from './sideReadings.ts';
-import { grooveSpeed, type SolvedTwoTone, undoing } from './twoTones.ts';
-import { isLateral, isVertical, type Polarity } from './wiring.ts';
+import type { SecondHarmonic } from './secondHarmonic.ts';
+import type { SolvedTwoTone } from './twoTones.ts';
 
 /** A radius as one way reads it, µm; negative where the chain is turned over. */
 export interface HeardRadius {
@@ -37,13 +35,10 @@ const ROOT8 = 2 * Math.SQRT2;
 /** tones differ enough to part the tip from the generator */
 const SPEED_RATIO = 1.5;
 const FREQUENCY_RATIO = 3;
-const HIGHEST_HZ = 3000;
 /** rad: what chain and leaks may turn the lower tone's phase by */
 const PHASE = 0.03;
 /** µm: what the model leaves out */
 const MODEL_UM = 0.5;
-/** share of q that the chain's own phase between f and 2f may move into it, rad */
-const CHAIN_PHASE = 0.02;
 
 /** Of a two-tone band. */
 export function radiusOfTwoTone({ band, speed, heard, solution }: SolvedTwoTone): HeardRadius {
@@ -89,50 +84,14 @@ export function radiusOfTones(tones: readonly PinchTone[]): { readonly um: numbe
   return { um: radius * UM, spread: Math.hypot(Math.sqrt((excess * sbb) / determinant) * UM, MODEL_UM) };
 }
 
-/** Tones of the side that drive both walls, with radius and velocity stated. */
-export function pinchTones(side: SideReadings, polarity: Polarity, flat: boolean): { tone: ToneBand; of: PinchTone }[] {
-  const undo = undoing(flat);
-  return side.tones.flatMap((tone) => {
-    const { cut, reading, meanHz } = tone;
-    if (!(isLateral(tone, polarity) || isVertical(tone, polarity)) || meanHz > HIGHEST_HZ) return [];
-    if (cut?.radiusMm === undefined || cut.peakVelocityCmS === undefined) return [];
-    const [left, right] = (['left', 'right'] as const).map((channel) =>
-      reading.harmonics?.find((h) => h.channel === channel)?.orders.find((o) => o.order === 2),
-    );
-    if (left === undefined || right === undefined) return [];
-    // H1 of q stands squared under H2: q/(H(2f)/(H(f)²/|H(f)|))
-    const one = undo({ re: 1, im: 0 }, meanHz);
-    const size = Math.hypot(one.re, one.im);
-    const square = { re: (one.re ** 2 - one.im ** 2) / size, im: (2 * one.re * one.im) / size };
-    const signed = (of: typeof left): Complex => {
-      const two = undo(of.phasor, 2 * meanHz);
-      const under = square.re ** 2 + square.im ** 2;
-      return {
-        re: (two.re * square.re + two.im * square.im) / under,
-        im: (two.im * square.re - two.re * square.im) / under,
-      };
-    };
-    const l = signed(left);
-    const r = signed(right);
-    // a reversed channel turns its own q over
-    const sign = polarity.inverted ? -1 : 1;
-    const gain = Math.hypot(l.re, l.im) / Math.max(1e-12, Math.hypot(left.phasor.re, left.phasor.im)) || 1;
-    const inStep = Math.abs(l.re - sign * r.re) / 2;
-    const common = Math.hypot(l.re + sign * r.re, l.im + sign * r.im) / 2;
-    return [
-      {
-        tone,
-        of: {
-          q: (l.im - sign * r.im) / 2,
-          spread: Math.hypot((gain * Math.hypot(left.spread, right.spread)) / 2, CHAIN_PHASE * (inStep + common), 1e-5),
-          velocity: cut.peakVelocityCmS * 10 ** ((cut.levelCorrectionDb ?? 0) / 20),
-          omega: 2 * Math.PI * meanHz,
-          speed: grooveSpeed(side.rpm, cut.radiusMm),
-        },
-      },
-    ];
-  });
-}
+/** What a tone's second harmonic tells of the pinch. */
+export const pinchTone = ({ difference, spread, velocity, omega, speed }: SecondHarmonic): PinchTone => ({
+  q: difference.im,
+  spread,
+  velocity,
+  omega,
+  speed,
+});
 
 export type AbsolutePolarity =
   | { readonly found: true; readonly sign: 1 | -1; readonly radius: HeardRadius; readonly bands: readonly number[] }

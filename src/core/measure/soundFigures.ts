@@ -9,10 +9,11 @@ import {
   type AbsolutePolarity,
   absolutePolarityOf,
   type HeardRadius,
-  pinchTones,
+  pinchTone,
   radiusOfTones,
   radiusOfTwoTone,
 } from './pinch.ts';
+import { type SecondHarmonic, secondHarmonics } from './secondHarmonic.ts';
 import type { SideReadings } from './sideReadings.ts';
 import type { ComplexLeaks } from './tilt.ts';
 import { intermodulationOf, type SolvedTwoTone, solvedTwoTones, twoToneBands } from './twoTones.ts';
@@ -21,6 +22,8 @@ import type { Polarity } from './wiring.ts';
 /** What the geometry is read from. */
 export interface HeardGeometry {
   readonly twoTones: readonly SolvedTwoTone[];
+  /** of plain tones */
+  readonly seconds: readonly SecondHarmonic[];
   readonly polarity: AbsolutePolarity;
   /** the record's own certificate */
   readonly cut: SheetCut | undefined;
@@ -39,8 +42,8 @@ export function soundFigures(
   flat: boolean,
 ): SoundFigures {
   const twoTones = solvedTwoTones(side, leaks, flat);
-  const tones = pinchTones(side, polarity, flat);
-  const ofTones = radiusOfTones(tones.map(({ of }) => of));
+  const tones = secondHarmonics(side, polarity, leaks, flat);
+  const ofTones = radiusOfTones(tones.map(pinchTone));
   const radii: HeardRadius[] = [
     ...twoTones.map(radiusOfTwoTone),
     ...(ofTones === null
@@ -53,7 +56,7 @@ export function soundFigures(
   return {
     findings: [...intermodulation(side), ...polarityFindings(absolute)],
     problems: absolute.found || silent ? [] : [withheld('absolute-polarity', statement(absolute.why))],
-    geometry: { twoTones, polarity: absolute, cut: side.sheet?.cut },
+    geometry: { twoTones, seconds: tones, polarity: absolute, cut: side.sheet?.cut },
   };
 }
 

@@ -6,12 +6,12 @@ import { TwoToneEstimator, type TwoToneReading, type TwoToneSettings } from './t
 const LEAST_S = 1;
 
 export const twoToneKind: EstimatorKind<TwoToneSettings, TwoToneReading> = {
-  settings({ band, startS, endS }, { sampleRateHz, sheet }) {
+  settings({ band, startS, endS }, { sampleRateHz, rpm }) {
     const heard = band?.frequenciesHz;
     if (band?.signal !== 'two-tone' || heard === undefined || endS - startS < LEAST_S) return null;
     const [f1, f2] = heard;
     if (!(f1 >= 20 && f2 > 2 * f1 && f2 < 0.45 * sampleRateHz)) return null;
-    return { frequenciesHz: [f1, f2], turnS: 60 / (sheet?.rpm ?? 100 / 3) };
+    return { frequenciesHz: [f1, f2], turnS: 60 / rpm };
   },
   begin: (sampleRateHz, settings) => new TwoToneEstimator(sampleRateHz, settings),
 };

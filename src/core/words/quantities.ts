@@ -105,6 +105,7 @@ export const quantities: Readonly<Record<string, Quantity>> = {
   'arm-resonance-vertical': resonance('Arm resonance, vertical', 'Hz', ['resonance-vertical'], RESONANCE_LIMIT),
   'arm-resonance-vertical-q': resonance('Q of the vertical arm resonance', '', ['resonance-vertical']),
   'tracking-error': of('geometry', 'place')('Tracking error', 'deg', ['spectrum'], { positive: 'Positive when the cartridge points anticlockwise of the groove’s tangent, seen from above.' }),
+  'tracking-error-cross-check': geometry('Tracking error by second harmonic', 'deg', ['tracking-error'], { positive: 'Positive when the cartridge points anticlockwise of the groove’s tangent, seen from above.' }),
   'vertical-tracking-error': of('geometry', 'height')('Vertical tracking error', 'deg', ['spectrum'], { positive: 'Playback angle minus cutting angle.' }),
   'overhang-heard': geometry('Overhang, from sound', 'mm', ['tracking-error'], { positive: 'Positive when the tip swings past the spindle.' }),
   'effective-tip-radius': distortion('Effective tip radius', 'µm'),

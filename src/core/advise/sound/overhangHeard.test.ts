@@ -54,7 +54,12 @@ it('is none from radii that lie close, from one band, or where no arm fits', () 
 });
 
 it('gives nothing where no two-tone band was heard', () => {
-  const none = { twoTones: [], polarity: { found: false as const, why: 'pinch-weak' as const }, cut: undefined };
+  const none = {
+    twoTones: [],
+    seconds: [],
+    polarity: { found: false as const, why: 'pinch-weak' as const },
+    cut: undefined,
+  };
   expect(soundGeometry(none, null, 0.2)).toEqual({ findings: [], advice: [], problems: [], curves: [] });
   expect(soundGeometry(undefined, null, 0.2).findings).toEqual([]);
 });

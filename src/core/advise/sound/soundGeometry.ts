@@ -16,6 +16,7 @@ import { degToRad, radToDeg } from '../../units/units.ts';
 import { statement } from '../../words/statement.ts';
 import { type Advice, toldAdvice } from '../document.ts';
 import { heightAdvice } from '../height.ts';
+import { type AngleOfTones, trackingOfTones, verticalOfTones } from './harmonicAngles.ts';
 import { type HeardAngle, trackingAngles, USUAL_CUT_DEG, verticalAngles } from './heardAngles.ts';
 import { type HeardOverhang, overhangHeard } from './overhangHeard.ts';
 
@@ -38,19 +39,27 @@ export function soundGeometry(
   given: ArmGeometry | null,
   equalisationDb: number,
 ): SoundGeometry {
-  if (heard === undefined || heard.twoTones.length === 0) return NOTHING;
-  const { twoTones, polarity, cut } = heard;
+  if (heard === undefined) return NOTHING;
+  const { twoTones, seconds, polarity, cut } = heard;
+  if (twoTones.length === 0 && !seconds.some(({ vertical }) => vertical)) return NOTHING;
   const arm = given === 'tangential' ? null : given;
   if (!polarity.found) {
     const names = [
-      ...new Set(twoTones.map(({ vertical }) => (vertical ? 'vertical-tracking-error' : 'tracking-error'))),
+      ...new Set(
+        [...twoTones, ...seconds.filter(({ vertical }) => vertical)].map(({ vertical }) =>
+          vertical ? 'vertical-tracking-error' : 'tracking-error',
+        ),
+      ),
     ];
     return { ...NOTHING, problems: names.map((name) => withheld(name, statement('polarity-undecided'))) };
   }
-  const vertical = verticalAngles(twoTones, polarity.sign, cut, equalisationDb);
+  const ofTwoTones = verticalAngles(twoTones, polarity.sign, cut, equalisationDb);
+  const ofTones = ofTwoTones.length > 0 ? null : verticalOfTones(seconds, polarity.sign, cut, equalisationDb);
+  const vertical: HeardAngle[] = ofTones === null ? ofTwoTones : [ofTones];
   const apart = vertical.length === 0 ? null : vertical.reduce((sum, { value }) => sum + value, 0) / vertical.length;
   const lateral = trackingAngles(twoTones, polarity.sign, cut, apart, equalisationDb);
   const overhang = arm === null ? null : overhangHeard(lateral, arm.spindleToPivot, cut, equalisationDb);
+  const coarse = trackingOfTones(seconds, polarity.sign, cut, equalisationDb, arm === null ? null : pivoted(arm));
   const problems: Problem[] = [];
   if (lateral.length > 1 && overhang === null && given !== 'tangential') {
     problems.push(withheld('overhang-heard', statement(arm === null ? 'pivot-distance-missing' : 'radii-too-close')));
@@ -61,7 +70,13 @@ export function soundGeometry(
       ...lateral.map((angle) =>
         angleFinding('tracking-error', angle, [statement('path-of-the-tip', { pathDeg: PATH_DEG })]),
       ),
-      ...vertical.map((angle) => angleFinding('vertical-tracking-error', angle, [verticalNote(cut)])),
+      ...vertical.map((angle) =>
+        angleFinding('vertical-tracking-error', angle, [
+          ...(ofTones === null ? [] : [statement('vertical-by-harmonic')]),
+          verticalNote(cut),
+        ]),
+      ),
+      ...(coarse === null ? [] : [crossCheck(coarse, lateral)]),
     ],
     advice: [
       ...(overhang === null || arm === null ? [] : movesFor(overhang, lateral, arm)),
@@ -82,6 +97,39 @@ const angleFinding = (quantity: string, angle: HeardAngle, notes: Finding['notes
   bands: [angle.band],
   notes: [statement('at-radius', { radiusMm: angle.radiusMm }), ...notes],
 });
+
+/** The second harmonic's word beside that of the two-tone bands. */
+function crossCheck(coarse: AngleOfTones, lateral: readonly HeardAngle[]): Finding {
+  const nearest = lateral.reduce<HeardAngle | null>(
+    (a, b) => (a === null || Math.abs(b.radiusMm - coarse.radiusMm) < Math.abs(a.radiusMm - coarse.radiusMm) ? b : a),
+    null,
+  );
+  const beside =
+    nearest === null
+      ? []
+      : [
+          statement(
+            Math.abs(nearest.value - coarse.value) > Math.hypot(coarse.uncertainty, nearest.uncertainty)
+              ? 'cross-check-apart'
+              : 'cross-check-agrees',
+            { deg: nearest.value, radiusMm: nearest.radiusMm },
+          ),
+        ];
+  return {
+    ...angleFinding('tracking-error-cross-check', coarse, [
+      statement('by-second-harmonic', { bands: coarse.bands.length }),
+      ...beside,
+    ]),
+    bands: coarse.bands,
+  };
+}
+
+const pivoted = ({
+  spindleToPivot,
+  effectiveLength,
+  offsetDeg,
+}: Exclude<ArmGeometry, 'tangential'>): PivotedArm | null =>
+  offsetDeg === undefined ? null : { kind: 'pivoted', spindleToPivot, effectiveLength, offset: degToRad(offsetDeg) };
 
 function verticalNote(cut: SheetCut | undefined) {
   const deg = cut?.verticalAngleDeg ?? USUAL_CUT_DEG;
