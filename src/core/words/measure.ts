@@ -40,6 +40,10 @@ export const measureWords = {
   'resonance-low': 'Lower than wanted: warps and footfall reach it. Less mass at the head, or a stiffer cantilever, raises it.',
   'resonance-high': 'Higher than wanted: it reaches into the music’s lowest octave. More mass at the head lowers it.',
   'resonance-in-range': 'Clear of warps below and of music above.',
+  'overhang-heard-agrees': 'Your reading says {readMm±readSize mm}: {apart:.2} mm apart, and ± {allowed:.2} mm is what both leave open. They agree.',
+  'overhang-heard-apart': 'Your reading says {readMm±readSize mm}: {apart:.2} mm apart, more than the ± {allowed:.2} mm that both leave open. Check the distance from spindle to pivot and the record file’s radii, then read again.',
+  'overhang-heard-alone': 'Nothing was read at Place since the last move to compare it with.',
+  'overhang-heard-before-move': 'Heard before the cartridge was last moved: play the two-tone bands again at Run.',
   // — hum, rumble, noise —
   'under-reference': 'Under 5 cm/s peak along one wall at 1 kHz, read on the tone of {hz:.0} Hz.',
   'rumble-unweighted-as': 'Flat from 10 to 315 Hz; record, bearing, hum and preamp together.',

@@ -15,7 +15,7 @@ export function FindingList({
     <ul class="findings">
       {findings.map((finding) => (
         <FindingRow
-          key={`${finding.quantity} ${finding.channel} ${finding.bands.join()}`}
+          key={`${finding.quantity} ${finding.channel} ${finding.bands.join()} ${finding.atHz}`}
           finding={finding}
           {...rowOf(finding)}
         />

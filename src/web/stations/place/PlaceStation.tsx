@@ -33,6 +33,7 @@ import { PlanCard } from './PlanCard.tsx';
 import { ReadingForm } from './ReadingForm.tsx';
 import { SetTo } from './SetTo.tsx';
 import { SheetCard } from './SheetCard.tsx';
+import { SoundCard } from './SoundCard.tsx';
 import { ToleranceCard } from './ToleranceCard.tsx';
 
 type PlaceAnswer = Extract<Solved, { kind: 'place' }>;
@@ -100,6 +101,9 @@ export default function PlaceStation({ job }: StationProps) {
   const made = (
     <MovesMade moves={moves} now={answer.kind === 'place' ? standsAs(answer.place) : null} onTakenBack={onTakenBack} />
   );
+  const fromSound = (
+    <SoundCard job={job} place={answer.kind === 'place' ? answer.place : null} movedAt={moves.at(-1)?.at ?? null} />
+  );
   if (answer.kind !== 'place') {
     return (
       <>
@@ -113,6 +117,7 @@ export default function PlaceStation({ job }: StationProps) {
           </Fold>
         </div>
         {made}
+        {fromSound}
       </>
     );
   }
@@ -133,6 +138,7 @@ export default function PlaceStation({ job }: StationProps) {
       />
       <ReadingForm place={place} typed={data.read ?? {}} sheet={data.sheet ?? {}} set={setRead} />
       {made}
+      {fromSound}
       <div class="folds">
         {stands && (
           <Fold title="Where the tip belongs" answer={`overhang ${showNumber(place.overhangMm, 1)} mm`}>
