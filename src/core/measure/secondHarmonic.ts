@@ -10,8 +10,9 @@
  *
  * @checked test/independent/plainTones.test.ts, against an exact path, a rolling ball and bent generators
  */
+import { type Complex, less, magnitude, over, scaled, times } from '../units/complex.ts';
 import type { SideReadings, ToneBand } from './sideReadings.ts';
-import type { Complex, ComplexLeaks } from './tilt.ts';
+import type { ComplexLeaks } from './tilt.ts';
 import { grooveSpeed, undoing } from './twoTones.ts';
 import { isLateral, isVertical, type Polarity } from './wiring.ts';
 
@@ -56,22 +57,13 @@ export function secondHarmonics(
     if (left === undefined || right === undefined) return [];
     // H1 of q stands squared under H2: q/(H(2f)/(H(f)²/|H(f)|))
     const one = undo({ re: 1, im: 0 }, meanHz);
-    const size = Math.hypot(one.re, one.im);
-    const square = { re: (one.re ** 2 - one.im ** 2) / size, im: (2 * one.re * one.im) / size };
-    const under = square.re ** 2 + square.im ** 2;
-    const signed = (of: typeof left): Complex => {
-      const two = undo(of.phasor, 2 * meanHz);
-      return {
-        re: (two.re * square.re + two.im * square.im) / under,
-        im: (two.im * square.re - two.re * square.im) / under,
-      };
-    };
+    const square = scaled(times(one, one), 1 / magnitude(one));
+    const signed = (of: typeof left): Complex => over(undo(of.phasor, 2 * meanHz), square);
     // a reversed channel turns its own q over
     const sign = polarity.inverted ? -1 : 1;
     const heard = signed(right);
     const { l, r } = withoutLeaks(signed(left), { re: sign * heard.re, im: sign * heard.im }, leaks, vertical);
-    const two = undo({ re: 1, im: 0 }, 2 * meanHz);
-    const gain = Math.hypot(two.re, two.im) / Math.sqrt(under);
+    const gain = magnitude(undo({ re: 1, im: 0 }, 2 * meanHz)) / magnitude(square);
     const sum = { re: (l.re + r.re) / 2, im: (l.im + r.im) / 2 };
     const difference = { re: (l.re - r.re) / 2, im: (l.im - r.im) / 2 };
     const noise = Math.hypot((gain * Math.hypot(left.spread, right.spread)) / 2, 1e-5);
@@ -94,12 +86,6 @@ export function secondHarmonics(
   });
 }
 
-const times = (p: Complex, q: Complex): Complex => ({ re: p.re * q.re - p.im * q.im, im: p.re * q.im + p.im * q.re });
-const over = (p: Complex, q: Complex): Complex => {
-  const size = q.re ** 2 + q.im ** 2;
-  return { re: (p.re * q.re + p.im * q.im) / size, im: (p.im * q.re - p.re * q.im) / size };
-};
-
 /**
  * q of both walls from q of both channels. With h_L = 1 ± c_RL, h_R = ±1 + c_LR the fundamentals (+ lateral, − vertical):
  *
@@ -114,16 +100,11 @@ function withoutLeaks(
   if (leaks === null) return { l, r };
   const { leftIntoRight: intoRight, rightIntoLeft: intoLeft } = leaks;
   const s = vertical ? -1 : 1;
-  const put = (q: Complex, one: Complex): Complex => {
-    const size = Math.hypot(one.re, one.im);
-    const square = times(one, one);
-    return times(q, { re: square.re / size, im: square.im / size });
-  };
+  const put = (q: Complex, one: Complex): Complex => times(q, scaled(times(one, one), 1 / magnitude(one)));
   const ofL = put(l, { re: 1 + s * intoLeft.re, im: s * intoLeft.im });
   const ofR = put(r, { re: s + intoRight.re, im: intoRight.im });
   const both = times(intoLeft, intoRight);
   const determinant = { re: 1 - both.re, im: -both.im };
-  const less = (p: Complex, q: Complex): Complex => ({ re: p.re - q.re, im: p.im - q.im });
   return {
     l: over(less(ofL, times(intoLeft, ofR)), determinant),
     r: over(less(ofR, times(intoRight, ofL)), determinant),

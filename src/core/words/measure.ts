@@ -24,7 +24,7 @@ export const measureWords = {
   'cut-angle-assumed': 'The groove is assumed to be cut at {deg}°: give the record’s own angle for a smaller uncertainty.',
   'cut-effective': 'The groove is cut at {deg}°, as the record file states.',
   'cut-mechanical': 'The record file states the cutter’s own angle, {deg}°: the lacquer springs back by an amount that nobody states, so the groove’s is less.',
-  'vertical-by-harmonic': 'From the second harmonic of the vertical tone: coarse, for the generator’s own and the cut’s stand in it. A vertical two-tone band would tell it to 0.3°.',
+  'vertical-by-harmonic': 'From the second harmonic of the vertical tone: coarse, because it holds what generator and cutter add. A vertical two-tone band would tell it to 0.3°.',
   'by-second-harmonic': 'From the second harmonic of {bands} lateral tones, tracing and what the generators bend taken out: a coarse check.',
   'cross-check-agrees': 'It agrees with the two-tone band at {radiusMm} mm, {deg:+.2}°.',
   'cross-check-apart': 'The two-tone band at {radiusMm} mm says {deg:+.2}°, further off than both allow: look at the record file’s radii, velocities and polarity.',
