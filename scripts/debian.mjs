@@ -24,15 +24,45 @@ export function installFromDebian(name) {
   return run('apt-get', '-q', 'install', '-y', '--no-install-recommends', name);
 }
 
-/** Commands and the packages that bring them: the reports' printed pages are read back with pdftotext. */
-const TOOLS = { pdftotext: 'poppler-utils' };
+/** What a check asks of another program: `try` succeeds where it is there. */
+const TOOLS = [
+  {
+    needs: 'pdftotext, which reads printed reports back',
+    try: ['pdftotext', '-v'],
+    debian: 'poppler-utils',
+    brew: 'poppler',
+  },
+  {
+    needs: 'pdftoppm, which draws templates as a printer would',
+    try: ['pdftoppm', '-v'],
+    debian: 'poppler-utils',
+    brew: 'poppler',
+  },
+  {
+    needs: 'ngspice, which works coil and load out anew',
+    try: ['ngspice', '--version'],
+    debian: 'ngspice',
+    brew: 'ngspice',
+  },
+  {
+    needs: 'Python with SciPy, which works filters, windows and optima out anew',
+    try: ['python3', '-c', 'import scipy'],
+    debian: 'python3-scipy',
+    brew: 'scipy',
+    // Debian's own Python has it, whatever other one comes first in the path
+    or: ['/usr/bin/python3', '-c', 'import scipy'],
+  },
+];
+
+const runs = ([command, ...args]) => spawnSync(command, args, { stdio: 'ignore' }).status === 0;
+const isThere = (tool) => runs(tool.try) || (tool.or !== undefined && runs(tool.or));
 
 /** @throws Error naming what is missing and how to get it */
 export function ensureTools() {
-  for (const [command, name] of Object.entries(TOOLS)) {
-    if (has(command) || (installFromDebian(name) && has(command))) continue;
+  for (const tool of TOOLS) {
+    if (isThere(tool) || (installFromDebian(tool.debian) && isThere(tool))) continue;
     throw new Error(
-      `The tests need ${command}: install it ('sudo apt-get install ${name}', on macOS 'brew install poppler').`,
+      `The tests need ${tool.needs}: install it ('sudo apt-get install ${tool.debian}', on macOS 'brew install ${tool.brew}').`,
     );
   }
 }

@@ -57,6 +57,18 @@ describe('tilt', () => {
     expect(wider.findings[0].uncertainty).toBeGreaterThan(surer.findings[0].uncertainty);
   });
 
+  it('uses it for readings from a table too', async () => {
+    writeFileSync(
+      at('tilts.csv'),
+      'tilt_deg,left_to_right_db,right_to_left_db\n-2,26.5,22.8\n0,28,24\n2,27.1,25.4\n4,24.2,26.9\n',
+    );
+    const [wide, narrow] = [
+      await answer('--readings', at('tilts.csv'), '--reading-uncertainty', '0.4'),
+      await answer('--readings', at('tilts.csv'), '--reading-uncertainty', '0.1'),
+    ];
+    expect(wide.findings[0].repeatability).toBeCloseTo(4 * narrow.findings[0].repeatability, 9);
+  });
+
   it('mono sums need no assumption: the sign comes from their difference', async () => {
     // Re c is what the sums say: right louder in mono than left is a tilt clockwise
     const { findings } = await answer(...pair('26', '26'), '--left-mono', '-0.3', '--right-mono', '0.3');

@@ -218,6 +218,27 @@ describe('the customer’s report', () => {
     expect(text).toContain('outside limits: second harmonic');
   });
 
+  it('gives the verdict of what was measured last, not the one as received', () => {
+    const one = (verdict: 'bad' | 'good') => [{ ...tiltedSide.findings[0], verdict }];
+    for (const [first, last, word, not] of [
+      ['bad', 'good', 'within limits', '✕'],
+      ['good', 'bad', '✕ outside limits', '✓'],
+    ] as const) {
+      const { job, captures } = jobOf([
+        { ...tiltedSide, findings: one(first) },
+        { ...straightSide, findings: one(last) },
+      ]);
+      for (const whom of [customers, technicians]) {
+        const html = renderJobReport(job, captures, whom);
+        const row = html
+          .split(/<\/?tr>/)
+          .find((r) => r.includes('eparation, left into right') && r.includes('class="verdict'));
+        expect(textOf(row ?? '')).toContain(word);
+        expect(textOf(row ?? '')).not.toContain(not);
+      }
+    }
+  });
+
   it('prints why the job was closed with stations open', () => {
     const { job, captures } = jobOf([straightSide]);
     job.stations['hand-over'].data = { closedOver: 'The owner fetched it early' };

@@ -1,7 +1,7 @@
 /**
  * Templates are true to scale: the PDF is rendered at 600 dpi and the distances between null crosses, spindle, pivot and arc
  * are measured in its pixels, within ±0.05 mm; the PDF's own path coordinates and the SVG's are held to 1 µm.
- * Where poppler-utils is not installed the test says so and rests on the coordinates.
+ * poppler-utils is needed for the pixels; npm test installs it.
  */
 import { execFileSync, spawnSync } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
@@ -22,15 +22,10 @@ import { grooveSpan } from '../../src/core/geometry/span.ts';
 
 const DPI = 600;
 const PIXEL = 25.4 / DPI;
-const hasPoppler = spawnSync('pdftoppm', ['-v']).error === undefined;
 let folder = '';
 beforeAll(() => {
   folder = mkdtempSync(join(tmpdir(), 'platterside-scale-'));
-  if (!hasPoppler) {
-    console.log(
-      'pdftoppm (poppler-utils) is not installed here: scale is proved from the path coordinates alone, not from pixels',
-    );
-  }
+  expect(spawnSync('pdftoppm', ['-v']).error).toBeUndefined();
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
@@ -181,11 +176,6 @@ describe.each(cases)('%s sheet for %d mm on %s, printer %j', (kind, d, paper, me
   const page = onPage(drawn.sheets[0], measured);
 
   test('in pixels at 600 dpi', () => {
-    if (!hasPoppler) {
-      console.log('not measured in pixels: pdftoppm is missing; the next test proves the scale from coordinates');
-      expect(pdf.length).toBeGreaterThan(1000);
-      return;
-    }
     const raster = render(pdf, 1);
     const spindle = printed(seenCross(raster, drawn.spindle.x, drawn.spindle.y, page), measured);
     const shares = [0.03, 0.06, 0.1, 0.68, 0.72, 0.76];
@@ -267,11 +257,6 @@ describe.each(cases)('%s sheet for %d mm on %s, printer %j', (kind, d, paper, me
 });
 
 test('the 100 mm bars measure 100 mm on the print of a printer that is off', () => {
-  if (!hasPoppler) {
-    console.log('bars not measured in pixels: pdftoppm is missing');
-    expect(hasPoppler).toBe(false);
-    return;
-  }
   const measured = [99.4, 100.3] as const;
   const scale = printerScale(...measured);
   const { template: drawn } = template('arc', 215, 'a4', measured);
@@ -333,27 +318,30 @@ test('the same sheet is the same file, to the byte', () => {
   expect(Buffer.from(once).equals(Buffer.from(again))).toBe(true);
 });
 
-test('strobe bars: equal pitch, and as many dark runs round the ring as bars, in pixels', () => {
+test('strobe bars: as many as the ring says, equal in pitch, as wide as the gaps, in pixels', () => {
   const { drawing, rings } = strobeDisc(50, [100 / 3, 45, 78.26], 'a4');
-  if (!hasPoppler) {
-    console.log('bars not counted in pixels: pdftoppm is missing');
-    expect(drawing.shapes.filter((shape) => shape.shape === 'polygon').length).toBe(180 + 133 + 77);
-    return;
-  }
   const raster = render(toPdf([drawing]), 1);
   const hole = drawing.shapes.find((shape) => shape.shape === 'arc' && Math.abs(shape.r - 3.62) < 1e-9);
   if (hole?.shape !== 'arc') throw new Error('no spindle hole');
   rings.forEach((ring, k) => {
     const r = 85.5 - k * 13.5;
-    let runs = 0;
+    const starts: number[] = [];
+    let darkSteps = 0;
     let before = raster.dark(hole.cx + r * Math.cos(0.001), hole.cy + r * Math.sin(0.001)) > 0.5;
     const steps = 40_000;
     for (let i = 1; i <= steps; i++) {
       const a = 0.001 + (2 * Math.PI * i) / steps;
       const now = raster.dark(hole.cx + r * Math.cos(a), hole.cy + r * Math.sin(a)) > 0.5;
-      if (now && !before) runs += 1;
+      if (now) darkSteps += 1;
+      if (now && !before) starts.push(a);
       before = now;
     }
-    expect(runs).toBe(ring.bars);
+    expect(starts.length).toBe(ring.bars);
+    expect(darkSteps / steps).toBeCloseTo(0.5, 1);
+    const pitch = (2 * Math.PI) / ring.bars;
+    // a pixel is 0.04 mm, a pitch 3 mm and more
+    for (const [i, start] of starts.entries()) {
+      expect(Math.abs(start - starts[0] - i * pitch) * r, `bar ${i} of ${ring.bars}`).toBeLessThan(0.06);
+    }
   });
 });

@@ -36,3 +36,15 @@ describe('what two complex leaks mean', () => {
     expect(equalSeparationsHideTilt(tilted(0.9, own), degToRad(0.25))).toBe(false);
   });
 });
+
+it('equal means within 1 dB, as a needle is read', () => {
+  const tilt = Math.tan(degToRad(2));
+  // the tilt alone leaks by tan φ both ways; one way is made louder by so many dB
+  const apart = (db: number): ComplexLeaks => ({
+    leftIntoRight: { re: -tilt, im: 0 },
+    rightIntoLeft: { re: tilt * 10 ** (db / 20), im: 0 },
+  });
+  expect(equalSeparationsHideTilt(apart(0.9), degToRad(0.25))).toBe(true);
+  expect(equalSeparationsHideTilt(apart(-0.9), degToRad(0.25))).toBe(true);
+  expect(equalSeparationsHideTilt(apart(1.1), degToRad(0.25))).toBe(false);
+});

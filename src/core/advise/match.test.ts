@@ -357,3 +357,14 @@ describe('load and levels', () => {
     expect(value(noisy, 'noise-with-input')).toBeLessThan(value(noisy, 'noise-under-reference'));
   });
 });
+
+test('a compliance converted from static or 100 Hz may be anything within ±30 %: standard by √3, k = 2', () => {
+  const bench: MatchInput = { effectiveMassG: 12, cartridgeMassG: 6, complianceUmPerMn: 15 };
+  const uncertain = (complianceAt: MatchInput['complianceAt']) => {
+    const finding = matchDocument({ ...bench, complianceAt }).findings.find((f) => f.quantity === 'arm-resonance');
+    return (finding?.uncertainty as number) / (finding?.value as number);
+  };
+  // f falls as the root of the compliance: half of each share; the table's own doubts beside it
+  const [converted, plain] = [uncertain('100hz'), uncertain('10hz')];
+  expect(Math.sqrt(converted ** 2 - plain ** 2)).toBeCloseTo(0.3 / Math.sqrt(3), 3);
+});

@@ -161,3 +161,12 @@ describe('the table of readings', () => {
     expect(() => readingsFromCsv('')).toThrow(ReadingsError);
   });
 });
+
+it('what a reading’s ± makes of the tilt, k = 2 as the reading’s own', () => {
+  // t = (|c_RL| − |c_LR|)/2: each leak is known to ±0.3 dB, 3.5 % of itself
+  const { readingDeg } = tiltFromTwoReadings({ leftToRightDb: 26, rightToLeftDb: 26, readingUncertaintyDb: 0.3 });
+  const leak = 10 ** (-26 / 20);
+  const each = leak * (10 ** (0.3 / 20) - 1);
+  expect(degToRad(readingDeg)).toBeCloseTo(Math.hypot(each, each) / 2, 4);
+  expect(readingDeg).toBeCloseTo(0.0703, 3);
+});

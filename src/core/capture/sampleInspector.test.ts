@@ -282,3 +282,49 @@ describe('live input', () => {
     }
   });
 });
+
+describe('the bounds of what is told, just in and just out', () => {
+  it('an offset of 0.11 % of full scale is told, one of 0.09 % is not', () => {
+    const lifted =
+      (by: number): Pair =>
+      (i) => [sound(i)[0] + by, sound(i)[1]];
+    expect(codes(inspect(lifted(1.1e-3), { seconds: 60 }))).toEqual(['dc-offset']);
+    expect(codes(inspect(lifted(0.9e-3), { seconds: 60 }))).toEqual([]);
+  });
+
+  it('a channel 61 dB under the other carries no signal of its own, one 59 dB under it does', () => {
+    const under =
+      (db: number): Pair =>
+      (i) => [tone(i), 0.3 * Math.SQRT1_2 * Math.sqrt(3) * noise(i, 1) * 10 ** (-db / 20)];
+    expect(codes(inspect(under(61)))).toContain('dead-channel');
+    expect(codes(inspect(under(59)))).not.toContain('dead-channel');
+  });
+
+  it('64 lost frames are told, as live audio comes in blocks of 128; 63 are not', () => {
+    const lost =
+      (frames: number): Pair =>
+      (i) =>
+        i >= 20_005 && i < 20_005 + frames ? [0, 0] : sound(i);
+    expect(codes(inspect(lost(64)))).toEqual(['dropped-samples']);
+    expect(codes(inspect(lost(63)))).toEqual([]);
+  });
+
+  it('a tone that clips for 0.2 s is spoiled there, a click that hits full scale is not', () => {
+    const spoiledBy = (signal: Pair) => {
+      const inspector = new SampleInspector({ sampleRateHz: RATE });
+      const [left, right] = [new Float64Array(RATE), new Float64Array(RATE)];
+      for (let i = 0; i < RATE; i++) [left[i], right[i]] = signal(i) as [number, number];
+      inspector.push({ startFrame: 0, frames: RATE, left, right });
+      return inspector.spoiled();
+    };
+    const loud: Pair = (i) => {
+      const [l, r] = sound(i);
+      return [i > 20_000 && i < 29_600 ? Math.max(-1, Math.min(1, 4 * l)) : l, r];
+    };
+    const [where, ...more] = spoiledBy(loud);
+    expect(more.every(({ startS, endS }) => startS > 0.4 && endS < 0.63)).toBe(true);
+    expect(where.startS).toBeCloseTo(20_000 / RATE, 2);
+    expect(where.endS).toBeCloseTo(29_600 / RATE, 2);
+    expect(spoiledBy((i) => (i >= 20_000 && i < 20_004 ? [1, 1] : sound(i)))).toEqual([]);
+  });
+});

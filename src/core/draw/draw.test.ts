@@ -7,7 +7,7 @@ import { say } from '../words/statement.ts';
 import { arcTemplate } from './arcTemplate.ts';
 import { brokenLines, textWidth, winAnsi } from './lettering.ts';
 import { outline, printerScale } from './outline.ts';
-import { speedWords } from './paper.ts';
+import { barAcross, barDown, speedWords } from './paper.ts';
 import { toPdf } from './pdf.ts';
 import { armPlan } from './plan.ts';
 import { circle, type Drawing, line, polygon, type Shape, type Text, text } from './shape.ts';
@@ -388,4 +388,48 @@ test('plan view: tip on its groove, nulls on the tip’s path, everything on the
   const nulls = circles.filter(({ r }) => r === 2.6);
   expect(nulls.map((n) => +apart(n, spindle).toFixed(2))).toEqual([66, 120.89]);
   for (const n of nulls) expect(apart(n, pivot)).toBeCloseTo(239.296, 6);
+});
+
+describe('the bars that prove the scale', () => {
+  test.each([
+    ['across', barAcross(12, 30), (x: number, y: number) => [x - 12, y - 30]],
+    ['down', barDown(30, 12), (x: number, y: number) => [y - 12, x - 30]],
+  ] as const)('the one %s is 100 mm long between its long ticks, with a tick every 10 mm', (_, shapes, along) => {
+    const lines = shapes.flatMap((shape) => (shape.shape === 'line' ? [shape] : []));
+    const ends = lines.map(({ x1, y1, x2, y2 }) => [along(x1, y1), along(x2, y2)] as const);
+    const [bar, ...ticks] = ends;
+    expect(bar).toEqual([
+      [0, 0],
+      [100, 0],
+    ]);
+    expect(ticks.map(([[from], [to]]) => [from, to])).toEqual(Array.from({ length: 11 }, (_, i) => [10 * i, 10 * i]));
+    const lengths = ticks.map(([[, from], [, to]]) => Math.abs(to - from));
+    expect(lengths.filter((length) => length === Math.max(...lengths)).length).toBe(2);
+    expect([lengths[0], lengths[10]]).toEqual([6, 6]);
+  });
+
+  test('in the PDF, whose unit is 1/72 of an inch of 25.4 mm', () => {
+    const drawing: Drawing = { title: 't', width: 210, height: 297, shapes: [line(10, 20, 110, 20)] };
+    const pdf = Buffer.from(toPdf([drawing])).toString('latin1');
+    const [, x1, x2] = /([-\d.]+) [-\d.]+ m ([-\d.]+) [-\d.]+ l S/.exec(pdf)?.map(Number) ?? [];
+    expect(x2 - x1).toBeCloseTo((100 / 25.4) * 72, 2);
+    expect(pdf).toMatch(/MediaBox \[0 0 595\.2\d+ 841\.8\d+\]/);
+  });
+});
+
+test('strobe: a ring that is no true match is lettered with the speed that it stands still at', () => {
+  // 12000 flashes in two minutes at 50 Hz: 45 rpm wants 133.33 bars, 133 stand for 45.113 rpm
+  const words = (rpm: number) => {
+    const { drawing } = strobeDisc(50, [rpm], 'a4');
+    return drawing.shapes.flatMap((shape) => (shape.shape === 'text' ? [shape.text] : [])).join('');
+  };
+  expect(words(45)).toContain('45: 133 bars stand still at 45.113 rpm');
+  expect(words(100 / 3)).toContain('33⅓: 180 bars stand still at 33⅓ rpm');
+});
+
+test('strobe: a bar is as wide as the gap beside it', () => {
+  const { drawing, rings } = strobeDisc(50, [100 / 3], 'a4');
+  const bars = drawing.shapes.flatMap((shape) => (shape.shape === 'polygon' ? [shape.points] : []));
+  const width = Math.hypot(bars[0][1][0] - bars[0][2][0], bars[0][1][1] - bars[0][2][1]);
+  expect(width).toBeCloseTo(2 * 90 * Math.sin(Math.PI / rings[0].bars / 2), 9);
 });

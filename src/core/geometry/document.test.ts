@@ -82,6 +82,14 @@ describe('the Place document', () => {
     expect(document.overlays.map(({ name }) => name)).toContain('as-it-stands');
   });
 
+  test('an overhang read by ruler is as sure as it was read, k = 2', () => {
+    const document = given({
+      readings: { readings: [{ kind: 'overhang', overhang: 16, uncertainty: { overhang: 0.4 } }] },
+    });
+    expect(document.asItStands?.overhangMm.value).toBeCloseTo(16, 2);
+    expect(document.asItStands?.overhangMm.uncertainty).toBeCloseTo(0.4, 2);
+  });
+
   test('what cannot be told is withheld with its reason, and the rest is given', () => {
     const ruler = given({ readings: { readings: [{ kind: 'overhang', overhang: 16 }] } });
     expect(ruler.withheld).toEqual([

@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { degToRad } from '../units/units.ts';
 import { say } from '../words/statement.ts';
 import { armWithNulls, linearOffset, overhang, pivotedArm, tangentialArm } from './arm.ts';
-import { armFigures, peaks, reachesSpan } from './distortion.ts';
+import { armFigures, harmonicScale, peaks, reachesSpan } from './distortion.ts';
 import { errorWithinReach, nullRadii, reach, secondHarmonic, trackingError } from './law.ts';
 import { ownSpan } from './span.ts';
 
@@ -163,4 +163,19 @@ test('peaks: no radius between them has a larger weighted error (brute force)', 
     ),
     { seed, numRuns: 100 },
   );
+});
+
+describe('what second harmonic is stated for', () => {
+  test('no record is cut over 100 cm/s or turns over 120 times a minute: refused by name; the bounds themselves are taken', () => {
+    expect(harmonicScale({ peakVelocityCmS: 100, rpm: 120 })).toBeGreaterThan(0);
+    expect(harmonicScale({ peakVelocityCmS: 0.01, rpm: 8 })).toBeGreaterThan(0);
+    for (const [peakVelocityCmS, rpm, name] of [
+      [100.5, 33.3, 'peak velocity'],
+      [0.009, 33.3, 'peak velocity'],
+      [10, 120.5, 'speed'],
+      [10, 7.9, 'speed'],
+    ] as const) {
+      expect(() => harmonicScale({ peakVelocityCmS, rpm })).toThrow(name);
+    }
+  });
 });

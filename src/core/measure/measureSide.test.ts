@@ -353,3 +353,40 @@ describe('what cannot be supported', () => {
     expect(side.finding('azimuth-error')?.uncertainty).toBeGreaterThan(0.01);
   });
 });
+
+describe('who says what is left', () => {
+  const sheet: RecordSheet = {
+    schema: 1,
+    name: 'sheet',
+    rpm: 33.333,
+    bands: three.map(({ motion, hz }) => ({ signal: 'tone', motion, frequencyHz: hz })),
+  };
+  const tones = three.map((t, sheetBand) => ({ ...t, sheetBand }));
+  const caveat = 'left-assumed-left';
+
+  it('without a record file the channel order is assumed, and the tilt says so; with one it does not', async () => {
+    const codes = (side: Awaited<ReturnType<typeof figures>>) =>
+      side.finding('azimuth-error')?.notes.map(({ code }) => code);
+    expect(codes(await figures({ tones: three, tilt: deg }))).toContain(caveat);
+    for (const order of ['normal', 'swapped'] as const) {
+      const side = await figures({ tones, tilt: deg, swapped: order === 'swapped' }, { sheet, order });
+      expect(codes(side)).not.toContain(caveat);
+    }
+  });
+});
+
+describe('the tone that speed is stated for', () => {
+  const speedTone: SyntheticTone[] = [{ motion: 'lateral', hz: 2900, durationS: 6 }];
+  it.each([
+    [14, 2900 / 1.14],
+    [-12, 2900 / 0.88],
+  ])('is found where the deck is %s %% off', async (percent, nominalSpeedToneHz) => {
+    const side = await figures({ tones: speedTone }, { nominalSpeedToneHz });
+    expect(side.value('speed-error')).toBeCloseTo(percent, 2);
+  });
+
+  it('is another tone where what is heard lies 16 % off it', async () => {
+    const side = await figures({ tones: speedTone }, { nominalSpeedToneHz: 2900 / 1.16 });
+    expect(side.value('speed-error')).toBeCloseTo(100 * (2900 / 3000 - 1), 2);
+  });
+});

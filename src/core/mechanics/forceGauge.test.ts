@@ -47,3 +47,11 @@ describe('calibration of a force gauge', () => {
     );
   });
 });
+
+test('two readings of one mass that lie 0.2 apart: by n − 1 the scatter of one is 0.141', () => {
+  const readings = [1.9, 2.1].map((reading) => ({ reference: 2, referenceUncertainty: 0, reading }));
+  const { readingStandardUncertainty, factor } = calibrateGauge(readings, 0.001);
+  const residuals = [1.9, 2.1].map((reading) => 2 - factor * reading);
+  expect(readingStandardUncertainty).toBeCloseTo(Math.hypot(...residuals), 12);
+  expect(readingStandardUncertainty).toBeCloseTo(0.1414, 3);
+});

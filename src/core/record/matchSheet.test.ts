@@ -218,3 +218,22 @@ describe('matchSheet', () => {
     expect(orderWrong).toBeLessThanOrEqual(1);
   });
 });
+
+it('a tone 2 % off what the sheet has beside tones that fit is that tone; one 5 % off is another', () => {
+  const sheet = sheetOf([
+    tone('lateral', 1000, 10, 143),
+    tone('lateral', 3150, 10, 130),
+    tone('lateral', 300, 10, 120),
+  ]);
+  const off = (percent: number) =>
+    placesOf(
+      matchSheet(
+        heard(sheet, [0, 1, 2]).map((band) =>
+          band.index === 2 ? { ...band, frequencyHz: 300 * (1 + percent / 100) } : band,
+        ),
+        sheet,
+      ).bands,
+    );
+  expect(off(2)).toEqual([0, 1, 2]);
+  expect(off(5)).toEqual([0, 1, null]);
+});

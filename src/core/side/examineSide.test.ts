@@ -22,3 +22,45 @@ it('nothing is measured in less than a second, and the sentence does not round u
   const longer = await examineSide(bytesOf(tone(1.5), 'longer.wav'));
   expect(longer.document.findings.map(({ quantity }) => quantity)).toContain('channel-balance');
 });
+
+it('what was clipped in mid-tone has no part in the figures', async () => {
+  // both channels alike; for 2 s of 7 the left one is driven 4 dB into the converter's end
+  const samples: number[] = [];
+  for (let n = 0; n < 7 * 48_000; n++) {
+    const wave = Math.sin((2 * Math.PI * 1000 * n) / 48_000);
+    const clipped = n > 2.5 * 48_000 && n < 4.5 * 48_000;
+    const noise = ((n * 7919) % 13) - 6;
+    samples.push(
+      clipped ? Math.max(-32768, Math.min(32767, Math.round(50_000 * wave))) : Math.round(20_000 * wave),
+      Math.round(20_000 * wave) + noise,
+    );
+  }
+  const { document } = await examineSide(bytesOf(wave(samples, 16), 'clipped.wav'));
+  expect(document.problems.map(({ code }) => code)).toContain('clipped');
+  const balance = document.findings.find(({ quantity }) => quantity === 'channel-balance');
+  expect(balance?.value).toBeCloseTo(0, 2);
+});
+
+it('the speed of the record and the channel order of its sheet reach the figures', async () => {
+  // a tone on the left wall first, then on the right, leads exchanged; the sheet has them the other way round
+  const samples: number[] = [];
+  for (const heard of ['right', 'left', 'both']) {
+    for (let n = 0; n < 4 * 48_000; n++) {
+      const fade = Math.min(1, n / 480, (4 * 48_000 - n) / 480);
+      const t = n / 48_000;
+      // the speed swings by 0.1 % once per turn of 45 rpm
+      const phase = 2 * Math.PI * 1000 * (t + (0.001 / (2 * Math.PI * 0.75)) * Math.sin(2 * Math.PI * 0.75 * t));
+      const value = 8000 * fade * Math.sin(phase);
+      const small = 0.03 * value;
+      samples.push(Math.round(heard === 'right' ? small : value), Math.round(heard === 'left' ? small : value));
+    }
+    for (let n = 0; n < 24_000; n++) samples.push(((n * 7919) % 5) - 2, ((n * 6101) % 5) - 2);
+  }
+  const cut = (motion: 'left' | 'right' | 'lateral') =>
+    ({ signal: 'tone', motion, frequencyHz: 1000, durationS: 4, radiusMm: 100 }) as const;
+  const sheet = { schema: 1, name: 'two walls', rpm: 45, bands: [cut('left'), cut('right'), cut('lateral')] } as const;
+  const { document } = await examineSide(bytesOf(wave(samples, 16), 'order.wav'), { sheet });
+  const value = (quantity: string) => document.findings.find((f) => f.quantity === quantity)?.value;
+  expect(value('channel-order')).toBe('swapped');
+  expect(value('once-per-turn')).toBeCloseTo(0.1, 2);
+});

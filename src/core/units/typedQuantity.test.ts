@@ -69,3 +69,7 @@ test('a comma or a point before three digits is only a question where both readi
   expect(meansTwoNumbers('2,000 g', 'g', 0.01, 20)).toBe(false);
   expect(meansTwoNumbers('47,000 pints', 'Ω', 1, 1e6)).toBe(false);
 });
+
+test.each(['1 in', '1 inch', '1"'])('%s is 25.4 mm, by its definition of 1959', (typed) => {
+  expect(value(typed, 'mm')).toBe(25.4);
+});

@@ -25,6 +25,7 @@ it('a certificate replaces what it states: tilt, separation, leak, speed and lev
   expect(recordError({ speedUncertaintyPercent: 0.02 }).speed.size).toBe(0.02);
   expect(recordError({ levelUncertaintyDb: 0.1 }).balance.size).toBeCloseTo(0.1414, 4);
   expect(recordError({ levelUncertaintyDb: 1 }).balance.size).toBe(0.3);
+  expect(recordError({ levelUncertaintyDb: 0.1 }).velocity.size).toBe(0.1);
   expect(recordError({ separationDb: 40 }).uncertified).toBe(false);
 });
 
