@@ -1,7 +1,9 @@
 import { expect, it } from 'vitest';
 import { wave } from '../../../test/faults/buildWave.ts';
 import { bytesOf } from '../capture/bytesOf.ts';
+import type { Band } from '../record/band.ts';
 import { examineSide } from './examineSide.ts';
+import { whatMayBeMeasured } from './whatMayBeMeasured.ts';
 
 /** `seconds` of 1 kHz in both channels at 48 kHz, 16 bits. */
 function tone(seconds: number): Uint8Array {
@@ -21,24 +23,6 @@ it('nothing is measured in less than a second, and the sentence does not round u
   );
   const longer = await examineSide(bytesOf(tone(1.5), 'longer.wav'));
   expect(longer.document.findings.map(({ quantity }) => quantity)).toContain('channel-balance');
-});
-
-it('what was clipped in mid-tone has no part in the figures', async () => {
-  // both channels alike; for 2 s of 7 the left one is driven 4 dB into the converter's end
-  const samples: number[] = [];
-  for (let n = 0; n < 7 * 48_000; n++) {
-    const wave = Math.sin((2 * Math.PI * 1000 * n) / 48_000);
-    const clipped = n > 2.5 * 48_000 && n < 4.5 * 48_000;
-    const noise = ((n * 7919) % 13) - 6;
-    samples.push(
-      clipped ? Math.max(-32768, Math.min(32767, Math.round(50_000 * wave))) : Math.round(20_000 * wave),
-      Math.round(20_000 * wave) + noise,
-    );
-  }
-  const { document } = await examineSide(bytesOf(wave(samples, 16), 'clipped.wav'));
-  expect(document.problems.map(({ code }) => code)).toContain('clipped');
-  const balance = document.findings.find(({ quantity }) => quantity === 'channel-balance');
-  expect(balance?.value).toBeCloseTo(0, 2);
 });
 
 it('the speed of the record and the channel order of its sheet reach the figures', async () => {
@@ -63,4 +47,22 @@ it('the speed of the record and the channel order of its sheet reach the figures
   const value = (quantity: string) => document.findings.find((f) => f.quantity === quantity)?.value;
   expect(value('channel-order')).toBe('swapped');
   expect(value('once-per-turn')).toBeCloseTo(0.1, 2);
+});
+
+it('a band is measured where nothing spoils it, and not at all where too little is left', () => {
+  const band: Band = {
+    index: 0,
+    startS: 2,
+    endS: 10,
+    signal: 'tone',
+    motion: 'lateral',
+    frequencyHz: 1000,
+    radiusMm: null,
+    sheetBand: null,
+  };
+  const measurable = (startS: number, endS: number) => whatMayBeMeasured([band], [{ startS, endS }], undefined, 12);
+  expect(measurable(3, 5).trusted).toMatchObject([{ startS: 5.1, endS: 10 }]);
+  expect(measurable(3, 9).trusted).toEqual([]);
+  expect(measurable(3, 9).problems.map(({ code }) => code)).toEqual(['band-spoiled']);
+  expect(measurable(3, 5).bands).toEqual([band]);
 });
