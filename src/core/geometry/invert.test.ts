@@ -362,7 +362,7 @@ describe('uncertainty of what stands', () => {
       spindleToPivot: { value: 222, uncertainty: 0.8 },
       ...asked,
     });
-    if (!answer.found) throw new Error(answer.why);
+    if (!answer.found) throw new Error(answer.why.code);
     expect(answer.value.estimate.spindleToPivot.uncertainty).toBeCloseTo(0.8, 1);
   });
 
@@ -385,7 +385,7 @@ describe('uncertainty of what stands', () => {
   test('a tip whose lead on the screws nobody gave is taken to lie 9.5 mm ahead of them', () => {
     const given = (tipAhead?: number) => {
       const answer = findMove({ readings: [stated], spindleToPivot: { value: 222 }, ...asked, tipAhead });
-      if (!answer.found) throw new Error(answer.why);
+      if (!answer.found) throw new Error(answer.why.code);
       return answer.value.slide.value;
     };
     expect(given()).toBe(given(9.5));
