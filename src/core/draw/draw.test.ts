@@ -298,7 +298,9 @@ describe('outlines', () => {
     expect(() => printerScale(90)).toThrow(
       'what the printer made of 100 mm across the paper (at 100 %, not fitted to the page) is 90 mm; from 95 to 105 mm was expected',
     );
-    expect(() => printerScale(100, Number.NaN)).toThrow('NaN mm of 100 mm down');
+    expect(() => printerScale(100, Number.NaN)).toThrow(
+      '100 mm down the paper (at 100 %, not fitted to the page) is NaN mm',
+    );
   });
 });
 
