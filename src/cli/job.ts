@@ -172,7 +172,8 @@ async function report(wanted: Wanted, io: Streams): Promise<void> {
   const output = outputOf('report', wanted);
   const html = await withStore(await openToRead(wanted.store), async (store) => {
     const job = present(await store.job(present(await store.findJob(id))));
-    const how = { audience: wanted.audience, letterhead: await store.letterhead(), made: madeNow() };
+    const photographs = wanted.audience === 'technician' ? await store.photographs(job.id) : [];
+    const how = { audience: wanted.audience, letterhead: await store.letterhead(), photographs, made: madeNow() };
     return renderJobReport(job, await store.captures(job.id), how);
   });
   writeTextOutput(output, html);

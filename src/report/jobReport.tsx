@@ -2,9 +2,17 @@
 import type { CaptureRecord, Job } from '../core/job/api.ts';
 import type { Audience } from '../core/job/audience.ts';
 import type { Letterhead } from '../core/job/letterhead.ts';
+import type { PhotographInFile } from '../core/job/photographs.ts';
 import { renderCustomerReport } from './customerReport.tsx';
 import type { Made } from './sheet.tsx';
 import { renderTechnicianReport } from './technicianReport.tsx';
+
+export interface ReportWhom {
+  readonly audience: Audience;
+  readonly letterhead: Letterhead;
+  /** with their pixels; only the technician's report shows them */
+  readonly photographs?: readonly PhotographInFile[];
+}
 
 /**
  * A self-contained HTML document: one printed page for the customer, everything for the technician.
@@ -14,8 +22,9 @@ import { renderTechnicianReport } from './technicianReport.tsx';
 export function renderJobReport(
   job: Job,
   captures: readonly CaptureRecord[],
-  { audience, letterhead, made }: { readonly audience: Audience; readonly letterhead: Letterhead; readonly made: Made },
+  { audience, letterhead, photographs = [], made }: ReportWhom & { readonly made: Made },
 ): string {
-  const render = audience === 'customer' ? renderCustomerReport : renderTechnicianReport;
-  return render(job, captures, letterhead, made);
+  return audience === 'customer'
+    ? renderCustomerReport(job, captures, letterhead, made)
+    : renderTechnicianReport(job, captures, letterhead, photographs, made);
 }

@@ -103,6 +103,26 @@ describe('the technician’s report', () => {
     );
   });
 
+  it('shows each photograph with its station and note, in the file itself; the customer’s page has none', () => {
+    const { job, captures } = jobOf([straightSide]);
+    const photographs = [
+      {
+        id: 'a',
+        station: 'intake' as const,
+        at: '2026-03-04T09:30:00.000Z',
+        note: 'worn <tip>',
+        width: 16,
+        height: 12,
+        jpeg: '/9j/2w==',
+      },
+    ];
+    const shown = renderJobReport(job, captures, { ...technicians, photographs });
+    expectSelfContained(shown);
+    expect(shown).toContain('<img src="data:image/jpeg;base64,/9j/2w==" alt="worn &lt;tip>"');
+    expect(textOf(shown)).toContain('Intake : worn <tip>');
+    expect(renderJobReport(job, captures, { ...customers, photographs })).not.toContain('image/jpeg');
+  });
+
   it('says that it is not final while a station is open, and why', () => {
     expect(text).toContain('Not final. Still open: Weigh, Tilt, Run.');
     expect(text).toContain('Weigh: The cartridge was slid in its slots (1.2 mm forward) at Place:');

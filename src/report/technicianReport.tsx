@@ -3,6 +3,7 @@ import type { SideDocument } from '../core/advise/document.ts';
 import type { NamedLimits } from '../core/advise/limitsFile.ts';
 import { API_SCHEMA, type CaptureRecord, type Job } from '../core/job/api.ts';
 import type { Letterhead } from '../core/job/letterhead.ts';
+import type { PhotographInFile } from '../core/job/photographs.ts';
 import { recordingsOf } from '../core/job/recordings.ts';
 import { limitsOf } from '../core/job/shop.ts';
 import { type StationName, stationNames, stationTitles } from '../core/job/station.ts';
@@ -18,6 +19,7 @@ import { ChangesTable } from './changesTable.tsx';
 import { Charts } from './chart.tsx';
 import { Compared } from './compared.tsx';
 import { LimitsTable } from './limitsTable.tsx';
+import { Photographs } from './photographs.tsx';
 import { RecordingsTable } from './recordingsTable.tsx';
 import { documentText, type Made, Sheet, Time } from './sheet.tsx';
 import { ShopHead } from './shopHead.tsx';
@@ -106,6 +108,7 @@ export function renderTechnicianReport(
   job: Job,
   captures: readonly CaptureRecord[],
   letterhead: Letterhead,
+  photographs: readonly PhotographInFile[],
   made: Made,
 ): string {
   const typed = typedOf(job);
@@ -150,6 +153,7 @@ export function renderTechnicianReport(
           <Station name={name} job={job} typed={typed} />
         ))}
       </div>
+      <Photographs of={photographs} />
       <RecordingsTable job={job} recordings={recordingsOf(job)} />
       {last === undefined ? null : (
         <Evidence last={last} limits={limitsOf({ run: typed.stations.run, shop: job.shop })} />

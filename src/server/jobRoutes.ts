@@ -22,6 +22,7 @@ import { type Audience, audiences, isAudience } from '../core/job/audience.ts';
 import { checkSentence } from '../core/job/checkSentence.ts';
 import { newFittingSchema } from '../core/job/epochs.ts';
 import { type Letterhead, letterheadSchema } from '../core/job/letterhead.ts';
+import type { PhotographInFile } from '../core/job/photographs.ts';
 import { isStationName } from '../core/job/station.ts';
 import { stopped } from '../core/words/statement.ts';
 import type { Change, Found } from '../store/answers.ts';
@@ -33,7 +34,11 @@ import { bodyOf } from './requestBody.ts';
 export type ReportOf = (
   job: Job,
   captures: readonly CaptureRecord[],
-  whom: { readonly audience: Audience; readonly letterhead: Letterhead },
+  whom: {
+    readonly audience: Audience;
+    readonly letterhead: Letterhead;
+    readonly photographs: readonly PhotographInFile[];
+  },
 ) => string;
 
 /** @throws Refusal when it is not there */
@@ -150,7 +155,9 @@ export function jobRoutes(store: Store, reportOf: ReportOf): Hono {
     if (!isAudience(audience)) {
       throw new Refusal('bad-request', `for=${audience}: one of ${audiences.join(', ')} was expected.`);
     }
-    const html = reportOf(job, await store.captures(job.id), { audience, letterhead: await store.letterhead() });
+    const photographs = audience === 'technician' ? await store.photographs(job.id) : [];
+    const letterhead = await store.letterhead();
+    const html = reportOf(job, await store.captures(job.id), { audience, letterhead, photographs });
     return c.html(html, 200, {
       ...headersFor('report'),
       'Content-Disposition': `inline; filename="job-${job.number}.html"`,

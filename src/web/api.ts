@@ -44,6 +44,12 @@ import {
 import type { NewFitting } from '../core/job/epochs.ts';
 import { type Letterhead, letterheadSchema } from '../core/job/letterhead.ts';
 import type { PartKind } from '../core/job/partFields.ts';
+import {
+  type NewPhotograph,
+  type PhotographChange,
+  type PhotographsKept,
+  photographsKeptSchema,
+} from '../core/job/photographs.ts';
 import type { RECORD_KIND } from '../core/job/recordFile.ts';
 import { shopSchema } from '../core/job/shop.ts';
 import type { StationName } from '../core/job/station.ts';
@@ -128,6 +134,12 @@ export const api = {
     ask('GET', apiPaths.capture(id, capture), captureRecordSchema),
   changeCapture: (id: string, capture: string, change: CaptureChange): Promise<CaptureAdded> =>
     ask('PATCH', apiPaths.capture(id, capture), captureAddedSchema, change),
+  addPhotograph: (id: string, photograph: NewPhotograph): Promise<PhotographsKept> =>
+    ask('POST', apiPaths.photographs(id), photographsKeptSchema, photograph),
+  notePhotograph: (id: string, photograph: string, change: PhotographChange): Promise<PhotographsKept> =>
+    ask('PATCH', apiPaths.photograph(id, photograph), photographsKeptSchema, change),
+  deletePhotograph: (id: string, photograph: string): Promise<PhotographsKept> =>
+    ask('DELETE', apiPaths.photograph(id, photograph), photographsKeptSchema),
   fit: (id: string, fitting: NewFitting): Promise<Fitted> => ask('POST', apiPaths.fittings(id), fittedSchema, fitting),
   takeFittingBack: (id: string, fitting: string): Promise<Fitted> =>
     ask('DELETE', apiPaths.fitting(id, fitting), fittedSchema),

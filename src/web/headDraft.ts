@@ -18,7 +18,7 @@ const drafts = new Map<string, Draft>();
 
 const labels: Readonly<Record<HeadField | 'recordFile', string>> = {
   title: 'Job',
-  customer: 'Whose it is',
+  customer: 'Owner',
   notes: 'Notes of the job',
   'deck.name': 'Deck',
   'deck.description': 'The deck in words',

@@ -15,6 +15,7 @@ import type {
   StationState,
 } from '../core/job/api.ts';
 import type { NewFitting } from '../core/job/epochs.ts';
+import type { NewPhotograph, PhotographChange, PhotographsKept } from '../core/job/photographs.ts';
 import type { StationName } from '../core/job/station.ts';
 import { api, ServerAway, ServerSaid } from './api.ts';
 import { away, send } from './connection.ts';
@@ -201,6 +202,20 @@ export function sayOfRecording(jobId: string, captureId: string, change: Capture
 function takeFitted(jobId: string, { fittings, advice, beforeAfter, notBefore, moves }: Fitted): void {
   update(jobId, () => ({ fittings, advice, beforeAfter, notBefore }));
   takeMove(jobId, moves);
+}
+
+const takePhotographs = (jobId: string, kept: PhotographsKept): void => update(jobId, () => kept);
+
+export function addPhotograph(jobId: string, photograph: NewPhotograph): void {
+  send(async () => takePhotographs(jobId, await api.addPhotograph(jobId, photograph)));
+}
+
+export function notePhotograph(jobId: string, id: string, change: PhotographChange): void {
+  send(async () => takePhotographs(jobId, await api.notePhotograph(jobId, id, change)));
+}
+
+export function deletePhotograph(jobId: string, id: string): void {
+  send(async () => takePhotographs(jobId, await api.deletePhotograph(jobId, id)));
 }
 
 /** Another part is on the deck from now on: an epoch begins. */

@@ -49,8 +49,15 @@ const kept: Readonly<Partial<Record<StationName, StationData>>> = {
   intake: {
     cartridge: 'bench moving magnet',
     stylusHours: '900',
-    checked: ['guard', 'cantilever', 'bearings', 'leads', 'platter', 'level', 'hours'],
-    faults: 'Tip worn flat on one side.',
+    inspection: {
+      guard: { grade: 'pass' },
+      cantilever: { grade: 'pass' },
+      tip: { grade: 'fault', note: 'worn flat on one side' },
+      bearings: { grade: 'pass' },
+      leads: { grade: 'pass' },
+      platter: { grade: 'pass' },
+      level: { grade: 'pass' },
+    },
     notes: 'Came in for a new stylus. Belt drive, arm with a removable headshell, lid and mat there.',
   },
   match: {

@@ -48,3 +48,6 @@ export const photographsKeptSchema = z.object({
   updatedAt: z.iso.datetime(),
 });
 export type PhotographsKept = z.infer<typeof photographsKeptSchema>;
+
+/** "2 photographs" */
+export const countWords = (count: number): string => (count === 1 ? '1 photograph' : `${count} photographs`);

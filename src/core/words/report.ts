@@ -31,6 +31,7 @@ export const reportTitles = {
   predicted: 'Predicted',
   measured: 'Measured',
   conditions: 'Conditions, station by station',
+  photographs: 'Photographs',
   recordings: 'Recordings',
   file: 'File',
   recorded: 'Recorded',

@@ -1,9 +1,10 @@
 /** Intake: what came in, and what was looked at. */
 import { z } from 'zod';
+import type { StationData } from '../api.ts';
 import type { Fields } from '../fields/field.ts';
 import { typedText } from '../fields/quantity.ts';
 import type { ReportLine } from '../reportLines.ts';
-import { fieldText, ofEveryStation, type StationModel, type TypedBy, without } from './stationModel.ts';
+import { each, fieldText, ofEveryStation, type StationModel, type TypedBy, without } from './stationModel.ts';
 
 /** What is looked at before anything is touched, in the order of the hands. */
 export const inspected = {
@@ -14,10 +15,18 @@ export const inspected = {
   leads: 'Cartridge leads whole, clips firm on their pins',
   platter: 'Platter turns freely, belt or drive without fault',
   level: 'Deck is level',
-  hours: 'Stylus hours asked for',
 } as const;
 export type Inspected = keyof typeof inspected;
 export const inspectedNames = Object.keys(inspected) as readonly Inspected[];
+
+/** Left out: not looked at yet. */
+export const grades = ['pass', 'fault', 'not-checked'] as const;
+export type Grade = (typeof grades)[number];
+export const gradeWords: Readonly<Record<Grade, string>> = {
+  pass: 'pass',
+  fault: 'fault',
+  'not-checked': 'not checked',
+};
 
 export const intakeFields = {
   stylusHours: { label: 'Stylus hours', unit: 'h', min: 0, max: 20_000, help: 'As told, or calculated' },
@@ -27,20 +36,59 @@ const schema = z.strictObject({
   ...ofEveryStation,
   cartridge: fieldText.optional(),
   stylusHours: fieldText.optional(),
-  checked: z.array(z.enum(inspectedNames)).max(inspectedNames.length).optional(),
+  inspection: each(
+    inspectedNames,
+    z.strictObject({ grade: z.enum(grades).optional(), note: z.string().max(500).optional() }),
+  ).optional(),
   faults: z.string().max(5000).optional(),
 });
 export type IntakeTyped = TypedBy<typeof schema>;
 
+/** Items by grade, in the order of the hands; those that nobody looked at yet under `open`. */
+export function graded({ inspection = {} }: Pick<IntakeTyped, 'inspection'>) {
+  const of = (wanted: Grade | undefined) => inspectedNames.filter((name) => inspection[name]?.grade === wanted);
+  return { pass: of('pass'), fault: of('fault'), notChecked: of('not-checked'), open: of(undefined) };
+}
+
+/** "6 of 7 pass, 1 fault" */
+export function inspectionWords(typed: Pick<IntakeTyped, 'inspection'>): string {
+  const { pass, fault, notChecked, open } = graded(typed);
+  const faults = fault.length === 0 ? [] : [`${fault.length} ${fault.length === 1 ? 'fault' : 'faults'}`];
+  const left = notChecked.length + open.length;
+  return [
+    `${pass.length} of ${inspectedNames.length} pass`,
+    ...faults,
+    ...(left === 0 ? [] : [`${left} not checked`]),
+  ].join(', ');
+}
+
 /** Only what was filled in, in the order of the page. */
 export function intakeLines(typed: IntakeTyped): ReportLine[] {
-  const done = inspectedNames.filter((name) => typed.checked?.includes(name));
+  const { pass, fault, notChecked, open } = graded(typed);
+  const told = (names: readonly Inspected[]): string =>
+    names
+      .map((name) => {
+        const note = typed.inspection?.[name]?.note?.trim() ?? '';
+        return note === '' ? inspected[name] : `${inspected[name]} (${note})`;
+      })
+      .join('; ');
+  const begun = pass.length + fault.length + notChecked.length > 0;
   return [
     { label: 'Cartridge', text: typed.cartridge ?? '' },
     { label: 'Stylus hours', text: typedText(typed.stylusHours, intakeFields.stylusHours).text },
-    { label: 'Inspected', text: done.map((name) => inspected[name]).join('; ') },
+    { label: 'Inspected, pass', text: told(pass) },
+    { label: 'Inspected, fault', text: told(fault) },
+    { label: 'Not checked', text: begun ? told([...notChecked, ...open]) : '' },
     { label: 'Faults found', text: typed.faults ?? '' },
   ].filter((line) => line.text.trim() !== '');
+}
+
+/** Earlier versions kept a list of what was ticked; a tick said that it was as it should be. */
+function fromOlder(data: StationData): StationData {
+  const { checked, ...rest } = without('forReport')(data);
+  if (!Array.isArray(checked) || rest.inspection !== undefined) return rest;
+  const ticked = inspectedNames.filter((name) => checked.includes(name)).map((name) => [name, { grade: 'pass' }]);
+  return ticked.length === 0 ? rest : { ...rest, inspection: Object.fromEntries(ticked) };
 }
 
 export const intakeModel: StationModel<IntakeTyped> = {
@@ -49,8 +97,13 @@ export const intakeModel: StationModel<IntakeTyped> = {
   fields: {
     ...intakeFields,
     cartridge: { label: 'Cartridge' },
-    checked: { label: 'Inspected' },
+    inspection: Object.fromEntries(
+      inspectedNames.map((name) => [
+        name,
+        { grade: { label: inspected[name], options: gradeWords }, note: { label: `${inspected[name]}, note` } },
+      ]),
+    ),
     faults: { label: 'Faults found' },
   },
-  fromOlder: without('forReport'),
+  fromOlder,
 };

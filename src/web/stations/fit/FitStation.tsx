@@ -1,6 +1,7 @@
 /** Fit: leads on their pins, screws of the right length, the hardware's mass, and the order of work. */
 import { makeMove } from '../../jobState.ts';
 import { Fold } from '../../parts/Fold.tsx';
+import { Photographs } from '../../photographs/Photographs.tsx';
 import { useMatch } from '../../useMatch.ts';
 import { useStation } from '../../useStation.ts';
 import type { StationProps } from '../station.ts';
@@ -62,6 +63,7 @@ export default function FitStation({ job }: StationProps) {
             onIntoMatch={(grams) => match.set({ typed: { ...match.data.typed, hardwareMassG: grams } })}
           />
         </Fold>
+        <Photographs job={job} station="fit" />
       </div>
     </>
   );

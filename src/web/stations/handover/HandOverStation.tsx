@@ -15,6 +15,7 @@ import { unitSign } from '../../../core/words/figure.ts';
 import { isSigned, quantityTitle, verdictWords } from '../../../core/words/quantities.ts';
 import { FindingList } from '../../parts/FindingList.tsx';
 import { Fold } from '../../parts/Fold.tsx';
+import { Photographs } from '../../photographs/Photographs.tsx';
 import { stationPath } from '../../route.ts';
 import { bandNumbers } from '../../side/bandWords.ts';
 import { draftOf } from '../../stationDraft.ts';
@@ -39,6 +40,7 @@ export default function HandOverStation({ job }: StationProps) {
         <Fold title="Advised, and what came of it" answer={advisedGist(job)}>
           <Advised job={job} />
         </Fold>
+        <Photographs job={job} station="hand-over" />
         <ShopForm />
       </div>
     </>

@@ -1,37 +1,48 @@
-/** Intake: what came in, gone over point by point, and measured before anything is touched. */
+/** Intake: what came in, inspected item by item, and measured before anything is touched. */
 import type { JudgedFinding } from '../../../core/advise/document.ts';
-import type { Job } from '../../../core/job/api.ts';
+import type { CaptureEntry, Job } from '../../../core/job/api.ts';
 import { epochNow, epochsOf } from '../../../core/job/epochs.ts';
 import { harmonicLines } from '../../../core/job/harmonicLines.ts';
 import { recordingsOf } from '../../../core/job/recordings.ts';
 import { epochWords } from '../../../core/job/recordingWords.ts';
-import {
-  type Inspected,
-  type IntakeTyped,
-  inspected,
-  inspectedNames,
-  intakeFields,
-} from '../../../core/job/stations/intake.ts';
+import { graded, type IntakeTyped, inspectionWords, intakeFields } from '../../../core/job/stations/intake.ts';
 import { useHeadField } from '../../headDraft.ts';
-import { Check } from '../../parts/Choice.tsx';
 import { FindingList } from '../../parts/FindingList.tsx';
 import { Fold } from '../../parts/Fold.tsx';
 import { TextField } from '../../parts/TextField.tsx';
 import { TypedFields } from '../../parts/TypedFields.tsx';
+import { Photographs } from '../../photographs/Photographs.tsx';
 import { stationPath } from '../../route.ts';
 import { whereOf } from '../../side/bandWords.ts';
 import { HarmonicsTable } from '../../side/HarmonicsTable.tsx';
 import { SideReader } from '../../side/SideReader.tsx';
 import { useStation } from '../../useStation.ts';
 import type { StationProps } from '../station.ts';
+import { InspectionList, NextItem } from './Inspection.tsx';
+
+const firstLine = (text: string | undefined): string => (text ?? '').trim().split('\n')[0];
 
 export default function IntakeStation({ job }: StationProps) {
   const { data, set } = useStation<IntakeTyped>(job.id, 'intake');
-  const checked = data.checked ?? [];
-  const tick = (key: Inspected, on: boolean): void =>
-    set({ checked: on ? [...checked, key] : checked.filter((one) => one !== key) });
+  const recordings = recordingsOf(job);
+  const first = job.captures.find((_, place) => recordings[place].counts && recordings[place].kind === 'as-received');
+  const inspecting = graded(data).open.length > 0;
+  const words = useHeadField(job, 'deck.description');
+  const reader = first === undefined && <SideReader jobId={job.id} station="intake" next={!inspecting} />;
   return (
     <>
+      <section class="card" aria-label="As it came">
+        <p class="turn">{asItCame(job, first)}</p>
+        <p>Inspection: {inspectionWords(data)}.</p>
+        {first !== undefined && (
+          <p class="small">
+            {first.findings.length === 0 ? 'That recording gave no figures. ' : ''}
+            Evidence and advice are at <a href={stationPath(job.id, 'tilt')}>Tilt</a> and{' '}
+            <a href={stationPath(job.id, 'run')}>Run</a>.
+          </p>
+        )}
+      </section>
+      {inspecting ? <NextItem data={data} set={set} /> : reader}
       <section class="card" aria-label="The job">
         <div class="fields">
           <TextField maxLength={200} {...useHeadField(job, 'title')} />
@@ -44,78 +55,47 @@ export default function IntakeStation({ job }: StationProps) {
             maxLength={200}
           />
           <TypedFields of={intakeFields} names={['stylusHours']} typed={data} set={set} />
-          <TextField lines {...useHeadField(job, 'deck.description')} maxLength={5000} />
         </div>
       </section>
-      <div class="do">
-        <fieldset class="card checklist">
-          <legend>Inspected</legend>
-          {inspectedNames.map((name) => (
-            <Check
-              key={name}
-              label={inspected[name]}
-              checked={checked.includes(name)}
-              onChecked={(on) => tick(name, on)}
-            />
-          ))}
-          <p class="soft small" role="status">
-            {checked.length} of {inspectedNames.length}
-          </p>
-        </fieldset>
-        <section class="card">
-          <div class="fields">
-            <TextField
-              lines
-              label="Faults found"
-              hint="Bent cantilever, worn tip, play in the bearings, broken leads: what the owner must know before work begins."
-              text={data.faults}
-              onText={(faults) => set({ faults })}
-              maxLength={5000}
-            />
-          </div>
-        </section>
+      {inspecting && reader}
+      <div class="folds">
+        <Fold title="Inspection" answer={inspectionWords(data)}>
+          <InspectionList data={data} set={set} />
+        </Fold>
+        <Fold title="Other faults" answer={firstLine(data.faults) || 'none'}>
+          <TextField
+            lines
+            label="Faults found"
+            hint="What the owner must know before work begins."
+            text={data.faults}
+            onText={(faults) => set({ faults })}
+            maxLength={5000}
+          />
+        </Fold>
+        <Photographs job={job} station="intake" />
+        <Fold title="The deck in words" answer={firstLine(words.text) || 'none'}>
+          <TextField lines {...words} maxLength={5000} />
+        </Fold>
+        {first !== undefined && first.findings.length > 0 && (
+          <Fold title="Every figure" answer={`${first.findings.length} measured`}>
+            <AsItCame findings={first.findings} />
+          </Fold>
+        )}
       </div>
-      <Before job={job} />
     </>
   );
 }
 
 /** The first recording of the deck as it came is its "before". */
-function Before({ job }: { job: Job }) {
-  const recordings = recordingsOf(job);
-  const first = job.captures.find((_, place) => recordings[place].counts && recordings[place].kind === 'as-received');
-  const [, exchanged] = epochsOf(job.fittings);
-  if (first === undefined) {
-    return (
-      <>
-        <h3 class="between">
-          {exchanged === undefined
-            ? 'Before anything is touched: how it measures as it came'
-            : `Not measured before. What is read now is of the deck ${epochWords(epochNow(epochsOf(job.fittings)))}.`}
-        </h3>
-        <SideReader jobId={job.id} station="intake" />
-      </>
-    );
+function asItCame(job: Job, first: CaptureEntry | undefined): string {
+  const [before, exchanged] = epochsOf(job.fittings);
+  if (first !== undefined) {
+    const cartridge = before.fitted.cartridge ?? '';
+    return `As it came${cartridge === '' ? '' : ` with ${cartridge}`}: ${first.file}, ${first.heardAt.slice(0, 10)}`;
   }
-  const cartridge = epochsOf(job.fittings)[0].fitted.cartridge ?? '';
-  return (
-    <section class="card" aria-label="As it came">
-      <h3>
-        As it came{cartridge === '' ? '' : ` with ${cartridge}`}: {first.file}, {first.heardAt.slice(0, 10)}
-      </h3>
-      {first.findings.length === 0 ? (
-        <p>That recording gave no figures.</p>
-      ) : (
-        <Fold title="Every figure" answer={`${first.findings.length} measured`}>
-          <AsItCame findings={first.findings} />
-        </Fold>
-      )}
-      <p class="small">
-        Evidence and advice are at <a href={stationPath(job.id, 'tilt')}>Tilt</a> and{' '}
-        <a href={stationPath(job.id, 'run')}>Run</a>.
-      </p>
-    </section>
-  );
+  return exchanged === undefined
+    ? 'Not measured yet as it came.'
+    : `Not measured before. What is read now is of the deck ${epochWords(epochNow(epochsOf(job.fittings)))}.`;
 }
 
 function AsItCame({ findings }: { findings: readonly JudgedFinding[] }) {
