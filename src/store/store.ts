@@ -162,6 +162,7 @@ export type StoreToRead = Pick<
   | 'job'
   | 'findJob'
   | 'captures'
+  | 'photographs'
   | 'letterhead'
   | 'exportJob'
   | 'deckHistory'

@@ -95,7 +95,7 @@ test('with the server away the page says so, keeps what is typed, and saves it w
 test('what is typed in a field of the job itself is sent as the page is left', async () => {
   const page = await bench.page(bench.station('intake'));
   const customer = async () => (await bench.stored()).customer;
-  const whose = page.getByLabel('Whose it is');
+  const whose = page.getByLabel('Owner');
   // a pause between two words takes no space away
   await whose.fill('');
   await whose.pressSequentially('listening ');

@@ -25,7 +25,7 @@ export function RecordChoice() {
         ]}
       />
       <FilePick
-        label="Add a record file"
+        label="Add a file"
         accept=".json,application/json"
         onFiles={([file]) => void addRecordFile(file)}
       />
