@@ -24,11 +24,7 @@ export function RecordChoice() {
           ...(files ?? []).map(({ id, sheet }) => ({ value: id, label: `${sheet.name} · ${recordLine(sheet)}` })),
         ]}
       />
-      <FilePick
-        label="Add a file"
-        accept=".json,application/json"
-        onFiles={([file]) => void addRecordFile(file)}
-      />
+      <FilePick label="Add a file" accept=".json,application/json" onFiles={([file]) => void addRecordFile(file)} />
       <a href="/records">Record files</a>
       {wanted !== '' && picked === null && files !== null && (
         <p class="small">This job’s record file is not in the library. Add it, or read without it.</p>
