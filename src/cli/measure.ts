@@ -7,6 +7,8 @@ import { type NamedLimits, parseLimits } from '../core/advise/limitsFile.ts';
 import { CaptureError } from '../core/capture/captureError.ts';
 import { openRecording } from '../core/capture/openRecording.ts';
 import { problem } from '../core/capture/problem.ts';
+import type { PreampResponse } from '../core/measure/chainLevel.ts';
+import { parseResponse } from '../core/measure/responseCsv.ts';
 import { recordKey } from '../core/record/recordKey.ts';
 import type { RecordSheet } from '../core/record/sheet.ts';
 import { type ExaminedSide, type ExamineOptions, examineRecording, type Progress } from '../core/side/examineSide.ts';
@@ -38,6 +40,9 @@ ${playedArmHelp.trim().replace(/^/, '  ')}
   --half-turn FILE          a second recording, the record lifted and turned by half a turn on the platter: tells the
                             platter's own once-per-turn part without any geometry
   --flat                    the recording was made without RIAA playback equalisation
+  --preamp-response FILE.csv   the preamp's response as measured, with its RIAA curve or with that taken off: columns
+                            frequency_hz and db, or frequency_hz, left_db, right_db
+  --record-response FILE.csv   the record's calibration: what is cut over what is stated, the same columns
   --limits FILE.json        limits that the verdicts go by: a deck class (shop, studio, archive) and what is set otherwise
   --learned LEARNED.json    what record learn found out about this record; leave it out to measure without
 ${benchHelp.trim().replace(/^/, '  ')}
@@ -51,6 +56,13 @@ function readLimits(file: string): NamedLimits {
   const parsed = parseLimits(readText(`--limits ${file}`, file, 'a limits file'), basename(file));
   if (!parsed.ok) throw new UsageError(parsed.why);
   return parsed;
+}
+
+function readResponse(flag: string, file: string | undefined): PreampResponse | undefined {
+  if (file === undefined) return undefined;
+  const parsed = parseResponse(readText(`${flag} ${file}`, file, 'a response as CSV'), basename(file));
+  if (!parsed.ok) throw new UsageError(`${flag} ${parsed.why}`);
+  return parsed.response;
 }
 
 /** What was learned counts for the record that it was learned of, and for no other. */
@@ -139,6 +151,8 @@ export const command: Command = {
         rpm: { type: 'string' },
         'nominal-speed-tone': { type: 'string' },
         flat: { type: 'boolean' },
+        'preamp-response': { type: 'string' },
+        'record-response': { type: 'string' },
         ...playedArmOptions,
         'half-turn': { type: 'string' },
         json: { type: 'boolean' },
@@ -203,6 +217,8 @@ export const command: Command = {
       rpm,
       nominalSpeedToneHz,
       flat: values.flat === true,
+      preamp: readResponse('--preamp-response', values['preamp-response']),
+      recordResponse: readResponse('--record-response', values['record-response']),
       limits: own,
       learned,
       bench: benchFromFlags(values),

@@ -187,7 +187,7 @@ function sweepResponse({ deck, sheet }: Take, band: SheetBand) {
   const law = sweepLaw(band);
   const low = Math.min(law(0).hz, law(band.durationS).hz);
   const high = Math.max(law(0).hz, law(band.durationS).hz);
-  const hz = Array.from({ length: 61 }, (_, i) => low * (high / low) ** (i / 60));
+  const hz = Array.from({ length: 241 }, (_, i) => low * (high / low) ** (i / 240));
   const level = (f: number) => {
     const cut = band.cut === 'constant-velocity' ? 1 : 1 / magnitude(riaaPlayback(f));
     const both = chainAt(deck, scaled(lateral, cut), scaled(vertical, cut), f, sheet.referenceVelocityCmS);

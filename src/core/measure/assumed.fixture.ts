@@ -13,6 +13,7 @@ export const assumedInTests: Assumed = {
   unknownRadius: of('radius', 30),
   toneStart: of('start', 0.06),
   equalisation: of('equalisation', 0.2),
+  cutResponse: of('response', 0.5),
   cutSlope: of('slope', 0.3),
   lowCorner: of('corner', 2),
   cutSpeed: { percent: 0, size: 0.2 },

@@ -29,6 +29,8 @@ export interface Assumed {
   readonly toneStart: AssumedSize;
   /** dB, of the playback equalisation between two frequencies */
   readonly equalisation: AssumedSize;
+  /** dB, that a sweep or noise is cut beside its law against 1 kHz */
+  readonly cutResponse: AssumedSize;
   /** dB an octave, that a sweep's level is cut askew by */
   readonly cutSlope: AssumedSize;
   /** Hz, of a chain's own low corner, first order */

@@ -3,7 +3,9 @@ import type { StereoBlock } from '../capture/recording.ts';
 import type { BandEstimator, EstimatorKind, Passage, SideKnown } from './bandEstimator.ts';
 import { spectrumKind } from './bandSpectra.ts';
 import { lowSweepKind } from './lowSweepEstimator.ts';
+import { noiseResponseKind } from './noiseResponseEstimator.ts';
 import { quietKind } from './quietKind.ts';
+import { sweepKind } from './sweepKind.ts';
 import { toneKind } from './toneKind.ts';
 import { twoToneKind } from './twoToneKind.ts';
 
@@ -13,6 +15,8 @@ const ESTIMATORS = {
   twoTone: twoToneKind,
   quiet: quietKind,
   lowSweep: lowSweepKind,
+  sweep: sweepKind,
+  noiseResponse: noiseResponseKind,
   spectrum: spectrumKind,
 } as const;
 

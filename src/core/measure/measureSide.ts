@@ -24,6 +24,7 @@ import { noiseFigures } from './noiseFigures.ts';
 import { speedTones } from './nominal.ts';
 import { onceAroundFigures } from './onceAround.ts';
 import { resonanceFigures } from './resonanceFigures.ts';
+import { responseFigures } from './responseFigures.ts';
 import {
   type ChannelOrder,
   exactRpm,
@@ -55,6 +56,8 @@ export interface MeasureOptions {
   readonly flat?: boolean;
   /** the preamplifier's response, where it was measured */
   readonly preamp?: PreampResponse;
+  /** what is cut over what is stated, from the record's calibration */
+  readonly recordResponse?: PreampResponse;
   /** stretches whose samples are not the groove's, s */
   readonly spoiled?: SideReadings['spoiled'];
   /** share of the pass done, 0 to 1 */
@@ -195,7 +198,7 @@ export function sideReadings(
   bands: readonly Band[],
   options: Pick<
     MeasureOptions,
-    'assumed' | 'sheet' | 'rpm' | 'nominalSpeedToneHz' | 'order' | 'arm' | 'preamp' | 'spoiled'
+    'assumed' | 'sheet' | 'rpm' | 'nominalSpeedToneHz' | 'order' | 'arm' | 'preamp' | 'recordResponse' | 'spoiled'
   >,
 ): SideReadings {
   const { sheet, nominalSpeedToneHz, order = 'unknown' } = options;
@@ -216,6 +219,7 @@ export function sideReadings(
     arm: options.arm ?? null,
     assumed: options.assumed,
     preamp: options.preamp ?? null,
+    recordResponse: options.recordResponse ?? null,
     spoiled: options.spoiled ?? [],
   };
 }
@@ -232,6 +236,7 @@ export function figuresOf(side: SideReadings, flat: boolean): MeasuredSide {
   const turn = onceAroundFigures(side, speedBands, rotationHz, hole);
   const sound = soundFigures(side, polarity, levels.crosstalk?.leaks ?? null, flat);
   const noise = noiseFigures(side, flat);
+  const response = responseFigures(side, flat);
   const resonance = resonanceFigures(side, flat, polarity.inverted);
   return {
     findings: [
@@ -246,6 +251,7 @@ export function figuresOf(side: SideReadings, flat: boolean): MeasuredSide {
       ...sound.findings,
       ...noise.findings,
       ...resonance.findings,
+      ...response.findings,
     ],
     problems: [
       ...levels.problems,
@@ -255,6 +261,7 @@ export function figuresOf(side: SideReadings, flat: boolean): MeasuredSide {
       ...sound.problems,
       ...noise.problems,
       ...resonance.problems,
+      ...response.problems,
     ],
     geometry: sound.geometry,
     turning: rotationHz === null ? null : turningOf(side, speedBands, rotationHz),
@@ -263,6 +270,7 @@ export function figuresOf(side: SideReadings, flat: boolean): MeasuredSide {
       ...traceCurves(speedBands, rotationHz),
       ...noise.curves,
       ...resonance.curves,
+      ...response.curves,
       ...(side.passages ?? []).flatMap(({ readings }) => readings.spectrum ?? []),
     ],
     ...tiltReading(levels),

@@ -70,7 +70,7 @@ function bySweep(
       fail(statement('low-sweep-spoiled'));
       continue;
     }
-    const chain = { flat, preamp: side.preamp };
+    const chain = { flat, preamp: side.preamp, record: side.recordResponse };
     const law = cut.cut ?? 'riaa';
     const plain = (hz: number): number => expectedDb(law, chain, null, hz);
     // with a channel upside down in-phase and antiphase change places
@@ -81,10 +81,13 @@ function bySweep(
       continue;
     }
     const known = flat || side.preamp !== null;
+    const measured = side.preamp !== null && side.preamp.hz[0] <= LOW_ENOUGH_HZ;
     const lowEnd = known ? null : withHighPass(swept, swept.fit);
     const fit = lowEnd?.heard === true ? lowEnd.fit : swept.fit;
     const points = lowEnd?.heard === true ? lowEnd.points : swept.points;
-    found.ways.push(way(direction, fit, points, lowEnd, side, known, { fromHz: cut.fromHz ?? 0, toHz: cut.toHz ?? 0 }));
+    found.ways.push(
+      way(direction, fit, points, lowEnd, side, measured, { fromHz: cut.fromHz ?? 0, toHz: cut.toHz ?? 0 }),
+    );
     found.curves.push(...curvesOf(direction, fit, points));
   }
 }
@@ -100,6 +103,8 @@ interface LowEnd {
   readonly absent: boolean;
 }
 
+/** a preamp measured down to here leaves nothing open at the low end, Hz */
+const LOW_ENOUGH_HZ = 8;
 /** so much more is left over by the one than by the other where it can be told, ratio of rms */
 const CLEARLY = 1.5;
 
@@ -122,13 +127,13 @@ function way(
   points: readonly LevelPoint[],
   lowEnd: LowEnd | null,
   side: SideReadings,
-  known: boolean,
+  measured: boolean,
   sweep: { readonly fromHz: number; readonly toHz: number },
 ): ResonanceWay {
   const { cutSlope, lowCorner } = side.assumed;
   const shifts: { of: Statement; again: ResonanceFit | null }[] = [
     { of: cutSlope.of, again: fitAgain(shifted(points, (hz) => -cutSlope.size * Math.log2(hz / fit.hz))) },
-    ...(known ? [] : [{ of: lowCorner.of, again: fitAgain(shifted(points, (hz) => corner(hz, lowCorner.size))) }]),
+    ...(measured ? [] : [{ of: lowCorner.of, again: fitAgain(shifted(points, (hz) => corner(hz, lowCorner.size))) }]),
   ];
   const open = lowEnd !== null && !lowEnd.heard && !lowEnd.absent;
   if (open) shifts.push({ of: statement('low-end-7950'), again: lowEnd.fit });

@@ -50,6 +50,8 @@ export interface SideReadings {
   readonly assumed: Assumed;
   /** the preamplifier's response, where it was measured */
   readonly preamp: PreampResponse | null;
+  /** what is cut over what is stated, from the record's calibration */
+  readonly recordResponse: PreampResponse | null;
   /** stretches whose samples are not the groove's, s */
   readonly spoiled: readonly { readonly startS: number; readonly endS: number }[];
 }

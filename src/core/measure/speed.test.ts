@@ -54,6 +54,7 @@ function speedOf(tones: ToneBand[]): { value: number; uncertainty: number } {
     nominalSpeedToneHz: null,
     arm: null,
     preamp: null,
+    recordResponse: null,
     spoiled: [],
     assumed: assumedInTests,
   };

@@ -31,6 +31,7 @@ const SELDOM_HEARD = new Set([
   'tracking-error',
   'vertical-tracking-error',
   'overhang-heard',
+  'channel-difference',
 ]);
 const NO_PAIR = {
   mono: 'one-channel',

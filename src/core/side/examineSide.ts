@@ -47,6 +47,8 @@ export interface SideOptions {
   readonly bench?: BenchKnown;
   /** the preamplifier's response, where it was measured */
   readonly preamp?: PreampResponse;
+  /** what is cut over what is stated, from the record's calibration */
+  readonly recordResponse?: PreampResponse;
   /** the arm that played: where a hole off centre turns its phase, which overhang it asks for */
   readonly arm?: ArmGeometry;
 }
@@ -131,6 +133,7 @@ export async function examineRecording(recording: Recording, options: ExamineOpt
     withSpectra: options.withSpectra,
     arm: options.arm,
     preamp: options.preamp,
+    recordResponse: options.recordResponse,
     spoiled,
     order: side.order,
     stretches: [...heard.stretches, ...side.lowSweeps].filter(({ endS }) => seam === null || endS < seam.atS),

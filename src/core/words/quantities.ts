@@ -123,7 +123,8 @@ export const quantities: Readonly<Record<string, Quantity>> = {
   'noise-a-weighted': noise('Noise under the reference level, A-weighted', 'dB', QUIET),
   'noise-a-weighted-tip-up': noise('Noise with the tip up, A-weighted', 'dB', ['noise-spectrum-tip-up']),
   'clicks-per-minute': noise('Clicks a minute', '1/min'),
-  'frequency-response-deviation': of('response', 'run')('Deviation of the response from 1 kHz', 'dB', ['frequency-response']),
+  'frequency-response-deviation': of('response', 'run')('Deviation of the response from 1 kHz', 'dB', ['frequency-response', 'separation']),
+  'channel-difference': of('response', 'run')('Difference of the channels over frequency', 'dB', ['channel-difference', 'phase']),
   'frequency-response': of('response', 'run')('Response', 'dB'),
   // — calculated: Place, Weigh —
   overhang: geometry('Overhang', 'mm'),
@@ -179,6 +180,11 @@ export const curveTitles: Readonly<Record<string, string>> = {
   'speed-against-turn': 'Speed around the platter',
   'speed-deviation-spectrum': 'Spectrum of the speed deviation',
   'frequency-response': 'Response',
+  separation: 'Separation over frequency',
+  phase: 'Phase of right against left',
+  'channel-difference': 'Left over right, against 1 kHz',
+  'resonance-lateral': 'Lateral resonance, heard and fitted',
+  'resonance-vertical': 'Vertical resonance, heard and fitted',
   level: 'Level over time',
 };
 

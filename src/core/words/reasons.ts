@@ -31,6 +31,7 @@ export const reasons = {
   'resonance-not-enclosed': 'the resonance does not lie well inside the sweep',
   'resonance-no-fit': 'no resonance of a mass on a spring fits what was heard',
   'resonance-ways-disagree': 'the ways to read it disagree: {ways}',
+  'no-1khz-in-sweep': 'no sweep or noise reaches 1 kHz and spans two octaves',
   'one-channel': 'the recording has one channel',
   'same-signal': 'both channels carry the same signal',
   'one-dead': 'one channel is dead',

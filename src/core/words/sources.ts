@@ -26,6 +26,7 @@ export const sources = {
   'arm-not-given': 'arm not given',
   'platter-own': 'the platter’s own part',
   'equalisation': 'playback equalisation',
+  'cut-response': 'response of the cut',
   'cut-slope': 'slope of the cut',
   'chain-low-corner': 'low end of the chain',
   'low-end-7950': 'whether the preamp has a 7950 µs high pass',

@@ -130,6 +130,13 @@ export const ASSUMED = {
     distribution: 'normal, k = 2, between any two frequencies an octave or more apart',
     reason: 'house guess: parts of 1 % in the network',
   },
+  cutResponse: {
+    of: statement('cut-response'),
+    size: 0.5,
+    unit: 'dB',
+    distribution: 'normal, k = 2, of a sweep or noise at any frequency against 1 kHz',
+    reason: 'house guess: a cutting amplifier and its equaliser',
+  },
   cutSlope: {
     of: statement('cut-slope'),
     size: 0.2,

@@ -80,11 +80,12 @@ const yWords: Readonly<Record<string, string>> = { dB: 'level', '%': 'deviation'
 const ownYWords: Readonly<Record<string, string>> = {
   'separation-against-tilt': 'separation',
   separation: 'separation',
+  phase: 'phase',
 };
 
 /** A separation is of one channel into the other. */
 function channelName(quantity: string, channel: 'left' | 'right' | undefined): string | undefined {
-  if (quantity !== 'separation-against-tilt' || channel === undefined) return channel;
+  if ((quantity !== 'separation-against-tilt' && quantity !== 'separation') || channel === undefined) return channel;
   return channel === 'left' ? 'left into right' : 'right into left';
 }
 
