@@ -45,7 +45,7 @@ export function parseResponse(text: string, fileName: string): ParsedResponse {
   }
   if (rows.length < 2) return no('it has fewer than two rows of figures');
   rows.sort((a, b) => a[0] - b[0]);
-  if (rows.some((row, i) => i > 0 && row[0] === rows[i - 1][0])) return no('one frequency stands in it twice');
+  if (rows.some((row, i) => i > 0 && row[0] === rows[i - 1][0])) return no('it has one frequency twice');
   return {
     ok: true,
     response: { hz: rows.map((r) => r[0]), leftDb: rows.map((r) => r[1]), rightDb: rows.map((r) => r[2]) },

@@ -23,6 +23,8 @@ export interface ResponseFigures {
   readonly curves: Curve[];
 }
 
+/** no level is read better than this, dB: hum that is passed, clicks, wow */
+const LEAST_SPREAD_DB = 0.02;
 /** what is heard, Hz */
 const FROM_HZ = 20;
 const TO_HZ = 20_000;
@@ -115,7 +117,7 @@ function deviation(
           ...chainNotes(chain),
         ],
       },
-      2 * spreadDb[most],
+      2 * Math.hypot(spreadDb[most], LEAST_SPREAD_DB),
       [...(chain.record === null ? [cutResponse] : []), ...(flatOrMeasured(chain) ? [] : [equalisation])],
     ),
   );
@@ -186,7 +188,7 @@ function difference(
     quantity: 'channel-difference',
     value: Math.abs(y[most]),
     unit: 'dB',
-    uncertainty: 2 * spread[most],
+    uncertainty: 2 * Math.hypot(spread[most], LEAST_SPREAD_DB),
     bands,
     notes: [
       statement('difference-span', { fromHz: x[0], toHz: x[x.length - 1], db: y[most], hz: x[most] }),
