@@ -145,6 +145,7 @@ export function figuresOfTones(tones: readonly ToneBand[], assumed: Assumed, arm
       order: 'unknown',
       rpm: 100 / 3,
       preamp: null,
+      recordResponse: null,
       spoiled: [],
       rpmStated: true,
       nominalSpeedToneHz: null,
