@@ -1,5 +1,6 @@
 /** `platterside job`: list, show, export, import and report of stored jobs. */
 import { parseArgs } from 'node:util';
+import type { JobsQuery } from '../core/job/api.ts';
 import { jobAsideChangeSchema } from '../core/job/api.ts';
 import { audiences, isAudience } from '../core/job/audience.ts';
 import { checkSentence } from '../core/job/checkSentence.ts';
@@ -9,7 +10,6 @@ import { jobListCsv } from '../core/job/jobListCsv.ts';
 import { searchWords } from '../core/job/searchWords.ts';
 import { stylusLedgerCsv } from '../core/job/stylusHours.ts';
 import { renderJobReport } from '../report/jobReport.tsx';
-import type { JobsQuery } from '../store/jobList.ts';
 import { type Command, type ExitStatus, type Streams, UsageError } from './command.ts';
 import { deckHistoryText, dueListText, stylusLedgerText } from './jobHistory.ts';
 import { jobListText, jobText } from './jobText.ts';

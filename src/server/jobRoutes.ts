@@ -93,7 +93,7 @@ export function jobRoutes(store: Store, reportOf: ReportOf): Hono {
     return c.json(letterhead);
   });
 
-  routes.get('/decks', async (c) => c.json({ decks: await store.decks() } satisfies DeckList));
+  routes.get('/decks', async (c) => c.json({ decks: await store.decks(c.req.query('named')) } satisfies DeckList));
   routes.get('/jobs', async (c) => c.json(await store.jobs(jobsQueryOf(c))));
   routes.delete('/jobs/:id', async (c) => c.json(present(await store.deleteJob(c.req.param('id')))));
   routes.post('/jobs', async (c) => {

@@ -1,5 +1,5 @@
 /** Jobs by the page, newest number first, all of them or those of a deck or with certain words; and one deleted. */
-import { type JobDeleted, type JobList, jobSummarySchema } from '../core/job/api.ts';
+import { type Deck, type JobDeleted, type JobList, type JobsQuery, jobSummarySchema } from '../core/job/api.ts';
 import { checkSentence } from '../core/job/checkSentence.ts';
 import { searchWords } from '../core/job/searchWords.ts';
 import { type Found, found } from './answers.ts';
@@ -9,18 +9,6 @@ import { asideOf, deckOf } from './rows.ts';
 import { readLast, removeSetting } from './settings.ts';
 import type { JobRow } from './tables.ts';
 import type { Tx } from './transaction.ts';
-
-export interface JobsQuery {
-  readonly deck?: string;
-  /** each of its words begins a word of the job or of its deck */
-  readonly words?: string;
-  /** only numbers under this: the next page */
-  readonly before?: number;
-  /** left out: all */
-  readonly limit?: number;
-  /** `left-out`: no job that was set aside */
-  readonly aside?: 'left-out';
-}
 
 /** Jobs whose statuses are fetched at once; a statement may bind a few thousand values. */
 const ROWS_AT_ONCE = 500;
@@ -120,6 +108,21 @@ export async function listJobs(tx: Tx, query: JobsQuery = {}): Promise<JobList> 
     list.unreadable.push(...unreadable);
   }
   return rows.length > wanted.length ? { ...list, next: wanted[wanted.length - 1].number } : list;
+}
+
+/** With their jobs, newest first. @param named only decks of this name, in small or large letters */
+export async function listDecks(tx: Tx, named?: string): Promise<(Deck & { jobs: string[] })[]> {
+  const plain = (name: string): string => name.trim().toLowerCase();
+  const all = await tx.selectFrom('decks').selectAll().orderBy('name').orderBy('id').execute();
+  const decks = named === undefined ? all : all.filter(({ name }) => plain(name) === plain(named));
+  const jobs = new Map<string, string[]>();
+  for (const { id, deck_id } of await tx
+    .selectFrom('jobs')
+    .select(['id', 'deck_id'])
+    .orderBy('number', 'desc')
+    .execute())
+    jobs.get(deck_id)?.push(id) ?? jobs.set(deck_id, [id]);
+  return decks.map((deck) => ({ ...deckOf(deck), jobs: jobs.get(deck.id) ?? [] }));
 }
 
 /** A job with everything that hangs on it; its deck too where it was the deck's only job. */

@@ -12,6 +12,7 @@ import type {
   JobDeleted,
   JobHead,
   JobList,
+  JobsQuery,
   LastChange,
   Learned,
   Move,
@@ -41,7 +42,7 @@ import { type Added, addCapture, changeCapture, readCapture, readCaptures, setOu
 import { changeJobHead, changeJobStation, createJob, makeMove, noJob, setJobAside, undoMove } from './changeJob.ts';
 import { addFitting, takeFittingBack } from './fittings.ts';
 import { readDeckHistory, readDueList, readStylusLedger } from './history.ts';
-import { deleteJob, type JobsQuery, listJobs } from './jobList.ts';
+import { deleteJob, listDecks, listJobs } from './jobList.ts';
 import { readLearned } from './learned.ts';
 import { openDatabase, openDatabaseToRead } from './openDatabase.ts';
 import { changePart, deletePart, type LibraryKind, listParts, readPart, writePart } from './parts.ts';
@@ -54,7 +55,6 @@ import {
   readJpeg,
 } from './photographs.ts';
 import { jobRow, readJob } from './readJob.ts';
-import { deckOf } from './rows.ts';
 import {
   type LastPlace,
   readLast,
@@ -101,7 +101,8 @@ export interface Store {
   addFitting(id: string, wanted: NewFitting): Promise<Found<Fitted>>;
   takeFittingBack(id: string, fitting: string): Promise<Found<Fitted>>;
   setOutcome(id: string, advice: string, change: OutcomeChange): Promise<Found<OutcomeKept>>;
-  decks(): Promise<(Deck & { jobs: string[] })[]>;
+  /** @param named only decks of this name, in small or large letters */
+  decks(named?: string): Promise<(Deck & { jobs: string[] })[]>;
   /** a deck's figures over its jobs */
   deckHistory(deck: string): Promise<Found<DeckHistory>>;
   stylusLedger(): Promise<StylusLedger>;
@@ -214,15 +215,7 @@ function storeOver(db: Db, file: string, origin: Origin): Store {
     addFitting: (id, wanted) => writing(db, (tx) => addFitting(tx, id, wanted, origin)),
     takeFittingBack: (id, fitting) => writing(db, (tx) => takeFittingBack(tx, id, fitting, origin)),
     setOutcome: (id, advice, change) => writing(db, (tx) => setOutcome(tx, id, advice, change, origin)),
-    decks: () =>
-      reading(db, async (tx) => {
-        const decks = await tx.selectFrom('decks').selectAll().orderBy('name').orderBy('id').execute();
-        const jobs = await tx.selectFrom('jobs').select(['id', 'deck_id']).orderBy('number', 'desc').execute();
-        return decks.map((deck) => ({
-          ...deckOf(deck),
-          jobs: jobs.filter((job) => job.deck_id === deck.id).map((job) => job.id),
-        }));
-      }),
+    decks: (named) => reading(db, (tx) => listDecks(tx, named)),
     deckHistory: (deck) => reading(db, (tx) => readDeckHistory(tx, deck)),
     stylusLedger: () => reading(db, readStylusLedger),
     dueList: (today) => reading(db, (tx) => readDueList(tx, today)),

@@ -8,12 +8,19 @@ import {
   type CaptureRecord,
   captureAddedSchema,
   captureRecordSchema,
+  type DeckList,
+  deckListSchema,
   type Fitted,
   fittedSchema,
   type HeadChange,
   type Job,
+  type JobAside,
+  type JobDeleted,
   type JobHead,
   type JobList,
+  type JobsQuery,
+  jobAsideSchema,
+  jobDeletedSchema,
   jobHeadSchema,
   jobListSchema,
   jobSchema,
@@ -41,6 +48,9 @@ import {
   stationStateSchema,
   type Undo,
 } from '../core/job/api.ts';
+import { type ImportDone, importDoneSchema } from '../core/job/bundle.ts';
+import { type DeckHistory, deckHistorySchema } from '../core/job/deckHistory.ts';
+import { type DueList, dueListSchema } from '../core/job/dueList.ts';
 import type { NewFitting } from '../core/job/epochs.ts';
 import { type Letterhead, letterheadSchema } from '../core/job/letterhead.ts';
 import type { PartKind } from '../core/job/partFields.ts';
@@ -53,6 +63,7 @@ import {
 import type { RECORD_KIND } from '../core/job/recordFile.ts';
 import { shopSchema } from '../core/job/shop.ts';
 import type { StationName } from '../core/job/station.ts';
+import { type StylusLedger, stylusLedgerSchema } from '../core/job/stylusHours.ts';
 
 /** No answer: not running, restarting, or out of reach. */
 export class ServerAway extends Error {}
@@ -69,20 +80,23 @@ export class ServerSaid extends Error {
 }
 
 const PATIENCE_MS = 15_000;
+const PATIENCE_WITH_FILE_MS = 120_000;
 /** a browser finishes a request of up to 64 kB even when its page is closed meanwhile */
 const SMALL = 60_000;
 
+/** @param body JSON, or a file as it is */
 async function ask<T>(method: string, path: string, schema: z.ZodType<T>, body?: unknown): Promise<T> {
   let response: Response;
   let text: string;
-  const sent = body === undefined ? undefined : JSON.stringify(body);
+  const file = body instanceof File ? body : null;
+  const sent = body === undefined ? undefined : (file ?? JSON.stringify(body));
   try {
     response = await fetch(path, {
       method,
-      headers: body === undefined ? {} : { 'content-type': 'application/json' },
+      headers: body === undefined ? {} : { 'content-type': file === null ? 'application/json' : 'application/zip' },
       body: sent,
-      keepalive: sent !== undefined && sent.length < SMALL,
-      signal: AbortSignal.timeout(PATIENCE_MS),
+      keepalive: typeof sent === 'string' && sent.length < SMALL,
+      signal: AbortSignal.timeout(file === null ? PATIENCE_MS : PATIENCE_WITH_FILE_MS),
       credentials: 'omit',
       cache: 'no-store',
     });
@@ -116,10 +130,26 @@ async function ask<T>(method: string, path: string, schema: z.ZodType<T>, body?:
   return read.data;
 }
 
+const searchOf = (query: Readonly<Record<string, string | number | undefined>>): string =>
+  new URLSearchParams(
+    Object.entries(query).flatMap(([name, value]) => (value === undefined ? [] : [[name, String(value)]])),
+  ).toString();
+
 export const api = {
   last: (): Promise<Last> => ask('GET', apiPaths.last, lastSchema),
   setLast: (change: LastChange): Promise<LastChange> => ask('PUT', apiPaths.last, lastChangeSchema, change),
-  jobs: (): Promise<JobList> => ask('GET', apiPaths.jobs, jobListSchema),
+  jobs: (query: JobsQuery = {}): Promise<JobList> => ask('GET', `${apiPaths.jobs}?${searchOf(query)}`, jobListSchema),
+  deleteJob: (id: string): Promise<JobDeleted> => ask('DELETE', apiPaths.job(id), jobDeletedSchema),
+  /** @param why null: taken in again */
+  setJobAside: (id: string, why: string | null): Promise<JobAside> =>
+    ask('PUT', apiPaths.jobAside(id), jobAsideSchema, { setAside: why === null ? null : { why } }),
+  importJobs: (file: File, asNew: boolean): Promise<ImportDone> =>
+    ask('POST', `${apiPaths.import}${asNew ? '?as=new' : ''}`, importDoneSchema, file),
+  decksNamed: (named: string): Promise<DeckList> =>
+    ask('GET', `${apiPaths.decks}?${searchOf({ named })}`, deckListSchema),
+  deckHistory: (deck: string): Promise<DeckHistory> => ask('GET', apiPaths.history(deck), deckHistorySchema),
+  styli: (): Promise<StylusLedger> => ask('GET', apiPaths.styli, stylusLedgerSchema),
+  due: (): Promise<DueList> => ask('GET', apiPaths.due, dueListSchema),
   job: (id: string): Promise<Job> => ask('GET', apiPaths.job(id), jobSchema),
   newJob: (job: NewJob): Promise<Job> => ask('POST', apiPaths.jobs, jobSchema, job),
   changeJob: (id: string, change: HeadChange): Promise<JobHead> =>

@@ -83,6 +83,13 @@ export function openJob(id: string): void {
   });
 }
 
+/** The job was deleted: nothing of it is shown any more. */
+export function forgetJob(id: string): void {
+  if (job.value?.id !== id) return;
+  wanted = '';
+  job.value = null;
+}
+
 /** Job and station open when the page was left; null where there is none. */
 export async function lastPlace(): Promise<{ job: Job; station: StationName } | null> {
   const last = await api.last();

@@ -133,7 +133,7 @@ test('a job opened while the server is away is the one that stands there afterwa
 
 test('no job is begun before the page knows which decks were here', async () => {
   const page = await bench.page('/docs/index');
-  const jobs = await holdBack(page, /\/api\/jobs$/);
+  const jobs = await holdBack(page, /\/api\/decks\?/);
   await page.goto(`${bench.address}/jobs`);
   await page.getByLabel('Deck').fill('bench deck 3');
   await soon(() => page.getByRole('button', { name: 'Begin' }).isDisabled()).toBe(true);

@@ -35,7 +35,7 @@
  *   GET    /api/jobs/:id/bundle[?owner=left-out]    → zip, what `platterside job export` writes (docs/bundle.md)
  *   GET    /api/jobs/:id/export[?owner=left-out]    → the same job as one JSON file
  *   POST   /api/import[?as=new]      zip or JSON    → ImportDone     here-already and here-otherwise: nothing was taken
- *   GET    /api/decks                               → DeckList       for the deck that comes back
+ *   GET    /api/decks[?named=NAME]                  → DeckList       for the deck that comes back
  *   GET    /api/decks/:id/history                   → DeckHistory    its figures over its jobs
  *   GET    /api/styli                               → StylusLedger   every stylus with its hours
  *   GET    /api/due                                 → DueList        next checks, due ones first
@@ -296,6 +296,8 @@ export const jobsQuerySchema = z.object({
   limit: z.coerce.number().int().min(1).max(500).optional(),
   aside: z.literal('left-out').optional(),
 });
+
+export type JobsQuery = z.infer<typeof jobsQuerySchema>;
 
 /** What went with a job that was deleted. */
 export const jobDeletedSchema = z.object({ number: z.number(), recordings: z.number(), deckKept: z.boolean() });

@@ -11,6 +11,7 @@ import { type IntakeTyped, intakeFields } from '../../core/job/stations/intake.t
 import { type Picked, pickedOf, pickKinds } from '../../core/job/stations/match/matchData.ts';
 import { fitPart, takeFittingBack } from '../jobState.ts';
 import { shelf } from '../library/shelf.ts';
+import { timeHere } from '../localTime.ts';
 import { FieldEntry } from '../parts/FieldEntry.tsx';
 import type { Match } from '../useMatch.ts';
 import { useStation } from '../useStation.ts';
@@ -103,7 +104,7 @@ function Fittings({ job, match }: Asked) {
       <ul>
         {epochs.map((epoch) => (
           <li key={epoch.id}>
-            {epochWords(epoch)}, {epoch.began?.slice(0, 16).replace('T', ' ')}
+            {epochWords(epoch)}, {epoch.began === null ? '' : timeHere(epoch.began)}
           </li>
         ))}
       </ul>

@@ -1,4 +1,5 @@
 /** Every recording of the job: what it is, whether it counts, and what a person may say of it. Nothing is deleted here. */
+
 import { useId, useState } from 'preact/hooks';
 import type { CaptureEntry, Job } from '../../core/job/api.ts';
 import { epochsOf } from '../../core/job/epochs.ts';
@@ -6,6 +7,7 @@ import { type Recording, type RecordingKind, recordingKinds, recordingsOf } from
 import { epochWords, recordingKindWords, whyNot } from '../../core/job/recordingWords.ts';
 import { stationTitles } from '../../core/job/station.ts';
 import { sayOfRecording } from '../jobState.ts';
+import { timeHere } from '../localTime.ts';
 import { Select } from '../parts/Choice.tsx';
 import { TextField } from '../parts/TextField.tsx';
 import { showCapture, shownSide } from '../side/shownSide.ts';
@@ -47,8 +49,8 @@ function Row({ job, capture, recording }: RowProps) {
         <span class="soft">
           {' '}
           · {recordingKindWords[recording.kind]}
-          {epochs.length > 1 ? `, ${epochWords(recording.epoch)}` : ''} ·{' '}
-          {capture.heardAt.slice(0, 16).replace('T', ' ')} at {stationTitles[capture.station].title}
+          {epochs.length > 1 ? `, ${epochWords(recording.epoch)}` : ''} · {timeHere(capture.heardAt)} at{' '}
+          {stationTitles[capture.station].title}
         </span>
       </span>
       <span class="said">

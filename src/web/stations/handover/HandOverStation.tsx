@@ -13,6 +13,7 @@ import { resultText } from '../../../core/job/stations/handOver/result.ts';
 import { openStations } from '../../../core/job/stations/handOver.ts';
 import { unitSign } from '../../../core/words/figure.ts';
 import { isSigned, quantityTitle, verdictWords } from '../../../core/words/quantities.ts';
+import { dayHere } from '../../localTime.ts';
 import { FindingList } from '../../parts/FindingList.tsx';
 import { Fold } from '../../parts/Fold.tsx';
 import { Photographs } from '../../photographs/Photographs.tsx';
@@ -57,7 +58,7 @@ function Compared({ job }: { job: Job }) {
   const heard = (ids: readonly string[]) =>
     job.captures
       .filter(({ id }) => ids.includes(id))
-      .map(({ file, heardAt }) => `${file}, ${heardAt.slice(0, 10)}`)
+      .map(({ file, heardAt }) => `${file}, ${dayHere(heardAt)}`)
       .join('; ');
   const [came, now] = [epochs[0].fitted.cartridge, epochNow(epochs)];
   return (

@@ -1,5 +1,7 @@
 /** Height: what a mm is worth on this arm, other records, the angle to aim at, how it was set, and what was measured. */
+
 import { ofWhatIsFitted } from '../../../core/job/recordings.ts';
+import { dayHere } from '../../localTime.ts';
 import './height.css';
 import { showNumber } from '../../../core/job/fields/number.ts';
 import {
@@ -72,7 +74,7 @@ export default function HeightStation({ job }: StationProps) {
             {status === 'stale' ? '↻ look again' : '✓ set'}
           </span>
           <span>
-            <b>Last left {setWords(last)}</b>, <time dateTime={last.at}>{last.at.slice(0, 10)}</time>
+            <b>Last left {setWords(last)}</b>, <time dateTime={last.at}>{dayHere(last.at)}</time>
             {status === 'stale' ? '. Something moved since; the reason is above.' : '.'}
           </span>
         </div>

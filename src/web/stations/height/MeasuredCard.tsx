@@ -10,6 +10,7 @@ import type { HeightTyped } from '../../../core/job/stations/height.ts';
 import { say, sentence } from '../../../core/words/statement.ts';
 import { api, ServerAway } from '../../api.ts';
 import { away } from '../../connection.ts';
+import { dayHere } from '../../localTime.ts';
 import { Caution } from '../../parts/Caution.tsx';
 import { Figure } from '../../parts/Figure.tsx';
 import { FindingList } from '../../parts/FindingList.tsx';
@@ -70,7 +71,7 @@ export function MeasuredCard({ job, data, bench, set }: MeasuredCardProps) {
   return (
     <section class="card measured-card" aria-label="The angle as measured" aria-live="polite">
       <h3>
-        The angle as measured: {capture.file}, {capture.heardAt.slice(0, 10)}
+        The angle as measured: {capture.file}, {dayHere(capture.heardAt)}
       </h3>
       {move !== null && move.amount !== null && (
         <>

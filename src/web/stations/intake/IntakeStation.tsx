@@ -7,6 +7,7 @@ import { recordingsOf } from '../../../core/job/recordings.ts';
 import { epochWords } from '../../../core/job/recordingWords.ts';
 import { graded, type IntakeTyped, inspectionWords, intakeFields } from '../../../core/job/stations/intake.ts';
 import { useHeadField } from '../../headDraft.ts';
+import { dayHere } from '../../localTime.ts';
 import { FindingList } from '../../parts/FindingList.tsx';
 import { Fold } from '../../parts/Fold.tsx';
 import { TextField } from '../../parts/TextField.tsx';
@@ -18,6 +19,7 @@ import { HarmonicsTable } from '../../side/HarmonicsTable.tsx';
 import { SideReader } from '../../side/SideReader.tsx';
 import { useStation } from '../../useStation.ts';
 import type { StationProps } from '../station.ts';
+import { DeckHistory } from './DeckHistory.tsx';
 import { InspectionList, NextItem } from './Inspection.tsx';
 
 const firstLine = (text: string | undefined): string => (text ?? '').trim().split('\n')[0];
@@ -72,6 +74,7 @@ export default function IntakeStation({ job }: StationProps) {
             maxLength={5000}
           />
         </Fold>
+        <DeckHistory job={job} heard={job.captures.length} />
         <Photographs job={job} station="intake" />
         <Fold title="The deck in words" answer={firstLine(words.text) || 'none'}>
           <TextField lines {...words} maxLength={5000} />
@@ -91,7 +94,7 @@ function asItCame(job: Job, first: CaptureEntry | undefined): string {
   const [before, exchanged] = epochsOf(job.fittings);
   if (first !== undefined) {
     const cartridge = before.fitted.cartridge ?? '';
-    return `As it came${cartridge === '' ? '' : ` with ${cartridge}`}: ${first.file}, ${first.heardAt.slice(0, 10)}`;
+    return `As it came${cartridge === '' ? '' : ` with ${cartridge}`}: ${first.file}, ${dayHere(first.heardAt)}`;
   }
   return exchanged === undefined
     ? 'Not measured yet as it came.'

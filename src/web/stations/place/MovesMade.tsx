@@ -5,6 +5,7 @@ import { checkMove, type MoveFigure } from '../../../core/job/moveRecord.ts';
 import { doneWords, figureWords } from '../../../core/job/stations/place/madeMoves.ts';
 import type { MadeMove } from '../../../core/job/stations/place/typed.ts';
 import { unitSign } from '../../../core/words/figure.ts';
+import { timeHere } from '../../localTime.ts';
 
 const cameWords = { 'as-predicted': '✓ as predicted', otherwise: '△ otherwise', 'cannot-tell': 'cannot tell' } as const;
 const cameStyle = { 'as-predicted': 'good', otherwise: 'adjust', 'cannot-tell': 'info' } as const;
@@ -26,10 +27,7 @@ export function MovesMade({ moves, now, onTakenBack }: MovesMadeProps) {
       <ol class="steps">
         {moves.map((move) => (
           <li key={move.at}>
-            {sentence(doneWords(move))}{' '}
-            <span class="soft small">
-              {move.at.slice(0, 10)} {move.at.slice(11, 16)} UTC
-            </span>
+            {sentence(doneWords(move))} <span class="soft small">{timeHere(move.at)}</span>
           </li>
         ))}
       </ol>

@@ -6,6 +6,7 @@ import { type HeardAtPlace, heardOverhang } from '../../../core/job/stations/pla
 import { say } from '../../../core/words/statement.ts';
 import { api, ServerAway } from '../../api.ts';
 import { away } from '../../connection.ts';
+import { dayHere } from '../../localTime.ts';
 import { FindingList } from '../../parts/FindingList.tsx';
 import { showEvidence } from '../../side/evidence.ts';
 
@@ -22,7 +23,7 @@ export function SoundCard({ job, place, movedAt }: SoundCardProps) {
   return (
     <section class="card" aria-label="The overhang from sound">
       <h3>
-        From sound: {heard.capture.file}, {heard.capture.heardAt.slice(0, 10)}
+        From sound: {heard.capture.file}, {dayHere(heard.capture.heardAt)}
       </h3>
       <FindingList findings={[heard.finding]} rowOf={() => ({ onEvidence: () => open(job.id, heard) })} />
       <p>{say(heard.says)}</p>

@@ -1,7 +1,9 @@
 /** The force as it was last left, and whether it still holds. */
+
 import { forceWords } from '../../../core/job/fields/force.ts';
 import { setWords } from '../../../core/job/stations/weigh/reportLines.ts';
 import type { ForceSet } from '../../../core/job/stations/weigh/weighData.ts';
+import { dayHere } from '../../localTime.ts';
 
 export interface SetStripProps {
   readonly last: ForceSet | undefined;
@@ -18,7 +20,7 @@ export function SetStrip({ last, stale, movedHere }: SetStripProps) {
       <span class={`mark ${stale ? 'stale' : 'done'}`}>{stale ? '↻ weigh again' : '✓ set'}</span>
       <span>
         <b>Last left at {setWords(last)}</b>, aimed at {forceWords(last.targetMn)},{' '}
-        <time dateTime={last.at}>{last.at.slice(0, 10)}</time>.{' '}
+        <time dateTime={last.at}>{dayHere(last.at)}</time>.{' '}
         {stale ? (movedHere ?? 'Something moved since; the reason is above.') : ''}
       </span>
     </div>

@@ -28,6 +28,7 @@ import {
 } from '../../../core/job/stations/weigh/weighData.ts';
 import type { WeighTyped } from '../../../core/job/stations/weigh.ts';
 import { sayAll, sentence, statement } from '../../../core/words/statement.ts';
+import { dayHere } from '../../localTime.ts';
 import { Choice } from '../../parts/Choice.tsx';
 import { FieldEntry } from '../../parts/FieldEntry.tsx';
 import { Figure } from '../../parts/Figure.tsx';
@@ -73,7 +74,7 @@ export function SkatingCard({ job, known, match, typed, force, kept, set, onSet 
         )}
         {kept !== null && (
           <p class="soft" role="status">
-            Set on <time dateTime={kept.at}>{kept.at.slice(0, 10)}</time>: {kept.says}
+            Set on <time dateTime={kept.at}>{dayHere(kept.at)}</time>: {kept.says}
           </p>
         )}
         <div class="stack">

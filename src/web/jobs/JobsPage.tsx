@@ -1,0 +1,135 @@
+/** Jobs: found by words, a page at a time; opened, exported, set aside, deleted; and what goes over all of them. */
+import { useEffect, useRef, useState } from 'preact/hooks';
+import { apiPaths, type JobList } from '../../core/job/api.ts';
+import { api } from '../api.ts';
+import { Check } from '../parts/Choice.tsx';
+import { TextField } from '../parts/TextField.tsx';
+import { DueFold } from './DueFold.tsx';
+import { ImportJobs } from './ImportJobs.tsx';
+import { JobRow } from './JobRow.tsx';
+import { NewJob } from './NewJob.tsx';
+import { StyliFold } from './StyliFold.tsx';
+
+const PAGE = 30;
+/** after the last letter, before the server is asked */
+const PAUSE_MS = 200;
+
+export function JobsPage() {
+  const [list, setList] = useState<JobList | null>(null);
+  const [problem, setProblem] = useState<string | null>(null);
+  const [said, setSaid] = useState('');
+  const [words, setWords] = useState('');
+  const [aside, setAside] = useState(false);
+  /** the numbers before which the pages so far began; the newest page has none */
+  const [pages, setPages] = useState<readonly number[]>([]);
+  const [asked, setAsked] = useState(0);
+  const newest = useRef(0);
+  useEffect(() => {
+    const mine = ++newest.current;
+    const before = pages.at(-1);
+    const query = {
+      limit: PAGE,
+      ...(words.trim() === '' ? {} : { words }),
+      ...(before === undefined ? {} : { before }),
+      ...(aside ? {} : { aside: 'left-out' as const }),
+    };
+    const timer = setTimeout(
+      () =>
+        api.jobs(query).then(
+          (fresh) => {
+            // what was asked for before the last letter may come after it
+            if (mine === newest.current) setList(fresh);
+          },
+          (error: Error) => setProblem(error.message),
+        ),
+      words === '' ? 0 : PAUSE_MS,
+    );
+    return () => clearTimeout(timer);
+  }, [words, aside, pages, asked]);
+  const again = (text: string): void => {
+    setSaid(text);
+    setAsked(asked + 1);
+  };
+  return (
+    <div class="stack">
+      {problem !== null && (
+        <div class="notice bad" role="alert">
+          <p>{problem}</p>
+        </div>
+      )}
+      {(list?.unreadable ?? []).map(({ id, number, why }) => (
+        <div key={id} class="notice bad" role="alert">
+          <p>
+            Job {number ?? id} cannot be read: {why}. The other jobs are not touched by it.
+          </p>
+        </div>
+      ))}
+      <p role="status">{said}</p>
+      <section class="card" aria-label="Open a job">
+        <h3>Open a job</h3>
+        <div class="fields">
+          <TextField
+            label="Find"
+            hint="Beginnings of words: title, owner, notes, deck."
+            text={words}
+            onText={(text) => {
+              setWords(text);
+              setPages([]);
+            }}
+            maxLength={200}
+          />
+          <Check
+            label="Also jobs that were set aside"
+            checked={aside}
+            onChecked={(on) => {
+              setAside(on);
+              setPages([]);
+            }}
+          />
+        </div>
+        <Found list={list} problem={problem} words={words} onSaid={again} onProblem={setProblem} />
+        <div class="buttons">
+          {pages.length > 0 && (
+            <button type="button" class="button" onClick={() => setPages(pages.slice(0, -1))}>
+              Newer jobs
+            </button>
+          )}
+          {list?.next !== undefined && (
+            <button type="button" class="button" onClick={() => setPages([...pages, list.next as number])}>
+              Older jobs
+            </button>
+          )}
+          <a class="button" href={`${apiPaths.jobs}.csv`} download="jobs.csv">
+            All jobs as CSV
+          </a>
+        </div>
+      </section>
+      <NewJob onProblem={setProblem} />
+      <div class="folds">
+        <DueFold />
+        <StyliFold />
+        <ImportJobs onImported={again} />
+      </div>
+    </div>
+  );
+}
+
+interface FoundProps {
+  readonly list: JobList | null;
+  readonly problem: string | null;
+  readonly words: string;
+  onSaid(text: string): void;
+  onProblem(text: string): void;
+}
+
+function Found({ list, problem, words, onSaid, onProblem }: FoundProps) {
+  if (list === null) return <p class="soft">{problem === null ? 'Looking…' : ''}</p>;
+  if (list.jobs.length === 0) return <p>{words.trim() === '' ? 'No job yet.' : 'No job has these words.'}</p>;
+  return (
+    <ul class="jobs">
+      {list.jobs.map((one) => (
+        <JobRow key={one.id} job={one} onSaid={onSaid} onProblem={onProblem} />
+      ))}
+    </ul>
+  );
+}

@@ -1,0 +1,80 @@
+/** A new job, of a new deck or of one that was here before. */
+import { useEffect, useState } from 'preact/hooks';
+import { newJobSchema } from '../../core/job/api.ts';
+import { api } from '../api.ts';
+import { newJob, openTold } from '../jobState.ts';
+import { TextField } from '../parts/TextField.tsx';
+import { go, stationPath } from '../route.ts';
+
+/** after the last letter, before the server is asked */
+const PAUSE_MS = 150;
+
+interface Looked {
+  readonly name: string;
+  /** of the deck of that name; null where there is none */
+  readonly id: string | null;
+}
+
+export function NewJob({ onProblem }: { onProblem(problem: string): void }) {
+  const [deck, setDeck] = useState('');
+  const [customer, setCustomer] = useState('');
+  const [busy, setBusy] = useState(false);
+  const [looked, setLooked] = useState<Looked | null>(null);
+  const name = deck.trim();
+  useEffect(() => {
+    if (name === '') return;
+    const timer = setTimeout(
+      () =>
+        api.decksNamed(name).then(
+          ({ decks }) => setLooked({ name, id: decks[0]?.id ?? null }),
+          // a second deck of its name would part its history; without an answer nobody can tell
+          () => setLooked({ name, id: null }),
+        ),
+      PAUSE_MS,
+    );
+    return () => clearTimeout(timer);
+  }, [name]);
+  const there = looked?.name === name ? looked.id : null;
+  const start = async (event: Event): Promise<void> => {
+    event.preventDefault();
+    const fresh = { deck: there === null ? { name: deck } : { id: there }, customer };
+    if (!newJobSchema.safeParse(fresh).success) {
+      onProblem('A job needs the name of its deck, at most 200 letters.');
+      return;
+    }
+    setBusy(true);
+    try {
+      const made = await newJob(fresh);
+      openTold(made);
+      go(stationPath(made.id, 'intake'));
+    } catch (error) {
+      onProblem(error instanceof Error ? error.message : String(error));
+    } finally {
+      setBusy(false);
+    }
+  };
+  return (
+    <form class="card" onSubmit={(event) => void start(event)}>
+      <h3>Begin a new job</h3>
+      <div class="fields">
+        <TextField
+          label="Deck"
+          hint={
+            there === null
+              ? 'As you call it, so that you find it again when it comes back.'
+              : 'This deck was here before; its history stays together.'
+          }
+          text={deck}
+          onText={setDeck}
+          maxLength={200}
+        />
+        <TextField label="Owner" hint="May stay empty." text={customer} onText={setCustomer} maxLength={200} />
+      </div>
+      <p>
+        <button type="submit" class="button main" disabled={name === '' || looked?.name !== name || busy}>
+          Begin
+        </button>
+      </p>
+    </form>
+  );
+}

@@ -1,0 +1,115 @@
+/** On a deck's return: how it left, how it came, what drifted; every figure over its jobs on demand. */
+import { useEffect, useState } from 'preact/hooks';
+import { apiPaths, type Job } from '../../../core/job/api.ts';
+import type { DeckFigure, DeckReading, DeckHistory as History } from '../../../core/job/deckHistory.ts';
+import { driftText, limitText, readingWords } from '../../../core/job/historyWords.ts';
+import { shownFigure } from '../../../core/words/figure.ts';
+import { isSigned, quantityTitle, verdictWords } from '../../../core/words/quantities.ts';
+import { api } from '../../api.ts';
+import { dayHere } from '../../localTime.ts';
+import { Fold } from '../../parts/Fold.tsx';
+import { stationPath } from '../../route.ts';
+
+const nameOf = ({ quantity, channel }: DeckFigure): string =>
+  quantityTitle(quantity) + (channel === undefined ? '' : `, ${channel}`);
+
+/** The reading of this job as received that says what drifted since the deck left; undefined where none does. */
+const driftedIn = ({ readings }: DeckFigure, number: number): DeckReading | undefined =>
+  readings.find((one) => one.job === number && one.drift !== null);
+
+function gist({ jobs, figures }: History, { number }: Job): string {
+  const others = jobs.filter((one) => one.number !== number);
+  const last = others.at(-1);
+  const compared = figures.flatMap((figure) => driftedIn(figure, number) ?? []);
+  const beyond = compared.filter(({ drift }) => drift?.beyond === true).length;
+  const visits = `${others.length} other ${others.length === 1 ? 'job' : 'jobs'}, the last begun ${last === undefined ? '' : dayHere(last.begun)}`;
+  if (compared.length === 0) return visits;
+  return `${visits}; ${beyond} of ${compared.length} figures drifted beyond their uncertainty`;
+}
+
+/** @param heard recordings of the job: asked again when they change */
+export function DeckHistory({ job, heard }: { readonly job: Job; readonly heard: number }) {
+  const [history, setHistory] = useState<History | null>(null);
+  useEffect(() => {
+    api.deckHistory(job.deck.id).then(setHistory, () => undefined);
+  }, [job.deck.id, heard]);
+  if (history === null || history.jobs.every(({ number }) => number === job.number)) return null;
+  return (
+    <Fold title="This deck was here before" answer={gist(history, job)}>
+      <p>
+        {history.jobs
+          .filter(({ number }) => number !== job.number)
+          .map(({ id, number, begun }, place) => (
+            <span key={id}>
+              {place > 0 ? ', ' : ''}
+              <a href={stationPath(id, 'intake')}>{`job ${number}, ${dayHere(begun)}`}</a>
+            </span>
+          ))}
+        {history.older === 0 ? '' : `, and ${history.older} older ones`}
+      </p>
+      {history.figures.length === 0 ? (
+        <p>Nothing was measured in them.</p>
+      ) : (
+        <>
+          <p class="soft small">
+            Drift: as received minus how it left last, of the same cartridge. The two uncertainties are taken as
+            independent.
+          </p>
+          {history.figures
+            .filter(({ limit, readings }) => limit !== null || readings.some(({ drift }) => drift !== null))
+            .map((figure) => (
+              <Figure key={`${nameOf(figure)} ${figure.readings[0].at}`} figure={figure} number={job.number} />
+            ))}
+        </>
+      )}
+      <p>
+        <a class="button" href={`${apiPaths.history(job.deck.id)}.csv`} download="deck-history.csv">
+          Every figure as CSV
+        </a>
+      </p>
+    </Fold>
+  );
+}
+
+function Figure({ figure, number }: { readonly figure: DeckFigure; readonly number: number }) {
+  const now = driftedIn(figure, number);
+  const drift = now === undefined ? null : driftText(figure, now);
+  const limit = limitText(figure);
+  return (
+    <details>
+      <summary>
+        {nameOf(figure)}{' '}
+        <span class="soft">{drift === null ? `${figure.readings.length} readings` : `drift ${drift}`}</span>
+      </summary>
+      {limit !== '' && <p class="soft small">Limit: {limit}.</p>}
+      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a stretch that scrolls must be reachable by keyboard */}
+      <section class="scroll-x" tabIndex={0} aria-label={`${nameOf(figure)} over its jobs, table`}>
+        <table class="rows">
+          <thead>
+            <tr>
+              <th scope="col">Job</th>
+              <th scope="col">When</th>
+              <th scope="col">Figure</th>
+              <th scope="col">Drift</th>
+              <th scope="col">Cartridge</th>
+            </tr>
+          </thead>
+          <tbody>
+            {figure.readings.map((reading) => (
+              <tr key={`${reading.job} ${reading.when}`}>
+                <th scope="row">{`${reading.job}, ${dayHere(reading.at)}`}</th>
+                <td>{readingWords[reading.when]}</td>
+                <td>
+                  {shownFigure(reading.value, figure.unit, reading.uncertainty, isSigned(figure.quantity))}{' '}
+                  {verdictWords[reading.verdict as keyof typeof verdictWords] ?? ''}
+                </td>
+                <td>{driftText(figure, reading) ?? ''}</td>
+                <td>{reading.cartridge}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </section>
+    </details>
+  );
+}
