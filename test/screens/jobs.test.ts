@@ -115,5 +115,6 @@ test('a deck that comes back shows at Intake what drifted, and what is due and w
   await page.setViewportSize({ width: 390, height: 844 });
   expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
   await page.context().close();
-  expect(bench.errors).toEqual([]);
+  // the damaged bundle is in the browser's log by its own words
+  expect(bench.errors.filter((text) => !text.includes('400 (Bad Request)'))).toEqual([]);
 });

@@ -52,7 +52,7 @@ export function DeckHistory({ job, heard }: { readonly job: Job; readonly heard:
       ) : (
         <>
           <p class="soft small">
-            Drift: as received minus how it left last, of the same cartridge. The two uncertainties are taken as
+            Drift: as received minus how it left last, of the same cartridge. The two uncertainties are assumed to be
             independent.
           </p>
           {history.figures
