@@ -1,7 +1,9 @@
 /** Two cartridges in one job: nothing of the one says anything of the other. */
 import { afterEach, beforeEach, expect, it } from 'vitest';
 import { jobSchema } from '../core/job/api.ts';
+import { leafChanges } from '../core/job/leafPaths.ts';
 import { straightSide, tiltedSide } from '../core/job/side.fixture.ts';
+import { earlierLines } from '../core/job/stations/index.ts';
 import { countingOrigin, given } from './scratch.fixture.ts';
 import { openStore, type Store } from './store.ts';
 
@@ -45,6 +47,45 @@ it('a fitted cartridge begins an epoch, marks the stations and ends the old advi
   expect(back.advice[0].checkedBy).toBe(fresh.capture.id);
   expect((await store.takeFittingBack(id, made.fitting as string)).outcome).toBe('not-found');
   expect((await store.addFitting('none', { kind: 'arm', name: 'x' })).outcome).toBe('not-found');
+});
+
+it('what was typed for the old cartridge is put aside as its own, and stands again when the fitting is taken back', async () => {
+  const type = (station: 'match' | 'weigh' | 'place', data: object) =>
+    store.changeStation(id, station, { changes: leafChanges({}, data), status: { was: 'untouched', is: 'done' } });
+  const weigh = { target: '17 mN', facts: { cartridgeMassG: '6.5', effectiveLengthMm: '243' }, ticked: ['float'] };
+  await type('weigh', weigh);
+  await type('match', { typed: { cartridgeMassG: '6.5', effectiveMassG: '11' } });
+  await type('place', { arm: { spindleToPivot: '222' }, read: { kind: 'miss', inner: { along: '-1.8' } } });
+  const made = given(await store.addFitting(id, { kind: 'cartridge', name: 'B', was: 'A' }));
+  const { stations } = given(await store.job(id));
+  expect(stations.weigh.data).toEqual({
+    facts: { effectiveLengthMm: '243' },
+    earlier: [
+      {
+        fitting: made.fitting,
+        name: 'A',
+        kept: [
+          { path: ['ticked'], is: ['float'] },
+          { path: ['facts', 'cartridgeMassG'], is: '6.5' },
+          { path: ['target'], is: '17 mN' },
+        ],
+      },
+    ],
+  });
+  expect(stations.match.data.typed).toEqual({ effectiveMassG: '11' });
+  expect(stations.place.data).toMatchObject({ arm: { spindleToPivot: '222' }, read: { kind: 'miss' } });
+  expect(stations.place.data.read).not.toHaveProperty('inner');
+  // a page that knows the stations as they were sees by the revision that there is more to fetch
+  expect(made.moves.stations.weigh?.revision).toBe(3);
+  expect(earlierLines('weigh', stations.weigh.data)).toEqual([
+    { label: 'Of A', text: 'Cartridge’s mass 6.5; Another force 17 mN' },
+  ]);
+
+  await store.changeStation(id, 'weigh', { changes: [{ path: ['target'], is: '18 mN' }] });
+  given(await store.takeFittingBack(id, made.fitting as string));
+  const back = given(await store.job(id)).stations;
+  expect(back.weigh.data).toEqual({ ...weigh, target: '18 mN' });
+  expect(back.place.data.read).toEqual({ kind: 'miss', inner: { along: '-1.8' } });
 });
 
 it('a recording that counts reopens a job that was closed; a practice side does not', async () => {

@@ -45,7 +45,7 @@ export const asLookedAt = (data: Partial<MatchData>): Partial<MatchData> =>
   data.looked === undefined ? data : { ...data, parts: { ...data.parts, ...data.looked } };
 
 /** Figures typed at Match that are the part's own: another part of the kind does not have them. */
-const ownFigures: Readonly<Partial<Record<PartKind, readonly string[]>>> = {
+export const ownFigures: Readonly<Partial<Record<PartKind, readonly string[]>>> = {
   cartridge: [
     'cartridgeMassG',
     'complianceUmPerMn',

@@ -3,6 +3,8 @@ import type { FunctionComponent } from 'preact';
 import { useEffect, useErrorBoundary, useRef, useState } from 'preact/hooks';
 import type { Job } from '../../core/job/api.ts';
 import { nextOpen, type StationName, stationNames, stationTitles } from '../../core/job/station.ts';
+import { earlierLines } from '../../core/job/stations/index.ts';
+import type { EarlierTyped } from '../../core/job/stations/stationModel.ts';
 import { Caution } from '../parts/Caution.tsx';
 import { Fold } from '../parts/Fold.tsx';
 import { TextField } from '../parts/TextField.tsx';
@@ -20,7 +22,12 @@ const withRecordings: ReadonlySet<StationName> = new Set(['intake', 'tilt', 'run
 
 const ready = new Map<StationName, FunctionComponent<StationProps>>();
 
-export function StationFrame({ job, station }: { job: Job; station: StationName }) {
+interface StationFrameProps {
+  readonly job: Job;
+  readonly station: StationName;
+}
+
+export function StationFrame({ job, station }: StationFrameProps) {
   const heading = useRef<HTMLHeadingElement>(null);
   const { title, about } = stationTitles[station];
   useEffect(() => {
@@ -57,12 +64,29 @@ export function StationFrame({ job, station }: { job: Job; station: StationName 
             ))}
           </details>
         )}
+        <Earlier job={job} station={station} />
         {purposes[station].cautions.length > 0 && <Caution>{purposes[station].cautions.join(' ')}</Caution>}
         <StationPage key={station} job={job} station={station} />
         {withRecordings.has(station) && <RecordingsList job={job} />}
         <Closing key={`${job.id} ${station}`} job={job} station={station} />
       </div>
     </>
+  );
+}
+
+/** Figures that were typed for what is no longer on the deck: told, and asked for again. */
+function Earlier({ job, station }: StationFrameProps) {
+  const lines = earlierLines(station, useStation<{ earlier: readonly EarlierTyped[] }>(job.id, station).data);
+  if (lines.length === 0) return null;
+  return (
+    <details class="small">
+      <summary>Typed for an earlier part: type again what holds</summary>
+      {lines.map(({ label, text }) => (
+        <p key={`${label} ${text}`}>
+          {label}: {text}
+        </p>
+      ))}
+    </details>
   );
 }
 

@@ -15,7 +15,7 @@ import { intakeModel } from './intake.ts';
 import { matchModel } from './match.ts';
 import { placeModel } from './place.ts';
 import { runModel } from './run.ts';
-import type { JobTyped, StationModel } from './stationModel.ts';
+import type { EarlierTyped, JobTyped, StationModel } from './stationModel.ts';
 import type { StationTyped } from './stationTyped.ts';
 import { tiltModel } from './tilt.ts';
 import { weighModel } from './weigh.ts';
@@ -101,8 +101,27 @@ export function typedOf(job: {
 }
 
 /** The lines of one station in the report, worked out now. */
-export const linesOf = (name: StationName, job: JobTyped): readonly ReportLine[] =>
-  modelOf(name).lines(job.stations[name], job);
+export const linesOf = (name: StationName, job: JobTyped): readonly ReportLine[] => [
+  ...modelOf(name).lines(job.stations[name], job),
+  ...earlierLines(name, job.stations[name]),
+];
+
+/** What was typed for a part that is no longer on the deck, a line each. */
+export const earlierLines = (
+  name: StationName,
+  { earlier = [] }: { readonly earlier?: readonly EarlierTyped[] | undefined },
+): readonly ReportLine[] =>
+  earlier.flatMap((one) => {
+    const texts = one.kept.flatMap(({ path, is }) => {
+      const field = fieldOf(name, path);
+      // a list is a list of steps that were ticked: no figure
+      if (typeof is !== 'string' || field === undefined) return [];
+      return [`${field.label} ${field.options?.[is] ?? is}`];
+    });
+    return texts.length === 0
+      ? []
+      : [{ label: `Of ${one.name === '' ? 'the earlier part' : one.name}`, text: texts.join('; ') }];
+  });
 
 /** A field's name for people, with its station. */
 export const labelOf = (name: StationName, path: LeafPath): string =>
@@ -116,4 +135,7 @@ export function valueNamed(name: StationName, path: LeafPath, value: unknown): s
 
 /** The field at a path as its station declares it. */
 export const fieldOf = (name: StationName, path: LeafPath): Named | undefined =>
-  fieldAt({ notes: { label: 'Notes' }, ...modelOf(name).fields }, path);
+  fieldAt(
+    { notes: { label: 'Notes' }, earlier: { label: 'Typed for an earlier part' }, ...modelOf(name).fields },
+    path,
+  );

@@ -58,8 +58,27 @@ export const doneAt = z.iso.datetime({ error: 'a time is written as 2026-03-04T0
 /** Most rows of any list. */
 export const MOST_ROWS = 500;
 
+/** Most exchanges of which a station keeps what was typed before. */
+export const MOST_EARLIER = 50;
+const key = z.string().min(1).max(100);
+
+/** What was typed for a part that is no longer on the deck: no answer rests on it. */
+const earlierSchema = z.strictObject({
+  /** id of the fitting that ended it */
+  fitting: z.string().max(64),
+  /** what it was typed for, as it is called; '' where nobody said */
+  name: z.string().max(200),
+  kept: z
+    .array(z.strictObject({ path: z.array(key).min(1).max(6), is: z.union([fieldText, z.array(key).max(MOST_ROWS)]) }))
+    .max(200),
+});
+export type EarlierTyped = TypedBy<typeof earlierSchema>;
+
 /** Keys of every station. */
-export const ofEveryStation = { notes: noteText.optional() };
+export const ofEveryStation = {
+  notes: noteText.optional(),
+  earlier: z.array(earlierSchema).max(MOST_EARLIER).optional(),
+};
 
 /** `data` without keys that earlier versions kept though they follow from the others. */
 export const without =
