@@ -23,6 +23,7 @@ import { type LevelFigures, levelFigures } from './levelFigures.ts';
 import { noiseFigures } from './noiseFigures.ts';
 import { speedTones } from './nominal.ts';
 import { onceAroundFigures } from './onceAround.ts';
+import { recordCheck } from './recordCheck.ts';
 import { resonanceFigures } from './resonanceFigures.ts';
 import { responseFigures } from './responseFigures.ts';
 import {
@@ -259,6 +260,7 @@ export function figuresOf(side: SideReadings, flat: boolean): MeasuredSide {
       ...flutter.problems,
       ...turn.problems,
       ...sound.problems,
+      ...recordCheck(side, flat),
       ...noise.problems,
       ...resonance.problems,
       ...response.problems,

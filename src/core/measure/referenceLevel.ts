@@ -52,7 +52,8 @@ export function referenceLevel(side: SideReadings, flat: boolean): ReferenceLeve
   return { left: of('left'), right: of('right') };
 }
 
-function heardIn(tone: ToneBand, channel: 'left' | 'right', flat: boolean): Heard | null {
+/** Of one channel; null where the tone is not in it or its velocity not stated. */
+export function heardIn(tone: ToneBand, channel: 'left' | 'right', flat: boolean): Heard | null {
   if (tone.cut?.peakVelocityCmS === undefined) return null;
   const undone = Math.log(REFERENCE_CM_S) - cutLevel(tone, true) - (flat ? 0 : Math.log(playbackGain(tone.meanHz)));
   const level = levelOf(tone).value;

@@ -4,6 +4,7 @@ import type { Problem } from '../capture/problem.ts';
 import { withheld } from '../capture/problem.ts';
 import type { SheetCut } from '../record/sheet.ts';
 import { statement } from '../words/statement.ts';
+import { type EdgeLag, edgeLags } from './edgeLag.ts';
 import type { Finding } from './finding.ts';
 import {
   type AbsolutePolarity,
@@ -24,6 +25,8 @@ export interface HeardGeometry {
   readonly twoTones: readonly SolvedTwoTone[];
   /** of plain tones */
   readonly seconds: readonly SecondHarmonic[];
+  /** right after left, on tones of 5 kHz and more */
+  readonly lags: readonly EdgeLag[];
   readonly polarity: AbsolutePolarity;
   /** the record's own certificate */
   readonly cut: SheetCut | undefined;
@@ -56,7 +59,7 @@ export function soundFigures(
   return {
     findings: [...intermodulation(side), ...polarityFindings(absolute)],
     problems: absolute.found || silent ? [] : [withheld('absolute-polarity', statement(absolute.why))],
-    geometry: { twoTones, seconds: tones, polarity: absolute, cut: side.sheet?.cut },
+    geometry: { twoTones, seconds: tones, lags: edgeLags(side, polarity), polarity: absolute, cut: side.sheet?.cut },
   };
 }
 

@@ -45,7 +45,7 @@ export function judgedFigures(
   limits: Limits = DEFAULT_LIMITS,
   arm: ArmGeometry | null = null,
 ): Pick<SideDocument, 'findings' | 'advice' | 'problems' | 'curves'> {
-  const heard = soundGeometry(measured.geometry, arm, record.chain.equalisation.size);
+  const heard = soundGeometry(measured.geometry, arm, record.chain.equalisation.size, record.chain.contactWidth);
   const figures = withoutFalsePairs([...measured.findings, ...heard.findings], found);
   const tilt = figures.pair ? measured.tilt : undefined;
   const ground = tiltGround(tilt, record);

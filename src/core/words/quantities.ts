@@ -108,6 +108,7 @@ export const quantities: Readonly<Record<string, Quantity>> = {
   'tracking-error-cross-check': geometry('Tracking error by second harmonic', 'deg', ['tracking-error'], { positive: 'Positive when the cartridge points anticlockwise of the groove’s tangent, seen from above.' }),
   'vertical-tracking-error': of('geometry', 'height')('Vertical tracking error', 'deg', ['spectrum'], { positive: 'Playback angle minus cutting angle.' }),
   'overhang-heard': geometry('Overhang, from sound', 'mm', ['tracking-error'], { positive: 'Positive when the tip swings past the spindle.' }),
+  'stylus-skew': distortion('Skew of the stylus tip', 'deg', [], { positive: 'Positive when the contact edge is turned clockwise in its cantilever, seen from above.' }),
   'effective-tip-radius': distortion('Effective tip radius', 'µm'),
   'second-harmonic': distortion('Second harmonic', '%', ['spectrum']),
   'third-harmonic': distortion('Third harmonic', '%', ['spectrum']),

@@ -9,6 +9,8 @@ export const reasons = {
   'pinch-disagrees': 'two ways to read it disagree',
   'polarity-undecided': 'the absolute polarity, which gives the angle its sign, could not be decided',
   'pivot-distance-missing': 'the distance from spindle to pivot is not given',
+  'skew-no-error': 'the tracking error where the tones of 5 kHz or more play is not known: two-tone bands are needed',
+  'skew-one-speed': 'the tones of 5 kHz or more lie at one groove speed, which cannot part the tip from the chain: a second radius is needed',
   'radii-too-close': 'the two-tone bands lie too close together, or no arm of this pivot distance fits them',
   'no-measurable-speed-tone': 'no speed tone that can be measured was found',
   'no-long-speed-tone': 'no speed tone of {leastS} s or more was found',

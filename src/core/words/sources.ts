@@ -23,6 +23,8 @@ export const sources = {
   'warp': 'warp',
   'tone-start': 'start of the tone',
   // — deck and chain —
+  'tracking-error-heard': 'tracking error as heard',
+  'contact-width': 'distance between the tip’s contacts',
   'arm-not-given': 'arm not given',
   'platter-own': 'the platter’s own part',
   'equalisation': 'playback equalisation',

@@ -17,6 +17,8 @@ export interface BenchKnown {
   readonly strobeUp?: { readonly percent: number; readonly uncertainty?: number };
   /** what turns in the drive, as far as somebody measured it */
   readonly drive?: DriveFacts;
+  /** µm between the tip's contacts with both walls, less what a round edge takes off */
+  readonly contactWidth?: { readonly um: number; readonly uncertainty?: number };
   /** dB, of the playback equalisation between two frequencies */
   readonly equalisationDb?: number;
   /** %, of the converter's clock */
@@ -30,10 +32,15 @@ export interface Chain {
   readonly strobe: (Doubt & { readonly percent: number }) | null;
   readonly strobeUp: (Doubt & { readonly percent: number }) | null;
   readonly drive: DriveFacts;
+  /** µm, k = 2; null: not stated */
+  readonly contactWidth: { readonly um: number; readonly size: number } | null;
   readonly equalisation: Doubt;
   readonly clock: Doubt;
   readonly setByMirror: boolean;
 }
+
+/** of a contact width as data sheets' radii give it: a house guess */
+const STATED_WIDTH_SHARE = 0.2;
 
 const readSpeed = (read: BenchKnown['strobe']): Chain['strobe'] =>
   read === undefined
@@ -44,6 +51,7 @@ export function chainOf({
   strobe,
   strobeUp,
   drive,
+  contactWidth,
   equalisationDb,
   clockPercent,
   setByMirror,
@@ -52,6 +60,10 @@ export function chainOf({
     strobe: readSpeed(strobe),
     strobeUp: readSpeed(strobeUp),
     drive: drive ?? {},
+    contactWidth:
+      contactWidth === undefined
+        ? null
+        : { um: contactWidth.um, size: contactWidth.uncertainty ?? STATED_WIDTH_SHARE * contactWidth.um },
     equalisation: { of: ASSUMED.equalisation.of, size: equalisationDb ?? ASSUMED.equalisation.size },
     clock: { of: ASSUMED.clock.of, size: clockPercent ?? ASSUMED.clock.size },
     setByMirror: setByMirror ?? false,

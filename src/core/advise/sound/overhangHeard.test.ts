@@ -57,6 +57,7 @@ it('gives nothing where no two-tone band was heard', () => {
   const none = {
     twoTones: [],
     seconds: [],
+    lags: [],
     polarity: { found: false as const, why: 'pinch-weak' as const },
     cut: undefined,
   };

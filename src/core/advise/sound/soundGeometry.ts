@@ -19,6 +19,7 @@ import { heightAdvice } from '../height.ts';
 import { type AngleOfTones, trackingOfTones, verticalOfTones } from './harmonicAngles.ts';
 import { type HeardAngle, trackingAngles, USUAL_CUT_DEG, verticalAngles } from './heardAngles.ts';
 import { type HeardOverhang, overhangHeard } from './overhangHeard.ts';
+import { type StylusSkew, stylusSkew, USUAL_WIDTH } from './stylusSkew.ts';
 
 export interface SoundGeometry {
   readonly findings: Finding[];
@@ -38,6 +39,7 @@ export function soundGeometry(
   heard: HeardGeometry | undefined,
   given: ArmGeometry | null,
   equalisationDb: number,
+  contactWidth: { readonly um: number; readonly size: number } | null = null,
 ): SoundGeometry {
   if (heard === undefined) return NOTHING;
   const { twoTones, seconds, polarity, cut } = heard;
@@ -64,6 +66,11 @@ export function soundGeometry(
   if (lateral.length > 1 && overhang === null && given !== 'tangential') {
     problems.push(withheld('overhang-heard', statement(arm === null ? 'pivot-distance-missing' : 'radii-too-close')));
   }
+  const skew =
+    heard.lags.length === 0
+      ? null
+      : stylusSkew(heard.lags, errorHeardAt(lateral, overhang, cut), contactWidth ?? USUAL_WIDTH);
+  if (skew !== null && !skew.found) problems.push(withheld('stylus-skew', skew.why));
   return {
     findings: [
       ...(overhang === null ? [] : [overhangFinding(overhang, lateral)]),
@@ -76,6 +83,7 @@ export function soundGeometry(
           verticalNote(cut),
         ]),
       ),
+      ...(skew === null || !skew.found ? [] : [skewFinding(skew, contactWidth)]),
       ...(coarse === null ? [] : [crossCheck(coarse, lateral)]),
     ],
     advice: [
@@ -97,6 +105,47 @@ const angleFinding = (quantity: string, angle: HeardAngle, notes: Finding['notes
   bands: [angle.band],
   notes: [statement('at-radius', { radiusMm: angle.radiusMm }), ...notes],
 });
+
+/** mm from a two-tone band within which its angle is the tone's too, where no arm was fitted */
+const NEAR_MM = 12;
+
+/** Tracking error with the cut's zenith in it; the edge stands against the arm's own, which the tilt of the body and skating hide from the path. */
+const errorHeardAt =
+  (lateral: readonly HeardAngle[], overhang: HeardOverhang | null, cut: SheetCut | undefined) =>
+  (radiusMm: number): { deg: number; size: number } | null => {
+    const ofPath = Math.max(0, ...lateral.map(({ uncertainty, budget }) => withoutZenith(uncertainty, budget)));
+    const size = Math.hypot(ofPath, PATH_DEG);
+    const zenith = cut?.zenithDeg ?? 0;
+    if (overhang !== null) return { deg: radToDeg(errorWithinReach(armOf(overhang), radiusMm)) + zenith, size };
+    const near = lateral.find((angle) => Math.abs(angle.radiusMm - radiusMm) <= NEAR_MM);
+    return near === undefined ? null : { deg: near.value + zenith, size: Math.hypot(size, 0.3) };
+  };
+
+/** The cut's zenith turns the edge's own line too, and is no doubt here. */
+const withoutZenith = (total: number, budget: HeardAngle['budget']): number =>
+  Math.sqrt(Math.max(0, total ** 2 - (budget.find(({ of }) => of.code === 'cut-zenith')?.size ?? 0) ** 2));
+
+/** deg: set by eye, a tip is no truer */
+const SKEW_WORTH_A_LOOK = 2;
+
+function skewFinding(skew: StylusSkew, width: { readonly um: number } | null): Finding {
+  const { deg, uncertainty, repeatability, budget, bands } = skew;
+  return {
+    quantity: 'stylus-skew',
+    value: deg,
+    unit: 'deg',
+    uncertainty,
+    repeatability,
+    budget,
+    bands,
+    notes: [
+      width === null
+        ? statement('skew-width-assumed', { um: USUAL_WIDTH.um })
+        : statement('skew-width-stated', { um: width.um }),
+      ...(Math.abs(deg) - uncertainty > SKEW_WORTH_A_LOOK ? [statement('skew-do')] : []),
+    ],
+  };
+}
 
 /** The second harmonic's word beside that of the two-tone bands. */
 function crossCheck(coarse: AngleOfTones, lateral: readonly HeardAngle[]): Finding {

@@ -27,6 +27,14 @@ export const benchFields = {
   beltMm: { label: 'Belt', unit: 'mm', min: 100, max: 2000, help: 'Once around' },
   idlerMm: { label: 'Idler wheel', unit: 'mm', min: 10, max: 150, help: 'Its diameter' },
   motorRpm: { label: 'Motor', unit: 'rpm', min: 10, max: 4000, help: 'Turns a minute, where stated' },
+  contactWidth: {
+    label: 'Between the tip’s contacts',
+    unit: 'µm',
+    min: 2,
+    max: 60,
+    spread: true,
+    help: '18 × 8 µm: 14; line contact: 20 to 33',
+  },
   equalisation: {
     label: 'Preamp’s equalisation, within ±',
     unit: 'dB',
@@ -63,6 +71,7 @@ export type BenchTyped = { readonly [Name in BenchName]?: string | undefined };
 export function benchKnown(typed: BenchTyped, shop: BenchTyped, setByMirror: boolean): BenchKnown {
   const strobe = readQuantity(typed.strobe, benchFields.strobe);
   const strobeUp = readQuantity(typed.strobeUp, benchFields.strobeUp);
+  const width = readQuantity(typed.contactWidth, benchFields.contactWidth);
   const drive = Object.fromEntries(
     driveNames.flatMap((name) => {
       const value = typedValue(typed[name], benchFields[name]);
@@ -75,6 +84,7 @@ export function benchKnown(typed: BenchTyped, shop: BenchTyped, setByMirror: boo
     strobe: 'value' in strobe ? { percent: strobe.value, uncertainty: strobe.uncertainty } : undefined,
     strobeUp: 'value' in strobeUp ? { percent: strobeUp.value, uncertainty: strobeUp.uncertainty } : undefined,
     drive,
+    contactWidth: 'value' in width ? { um: width.value, uncertainty: width.uncertainty } : undefined,
     equalisationDb: of('equalisation'),
     clockPercent: of('clock'),
     setByMirror,
