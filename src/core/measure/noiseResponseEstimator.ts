@@ -85,6 +85,7 @@ function thirdOf(spectrum: StereoSpectrum, hz: number, seconds: number): SweepPo
     // of a power over a bandwidth B and a time T: 1/√(BT); overlapped windows lose little of it
     spreadDb: 4.34 / Math.sqrt((to - from) * binHz * seconds * 0.9),
     noise: 0,
+    spectra: 1,
   };
 }
 

@@ -219,23 +219,41 @@ function separations(sources: readonly ResponseSource[], chain: ChainKnown): Cur
         const other = driven === 'left' ? 'right' : 'left';
         const pair = sources.find((one) => one.driven === other);
         const gain = pair === undefined ? null : gainOver(source, pair, driven, other, chain);
-        const points = source.points.filter((p) => p[driven] > 0);
+        const leaks = leaksOf(source, driven);
         return {
           quantity: 'separation',
           channel: driven,
           band: source.band,
-          x: points.map((p) => p.hz),
-          y: points.map((p) => {
-            // what moves with the driven channel alone; of noise a part remains, which is taken off
-            const leak = (p.re ** 2 + p.im ** 2) / p[driven] ** 2 - p.noise / p[driven];
-            const chainDb = gain?.(p.hz) ?? 0;
-            return Math.min(MOST_DB, -10 * Math.log10(Math.max(leak, 10 ** (-MOST_DB / 10))) - chainDb);
-          }),
+          x: leaks.map(({ hz }) => hz),
+          y: leaks.map(({ hz, power }) => Math.min(MOST_DB, -10 * Math.log10(power) - (gain?.(hz) ?? 0))),
           xUnit: 'Hz',
           yUnit: 'dB',
         };
       }),
   );
+}
+
+/** octaves over which a leak is averaged with its phase, and power over what noise alone would leave that counts */
+const LEAK_OCTAVES = 1 / 6;
+const LEAST_OVER_NOISE = 3;
+
+/** What moves with the driven channel alone; where noise hides it there is no point. */
+function leaksOf({ points }: ResponseSource, driven: Channel): { hz: number; power: number }[] {
+  const of = points.filter((p) => p[driven] > 0);
+  return of.flatMap(({ hz }) => {
+    let [re, im, weight, noise] = [0, 0, 0, 0];
+    for (const p of of) {
+      if (Math.abs(Math.log2(p.hz / hz)) > LEAK_OCTAVES / 2) continue;
+      // each as a ratio, by how many spectra tell it
+      re += (p.spectra * p.re) / p[driven];
+      im += (p.spectra * p.im) / p[driven];
+      noise += (p.spectra * p.noise) / p[driven];
+      weight += p.spectra;
+    }
+    const power = (re * re + im * im) / weight ** 2;
+    const byNoise = noise / weight ** 2;
+    return power > LEAST_OVER_NOISE * byNoise ? [{ hz, power: power - byNoise }] : [];
+  });
 }
 
 /** dB by which the driven channel is louder than the other one on its own wall, over frequency. */

@@ -30,8 +30,10 @@ export interface SweepPoint {
   readonly im: number;
   /** standard, dB, of the louder channel */
   readonly spreadDb: number;
-  /** of either channel's noise, squared peak */
+  /** of either channel's noise, squared peak, in a single spectrum */
   readonly noise: number;
+  /** spectra in it that tell apart from each other */
+  readonly spectra: number;
 }
 
 export interface SweepReading {

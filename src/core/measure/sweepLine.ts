@@ -185,6 +185,7 @@ function pointsOf(lines: readonly HeardLine[]): SweepPoint[] {
         im: mean((line) => line.im),
         spreadDb: Math.max(byNoise, scatter) / Math.sqrt(independent),
         noise,
+        spectra: independent,
       };
     });
 }

@@ -38,8 +38,13 @@ export function lowSweepStretches(bands: readonly Band[], sheet: RecordSheet, du
     if (!isLowSweep(cut)) return [];
     const before = known.findLast(({ sheetBand }) => (sheetBand as number) < place);
     const after = known.find(({ sheetBand }) => (sheetBand as number) > place);
+    const gapS = (after?.startS ?? durationS) - (before?.endS ?? 0);
+    const between = (after?.sheetBand ?? sheet.bands.length) - (before?.sheetBand ?? -1) - 1;
+    // of what states no duration half of an even share at least
+    const lengthOf = (band: SheetBand): number =>
+      band.durationS === undefined ? (0.55 * gapS) / between : (1 - TOLERANCE) * band.durationS;
     const taken = (from: number, to: number): number =>
-      sheet.bands.slice(from, to).reduce((sum, band) => sum + (1 - TOLERANCE) * (band.durationS ?? 0), 0);
+      sheet.bands.slice(from, to).reduce((sum, band) => sum + lengthOf(band), 0);
     const ahead = before === undefined ? 0 : taken((before.sheetBand as number) + 1, place);
     const behind = after === undefined ? 0 : taken(place + 1, after.sheetBand as number);
     const startS = (before?.endS ?? 0) + ahead;
