@@ -67,15 +67,10 @@ addEventListener('popstate', () => {
   route.value = readRoute(location.pathname, location.hash);
 });
 
-/** Opens whatever is folded around the target of a link. */
-function reveal(id: string): void {
-  for (
-    let at = document.getElementById(id)?.closest('details');
-    at != null;
-    at = at.parentElement?.closest('details')
-  ) {
+/** Opens an element that is folded, and whatever is folded around it. */
+export function revealed(element: Element): void {
+  for (let at = element.closest('details'); at != null; at = at.parentElement?.closest('details') ?? null)
     at.open = true;
-  }
 }
 
 /** Links inside the page change the route without loading anything. */
@@ -86,7 +81,8 @@ document.addEventListener('click', (event) => {
   const url = new URL(link.href);
   if (url.origin !== location.origin || readRoute(url.pathname).kind === 'nowhere') return;
   if (url.pathname === location.pathname && url.hash !== '') {
-    reveal(url.hash.slice(1));
+    const target = document.getElementById(url.hash.slice(1));
+    if (target !== null) revealed(target);
     return;
   }
   event.preventDefault();

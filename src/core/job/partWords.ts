@@ -1,5 +1,6 @@
 /** Parts in words: what a kind is called, and a part's most telling figures in one line. */
 
+import { splitQuantity } from '../units/typedQuantity.ts';
 import { quantityText } from './fields/quantity.ts';
 import { fieldsOf, type PartKind } from './partFields.ts';
 import type { Part } from './parts.ts';
@@ -57,6 +58,24 @@ const before: Readonly<Record<string, string>> = {
   screwLengthMm: 'screws ',
 };
 
+/** A figure of a part as the person typed it, unit and all; undefined where only the number was kept. */
+function typedOf(part: Part, name: string, unit: string): string | undefined {
+  const text = part.asTyped?.[name]?.trim();
+  if (text === undefined) return undefined;
+  return splitQuantity(text)?.unit === '' && unit !== '' ? `${text} ${unit}` : text;
+}
+
+/** The same of whichever of these parts has the figure under its own name. */
+export function typedIn(
+  parts: readonly (Part | undefined)[],
+  name: string,
+  value: number,
+  unit: string,
+): string | undefined {
+  const part = parts.find((one) => (one as unknown as Record<string, unknown> | undefined)?.[name] === value);
+  return part === undefined ? undefined : typedOf(part, name, unit);
+}
+
 /** "moving magnet · 6.5 g · 13 µm/mN · at 10 Hz · tracks at 18 mN"; empty where nothing of it is known. */
 export function specLine(part: Part): string {
   const fields = fieldsOf(part.kind);
@@ -66,7 +85,8 @@ export function specLine(part: Part): string {
       const value = values[name];
       const field = fields[name];
       if (value === undefined) return [];
-      if (field.type === 'number') return [`${before[name] ?? ''}${quantityText(value as number, field.unit)}`];
+      if (field.type === 'number')
+        return [`${before[name] ?? ''}${typedOf(part, name, field.unit) ?? quantityText(value as number, field.unit)}`];
       return [field.type === 'choice' ? optionText(String(value)) : String(value)];
     })
     .join(' · ');

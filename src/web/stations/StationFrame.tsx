@@ -2,17 +2,18 @@
 import type { FunctionComponent } from 'preact';
 import { useEffect, useErrorBoundary, useRef, useState } from 'preact/hooks';
 import type { Job } from '../../core/job/api.ts';
-import { nextOpen, type StationName, stationNames, stationTitles } from '../../core/job/station.ts';
+import { type StationName, stationNames, stationTitles } from '../../core/job/station.ts';
 import { earlierLines } from '../../core/job/stations/index.ts';
 import type { EarlierTyped } from '../../core/job/stations/stationModel.ts';
 import { Caution } from '../parts/Caution.tsx';
 import { Fold } from '../parts/Fold.tsx';
 import { TextField } from '../parts/TextField.tsx';
 import { RecordingsList } from '../recordings/RecordingsList.tsx';
-import { go, hasMoved, stationPath } from '../route.ts';
+import { hasMoved, stationPath } from '../route.ts';
 import { draftOf } from '../stationDraft.ts';
 import { useStation } from '../useStation.ts';
 import { stationPages } from './index.ts';
+import { closeAndGoOn, nextAfter } from './leadOn.ts';
 import { PlainStation } from './PlainStation.tsx';
 import { purposes } from './purpose.ts';
 import type { StationProps } from './station.ts';
@@ -140,11 +141,7 @@ function Closing({ job, station }: { job: Job; station: StationName }) {
       : [];
   const asks = open.length > 0;
   const { title } = stationTitles[station];
-  const next = nextOpen(station, (name) => draftOf(job.id, name).status.value === 'done');
-  const close = (): void => {
-    setStatus('done');
-    if (next !== null) go(stationPath(job.id, next));
-  };
+  const next = nextAfter(job, station);
   const done = status === 'done';
   const on = next === null ? '' : ` → ${stationTitles[next].title}`;
   return (
@@ -174,7 +171,7 @@ function Closing({ job, station }: { job: Job; station: StationName }) {
           type="button"
           class="button"
           disabled={asks && (data.closedOver ?? '').trim() === ''}
-          onClick={done ? () => setStatus('now') : close}
+          onClick={() => (done ? setStatus('now') : closeAndGoOn(job, station))}
         >
           {done ? 'Open it again' : `${status === 'stale' ? 'Checked: ' : ''}${title} is done${on}`}
         </button>

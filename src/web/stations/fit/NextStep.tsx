@@ -14,10 +14,23 @@ export const stepsDone = ({ steps = [] }: FitTyped): number => fitSteps.filter((
 export function NextStep({ data, set }: NextStepProps) {
   const steps = data.steps ?? [];
   const next = fitSteps.find(({ id }) => !steps.includes(id));
+  const last = fitSteps.findLast(({ id }) => steps.includes(id));
+  const undo = last !== undefined && (
+    <button
+      type="button"
+      class="button plain"
+      aria-label="Undo the last step"
+      onClick={() => set({ steps: steps.filter((id) => id !== last.id) })}
+    >
+      Undo
+    </button>
+  );
   if (next === undefined) {
     return (
       <section class="card" aria-label="Next step" aria-live="polite">
-        <p class="turn">All {fitSteps.length} steps are done.</p>
+        <p class="turn">
+          All {fitSteps.length} steps are done. {undo}
+        </p>
       </section>
     );
   }
@@ -38,6 +51,7 @@ export function NextStep({ data, set }: NextStepProps) {
             Open: {figures.text}
           </a>
         )}
+        {undo}
       </div>
     </section>
   );

@@ -17,7 +17,7 @@ import { riseWords, setWords } from '../../../core/job/stations/height/reportLin
 import type { HeightTyped } from '../../../core/job/stations/height.ts';
 import { startOf, targetOf } from '../../../core/job/stations/weigh/balance.ts';
 import type { WeighTyped } from '../../../core/job/stations/weigh.ts';
-import { makeMove } from '../../jobState.ts';
+import { makeMove, undoMove } from '../../jobState.ts';
 import { Fold } from '../../parts/Fold.tsx';
 import { useBench } from '../../useBench.ts';
 import { useStation } from '../../useStation.ts';
@@ -56,14 +56,21 @@ export default function HeightStation({ job }: StationProps) {
   const onSet = (left: boolean): void => {
     if (riseMm === null || thicknessMm === null) return;
     const entry: HeightSet = { at: new Date().toISOString(), riseMm, thicknessMm, mark: data.mark ?? '', left };
-    const move = heightMove(entry, last, heightArm(data, known, bench.match), ofWhatIsFitted(job));
+    const record = heightMove(entry, last, heightArm(data, known, bench.match), ofWhatIsFitted(job));
     set({
       sets: [...sets, entry].slice(-MOST_SETS),
-      ...(left ? {} : { moves: [...(data.moves ?? []), move].slice(-MOST_SETS) }),
+      ...(left ? {} : { moves: [...(data.moves ?? []), record].slice(-MOST_SETS) }),
     });
     station.setStatus('done');
     const by = last === undefined ? {} : { by: riseMm - last.riseMm };
-    if (!left) makeMove(job.id, { move: 'set-arm-height', station: 'height', note: riseWords(riseMm), ...by });
+    const move = { move: 'set-arm-height', station: 'height', note: riseWords(riseMm), step: entry.at } as const;
+    if (!left) makeMove(job.id, { ...move, ...by });
+  };
+  const onUndo = (): void => {
+    if (last === undefined) return;
+    set({ sets: sets.slice(0, -1), moves: (data.moves ?? []).filter(({ at }) => at !== last.at) });
+    station.setStatus('now');
+    if (!last.left) undoMove(job.id, last.at);
   };
 
   return (
@@ -77,6 +84,9 @@ export default function HeightStation({ job }: StationProps) {
             <b>Last left {setWords(last)}</b>, <time dateTime={last.at}>{dayHere(last.at)}</time>
             {status === 'stale' ? '. Something moved since; the reason is above.' : '.'}
           </span>
+          <button type="button" class="button plain" aria-label="Undo setting the height" onClick={onUndo}>
+            Undo
+          </button>
         </div>
       )}
       {measuredAngle(job) !== null && <MeasuredCard job={job} data={data} bench={bench} set={set} />}

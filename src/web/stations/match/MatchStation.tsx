@@ -1,7 +1,7 @@
 /** Match: parts or figures in; what goes together, what does not, why, and what would help. */
 
 import { useMemo } from 'preact/hooks';
-import { answerMatch, findingOf } from '../../../core/job/stations/match/answer.ts';
+import { answerMatch, findingOf, gravest } from '../../../core/job/stations/match/answer.ts';
 import { say } from '../../../core/words/statement.ts';
 import { Fold } from '../../parts/Fold.tsx';
 import { useStation } from '../../useStation.ts';
@@ -17,7 +17,9 @@ import { titleWithin } from '../../../core/job/stations/match/words.ts';
 import { shownFigure } from '../../../core/words/figure.ts';
 import { verdictWords } from '../../../core/words/quantities.ts';
 import { FittedQuestions } from '../../recordings/FittedQuestions.tsx';
+import { StylusForm } from '../../recordings/StylusForm.tsx';
 import { useMatch } from '../../useMatch.ts';
+import { NextMove } from './NextMove.tsx';
 import { PickParts } from './PickParts.tsx';
 import { ResonanceCard } from './ResonanceCard.tsx';
 import { StepUpCard } from './StepUpCard.tsx';
@@ -39,12 +41,21 @@ export default function MatchStation({ job }: StationProps) {
   const reading = useMemo(() => readMatch(asLookedAt(data)), [parts, looked, typed, said]);
   const shown = useStation<{ over: Over }>(job.id, 'match');
   const answer = useMemo(() => answerMatch(reading.input), [reading]);
+  const verdict = answer.found ? gravest(answer.document.findings) : 'info';
   const { typical } = data;
   const classes = useMemo(() => classesInUse(data, reading), [typical, reading]);
   return (
     <>
       {answer.found ? (
-        <Whole document={answer.document} />
+        <Whole document={answer.document}>
+          <NextMove
+            job={job}
+            match={match}
+            done={shown.status === 'done'}
+            judged={verdict !== 'info'}
+            bad={verdict === 'bad'}
+          />
+        </Whole>
       ) : (
         <div class="notice bad" role="alert">
           <p>
@@ -56,6 +67,7 @@ export default function MatchStation({ job }: StationProps) {
       <FittedQuestions job={job} match={match} />
       <div class="folds">
         <TypedFigures match={match} />
+        <StylusForm job={job} />
         {answer.found && (
           <>
             <Fold title="Arm resonance" answer={gistOf(answer.document, 'arm-resonance')}>

@@ -107,6 +107,7 @@ function PartPicker({ kind, data, onPick, hint }: PartPickerProps) {
       <label for={id}>{name.charAt(0).toUpperCase() + name.slice(1)}</label>
       <select
         id={id}
+        data-kind={kind}
         value={value}
         aria-describedby={`${id}-about`}
         onChange={(event) => take(event.currentTarget.value)}

@@ -3,6 +3,7 @@ import { useState } from 'preact/hooks';
 import type { MatchFigure } from '../../../core/advise/matchInput.ts';
 import { type Chosen, optionsOf } from '../../../core/job/fields/chosen.ts';
 import { quantityText, readQuantity } from '../../../core/job/fields/quantity.ts';
+import { typedIn } from '../../../core/job/partWords.ts';
 import { matchFields, saidChoices } from '../../../core/job/stations/match/fields.ts';
 import { figureGroups } from '../../../core/job/stations/match/figureGroups.ts';
 import { classesFor, classesInUse } from '../../../core/job/stations/match/matchData.ts';
@@ -67,14 +68,18 @@ function FigureEntry({ figure, match, inUse }: FigureEntryProps) {
         : {}),
     });
   const fromPart = reading.fromParts[figure];
+  const asPart =
+    fromPart === undefined
+      ? ''
+      : (typedIn(Object.values(reading.chosen), figure, fromPart, unit) ?? quantityText(fromPart, unit));
   const typed = readQuantity(text, field);
   const source =
     inUse !== undefined
       ? `${inUse.name}, ${rangeText(inUse)}: common practice`
       : 'value' in typed
-        ? `typed here${/[a-zµΩ°]/i.test(text) ? `: ${quantityText(typed.value, unit)}` : ''}${fromPart === undefined ? '' : `, over the part’s ${quantityText(fromPart, unit)}`}`
+        ? `typed here${/[a-zµΩ°]/i.test(text) ? `: ${quantityText(typed.value, unit)}` : ''}${fromPart === undefined ? '' : `, over the part’s ${asPart}`}`
         : fromPart !== undefined
-          ? `from the parts: ${quantityText(fromPart, unit)}`
+          ? `from the parts: ${asPart}`
           : usual === undefined
             ? 'not known'
             : `${quantityText(usual.value, unit)}, ${usual.from}`;

@@ -1,4 +1,5 @@
 /** The answer of the station in one sentence, what would help, and what cannot be said yet. */
+import type { ComponentChildren } from 'preact';
 import type { Advice } from '../../../core/advise/document.ts';
 import type { MatchDocument } from '../../../core/advise/match.ts';
 import { gravest, withheldFor } from '../../../core/job/stations/match/answer.ts';
@@ -7,7 +8,13 @@ import { Caution } from '../../parts/Caution.tsx';
 import { Figure } from '../../parts/Figure.tsx';
 import { Findings } from './Findings.tsx';
 
-export function Whole({ document }: { document: MatchDocument }) {
+export interface WholeProps {
+  readonly document: MatchDocument;
+  /** the next move, behind what would help */
+  readonly children?: ComponentChildren;
+}
+
+export function Whole({ document, children }: WholeProps) {
   const verdict = gravest(document.findings);
   // the vertical resonance is the resonance, told and counted once
   const judged = document.findings.filter((one) => one.quantity !== 'arm-resonance-vertical');
@@ -43,6 +50,7 @@ export function Whole({ document }: { document: MatchDocument }) {
           </ul>
         </>
       )}
+      {children}
       {withheld.length > 0 && (
         <details class="withheld">
           <summary>

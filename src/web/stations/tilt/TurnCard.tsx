@@ -36,6 +36,10 @@ export function TurnCard({ job, document, tilt }: { job: Job; document: SideDocu
     looksEqual(across.value, back.value);
   const fixed = useMatch(job.id).reading.chosen.arm?.headshell === 'fixed';
   const entry = job.advice.find((one) => one.captureId === shownSide.value?.captureId && isTurn(one.advice));
+  const shim =
+    text === null
+      ? ''
+      : `${text.shim.leastMm.toFixed(2)} mm (a washer) to ${text.shim.mostMm.toFixed(2)} mm (a strip at the edge)`;
   if (entry?.outcome.did === 'done') return <Turned job={job} entry={entry} tilt={tilt} />;
   return (
     <section class="card turn-card" aria-label="What to turn">
@@ -52,16 +56,23 @@ export function TurnCard({ job, document, tilt }: { job: Job; document: SideDocu
           <Figure size="big" value={Math.abs(angle)} unit="deg" uncertainty={tilt.uncertainty} />
           {text !== null ? (
             <>
-              <p class="turn">
-                {turn?.action === 'trial-tilt' ? 'As a trial, turn' : 'Turn'} the cartridge <b>{text.way}</b>, seen from
-                its face
-                {part === null ? '' : `, by ${showNumber(part, 2)}° of it`}
-              </p>
+              {fixed ? (
+                <p class="turn">
+                  {turn?.action === 'trial-tilt' ? 'As a trial, put' : 'Put'} <b>{shim} of shim</b> under the screw on
+                  the <b>{text.shim.side} side</b>
+                </p>
+              ) : (
+                <p class="turn">
+                  {turn?.action === 'trial-tilt' ? 'As a trial, turn' : 'Turn'} the cartridge <b>{text.way}</b>, seen
+                  from its face
+                  {part === null ? '' : `, by ${showNumber(part, 2)}° of it`}
+                </p>
+              )}
               <p class="sides">{text.sides}</p>
-              <p class={fixed ? 'sides' : 'soft'}>
-                {fixed ? 'The headshell is fixed: put' : 'or'} {text.shim.leastMm.toFixed(2)} mm (a washer) to{' '}
-                {text.shim.mostMm.toFixed(2)} mm (a strip at the edge) of shim between headshell and cartridge at the
-                screw on the {text.shim.side} side
+              <p class="soft">
+                {fixed
+                  ? `Between headshell and cartridge; the headshell is fixed and is not turned. It turns the cartridge ${text.way}, seen from its face.`
+                  : `or ${shim} of shim between headshell and cartridge at the screw on the ${text.shim.side} side`}
               </p>
               {hidden && (
                 <div class="notice">

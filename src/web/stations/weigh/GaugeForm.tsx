@@ -30,7 +30,7 @@ export function GaugeForm({ data, known, forceMn, set, onReading }: GaugeFormPro
   const off = height !== null && height !== 0;
   const kind = effectKind(known, gauge);
   return (
-    <section class="card" aria-label="Dial and gauge">
+    <section class="card" aria-label="Dial and gauge" id="gauge">
       <h3>What dial and gauge say</h3>
       <div class="fields">
         <FieldEntry

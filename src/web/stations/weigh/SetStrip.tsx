@@ -11,9 +11,10 @@ export interface SetStripProps {
   readonly stale: boolean;
   /** what was moved at this station, which the frame above does not tell */
   readonly movedHere: string | null;
+  onUndo(): void;
 }
 
-export function SetStrip({ last, stale, movedHere }: SetStripProps) {
+export function SetStrip({ last, stale, movedHere, onUndo }: SetStripProps) {
   if (last === undefined) return null;
   return (
     <div class="strip set-strip" role="status">
@@ -23,6 +24,9 @@ export function SetStrip({ last, stale, movedHere }: SetStripProps) {
         <time dateTime={last.at}>{dayHere(last.at)}</time>.{' '}
         {stale ? (movedHere ?? 'Something moved since; the reason is above.') : ''}
       </span>
+      <button type="button" class="button plain" aria-label="Undo setting the force" onClick={onUndo}>
+        Undo
+      </button>
     </div>
   );
 }

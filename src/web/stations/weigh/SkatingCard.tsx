@@ -49,9 +49,10 @@ export interface SkatingCardProps {
   readonly kept: SkatingSet | null;
   set(patch: WeighTyped): void;
   onSet(says: string): void;
+  onUndo(): void;
 }
 
-export function SkatingCard({ job, known, match, typed, force, kept, set, onSet }: SkatingCardProps) {
+export function SkatingCard({ job, known, match, typed, force, kept, set, onSet, onUndo }: SkatingCardProps) {
   const setTyped = (patch: SkatingTyped): void => set({ skating: { ...typed, ...patch } });
   const part = partDevice(match);
   const device = typed.device ?? part.device ?? 'thread';
@@ -74,7 +75,10 @@ export function SkatingCard({ job, known, match, typed, force, kept, set, onSet 
         )}
         {kept !== null && (
           <p class="soft" role="status">
-            Set on <time dateTime={kept.at}>{dayHere(kept.at)}</time>: {kept.says}
+            Set on <time dateTime={kept.at}>{dayHere(kept.at)}</time>: {kept.says}{' '}
+            <button type="button" class="button plain" aria-label="Undo setting the anti-skating" onClick={onUndo}>
+              Undo
+            </button>
           </p>
         )}
         <div class="stack">

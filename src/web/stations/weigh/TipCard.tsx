@@ -9,6 +9,7 @@ import type { Weighed } from '../../../core/job/stations/weigh/gauge.ts';
 import { sayAll, sentence } from '../../../core/words/statement.ts';
 import { FindingList } from '../../parts/FindingList.tsx';
 import { Rests } from '../../parts/Rests.tsx';
+import { focusIn } from '../leadOn.ts';
 import { Both } from './StartCard.tsx';
 import { TravelFigure, wayWords } from './TravelCard.tsx';
 
@@ -79,6 +80,17 @@ export function TipCard(props: TipCardProps) {
           <button type="button" class="button" onClick={() => onSet('gauge', true)}>
             It was still right: nothing turned
           </button>
+        )}
+        {target === null ? (
+          <a class="button main" href="#arm-figures">
+            Type the maker’s range
+          </a>
+        ) : (
+          (old || !weighed.found) && (
+            <button type="button" class="button main" onClick={() => focusIn('#gauge')}>
+              Weigh it: type what the gauge shows
+            </button>
+          )
         )}
         {!weighed.found && weighed.missing && target !== null && dialMn !== null && (
           <button type="button" class="button" onClick={() => onSet('dial', false)}>

@@ -19,7 +19,7 @@ import { forceMove } from '../../../core/job/stations/weigh/forceMove.ts';
 import { dialOf, findingsOf, weighedOf } from '../../../core/job/stations/weigh/gauge.ts';
 import type { ForceSet } from '../../../core/job/stations/weigh/weighData.ts';
 import type { WeighTyped } from '../../../core/job/stations/weigh.ts';
-import { makeMove } from '../../jobState.ts';
+import { makeMove, undoMove } from '../../jobState.ts';
 import { Fold } from '../../parts/Fold.tsx';
 import { useBench } from '../../useBench.ts';
 import { useStation } from '../../useStation.ts';
@@ -109,7 +109,13 @@ export default function WeighStation({ job }: StationProps) {
     });
     station.setStatus('done');
     const size = last === undefined ? {} : { by: mn - last.mn };
-    if (!left) makeMove(job.id, { move: 'set-force', station: 'weigh', note: forceWords(mn), ...size });
+    if (!left) makeMove(job.id, { move: 'set-force', station: 'weigh', note: forceWords(mn), step: entry.at, ...size });
+  };
+  const onUndoSet = (): void => {
+    if (last === undefined) return;
+    set({ sets: sets.slice(0, -1), moves: (data.moves ?? []).filter(({ at }) => at !== last.at) });
+    station.setStatus('now');
+    if (!last.left) undoMove(job.id, last.at);
   };
   const onMoved = (move: MoveName): void => {
     // a move made here does not make Weigh itself stale in the job: its page looks after that
@@ -118,13 +124,19 @@ export default function WeighStation({ job }: StationProps) {
     makeMove(job.id, { move, station: 'weigh' });
   };
   const onSkating = (says: string): void => {
-    set({ skatingSet: { at: new Date().toISOString(), says } });
-    makeMove(job.id, { move: 'set-skating', station: 'weigh', note: says.slice(0, 190) });
+    const at = new Date().toISOString();
+    set({ skatingSet: { at, says } });
+    makeMove(job.id, { move: 'set-skating', station: 'weigh', note: says.slice(0, 190), step: at });
+  };
+  const onUndoSkating = (): void => {
+    if (data.skatingSet === undefined || data.skatingSet === null) return;
+    set({ skatingSet: null });
+    undoMove(job.id, data.skatingSet.at);
   };
 
   return (
     <>
-      <SetStrip last={last} stale={reasons.length > 0} movedHere={movedHere} />
+      <SetStrip last={last} stale={reasons.length > 0} movedHere={movedHere} onUndo={onUndoSet} />
       <div class="do">
         <StartCard
           data={data}
@@ -192,6 +204,7 @@ export default function WeighStation({ job }: StationProps) {
             kept={data.skatingSet ?? null}
             set={set}
             onSet={onSkating}
+            onUndo={onUndoSkating}
           />
         </Fold>
       </div>

@@ -1,0 +1,26 @@
+/** Closing a station and going on to the next that is open; and the control that the next move asks for. */
+import type { Job } from '../../core/job/api.ts';
+import { nextOpen, type StationName } from '../../core/job/station.ts';
+import { go, revealed, stationPath } from '../route.ts';
+import { draftOf } from '../stationDraft.ts';
+
+/** null where all others are done */
+export const nextAfter = (job: Job, station: StationName): StationName | null =>
+  nextOpen(station, (name) => draftOf(job.id, name).status.value === 'done');
+
+export function closeAndGoOn(job: Job, station: StationName): void {
+  const next = nextAfter(job, station);
+  draftOf(job.id, station).change({}, 'done');
+  if (next !== null) go(stationPath(job.id, next));
+}
+
+/** Puts the focus into the first field of what is named, folds around it opened. */
+export function focusIn(selector: string): void {
+  const found = document.querySelector<HTMLElement>(selector);
+  if (found === null) return;
+  revealed(found);
+  const control = found.matches('input, select')
+    ? found
+    : (found.querySelector<HTMLElement>('input, select') ?? found.querySelector<HTMLElement>('summary'));
+  control?.focus();
+}
