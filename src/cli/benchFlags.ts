@@ -9,6 +9,8 @@ import { UsageError } from './command.ts';
 export const benchOptions = {
   'strobe-speed': { type: 'string' },
   'strobe-speed-up': { type: 'string' },
+  'full-scale-volts': { type: 'string' },
+  'zero-vu': { type: 'string' },
   'contact-width': { type: 'string' },
   'drive-platter': { type: 'string' },
   'drive-pulley': { type: 'string' },
@@ -32,6 +34,8 @@ export const benchHelp = `
   --strobe-speed PERCENT    the deck's speed by strobe or crystal while the record played, fast positive, with its own ± where
                             known: "0.1 ± 0.05" or "0.1+-0.05"; ± 0.1 % unless given
   --strobe-speed-up PERCENT  the same with the tip up: with it the drag of the tip is told
+  --full-scale-volts V      rms of a sine at full scale, where the generator was fed in; --calibration reads it from a recording
+  --zero-vu DBFS            the house's 0 VU, a sine under full scale: -18
   --contact-width UM        between the tip's contacts with both walls, less what a round edge takes off (18 x 8: 14, line contacts 20 to
                             33), for the skew of the tip; 20 ± 10 unless given
   --drive-platter MM --drive-pulley MM --drive-belt MM --drive-idler MM --drive-motor RPM
@@ -52,11 +56,14 @@ export function benchFromFlags(values: Readonly<Record<string, unknown>>): Bench
     throw new UsageError(`--${flag}: ${'wrong' in typed ? say(typed.wrong) : 'nothing given; a number was expected.'}`);
   };
   const strobe = read('strobe-speed', 'strobe');
+  const full = read('full-scale-volts', 'fullScaleV')?.value;
   const width = read('contact-width', 'contactWidth');
   const up = read('strobe-speed-up', 'strobeUp');
   return {
     strobe: strobe === undefined ? undefined : { percent: strobe.value, uncertainty: strobe.uncertainty },
     strobeUp: up === undefined ? undefined : { percent: up.value, uncertainty: up.uncertainty },
+    fullScaleV: full === undefined ? undefined : { left: full, right: full },
+    zeroVuDbfs: read('zero-vu', 'zeroVu')?.value,
     contactWidth: width === undefined ? undefined : { um: width.value, uncertainty: width.uncertainty },
     drive: Object.fromEntries(
       Object.entries(driveFlags).flatMap(([flag, name]) => {

@@ -7,12 +7,15 @@ import { type NamedLimits, parseLimits } from '../core/advise/limitsFile.ts';
 import { CaptureError } from '../core/capture/captureError.ts';
 import { openRecording } from '../core/capture/openRecording.ts';
 import { problem } from '../core/capture/problem.ts';
+import { readCalibration } from '../core/measure/calibration.ts';
 import type { PreampResponse } from '../core/measure/chainLevel.ts';
 import { parseResponse } from '../core/measure/responseCsv.ts';
 import { recordKey } from '../core/record/recordKey.ts';
 import type { RecordSheet } from '../core/record/sheet.ts';
 import { type ExaminedSide, type ExamineOptions, examineRecording, type Progress } from '../core/side/examineSide.ts';
 import { withHalfTurn } from '../core/side/withHalfTurn.ts';
+import { withSwappedLeads } from '../core/side/withSwappedLeads.ts';
+import { say } from '../core/words/statement.ts';
 import { benchFromFlags, benchHelp, benchOptions } from './benchFlags.ts';
 import { type Command, type ExitStatus, type Streams, UsageError } from './command.ts';
 import { fileFingerprint } from './fileFingerprint.ts';
@@ -37,6 +40,10 @@ Reads recordings of a test record (WAV, RF64, BW64, FLAC; 44.1 to 192 kHz) and t
   --rpm RPM                 turns a minute of the record; 33.333 unless the record file or you say otherwise
   --nominal-speed-tone HZ   frequency of the tone that speed is judged by, as the record states it
 ${playedArmHelp.trim().replace(/^/, '  ')}
+  --leads-swapped FILE      a second recording, the cartridge's leads exchanged left for right at the preamp (amplifier off before you
+                            touch them): tells the cartridge's balance from the chain's
+  --calibration FILE --calibration-volts V
+                            a recording of a generator's tone of V volts rms through the same input, at the same setting: levels in volts
   --half-turn FILE          a second recording, the record lifted and turned by half a turn on the platter: tells the
                             platter's own once-per-turn part without any geometry
   --flat                    the recording was made without RIAA playback equalisation
@@ -78,6 +85,30 @@ function readLearned(file: string, sheet: RecordSheet | undefined): LearnedRecor
     );
   }
   return parsed.learned;
+}
+
+/** What full scale is in volts, from a recording of a generator. */
+async function calibrated(file: string | undefined, text: string | undefined) {
+  if (file === undefined && text === undefined) return {};
+  if (file === undefined || text === undefined) {
+    throw new UsageError('--calibration FILE and --calibration-volts V go together; one of them was given alone');
+  }
+  const volts = numberFlag('--calibration-volts', text, 'volts rms such as 0.005', 'V');
+  if (!(volts > 0 && volts <= 100))
+    throw new UsageError(`--calibration-volts ${text}: above 0 and up to 100 V was expected`);
+  const source = await openFileSource(file).catch((error: NodeJS.ErrnoException) => {
+    throw new UsageError(`--calibration ${file}: cannot be read (${whyUnread(error)}); a recording was expected`);
+  });
+  try {
+    const full = await readCalibration(await openRecording(source), volts);
+    if (!full.found) throw new UsageError(`--calibration ${file}: ${say(full.why)}`);
+    return { fullScaleV: { left: full.left, right: full.right } };
+  } catch (error) {
+    if (error instanceof CaptureError) throw new UsageError(error.message);
+    throw error;
+  } finally {
+    await source.close();
+  }
 }
 
 /** Draws the bar on standard error, at most ten times a second. */
@@ -155,6 +186,9 @@ export const command: Command = {
         'record-response': { type: 'string' },
         ...playedArmOptions,
         'half-turn': { type: 'string' },
+        'leads-swapped': { type: 'string' },
+        calibration: { type: 'string' },
+        'calibration-volts': { type: 'string' },
         json: { type: 'boolean' },
         report: { type: 'string' },
         limits: { type: 'string' },
@@ -186,6 +220,10 @@ export const command: Command = {
     if (half !== undefined && positionals.length > 1) {
       throw new UsageError('--half-turn takes one recording at a time, and the second one of the same record');
     }
+    const leads = values['leads-swapped'];
+    if (leads !== undefined && (positionals.length > 1 || half !== undefined)) {
+      throw new UsageError('--leads-swapped takes one recording at a time, and no --half-turn beside it');
+    }
     const { report, record } = values;
     const output =
       report === undefined
@@ -193,7 +231,7 @@ export const command: Command = {
         : {
             flag: '--report',
             file: report,
-            inputs: [...positionals, record, half, values.limits, values.learned],
+            inputs: [...positionals, record, half, leads, values.calibration, values.limits, values.learned],
             replace: values.replace === true,
           };
     // says before a long measurement, not after it, that its report has nowhere to go
@@ -221,7 +259,7 @@ export const command: Command = {
       recordResponse: readResponse('--record-response', values['record-response']),
       limits: own,
       learned,
-      bench: benchFromFlags(values),
+      bench: { ...benchFromFlags(values), ...(await calibrated(values.calibration, values['calibration-volts'])) },
       arm: await playedArm(values),
     };
     if (input !== undefined) return measureLive({ ...values, input }, options, values.json === true, io);
@@ -231,7 +269,10 @@ export const command: Command = {
     for (const file of positionals) {
       try {
         const side = await examineFile(file, options, io);
-        documents.push(half === undefined ? side.document : withHalfTurn(side, await examineFile(half, options, io)));
+        if (half !== undefined) documents.push(withHalfTurn(side, await examineFile(half, options, io)));
+        else if (leads !== undefined)
+          documents.push(withSwappedLeads(side.document, (await examineFile(leads, options, io)).document));
+        else documents.push(side.document);
       } catch (error) {
         // one file of many that cannot be read does not take the others with it
         if (!several || !(error instanceof UsageError)) throw error;

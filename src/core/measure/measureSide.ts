@@ -24,6 +24,7 @@ import { noiseFigures } from './noiseFigures.ts';
 import { speedTones } from './nominal.ts';
 import { onceAroundFigures } from './onceAround.ts';
 import { recordCheck } from './recordCheck.ts';
+import { referenceFigures } from './referenceFigures.ts';
 import { resonanceFigures } from './resonanceFigures.ts';
 import { responseFigures } from './responseFigures.ts';
 import {
@@ -251,6 +252,7 @@ export function figuresOf(side: SideReadings, flat: boolean): MeasuredSide {
       ...harmonicFigures(side.tones, flat),
       ...sound.findings,
       ...noise.findings,
+      ...referenceFigures(side, flat),
       ...resonance.findings,
       ...response.findings,
     ],

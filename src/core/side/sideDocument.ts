@@ -2,6 +2,7 @@
 
 import { deckFigures } from '../advise/budget/deckFigures.ts';
 import type { RecordError } from '../advise/budget/recordError.ts';
+import { voltsAndVu } from '../advise/chain/voltsAndVu.ts';
 import type { SideDocument } from '../advise/document.ts';
 import { DEFAULT_LIMITS, judge, type Limits, withVerdict } from '../advise/limits.ts';
 import type { NamedLimits } from '../advise/limitsFile.ts';
@@ -55,7 +56,7 @@ export function judgedFigures(
     without.find(({ quantity }) => quantity === 'speed-error'),
     record.chain,
   );
-  const ofDeck = [...without, ...drag];
+  const ofDeck = [...without, ...drag, ...voltsAndVu(without, record.chain)];
   return {
     findings: ofDeck.map((finding) =>
       finding.quantity === 'azimuth-error' && ground !== null

@@ -62,6 +62,12 @@ export const measureWords = {
   'difference-span': 'From {fromHz:.0} to {toHz:.0} Hz left over right strays by {db:+.1} dB at {hz:.0} Hz from its value at 1 kHz.',
   'difference-at-top': 'At the top unlike generators, tips or loads do that: exchange the leads left for right to see whether it stays with the preamp.',
   'difference-below': 'Below the top cartridges are alike: look for it in the preamp, with the leads exchanged.',
+  // — the chain —
+  'reference-as': 'Of 5 cm/s peak along one wall at 1 kHz, read on the tone of {hz:.0} Hz: peak re full scale.',
+  'output-as': 'Rms, for 5 cm/s peak along one wall at 1 kHz, at the place where the generator was fed in: a sine at full scale is {volts:3} V there.',
+  'vu-as': 'Over 0 VU, a sine of {dbfs} dBFS in this house.',
+  'balance-of-cartridge': 'Half the difference of two recordings with the leads exchanged: cartridge, tilt and record, without preamp and converter.',
+  'balance-of-chain': 'Half the sum of two recordings with the leads exchanged: preamp, leads behind the exchange and converter, without the cartridge.',
   // — hum, rumble, noise —
   'under-reference': 'Under 5 cm/s peak along one wall at 1 kHz, read on the tone of {hz:.0} Hz.',
   'rumble-unweighted-as': 'Flat from 10 to 315 Hz; record, bearing, hum and preamp together.',

@@ -25,6 +25,7 @@ export const sources = {
   // — deck and chain —
   'tracking-error-heard': 'tracking error as heard',
   'contact-width': 'distance between the tip’s contacts',
+  'generator-voltage': 'voltage of the generator',
   'arm-not-given': 'arm not given',
   'platter-own': 'the platter’s own part',
   'equalisation': 'playback equalisation',

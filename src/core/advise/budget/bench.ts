@@ -19,6 +19,10 @@ export interface BenchKnown {
   readonly drive?: DriveFacts;
   /** µm between the tip's contacts with both walls, less what a round edge takes off */
   readonly contactWidth?: { readonly um: number; readonly uncertainty?: number };
+  /** V rms that a sine at full scale stands for at the place where the generator was fed in; null: that channel was not calibrated */
+  readonly fullScaleV?: { readonly left: number | null; readonly right: number | null };
+  /** dBFS, the house's 0 VU */
+  readonly zeroVuDbfs?: number;
   /** dB, of the playback equalisation between two frequencies */
   readonly equalisationDb?: number;
   /** %, of the converter's clock */
@@ -32,6 +36,8 @@ export interface Chain {
   readonly strobe: (Doubt & { readonly percent: number }) | null;
   readonly strobeUp: (Doubt & { readonly percent: number }) | null;
   readonly drive: DriveFacts;
+  readonly fullScaleV: { readonly left: number | null; readonly right: number | null } | null;
+  readonly zeroVuDbfs: number | null;
   /** µm, k = 2; null: not stated */
   readonly contactWidth: { readonly um: number; readonly size: number } | null;
   readonly equalisation: Doubt;
@@ -52,6 +58,8 @@ export function chainOf({
   strobeUp,
   drive,
   contactWidth,
+  fullScaleV,
+  zeroVuDbfs,
   equalisationDb,
   clockPercent,
   setByMirror,
@@ -60,6 +68,8 @@ export function chainOf({
     strobe: readSpeed(strobe),
     strobeUp: readSpeed(strobeUp),
     drive: drive ?? {},
+    fullScaleV: fullScaleV ?? null,
+    zeroVuDbfs: zeroVuDbfs ?? null,
     contactWidth:
       contactWidth === undefined
         ? null

@@ -100,6 +100,7 @@ export function deckFigures(
       case 'rumble-weighted':
       case 'noise-a-weighted':
       case 'noise-a-weighted-tip-up':
+      case 'reference-level':
         return with_([record.velocity, record.chain.equalisation]);
       default:
         return with_([]);

@@ -35,6 +35,14 @@ export const benchFields = {
     spread: true,
     help: '18 × 8 µm: 14; line contact: 20 to 33',
   },
+  fullScaleV: {
+    label: 'Sine at full scale',
+    unit: 'V',
+    min: 1e-5,
+    max: 100,
+    help: 'rms, where the generator was fed in',
+  },
+  zeroVu: { label: 'House’s 0 VU', unit: 'dBFS', min: -40, max: 0, help: 'Sine at 0 VU, under full scale' },
   equalisation: {
     label: 'Preamp’s equalisation, within ±',
     unit: 'dB',
@@ -54,7 +62,7 @@ export const benchFields = {
 export type BenchName = keyof typeof benchFields;
 export const benchNames = Object.keys(benchFields) as readonly BenchName[];
 /** what belongs to the bench rather than to one playing */
-export const shopBenchNames = ['equalisation', 'clock'] as const satisfies readonly BenchName[];
+export const shopBenchNames = ['equalisation', 'clock', 'fullScaleV', 'zeroVu'] as const satisfies readonly BenchName[];
 
 /** what turns in the drive: with them the lines of flutter have names */
 export const driveNames = [
@@ -78,13 +86,16 @@ export function benchKnown(typed: BenchTyped, shop: BenchTyped, setByMirror: boo
       return value === null || value === undefined ? [] : [[name, value]];
     }),
   );
-  const of = (name: 'equalisation' | 'clock') =>
+  const of = (name: (typeof shopBenchNames)[number]) =>
     typedValue(typed[name], benchFields[name]) ?? typedValue(shop[name], benchFields[name]) ?? undefined;
+  const full = of('fullScaleV');
   return {
     strobe: 'value' in strobe ? { percent: strobe.value, uncertainty: strobe.uncertainty } : undefined,
     strobeUp: 'value' in strobeUp ? { percent: strobeUp.value, uncertainty: strobeUp.uncertainty } : undefined,
     drive,
     contactWidth: 'value' in width ? { um: width.value, uncertainty: width.uncertainty } : undefined,
+    fullScaleV: full === undefined ? undefined : { left: full, right: full },
+    zeroVuDbfs: of('zeroVu'),
     equalisationDb: of('equalisation'),
     clockPercent: of('clock'),
     setByMirror,
