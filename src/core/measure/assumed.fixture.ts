@@ -16,6 +16,7 @@ export const assumedInTests: Assumed = {
   cutResponse: of('response', 0.5),
   cutSlope: of('slope', 0.3),
   lowCorner: of('corner', 2),
+  ringDown: of('ring-down', 4),
   cutSpeed: { percent: 0, size: 0.2 },
   arm: {
     usual: { spindleToPivot: 222, effectiveLength: 239.3 },

@@ -35,6 +35,8 @@ export interface Assumed {
   readonly cutSlope: AssumedSize;
   /** Hz, of a chain's own low corner, first order */
   readonly lowCorner: AssumedSize;
+  /** %, of f₀ as a ring-down tells it; three times that of Q */
+  readonly ringDown: AssumedSize;
   /** of the record's cut, %: how much faster than it says, and how sure that is */
   readonly cutSpeed: { readonly percent: number; readonly size: number };
   /** where nothing is known of the arm: one, and what else it may be */

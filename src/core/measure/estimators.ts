@@ -5,6 +5,7 @@ import { spectrumKind } from './bandSpectra.ts';
 import { lowSweepKind } from './lowSweepEstimator.ts';
 import { noiseResponseKind } from './noiseResponseEstimator.ts';
 import { quietKind } from './quietKind.ts';
+import { ringDownKind } from './ringDownKind.ts';
 import { sweepKind } from './sweepKind.ts';
 import { toneKind } from './toneKind.ts';
 import { twoToneKind } from './twoToneKind.ts';
@@ -16,6 +17,7 @@ const ESTIMATORS = {
   quiet: quietKind,
   lowSweep: lowSweepKind,
   sweep: sweepKind,
+  ringDown: ringDownKind,
   noiseResponse: noiseResponseKind,
   spectrum: spectrumKind,
 } as const;

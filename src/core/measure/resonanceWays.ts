@@ -8,6 +8,7 @@ import { expectedDb, highPass7950Db } from './chainLevel.ts';
 import type { Curve } from './finding.ts';
 import type { LowSweepReading } from './lowSweepEstimator.ts';
 import { type Direction, type SweptLevels, sweptResonance } from './lowSweepFit.ts';
+import type { RingDownReading } from './ringDownKind.ts';
 import { fitResonance, type LevelPoint, type ResonanceFit, sweptLevel } from './secondOrder.ts';
 import type { SideReadings } from './sideReadings.ts';
 
@@ -39,7 +40,37 @@ export function resonanceWays(side: SideReadings, flat: boolean, inverted: boole
   for (const { passage, readings } of side.passages ?? []) {
     if (readings.lowSweep !== undefined) bySweep(readings.lowSweep, passage.startS, side, flat, inverted, found);
   }
+  for (const { passage, readings } of side.passages ?? []) {
+    if (readings.ringDown !== undefined) byRingDown(readings.ringDown, passage.startS, side, inverted, found);
+  }
   return found;
+}
+
+function byRingDown(
+  reading: RingDownReading,
+  atS: number,
+  side: SideReadings,
+  inverted: boolean,
+  { ways }: FoundWays,
+): void {
+  for (const direction of ['lateral', 'vertical'] as const) {
+    const rings = (direction === 'lateral') === inverted ? reading.antiphase : reading.inPhase;
+    if (rings === null) continue;
+    const { of, size } = side.assumed.ringDown;
+    const figure = (value: number, spread: number, apart: number, share: number): WayFigure => ({
+      value,
+      own: value * Math.hypot(2 * spread, apart),
+      doubts: [{ of, size: (value * share * size) / 100 }],
+    });
+    ways.push({
+      way: 'ring-down',
+      direction,
+      hz: figure(rings.hz, rings.hzSpread, rings.hzApart, 1),
+      q: figure(rings.q, rings.qSpread, rings.qApart, 3),
+      bands: [],
+      notes: [statement('resonance-by-ring-down', { atS })],
+    });
+  }
 }
 
 function directionsOf(motion: string): { direction: Direction; whole: boolean }[] {

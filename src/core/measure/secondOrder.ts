@@ -6,7 +6,7 @@
  * Under a sweep the phase of the law goes on turning while the arm answers: y = H − (j/2) (dω/dt) H″, averaged under the window.
  * Levels are fitted in dB with gain, f₀ and Q free; the model's own maximum counts, so that Q is right below 2 as well.
  *
- * @checked secondOrder.test.ts, against a step by step integration of the equation of motion
+ * @checked test/loops/resonance.test.ts, test/independent/sweeps.test.ts
  */
 
 import { median } from '../signal/robust.ts';

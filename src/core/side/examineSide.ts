@@ -18,6 +18,7 @@ import type { TurnAtStart } from '../measure/halfTurn.ts';
 import { measureSide, type ReadPassages } from '../measure/measureSide.ts';
 import type { Overview } from '../record/bandFinder.ts';
 import type { RecordSheet } from '../record/sheet.ts';
+import type { Stretch } from '../record/stretch.ts';
 import { type ChannelSeam, findChannelSeam } from './channelSeam.ts';
 import { type Heard, listen } from './listen.ts';
 import { sideDocument } from './sideDocument.ts';
@@ -136,7 +137,9 @@ export async function examineRecording(recording: Recording, options: ExamineOpt
     recordResponse: options.recordResponse,
     spoiled,
     order: side.order,
-    stretches: [...heard.stretches, ...side.lowSweeps].filter(({ endS }) => seam === null || endS < seam.atS),
+    stretches: [...heard.stretches, ...firstDrop(heard), ...side.lowSweeps].filter(
+      ({ endS }) => seam === null || endS < seam.atS,
+    ),
     ...(passes === undefined ? {} : { readPassages: passes.readPassages, onProgress: tell('measuring') }),
   });
   const document = sideDocument({
@@ -152,6 +155,16 @@ export async function examineRecording(recording: Recording, options: ExamineOpt
     record,
   });
   return { overview: heard.overview, document, turns: measured.turns };
+}
+
+/** s at most, from the capture's start, in which the tip may drop unheard */
+const UNHEARD_DROP_S = 12;
+
+/** A tip that comes down where chain and groove are alike is not told by ear: it may lie anywhere before the first band. */
+function firstDrop({ bands, stretches }: Heard): Stretch[] {
+  const first = bands.find(({ signal }) => signal !== 'silent-groove' && signal !== 'unknown');
+  if (first === undefined || first.startS < 1 || stretches.some(({ kind }) => kind === 'tip-drop')) return [];
+  return [{ kind: 'tip-drop', startS: 0, endS: Math.min(first.startS - 0.1, UNHEARD_DROP_S) }];
 }
 
 const seamProblem = ({ atS }: ChannelSeam, durationS: number): Problem =>

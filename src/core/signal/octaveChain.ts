@@ -1,8 +1,7 @@
 /**
  * Two channels at the whole rate, at half of it, a quarter …: what lies low is heard at a rate that fits it. Each level is flat up to 0.37 of its
  * own rate and free of what folds back there by 80 dB.
- *
- * @checked octaveChain.test.ts
+
  */
 import { LANES, LaneDecimator } from './laneDecimator.ts';
 import { lowpassTaps } from './lowpass.ts';

@@ -34,6 +34,7 @@ export const measureWords = {
   'overhang-by-difference': 'From the change of the tracking error with radius: zenith of the cut, tilt and twist drop out. The offset as heard is {offsetDeg:.2}°, with these still in it.',
   // — arm resonance —
   'resonance-by-sweep': 'From the sweep of {fromHz:.0} to {toHz:.0} Hz: f₀ of a mass on a damped spring, which fits to {leftDb:.2} dB.',
+  'resonance-by-ring-down': 'From the arm ringing down where the tip drops into its groove at {atS:.1} s.',
   'resonance-ways-agree': 'The ways to read it agree: {ways}.',
   'resonance-one-way': 'One way to read it: {ways}.',
   'resonance-peak': 'The response peaks by {peakDb:.1} dB at {peakHz:.1} Hz.',

@@ -31,6 +31,7 @@ export const sources = {
   'equalisation': 'playback equalisation',
   'cut-response': 'response of the cut',
   'cut-slope': 'slope of the cut',
+  'ring-down-beside': 'what else moves when the tip drops',
   'chain-low-corner': 'low end of the chain',
   'low-end-7950': 'whether the preamp has a 7950 µs high pass',
   'converter-clock': 'clock of the converter',

@@ -144,6 +144,13 @@ export const ASSUMED = {
     distribution: 'normal, k = 2, of the level of a sweep over the octaves about the arm’s resonance',
     reason: 'house guess: a cutting amplifier near its lower end',
   },
+  ringDown: {
+    of: statement('ring-down-beside'),
+    size: 4,
+    unit: '%',
+    distribution: 'normal, k = 2, of f₀; three times that of Q',
+    reason: 'house guess: the lift’s own motion, the floor, and a stylus that slides before it settles',
+  },
   lowCorner: {
     of: statement('chain-low-corner'),
     size: 2,

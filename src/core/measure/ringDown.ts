@@ -1,0 +1,194 @@
+/**
+ * The arm ringing down where the tip drops into its groove: a step of the tip's place against the body dies away as
+ *
+ *   v(t) = e^(−ω₀t/2Q) (A cos ω_d t + B sin ω_d t)      ω_d = ω₀ √(1 − 1/4Q²)
+ *
+ * beside a slow drift (warp, offset). What chain and equaliser add is over within a few milliseconds and leaves f₀ and Q alone. The same fit from a later
+ * start must agree: what else rings (the lift, the floor) would show in it.
+ *
+ * @checked test/loops/ringDown.test.ts
+ */
+import { solveSymmetric } from '../signal/solveSymmetric.ts';
+import type { LowRateSignal } from './lowRate.ts';
+
+export interface RingDown {
+  readonly hz: number;
+  readonly q: number;
+  /** standard, relative, of the fit */
+  readonly hzSpread: number;
+  readonly qSpread: number;
+  /** relative, between two starts of the fit */
+  readonly hzApart: number;
+  readonly qApart: number;
+  /** rms left over, of the rms fitted */
+  readonly left: number;
+}
+
+/** s after the impact at which the two fits start; how long they last */
+const STARTS_S = [0.03, 0.06] as const;
+const MOST_S = 1;
+const LEAST_S = 0.35;
+const [LOW_HZ, HIGH_HZ] = [4.5, 19];
+const [LOW_Q, HIGH_Q] = [0.6, 15];
+/** rms left over, of what is fitted, and how far two starts may differ, relative */
+const MOST_LEFT = 0.3;
+const MOST_APART = { hz: 0.06, q: 0.3 };
+/** the ringing where a fit starts, over the rms before the drop */
+const LEAST_OVER = 4;
+/** Hz over which what is left over is alike from sample to sample: rumble after the equaliser */
+const NOISE_HZ = 40;
+
+/**
+ * @param values one direction, the tip meeting the groove within them
+ * @returns null where nothing rings clearly
+ */
+export function ringDown({ rateHz }: Pick<LowRateSignal, 'rateHz'>, values: Float64Array): RingDown | null {
+  const impact = impactAt(values, rateHz);
+  const [first, later] = STARTS_S.map((s) => fitFrom(values, rateHz, impact + Math.round(s * rateHz)));
+  if (first === null || later === null) return null;
+  // what rang before was no drop
+  if (!(first.size > LEAST_OVER * restlessness(values, rateHz, impact))) return null;
+  const hzApart = Math.abs(later.hz / first.hz - 1);
+  const qApart = Math.abs(Math.log(later.q / first.q));
+  if (!(first.left < MOST_LEFT && hzApart < MOST_APART.hz && qApart < MOST_APART.q)) return null;
+  const inside =
+    first.hz > LOW_HZ * 1.03 && first.hz < HIGH_HZ / 1.03 && first.q > LOW_Q * 1.05 && first.q < HIGH_Q / 1.05;
+  const { hz, q, hzSpread, qSpread, left } = first;
+  return inside ? { hz, q, hzSpread, qSpread, left, hzApart, qApart } : null;
+}
+
+/** Where most happens within 12 ms: the first sample after it. */
+function impactAt(values: Float64Array, rateHz: number): number {
+  const span = Math.max(2, Math.round(0.012 * rateHz));
+  let best = 0;
+  let most = -1;
+  for (let n = 1; n + LEAST_S * rateHz < values.length; n++) {
+    let sum = 0;
+    for (let k = n; k < n + span; k++) sum += (values[k] - values[k - 1]) ** 2;
+    if (sum > most) {
+      most = sum;
+      best = n + (span >> 1);
+    }
+  }
+  return best;
+}
+
+interface Fit {
+  readonly hz: number;
+  readonly q: number;
+  readonly hzSpread: number;
+  readonly qSpread: number;
+  readonly left: number;
+  /** of the ringing where the fit starts */
+  readonly size: number;
+}
+
+/** Rms before the impact, as far as there is half a second of it. */
+function restlessness(values: Float64Array, rateHz: number, impact: number): number {
+  const to = impact - Math.round(0.05 * rateHz);
+  const from = Math.max(0, to - Math.round(0.5 * rateHz));
+  if (to - from < 0.04 * rateHz) return 0;
+  const before = values.subarray(from, to);
+  const mean = before.reduce((sum, v) => sum + v, 0) / before.length;
+  return Math.sqrt(before.reduce((sum, v) => sum + (v - mean) ** 2, 0) / before.length);
+}
+
+function fitFrom(values: Float64Array, rateHz: number, from: number): Fit | null {
+  const to = Math.min(values.length, from + Math.round(MOST_S * rateHz));
+  if (to - from < LEAST_S * rateHz) return null;
+  // every third sample: there is nothing above 80 Hz
+  const stride = Math.max(1, Math.floor(rateHz / 170));
+  const y: number[] = [];
+  const t: number[] = [];
+  for (let n = from; n < to; n += stride) {
+    y.push(values[n]);
+    t.push((n - from) / rateHz);
+  }
+  const cost = (hz: number, q: number) => linearFit(t, y, hz, q);
+  let best = { hz: 0, q: 0, left: Number.POSITIVE_INFINITY };
+  for (let i = 0; i <= 28; i++) {
+    const hz = LOW_HZ * (HIGH_HZ / LOW_HZ) ** (i / 28);
+    for (let k = 0; k <= 8; k++) {
+      const q = LOW_Q * (HIGH_Q / LOW_Q) ** (k / 8);
+      const left = cost(hz, q)?.left ?? Number.POSITIVE_INFINITY;
+      if (left < best.left) best = { hz, q, left };
+    }
+  }
+  if (!Number.isFinite(best.left)) return null;
+  for (let step = 0.06; step > 2e-4; step /= 2) {
+    for (let moved = true; moved; ) {
+      moved = false;
+      for (const [a, b] of [
+        [step, 0],
+        [-step, 0],
+        [0, 3 * step],
+        [0, -3 * step],
+      ]) {
+        const hz = best.hz * (1 + a);
+        const q = Math.min(HIGH_Q, Math.max(LOW_Q, best.q * (1 + b)));
+        if (!(hz >= LOW_HZ && hz <= HIGH_HZ)) continue;
+        const left = cost(hz, q)?.left ?? Number.POSITIVE_INFINITY;
+        if (left < best.left * (1 - 1e-7)) {
+          best = { hz, q, left };
+          moved = true;
+        }
+      }
+    }
+  }
+  const at = cost(best.hz, best.q);
+  if (at === null || !(at.ringing > 0)) return null;
+  // curvature of the squares left over, by ln f₀ and ln Q
+  const d = 0.01;
+  const s = (a: number, b: number): number => cost(best.hz * Math.exp(a), best.q * Math.exp(b))?.left ?? at.left;
+  const [saa, sbb, sab] = [
+    (s(d, 0) - 2 * at.left + s(-d, 0)) / d ** 2,
+    (s(0, d) - 2 * at.left + s(0, -d)) / d ** 2,
+    (s(d, d) - s(d, -d) - s(-d, d) + s(-d, -d)) / (4 * d * d),
+  ];
+  const variance = (at.left / Math.max(1, y.length - 7)) * Math.max(1, rateHz / stride / (2 * NOISE_HZ));
+  const solved = solveSymmetric([Float64Array.of(saa / 2, sab / 2), Float64Array.of(sab / 2, sbb / 2)], [0, 0]);
+  if (solved === null) return null;
+  return {
+    hz: best.hz,
+    q: best.q,
+    hzSpread: Math.sqrt(variance * solved.inverse[0][0]),
+    qSpread: Math.sqrt(variance * solved.inverse[1][1]),
+    left: Math.sqrt(at.left / at.ringing),
+    size: at.size,
+  };
+}
+
+/** Squares left over by the best ringing and drift at an f₀ and Q, and the squares of the ringing. */
+function linearFit(t: readonly number[], y: readonly number[], hz: number, q: number) {
+  const w = 2 * Math.PI * hz;
+  const inside = 1 - 1 / (4 * q * q);
+  const decay = w / (2 * q);
+  const turn = w * Math.sqrt(Math.abs(inside));
+  const matrix = Array.from({ length: 5 }, () => new Float64Array(5));
+  const right = new Float64Array(5);
+  const rowAt = (s: number): number[] => {
+    const e = Math.exp(-decay * s);
+    const c = inside > 0 ? Math.cos(turn * s) : Math.cosh(turn * s);
+    const sine = inside > 0 ? Math.sin(turn * s) : Math.sinh(turn * s);
+    return [e * c, e * sine, 1, s, s * s];
+  };
+  t.forEach((s, i) => {
+    const row = rowAt(s);
+    for (let a = 0; a < 5; a++) {
+      right[a] += row[a] * y[i];
+      for (let b = 0; b < 5; b++) matrix[a][b] += row[a] * row[b];
+    }
+  });
+  const solved = solveSymmetric(matrix, right);
+  if (solved === null) return null;
+  let left = 0;
+  let ringing = 0;
+  t.forEach((s, i) => {
+    const row = rowAt(s);
+    const rings = solved.solution[0] * row[0] + solved.solution[1] * row[1];
+    const drift = solved.solution[2] + solved.solution[3] * row[3] + solved.solution[4] * row[4];
+    left += (y[i] - rings - drift) ** 2;
+    ringing += rings ** 2;
+  });
+  return { left, ringing, size: Math.hypot(solved.solution[0], inside > 0 ? solved.solution[1] : 0) };
+}
