@@ -36,7 +36,7 @@ const MOST_APART = { hz: 0.06, q: 0.3 };
 /** the ringing where a fit starts, over the rms before the drop */
 const LEAST_OVER = 4;
 /** Hz over which what is left over is alike from sample to sample: rumble after the equaliser */
-const NOISE_HZ = 40;
+const NOISE_HZ = 12;
 
 /**
  * @param values one direction, the tip meeting the groove within them
