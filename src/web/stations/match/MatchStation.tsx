@@ -7,6 +7,7 @@ import { Fold } from '../../parts/Fold.tsx';
 import { useStation } from '../../useStation.ts';
 import type { StationProps } from '../station.ts';
 import { BalanceCard } from './BalanceCard.tsx';
+import { HeardCompliance } from './HeardCompliance.tsx';
 import { LevelsCard } from './LevelsCard.tsx';
 import { LoadCard, type Over } from './LoadCard.tsx';
 import './match.css';
@@ -77,6 +78,7 @@ export default function MatchStation({ job }: StationProps) {
                 document={answer.document}
                 classes={classes}
               />
+              <HeardCompliance job={job} input={reading.input} match={match} />
             </Fold>
             <Fold title="Counterweight and force" answer={gistOf(answer.document, 'counterweight-position')}>
               <BalanceCard input={reading.input} document={answer.document} />
