@@ -4,8 +4,8 @@ import type { Problem } from '../core/capture/problem.ts';
 import { shownProblems } from '../core/capture/shownProblems.ts';
 import { HARMONICS, type HarmonicLine, harmonicLines, harmonicTitles } from '../core/job/harmonicLines.ts';
 import { shownFigure, unitSign, withThisRecord } from '../core/words/figure.ts';
+import { showNumber } from '../core/words/number.ts';
 import { isSigned, quantityTitle } from '../core/words/quantities.ts';
-import { fixed } from './numbers.ts';
 
 const COLOUR: Record<Verdict | 'error' | 'warning' | 'note', string> = {
   good: '32',
@@ -84,7 +84,7 @@ export function adviceText(advice: readonly Advice[]): string {
           ? said(ACTIONS, move.action)
           : `${said(ACTIONS, move.action)}: ${shownFigure(move.amount, move.unit, move.uncertainty ?? null)} ${said(DIRECTIONS, move.direction ?? '')}`;
       const predicts = move.predicts
-        .map((p) => `${quantityTitle(p.quantity)} ${fixed(p.value, p.unit === '%' ? 2 : 1)} ${unitSign(p.unit)}`)
+        .map((p) => `${quantityTitle(p.quantity)} ${showNumber(p.value, p.unit === '%' ? 2 : 1)} ${unitSign(p.unit)}`)
         .join('; ');
       return [
         `  ${amount.trimEnd()}`,

@@ -14,9 +14,6 @@ export function numberFlag(flag: string, text: string, expected: string, unit = 
   return typed.value;
 }
 
-/** With a true minus sign. */
-export const fixed = (value: number, decimals: number): string => value.toFixed(decimals).replace('-', '−');
-
 /** `--left-mono -0.3` as `--left-mono=-0.3`: Node's reader of arguments takes the minus for the next flag. */
 export function joinedNegatives(args: readonly string[]): string[] {
   const joined: string[] = [];

@@ -157,7 +157,7 @@ describe('place', () => {
     ['--spindle-to-pivot 222 --fix length', UsageError, '--fix length needs --effective-length'],
     ['--spindle-to-pivot 222 --fix tail', UsageError, "--fix: 'tail' was found"],
     ['--spindle-to-pivot 222 --effective-length 300 --fix length', CannotError, 'must lie between 161.7 and 282.3 mm'],
-    ['--overhang -14', CannotError, 'an overhang of -14 mm gives no pair of null points'],
+    ['--overhang -14', CannotError, 'an overhang of −14 mm gives no pair of null points'],
     [
       '--spindle-to-pivot 222 --read-point 66,1',
       UsageError,
@@ -176,7 +176,7 @@ describe('place', () => {
     ],
     ['--tangential --overhang 80', RangeError, 'overhang is 80 mm; from'],
     ['--spindle-to-pivot 222 --json --csv', UsageError, '--json and --csv exclude each other'],
-    ['--spindle-to-pivot 222 --draws 150.5', RangeError, 'draws is 150.5; it must be a whole number'],
+    ['--spindle-to-pivot 222 --draws 150.5', RangeError, 'draws is 150.5; a whole number'],
     [
       '--spindle-to-pivot 222 --criterion even-music --music-weight 1,-1',
       RangeError,
@@ -236,7 +236,7 @@ describe('template and strobe', () => {
     ['template', '--spindle-to-pivot 222 -o sheet.png', UsageError, "-o: 'sheet.png' was found"],
     ['template', '--spindle-to-pivot 222 -o a.pdf --paper a3', UsageError, "--paper: 'a3' was found"],
     ['template', '--spindle-to-pivot 222 -o a.pdf --style spiral', UsageError, "--style: 'spiral' was found"],
-    ['template', '--spindle-to-pivot 222 -o a.pdf --measured-100mm 80', RangeError, 'the printer made 80 mm of 100 mm'],
+    ['template', '--spindle-to-pivot 222 -o a.pdf --measured-100mm 80', RangeError, 'is 80 mm; from 95 to 105 mm'],
     ['template', '--tangential -o a.pdf', CannotError, 'tangential'],
     ['template', '--spindle-to-pivot 222 -o /nowhere/a.pdf', UsageError, 'cannot be written (there is no such folder)'],
     ['strobe', '--mains 55 -o a.pdf', UsageError, '--mains: 55 was found'],

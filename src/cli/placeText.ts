@@ -1,13 +1,13 @@
 /** The Place document as a readable page for a terminal. */
 import { criteria } from '../core/geometry/criteria.ts';
 import type { PlaceDocument } from '../core/geometry/document.ts';
+import { showNumber } from '../core/words/number.ts';
 import { adviceText } from './adviceText.ts';
-import { fixed } from './numbers.ts';
 
 const nullsText = (radii: readonly number[]): string =>
-  radii.length === 0 ? 'none' : radii.map((r) => fixed(r, 2)).join(' and ');
+  radii.length === 0 ? 'none' : radii.map((r) => showNumber(r, 2)).join(' and ');
 
-const lengthText = (mm: number | null): string => (mm === null ? '–' : fixed(mm, 2));
+const lengthText = (mm: number | null): string => (mm === null ? '–' : showNumber(mm, 2));
 
 type Row = readonly string[];
 
@@ -30,16 +30,16 @@ function armText(place: PlaceDocument): string {
           ['effective length', `${lengthText(place.effectiveLengthMm)} mm`],
         ] as [string, string][])
       : []),
-    ['overhang', `${fixed(place.overhangMm, 2)} mm`],
-    ['offset', `${fixed(place.offsetDeg, 2)}°`],
+    ['overhang', `${showNumber(place.overhangMm, 2)} mm`],
+    ['offset', `${showNumber(place.offsetDeg, 2)}°`],
     ...(place.linearOffsetMm === null
       ? []
-      : ([['linear offset', `${fixed(place.linearOffsetMm, 2)} mm`]] as [string, string][])),
+      : ([['linear offset', `${showNumber(place.linearOffsetMm, 2)} mm`]] as [string, string][])),
     ['null points', place.nullPointsMm.length === 0 ? 'none' : `${nullsText(place.nullPointsMm)} mm`],
-    ['peak distortion', `${fixed(place.peakDistortionPercent, 3)} % at ${fixed(place.peakAtMm, 1)} mm`],
-    ['rms distortion', `${fixed(place.rmsDistortionPercent, 3)} %`],
-    ['largest error', `${fixed(place.largestErrorDeg, 2)}°`],
-    ['as it will be set', `peak ${fixed(low, 2)} to ${fixed(high, 2)} % for 95 settings in 100`],
+    ['peak distortion', `${showNumber(place.peakDistortionPercent, 3)} % at ${showNumber(place.peakAtMm, 1)} mm`],
+    ['rms distortion', `${showNumber(place.rmsDistortionPercent, 3)} %`],
+    ['largest error', `${showNumber(place.largestErrorDeg, 2)}°`],
+    ['as it will be set', `peak ${showNumber(low, 2)} to ${showNumber(high, 2)} % for 95 settings in 100`],
   ];
   const width = Math.max(...rows.map(([name]) => name.length));
   return rows.map(([name, figure]) => `  ${name.padEnd(width)}  ${figure}`).join('\n');
@@ -53,13 +53,15 @@ function criteriaText(place: PlaceDocument): string {
     rows.push([
       criterion,
       lengthText(closedForm.effectiveLengthMm),
-      fixed(closedForm.overhangMm, 2),
-      `${fixed(closedForm.offsetDeg, 2)}°`,
+      showNumber(closedForm.overhangMm, 2),
+      `${showNumber(closedForm.offsetDeg, 2)}°`,
       nullsText(closedForm.nullPointsMm),
-      fixed(closedForm.peakDistortionPercent, 3),
-      fixed(closedForm.rmsDistortionPercent, 3),
+      showNumber(closedForm.peakDistortionPercent, 3),
+      showNumber(closedForm.rmsDistortionPercent, 3),
       exact === null ? '–' : nullsText(exact.figures.nullPointsMm),
-      exact === null ? '–' : `${exact.difference.overhangMm >= 0 ? '+' : ''}${fixed(exact.difference.overhangMm, 3)}`,
+      exact === null
+        ? '–'
+        : `${exact.difference.overhangMm >= 0 ? '+' : ''}${showNumber(exact.difference.overhangMm, 3)}`,
     ]);
   }
   return table(rows);
@@ -69,11 +71,11 @@ function toleranceText(place: PlaceDocument): string {
   const { effects, mattersMost, peakDistortionPercent: peak, draws, seed } = place.tolerance;
   const lines = effects.map(
     ({ setting, tolerance, unit, peakAtWorstPercent }) =>
-      `  ${setting.padEnd(17)} ±${fixed(tolerance, 2)} ${unit === 'deg' ? '°' : unit}: peak up to ${fixed(peakAtWorstPercent, 2)} %`,
+      `  ${setting.padEnd(17)} ±${showNumber(tolerance, 2)} ${unit === 'deg' ? '°' : unit}: peak up to ${showNumber(peakAtWorstPercent, 2)} %`,
   );
   return [
     ...lines,
-    `  ${mattersMost} matters most; all together: peak ${fixed(peak.low, 2)} to ${fixed(peak.high, 2)} %, middle ${fixed(peak.median, 2)} % (${draws} draws, seed ${seed})`,
+    `  ${mattersMost} matters most; all together: peak ${showNumber(peak.low, 2)} to ${showNumber(peak.high, 2)} %, middle ${showNumber(peak.median, 2)} % (${draws} draws, seed ${seed})`,
   ].join('\n');
 }
 
@@ -82,17 +84,17 @@ function standsText(place: PlaceDocument): string {
   if (stands === null) return '';
   const { effectiveLengthMm: length, overhangMm, offsetDeg } = stands;
   const lines = [
-    `  effective length  ${fixed(length.value, 2)} ± ${fixed(length.uncertainty, 2)} mm`,
-    `  overhang          ${fixed(overhangMm.value, 2)} ± ${fixed(overhangMm.uncertainty, 2)} mm`,
+    `  effective length  ${showNumber(length.value, 2)} ± ${showNumber(length.uncertainty, 2)} mm`,
+    `  overhang          ${showNumber(overhangMm.value, 2)} ± ${showNumber(overhangMm.uncertainty, 2)} mm`,
     offsetDeg === null
       ? '  offset            not known'
-      : `  offset            ${fixed(offsetDeg.value, 2)} ± ${fixed(offsetDeg.uncertainty, 2)}°`,
+      : `  offset            ${showNumber(offsetDeg.value, 2)} ± ${showNumber(offsetDeg.uncertainty, 2)}°`,
   ];
   if (stands.figures !== null) {
     const { figures, peakDistortionFromPercent: from, peakDistortionToPercent: to } = stands.figures;
     lines.push(
       `  null points       ${nullsText(figures.nullPointsMm)} mm`,
-      `  peak distortion   ${fixed(figures.peakDistortionPercent, 2)} % ${figures.peakDistortionPercent < from ? `(up to ${fixed(to, 2)} %)` : `(between ${fixed(from, 2)} and ${fixed(to, 2)} %)`}`,
+      `  peak distortion   ${showNumber(figures.peakDistortionPercent, 2)} % ${figures.peakDistortionPercent < from ? `(up to ${showNumber(to, 2)} %)` : `(between ${showNumber(from, 2)} and ${showNumber(to, 2)} %)`}`,
     );
   }
   if (stands.disagreement !== null) lines.push(`  note: ${stands.disagreement}`);
@@ -109,14 +111,14 @@ export function placeText(place: PlaceDocument): string {
   const chosen = criteria.find(({ name }) => name === place.criterion);
   const { groove } = place;
   const parts = [
-    `${place.criterion}: ${chosen?.says ?? ''}\ngroove ${groove.innerMm} to ${groove.outerMm} mm (${groove.name}: ${groove.source})\nsecond harmonic for 10 cm/s peak lateral velocity at ${fixed(place.rpm, 3)} rpm${usualSpeed(place)}\n\n${armText(place)}`,
+    `${place.criterion}: ${chosen?.says ?? ''}\ngroove ${groove.innerMm} to ${groove.outerMm} mm (${groove.name}: ${groove.source})\nsecond harmonic for 10 cm/s peak lateral velocity at ${showNumber(place.rpm, 3)} rpm${usualSpeed(place)}\n\n${armText(place)}`,
   ];
   if (place.limits !== null && place.limits.heldBy.length > 0) {
     const { heldBy, free, costsPeakPercent: peak, costsRmsPercent: rms } = place.limits;
     const cost =
       free === null || peak === null || rms === null
         ? 'no free optimum to compare with'
-        : `costs ${fixed(peak, 3)} points of peak and ${fixed(rms, 3)} of rms distortion against the free optimum (${fixed(free.peakDistortionPercent, 3)} and ${fixed(free.rmsDistortionPercent, 3)} %)`;
+        : `costs ${showNumber(peak, 3)} points of peak and ${showNumber(rms, 3)} of rms distortion against the free optimum (${showNumber(free.peakDistortionPercent, 3)} and ${showNumber(free.rmsDistortionPercent, 3)} %)`;
     parts.push(
       `Best that remains under the exact law, held by ${heldBy.join(' and ')}:\n  ${cost}${chosen?.withinLimits === undefined ? '' : `\n  ${chosen.withinLimits}`}`,
     );
@@ -126,9 +128,9 @@ export function placeText(place: PlaceDocument): string {
     const rows = place.pivotChoices.map(({ does, figures }) => [
       does,
       lengthText(figures.effectiveLengthMm),
-      `${fixed(figures.offsetDeg, 2)}°`,
-      fixed(figures.peakDistortionPercent, 3),
-      fixed(figures.rmsDistortionPercent, 3),
+      `${showNumber(figures.offsetDeg, 2)}°`,
+      showNumber(figures.peakDistortionPercent, 3),
+      showNumber(figures.rmsDistortionPercent, 3),
     ]);
     parts.push(`With the pivot where it is\n${table([['choice', 'effective', 'offset', 'peak %', 'rms %'], ...rows])}`);
   }

@@ -3,8 +3,8 @@ import { basename } from 'node:path';
 import { parseArgs } from 'node:util';
 import { tooFew } from '../core/advise/budget/learnRecord.ts';
 import { recordKey } from '../core/record/recordKey.ts';
+import { showNumber } from '../core/words/number.ts';
 import { CannotError, type Command, type ExitStatus, UsageError } from './command.ts';
-import { fixed } from './numbers.ts';
 import { checkOutput, replaceHelp, replaceOption, writeTextOutput } from './output.ts';
 import { readSheet } from './readSheet.ts';
 import { openToRead, storeFile } from './storeFlag.ts';
@@ -46,9 +46,10 @@ export const command: Command = {
     if (learned === null) throw new CannotError(`nothing can be learned of ${basename(file)}: ${tooFew(decks)}`);
     const named = { ...learned, record: { ...learned.record, name: sheet.name } };
     writeTextOutput(output, `${JSON.stringify(named, null, 2)}\n`);
-    const tilt = learned.leaks === undefined ? [] : [`tilt to ±${fixed(tiltDeg(learned.leaks.variance.tilt), 2)}°`];
+    const tilt =
+      learned.leaks === undefined ? [] : [`tilt to ±${showNumber(tiltDeg(learned.leaks.variance.tilt), 2)}°`];
     const speed =
-      learned.speedPercent === undefined ? [] : [`speed to ±${fixed(learned.speedPercent.uncertainty, 3)} %`];
+      learned.speedPercent === undefined ? [] : [`speed to ±${showNumber(learned.speedPercent.uncertainty, 3)} %`];
     io.err(`platterside: learned from ${learned.decks} decks: ${[...tilt, ...speed].join(', ')}\n`);
     return 0;
   },

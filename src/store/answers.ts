@@ -3,7 +3,7 @@ import type { LeafConflict } from '../core/job/leafPaths.ts';
 
 export type NotFound = { readonly outcome: 'not-found'; readonly why: string };
 
-export type Found<T> = { readonly outcome: 'found'; readonly value: T } | NotFound;
+export type Held<T> = { readonly outcome: 'found'; readonly value: T } | NotFound;
 
 /** `current` is what stands in the store now, so that nothing typed has to be lost; `conflicts` are the leaves at odds. */
 export type Change<T, Current> =
@@ -14,4 +14,4 @@ export type Change<T, Current> =
   | NotFound;
 
 export const notFound = (why: string): NotFound => ({ outcome: 'not-found', why });
-export const found = <T>(value: T): Found<T> => ({ outcome: 'found', value });
+export const found = <T>(value: T): Held<T> => ({ outcome: 'found', value });

@@ -15,7 +15,7 @@ import type {
 import { comparableWith } from '../core/job/recordings.ts';
 import { sameJson } from '../core/job/sameJson.ts';
 import type { StationName } from '../core/job/station.ts';
-import { type Found, found, notFound } from './answers.ts';
+import { found, type Held, notFound } from './answers.ts';
 import { noJob, touch, writeStation } from './changeJob.ts';
 import {
   adviceRows,
@@ -132,7 +132,7 @@ async function told(
   };
 }
 
-export async function addCapture(tx: Tx, id: string, wanted: NewCapture, origin: Origin): Promise<Found<Added>> {
+export async function addCapture(tx: Tx, id: string, wanted: NewCapture, origin: Origin): Promise<Held<Added>> {
   const job = await jobRow(tx, id);
   if (job === undefined) return noJob(id);
   const { sha256 } = wanted.document.capture;
@@ -190,7 +190,7 @@ export async function changeCapture(
   capture: string,
   { kind, epoch, setAside }: CaptureChange,
   origin: Origin,
-): Promise<Found<CaptureAdded>> {
+): Promise<Held<CaptureAdded>> {
   const job = await jobRow(tx, id);
   if (job === undefined) return noJob(id);
   const at = origin.now();
@@ -214,7 +214,7 @@ export async function changeCapture(
   return found(await told(tx, id, capture, heard, touched));
 }
 
-export async function readCapture(tx: Tx, job: string, capture: string): Promise<Found<CaptureRecord>> {
+export async function readCapture(tx: Tx, job: string, capture: string): Promise<Held<CaptureRecord>> {
   const row = await tx
     .selectFrom('captures')
     .selectAll()
@@ -249,7 +249,7 @@ export async function setOutcome(
   advice: string,
   change: OutcomeChange,
   origin: Origin,
-): Promise<Found<OutcomeKept>> {
+): Promise<Held<OutcomeKept>> {
   const job = await jobRow(tx, id);
   if (job === undefined) return noJob(id);
   const updatedAt = origin.now();

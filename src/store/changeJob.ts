@@ -20,7 +20,7 @@ import { stationsAfterMove, stationsWithoutStep } from '../core/job/marks.ts';
 import { sameJson } from '../core/job/sameJson.ts';
 import type { StationName } from '../core/job/station.ts';
 import { changeStation, freshStations, type Stations } from '../core/job/stationState.ts';
-import { type Change, type Found, found, notFound } from './answers.ts';
+import { type Change, found, type Held, notFound } from './answers.ts';
 import { jobRow, readDeck, readJob, readStations } from './readJob.ts';
 import { stationRow } from './rows.ts';
 import type { JobRow } from './tables.ts';
@@ -51,7 +51,7 @@ async function job(tx: Tx, id: string): Promise<Job> {
   return readJob(tx, (await jobRow(tx, id)) as JobRow);
 }
 
-export async function createJob(tx: Tx, wanted: NewJob, origin: Origin): Promise<Found<Job>> {
+export async function createJob(tx: Tx, wanted: NewJob, origin: Origin): Promise<Held<Job>> {
   const at = origin.now();
   let deck: { id: string; name: string } | undefined;
   if ('id' in wanted.deck) {
@@ -139,7 +139,7 @@ export async function writeStation(tx: Tx, id: string, name: StationName, state:
 }
 
 /** Sets a job aside with a reason, or takes it in again. Nothing of it is deleted. */
-export async function setJobAside(tx: Tx, id: string, why: string | null, origin: Origin): Promise<Found<JobAside>> {
+export async function setJobAside(tx: Tx, id: string, why: string | null, origin: Origin): Promise<Held<JobAside>> {
   const at = origin.now();
   const [{ numUpdatedRows }] = await tx
     .updateTable('jobs')
@@ -181,7 +181,7 @@ async function marking(
   id: string,
   origin: Origin,
   mark: (stations: Stations, at: string) => Partial<Stations>,
-): Promise<Found<MoveMade>> {
+): Promise<Held<MoveMade>> {
   if ((await jobRow(tx, id)) === undefined) return noJob(id);
   const updatedAt = origin.now();
   const changed = mark(await readStations(tx, id), updatedAt);
@@ -193,8 +193,8 @@ async function marking(
   return found({ stations, updatedAt });
 }
 
-export const makeMove = (tx: Tx, id: string, move: Move, origin: Origin): Promise<Found<MoveMade>> =>
+export const makeMove = (tx: Tx, id: string, move: Move, origin: Origin): Promise<Held<MoveMade>> =>
   marking(tx, id, origin, (stations, at) => stationsAfterMove(stations, move, at));
 
-export const undoMove = (tx: Tx, id: string, { step }: Undo, origin: Origin): Promise<Found<MoveMade>> =>
+export const undoMove = (tx: Tx, id: string, { step }: Undo, origin: Origin): Promise<Held<MoveMade>> =>
   marking(tx, id, origin, (stations, at) => stationsWithoutStep(stations, step, at));

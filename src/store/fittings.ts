@@ -4,14 +4,14 @@ import { withEarlier, withoutEarlier } from '../core/job/earlierFigures.ts';
 import { type Fitting, moveOfFitting, type NewFitting } from '../core/job/epochs.ts';
 import { sameJson } from '../core/job/sameJson.ts';
 import type { StationName } from '../core/job/station.ts';
-import { type Found, found, notFound } from './answers.ts';
+import { type Held, found, notFound } from './answers.ts';
 import { relink } from './captures.ts';
 import { makeMove, noJob, undoMove, writeStation } from './changeJob.ts';
 import { comparedFields, jobRow, readAdvice, readFittings, readHeard, readStations } from './readJob.ts';
 import type { JobRow } from './tables.ts';
 import type { Origin, Tx } from './transaction.ts';
 
-async function told(tx: Tx, row: JobRow, fitting: string | null, moves: Found<MoveMade>): Promise<Found<Fitted>> {
+async function told(tx: Tx, row: JobRow, fitting: string | null, moves: Held<MoveMade>): Promise<Held<Fitted>> {
   if (moves.outcome === 'not-found') return moves;
   const heard = await readHeard(tx, row);
   await relink(tx, row.id, heard);
@@ -41,7 +41,7 @@ async function writeData(
 }
 
 /** A request sent twice, of the same part at the same time, is taken once. */
-export async function addFitting(tx: Tx, id: string, wanted: NewFitting, origin: Origin): Promise<Found<Fitted>> {
+export async function addFitting(tx: Tx, id: string, wanted: NewFitting, origin: Origin): Promise<Held<Fitted>> {
   const row = await jobRow(tx, id);
   if (row === undefined) return noJob(id);
   const { kind, name, was = '', station = 'match', hours = null, at = origin.now() } = wanted;
@@ -57,7 +57,7 @@ export async function addFitting(tx: Tx, id: string, wanted: NewFitting, origin:
   return told(tx, row, fitting.id, await makeMove(tx, id, move, origin));
 }
 
-export async function takeFittingBack(tx: Tx, id: string, fitting: string, origin: Origin): Promise<Found<Fitted>> {
+export async function takeFittingBack(tx: Tx, id: string, fitting: string, origin: Origin): Promise<Held<Fitted>> {
   const row = await jobRow(tx, id);
   if (row === undefined) return noJob(id);
   const [result] = await tx.deleteFrom('fittings').where('id', '=', fitting).where('job_id', '=', id).execute();

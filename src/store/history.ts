@@ -7,7 +7,7 @@ import { type HandOverTyped, handOverFields } from '../core/job/stations/handOve
 import { readableOf } from '../core/job/stations/index.ts';
 import { type IntakeTyped, intakeFields } from '../core/job/stations/intake.ts';
 import { type Stylus, type StylusFact, type StylusLedger, styliOf } from '../core/job/stylusHours.ts';
-import { type Found, found, notFound } from './answers.ts';
+import { found, type Held, notFound } from './answers.ts';
 import { readHeard, readLimits } from './readJob.ts';
 import { deckOf, fittingOf } from './rows.ts';
 import type { JobRow } from './tables.ts';
@@ -53,7 +53,7 @@ async function visitOf(tx: Tx, row: JobRow, intake: IntakeTyped | undefined): Pr
 }
 
 /** A deck's figures over its jobs, the newest fifty of them. */
-export async function readDeckHistory(tx: Tx, deckId: string): Promise<Found<DeckHistory>> {
+export async function readDeckHistory(tx: Tx, deckId: string): Promise<Held<DeckHistory>> {
   const deck = await tx.selectFrom('decks').selectAll().where('id', '=', deckId).executeTakeFirst();
   if (deck === undefined) return notFound(`There is no deck ${deckId}.`);
   const all = await tx

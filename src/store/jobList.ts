@@ -2,7 +2,7 @@
 import { type Deck, type JobDeleted, type JobList, type JobsQuery, jobSummarySchema } from '../core/job/api.ts';
 import { checkSentence } from '../core/job/checkSentence.ts';
 import { searchWords } from '../core/job/searchWords.ts';
-import { type Found, found } from './answers.ts';
+import { found, type Held } from './answers.ts';
 import { noJob } from './changeJob.ts';
 import { jobRow } from './readJob.ts';
 import { asideOf, deckOf } from './rows.ts';
@@ -126,7 +126,7 @@ export async function listDecks(tx: Tx, named?: string): Promise<(Deck & { jobs:
 }
 
 /** A job with everything that hangs on it; its deck too where it was the deck's only job. */
-export async function deleteJob(tx: Tx, id: string): Promise<Found<JobDeleted>> {
+export async function deleteJob(tx: Tx, id: string): Promise<Held<JobDeleted>> {
   const row = await jobRow(tx, id);
   if (row === undefined) return noJob(id);
   const captures = tx.selectFrom('captures').select('id').where('job_id', '=', id);

@@ -7,7 +7,7 @@ import type { Part, PartKind } from '../core/job/parts.ts';
 import { checkRecord, RECORD_KIND } from '../core/job/recordFile.ts';
 import { sameJson } from '../core/job/sameJson.ts';
 import { say } from '../core/words/statement.ts';
-import { type Change, type Found, found, type NotFound, notFound } from './answers.ts';
+import { type Change, found, type Held, type NotFound, notFound } from './answers.ts';
 import { partOf } from './rows.ts';
 import type { PartRow } from './tables.ts';
 import type { Origin, Tx } from './transaction.ts';
@@ -37,7 +37,7 @@ export async function listParts(tx: Tx, kind?: string): Promise<PartRecord[]> {
   return (await query.execute()).map(partOf);
 }
 
-export async function readPart(tx: Tx, kind: string, id: string): Promise<Found<PartRecord>> {
+export async function readPart(tx: Tx, kind: string, id: string): Promise<Held<PartRecord>> {
   const row = await partRow(tx, kind, id);
   return row === undefined ? noPart(kind, id) : found(partOf(row));
 }
@@ -89,7 +89,7 @@ export async function changePart(
   return { outcome: 'changed', value: partOf((await partRow(tx, kind, id)) as PartRow) };
 }
 
-export async function deletePart(tx: Tx, kind: string, id: string): Promise<Found<null>> {
+export async function deletePart(tx: Tx, kind: string, id: string): Promise<Held<null>> {
   const [result] = await tx.deleteFrom('parts').where('kind', '=', kind).where('id', '=', id).execute();
   return Number(result.numDeletedRows) === 0 ? noPart(kind, id) : found(null);
 }

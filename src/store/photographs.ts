@@ -11,12 +11,12 @@ import {
 } from '../core/job/photographs.ts';
 import { jpegOfBase64, plainJpeg } from '../core/job/plainJpeg.ts';
 import type { StationName } from '../core/job/station.ts';
-import { type Found, found, type NotFound, notFound } from './answers.ts';
+import { found, type Held, type NotFound, notFound } from './answers.ts';
 import { noJob, touch } from './changeJob.ts';
 import { jobRow } from './readJob.ts';
 import type { Origin, Tx } from './transaction.ts';
 
-export type PhotographAnswer = Found<PhotographsKept> | { readonly outcome: 'refused'; readonly why: string };
+export type PhotographAnswer = Held<PhotographsKept> | { readonly outcome: 'refused'; readonly why: string };
 
 const noPhotograph = (job: string, id: string): NotFound => notFound(`Job ${job} has no photograph ${id}.`);
 
@@ -48,7 +48,7 @@ export async function photographsInFile(tx: Tx, job: string): Promise<Photograph
   }));
 }
 
-export async function readJpeg(tx: Tx, job: string, id: string): Promise<Found<Uint8Array<ArrayBuffer>>> {
+export async function readJpeg(tx: Tx, job: string, id: string): Promise<Held<Uint8Array<ArrayBuffer>>> {
   const row = await tx
     .selectFrom('photographs')
     .select('jpeg')
@@ -58,7 +58,7 @@ export async function readJpeg(tx: Tx, job: string, id: string): Promise<Found<U
   return row === undefined ? noPhotograph(job, id) : found(new Uint8Array(row.jpeg));
 }
 
-async function kept(tx: Tx, job: string, updatedAt: string): Promise<Found<PhotographsKept>> {
+async function kept(tx: Tx, job: string, updatedAt: string): Promise<Held<PhotographsKept>> {
   await touch(tx, job, updatedAt);
   return found({ photographs: await readPhotographs(tx, job), updatedAt });
 }
@@ -111,7 +111,7 @@ export async function changePhotograph(
   id: string,
   { note }: PhotographChange,
   origin: Origin,
-): Promise<Found<PhotographsKept>> {
+): Promise<Held<PhotographsKept>> {
   const [{ numUpdatedRows }] = await tx
     .updateTable('photographs')
     .set({ note })
@@ -126,7 +126,7 @@ export async function deletePhotograph(
   job: string,
   id: string,
   origin: Origin,
-): Promise<Found<PhotographsKept>> {
+): Promise<Held<PhotographsKept>> {
   const [{ numDeletedRows }] = await tx
     .deleteFrom('photographs')
     .where('job_id', '=', job)

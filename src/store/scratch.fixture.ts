@@ -2,7 +2,7 @@
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import type { Found } from './answers.ts';
+import type { Held } from './answers.ts';
 import type { Origin } from './transaction.ts';
 
 export function scratchFolder(): { readonly path: string; remove(): void } {
@@ -20,7 +20,7 @@ export function countingOrigin(): Origin {
   };
 }
 
-export function given<T>(found: Found<T>): T {
+export function given<T>(found: Held<T>): T {
   if (found.outcome !== 'found') throw new Error(found.why);
   return found.value;
 }

@@ -37,7 +37,7 @@ import type { NewPhotograph, PhotographChange, PhotographInFile, PhotographsKept
 import type { Shop } from '../core/job/shop.ts';
 import type { StationName } from '../core/job/station.ts';
 import type { StylusLedger } from '../core/job/stylusHours.ts';
-import { type Change, type Found, found } from './answers.ts';
+import { type Change, found, type Held } from './answers.ts';
 import { type Added, addCapture, changeCapture, readCapture, readCaptures, setOutcome } from './captures.ts';
 import { changeJobHead, changeJobStation, createJob, makeMove, noJob, setJobAside, undoMove } from './changeJob.ts';
 import { addFitting, takeFittingBack } from './fittings.ts';
@@ -79,32 +79,32 @@ export interface FirstContent {
 export interface Store {
   readonly file: string;
   jobs(query?: JobsQuery): Promise<JobList>;
-  deleteJob(id: string): Promise<Found<JobDeleted>>;
+  deleteJob(id: string): Promise<Held<JobDeleted>>;
   /** @param why null: taken in again */
-  setJobAside(id: string, why: string | null): Promise<Found<JobAside>>;
-  job(id: string): Promise<Found<Job>>;
+  setJobAside(id: string, why: string | null): Promise<Held<JobAside>>;
+  job(id: string): Promise<Held<Job>>;
   /** id of the job that a person means by its id or its number */
-  findJob(idOrNumber: string): Promise<Found<string>>;
-  createJob(wanted: NewJob): Promise<Found<Job>>;
+  findJob(idOrNumber: string): Promise<Held<string>>;
+  createJob(wanted: NewJob): Promise<Held<Job>>;
   changeJob(id: string, change: HeadChange): Promise<Change<JobHead, JobHead>>;
   changeStation(id: string, station: StationName, change: StationChange): Promise<Change<StationState, StationState>>;
-  move(id: string, move: Move): Promise<Found<MoveMade>>;
+  move(id: string, move: Move): Promise<Held<MoveMade>>;
   /** the moves of a step were not made */
-  undoMove(id: string, undo: Undo): Promise<Found<MoveMade>>;
-  addCapture(id: string, capture: NewCapture): Promise<Found<Added>>;
-  capture(id: string, capture: string): Promise<Found<CaptureRecord>>;
+  undoMove(id: string, undo: Undo): Promise<Held<MoveMade>>;
+  addCapture(id: string, capture: NewCapture): Promise<Held<Added>>;
+  capture(id: string, capture: string): Promise<Held<CaptureRecord>>;
   /** all of a job, with their curves, in the order heard */
   captures(id: string): Promise<CaptureRecord[]>;
   /** kind, epoch, set aside: what a person says of a recording */
-  changeCapture(id: string, capture: string, change: CaptureChange): Promise<Found<CaptureAdded>>;
+  changeCapture(id: string, capture: string, change: CaptureChange): Promise<Held<CaptureAdded>>;
   /** begins an epoch */
-  addFitting(id: string, wanted: NewFitting): Promise<Found<Fitted>>;
-  takeFittingBack(id: string, fitting: string): Promise<Found<Fitted>>;
-  setOutcome(id: string, advice: string, change: OutcomeChange): Promise<Found<OutcomeKept>>;
+  addFitting(id: string, wanted: NewFitting): Promise<Held<Fitted>>;
+  takeFittingBack(id: string, fitting: string): Promise<Held<Fitted>>;
+  setOutcome(id: string, advice: string, change: OutcomeChange): Promise<Held<OutcomeKept>>;
   /** @param named only decks of this name, in small or large letters */
   decks(named?: string): Promise<(Deck & { jobs: string[] })[]>;
   /** a deck's figures over its jobs */
-  deckHistory(deck: string): Promise<Found<DeckHistory>>;
+  deckHistory(deck: string): Promise<Held<DeckHistory>>;
   stylusLedger(): Promise<StylusLedger>;
   /** @param today in the bench's own zone, 2027-03-01 */
   dueList(today: string): Promise<DueList>;
@@ -114,23 +114,23 @@ export interface Store {
   /** what the jobs teach of the record of this key */
   learned(key: string): Promise<Learned>;
   parts(kind?: string): Promise<PartRecord[]>;
-  part(kind: string, id: string): Promise<Found<PartRecord>>;
+  part(kind: string, id: string): Promise<Held<PartRecord>>;
   /** a new part where there is none of that id */
   changePart(kind: LibraryKind, id: string, change: PartChange): Promise<Change<PartRecord, PartRecord | null>>;
-  deletePart(kind: string, id: string): Promise<Found<null>>;
+  deletePart(kind: string, id: string): Promise<Held<null>>;
   last(): Promise<LastPlace | null>;
-  setLast(last: LastChange): Promise<Found<null>>;
+  setLast(last: LastChange): Promise<Held<null>>;
   /** whose name, address and logo the reports carry */
   letterhead(): Promise<Letterhead>;
   setLetterhead(letterhead: Letterhead): Promise<void>;
   addPhotograph(id: string, wanted: NewPhotograph): Promise<PhotographAnswer>;
   /** its pixels, a JPEG without anything beside them */
-  jpeg(id: string, photograph: string): Promise<Found<Uint8Array<ArrayBuffer>>>;
+  jpeg(id: string, photograph: string): Promise<Held<Uint8Array<ArrayBuffer>>>;
   /** all of a job, with their pixels */
   photographs(id: string): Promise<PhotographInFile[]>;
-  changePhotograph(id: string, photograph: string, change: PhotographChange): Promise<Found<PhotographsKept>>;
-  deletePhotograph(id: string, photograph: string): Promise<Found<PhotographsKept>>;
-  exportJob(id: string, madeBy: string): Promise<Found<JobFile>>;
+  changePhotograph(id: string, photograph: string, change: PhotographChange): Promise<Held<PhotographsKept>>;
+  deletePhotograph(id: string, photograph: string): Promise<Held<PhotographsKept>>;
+  exportJob(id: string, madeBy: string): Promise<Held<JobFile>>;
   /** @param how `asNew`: as a job of its own, with new ids, whatever is here */
   importJob(file: JobFile, how?: { readonly asNew?: boolean }): Promise<Imported>;
   /** puts a first job and first parts into a store that never held a job; true when it did */

@@ -5,7 +5,7 @@ import { JOB_FILE_SCHEMA, type JobFile } from '../core/job/jobFile.ts';
 import { MOST_IMPORTED_NUMBER, renumbered } from '../core/job/jobName.ts';
 import { withShop } from '../core/job/shop.ts';
 import { readableOf } from '../core/job/stations/index.ts';
-import { type Found, found } from './answers.ts';
+import { found, type Held } from './answers.ts';
 import { insertAdvice, insertCapture, readCaptures } from './captures.ts';
 import { insertJob, nextNumber, noJob } from './changeJob.ts';
 import { insertPhotograph, photographsInFile } from './photographs.ts';
@@ -15,7 +15,7 @@ import { readShop } from './settings.ts';
 import type { Origin, Tx } from './transaction.ts';
 import { findDeckBy } from './words.ts';
 
-export async function exportJob(tx: Tx, id: string, madeBy: string, origin: Origin): Promise<Found<JobFile>> {
+export async function exportJob(tx: Tx, id: string, madeBy: string, origin: Origin): Promise<Held<JobFile>> {
   const row = await jobRow(tx, id);
   if (row === undefined) return noJob(id);
   const stations = await readStations(tx, row.id);

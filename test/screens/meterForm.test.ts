@@ -3,7 +3,7 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { tiltFromReadings, tiltFromTwoReadings } from '../../src/core/advise/voltmeter.ts';
-import { decimalsAtBench, showFigure } from '../../src/core/job/fields/number.ts';
+import { decimalsAtBench, showFigure } from '../../src/core/words/number.ts';
 import { type Bench, openBench } from './bench.ts';
 import { settled, soon } from './settled.ts';
 

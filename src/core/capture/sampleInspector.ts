@@ -3,6 +3,7 @@
  * frame, because it runs over whole sides; everything rare is handled outside it.
  */
 
+import { showNumber } from '../words/number.ts';
 import { replaceNonNumbers } from './decodeSamples.ts';
 import { type FlatRegion, FlatTops, type FlatTopsPart, REGION_GAP_S } from './flatTops.ts';
 import { lengthProblems } from './formatProblems.ts';
@@ -283,7 +284,7 @@ export class SampleInspector {
       10 * Math.log10(Math.max(1e-30, channel.loudest - offsetPower(channel)));
     const [leftDb, rightDb] = [level(this.#left), level(this.#right)];
     const loudestDb = Math.max(leftDb, rightDb);
-    const shown = loudestDb < -200 ? 'under −200' : signed(loudestDb.toFixed(0));
+    const shown = loudestDb < -200 ? 'under −200' : showNumber(loudestDb, 0);
     if (loudestDb < SILENT_DB) return [problem('silent', { loudestDb: shown })];
     const problems: Problem[] = [];
     const mono = this.#format.channels === 1;
@@ -311,7 +312,7 @@ export class SampleInspector {
     if (!(residue <= Math.max(rr * 10 ** (COPY_RESIDUE_DB / 10), n * (COPY_RESIDUE_STEPS * this.#step) ** 2)))
       return [];
     const db = 20 * Math.log10(Math.abs(gain));
-    const scaled = Math.abs(db) < 0.001 ? '' : `, ${db > 0 ? '+' : '−'}${Math.abs(db).toFixed(2)} dB`;
+    const scaled = Math.abs(db) < 0.001 ? '' : `, ${showNumber(db, 2, true)} dB`;
     const relation = `${gain < 0 ? 'polarity inverted' : 'same polarity'}${scaled === '' ? ', same level' : scaled}`;
     return [problem('identical-channels', { relation })];
   }
@@ -400,6 +401,3 @@ function sums(a: Float64Array, b: Float64Array, frames: number): [sum: number, p
   }
   return [sum, product];
 }
-
-/** A number's text with a real minus sign, and none on zero. */
-const signed = (text: string): string => (Number(text) === 0 ? text.replace('-', '') : text.replace('-', '−'));

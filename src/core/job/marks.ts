@@ -1,7 +1,7 @@
 /** What a move made at one station does to the others: marked to be looked at again, or noted; and taken back. */
 import { type Effect, outOfTolerance, recheckTolerances } from '../advise/recheck.ts';
+import { tidy } from '../words/number.ts';
 import type { Mark, Move, StationState } from './api.ts';
-import { tidy } from './fields/quantity.ts';
 import { knownArm } from './knownArm.ts';
 import type { MoveName } from './moves.ts';
 import { moveEffects, movesAtStation, whatMoveMakesStale } from './stale.ts';

@@ -1,42 +1,18 @@
 /** A figure as it stands on a sheet: to the digit that its uncertainty supports, with a true minus and its unit's sign. */
-
-const MINUS = '\u2212';
-/** Decimals that anybody at a bench can use; a smaller uncertainty is rounded up to the last of them. */
-const mostDecimals = (unit: string): number => (unit === 'dB' || unit === 'deg' || unit === 'Hz' ? 2 : 4);
+import { decimalsAtBench, decimalsFor, plainDecimals, showFigure, showNumber, showSpread } from './number.ts';
 
 const unitSigns: Readonly<Record<string, string>> = { deg: '°', ohm: 'Ω', '–': '' };
 
 /** `deg` → `°`; other units stand as they are. */
 export const unitSign = (unit: string): string => (Object.hasOwn(unitSigns, unit) ? unitSigns[unit] : unit);
 
-/**
- * Decimals that an expanded uncertainty supports: two of its digits where it starts with 1 or 2, else one.
- *
- * Source: [CP] an uncertainty is stated to one or two digits, and the value to the same place.
- */
-function decimalsOf(uncertainty: number, unit: string): number {
-  const exponent = Math.floor(Math.log10(uncertainty));
-  const lead = Math.floor(uncertainty / 10 ** exponent + 1e-9);
-  return Math.min(mostDecimals(unit), Math.max(0, lead <= 2 ? 1 - exponent : -exponent));
-}
-
-/** About three significant digits, for a figure without uncertainty. */
-function plainDecimals(value: number, unit: string): number {
-  const size = Math.abs(value);
-  if (size === 0 || size >= 100) return 0;
-  return Math.min(mostDecimals(unit), Math.max(0, 2 - Math.floor(Math.log10(size))));
-}
-
-function withSign(value: number, decimals: number, signed: boolean): string {
-  const text = Math.abs(value).toFixed(decimals);
-  const sign = Number(text) === 0 ? '' : value < 0 ? MINUS : signed ? '+' : '';
-  return sign + text;
-}
+/** Stands against the number without a space. */
+export const tightUnit = (sign: string): boolean => sign === '°';
 
 /** A space between number and unit, none before °. */
 const withUnit = (number: string, unit: string): string => {
   const sign = unitSign(unit);
-  return sign === '' || sign === '°' ? number + sign : `${number} ${sign}`;
+  return sign === '' || tightUnit(sign) ? number + sign : `${number} ${sign}`;
 };
 
 /**
@@ -53,11 +29,8 @@ export function shownFigure(value: number | string, unit: string, uncertainty: n
   if (!Number.isFinite(value) || !(uncertainty === null || Number.isFinite(uncertainty))) {
     throw new RangeError(`value ${value} ± ${uncertainty}: finite numbers were expected`);
   }
-  if (uncertainty === null || !(uncertainty > 0))
-    return withUnit(withSign(value, plainDecimals(value, unit), signed), unit);
-  const decimals = decimalsOf(uncertainty, unit);
-  const up = Math.ceil(uncertainty * 10 ** decimals - 1e-6) / 10 ** decimals;
-  return withUnit(`${withSign(value, decimals, signed)} ± ${up.toFixed(decimals)}`, unit);
+  const shown = showFigure(value, uncertainty, signed, decimalsAtBench(unit));
+  return withUnit(shown.uncertainty === null ? shown.value : `${shown.value} ± ${shown.uncertainty}`, unit);
 }
 
 /** "± 0.04 dB": an uncertainty alone, rounded up to the digit that stands beside its value. */
@@ -65,8 +38,8 @@ export function shownSpread(uncertainty: number, unit: string): string {
   if (!(uncertainty >= 0 && Number.isFinite(uncertainty))) {
     throw new RangeError(`uncertainty ${uncertainty}: a finite number, not negative, was expected`);
   }
-  const decimals = uncertainty > 0 ? decimalsOf(uncertainty, unit) : 0;
-  return `± ${withUnit((Math.ceil(uncertainty * 10 ** decimals - 1e-6) / 10 ** decimals).toFixed(decimals), unit)}`;
+  const decimals = uncertainty > 0 ? decimalsFor(uncertainty, decimalsAtBench(unit)) : 0;
+  return `± ${withUnit(showSpread(uncertainty, decimals), unit)}`;
 }
 
 interface TwoSpreads {
@@ -85,7 +58,8 @@ export function withThisRecord({ unit, uncertainty, repeatability }: TwoSpreads)
 /** "30.1 to 34.8 dB", "at least 30.1 dB" where the high end is open; null where there is no interval. */
 export function shownInterval(low: number | undefined, high: number | null | undefined, unit: string): string | null {
   if (low === undefined || high === undefined) return null;
-  if (high === null) return `at least ${withUnit(withSign(low, plainDecimals(low, unit), false), unit)}`;
-  const decimals = Math.max(plainDecimals(low, unit), plainDecimals(high, unit));
-  return withUnit(`${withSign(low, decimals, false)} to ${withSign(high, decimals, false)}`, unit);
+  const most = decimalsAtBench(unit);
+  if (high === null) return `at least ${withUnit(showNumber(low, plainDecimals(low, most)), unit)}`;
+  const decimals = Math.max(plainDecimals(low, most), plainDecimals(high, most));
+  return withUnit(`${showNumber(low, decimals)} to ${showNumber(high, decimals)}`, unit);
 }

@@ -13,6 +13,7 @@
  * | `{quantity:title}` | a quantity's name | its title |
  */
 import { shownFigure } from './figure.ts';
+import { showNumber, trueMinus } from './number.ts';
 import { quantityTitle } from './quantities.ts';
 import type { Statement, Value, Values } from './statement.ts';
 
@@ -82,10 +83,6 @@ function digits(value: number, format: string): string {
   if (format === 'given') return trueMinus(String(value));
   const [, plus, decimals, significant] = /^(\+?)(?:\.(\d)|(\d))$/.exec(format) ?? [];
   if (plus === undefined) throw new RangeError(`'${format}' is no format of a number`);
-  const text =
-    decimals === undefined ? String(Number(value.toPrecision(Number(significant)))) : value.toFixed(Number(decimals));
-  const zero = Number(text) === 0;
-  return (plus === '+' && value > 0 && !zero ? '+' : '') + trueMinus(zero ? text.replace('-', '') : text);
+  if (decimals !== undefined) return showNumber(value, Number(decimals), plus === '+');
+  return (plus === '+' && value > 0 ? '+' : '') + trueMinus(String(Number(value.toPrecision(Number(significant)))));
 }
-
-const trueMinus = (text: string): string => text.replace(/^-/, '\u2212');

@@ -1,8 +1,10 @@
 /** Listening live at a station: choose the input, see that it is fit, hear each band named, keep each pass. */
+
 import type { ComponentChildren } from 'preact';
 import { useEffect } from 'preact/hooks';
 import { type InputJudged, inputVerdict, levelVerdict } from '../../core/advise/live/inputVerdict.ts';
 import type { StationName } from '../../core/job/station.ts';
+import { showNumber } from '../../core/words/number.ts';
 import { say } from '../../core/words/statement.ts';
 import { Caution } from '../parts/Caution.tsx';
 import { Select } from '../parts/Choice.tsx';
@@ -183,7 +185,7 @@ function Bar({ name, db }: { name: 'left' | 'right'; db: number }) {
         />
         <div style={{ width: `${100 * (1 - shown / LOWEST_DB)}%` }} />
       </div>
-      <span class="level-figure">{db <= -200 ? '–' : `${db.toFixed(1).replace('-', '−')} dB`}</span>
+      <span class="level-figure">{db <= -200 ? '–' : `${showNumber(db, 1)} dB`}</span>
     </div>
   );
 }

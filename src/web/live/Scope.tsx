@@ -2,8 +2,10 @@
  * Left against right, drawn as the browser draws: a lateral cut lies flat, a vertical one stands, a one-sided tone leans to its wall of
  * the groove; the figure's width across is the leak. Axes are turned by 45° so that across is lateral and up is vertical.
  */
+
 import { signal } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
+import { showNumber } from '../../core/words/number.ts';
 import { Check } from '../parts/Choice.tsx';
 import { scope } from './listening.ts';
 
@@ -73,7 +75,7 @@ export function Scope() {
       draw(context, scope.points, style);
       const alike = correlation(scope.points);
       if (phase.current !== null) {
-        phase.current.textContent = alike === null ? '–' : `${alike < 0 ? '−' : '+'}${Math.abs(alike).toFixed(2)}`;
+        phase.current.textContent = alike === null ? '–' : showNumber(alike, 2, true);
       }
     };
     frame();

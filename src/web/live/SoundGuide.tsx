@@ -1,7 +1,7 @@
 /** The ear's guide: a pitch that falls as the tilt nears its aim, and the figure spoken. Off until a safe output is chosen. */
 import { effect, signal } from '@preact/signals';
 import { guidePitchHz, soundGuideRefused } from '../../core/advise/live/soundGuide.ts';
-import { showNumber } from '../../core/job/fields/number.ts';
+import { showNumber } from '../../core/words/number.ts';
 import { say } from '../../core/words/statement.ts';
 import { Check, Select } from '../parts/Choice.tsx';
 import { listening, tiltFeed } from './listening.ts';

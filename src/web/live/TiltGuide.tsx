@@ -1,7 +1,7 @@
 /** Tilt while it is turned: the figure, which way, what it should bring, when it is good enough. Full screen for the bench. */
 import { useRef } from 'preact/hooks';
 import { guideTilt } from '../../core/advise/live/tiltGuide.ts';
-import { showNumber } from '../../core/job/fields/number.ts';
+import { showNumber } from '../../core/words/number.ts';
 import { quantityTitle } from '../../core/words/quantities.ts';
 import { say } from '../../core/words/statement.ts';
 import { Figure } from '../parts/Figure.tsx';

@@ -1,7 +1,7 @@
 /** A figure with its unit and expanded uncertainty, big enough to read from where the hands are. */
 
-import { decimalsAtBench, showFigure, tightUnit } from '../../core/job/fields/number.ts';
-import { unitSign } from '../../core/words/figure.ts';
+import { tightUnit, unitSign } from '../../core/words/figure.ts';
+import { decimalsAtBench, showFigure } from '../../core/words/number.ts';
 
 export interface FigureProps {
   /** words (polarity, channel order) are shown as they are */

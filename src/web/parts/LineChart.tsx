@@ -6,7 +6,7 @@ import { useEffect, useRef, useState } from 'preact/hooks';
 import type { Series } from '../../core/draw/chart/curves.ts';
 import { linePath } from '../../core/draw/chart/line.ts';
 import { makeScale, nearest, spanOf, tickText, widened } from '../../core/draw/chart/scale.ts';
-import { showNumber } from '../../core/job/fields/number.ts';
+import { showNumber } from '../../core/words/number.ts';
 
 export interface Mark {
   readonly x: number;

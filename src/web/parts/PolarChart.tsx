@@ -2,7 +2,7 @@
 import { useState } from 'preact/hooks';
 import { polarPlot } from '../../core/draw/chart/polar.ts';
 import { tickText } from '../../core/draw/chart/scale.ts';
-import { showNumber } from '../../core/job/fields/number.ts';
+import { showNumber } from '../../core/words/number.ts';
 
 export interface PolarChartProps {
   readonly name: string;

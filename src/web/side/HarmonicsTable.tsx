@@ -1,8 +1,8 @@
 /** The harmonics of every tone as one table: a line for each band and channel, what they have in common said once below. */
 import type { JudgedFinding } from '../../core/advise/document.ts';
-import { decimalsAtBench, showFigure } from '../../core/job/fields/number.ts';
 import { HARMONICS, type HarmonicLine, harmonicTitles } from '../../core/job/harmonicLines.ts';
 import type { Band } from '../../core/record/band.ts';
+import { decimalsAtBench, showFigure } from '../../core/words/number.ts';
 import { bandWords } from './bandWords.ts';
 
 export interface HarmonicsTableProps {

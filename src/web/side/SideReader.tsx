@@ -1,7 +1,7 @@
 /** Where a recorded side comes in: drop it or pick it, say what is special about it, see how far reading is, stop it. */
 import { useEffect, useRef } from 'preact/hooks';
-import { showBytes } from '../../core/job/fields/number.ts';
 import type { StationName } from '../../core/job/station.ts';
+import { showBytes } from '../../core/words/number.ts';
 import { Check, Choice } from '../parts/Choice.tsx';
 import { FieldEntry } from '../parts/FieldEntry.tsx';
 import { FilePick } from '../parts/FilePick.tsx';

@@ -1,8 +1,8 @@
 /** A band of the record in words. */
 import type { JudgedFinding } from '../../core/advise/document.ts';
-import { showFrequency, showTime } from '../../core/job/fields/number.ts';
 import type { Band } from '../../core/record/band.ts';
 import { motionWords } from '../../core/record/motionWords.ts';
+import { showFrequency, showTime } from '../../core/words/number.ts';
 
 /** "left only · 1 kHz" */
 export function bandWords(band: Band): string {

@@ -1,7 +1,7 @@
 /** What is wrong with a capture, and what could not be given, in sentences. */
 import type { Problem } from '../../core/capture/problem.ts';
 import { shownProblems } from '../../core/capture/shownProblems.ts';
-import { showTime } from '../../core/job/fields/number.ts';
+import { showTime } from '../../core/words/number.ts';
 
 const kinds = { error: 'Wrong:', warning: 'Mind:', note: 'Note:' } as const;
 

@@ -1,4 +1,5 @@
 /** Scales and ticks of a chart, linear and logarithmic: the same for the page and the report. */
+import { trueMinus } from '../../words/number.ts';
 
 export interface ChartScale {
   (value: number): number;
@@ -85,8 +86,7 @@ export function widened([low, high]: readonly [number, number], share: number): 
 /** 20 000 → 20k; a true minus. */
 export function tickText(value: number): string {
   const size = Math.abs(value);
-  const text = size >= 1000 ? `${Number((size / 1000).toPrecision(4))}k` : `${Number(size.toPrecision(4))}`;
-  return value < 0 ? `\u2212${text}` : text;
+  return trueMinus(size >= 1000 ? `${Number((value / 1000).toPrecision(4))}k` : `${Number(value.toPrecision(4))}`);
 }
 
 /** Index of the value nearest to `wanted` in an ascending array. */

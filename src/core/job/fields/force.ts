@@ -1,6 +1,6 @@
 /** Forces as a bench types and reads them: gauges and dials in grams, data sheets in millinewtons; both are shown. */
 import { gramForceToMn, mnToGramForce } from '../../units/units.ts';
-import { showFigure, showNumber } from './number.ts';
+import { showFigure, showNumber } from '../../words/number.ts';
 import { isBare } from './quantity.ts';
 
 /** What a bare number stands for. */

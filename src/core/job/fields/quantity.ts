@@ -1,6 +1,7 @@
 /** A quantity as a person types it, unit and all, read against the bounds of its field. */
 
 import { acceptedUnits, cleanText, meansTwoNumbers, splitQuantity, typedQuantity } from '../../units/typedQuantity.ts';
+import { tidy } from '../../words/number.ts';
 import { type Statement, statement } from '../../words/statement.ts';
 import type { QuantityBounds } from './field.ts';
 
@@ -115,6 +116,3 @@ export function quantityText(value: number, unit: string): string {
   if (unit === 'deg' || unit === '°') return `${tidy(digits)}°`;
   return unit === '' ? tidy(digits) : `${tidy(digits)} ${unit}`;
 }
-
-/** A number without the dust of its binary form. */
-export const tidy = (value: number): string => String(Number(value.toPrecision(6))).replace('-', '\u2212');

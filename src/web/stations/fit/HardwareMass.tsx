@@ -2,7 +2,6 @@
 
 import type { MatchInput } from '../../../core/advise/matchInput.ts';
 import { optionsOf } from '../../../core/job/fields/chosen.ts';
-import { showNumber } from '../../../core/job/fields/number.ts';
 import { quantityText } from '../../../core/job/fields/quantity.ts';
 import type { ChosenParts } from '../../../core/job/matchFromParts.ts';
 import { fitChoices } from '../../../core/job/stations/fit/fitData.ts';
@@ -15,6 +14,7 @@ import {
   usualSet,
 } from '../../../core/job/stations/fit/hardwareFound.ts';
 import type { FitTyped } from '../../../core/job/stations/fit.ts';
+import { showNumber } from '../../../core/words/number.ts';
 import { say } from '../../../core/words/statement.ts';
 import { Choice, Select } from '../../parts/Choice.tsx';
 import { FieldEntry } from '../../parts/FieldEntry.tsx';

@@ -1,7 +1,7 @@
 /** A section through one screw, to scale: what it passes, what it turns into, and how far it reaches. */
 
-import { showNumber } from '../../../core/job/fields/number.ts';
 import { type ScrewStack, threadsEngaged } from '../../../core/mechanics/screwLength.ts';
+import { showNumber } from '../../../core/words/number.ts';
 
 const HEAD_MM = 1.6;
 const [LEFT, TOP] = [40, 16];

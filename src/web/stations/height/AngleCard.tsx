@@ -2,10 +2,10 @@
 
 import { type HeightSheet, MOST_BY_HEIGHT_DEG } from '../../../core/advise/height.ts';
 import type { Facts } from '../../../core/job/fields/benchFacts.ts';
-import { showFigure } from '../../../core/job/fields/number.ts';
 import type { Answer } from '../../../core/job/stations/answer.ts';
 import type { HeightAnswer } from '../../../core/job/stations/height/heightAnswers.ts';
 import type { Spread } from '../../../core/job/stations/weigh/balance.ts';
+import { showFigure } from '../../../core/words/number.ts';
 import { sentence } from '../../../core/words/statement.ts';
 import { Fold } from '../../parts/Fold.tsx';
 import { Rests } from '../../parts/Rests.tsx';

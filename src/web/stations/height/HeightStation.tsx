@@ -3,7 +3,6 @@
 import { ofWhatIsFitted } from '../../../core/job/recordings.ts';
 import { dayHere } from '../../localTime.ts';
 import './height.css';
-import { showNumber } from '../../../core/job/fields/number.ts';
 import {
   heightAnswer,
   heightArm,
@@ -18,6 +17,7 @@ import type { HeightTyped } from '../../../core/job/stations/height.ts';
 import { startOf, targetOf } from '../../../core/job/stations/weigh/balance.ts';
 import type { WeighTyped } from '../../../core/job/stations/weigh.ts';
 import { makeMove, undoMove } from '../../jobState.ts';
+import { showNumber } from '../../../core/words/number.ts';
 import { Fold } from '../../parts/Fold.tsx';
 import { useBench } from '../../useBench.ts';
 import { useStation } from '../../useStation.ts';

@@ -2,11 +2,11 @@
 
 import type { Job } from '../../../core/job/api.ts';
 import type { Bench } from '../../../core/job/fields/benchFacts.ts';
-import { showNumber } from '../../../core/job/fields/number.ts';
 import { ofWhatIsFitted } from '../../../core/job/recordings.ts';
 import { type MeasuredAngle, measuredAdvice, measuredAngle } from '../../../core/job/stations/height/heightAnswers.ts';
 import { heightFields } from '../../../core/job/stations/height/heightData.ts';
 import type { HeightTyped } from '../../../core/job/stations/height.ts';
+import { showNumber } from '../../../core/words/number.ts';
 import { say, sentence } from '../../../core/words/statement.ts';
 import { api, ServerAway } from '../../api.ts';
 import { away } from '../../connection.ts';

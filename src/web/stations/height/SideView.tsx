@@ -2,7 +2,7 @@
  * The arm from the rim's side: level or not, drawn larger than it is, and beside it the cantilever at the tip with the
  * angles that the standard names.
  */
-import { showNumber } from '../../../core/job/fields/number.ts';
+import { showNumber } from '../../../core/words/number.ts';
 
 /** How many times larger a rise is drawn, so that it can be seen and stays on the sheet. */
 export function riseExaggeration(riseMm: number): number {

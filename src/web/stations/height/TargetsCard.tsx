@@ -1,9 +1,9 @@
 /** What angle to aim at, who says so, and how far this arm would have to go by what the maker states. */
 import { angleTargets } from '../../../core/advise/height.ts';
 import type { Facts } from '../../../core/job/fields/benchFacts.ts';
-import { showNumber } from '../../../core/job/fields/number.ts';
 import type { Answer } from '../../../core/job/stations/answer.ts';
 import type { HeightAnswer } from '../../../core/job/stations/height/heightAnswers.ts';
+import { showNumber } from '../../../core/words/number.ts';
 import { Figure } from '../../parts/Figure.tsx';
 import { Rests } from '../../parts/Rests.tsx';
 import { CantileverView } from './SideView.tsx';

@@ -2,12 +2,12 @@
 
 import type { Facts } from '../../../core/job/fields/benchFacts.ts';
 import { forceWords, gOfMn } from '../../../core/job/fields/force.ts';
-import { showNumber } from '../../../core/job/fields/number.ts';
 import type { Answer } from '../../../core/job/stations/answer.ts';
 import type { HeightAnswer } from '../../../core/job/stations/height/heightAnswers.ts';
 import { heightFields, USUAL_THICKNESS_MM } from '../../../core/job/stations/height/heightData.ts';
 import type { HeightTyped } from '../../../core/job/stations/height.ts';
 import { forceOverHeight } from '../../../core/job/stations/weigh/gauge.ts';
+import { showNumber } from '../../../core/words/number.ts';
 import { say, sentence } from '../../../core/words/statement.ts';
 import { FieldEntry } from '../../parts/FieldEntry.tsx';
 import { LineChart } from '../../parts/LineChart.tsx';

@@ -3,8 +3,8 @@
 import type { MatchDocument } from '../../../core/advise/match.ts';
 import { counterweightReach, startForceMn } from '../../../core/advise/matchBalance.ts';
 import type { MatchInput } from '../../../core/advise/matchInput.ts';
-import { showNumber } from '../../../core/job/fields/number.ts';
 import { mnToGramForce } from '../../../core/units/units.ts';
+import { showNumber } from '../../../core/words/number.ts';
 import { say } from '../../../core/words/statement.ts';
 import { CounterweightPicture } from './CounterweightPicture.tsx';
 import { Findings, LeftOut } from './Findings.tsx';

@@ -1,6 +1,6 @@
 /** The arm's rear from the side, to scale: where the weight's centre stands floating and at the force, and the stub's ends. */
 import type { CounterweightPlace } from '../../../core/advise/matchBalance.ts';
-import { showNumber } from '../../../core/job/fields/number.ts';
+import { showNumber } from '../../../core/words/number.ts';
 
 const PIVOT_X = 150;
 const AXIS_Y = 108;

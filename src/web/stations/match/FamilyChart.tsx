@@ -5,7 +5,7 @@
 import { useState } from 'preact/hooks';
 import { pathOf } from '../../../core/draw/chart/line.ts';
 import { makeScale, nearest, tickText } from '../../../core/draw/chart/scale.ts';
-import { showFrequency, showNumber } from '../../../core/job/fields/number.ts';
+import { showFrequency, showNumber } from '../../../core/words/number.ts';
 import { useWidth } from '../../parts/LineChart.tsx';
 
 export interface Member {

@@ -1,8 +1,8 @@
 /** The cartridge's range of tracking force on a scale of both units, where to start, and what is set. */
 
 import { makeScale } from '../../../core/draw/chart/scale.ts';
-import { showNumber } from '../../../core/job/fields/number.ts';
 import { mnToGramForce } from '../../../core/units/units.ts';
+import { showNumber } from '../../../core/words/number.ts';
 
 const AXIS_Y = 86;
 

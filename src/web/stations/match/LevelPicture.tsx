@@ -1,7 +1,7 @@
 /** One scale of level: noise, 5 cm/s, the loudest that records reach, and what the chain can carry. */
 
 import { makeScale } from '../../../core/draw/chart/scale.ts';
-import { showNumber } from '../../../core/job/fields/number.ts';
+import { showNumber } from '../../../core/words/number.ts';
 import { useWidth } from '../../parts/LineChart.tsx';
 
 export interface LevelMark {

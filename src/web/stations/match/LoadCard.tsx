@@ -7,7 +7,6 @@ import { loadChoices, loadFamily, networkOf } from '../../../core/advise/matchLo
 import { deviationWithin } from '../../../core/electrics/flattestLoad.ts';
 import type { CoilAndLoad } from '../../../core/electrics/loading.ts';
 import { optionsOf } from '../../../core/job/fields/chosen.ts';
-import { showNumber } from '../../../core/job/fields/number.ts';
 import { curvesOver } from '../../../core/job/stations/match/fields.ts';
 import {
   capacitancesAround,
@@ -16,6 +15,7 @@ import {
   pfText,
   resistancesAround,
 } from '../../../core/job/stations/match/loadField.ts';
+import { showNumber } from '../../../core/words/number.ts';
 import { say } from '../../../core/words/statement.ts';
 import { Choice } from '../../parts/Choice.tsx';
 import { FamilyChart, type Member } from './FamilyChart.tsx';

@@ -3,7 +3,7 @@ import type { MatchInput } from '../../../core/advise/matchInput.ts';
 import { ASSUMED, WANTED_RESONANCE } from '../../../core/advise/matchLimits.ts';
 import { massComplianceMap, type PairResonance, pairOf } from '../../../core/advise/matchResonance.ts';
 import { makeScale, tickText } from '../../../core/draw/chart/scale.ts';
-import { showNumber } from '../../../core/job/fields/number.ts';
+import { showNumber } from '../../../core/words/number.ts';
 import { useWidth } from '../../parts/LineChart.tsx';
 
 const HEIGHT = 400;

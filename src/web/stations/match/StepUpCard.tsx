@@ -2,8 +2,8 @@
 import type { MatchInput } from '../../../core/advise/matchInput.ts';
 import { stepUpChoices } from '../../../core/advise/matchLevels.ts';
 import { INPUT_LEVEL_MV } from '../../../core/advise/matchLimits.ts';
-import { showNumber } from '../../../core/job/fields/number.ts';
 import { ohmText } from '../../../core/job/stations/match/loadField.ts';
+import { showNumber } from '../../../core/words/number.ts';
 
 /** The load of a moving-magnet input, where the one there is made for a moving coil. */
 const MM_INPUT_OHM = 47_000;

@@ -1,7 +1,7 @@
 /** What each criterion would ask of this arm: the published closed form, and the exact law's own optimum beside it. */
 import { criteria } from '../../../core/geometry/criteria.ts';
 import type { CriterionRow, PlaceDocument } from '../../../core/geometry/document.ts';
-import { showNumber } from '../../../core/job/fields/number.ts';
+import { showNumber } from '../../../core/words/number.ts';
 import { docsPath } from '../../route.ts';
 
 const nullsText = (radii: readonly number[], digits: number): string =>

@@ -1,7 +1,7 @@
 /** What the limits of the arm cost, and what can be done about a pivot that stands elsewhere. */
 import { criteria } from '../../../core/geometry/criteria.ts';
 import type { PlaceDocument } from '../../../core/geometry/document.ts';
-import { showNumber } from '../../../core/job/fields/number.ts';
+import { showNumber } from '../../../core/words/number.ts';
 
 export function LimitsCard({ place }: { place: PlaceDocument }) {
   const { limits, pivotChoices } = place;

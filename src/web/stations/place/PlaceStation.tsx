@@ -4,7 +4,6 @@ import { epochNow, epochsOf } from '../../../core/job/epochs.ts';
 import { sentence } from '../../../core/words/statement.ts';
 import './place.css';
 import type { PlaceDocument } from '../../../core/geometry/document.ts';
-import { showNumber } from '../../../core/job/fields/number.ts';
 import { withMove } from '../../../core/job/moveRecord.ts';
 import {
   type Did,
@@ -18,6 +17,7 @@ import { emptied } from '../../../core/job/stations/place/readRequest.ts';
 import { type Solved, solved } from '../../../core/job/stations/place/solved.ts';
 import type { ArmTyped, ReadTyped, SheetTyped } from '../../../core/job/stations/place/typed.ts';
 import type { PlaceTyped } from '../../../core/job/stations/place.ts';
+import { showNumber } from '../../../core/words/number.ts';
 import { makeMove, undoMove } from '../../jobState.ts';
 import { Fold } from '../../parts/Fold.tsx';
 import { useBench } from '../../useBench.ts';

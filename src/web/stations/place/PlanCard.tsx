@@ -7,9 +7,9 @@ import type { Drawing, Shape } from '../../../core/draw/shape.ts';
 import { usualLoudness } from '../../../core/geometry/distortion.ts';
 import type { PlaceDocument } from '../../../core/geometry/document.ts';
 import { secondHarmonic, trackingError } from '../../../core/geometry/law.ts';
-import { showNumber } from '../../../core/job/fields/number.ts';
 import { aimedArm, spanIn, standingArm } from '../../../core/job/stations/place/arms.ts';
 import { radToDeg } from '../../../core/units/units.ts';
+import { showNumber } from '../../../core/words/number.ts';
 import { say } from '../../../core/words/statement.ts';
 import { DrawingView } from './DrawingView.tsx';
 

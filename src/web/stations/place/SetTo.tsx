@@ -1,11 +1,11 @@
 /** Where the tip is to be set: overhang, offset and null points, big, each with how closely it is to be set. */
 import type { PlaceDocument } from '../../../core/geometry/document.ts';
 import { nullSpread } from '../../../core/geometry/nullSpread.ts';
-import { showNumber } from '../../../core/job/fields/number.ts';
 import { aimedArm } from '../../../core/job/stations/place/arms.ts';
 import type { Known } from '../../../core/job/stations/place/typed.ts';
 import { degToRad } from '../../../core/units/units.ts';
 import { unitSign } from '../../../core/words/figure.ts';
+import { showNumber } from '../../../core/words/number.ts';
 import { Figure } from '../../parts/Figure.tsx';
 
 interface Tile {

@@ -3,7 +3,6 @@
 import { useEffect, useRef } from 'preact/hooks';
 import { DECK_CLASSES } from '../../../core/advise/deckClasses.ts';
 import { optionsOf } from '../../../core/job/fields/chosen.ts';
-import { tidy } from '../../../core/job/fields/quantity.ts';
 import { limitsOf, withShop } from '../../../core/job/shop.ts';
 import {
   deckClassChoice,
@@ -14,6 +13,7 @@ import {
 } from '../../../core/job/stations/run/limits.ts';
 import type { RunTyped } from '../../../core/job/stations/run.ts';
 import { unitSign } from '../../../core/words/figure.ts';
+import { tidy } from '../../../core/words/number.ts';
 import { quantityTitle } from '../../../core/words/quantities.ts';
 import { say } from '../../../core/words/statement.ts';
 import { refreshJob } from '../../jobState.ts';

@@ -6,7 +6,6 @@ import { ReadingsError } from '../../../core/advise/readingsCsv.ts';
 import { signedTurn } from '../../../core/advise/turn.ts';
 import type { TiltFromMeter } from '../../../core/advise/voltmeter.ts';
 import { optionsOf } from '../../../core/job/fields/chosen.ts';
-import { showNumber } from '../../../core/job/fields/number.ts';
 import {
   emptyRow,
   type MeterRow,
@@ -17,6 +16,7 @@ import {
   rowsFromPaste,
 } from '../../../core/job/stations/tilt/meter.ts';
 import { turnText } from '../../../core/job/stations/tilt/turnText.ts';
+import { showNumber } from '../../../core/words/number.ts';
 import { say, sentence } from '../../../core/words/statement.ts';
 import { Caution } from '../../parts/Caution.tsx';
 import { Choice } from '../../parts/Choice.tsx';

@@ -1,8 +1,8 @@
 /** Now, and after the turn: separation both ways, balance, polarity. Each name opens its evidence. */
 import type { SideDocument } from '../../../core/advise/document.ts';
 import { isTurn } from '../../../core/advise/turn.ts';
-import { decimalsAtBench, showFigure, showNumber } from '../../../core/job/fields/number.ts';
 import { unitSign } from '../../../core/words/figure.ts';
+import { decimalsAtBench, showFigure, showNumber } from '../../../core/words/number.ts';
 import { verdictWords } from '../../../core/words/quantities.ts';
 import { showEvidence } from '../../side/evidence.ts';
 import { findingOf } from '../../side/shownSide.ts';

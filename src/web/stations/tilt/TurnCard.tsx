@@ -2,10 +2,10 @@
 import type { JudgedFinding, SideDocument } from '../../../core/advise/document.ts';
 import { isTurn, signedTurn } from '../../../core/advise/turn.ts';
 import type { AdviceEntry, Job } from '../../../core/job/api.ts';
-import { showNumber } from '../../../core/job/fields/number.ts';
 import type { MoveName } from '../../../core/job/moves.ts';
 import { looksEqual, turnText } from '../../../core/job/stations/tilt/turnText.ts';
 import { shownFigure } from '../../../core/words/figure.ts';
+import { showNumber } from '../../../core/words/number.ts';
 import { makeMove, sayOutcome, undoMove } from '../../jobState.ts';
 import { Caution } from '../../parts/Caution.tsx';
 import { Figure } from '../../parts/Figure.tsx';

@@ -1,9 +1,9 @@
 /** What an advice promised beside what the next pass measured. */
 import { isTurn } from '../../../core/advise/turn.ts';
 import type { Job, PredictionCheck } from '../../../core/job/api.ts';
-import { decimalsAtBench, showFigure, showNumber } from '../../../core/job/fields/number.ts';
 import { ofWhatIsFitted } from '../../../core/job/recordings.ts';
 import { unitSign } from '../../../core/words/figure.ts';
+import { decimalsAtBench, showFigure, showNumber } from '../../../core/words/number.ts';
 import { isSigned, quantityTitle } from '../../../core/words/quantities.ts';
 
 const cameWords = { 'as-predicted': '✓ as predicted', otherwise: '△ otherwise', 'cannot-tell': 'cannot tell' } as const;

@@ -2,7 +2,7 @@
  * The arm in balance, from the rim's side, to scale along its length: headshell and tip at the left, pivot, and the
  * counterweight floating (outline) and at the force (solid) behind it.
  */
-import { showNumber } from '../../../core/job/fields/number.ts';
+import { showNumber } from '../../../core/words/number.ts';
 
 export interface ArmViewProps {
   readonly lengthMm: number;

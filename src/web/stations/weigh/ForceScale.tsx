@@ -1,8 +1,8 @@
 /** The range on a scale of both units: where to start, what is aimed at, what the dial says and what was weighed. */
 
 import { makeScale } from '../../../core/draw/chart/scale.ts';
-import { showNumber } from '../../../core/job/fields/number.ts';
 import { mnToGramForce } from '../../../core/units/units.ts';
+import { showNumber } from '../../../core/words/number.ts';
 
 export interface ForceScaleProps {
   readonly leastMn: number | null;

@@ -6,8 +6,6 @@ import type { Job } from '../../../core/job/api.ts';
 import type { Facts } from '../../../core/job/fields/benchFacts.ts';
 import { optionsOf } from '../../../core/job/fields/chosen.ts';
 import { forceWords } from '../../../core/job/fields/force.ts';
-import { showNumber } from '../../../core/job/fields/number.ts';
-import { tidy } from '../../../core/job/fields/quantity.ts';
 import { type Answer, none } from '../../../core/job/stations/answer.ts';
 import { evidenceDocument } from '../../../core/job/stations/match/answer.ts';
 import type { MatchReading } from '../../../core/job/stations/match/matchData.ts';
@@ -27,6 +25,7 @@ import {
   weighChoices,
 } from '../../../core/job/stations/weigh/weighData.ts';
 import type { WeighTyped } from '../../../core/job/stations/weigh.ts';
+import { showNumber, tidy } from '../../../core/words/number.ts';
 import { sayAll, sentence, statement } from '../../../core/words/statement.ts';
 import { dayHere } from '../../localTime.ts';
 import { Choice } from '../../parts/Choice.tsx';

@@ -1,6 +1,6 @@
 /** What Height puts on the job's sheet: how it was left. */
 
-import { showNumber } from '../../fields/number.ts';
+import { showNumber } from '../../../words/number.ts';
 import type { ReportLine } from '../../reportLines.ts';
 import type { HeightTyped } from '../height.ts';
 import type { HeightSet } from './heightData.ts';

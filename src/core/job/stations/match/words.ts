@@ -1,8 +1,8 @@
 /** Match in words: the gist of an advice, of the whole, and of a figure that is left out. */
 import type { Advice, Verdict } from '../../../advise/document.ts';
 import { mnToGramForce } from '../../../units/units.ts';
+import { showNumber } from '../../../words/number.ts';
 import { quantityTitle } from '../../../words/quantities.ts';
-import { showNumber } from '../../fields/number.ts';
 import { quantityText } from '../../fields/quantity.ts';
 
 /** What to do, in the fewest words; its reason stands below it. */

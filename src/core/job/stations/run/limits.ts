@@ -10,11 +10,12 @@ import { z } from 'zod';
 import { DECK_CLASSES, type DeckClass, deckClasses } from '../../../advise/deckClasses.ts';
 import type { Limit } from '../../../advise/limits.ts';
 import type { NamedLimits } from '../../../advise/limitsFile.ts';
+import { tidy } from '../../../words/number.ts';
 import { quantities } from '../../../words/quantities.ts';
 import { type Statement, statement } from '../../../words/statement.ts';
 import { chosen } from '../../fields/chosen.ts';
 import type { Field } from '../../fields/field.ts';
-import { readQuantity, tidy } from '../../fields/quantity.ts';
+import { readQuantity } from '../../fields/quantity.ts';
 import { fieldText, oneOf, type TypedBy } from '../stationModel.ts';
 
 export const deckClassChoice = chosen(

@@ -1,7 +1,7 @@
 /** What Weigh puts on the job's sheet: only what was set, read and calibrated. */
 
+import { showFigure } from '../../../words/number.ts';
 import { forceWithin, forceWords } from '../../fields/force.ts';
-import { showFigure } from '../../fields/number.ts';
 import type { ReportLine } from '../../reportLines.ts';
 import type { WeighTyped } from '../weigh.ts';
 import { calibrationOf } from './gauge.ts';

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { shownFigure } from '../../words/figure.ts';
+import { shownFigure } from './figure.ts';
 import { decimalsAtBench, showFigure, showFrequency, showNumber, showTime } from './number.ts';
 
 test('the page writes a figure as the sheet does', () => {
