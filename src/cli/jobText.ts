@@ -1,7 +1,7 @@
 /** Jobs as readable tables for a terminal. */
 import type { AdviceEntry, Job, JobList, StationStatus } from '../core/job/api.ts';
 import { ofWhatIsFitted, recordingsOf } from '../core/job/recordings.ts';
-import { recordingKindWords, whyNot } from '../core/job/recordingWords.ts';
+import { recordingKindWords, whyNotWords } from '../core/job/recordingWords.ts';
 import { stationNames, stationTitles } from '../core/job/station.ts';
 import { shownFigure } from '../core/words/figure.ts';
 import { isSigned, quantityTitle } from '../core/words/quantities.ts';
@@ -86,7 +86,7 @@ export function jobText(job: Job, colour: boolean): string {
               capture.file,
               stationTitles[capture.station].title,
               recordingKindWords[recordings[place].kind],
-              whyNot(capture, recordings[place]) ?? '',
+              whyNotWords(capture, recordings[place]),
               capture.id,
             ]),
           )}`,

@@ -1,6 +1,6 @@
 /** What the `job` commands were asked, and what they share. */
 import type { Audience } from '../core/job/audience.ts';
-import type { Found } from '../store/answers.ts';
+import type { Held } from '../store/answers.ts';
 import type { StoreToRead } from '../store/store.ts';
 import { CannotError, UsageError } from './command.ts';
 import { checkOutput, type Output } from './output.ts';
@@ -22,7 +22,7 @@ export interface Wanted {
   readonly yes: boolean;
 }
 
-export function present<T>(answer: Found<T>): T {
+export function present<T>(answer: Held<T>): T {
   if (answer.outcome === 'not-found') throw new CannotError(`${answer.why} job list shows those there are.`);
   return answer.value;
 }

@@ -1,7 +1,9 @@
 /** The Place document as a readable page for a terminal. */
+
 import { criteria } from '../core/geometry/criteria.ts';
 import type { PlaceDocument } from '../core/geometry/document.ts';
 import { showNumber } from '../core/words/number.ts';
+import { say } from '../core/words/statement.ts';
 import { adviceText } from './adviceText.ts';
 
 const nullsText = (radii: readonly number[]): string =>
@@ -120,7 +122,7 @@ export function placeText(place: PlaceDocument): string {
         ? 'no free optimum to compare with'
         : `costs ${showNumber(peak, 3)} points of peak and ${showNumber(rms, 3)} of rms distortion against the free optimum (${showNumber(free.peakDistortionPercent, 3)} and ${showNumber(free.rmsDistortionPercent, 3)} %)`;
     parts.push(
-      `Best that remains under the exact law, held by ${heldBy.join(' and ')}:\n  ${cost}${chosen?.withinLimits === undefined ? '' : `\n  ${chosen.withinLimits}`}`,
+      `Best that remains under the exact law, held by ${heldBy.join(' and ')}:\n  ${cost}${chosen?.withinLimits === undefined ? '' : `\n  ${say(chosen.withinLimits)}`}`,
     );
   }
   if (place.criteria.length > 0) parts.push(`All criteria\n${criteriaText(place)}`);

@@ -1,7 +1,7 @@
 /** Every recording of a job with what it is, those that are not used among them. */
 import type { Job } from '../core/job/api.ts';
 import type { Recording } from '../core/job/recordings.ts';
-import { recordingKindWords, whyNot } from '../core/job/recordingWords.ts';
+import { recordingKindWords, whyNotWords } from '../core/job/recordingWords.ts';
 import { reportTitles as titles } from '../core/words/report.ts';
 import { Time } from './sheet.tsx';
 
@@ -28,7 +28,7 @@ export function RecordingsTable({ job, recordings }: { job: Job; recordings: rea
                   <Time at={capture.heardAt} />
                 </td>
                 <td>{recordingKindWords[recordings[place].kind]}</td>
-                <td>{whyNot(capture, recordings[place]) ?? ''}</td>
+                <td>{whyNotWords(capture, recordings[place])}</td>
               </tr>
             ))}
           </tbody>

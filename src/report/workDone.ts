@@ -1,4 +1,5 @@
 /** What was done to the deck, each as one line with what it should bring and what came. */
+import { mainReason } from '../core/advise/document.ts';
 import { countingAdvice } from '../core/job/adviceHistory.ts';
 import type { Job } from '../core/job/api.ts';
 import { type MoveTold, movesMade } from '../core/job/movesMade.ts';
@@ -60,7 +61,7 @@ export function workDone(job: Job, typed: JobTyped): readonly WorkLine[] {
     .filter(({ advice, outcome }) => outcome.did === 'not-done' && !advice.action.startsWith('leave-'))
     .map(({ advice, outcome, givenAt }) => ({
       at: outcome.at ?? givenAt,
-      text: say(statement('advice-not-done', { what: advice.why.split(/(?<=\.) /)[0].replace(/\.$/, '') })),
+      text: say(statement('advice-not-done', { why: mainReason(advice) })),
       came: [],
     }));
   return [...fittings, ...moves, ...left].sort((a, b) => a.at.localeCompare(b.at));

@@ -25,7 +25,7 @@ import { type Letterhead, letterheadSchema } from '../core/job/letterhead.ts';
 import type { PhotographInFile } from '../core/job/photographs.ts';
 import { isStationName } from '../core/job/station.ts';
 import { stopped } from '../core/words/statement.ts';
-import type { Change, Found } from '../store/answers.ts';
+import type { Change, Held } from '../store/answers.ts';
 import type { Store } from '../store/store.ts';
 import { headersFor } from './headers.ts';
 import { Refusal } from './refusal.ts';
@@ -42,7 +42,7 @@ export type ReportOf = (
 ) => string;
 
 /** @throws Refusal when it is not there */
-export function present<T>(answer: Found<T>): T {
+export function present<T>(answer: Held<T>): T {
   if (answer.outcome === 'not-found') throw new Refusal('not-found', answer.why);
   return answer.value;
 }

@@ -2,7 +2,7 @@
 import type { Problem } from '../capture/problem.ts';
 import type { BudgetLine, Curve, Finding } from '../measure/finding.ts';
 import type { Band } from '../record/band.ts';
-import { type Statement, say, sayAll } from '../words/statement.ts';
+import { isKnown, type Statement, say, sayAll } from '../words/statement.ts';
 
 export type Verdict = 'good' | 'adjust' | 'bad' | 'undecided' | 'info';
 
@@ -69,6 +69,12 @@ export function toldAdvice(move: Omit<Advice, 'why' | 'caution'> & { readonly re
   const { cautions = [] } = move;
   const told = { ...move, why: sayAll(move.reasons) };
   return cautions.length === 0 ? told : { ...told, caution: sayAll(cautions) };
+}
+
+/** The move itself, one sentence, without what speaks for it; everything where an earlier version wrote no statements. */
+export function mainReason({ reasons = [], why }: Pick<Advice, 'reasons' | 'why'>): string {
+  const [first] = reasons;
+  return first !== undefined && isKnown(first) ? say(first) : why;
 }
 
 export interface CaptureSummary {

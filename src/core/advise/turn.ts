@@ -119,3 +119,6 @@ export function turnAdvice(
     cautions: [statement('caution-headshell')],
   });
 }
+
+/** How exactly a hand sets a tilt with screw or shim, deg, k = 2. Common practice. */
+export const HAND_DEG = 0.1;

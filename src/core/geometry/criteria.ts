@@ -8,6 +8,7 @@
  * @source Löfgren 1938 (A, B), Baerwald 1941 (= A), Stevenson 1966; re-derived, the null points agree with the published ones
  * @checked test/standards/geometry.test.ts
  */
+import { type Statement, statement } from '../words/statement.ts';
 import { evenWeight, type MusicWeight } from './music.ts';
 import { spanNodes } from './quadrature.ts';
 import type { GrooveSpan } from './span.ts';
@@ -16,44 +17,50 @@ export type CriterionName = 'lofgren-a' | 'lofgren-b' | 'least-squares' | 'steve
 
 export interface Criterion {
   readonly name: CriterionName;
-  /** short title a technician reads */
+  /** its name alone: `Löfgren A` */
+  readonly short: string;
+  /** title a technician reads */
   readonly title: string;
   /** what it does, in words */
   readonly says: string;
-  /** what is different where something limits the arm, as a sentence */
-  readonly withinLimits?: string;
+  /** what is different where something limits the arm */
+  readonly withinLimits?: Statement;
   readonly source: string;
 }
 
 export const criteria: readonly Criterion[] = [
   {
     name: 'lofgren-a',
+    short: 'Löfgren A',
     title: 'Löfgren A: equal peaks',
     says: 'the three peaks of distortion, at the inner, middle and outer groove, are equal and as low as they can be',
     source: 'Löfgren 1938 A, Baerwald 1941',
   },
   {
     name: 'lofgren-b',
+    short: 'Löfgren B',
     title: 'Löfgren B: least squares of the overhang',
     says: 'the least distortion over the whole side with the linear offset of A; more of it at the inner groove',
-    withinLimits:
-      'Within the limits overhang and offset are both found by least squares; the linear offset of A is not held.',
+    withinLimits: statement('b-within-limits'),
     source: 'Löfgren 1938 B, as published',
   },
   {
     name: 'least-squares',
+    short: 'Least squares',
     title: 'Least squares: overhang and offset',
     says: 'the least distortion over the whole side with overhang and offset both free',
     source: 'the true least-squares optimum of ε/r',
   },
   {
     name: 'stevenson',
+    short: 'Stevenson',
     title: 'Stevenson: clean inner groove',
     says: 'no distortion at the innermost groove, equal peaks over the rest',
     source: 'Stevenson 1966 A',
   },
   {
     name: 'even-music',
+    short: 'Weighted by where the music lies',
     title: 'Weighted by where the music lies',
     says: 'the least distortion over the music, by a weight over radius that you give',
     source: 'least squares of ε/r under the given weight',

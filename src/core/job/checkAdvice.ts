@@ -1,7 +1,8 @@
 /** Predict, move, verify: what an advice promised beside what was measured after the move. */
 import type { Advice, JudgedFinding } from '../advise/document.ts';
-import { isTurn } from '../advise/turn.ts';
+import { HAND_DEG, isTurn } from '../advise/turn.ts';
 import { degToRad } from '../units/units.ts';
+import { type Statement, say, statement } from '../words/statement.ts';
 import type { PredictionCheck } from './api.ts';
 
 /** Of a side document only its findings are read. */
@@ -21,9 +22,6 @@ function figureOf(measured: Measured, quantity: string, unit: string): Figure | 
     .filter((one): one is Figure => one.quantity === quantity && one.unit === unit && typeof one.value === 'number')
     .sort((a, b) => own(a) - own(b))[0];
 }
-
-/** How exactly a hand sets a tilt with screw or shim, deg, k = 2. Common practice. */
-const HAND_DEG = 0.1;
 
 /**
  * What `HAND_DEG` of tilt changes at most, dB: a leak of size |c| by tan 0.1°, and the balance on a lateral tone, where one
@@ -60,7 +58,7 @@ export function checkAdvice(advice: Advice, later: Measured, earlier?: Measured)
         measured: null,
         uncertainty: null,
         came: 'cannot-tell' as const,
-        why: 'The later recording does not hold this figure.',
+        why: say(statement('figure-not-held')),
       };
     }
     if (after.uncertainty === null) {
@@ -69,7 +67,7 @@ export function checkAdvice(advice: Advice, later: Measured, earlier?: Measured)
         measured: after.value,
         uncertainty: null,
         came: 'cannot-tell' as const,
-        why: 'The later figure has no uncertainty to compare with.',
+        why: say(statement('figure-without-uncertainty')),
       };
     }
     const uncertainty = Math.hypot(after.uncertainty, before?.uncertainty ?? 0);
@@ -80,11 +78,14 @@ export function checkAdvice(advice: Advice, later: Measured, earlier?: Measured)
       measured: after.value,
       uncertainty,
       came: within ? ('as-predicted' as const) : ('otherwise' as const),
-      why: within
-        ? `The difference is within the uncertainty of the two measurements${hand > 0 ? ` and ${HAND_DEG}° at the screw` : ''}.`
-        : `The difference is more than the uncertainty of the two measurements${hand > 0 ? ` and ${HAND_DEG}° at the screw` : ''} can explain: nothing was moved, the move was another, or something else moved with it.`,
+      why: say(differenceTold(within, hand > 0)),
     };
   });
+}
+
+function differenceTold(within: boolean, byHand: boolean): Statement {
+  if (!byHand) return statement(within ? 'difference-within' : 'difference-beyond');
+  return statement(within ? 'difference-within-hand' : 'difference-beyond-hand', { handDeg: HAND_DEG });
 }
 
 export interface HeardCapture {

@@ -1,6 +1,8 @@
 /** What a move made at one station does to the others: marked to be looked at again, or noted; and taken back. */
+
 import { type Effect, outOfTolerance, recheckTolerances } from '../advise/recheck.ts';
 import { tidy } from '../words/number.ts';
+import { type Statement, sayAll, statement } from '../words/statement.ts';
 import type { Mark, Move, StationState } from './api.ts';
 import { knownArm } from './knownArm.ts';
 import type { MoveName } from './moves.ts';
@@ -25,10 +27,12 @@ const shown = (size: number, unit: string): string =>
   `${tidy(Number(Math.abs(size).toPrecision(2)))}${unit === 'deg' ? '°' : unit === '' ? '' : ` ${unit}`}`;
 
 /** "About 0.26 mN here; up to 0.2 mN needs no second look." */
-function sizeWords({ size, most, unit, quantity }: Sized, sum: number): string {
-  const what = quantity === 'threads' ? ' of a thread' : '';
-  const together = Math.abs(sum - size) > 1e-9 ? `, ${shown(sum, unit)}${what} with what was noted before` : '';
-  return ` About ${shown(size, unit)}${what} here${together}; up to ${shown(most, unit)}${what} needs no second look.`;
+function sizeTold({ size, most, unit, quantity }: Sized, sum: number): Statement {
+  const words = (one: number): string => `${shown(one, unit)}${quantity === 'threads' ? ' of a thread' : ''}`;
+  const alone = { size: words(size), most: words(most) };
+  return Math.abs(sum - size) > 1e-9
+    ? statement('mark-size-together', { ...alone, sum: words(sum) })
+    : statement('mark-size', alone);
 }
 
 /** What was noted of one quantity since the station was last closed. */
@@ -69,13 +73,13 @@ function withoutNotes(state: StationState, at: string): StationState | null {
  * @returns only the stations that change
  */
 export function stationsAfterMove(stations: Stations, move: Move, at: string): Partial<Stations> {
-  const { said, makesStale } = moveEffects[move.move];
+  const { makesStale } = moveEffects[move.move];
   const note = move.note?.trim() ?? '';
-  const told = `${said}${note === '' ? '' : ` (${note})`} at ${stationTitles[move.station].title}`;
+  const made = stationTitles[move.station].title;
   const arm = move.by === undefined ? null : knownArm(stations);
   const changed: Partial<Stations> = {};
   let others = false;
-  for (const { station, because } of move.by === 0 ? [] : whatMoveMakesStale(move.move)) {
+  for (const { station, moved, reason } of move.by === 0 ? [] : whatMoveMakesStale(move.move)) {
     const state = stations[station];
     if (station === move.station) continue;
     const effect = arm === null ? null : (makesStale[station]?.effect?.(move.by as number, arm) ?? null);
@@ -91,7 +95,12 @@ export function stationsAfterMove(stations: Stations, move: Move, at: string): P
       ...(move.step === undefined ? {} : { step: move.step }),
       was: state.marks?.[0]?.was ?? (state.status === 'now' ? 'now' : 'done'),
       counts,
-      because: `${because.replace(said, told)}${effect === null ? '' : sizeWords(sized(effect), sum)}`,
+      because: sayAll([
+        note === ''
+          ? statement('mark-at', { moved, station: made, reason })
+          : statement('mark-noted-at', { moved, note, station: made, reason }),
+        ...(effect === null ? [] : [sizeTold(sized(effect), sum)]),
+      ]),
       ...(effect === null ? {} : { effect: sized(effect) }),
     };
     changed[station] = withMark(state, mark, at);

@@ -1,4 +1,6 @@
 /** What a recording is, why it does not count, and what was fitted, in words. */
+import type { Code } from '../words/catalogue.ts';
+import { type Statement, say, statement } from '../words/statement.ts';
 import { AS_RECEIVED, type Epoch, type FittedKind } from './epochs.ts';
 import type { Recording, RecordingFacts, RecordingKind, UnfitReason } from './recordings.ts';
 
@@ -9,13 +11,14 @@ export const recordingKindWords: Readonly<Record<RecordingKind, string>> = {
   practice: 'practice',
 };
 
-export const unfitWords: Readonly<Record<UnfitReason, string>> = {
-  'one-channel': 'Both channels carry one content.',
-  'nothing-heard': 'Nothing but silence was heard.',
-  'no-bands': 'No band was found.',
-  noise: 'Noise alone, and no record file to match it with.',
-  'no-figures': 'No figure was read from it.',
-};
+const unfitCodes = {
+  'one-channel': 'recording-one-channel',
+  'nothing-heard': 'recording-silent',
+  'no-bands': 'recording-no-bands',
+  noise: 'recording-noise',
+  'no-figures': 'recording-no-figures',
+} as const satisfies Readonly<Record<UnfitReason, Code>>;
+export const unfitTold = (reason: UnfitReason): Statement => statement(unfitCodes[reason]);
 
 export const fittedKindWords: Readonly<Record<FittedKind, string>> = {
   cartridge: 'cartridge',
@@ -28,14 +31,21 @@ export const fittedKindWords: Readonly<Record<FittedKind, string>> = {
 /** "as received", "since cartridge B was fitted" */
 export function epochWords({ id, changed, fitted }: Epoch): string {
   if (id === AS_RECEIVED || changed === null) return 'as received';
-  return `since ${fittedKindWords[changed]} ${fitted[changed] ?? ''} was fitted`.replace(/ +/g, ' ');
+  const what = [fittedKindWords[changed], fitted[changed] ?? ''].filter((one) => one !== '').join(' ');
+  return `since ${what} was fitted`;
 }
 
 /** Why a recording's figures stand for nothing; null where they stand for what is fitted. */
-export function whyNot(facts: RecordingFacts, recording: Recording): string | null {
-  if (facts.setAside !== null) return `Set aside: ${facts.setAside.why}`;
-  if (facts.unfit !== null) return unfitWords[facts.unfit];
-  if (recording.kind === 'practice') return 'Played by the practice deck.';
-  if (!recording.now) return `Heard before what is fitted now: ${epochWords(recording.epoch)}.`;
+export function whyNot(facts: RecordingFacts, recording: Recording): Statement | null {
+  if (facts.setAside !== null) return statement('recording-set-aside', { why: facts.setAside.why });
+  if (facts.unfit !== null) return unfitTold(facts.unfit);
+  if (recording.kind === 'practice') return statement('recording-practice');
+  if (!recording.now) return statement('recording-before', { when: epochWords(recording.epoch) });
   return null;
+}
+
+/** The same in words; empty where they stand for what is fitted. */
+export function whyNotWords(facts: RecordingFacts, recording: Recording): string {
+  const why = whyNot(facts, recording);
+  return why === null ? '' : say(why);
 }

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { say } from '../words/statement.ts';
 import { moveNames } from './moves.ts';
-import { moveEffects, movesAtStation, whatMoveMakesStale } from './stale.ts';
+import { markTold, moveEffects, movesAtStation, whatMoveMakesStale } from './stale.ts';
 import { stationNames } from './station.ts';
 
 const stations = (what: Parameters<typeof whatMoveMakesStale>[0]) =>
@@ -9,7 +10,7 @@ const stations = (what: Parameters<typeof whatMoveMakesStale>[0]) =>
 describe('what a move makes stale', () => {
   it('sliding the cartridge makes force, height and tilt stale, with what was measured', () => {
     expect(stations('slide')).toEqual(['weigh', 'height', 'tilt', 'run', 'hand-over']);
-    expect(whatMoveMakesStale('slide')[0].because).toBe(
+    expect(say(markTold(whatMoveMakesStale('slide')[0]))).toBe(
       'The cartridge was slid in its slots: its weight is nearer to or further from the pivot, so the force has changed.',
     );
   });
@@ -39,9 +40,9 @@ describe('what a move makes stale', () => {
       expect(made.has(move), move).toBe(true);
       const marks = whatMoveMakesStale(move);
       expect(marks.length, move).toBeGreaterThan(0);
-      for (const { because } of marks) {
-        expect(because.startsWith(`${moveEffects[move].said}: `)).toBe(true);
-        expect(because.endsWith('.')).toBe(true);
+      for (const mark of marks) {
+        expect(mark.moved.code).toBe(moveEffects[move].said);
+        expect(say(markTold(mark))).toMatch(/^[A-Z].*: [a-z].*[^.]\.$/);
       }
       const order = marks.map((mark) => stationNames.indexOf(mark.station));
       expect(order).toEqual([...order].sort((a, b) => a - b));

@@ -1,193 +1,195 @@
 /**
- * What a move makes stale, as data with the reason in words. A station that was never worked at cannot become stale,
+ * What a move makes stale, as data with the reason as a statement. A station that was never worked at cannot become stale,
  * and the station at which the move is made looks after itself.
  *
  * Source: [CP] workshop practice ("recheck the force after every move of the cartridge"); the mechanical reasons are in
  * docs/store.md. A dependency whose size can be worked out for this arm carries it (`moveEffects.ts`): under the tolerance
  * it is noted, not marked. One without a size is always marked: loosened screws tell nobody by how much.
  */
+
+import type { movedLabels, staleReasons } from '../words/moved.ts';
+import { type Statement, statement } from '../words/statement.ts';
 import { type EffectOf, effects } from './moveEffects.ts';
 import type { MoveName } from './moves.ts';
 import { isStationName, type StationName, stationNames } from './station.ts';
 
 export interface StaleMark {
   readonly station: StationName;
-  /** one sentence: why what was set or measured there need not hold any more */
-  readonly because: string;
+  /** what was done, and why what was set or measured there need not hold any more */
+  readonly moved: Statement;
+  readonly reason: Statement;
 }
 
 interface Dependency {
-  readonly because: string;
+  readonly because: keyof typeof staleReasons;
   /** how much, where this arm is known well enough; left out where nothing tells */
   readonly effect?: EffectOf;
 }
 
 interface MoveEffect {
   /** what was done, to stand at the head of a reason: "The cartridge was slid in its slots" */
-  readonly said: string;
+  readonly said: keyof typeof movedLabels;
   readonly makesStale: Readonly<Partial<Record<StationName, Dependency>>>;
 }
 
-const newFigures = 'the figures of the last run were taken before it';
-
 export const moveEffects: Readonly<Record<MoveName, MoveEffect>> = {
   'change-cartridge': {
-    said: 'Another cartridge was fitted',
+    said: 'cartridge-was-fitted',
     makesStale: {
-      match: { because: 'its mass, compliance and coils are not those that were matched' },
-      fit: { because: 'its pins and mounting holes have to be checked again' },
-      weigh: { because: 'its mass differs, and so does the balance' },
-      place: { because: 'its tip sits elsewhere under the mounting holes' },
-      height: { because: 'its body is taller or lower' },
-      tilt: { because: 'its generator has its own angle' },
-      run: { because: newFigures },
+      match: { because: 'cartridge-not-matched' },
+      fit: { because: 'cartridge-pins' },
+      weigh: { because: 'cartridge-mass' },
+      place: { because: 'cartridge-tip' },
+      height: { because: 'cartridge-body' },
+      tilt: { because: 'cartridge-generator' },
+      run: { because: 'run-before-it' },
     },
   },
   'change-stylus': {
-    said: 'The stylus was changed',
+    said: 'stylus-was-changed',
     makesStale: {
-      weigh: { because: 'the new stylus has its own mass and force range' },
-      place: { because: 'the new tip need not sit where the old one sat' },
-      height: { because: 'the new cantilever has its own angle' },
-      tilt: { because: 'the new tip and cantilever have their own angle' },
-      run: { because: newFigures },
+      weigh: { because: 'stylus-mass' },
+      place: { because: 'stylus-tip' },
+      height: { because: 'stylus-cantilever' },
+      tilt: { because: 'stylus-tilt' },
+      run: { because: 'run-before-it' },
     },
   },
   'change-arm': {
-    said: 'Another arm was fitted',
+    said: 'arm-was-fitted',
     makesStale: {
-      match: { because: 'its effective mass and its counterweight are not those that were matched' },
-      fit: { because: 'its leads and its headshell have to be checked again' },
-      weigh: { because: 'its balance is another' },
-      place: { because: 'its length and its offset are others' },
-      height: { because: 'its pivot is at another height' },
-      tilt: { because: 'its headshell is at another angle' },
-      run: { because: newFigures },
+      match: { because: 'arm-not-matched' },
+      fit: { because: 'arm-leads' },
+      weigh: { because: 'arm-balance' },
+      place: { because: 'arm-length' },
+      height: { because: 'arm-pivot-height' },
+      tilt: { because: 'arm-headshell' },
+      run: { because: 'run-before-it' },
     },
   },
   'change-hardware': {
-    said: 'Headshell, screws or spacer were changed',
+    said: 'hardware-was-changed',
     makesStale: {
-      match: { because: 'the moving mass is another, and with it the resonance' },
-      fit: { because: 'the screws have to reach 3 to 4 threads again' },
-      weigh: { because: 'the mass at the front of the arm has changed' },
-      place: { because: 'the cartridge was loose in its slots' },
-      height: { because: 'the thickness between headshell and cartridge may have changed' },
-      tilt: { because: 'the cartridge was loose in its slots' },
-      run: { because: newFigures },
+      match: { because: 'hardware-mass' },
+      fit: { because: 'hardware-threads' },
+      weigh: { because: 'front-mass-changed' },
+      place: { because: 'cartridge-was-loose' },
+      height: { because: 'hardware-thickness' },
+      tilt: { because: 'cartridge-was-loose' },
+      run: { because: 'run-before-it' },
     },
   },
   'change-counterweight': {
-    said: 'The counterweight was changed',
+    said: 'counterweight-was-changed',
     makesStale: {
-      match: { because: "the arm's effective mass goes with the counterweight's place" },
-      weigh: { because: 'the balance is another' },
-      run: { because: newFigures },
+      match: { because: 'counterweight-moves-mass' },
+      weigh: { because: 'balance-is-another' },
+      run: { because: 'run-before-it' },
     },
   },
   slide: {
-    said: 'The cartridge was slid in its slots',
+    said: 'cartridge-was-slid',
     makesStale: {
       weigh: {
-        because: 'its weight is nearer to or further from the pivot, so the force has changed',
+        because: 'weight-moved-along',
         effect: effects.slide.force,
       },
       height: {
-        because: 'the tip is at another distance from the pivot, so the angle to the groove has changed',
+        because: 'tip-moved-along',
         effect: effects.slide.angle,
       },
-      tilt: { because: 'the screws were loose, and the cartridge may have tightened down at another angle' },
-      run: { because: newFigures, effect: effects.slide.own },
+      tilt: { because: 'screws-were-loose' },
+      run: { because: 'run-before-it', effect: effects.slide.own },
     },
   },
   twist: {
-    said: 'The cartridge was twisted in its slots',
+    said: 'cartridge-was-twisted',
     makesStale: {
-      weigh: { because: 'force is weighed again after every move of the cartridge', effect: effects.twist.force },
-      tilt: { because: 'the screws were loose, and the cartridge may have tightened down at another angle' },
-      run: { because: newFigures, effect: effects.twist.own },
+      weigh: { because: 'force-after-every-move', effect: effects.twist.force },
+      tilt: { because: 'screws-were-loose' },
+      run: { because: 'run-before-it', effect: effects.twist.own },
     },
   },
   'turn-shell': {
-    said: 'The headshell was turned about the arm',
+    said: 'headshell-was-turned',
     makesStale: {
-      weigh: { because: 'force is weighed again after every move of the cartridge', effect: effects.turn.force },
+      weigh: { because: 'force-after-every-move', effect: effects.turn.force },
       place: {
-        because: 'the tip hangs below the axis it was turned about, so it has moved sideways',
+        because: 'tip-moved-sideways',
         effect: effects.turn.overhang,
       },
-      run: { because: newFigures, effect: effects.turn.own },
+      run: { because: 'run-before-it', effect: effects.turn.own },
     },
   },
   shim: {
-    said: 'A shim was put under one side of the cartridge',
+    said: 'shim-was-put',
     makesStale: {
-      match: { because: 'the shim adds to the moving mass' },
-      fit: { because: 'the screws have to reach through the shim as well', effect: effects.shim.threads },
-      weigh: { because: 'the shim adds mass at the front of the arm' },
-      place: { because: 'the cartridge was loose in its slots' },
-      height: { because: 'the cartridge is further below the headshell', effect: effects.shim.angle },
-      run: { because: newFigures, effect: effects.shim.own },
+      match: { because: 'shim-mass' },
+      fit: { because: 'shim-threads', effect: effects.shim.threads },
+      weigh: { because: 'shim-front-mass' },
+      place: { because: 'cartridge-was-loose' },
+      height: { because: 'shim-lower', effect: effects.shim.angle },
+      run: { because: 'run-before-it', effect: effects.shim.own },
     },
   },
   'set-force': {
-    said: 'The tracking force was set anew',
+    said: 'force-was-set',
     makesStale: {
       height: {
-        because: 'the cantilever is higher or lower under another force, and with it the angle to the groove',
+        because: 'cantilever-by-force',
         effect: effects.force.angle,
       },
-      run: { because: newFigures, effect: effects.force.own },
+      run: { because: 'run-before-it', effect: effects.force.own },
     },
   },
   'set-arm-height': {
-    said: 'The arm height was changed',
+    said: 'height-was-changed',
     makesStale: {
-      weigh: { because: 'with many arms the force changes with height', effect: effects.height.force },
-      place: { because: 'a raised or lowered pivot draws the tip along the arm', effect: effects.height.overhang },
+      weigh: { because: 'force-by-height', effect: effects.height.force },
+      place: { because: 'pivot-draws-tip', effect: effects.height.overhang },
       tilt: {
-        because: 'the headshell is at an offset to the bearing, so raising the pivot also tilts it a little',
+        because: 'height-tilts-headshell',
         effect: effects.height.tilt,
       },
-      run: { because: newFigures, effect: effects.height.own },
+      run: { because: 'run-before-it', effect: effects.height.own },
     },
   },
-  'set-skating': { said: 'The anti-skating was changed', makesStale: { run: { because: newFigures } } },
+  'set-skating': { said: 'skating-was-changed', makesStale: { run: { because: 'run-before-it' } } },
   'set-pivot-distance': {
-    said: 'The arm base was moved',
+    said: 'base-was-moved',
     makesStale: {
       place: {
-        because: 'the geometry was solved for another distance between spindle and pivot',
+        because: 'solved-for-other-pivot',
         effect: effects.pivot.own,
       },
-      height: { because: 'the base was loose' },
-      run: { because: newFigures, effect: effects.pivot.own },
+      height: { because: 'base-was-loose' },
+      run: { because: 'run-before-it', effect: effects.pivot.own },
     },
   },
   'level-deck': {
-    said: 'The deck was levelled',
+    said: 'deck-was-levelled',
     makesStale: {
-      weigh: { because: 'an arm balanced by a weight alone swings with the level of the deck' },
-      run: { because: newFigures },
+      weigh: { because: 'level-swings-arm' },
+      run: { because: 'run-before-it' },
     },
   },
   rewire: {
-    said: 'The cartridge leads were changed',
+    said: 'leads-were-changed',
     makesStale: {
-      fit: { because: 'the colours have to be checked again' },
-      tilt: { because: 'polarity and channel order rest on the leads' },
-      run: { because: newFigures },
+      fit: { because: 'colours-again' },
+      tilt: { because: 'order-rests-on-leads' },
+      run: { because: 'run-before-it' },
     },
   },
   'set-load': {
-    said: 'Load or gain of the preamp was changed',
+    said: 'load-was-changed',
     makesStale: {
-      match: { because: 'the response was worked out for another load' },
-      tilt: { because: 'the channel levels were read through other settings' },
-      run: { because: newFigures },
+      match: { because: 'response-other-load' },
+      tilt: { because: 'levels-other-settings' },
+      run: { because: 'run-before-it' },
     },
   },
-  'set-speed': { said: 'The speed was adjusted', makesStale: { run: { because: newFigures } } },
+  'set-speed': { said: 'speed-was-adjusted', makesStale: { run: { because: 'run-before-it' } } },
 };
 
 /** The moves that are made at a station; none at Intake and Hand over. */
@@ -202,8 +204,6 @@ export const movesAtStation: Readonly<Record<StationName, readonly MoveName[]>> 
   run: ['set-speed', 'set-skating'],
   'hand-over': [],
 };
-
-const sheet = 'the report shows what was so before it';
 
 /**
  * Which stations to look at again after a move, in the order of the work, each with its reason.
@@ -220,11 +220,15 @@ export function whatMoveMakesStale(moveOrStation: MoveName | StationName): reado
     const move = moves.find((name) => moveEffects[name].makesStale[station] !== undefined);
     const reason = move === undefined ? undefined : moveEffects[move].makesStale[station]?.because;
     if (move !== undefined && reason !== undefined) {
-      marks.push({ station, because: `${moveEffects[move].said}: ${reason}.` });
+      marks.push({ station, moved: statement(moveEffects[move].said), reason: statement(reason) });
     } else if (station === 'hand-over' && marks.length > 0) {
-      const [first] = moves;
-      marks.push({ station, because: `${moveEffects[first].said}: ${sheet}.` });
+      const moved = statement(moveEffects[moves[0]].said);
+      marks.push({ station, moved, reason: statement('report-before-it') });
     }
   }
   return marks;
 }
+
+/** "The cartridge was slid in its slots: its weight is nearer to or further from the pivot, so the force has changed." */
+export const markTold = ({ moved, reason }: Pick<StaleMark, 'moved' | 'reason'>): Statement =>
+  statement('mark', { moved, reason });

@@ -5,6 +5,7 @@ import { drawLabels, drawReasons, drawWords } from './draw.ts';
 import { liveWords } from './live.ts';
 import { matchWords } from './match.ts';
 import { measureWords } from './measure.ts';
+import { movedLabels, movedWords, staleReasons } from './moved.ts';
 import { placeReasons, placeWords } from './place.ts';
 import { type ProblemCode, problems } from './problems.ts';
 import { reasons } from './reasons.ts';
@@ -23,11 +24,14 @@ export const tables = {
   liveWords,
   matchWords,
   measureWords,
+  movedLabels,
+  movedWords,
   placeReasons,
   placeWords,
   reasons,
   reportWords,
   sources,
+  staleReasons,
   typedReasons,
   typedWords,
 } as const;
@@ -40,6 +44,9 @@ type Tables = typeof adviseWords &
   typeof liveWords &
   typeof matchWords &
   typeof measureWords &
+  typeof movedLabels &
+  typeof movedWords &
+  typeof staleReasons &
   typeof placeReasons &
   typeof placeWords &
   typeof reasons &

@@ -44,6 +44,7 @@ export const placeReasons = {
 
 // biome-ignore format: one entry a line merges easily
 export const placeWords = {
+  'b-within-limits': 'Within the limits overhang and offset are both found by least squares; the linear offset of A is not held.',
   // — the moves —
   'slide-forward-by': 'Slide the cartridge forward in its slots, away from the pivot, by {amount:.2} ± {within:.2} mm.',
   'slide-forward-or-stay': 'Slide the cartridge forward in its slots, away from the pivot, by {amount:.2} ± {within:.2} mm: no more than the readings can tell, so it may stay as it is.',

@@ -71,7 +71,7 @@ export const reportWords = {
   'nothing-moved': 'Nothing was moved.',
   'was-fitted': '{kind} fitted: {name}.',
   'was-fitted-for': '{kind} fitted: {name} (before: {was}).',
-  'advice-not-done': 'Advised and not done: {what}.',
+  'advice-not-done': 'Advised and not done: {why}',
   'advice-open': 'Advised; nobody has noted whether it was done.',
   'more-in-technicians': '{more} more in the technician’s report.',
   'not-as-received': 'The deck was not measured as received, so there is nothing to compare with.',

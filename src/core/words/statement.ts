@@ -29,9 +29,12 @@ export function statement<C extends Code>(
 
 /** The sentence. @throws RangeError for a code that the catalogue doesn't hold, or a value that its template misses */
 export function say({ code, values }: Statement): string {
-  if (!Object.hasOwn(catalogue, code)) throw new RangeError(`'${code}' is not in the catalogue of words`);
+  if (!isKnown({ code, values })) throw new RangeError(`'${code}' is not in the catalogue of words`);
   return fill(code, catalogue[code as Code], values, say);
 }
+
+/** False for a code that another version wrote. */
+export const isKnown = ({ code }: Statement): boolean => Object.hasOwn(catalogue, code);
 
 /** Sentences one after the other. */
 export const sayAll = (statements: readonly Statement[]): string => statements.map(say).join(' ');

@@ -6,6 +6,7 @@ import { epochsOf } from '../../core/job/epochs.ts';
 import { type Recording, type RecordingKind, recordingKinds, recordingsOf } from '../../core/job/recordings.ts';
 import { epochWords, recordingKindWords, whyNot } from '../../core/job/recordingWords.ts';
 import { stationTitles } from '../../core/job/station.ts';
+import { sentence } from '../../core/words/statement.ts';
 import { sayOfRecording } from '../jobState.ts';
 import { timeHere } from '../localTime.ts';
 import { Select } from '../parts/Choice.tsx';
@@ -54,7 +55,7 @@ function Row({ job, capture, recording }: RowProps) {
         </span>
       </span>
       <span class="said">
-        {why !== null && <span>Does not count. {why} </span>}
+        {why !== null && <span>Does not count. {sentence(why)} </span>}
         <span class="buttons">
           <button
             type="button"

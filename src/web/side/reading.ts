@@ -1,7 +1,7 @@
 /** The reading of one side: from the file dropped to the document shown. One at a time; it can be stopped at any moment. */
 
 import { batch, effect, signal, untracked } from '@preact/signals';
-import type { SideDocument } from '../../core/advise/document.ts';
+import { mainReason, type SideDocument } from '../../core/advise/document.ts';
 import { isTurn } from '../../core/advise/turn.ts';
 import type { Field } from '../../core/job/fields/field.ts';
 import { typedValue } from '../../core/job/fields/quantity.ts';
@@ -143,7 +143,7 @@ const count = (n: number, what: string): string => `${n} ${what}${n === 1 ? '' :
 
 function inWords({ capture, bands, findings, advice }: SideDocument): string {
   const tilt = advice.find((one) => isTurn(one) || one.action === 'leave-tilt');
-  return `${capture.file} is read: ${count(bands.length, 'band')}, ${count(findings.length, 'figure')}. ${tilt?.why.split(':')[0] ?? ''}`.trim();
+  return `${capture.file} is read: ${count(bands.length, 'band')}, ${count(findings.length, 'figure')}. ${tilt === undefined ? '' : mainReason(tilt)}`.trim();
 }
 
 const sheetOf = (picked: KeptRecord | null) =>

@@ -1,10 +1,12 @@
 /** The side whose figures are on the page: the one just read, or the job's last. */
+
 import { computed, effect, signal } from '@preact/signals';
 import type { Advice, JudgedFinding, SideDocument } from '../../core/advise/document.ts';
 import { rejudged } from '../../core/advise/rejudge.ts';
 import { ofWhatIsFitted, recordingsOf, unfitOf } from '../../core/job/recordings.ts';
-import { unfitWords, whyNot } from '../../core/job/recordingWords.ts';
+import { unfitTold, whyNot } from '../../core/job/recordingWords.ts';
 import { limitsOf } from '../../core/job/shop.ts';
+import { type Statement, statement } from '../../core/words/statement.ts';
 import { api, ServerAway } from '../api.ts';
 import { away } from '../connection.ts';
 import { job } from '../jobState.ts';
@@ -93,14 +95,14 @@ export function adviceOf(document: SideDocument | null, action: string): Advice 
   return document?.advice.find((advice) => advice.action === action) ?? null;
 }
 
-/** Why the side that is shown says nothing of what is fitted, as a sentence; null where it does. */
-export const shownButNot = computed((): string | null => {
+/** Why the side that is shown says nothing of what is fitted, null where it does. */
+export const shownButNot = computed((): Statement | null => {
   const [open, side] = [job.value, shownSide.value];
   if (open === null || side === null || side.jobId !== open.id) return null;
   const place = open.captures.findIndex(({ id }) => id === side.captureId);
   if (place !== -1) return whyNot(open.captures[place], recordingsOf(open)[place]);
   // the server does not have it yet
   const unfit = unfitOf(side.document);
-  if (unfit !== null) return unfitWords[unfit];
-  return side.practice && !open.practice ? 'Played by the practice deck.' : null;
+  if (unfit !== null) return unfitTold(unfit);
+  return side.practice && !open.practice ? statement('recording-practice') : null;
 });

@@ -1,6 +1,6 @@
 /** Hand over: before against after, what was advised and done, what is still open, and the reports. */
 
-import type { JudgedFinding } from '../../../core/advise/document.ts';
+import { type JudgedFinding, mainReason } from '../../../core/advise/document.ts';
 import { countingAdvice } from '../../../core/job/adviceHistory.ts';
 import type { BeforeAfter, Job } from '../../../core/job/api.ts';
 import { epochNow, epochsOf } from '../../../core/job/epochs.ts';
@@ -199,7 +199,7 @@ function Advised({ job }: { job: Job }) {
           const hit = came.filter((check) => check.came === 'as-predicted').length;
           return (
             <li class="finding" key={entry.id}>
-              <span class="name">{entry.advice.why.split('. ')[0].replace(/\.$/, '')}.</span>
+              <span class="name">{mainReason(entry.advice)}</span>
               <span class="said">
                 <span class="soft">
                   {epochs.length > 1 && `${epochWords(heardIn(entry.captureId))} · `}

@@ -14,6 +14,8 @@ function differenceWords({ exact }: CriterionRow): string {
   return `Worked out without any approximation the null points would be ${nullsText(figures.nullPointsMm, 2)} mm: overhang ${showNumber(difference.overhangMm, 2, true)} mm, offset ${showNumber(difference.offsetDeg, 2, true)}°, highest second harmonic ${showNumber(difference.peakDistortionPercent, 3, true)} points. That is ${Math.abs(difference.overhangMm) < 0.1 && Math.abs(difference.offsetDeg) < 0.1 ? 'less than a hand can set' : 'worth knowing where everything else is exact'}.`;
 }
 
+const shortOf = (criterion: string): string => criteria.find(({ name }) => name === criterion)?.short ?? criterion;
+
 export function CriteriaCard({ place }: { place: PlaceDocument }) {
   if (place.criteria.length === 0) return null;
   const chosen = place.criteria.find(({ criterion }) => criterion === place.criterion);
@@ -23,7 +25,7 @@ export function CriteriaCard({ place }: { place: PlaceDocument }) {
       {chosen !== undefined && (
         <p>
           {place.method === 'closed-form'
-            ? `The figures above are the published closed form of ${chosen.title.split(':')[0]}. `
+            ? `The figures above are the published closed form of ${shortOf(chosen.criterion)}. `
             : 'The figures above are the best within the limits by the exact law; the table is for an arm with none. '}
           {differenceWords(chosen)}
         </p>
@@ -44,10 +46,10 @@ export function CriteriaCard({ place }: { place: PlaceDocument }) {
             </tr>
           </thead>
           <tbody>
-            {place.criteria.map(({ criterion, title, source, closedForm, exact }) => (
+            {place.criteria.map(({ criterion, source, closedForm, exact }) => (
               <tr key={criterion} class={criterion === place.criterion ? 'picked' : undefined}>
                 <th scope="row">
-                  {title.split(':')[0]}
+                  {shortOf(criterion)}
                   {criterion === place.criterion && <span class="unseen"> (chosen)</span>}
                   <span class="soft small source">{source}</span>
                 </th>
@@ -78,9 +80,9 @@ L effective length, d spindle to pivot, overhang L − d, v peak velocity of the
         </p>
         {criteria
           .filter(({ name }) => place.criteria.some(({ criterion }) => criterion === name))
-          .map(({ name, title, says }) => (
+          .map(({ name, short, says }) => (
             <p class="small" key={name}>
-              <b>{title.split(':')[0]}</b>: {says}.
+              <b>{short}</b>: {says}.
             </p>
           ))}
         <p class="small">

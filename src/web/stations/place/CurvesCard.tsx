@@ -8,7 +8,7 @@ import type { PlaceDocument } from '../../../core/geometry/document.ts';
 import { LineChart } from '../../parts/LineChart.tsx';
 import { saveFile } from '../../saveFile.ts';
 
-const titleOf = (name: string): string => criteria.find((one) => one.name === name)?.title.split(':')[0] ?? name;
+const titleOf = (name: string): string => criteria.find((one) => one.name === name)?.short ?? name;
 
 interface Titled extends NamedCurve {
   readonly title: string;

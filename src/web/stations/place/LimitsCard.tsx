@@ -1,7 +1,9 @@
 /** What the limits of the arm cost, and what can be done about a pivot that stands elsewhere. */
+
 import { criteria } from '../../../core/geometry/criteria.ts';
 import type { PlaceDocument } from '../../../core/geometry/document.ts';
 import { showNumber } from '../../../core/words/number.ts';
+import { say } from '../../../core/words/statement.ts';
 
 export function LimitsCard({ place }: { place: PlaceDocument }) {
   const { limits, pivotChoices } = place;
@@ -56,7 +58,7 @@ function Held({ place, limits }: { place: PlaceDocument; limits: NonNullable<Pla
     <div>
       <h3>The best that remains</h3>
       <p class="aim">Held by {heldBy.join(' and ')}.</p>
-      {different !== undefined && <p>{different}</p>}
+      {different !== undefined && <p>{say(different)}</p>}
       {free === null || peak === null || rms === null ? (
         <p>With everything open there is no optimum to compare with.</p>
       ) : (

@@ -1,6 +1,6 @@
 /** The headshell from above, its front towards the viewer: where the cartridge stands, and where it is to go. */
 import { USUAL_TIP_AHEAD } from '../../../core/geometry/slide.ts';
-import { slideWords, twistWords } from '../../../core/job/stations/place/madeMoves.ts';
+import { slideWords, turnWords } from '../../../core/job/stations/place/madeMoves.ts';
 
 /** px of the drawing in one mm */
 const MM = 8;
@@ -36,7 +36,7 @@ export function ShellView({ slideMm, twistDeg, tipAhead = USUAL_TIP_AHEAD }: She
   const twist = clamp((twistDeg ?? 0) * (times || 1), MOST_TWIST);
   const said = [
     slideMm === null ? '' : `slide the cartridge ${slideWords(slideMm)}`,
-    twistDeg === null ? '' : `twist it ${twistWords(twistDeg)}`,
+    twistDeg === null ? '' : `twist it ${turnWords(twistDeg)}`,
   ].filter((part) => part !== '');
   const size =
     times === 0
@@ -93,7 +93,7 @@ export function ShellView({ slideMm, twistDeg, tipAhead = USUAL_TIP_AHEAD }: She
       )}
       {twistDeg !== null && (
         <text class="said" x="372" y="330" text-anchor="middle">
-          {twistWords(twistDeg).split(',')[0]}
+          {turnWords(twistDeg)}
         </text>
       )}
       <text x={X} y="356" text-anchor="middle">

@@ -1,11 +1,11 @@
 /** Weigh: float, zero, set; dial against gauge against gauge at record height; the start of the anti-skating. */
-import { statement } from '../../../core/words/statement.ts';
+import { say, statement } from '../../../core/words/statement.ts';
 import './weigh.css';
 import { weighSteps } from '../../../core/advise/orderOfWork.ts';
 import { type FactName, factFields } from '../../../core/job/fields/factFields.ts';
 import { type ForceUnit, forceWords, withUnit } from '../../../core/job/fields/force.ts';
 import type { MoveName } from '../../../core/job/moves.ts';
-import { whatMoveMakesStale } from '../../../core/job/stale.ts';
+import { markTold, whatMoveMakesStale } from '../../../core/job/stale.ts';
 import { type Answer, none } from '../../../core/job/stations/answer.ts';
 import {
   type Spread,
@@ -119,7 +119,10 @@ export default function WeighStation({ job }: StationProps) {
   };
   const onMoved = (move: MoveName): void => {
     // a move made here does not make Weigh itself stale in the job: its page looks after that
-    set({ movedHere: whatMoveMakesStale(move).find((mark) => mark.station === 'weigh')?.because ?? null });
+    const mark = whatMoveMakesStale(move).find(({ station }) => station === 'weigh');
+    set({
+      movedHere: mark === undefined ? null : say(markTold(mark)),
+    });
     if (status === 'done') station.setStatus('now');
     makeMove(job.id, { move, station: 'weigh' });
   };

@@ -129,8 +129,10 @@ export function shownKept(
 
 /** "1.2 mm forward", "0.8° clockwise, seen from above" */
 export const slideWords = (mm: number): string => `${Math.abs(mm).toFixed(1)} mm ${mm >= 0 ? 'forward' : 'back'}`;
-export const twistWords = (deg: number): string =>
-  `${Math.abs(deg).toFixed(1)}° ${deg >= 0 ? 'clockwise' : 'anticlockwise'}, seen from above`;
+/** "0.8° clockwise", where the view says from where */
+export const turnWords = (deg: number): string =>
+  `${Math.abs(deg).toFixed(1)}° ${deg >= 0 ? 'clockwise' : 'anticlockwise'}`;
+export const twistWords = (deg: number): string => `${turnWords(deg)}, seen from above`;
 
 /**
  * The record of a move at Place.
