@@ -4,7 +4,7 @@ import { withEarlier, withoutEarlier } from '../core/job/earlierFigures.ts';
 import { type Fitting, moveOfFitting, type NewFitting } from '../core/job/epochs.ts';
 import { sameJson } from '../core/job/sameJson.ts';
 import type { StationName } from '../core/job/station.ts';
-import { type Held, found, notFound } from './answers.ts';
+import { found, type Held, notFound } from './answers.ts';
 import { relink } from './captures.ts';
 import { makeMove, noJob, undoMove, writeStation } from './changeJob.ts';
 import { comparedFields, jobRow, readAdvice, readFittings, readHeard, readStations } from './readJob.ts';

@@ -16,8 +16,8 @@ import { riseWords, setWords } from '../../../core/job/stations/height/reportLin
 import type { HeightTyped } from '../../../core/job/stations/height.ts';
 import { startOf, targetOf } from '../../../core/job/stations/weigh/balance.ts';
 import type { WeighTyped } from '../../../core/job/stations/weigh.ts';
-import { makeMove, undoMove } from '../../jobState.ts';
 import { showNumber } from '../../../core/words/number.ts';
+import { makeMove, undoMove } from '../../jobState.ts';
 import { Fold } from '../../parts/Fold.tsx';
 import { useBench } from '../../useBench.ts';
 import { useStation } from '../../useStation.ts';

@@ -4,8 +4,8 @@ import { checkMove, type MoveFigure } from '../../../core/job/moveRecord.ts';
 import { doneWords, figureWords } from '../../../core/job/stations/place/madeMoves.ts';
 import type { MadeMove } from '../../../core/job/stations/place/typed.ts';
 import { unitSign } from '../../../core/words/figure.ts';
-import { timeHere } from '../../localTime.ts';
 import { decimalsAtBench, showFigure, showNumber } from '../../../core/words/number.ts';
+import { timeHere } from '../../localTime.ts';
 
 const cameWords = { 'as-predicted': '✓ as predicted', otherwise: '△ otherwise', 'cannot-tell': 'cannot tell' } as const;
 const cameStyle = { 'as-predicted': 'good', otherwise: 'adjust', 'cannot-tell': 'info' } as const;
