@@ -71,7 +71,14 @@ export async function readHeard(tx: Tx, { id, practice }: Pick<JobRow, 'id' | 'p
   const recordings = recordingsOf({ practice: practice === 1, fittings, captures: entries });
   const sides = sidesOf(
     recordings,
-    heads.map(({ entry: { id, sha256, heardAt, findings }, bands }) => ({ id, sha256, heardAt, findings, bands })),
+    heads.map(({ entry: { id, sha256, heardAt, findings, record }, bands }) => ({
+      id,
+      sha256,
+      heardAt,
+      findings,
+      record,
+      bands,
+    })),
   );
   return { fittings, entries, recordings, sides, compared: beforeAfter(sides.received, sides.since) };
 }

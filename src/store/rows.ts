@@ -86,6 +86,7 @@ export function captureEntry(row: Omit<CaptureRow, 'curves_json'>, head: Documen
     durationS: head.capture.durationS,
     sha256: row.sha256,
     findings: [...head.findings],
+    ...(head.record === undefined ? {} : { record: head.record }),
     ...saidOf(row),
     unfit: unfitOf(head),
   };

@@ -145,6 +145,8 @@ export const captureEntrySchema = z.object({
   durationS: z.number(),
   sha256: fingerprintSchema.nullable(),
   findings: z.array(findingSchema),
+  /** the record file it was measured with; absent: none */
+  record: z.object({ name: z.string(), key: z.string() }).optional(),
   /** played by the practice deck */
   practice: z.boolean(),
   /** what a person said that it is; null: by where and when it was made (`recordings.ts`) */
@@ -159,7 +161,7 @@ export const captureEntrySchema = z.object({
 export type CaptureEntry = z.infer<typeof captureEntrySchema>;
 
 export const captureRecordSchema = captureEntrySchema
-  .omit({ findings: true, file: true, sampleRateHz: true, bitDepth: true, durationS: true, unfit: true })
+  .omit({ findings: true, record: true, file: true, sampleRateHz: true, bitDepth: true, durationS: true, unfit: true })
   .extend({ document: sideDocumentSchema });
 export type CaptureRecord = z.infer<typeof captureRecordSchema>;
 

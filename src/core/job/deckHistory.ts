@@ -16,6 +16,8 @@ const readingSchema = z.object({
   /** k = 2, in the figure's unit */
   uncertainty: z.number().nullable(),
   verdict: z.string(),
+  /** key of the record file; absent: none */
+  record: z.string().optional(),
   /** the cartridge by its name; '' where nobody said */
   cartridge: z.string(),
   /**
@@ -52,6 +54,7 @@ export type DeckReading = z.infer<typeof readingSchema>;
 export interface HeardCapture extends ComparedCapture {
   /** ISO time */
   readonly heardAt: string;
+  readonly record?: { readonly key: string };
 }
 
 /** What a job tells of its deck. */
@@ -113,6 +116,7 @@ export function deckFigures(visits: readonly DeckVisit[], limits: Limits): reado
           value,
           uncertainty,
           verdict,
+          ...(one.capture.record === undefined ? {} : { record: one.capture.record.key }),
           cartridge: cartridge[when],
           drift: when === 'received' && before?.reading.job !== number ? driftOf(one, cartridge[when], before) : null,
         };

@@ -63,6 +63,16 @@ export const measureWords = {
   'difference-span': 'From {fromHz:.0} to {toHz:.0} Hz left over right strays by {db:+.1} dB at {hz:.0} Hz from its value at 1 kHz.',
   'difference-at-top': 'At the top unlike generators, tips or loads do that: exchange the leads left for right to see whether it stays with the preamp.',
   'difference-below': 'Below the top cartridges are alike: look for it in the preamp, with the leads exchanged.',
+  // — repeats —
+  'repeat-type-a': '{count} readings since anything was moved: mean {mean:4} ± {size:2} {unit} (Type A, k for 95 %), one reading scatters by {scatter:2} {unit} (1 σ).',
+  'repeat-scatters': 'They scatter {times:.1} times as much as the signal alone allows: something moves between them, such as the seating of the record, warmth or dust.',
+  'repeat-few': '{count} {count?reading|readings} of this deck and record; limits need {least}.',
+  'repeat-beyond': 'The last reading lies beyond the limits: look for what changed before you adjust anything.',
+  'repeat-jump': 'The last reading jumped by more than readings of this deck and record do: read again.',
+  'repeat-run': 'The last eight readings lie on one side of the mean: something has moved for good.',
+  'repeat-in-control': 'The last of {count} readings lies where the others lead one to expect it.',
+  'repeat-trend': 'It moves steadily, by {change:2} ± {size:2} {unit} over these readings.',
+  'repeat-wear': 'The radius rises steadily, by {change:2} ± {size:2} {unit} over these readings of one record: the tip wears. Look at it under a microscope.',
   // — the chain —
   'reference-as': 'Of 5 cm/s peak along one wall at 1 kHz, read on the tone of {hz:.0} Hz: peak re full scale.',
   'output-as': 'Rms, for 5 cm/s peak along one wall at 1 kHz, at the place where the generator was fed in: a sine at full scale is {volts:3} V there.',

@@ -26,6 +26,7 @@ import type { StationProps } from '../station.ts';
 import { BenchFold } from './BenchFold.tsx';
 import { Glance } from './Glance.tsx';
 import { LimitsFold } from './LimitsFold.tsx';
+import { RepeatsFold } from './RepeatsFold.tsx';
 
 /** curves worth a place of their own, when there */
 const ownCurves = ['speed-deviation', 'speed-against-turn', 'speed-deviation-spectrum', 'frequency-response'] as const;
@@ -65,6 +66,7 @@ export default function RunStation({ job }: StationProps) {
           <Fold title={`All ${document.findings.length} figures`} answer="by group, with their notes">
             <Groups document={document} />
           </Fold>
+          <RepeatsFold job={job} record={document.record?.key ?? null} />
           <Problems problems={document.problems} />
         </div>
       )}
