@@ -1,7 +1,7 @@
 /** Words along the tip's arc, each where it lies clear of the grids, the arc and the other words. */
 import { say, statement } from '../words/statement.ts';
 import { clearOf, type Drawn, drawnBy } from './clear.ts';
-import { lettersOnArc, textWidth } from './lettering.ts';
+import { LEAST, lettersOnArc, textWidth } from './lettering.ts';
 import type { Paper } from './paper.ts';
 import { polygon, type Shape, type Text, text } from './shape.ts';
 
@@ -20,7 +20,7 @@ export interface TipArc {
   readonly from: number;
 }
 
-const SIZE = 1.8;
+const SIZE = LEAST;
 /** Nothing is written nearer to the paper's edge, mm. */
 const EDGE = 8;
 
@@ -51,7 +51,7 @@ const outwards = (most: number, step: number): readonly number[] =>
 /** What the arc is for: along it where there is room, else beside one of its ends. */
 function arcName(arc: TipArc): readonly (readonly Text[])[] {
   const words = say(statement('tip-follows-arc'));
-  const size = 2;
+  const size = LEAST;
   const middle = (arc.inner + arc.outer) / 2;
   const half = (arc.outer - arc.inner) / 2;
   const along = outwards(half, 1.5).flatMap((by) => {
@@ -90,7 +90,10 @@ function outerName(arc: TipArc): readonly (readonly Text[])[] {
   return [0, 3, 6, 9, 12].flatMap((right) =>
     [-7.5, 6, -10, 9, -13, 12].map((down) =>
       lines.map((words, i) =>
-        text(x + 2 + right, y + down + 2.5 * i, words, { size: SIZE, anchor: right > wide / 2 ? 'start' : 'middle' }),
+        text(x + 2 + right, y + down + 1.25 * SIZE * i, words, {
+          size: SIZE,
+          anchor: right > wide / 2 ? 'start' : 'middle',
+        }),
       ),
     ),
   );

@@ -13,7 +13,7 @@ import { type Found, none } from '../words/found.ts';
 import { say, statement } from '../words/statement.ts';
 import { arcLabels } from './arcLabels.ts';
 import { ACROSS, gridAt } from './grid.ts';
-import { textWidth } from './lettering.ts';
+import { LEAST, textWidth } from './lettering.ts';
 import { barAcross, barDown, correctionWords, MARGIN, type Paper, papers, spindleHole, wordBlock } from './paper.ts';
 import { arc, circle, type Drawing, line, type Shape, text } from './shape.ts';
 import { pointName, type Template, type TemplateRequest, templateNumbers } from './template.ts';
@@ -38,7 +38,7 @@ function registerMarks(paper: Paper, y: number, letter: string): Shape[] {
     line(x - 5, y, x + 5, y),
     line(x, y - 5, x, y + 5),
     text(x + (i === 0 ? 6 : -6), y - 1, `join ${letter}${i + 1}`, {
-      size: 1.9,
+      size: LEAST,
       anchor: i === 0 ? 'start' : 'end',
     }),
   ]);
@@ -117,7 +117,7 @@ export function arcTemplate(request: TemplateRequest): Found<Template> {
       say(statement('caution-template')),
       correctionWords(measured),
     ],
-    2.5,
+    LEAST,
   );
   shapes.push(...words);
   shapes.push(...barDown(paper.width - MARGIN - 6, TOP), ...barAcross(left + 8, paper.height - MARGIN - 4));
@@ -136,10 +136,10 @@ export function arcTemplate(request: TemplateRequest): Found<Template> {
     const top = Math.max(yPivot + lift + PIVOT_CLEAR, MARGIN);
     sheet.shapes.push(line(x0, bottom, x0, top));
     const long = say(statement('sight-line', { pivotMm: d }));
-    const words = textWidth(long, 2.2) < bottom - top - 4 ? long : 'sight line';
+    const words = textWidth(long, LEAST) < bottom - top - 4 ? long : 'sight line';
     if (bottom - top > 16) {
       sheet.shapes.push(
-        text(x0 - 1.4, (top + bottom) / 2, words, { size: 2.2, anchor: 'middle', angle: -Math.PI / 2 }),
+        text(x0 - 1.4, (top + bottom) / 2, words, { size: LEAST, anchor: 'middle', angle: -Math.PI / 2 }),
       );
     }
     if (i > 0)
@@ -161,7 +161,7 @@ export function arcTemplate(request: TemplateRequest): Found<Template> {
           ...templateNumbers(request),
           say(statement('pivot-cut-away')),
         ],
-        2.5,
+        LEAST,
       ),
     );
   }
@@ -172,7 +172,7 @@ export function arcTemplate(request: TemplateRequest): Found<Template> {
     sheet.shapes.push(...barDown(paper.width - MARGIN - 6, TOP), ...barAcross(left + 8, y));
   });
   const pivotWords = text(x0 + 9, py + 0.8, say(statement('pivot-centre')), {
-    size: 2.2,
+    size: LEAST,
   });
   last.shapes.push(pivotWords);
   const drawings: Drawing[] = sheets.map((sheet, i) => ({

@@ -155,6 +155,25 @@ describe('templates', () => {
     expect(faults).toEqual([]);
   });
 
+  test('every word is 2.5 mm high or more, from the top of a tall letter to the foot of a low one', () => {
+    // Helvetica's metrics, Adobe core 14 AFM: ascender 718, descender −207 thousandths of the size
+    const heightOf = (size: number): number => ((718 + 207) / 1000) * size;
+    for (const paper of ['a4', 'letter'] as const) {
+      const disc = strobeDisc(50, [100 / 3, 45, 78.26], paper).drawing;
+      const templates = [222, 450].flatMap((d) =>
+        [twoPointTemplate, arcTemplate].flatMap((make) => {
+          const drawn = make(request(d, ownSpan(54, 75), paper, 'lofgren-a'));
+          if (!drawn.found) throw new Error(drawn.why.code);
+          return drawn.value.sheets;
+        }),
+      );
+      const low = [disc, ...templates].flatMap(({ shapes }) =>
+        shapes.flatMap((shape) => (shape.shape === 'text' && heightOf(shape.size) < 2.5 ? [shape.text] : [])),
+      );
+      expect(low).toEqual([]);
+    }
+  });
+
   test('drawn larger for a printer that shrinks, everything still lies on the paper', () => {
     for (const paper of ['a4', 'letter'] as const) {
       for (const make of [twoPointTemplate, arcTemplate]) {

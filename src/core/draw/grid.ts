@@ -1,7 +1,10 @@
 /** The grid at a point of the groove: what the cartridge is set against, and read against. */
 import { say, statement } from '../words/statement.ts';
-import { brokenLines } from './lettering.ts';
+import { brokenLines, LEAST } from './lettering.ts';
 import { arc, type Line, line, type Shape, text } from './shape.ts';
+
+/** From line to line of the words, mm. */
+const LINE = 1.2 * LEAST;
 
 /** Half lengths of the two lines that cross at the point, mm. */
 export const ALONG = 27;
@@ -72,24 +75,26 @@ export function gridAt(options: GridOptions): { readonly shapes: readonly Shape[
   };
   // grids close together: shorter words, each one's keep to its own side
   const tight = halfAcross < ACROSS;
-  label(ALONG + 2.6, 0, tight ? 'front' : say(statement('grid-front')), 1.9, 'middle');
-  label(R + 2.2, -3.6, '+5°', 1.7, 'end');
-  if (!tight) label(R + 2.2, 3.6, '–5°', 1.7, 'start');
-  label(R + 4.6, -3.6, 'clockwise', 1.7, 'end');
-  if (!tight) label(R + 4.6, 3.6, 'anticlockwise', 1.7, 'start');
+  label(ALONG + 2.6, 0, tight ? 'front' : say(statement('grid-front')), LEAST, 'middle');
+  label(R + 2.2, -3.6, '+5°', LEAST, 'end');
+  if (!tight) label(R + 2.2, 3.6, '–5°', LEAST, 'start');
+  if (!tight) {
+    label(R + 4.6, -3.6, 'clockwise', LEAST, 'end');
+    label(R + 4.6, 3.6, 'anticlockwise', LEAST, 'start');
+  }
   // behind the long lines, where neither the arc nor another grid comes
-  label(-ALONG + 3, 1.2, 'rim side', 1.7, 'start');
-  label(-ALONG + 3, -1.2, 'spindle side', 1.7, 'end');
+  label(-ALONG + 3, 1.2, tight ? 'rim' : 'rim side', LEAST, 'start');
+  label(-ALONG + 3, -1.2, tight ? 'spindle' : 'spindle side', LEAST, 'end');
   const [head, ...rest] = [
     say(statement('grid-name', { point: name, radiusMm: radius })),
-    ...brokenLines(say(statement('grid-use')), 1.9, 46),
+    ...brokenLines(say(statement('grid-use')), LEAST, 50),
   ];
-  const top = -ALONG - 1.5 - 2.3 * rest.length;
+  const top = -ALONG - 1.5 - LINE * rest.length;
   const inward = options.words === 'inward';
   const [edge, anchor] = inward
     ? ([tight ? 0 : halfAcross, 'end'] as const)
     : ([tight ? 0 : -halfAcross, 'start'] as const);
-  label(top - 0.4, edge, head, 2.4, anchor);
-  rest.forEach((words, i) => void label(top + 2.3 * (i + 1), edge, words, 1.9, anchor));
+  label(top - 0.4, edge, head, LEAST, anchor);
+  rest.forEach((words, i) => void label(top + LINE * (i + 1), edge, words, LEAST, anchor));
   return { shapes, crossing: { along, across } };
 }

@@ -35,6 +35,9 @@ export function winAnsi(text: string): readonly number[] {
     });
 }
 
+/** Least size of anything written, mm: from the top of a tall letter to the foot of a low one it is 2.5 mm. */
+export const LEAST = 2.75;
+
 /** Width of a text at a size, mm. */
 export function textWidth(text: string, size: number): number {
   let sum = 0;

@@ -1,6 +1,6 @@
 /** Paper, and what every sheet to scale carries: 100 mm bars, the spindle's hole, the words. */
 import { say, statement } from '../words/statement.ts';
-import { brokenLines } from './lettering.ts';
+import { brokenLines, LEAST } from './lettering.ts';
 import { circle, line, type Shape, text } from './shape.ts';
 
 export type PaperName = 'a4' | 'letter';
@@ -40,7 +40,7 @@ export function barAcross(x: number, y: number): Shape[] {
       return line(x + 10 * i, y - long, x + 10 * i, y + (i === 0 || i === 10 ? 3 : 0));
     }),
     text(x + 50, y + 3.2, say(statement('bar-across')), {
-      size: 2.2,
+      size: LEAST,
       anchor: 'middle',
     }),
   ];
@@ -55,7 +55,7 @@ export function barDown(x: number, y: number): Shape[] {
       return line(x - (i === 0 || i === 10 ? 3 : 0), y + 10 * i, x + long, y + 10 * i);
     }),
     text(x - 1.6, y + 50, say(statement('bar-down')), {
-      size: 2.2,
+      size: LEAST,
       anchor: 'middle',
       angle: -Math.PI / 2,
     }),
@@ -63,7 +63,7 @@ export function barDown(x: number, y: number): Shape[] {
 }
 
 /** The spindle's hole with its punch mark, the words below it. */
-export function spindleHole(x: number, y: number, size = 2.2): Shape[] {
+export function spindleHole(x: number, y: number, size = LEAST): Shape[] {
   return [
     circle(x, y, CENTRE_HOLE / 2),
     circle(x, y, 0.6),
@@ -80,7 +80,7 @@ export function wordBlock(
   y: number,
   width: number,
   paragraphs: readonly string[],
-  size = 2.6,
+  size = LEAST,
 ): readonly Shape[] {
   const shapes: Shape[] = [];
   let at = y;

@@ -11,7 +11,7 @@
  */
 import { within } from '../units/bounds.ts';
 import { say, statement } from '../words/statement.ts';
-import { lettersOnArc } from './lettering.ts';
+import { LEAST, lettersOnArc } from './lettering.ts';
 import {
   barAcross,
   barDown,
@@ -115,8 +115,8 @@ export function strobeDisc(
   const [cx, cy] = [paper.width / 2 - 3, MARGIN + 4 + OUTER + 4];
   const shapes: Shape[] = [
     circle(cx, cy, OUTER + 3),
-    text(cx, cy - OUTER - 0.6, say(statement('strobe-cut-out')), { size: 1.8, anchor: 'middle' }),
-    ...spindleHole(cx, cy, 1.8),
+    text(cx, cy - OUTER - 0.6, say(statement('strobe-cut-out')), { size: LEAST, anchor: 'middle' }),
+    ...spindleHole(cx, cy),
     text(cx, cy - 9, say(statement('strobe-lamp-hz', { mains: mainsHz })), { size: 3, anchor: 'middle' }),
   ];
   rings.forEach((ring, k) => {
@@ -142,7 +142,7 @@ export function strobeDisc(
     const words = say(
       statement('ring-label', { speed: shortSpeed(ring), bars: ring.bars, still: exactSpeed(ring), mains: mainsHz }),
     );
-    shapes.push(...lettersOnArc({ x: cx, y: cy, r: inner - 3 }, -Math.PI / 2, words, 2.3));
+    shapes.push(...lettersOnArc({ x: cx, y: cy, r: inner - 3 }, -Math.PI / 2, words, LEAST));
   });
   const left = MARGIN + 4;
   const words = wordBlock(
@@ -156,7 +156,7 @@ export function strobeDisc(
       say(statement('strobe-use')),
       correctionWords(measured),
     ],
-    2.4,
+    LEAST,
   );
   shapes.push(
     ...words,

@@ -7,6 +7,7 @@ import { type Found, none } from '../words/found.ts';
 import { say, statement } from '../words/statement.ts';
 import { clearOf, drawnBy } from './clear.ts';
 import { ACROSS, gridAt } from './grid.ts';
+import { LEAST } from './lettering.ts';
 import { barAcross, barDown, correctionWords, MARGIN, papers, spindleHole, wordBlock } from './paper.ts';
 import { line, type Shape, type Text, text } from './shape.ts';
 import { pointName, type Template, type TemplateRequest, templateNumbers } from './template.ts';
@@ -43,7 +44,7 @@ export function twoPointTemplate(request: TemplateRequest): Found<Template> {
           x0 + middle * c + 1.2 * s,
           y0 + middle * s - 1.2 * c,
           say(statement(i === 0 ? 'radius-to-first' : 'radius-to-second')),
-          { size: 1.9, anchor: 'middle', angle: outward },
+          { size: LEAST, anchor: 'middle', angle: outward },
         ),
         ...grid.shapes,
       ] as readonly Shape[],
@@ -67,7 +68,7 @@ export function twoPointTemplate(request: TemplateRequest): Found<Template> {
     say(statement('caution-template')),
     correctionWords(measured),
   ];
-  const block = wordBlock(MARGIN + 4, 232, width, steps, 2.5);
+  const block = wordBlock(MARGIN + 4, 232, width, steps, LEAST);
   shapes.push(...block, ...barAcross(MARGIN + 12, paper.height - MARGIN - 8));
   return {
     found: true,
