@@ -60,7 +60,7 @@ export const benchWords = {
   'returns-crossed-measures': 'Usual input: hum up, separation down a little; polarity and order as they should be. Balanced input: no separation.',
   'caution-leads-mute': 'Mute or switch the amplifier off before a lead is touched.',
   'caution-leads-clips': 'Pull clips with tweezers, by the clip, never by the wire.',
-  'caution-leads-solder': 'Never solder on the pins of a cartridge that is fitted.',
+  'caution-leads-solder': 'No soldering iron and no ohmmeter on the cartridge’s pins: heat and a meter’s current reach the coil.',
   'caution-leads-unmute': 'Keep the level low when first unmuting.',
   // — leads and speed: moves of a side —
   'one-channel-reversed-move': 'One channel is reversed: a lateral tone comes out in antiphase. Exchange the two leads of one channel (white with blue, or red with green) at the cartridge, or look for the fault further down the chain.',
@@ -84,7 +84,7 @@ export const benchWords = {
   'step-mount': 'Mount the new cartridge; tighten the screws only so far that it can still be slid.',
   'step-mount-caution': 'Tighten by turns and by fingertip: a tapped body strips, a flange cracks.',
   'step-leads-on': 'Push the clips on: white left +, blue left −, red right +, green right −; the marks on the pins win.',
-  'step-leads-on-caution': 'Close a clip that is too wide on a cocktail stick, not on the pin. Never solder on the pins of a fitted cartridge.',
+  'step-leads-on-caution': 'Close a clip that is too wide on a cocktail stick, not on the pin. No soldering iron and no ohmmeter on the pins: heat and a meter’s current reach the coil.',
   'step-check-leads': 'Check the colours against the pins once more, from behind.',
   'step-hang-free': 'See that the leads hang free and pull the arm nowhere.',
   'step-weigh-in': 'Take the mass of cartridge and hardware to Weigh.',

@@ -50,5 +50,8 @@ export const purposes: Readonly<Record<StationName, Purpose>> = {
       'Speed is trimmed inside some decks: disconnect from the mains before anything is opened, and leave mains wiring to a licensed electrician or service technician under local codes.',
     ],
   },
-  'hand-over': { aim: 'Before and after, the verdicts, and the report that goes with the deck.', cautions: [] },
+  'hand-over': {
+    aim: 'Before and after, the verdicts, and the report that goes with the deck.',
+    cautions: ['Tools clear of platter and arm, guard off, volume down; then power on, then unmute.'],
+  },
 };

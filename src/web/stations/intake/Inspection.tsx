@@ -10,6 +10,7 @@ import {
   inspected,
   inspectedNames,
 } from '../../../core/job/stations/intake.ts';
+import { Caution } from '../../parts/Caution.tsx';
 import { Choice } from '../../parts/Choice.tsx';
 import { TextField } from '../../parts/TextField.tsx';
 
@@ -17,6 +18,14 @@ export interface InspectionProps {
   readonly data: IntakeTyped;
   set(patch: IntakeTyped): void;
 }
+
+/** Said before the hand goes there. */
+const itemCautions: Readonly<Partial<Record<Inspected, string>>> = {
+  tip: 'Motor off, platter still. Brush dry, from back to front. Solvent harms eyes and lungs and loosens the tip’s glue: air the room, protect the eyes, use only what the maker allows.',
+  bearings: 'Guard on, by fingertip only: never press or twist the arm against its bearings.',
+  leads: 'Amplifier off before a lead is touched. No ohmmeter across a moving coil.',
+  platter: 'Disconnect the deck from the mains before anything is opened.',
+};
 
 const itemOf = (data: IntakeTyped, name: Inspected) => data.inspection?.[name] ?? {};
 const withItem = (data: IntakeTyped, name: Inspected, patch: { grade?: Grade; note?: string }): IntakeTyped => ({
@@ -44,6 +53,7 @@ export function NextItem({ data, set }: InspectionProps) {
       <h3>
         Inspect: {place} of {inspectedNames.length}
       </h3>
+      {itemCautions[shown] !== undefined && <Caution>{itemCautions[shown]}</Caution>}
       <p class="turn">{inspected[shown]}</p>
       {faulty === null ? (
         <div class="buttons">

@@ -64,6 +64,10 @@ export function SheetCard({ place, typed, set }: SheetCardProps) {
   return (
     <section class="card stack" id="place-sheet" aria-label="A template to set it by">
       <h3 class="strong">A template to set it by</h3>
+      <Caution title="With a template on the platter:">
+        motor off, platter held still, stylus guard on until the tip is over the paper, and the tip let down by the
+        lift. Cut the paper on the bench, never on the platter, blade away from the fingers.
+      </Caution>
       <div class="do">
         <div class="stack">
           <OptionList
@@ -116,10 +120,6 @@ export function SheetCard({ place, typed, set }: SheetCardProps) {
           />
         )
       )}
-      <Caution title="With a template on the platter:">
-        motor off, platter held still, stylus guard on until the tip is over the paper, and the tip let down by the
-        lift.
-      </Caution>
       <p class="small">
         <a href={docsPath('methods/templates')}>How true to scale the templates are, and how that was proved</a>
       </p>
