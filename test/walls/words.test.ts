@@ -44,6 +44,38 @@ test('the bench speaks plain technician’s English', () => {
   expect(found).toEqual([]);
 });
 
+const root = fileURLToPath(new URL('../../', import.meta.url));
+const pages = [
+  ...readdirSync(join(root, 'docs'), { recursive: true, encoding: 'utf8' })
+    .filter((path) => path.endsWith('.md'))
+    .map((path) => join('docs', path)),
+  'README.md',
+  'CONTRIBUTING.md',
+  'CHANGELOG.md',
+];
+/** A page without its code, and without where its links lead. */
+const prose = (text: string): string =>
+  text
+    .replace(/```[\s\S]*?```/g, '')
+    .replace(/`[^`\n]*`/g, '`')
+    .replace(/\]\([^)]*\)/g, ']');
+
+test('so do its pages', () => {
+  const found = pages.flatMap((path) =>
+    prose(readFileSync(join(root, path), 'utf8'))
+      .split('\n')
+      .flatMap((line) =>
+        FORBIDDEN.filter((word) => word.test(line)).map((word) => `${path}: ${word.source} in “${line}”`),
+      ),
+  );
+  expect(pages.length).toBeGreaterThan(50);
+  expect(found).toEqual([]);
+});
+
+test('of a page its words are read; code and where links lead are not', () => {
+  expect(prose('A `sheet` and [the deck](virtual-deck.md).\n```\nsheet\n```\nEnd')).toBe('A ` and [the deck].\n\nEnd');
+});
+
 test('what is read is found: strings, templates, page text; names, classes and paths are not', () => {
   const source = [
     "import a from './b c.ts';",
