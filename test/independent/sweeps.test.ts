@@ -120,3 +120,23 @@ it.each([11, 12, 13])('side %i: response, difference and separation', { timeout:
     expect(off.sort((a, b) => a - b)[off.length >> 1], `${leak}`).toBeLessThan(0.5);
   }
 });
+
+it('a pilot tone louder than the sweep: the record file tells what the sweep is, and its own line stays out', {
+  timeout: 60_000,
+}, async () => {
+  const faults = { ...faultsOf(21), highPass7950: false };
+  const sweeps: CutSweep[] = [
+    { motion: 'lateral', fromHz: 30, toHz: 20_000, law: 'log', cut: 'riaa', cmS: 1.5, durationS: 18, pilotHz: 1000 },
+  ];
+  const { document } = await examineRecording(asRecording(sweptTake(sweeps, faults)), { sheet: sheetOf(sweeps) });
+  expect(document.bands.find(({ sheetBand }) => sheetBand === 1)).toMatchObject({ signal: 'sweep', toHz: 20_000 });
+  const dB = ({ re, im }: { re: number; im: number }): number => 20 * Math.log10(Math.hypot(re, im));
+  for (const channel of ['left', 'right'] as const) {
+    const response = document.curves.find((c) => c.quantity === 'frequency-response' && c.channel === channel)!;
+    const truth = (hz: number): number => dB(topOf(hz, faults.top[channel])) - dB(topOf(1000, faults.top[channel]));
+    const errors = response.x.flatMap((hz, i) =>
+      hz > 400 && hz < 18_000 ? [Math.abs(response.y[i] - truth(hz))] : [],
+    );
+    expect(Math.max(...errors)).toBeLessThan(0.25);
+  }
+});

@@ -55,13 +55,49 @@ export function followedLine(lines: readonly HeardLine[], { rising }: SweepSetti
     const before = best.get(key);
     if (before === undefined || powerOf(before) < powerOf(line)) best.set(key, line);
   }
-  return { law, points: pointsOf([...best.values()]) };
+  const steady = steadyLines(lines, law);
+  return { law, points: pointsOf([...best.values()].filter((line) => !isMixed(line, steady))) };
 }
 
 const isOn = (law: LineLaw, { s, hz, windowS }: HeardLine): boolean => {
   const expected = hzAt(law, s);
   return expected > 0 && Math.abs(hz / expected - 1) < TOLERANCE + 1 / (windowS * expected);
 };
+
+interface SteadyLine {
+  readonly hz: number;
+  readonly power: number;
+}
+
+/** a line at one frequency through this much of the stretch is a pilot tone's, or the mains'; within this, ratio, it is one */
+const STEADY_SHARE = 0.3;
+const STEADY_RATIO = 0.006;
+/** a steady line weaker than the sweep's by this, power, changes its level by no more than 0.15 dB */
+const HARMLESS = 3e-4;
+
+function steadyLines(lines: readonly HeardLine[], law: LineLaw): SteadyLine[] {
+  const bins = new Map<number, HeardLine[]>();
+  for (const line of lines) {
+    if (isOn(law, line)) continue;
+    const key = Math.round(Math.log(line.hz) / (2 * STEADY_RATIO));
+    bins.set(key, [...(bins.get(key) ?? []), line]);
+  }
+  const lastS = Math.max(...lines.map(({ s }) => s));
+  return [...bins.keys()].flatMap((key) => {
+    // a line that lies between two bins is in both
+    const of = [...(bins.get(key) ?? []), ...(bins.get(key + 1) ?? [])];
+    // windows overlap by half
+    if (of.reduce((sum, { windowS }) => sum + windowS / 2, 0) < STEADY_SHARE * lastS) return [];
+    return [{ hz: median(of.map(({ hz }) => hz)), power: median(of.map(powerOf)) }];
+  });
+}
+
+/** Whether a steady line lies among the bins that were summed. */
+const isMixed = (line: HeardLine, steady: readonly SteadyLine[]): boolean =>
+  steady.some(
+    ({ hz, power }) =>
+      power > HARMLESS * powerOf(line) && Math.abs(hz - line.hz) < line.mostHzPerS * line.windowS + 3 / line.windowS,
+  );
 
 /** Laws through pairs of lines, the best by how long, and how strongly, it is followed. */
 function lawOf(lines: readonly HeardLine[], rising: boolean): LineLaw | null {

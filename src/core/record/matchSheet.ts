@@ -16,7 +16,7 @@ import { median } from '../signal/robust.ts';
 import { type Alignment, alignBands } from './alignBands.ts';
 import type { Band, BandMotion } from './band.ts';
 import { isLowSweep } from './lowSweeps.ts';
-import { frequenciesOf, sheetFrequenciesOf, throughWiring } from './pairScore.ts';
+import { frequenciesOf, sheetFrequenciesOf, throughWiring, type Wiring } from './pairScore.ts';
 import type { RecordSheet, SheetBand } from './sheet.ts';
 
 export type ChannelOrder = 'normal' | 'swapped' | 'unknown';
@@ -48,7 +48,7 @@ export function matchSheet(bands: readonly Band[], sheet: RecordSheet): MatchedS
     const params = { name: sheet.name, matched, heard: bands.length };
     return { bands: unmatched, order: 'unknown', problems: [problem('sheet-not-this-record', params)], speedRatio: 1 };
   }
-  const filled = unmatched.map((band, i): Band => {
+  const told = unmatched.map((band, i): Band => {
     const place = best.places[i];
     if (place === null || best.rivals[i] !== null) return band;
     const cut = sheet.bands[place];
@@ -56,9 +56,38 @@ export function matchSheet(bands: readonly Band[], sheet: RecordSheet): MatchedS
     const motion = cut.motion === 'unknown' ? band.motion : throughWiring(cut.motion, best);
     return { ...band, motion, sheetBand: place, radiusMm: cut.radiusMm ?? null };
   });
+  const filled = told.map((band, i) => pilotOf(band, i, told, sheet, best) ?? band);
   const order = orderOf(bands, sheet, best);
   const speedRatio = refinedRatio(bands, sheet, best);
   return { bands: filled, order, problems: problemsOf(bands, filled, sheet, best, order), speedRatio };
+}
+
+/** s that a pilot tone lasts at least, and how near to the sweep's stated length, ratio */
+const LEAST_PILOT_S = 3;
+const PILOT_LENGTH = 0.12;
+
+/** A tone that plays where the record file has a sweep, as long as that, is the pilot beside it: the sweep itself is the weaker line. */
+function pilotOf(band: Band, i: number, told: readonly Band[], sheet: RecordSheet, wiring: Wiring): Band | null {
+  if (band.signal !== 'tone' || band.sheetBand !== null || band.endS - band.startS < LEAST_PILOT_S) return null;
+  const before = told.slice(0, i).findLast(({ sheetBand }) => sheetBand !== null)?.sheetBand ?? -1;
+  const after = told.slice(i + 1).find(({ sheetBand }) => sheetBand !== null)?.sheetBand ?? sheet.bands.length;
+  const places = sheet.bands.flatMap((cut, place) => {
+    const isThere = place > before && place < after && cut.signal === 'sweep' && !isLowSweep(cut);
+    const off = Math.abs(Math.log((band.endS - band.startS + 0.12) / (cut.durationS ?? 0)));
+    return isThere && off < PILOT_LENGTH ? [place] : [];
+  });
+  if (places.length !== 1) return null;
+  const cut = sheet.bands[places[0]];
+  return {
+    ...band,
+    signal: 'sweep',
+    frequencyHz: null,
+    fromHz: cut.fromHz,
+    toHz: cut.toHz,
+    motion: throughWiring(cut.motion, wiring),
+    radiusMm: cut.radiusMm ?? null,
+    sheetBand: places[0],
+  };
 }
 
 /** Told only where one-sided bands were matched and the other order fits clearly worse. */
@@ -152,6 +181,8 @@ function problemsOf(
   const first = places[0];
   const last = places[places.length - 1];
   sheet.bands.forEach((cut, place) => {
+    // heard as the pilot tone beside it
+    if (bands.some(({ sheetBand }) => sheetBand === place)) return;
     // one too low for ears is looked for where the record file has it
     const told = cut.signal !== 'silent-groove' && !isLowSweep(cut);
     if (place > first && place < last && !places.includes(place) && told) {
