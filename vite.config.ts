@@ -20,6 +20,12 @@ export default defineConfig({
   },
   server: {
     fs: { allow: [fileURLToPath(new URL('.', import.meta.url))] },
-    proxy: { '/api': process.env.PLATTERSIDE_API ?? 'http://127.0.0.1:4133' },
+    proxy: {
+      '/api': {
+        target: process.env.PLATTERSIDE_API ?? 'http://127.0.0.1:4133',
+        // what lies in the store's key file: a page of this server has no cookie of the other one
+        headers: process.env.PLATTERSIDE_KEY ? { authorization: `Bearer ${process.env.PLATTERSIDE_KEY}` } : {},
+      },
+    },
   },
 });

@@ -34,9 +34,10 @@ const server = spawn(
 const address = await new Promise((resolve) => {
   server.stdout.on('data', (data) => {
     const found = /http:\/\/\S+/.exec(String(data));
-    if (found !== null) resolve(found[0].replace(/\/$/, ''));
+    if (found !== null) resolve(found[0]);
   });
 });
+const { origin } = new URL(address);
 const browser = await chromium.launch({
   executablePath: ensureChromium(),
   args: ['--headless', '--no-sandbox', '--disable-gpu', '--no-first-run', '--disable-background-networking'],
@@ -58,8 +59,9 @@ try {
   await first.close();
   for (const { name, width, height, colorScheme } of looks) {
     const page = await browser.newPage({ viewport: { width, height }, colorScheme });
+    await page.goto(address);
     for (const station of stations) {
-      await page.goto(`${address}/jobs/${job}/${station}`);
+      await page.goto(`${origin}/jobs/${job}/${station}`);
       await still(page);
       const { words, screens } = await page.evaluate(() => {
         const main = document.querySelector('main');

@@ -1,5 +1,5 @@
 import { type ChildProcess, spawn } from 'node:child_process';
-import { rmSync } from 'node:fs';
+import { chmodSync, readFileSync, rmSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
@@ -37,6 +37,8 @@ afterAll(() => {
 interface Serving {
   readonly child: ChildProcess;
   readonly address: string;
+  /** what the printed key lets in */
+  ask(path: string, init?: RequestInit): Promise<Response>;
   readonly ended: Promise<{ code: number | null; out: string; err: string }>;
 }
 
@@ -62,21 +64,24 @@ function serve(...args: string[]): Promise<Serving> {
     child.stdout.on('data', (bytes) => {
       out += bytes;
       const address = out.match(/http:\/\/127\.0\.0\.1:\d+\//)?.[0];
-      if (address !== undefined && out.includes('Ctrl-C')) resolve({ child, address, ended });
+      const key = out.match(/\?key=([A-Za-z0-9_-]+)/)?.[1] ?? '';
+      const ask: Serving['ask'] = (path, init) =>
+        fetch(address + path, { ...init, headers: { ...init?.headers, authorization: `Bearer ${key}` } });
+      if (address !== undefined && out.includes('Ctrl-C')) resolve({ child, address, ask, ended });
     });
-    ended.then(() => resolve({ child, address: '', ended }));
+    ended.then(() => resolve({ child, address: '', ask: fetch, ended }));
   });
 }
 
 describe('serve', () => {
   it('prints its address, has the demo job open, and stops cleanly', async () => {
-    const { child, address, ended } = await serve('--port', '0', '--open');
+    const { child, address, ask, ended } = await serve('--port', '0', '--open');
     const health = healthSchema.parse(await (await fetch(`${address}api/health`)).json());
     expect(health.version).toMatch(/^\d+\.\d+\.\d+$/);
-    const last = lastSchema.parse(await (await fetch(`${address}api/last`)).json());
+    const last = lastSchema.parse(await (await ask('api/last')).json());
     expect(last.job?.title).toBe('Job 41 · bench deck 3');
     expect(last.station).toBe('tilt');
-    const report = await (await fetch(`${address}api/jobs/${last.job?.id}/report`)).text();
+    const report = await (await ask(`api/jobs/${last.job?.id}/report`)).text();
     expect(report).toContain('Not final');
     child.kill('SIGTERM');
     const { code, out, err } = await ended;
@@ -88,18 +93,35 @@ describe('serve', () => {
   it('shares a store with a second instance; what one writes the other reads', async () => {
     const [first, second] = [await serve('--port', '0'), await serve('--port', '0')];
     expect(first.address).not.toBe(second.address);
-    const made = await fetch(`${first.address}api/jobs`, {
+    const made = await first.ask('api/jobs', {
       method: 'POST',
       headers: { 'content-type': 'application/json' },
       body: JSON.stringify({ deck: { name: 'deck in the window' } }),
     });
     expect(made.status).toBe(201);
-    const list = jobListSchema.parse(await (await fetch(`${second.address}api/jobs`)).json());
+    const list = jobListSchema.parse(await (await second.ask('api/jobs')).json());
     expect(list.jobs.map((job) => job.number)).toEqual([42, 41]);
     first.child.kill('SIGINT');
     second.child.kill('SIGINT');
     expect((await first.ended).code).toBe(0);
     expect((await second.ended).code).toBe(0);
+  });
+
+  it('lets nobody in who does not know the key, which stays over restarts and is its owner’s alone', async () => {
+    const first = await serve('--port', '0');
+    expect((await fetch(`${first.address}api/jobs`)).status).toBe(401);
+    expect((await first.ask('api/jobs')).status).toBe(200);
+    expect(statSync(`${store}.key`).mode & 0o777).toBe(0o600);
+    const key = readFileSync(`${store}.key`, 'utf8').trim();
+    first.child.kill('SIGTERM');
+    await first.ended;
+    chmodSync(`${store}.key`, 0o644);
+    const second = await serve('--port', '0');
+    const answer = await fetch(`${second.address}api/jobs`, { headers: { authorization: `Bearer ${key}` } });
+    expect(answer.status).toBe(200);
+    expect(statSync(`${store}.key`).mode & 0o777).toBe(0o600);
+    second.child.kill('SIGTERM');
+    await second.ended;
   });
 
   it('says in one line that a port is taken', async () => {

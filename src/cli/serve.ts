@@ -4,6 +4,7 @@ import { demoJob } from '../core/job/demoJob.ts';
 import { demoParts } from '../core/job/demoParts.ts';
 import { renderJobReport } from '../report/jobReport.tsx';
 import { createApp } from '../server/app.ts';
+import { doorWith, keyOf } from '../server/door.ts';
 import { type Listening, listen, PortError, USUAL_PORT } from '../server/listen.ts';
 import { readPageFiles } from '../server/pageFiles.ts';
 import { CannotError, type Command, type ExitStatus, type Streams, UsageError } from './command.ts';
@@ -62,12 +63,15 @@ export const command: Command = {
     let listening: Listening | undefined;
     try {
       await store.beginWith((at) => ({ job: demoJob({ at, madeBy: `platterside ${version}` }), parts: demoParts }));
+      const key = keyOf(store.file);
+      const door = doorWith(key);
       const page = readPageFiles(pageFolder());
       const app = createApp({
         store,
         page,
         version,
         port: () => listening?.port ?? 0,
+        door,
         reportOf: (job, captures, whom) => renderJobReport(job, captures, { ...whom, made: madeNow() }),
         onFailure: (error) => io.err(`platterside: the server failed at a request: ${reasonOf(error)}\n`),
       });
@@ -76,8 +80,10 @@ export const command: Command = {
         io.err(`Port ${USUAL_PORT} is taken by another program; using ${listening.port}.\n`);
       }
       if (page.size === 0) io.err('The page has not been built: run npm run build, then start again.\n');
-      io.out(`The bench page is at ${listening.address}\nJobs are kept in ${store.file}\nStop with Ctrl-C.\n`);
-      if (values.open === true) await openPage(listening.address, io);
+      io.out(
+        `The bench page is at ${listening.address}?key=${key}\nThe key in it lets this account in and no other. Jobs are kept in ${store.file}\nStop with Ctrl-C.\n`,
+      );
+      if (values.open === true) await openPage(`${listening.address}?key=${door.ticket()}`, io);
       await stop;
       io.err('Stopping.\n');
     } catch (error) {

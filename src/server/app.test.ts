@@ -28,6 +28,7 @@ import { straightSide, tiltedSide } from '../core/job/side.fixture.ts';
 import { countingOrigin, given } from '../store/scratch.fixture.ts';
 import { openStore, type Store } from '../store/store.ts';
 import { createApp } from './app.ts';
+import { doorWith } from './door.ts';
 import { pageFile } from './pageFiles.ts';
 import { MOST_BYTES } from './requestBody.ts';
 
@@ -43,6 +44,8 @@ const page = new Map(
   ].map(([path, text]) => [path, pageFile(path, new TextEncoder().encode(text))]),
 );
 
+const KEY = 'k'.repeat(43);
+
 beforeEach(async () => {
   failures = [];
   store = await openStore(':memory:', countingOrigin());
@@ -51,6 +54,7 @@ beforeEach(async () => {
     page,
     version: '0.0.1',
     port: () => 4133,
+    door: doorWith(KEY),
     reportOf: (job, captures, { audience, letterhead }) =>
       `<h1>${job.title}</h1>${captures.length} ${audience} ${letterhead.name}`,
     onFailure: (error) => failures.push(error),
@@ -63,6 +67,7 @@ const ask = (method: string, path: string, body?: unknown, headers: Record<strin
     method,
     headers: {
       host: '127.0.0.1:4133',
+      authorization: `Bearer ${KEY}`,
       ...(body === undefined ? {} : { 'content-type': 'application/json' }),
       ...headers,
     },
@@ -244,7 +249,7 @@ describe('jobs over HTTP', () => {
     const post = async (bytes: Uint8Array, query = '', type = 'application/zip') =>
       app.request(`http://127.0.0.1:4133${apiPaths.import}${query}`, {
         method: 'POST',
-        headers: { host: '127.0.0.1:4133', 'content-type': type },
+        headers: { host: '127.0.0.1:4133', authorization: `Bearer ${KEY}`, 'content-type': type },
         body: new Uint8Array(bytes),
       });
     const done = async (answer: Promise<Response>) => importDoneSchema.parse(await (await answer).json()).jobs[0];
@@ -370,10 +375,12 @@ describe('what is not as it should be', () => {
       page,
       version: '0',
       port: () => 4133,
+      door: doorWith(KEY),
       reportOf: () => '',
       onFailure: (error) => failures.push(error),
     });
-    const at = (path: string) => broken.request(path, { headers: { host: 'localhost:4133' } });
+    const at = (path: string) =>
+      broken.request(path, { headers: { host: 'localhost:4133', authorization: `Bearer ${KEY}` } });
     const inside = await at('/api/jobs');
     expect(inside.status).toBe(500);
     expect(await inside.text()).not.toContain('secret');
@@ -416,7 +423,14 @@ describe('the page', () => {
   });
 
   it('that is not built yet is told in a sentence', async () => {
-    const bare = createApp({ store, page: new Map(), version: '0', port: () => 4133, reportOf: () => '' });
+    const bare = createApp({
+      store,
+      page: new Map(),
+      version: '0',
+      port: () => 4133,
+      door: doorWith(KEY),
+      reportOf: () => '',
+    });
     const response = await bare.request('/', { headers: { host: 'localhost:4133' } });
     expect(response.status).toBe(503);
     expect(await response.text()).toContain('npm run build');

@@ -1,9 +1,10 @@
 /** The whole of the server's answers, without a socket: `app.request(…)` in tests, `listen` at the bench. */
 import { Hono } from 'hono';
 import { bodyLimit } from 'hono/body-limit';
-import { API_SCHEMA, apiPaths, type Health } from '../core/job/api.ts';
+import { API_SCHEMA, apiPaths, enterSchema, type Health } from '../core/job/api.ts';
 import { MOST_BUNDLE_BYTES } from '../core/job/bundle.ts';
 import type { Store } from '../store/store.ts';
+import type { Door } from './door.ts';
 import { headersFor } from './headers.ts';
 import { historyRoutes } from './historyRoutes.ts';
 import { jobRoutes, type ReportOf } from './jobRoutes.ts';
@@ -11,7 +12,7 @@ import { fileFor, type PageFiles } from './pageFiles.ts';
 import { partRoutes } from './partRoutes.ts';
 import { photographRoutes } from './photographRoutes.ts';
 import { Refusal, refusalOf } from './refusal.ts';
-import { MOST_BYTES } from './requestBody.ts';
+import { bodyOf, MOST_BYTES } from './requestBody.ts';
 import { shopRoutes } from './shopRoutes.ts';
 import { transferRoutes } from './transferRoutes.ts';
 import { trustOf } from './trust.ts';
@@ -23,13 +24,18 @@ export interface AppOptions {
   /** port that is listened on; asked at each request, since it is known only once the socket is open */
   readonly port: () => number;
   readonly reportOf: ReportOf;
+  /** who is let in to what is stored */
+  readonly door: Door;
   /** told of what should not have failed, for the person at the terminal */
   readonly onFailure?: (error: unknown) => void;
 }
 
+const NO_KEY =
+  'The key of the store was expected: open the address that platterside serve prints, or send it as Authorization: Bearer.';
+
 const notBuilt = 'The bench page has not been built yet: run npm run build, then start this server again.';
 
-export function createApp({ store, page, version, port, reportOf, onFailure }: AppOptions): Hono {
+export function createApp({ store, page, version, port, reportOf, door, onFailure }: AppOptions): Hono {
   const app = new Hono();
 
   app.use(async (c, next) => {
@@ -64,6 +70,16 @@ export function createApp({ store, page, version, port, reportOf, onFailure }: A
   app.get('/api/health', (c) =>
     c.json({ ok: true, product: 'platterside', version, schema: API_SCHEMA } satisfies Health),
   );
+  app.post(apiPaths.enter, async (c) => {
+    const { key } = await bodyOf(c.req, enterSchema);
+    if (!door.opens(key.trim())) throw new Refusal('no-key', 'That is not the key of this store.');
+    return c.body(null, 204, { 'Set-Cookie': door.cookie(port()) });
+  });
+  app.use('/api/*', async (c, next) => {
+    const asking = { authorization: c.req.header('authorization'), cookie: c.req.header('cookie') };
+    if (!door.letsIn(asking, port())) throw new Refusal('no-key', NO_KEY);
+    await next();
+  });
   app.route('/api', historyRoutes(store));
   app.route('/api', transferRoutes(store, `platterside ${version}`));
   app.route('/api', jobRoutes(store, reportOf));
@@ -75,6 +91,13 @@ export function createApp({ store, page, version, port, reportOf, onFailure }: A
   });
 
   app.get('*', (c) => {
+    const word = c.req.query('key');
+    // the address goes on without the key: it is not to stay in the bar
+    if (word !== undefined)
+      return c.body(null, 303, {
+        Location: c.req.path.replace(/^[\\/]+/, '/'),
+        ...(door.opens(word) ? { 'Set-Cookie': door.cookie(port()) } : {}),
+      });
     if (page.size === 0) return c.text(notBuilt, 503);
     const file = fileFor(page, c.req.path);
     if (file === null) throw new Refusal('not-found', `The server has nothing at ${c.req.path}.`);

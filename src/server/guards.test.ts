@@ -7,21 +7,34 @@ import { apiPaths } from '../core/job/api.ts';
 import { countingOrigin, given } from '../store/scratch.fixture.ts';
 import { openStore, type Store } from '../store/store.ts';
 import { createApp } from './app.ts';
+import { doorWith } from './door.ts';
 import { listen } from './listen.ts';
 import { pageFile } from './pageFiles.ts';
 
+const KEY = 'k'.repeat(43);
 let store: Store;
 let app: Hono;
 const page = new Map([['/index.html', pageFile('/index.html', new TextEncoder().encode('<!doctype html>'))]]);
 
 beforeEach(async () => {
   store = await openStore(':memory:', countingOrigin());
-  app = createApp({ store, page, version: '0', port: () => 4133, reportOf: () => '<h1>report</h1>' });
+  app = createApp({
+    store,
+    page,
+    version: '0',
+    port: () => 4133,
+    door: doorWith(KEY),
+    reportOf: () => '<h1>report</h1>',
+  });
 });
 afterEach(() => store.close());
 
 const ask = (path: string, headers: Record<string, string> = {}, method = 'GET', body?: string) =>
-  app.request(`http://127.0.0.1:4133${path}`, { method, body, headers: { host: '127.0.0.1:4133', ...headers } });
+  app.request(`http://127.0.0.1:4133${path}`, {
+    method,
+    body,
+    headers: { host: '127.0.0.1:4133', authorization: `Bearer ${KEY}`, ...headers },
+  });
 
 const policyOf = (response: Response) =>
   new Map(

@@ -6,6 +6,7 @@ import { StoreError } from '../store/storeError.ts';
 const statuses = {
   'bad-request': 400,
   'not-json': 415,
+  'no-key': 401,
   forbidden: 403,
   'not-found': 404,
   conflict: 409,

@@ -89,9 +89,9 @@ function prepareFolder(file: string): void {
 function connect(file: string): Database.Database {
   const isNew = file !== ':memory:' && !existsSync(file);
   try {
+    // customers' names are nobody else's, from the first byte; what lies beside the file gets its rights
+    if (isNew) closeSync(openSync(file, 'a', 0o600));
     const database = new Database(file, { timeout: PATIENCE_MS });
-    // customers' names are nobody else's; what lies beside the file gets its rights
-    if (isNew) chmodSync(file, 0o600);
     // a change is acknowledged only when it is on the disk; docs/store.md shows what was tried
     database.pragma('journal_mode = WAL');
     database.pragma('synchronous = FULL');

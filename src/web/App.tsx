@@ -2,9 +2,11 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import { stationTitles } from '../core/job/station.ts';
+import { locked } from './api.ts';
 import { Choices } from './Choices.tsx';
 import { away, refusal, send, tryAgain } from './connection.ts';
 import DocsPage from './docs/DocsPage.tsx';
+import { Enter } from './Enter.tsx';
 import { job, jobProblem, lastPlace, openJob, openTold, rememberPlace } from './jobState.ts';
 import { JobsPage } from './jobs/JobsPage.tsx';
 import LibraryPage from './library/LibraryPage.tsx';
@@ -34,8 +36,8 @@ export function App() {
       </a>
       <Spine job={open} current={station} />
       <main id="main" tabIndex={-1}>
-        <Banner />
-        <Content here={here} />
+        {locked.value ? <Enter /> : <Banner />}
+        {locked.value && open === null ? null : <Content here={here} />}
         <div class="narrow-foot">
           <a href="/docs/index">How it works, signs and methods</a>
           <ThemeChoice />

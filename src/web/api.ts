@@ -1,4 +1,5 @@
 /** Talks to the local server. Two ways to fail, kept apart: it is away (try again), or it said no (a sentence says why). */
+import { signal } from '@preact/signals';
 import { z } from 'zod';
 import {
   apiErrorSchema,
@@ -65,6 +66,9 @@ import { shopSchema } from '../core/job/shop.ts';
 import type { StationName } from '../core/job/station.ts';
 import { type StylusLedger, stylusLedgerSchema } from '../core/job/stylusHours.ts';
 
+/** the server does not know this browser: it has to be shown the key once */
+export const locked = signal(false);
+
 /** No answer: not running, restarting, or out of reach. */
 export class ServerAway extends Error {}
 
@@ -97,7 +101,7 @@ async function ask<T>(method: string, path: string, schema: z.ZodType<T>, body?:
       body: sent,
       keepalive: typeof sent === 'string' && sent.length < SMALL,
       signal: AbortSignal.timeout(file === null ? PATIENCE_MS : PATIENCE_WITH_FILE_MS),
-      credentials: 'omit',
+      credentials: 'same-origin',
       cache: 'no-store',
     });
     text = await response.text();
@@ -110,6 +114,10 @@ async function ask<T>(method: string, path: string, schema: z.ZodType<T>, body?:
     data = text === '' ? null : JSON.parse(text);
   } catch {
     throw new ServerAway('Something other than the bench server answered.');
+  }
+  if (response.status === 401 && path !== apiPaths.enter) {
+    locked.value = true;
+    throw new ServerAway('This browser has not been let in.');
   }
   if (!response.ok) {
     const said = apiErrorSchema.safeParse(data);
@@ -136,6 +144,7 @@ const searchOf = (query: Readonly<Record<string, string | number | undefined>>):
   ).toString();
 
 export const api = {
+  enter: (key: string): Promise<null> => ask('POST', apiPaths.enter, z.null(), { key }),
   last: (): Promise<Last> => ask('GET', apiPaths.last, lastSchema),
   setLast: (change: LastChange): Promise<LastChange> => ask('PUT', apiPaths.last, lastChangeSchema, change),
   jobs: (query: JobsQuery = {}): Promise<JobList> => ask('GET', `${apiPaths.jobs}?${searchOf(query)}`, jobListSchema),

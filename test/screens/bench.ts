@@ -45,6 +45,8 @@ export interface Bench {
   readonly asked: string[];
   /** errors that a page of this bench met: script, console, content policy */
   readonly errors: string[];
+  /** what lets a program in */
+  readonly key: string;
   /** what the server itself answers, past every page */
   ask(method: string, path: string, body?: unknown): ReturnType<APIResponse['json']>;
   /** the demo job as it is stored */
@@ -95,7 +97,7 @@ export async function platterside(...args: string[]): Promise<string> {
   return stdout;
 }
 
-function serve(store: string, port: string): Promise<{ child: ChildProcess; address: string }> {
+function serve(store: string, port: string): Promise<{ child: ChildProcess; address: string; key: string }> {
   return new Promise((resolve, reject) => {
     const child = spawn(process.execPath, [cli, 'serve', '--port', port, '--store', store], {
       cwd: root,
@@ -104,8 +106,8 @@ function serve(store: string, port: string): Promise<{ child: ChildProcess; addr
     let said = '';
     const hear = (data: Buffer): void => {
       said += data.toString();
-      const address = /http:\/\/\S+(?=\s)/.exec(said)?.[0];
-      if (address !== undefined) resolve({ child, address: address.replace(/\/$/, '') });
+      const [, address, key] = /(http:\/\/\S+)\/\?key=(\S+)\s/.exec(said) ?? [];
+      if (address !== undefined) resolve({ child, address, key });
     };
     child.stdout.on('data', hear);
     child.stderr.on('data', hear);
@@ -114,10 +116,10 @@ function serve(store: string, port: string): Promise<{ child: ChildProcess; addr
 }
 
 /** By a new connection each time: one that lay idle may be closed by the server at the very moment it is used again. */
-async function ask(address: string, method: string, body?: unknown): ReturnType<APIResponse['json']> {
+async function ask(address: string, key: string, method: string, body?: unknown): ReturnType<APIResponse['json']> {
   const answer = await fetch(address, {
     method,
-    headers: { connection: 'close', 'content-type': 'application/json' },
+    headers: { connection: 'close', 'content-type': 'application/json', authorization: `Bearer ${key}` },
     body: body === undefined ? undefined : JSON.stringify(body),
   });
   const text = await answer.text();
@@ -148,21 +150,24 @@ export async function openBench({ unfolded = false, ...more }: BenchOptions = {}
   await build();
   const folder = mkdtempSync(join(tmpdir(), 'platterside-screens-'));
   const store = join(folder, 'store.sqlite');
-  let { child, address } = await serve(store, '0');
+  const started = await serve(store, '0');
+  const { address, key } = started;
+  let { child } = started;
   const browser = await chromium.launch({
     executablePath,
     args: [...FLAGS, ...(more.flags ?? [])],
     env: { ...process.env, ...more.env } as Record<string, string>,
     timeout: 2 * PATIENCE_MS,
   });
-  const demo: string = (await ask(`${address}/api/last`, 'GET')).job.id;
+  const demo: string = (await ask(`${address}/api/last`, key, 'GET')).job.id;
   const asked: string[] = [];
   const errors: string[] = [];
   const bench: Bench = {
     browser,
     folder,
     demo,
-    ask: (method, path, body) => ask(address + path, method, body),
+    key,
+    ask: (method, path, body) => ask(address + path, key, method, body),
     stored: () => bench.ask('GET', `/api/jobs/${demo}`),
     station: (name) => `/jobs/${demo}/${name}`,
     address,
@@ -170,6 +175,9 @@ export async function openBench({ unfolded = false, ...more }: BenchOptions = {}
     errors,
     async context(options) {
       const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, ...options });
+      // as if the address that was printed had been opened
+      const name = `platterside-${new URL(address).port}`;
+      await context.addCookies([{ name, value: key, url: address, httpOnly: true, sameSite: 'Strict' }]);
       context.setDefaultTimeout(PATIENCE_MS);
       await countAsking(context);
       if (unfolded) await openFolds(context);

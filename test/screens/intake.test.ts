@@ -107,7 +107,13 @@ test('a photograph is turned upright, made small, keeps no place, and stands in 
   await soon(async () => (await stored()).photographs[0]?.note).toBe('the tip under the glass');
   const [photograph] = (await stored()).photographs;
   expect(photograph).toMatchObject({ station: 'intake', width: 1200, height: 1600 });
-  const kept = Buffer.from(await (await fetch(bench.address + apiPaths.photograph(job, photograph.id))).arrayBuffer());
+  const kept = Buffer.from(
+    await (
+      await fetch(bench.address + apiPaths.photograph(job, photograph.id), {
+        headers: { authorization: `Bearer ${bench.key}` },
+      })
+    ).arrayBuffer(),
+  );
   expect([...kept.subarray(0, 2)]).toEqual([0xff, 0xd8]);
   expect(kept.includes('GPS')).toBe(false);
   expect(kept.includes('Exif')).toBe(false);

@@ -7,7 +7,8 @@
  *
  * Changes go by leaf path (`leafPaths.ts`) and are answered with what changed, not with the whole job.
  *
- *   GET    /api/health                              → Health
+ *   GET    /api/health                              → Health         without the key
+ *   POST   /api/enter                Enter          → 204            the key once, for a browser; a program sends it as `Authorization: Bearer`
  *   GET    /api/last                                → Last           the job and station open when the page was left
  *   PUT    /api/last                 LastChange     → LastChange
  *   GET    /api/jobs[?deck=ID&words=TEXT&before=NUMBER&limit=N&aside=left-out] → JobList  newest first
@@ -480,9 +481,12 @@ export const healthSchema = z.object({
 });
 export type Health = z.infer<typeof healthSchema>;
 
+export const enterSchema = z.strictObject({ key: z.string().max(200) });
+
 export const errorCodes = [
   'bad-request',
   'forbidden',
+  'no-key',
   'not-found',
   'conflict',
   'too-large',
@@ -510,6 +514,7 @@ export const partConflictSchema = conflictSchema.extend({
 /** The paths, so that neither side writes them by hand. Ids are checked above and need no escaping. */
 export const apiPaths = {
   health: '/api/health',
+  enter: '/api/enter',
   last: '/api/last',
   jobs: '/api/jobs',
   decks: '/api/decks',
