@@ -125,6 +125,34 @@ test('after the turn the headline says so and asks for the next pass; undo bring
   await page.getByRole('button', { name: 'I turned the headshell' }).waitFor();
 });
 
+test('where the headshell is fixed a shim comes first; a new stylus begins an epoch and asks for the stations again', async () => {
+  const match = (await bench.stored()).stations.match;
+  const arm = match.data.parts.arm;
+  const fixed = { ...arm, part: { ...arm.part, headshell: 'fixed' } };
+  await bench.ask('PATCH', apiPaths.station(bench.demo, 'match'), {
+    changes: [{ path: ['parts', 'arm'], was: arm, is: fixed }],
+  });
+  await page.goto(bench.address + bench.station('tilt'));
+  await settled(page);
+  const card = page.getByRole('region', { name: 'What to turn' });
+  await soon(() => card.locator('.turn').first().innerText()).toMatch(
+    /ut \d\.\d\d mm .* of shim under the screw on the (spindle|rim) side$/,
+  );
+  await soon(() => card.locator('.button.main').innerText()).toBe('I put a shim in');
+  await page.goto(bench.address + bench.station('match'));
+  await settled(page);
+  await page.getByRole('heading', { name: 'New stylus on the same cartridge' }).click();
+  await page.getByRole('textbox', { name: 'Stylus', exact: true }).fill('fresh tip');
+  await page.getByRole('textbox', { name: /^Hours on the new stylus/ }).fill('0');
+  await page.getByRole('button', { name: 'The stylus is fitted' }).click();
+  await soon(async () => (await bench.stored()).fittings).toMatchObject([
+    { kind: 'stylus', name: 'fresh tip', hours: 0 },
+  ]);
+  expect((await bench.stored()).stations.place.status).toBe('stale');
+  await page.getByRole('button', { name: 'Not fitted after all: take the last one back' }).click();
+  await soon(async () => (await bench.stored()).fittings).toEqual([]);
+});
+
 test('the page met no error of its own', () => {
   expect(bench.errors).toEqual([]);
 });

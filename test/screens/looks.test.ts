@@ -22,11 +22,16 @@ beforeAll(async () => {
 });
 afterAll(() => bench?.close());
 
-test.each(['light', 'dark'] as const)(
-  'every station is without serious faults for a screen reader, %s',
+test.each([
+  ['light', 1440, 900],
+  ['dark', 1440, 900],
+  ['light', 390, 844],
+  ['dark', 390, 844],
+] as const)(
+  'every station is without serious faults for a screen reader, %s at %i px',
   { timeout: 600_000 },
-  async (colorScheme) => {
-    const context = await bench.context({ colorScheme, bypassCSP: true });
+  async (colorScheme, width, height) => {
+    const context = await bench.context({ colorScheme, viewport: { width, height }, bypassCSP: true });
     const page = await context.newPage();
     for (const station of stationNames) {
       await page.goto(bench.address + bench.station(station));
