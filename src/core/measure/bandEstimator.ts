@@ -32,6 +32,17 @@ export interface SideKnown {
   readonly withSpectra: boolean;
 }
 
+/** Work that may be put off between its steps; what it comes to does not depend on when they are taken. */
+export type Steps<Result> = Generator<void, Result, void>;
+
+/** All steps at once. */
+export function atOnce<Result>(steps: Steps<Result>): Result {
+  for (;;) {
+    const { done, value } = steps.next();
+    if (done === true) return value;
+  }
+}
+
 export interface BandEstimator<Reading> {
   /**
    * Blocks follow one another without a hole, cut anywhere; the arrays are the caller's and are overwritten afterwards.
@@ -40,6 +51,8 @@ export interface BandEstimator<Reading> {
   push(block: StereoBlock): void;
   /** Plain data, structured-cloneable. The whole reading: asked once, at the end. */
   result(): Reading;
+  /** The same in steps of some 10 ms a minute of the passage, for a live input that must not wait long; left out: in one. */
+  inSteps?(): Steps<Reading>;
   /** What can be said while the passage plays, at a cost that does not grow with it: 5 ms at most. Left out: nothing. */
   running?(): Reading;
   /** Gives back its memory; nothing is asked afterwards. */

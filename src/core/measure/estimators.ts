@@ -1,6 +1,13 @@
 /** Every estimator there is, by name, and one passage read with those that have something to say of it. */
 import type { StereoBlock } from '../capture/recording.ts';
-import type { BandEstimator, EstimatorKind, Passage, SideKnown } from './bandEstimator.ts';
+import {
+  atOnce,
+  type BandEstimator,
+  type EstimatorKind,
+  type Passage,
+  type SideKnown,
+  type Steps,
+} from './bandEstimator.ts';
 import { spectrumKind } from './bandSpectra.ts';
 import { lowSweepKind } from './lowSweepEstimator.ts';
 import { noiseResponseKind } from './noiseResponseEstimator.ts';
@@ -74,9 +81,18 @@ export class PassageReader {
 
   /** The whole reading, and the end of it: memory is given back. */
   finish(): Readings {
-    const readings = Object.fromEntries(this.estimators.map(({ name, of }) => [name, of.result()]));
+    return atOnce(this.finishing());
+  }
+
+  /** The same in steps. */
+  *finishing(): Steps<Readings> {
+    const readings: [EstimatorName, unknown][] = [];
+    for (const { name, of } of this.estimators) {
+      readings.push([name, of.inSteps === undefined ? of.result() : yield* of.inSteps()]);
+      yield;
+    }
     this.end();
-    return readings;
+    return Object.fromEntries(readings);
   }
 
   end(): void {

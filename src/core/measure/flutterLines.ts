@@ -54,13 +54,18 @@ export function findFlutterLines({ deviation, rateHz }: SpeedTrace): FlutterLine
     sharedFft(size).forward(re, im);
     const power = workArray(size / 2);
     for (let k = 0; k < power.length; k++) power[k] = re[k] * re[k] + im[k] * im[k];
+    const asFloor = workArray(power.length);
+    for (let k = 0; k < power.length; k++) asFloor[k] = OVER * floorOver(power[k]);
+    const bounds = new CountedBins(asFloor, workArray(power.length));
     const perBin = size / length;
     const from = Math.max(Math.ceil(2.5 * perBin), Math.ceil((FROM_HZ * size) / rateHz));
     const to = Math.min(power.length - 2, Math.floor((Math.min(TO_HZ, 0.4 * rateHz) * size) / rateHz));
     const found: FlutterLine[] = [];
     for (let k = from; k <= to; k++) {
       if (!(power[k] > power[k - 1] && power[k] >= power[k + 1])) continue;
-      const floor = floorAbout(power, k, perBin);
+      const about = neighbours(power.length, k, perBin);
+      if (isUsual(bounds, power[k], about)) continue;
+      const floor = floorOver(median(valuesOf(power, about)));
       if (!(power[k] > OVER * floor)) continue;
       // top of the parabola through three points of the logarithm
       const [a, b, c] = [k - 1, k, k + 1].map((i) => Math.log(Math.max(power[i], 1e-300)));
@@ -96,13 +101,83 @@ export function findFlutterLines({ deviation, rateHz }: SpeedTrace): FlutterLine
 const sideLobe = (line: FlutterLine, hz: number, binHz: number): number =>
   line.peak * (2.5 / Math.max(1, Math.abs(hz - line.hz) / binHz)) ** 3 * 0.3;
 
-/** Mean power of what is no line within 12 bins, or 15 %, to either side, the peak's own skirts left out. */
-function floorAbout(power: Float64Array, k: number, perBin: number): number {
+/** Bins about a peak, its own skirts left out: `from` up to `leftTo`, `rightFrom` up to `to`, all included. */
+interface Neighbours {
+  readonly from: number;
+  readonly leftTo: number;
+  readonly rightFrom: number;
+  readonly to: number;
+}
+
+/** What is no line within 12 bins, or 15 %, to either side. */
+function neighbours(bins: number, k: number, perBin: number): Neighbours {
   const skirt = Math.ceil(SKIRT * perBin * 0.6);
   const reach = skirt + Math.max(Math.ceil(12 * perBin), Math.round(0.15 * k));
-  const values: number[] = [];
-  for (let i = Math.max(1, k - reach); i <= Math.min(power.length - 1, k + reach); i++) {
-    if (Math.abs(i - k) > skirt) values.push(power[i]);
+  return {
+    from: Math.max(1, k - reach),
+    leftTo: k - skirt - 1,
+    rightFrom: k + skirt + 1,
+    to: Math.min(bins - 1, k + reach),
+  };
+}
+
+/** Mean power, by its median. */
+const floorOver = (middle: number): number => middle / MEDIAN_SHARE;
+
+/**
+ * More than half of the neighbours alone put the floor so high that the peak is none: told without their median, which would
+ * take most of the time that a long trace needs.
+ *
+ * @param bounds what a peak would have to pass if this bin's power were the median
+ */
+function isUsual(bounds: CountedBins, peak: number, { from, leftTo, rightFrom, to }: Neighbours): boolean {
+  const half = Math.floor((Math.max(0, leftTo - from + 1) + Math.max(0, to - rightFrom + 1)) / 2);
+  const left = bounds.atLeast(peak, from, leftTo);
+  return left > half || left + bounds.atLeast(peak, rightFrom, to) > half;
+}
+
+/** Bins to a block that is sorted, to be counted by halving. */
+const BLOCK = 64;
+
+/** How many of some neighbouring values reach a bound, at a sixth of a look each. */
+class CountedBins {
+  private readonly values: Float64Array;
+  private readonly sorted: Float64Array;
+
+  /** @param sorted as long as `values`, overwritten */
+  constructor(values: Float64Array, sorted: Float64Array) {
+    this.values = values;
+    this.sorted = sorted;
+    sorted.set(values);
+    for (let at = 0; at < sorted.length; at += BLOCK) sorted.subarray(at, at + BLOCK).sort();
   }
-  return median(values) / MEDIAN_SHARE;
+
+  /** Of those from `first` to `last`, both included. */
+  atLeast(bound: number, first: number, last: number): number {
+    let count = 0;
+    for (let i = first; i <= last; ) {
+      if (i % BLOCK === 0 && i + BLOCK - 1 <= last) {
+        count += this.inBlock(bound, i);
+        i += BLOCK;
+      } else {
+        if (this.values[i] >= bound) count += 1;
+        i += 1;
+      }
+    }
+    return count;
+  }
+
+  private inBlock(bound: number, at: number): number {
+    let [low, high] = [at, at + BLOCK];
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if (this.sorted[middle] >= bound) high = middle;
+      else low = middle + 1;
+    }
+    return at + BLOCK - low;
+  }
+}
+
+function valuesOf(power: Float64Array, { from, leftTo, rightFrom, to }: Neighbours): number[] {
+  return [...power.subarray(from, Math.max(from, leftTo + 1)), ...power.subarray(Math.min(rightFrom, to + 1), to + 1)];
 }

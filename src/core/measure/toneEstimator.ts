@@ -5,9 +5,9 @@
  */
 import type { StereoBlock } from '../capture/recording.ts';
 import { usableHalfWidthHz } from '../signal/narrowed.ts';
-import { ToneMixer } from '../signal/toneMixer.ts';
+import { type Baseband, ToneMixer } from '../signal/toneMixer.ts';
 import { onLoan } from '../signal/workArrays.ts';
-import type { BandEstimator } from './bandEstimator.ts';
+import { atOnce, type BandEstimator, type Steps } from './bandEstimator.ts';
 import { FlutterAnalysis, type FlutterFigure, type WeightedTrace } from './flutter.ts';
 import { type FlutterLine, findFlutterLines } from './flutterLines.ts';
 import { type SpectrumPoints, spectrumPoints } from './flutterPoints.ts';
@@ -22,6 +22,7 @@ import {
   readSegment,
   type SegmentReading,
   type SpeedTrace,
+  type ToneSegment,
 } from './toneSegment.ts';
 
 /** s */
@@ -94,7 +95,7 @@ export class ToneEstimator implements BandEstimator<ToneReading> {
     if (this.harmonics?.isFull) this.heardHarmonics ??= this.harmonics.result(this.mixer);
     const whole = Math.round(SEGMENT_S * this.mixer.rateHz);
     while (this.mixer.waiting >= whole) {
-      const figures = onLoan(() => this.read(readSegment(this.mixer.take(whole), this.driven)));
+      const figures = atOnce(this.readInSteps(() => this.mixer.take(whole)));
       if (figures !== null) this.done.push(figures);
       this.parts.length = 0;
       this.partsTo = 0;
@@ -109,7 +110,7 @@ export class ToneEstimator implements BandEstimator<ToneReading> {
     const { mixer, parts } = this;
     const part = Math.round(PART_S * mixer.rateHz);
     const read = (from: number, to: number): SegmentFigures | null =>
-      onLoan(() => this.read(readSegment(mixer.peek(from, to), this.driven), false));
+      onLoan(() => this.read(readSegment(mixer.peek(from, to), this.driven)));
     for (let n = 0; n < MOST_PARTS_AT_ONCE && mixer.waiting - this.partsTo >= part; n++) {
       const figures = read(this.partsTo, this.partsTo + part);
       if (figures !== null) parts.push(figures);
@@ -124,11 +125,15 @@ export class ToneEstimator implements BandEstimator<ToneReading> {
 
   /** What has been read so far; may be asked again as more comes in. */
   result(): ToneReading {
-    const last =
-      this.mixer.waitingS >= 0.2 ? onLoan(() => this.read(readSegment(this.mixer.peek(), this.driven))) : null;
+    return atOnce(this.inSteps());
+  }
+
+  *inSteps(): Steps<ToneReading> {
+    const last = this.mixer.waitingS >= 0.2 ? yield* this.readInSteps(() => this.mixer.peek()) : null;
     const segments = last === null ? [...this.done] : [...this.done, last];
     const reading = { driven: this.driven, segments };
     if (this.harmonics === null) return reading;
+    yield;
     return { ...reading, harmonics: this.heardHarmonics ?? this.harmonics.result(this.mixer) };
   }
 
@@ -138,23 +143,48 @@ export class ToneEstimator implements BandEstimator<ToneReading> {
     this.harmonics?.end();
   }
 
-  private read(reading: SegmentReading, withFlutter = this.withFlutter): SegmentFigures | null {
-    if (!reading.found) return null;
-    const { startS, endS, usedS, ratio, logLevel, speed } = reading;
-    const lengthS = speed.deviation.length / speed.rateHz;
-    const tells = withFlutter && lengthS >= LEAST_FLUTTER_S && usableHalfWidthHz(speed.meanHz) >= FLAT_TO_HZ;
-    const flutter = tells ? onLoan(() => this.flutterOf(speed, lengthS)) : null;
-    return { startS, endS, usedS, ratio, logLevel, trace: thinned(speed), flutter };
+  /** A short part, without wow and flutter. */
+  private read(reading: SegmentReading): SegmentFigures | null {
+    return reading.found ? { ...plain(reading), flutter: null } : null;
   }
 
-  private flutterOf(speed: SpeedTrace, lengthS: number): SegmentFlutter {
-    const analysis = new FlutterAnalysis(speed);
-    return {
-      ...onLoan(() => analysis.figures()),
-      // one is enough to look at
-      spectrum: this.done.length === 0 ? spectrumPoints(analysis.spectrum()) : null,
-      lines: this.done.length === 0 ? findFlutterLines(speed) : [],
-      lengthS,
-    };
+  /** A whole segment; between the steps nothing is on loan. */
+  private *readInSteps(segment: () => Baseband): Steps<SegmentFigures | null> {
+    const read = onLoan(() => {
+      const reading = readSegment(segment(), this.driven);
+      if (!reading.found) return reading;
+      const { speed } = reading;
+      const lengthS = speed.deviation.length / speed.rateHz;
+      const tells = this.withFlutter && lengthS >= LEAST_FLUTTER_S && usableHalfWidthHz(speed.meanHz) >= FLAT_TO_HZ;
+      return { found: true as const, figures: plain(reading), kept: tells ? keptBeyondLoan(speed) : null, lengthS };
+    });
+    if (!read.found) return null;
+    const { figures, kept, lengthS } = read;
+    if (kept === null) return { ...figures, flutter: null };
+    // one spectrum is enough to look at
+    const isFirst = this.done.length === 0;
+    yield;
+    const flutter = onLoan(() => {
+      const analysis = new FlutterAnalysis(kept);
+      const wowAndFlutter = onLoan(() => analysis.figures());
+      return { ...wowAndFlutter, spectrum: isFirst ? spectrumPoints(analysis.spectrum()) : null };
+    });
+    yield;
+    return { ...figures, flutter: { ...flutter, lines: isFirst ? findFlutterLines(kept) : [], lengthS } };
   }
 }
+
+const plain = ({ startS, endS, usedS, ratio, logLevel, speed }: ToneSegment): Omit<SegmentFigures, 'flutter'> => ({
+  startS,
+  endS,
+  usedS,
+  ratio,
+  logLevel,
+  trace: thinned(speed),
+});
+
+const keptBeyondLoan = (speed: SpeedTrace): SpeedTrace => ({
+  ...speed,
+  deviation: speed.deviation.slice(),
+  level: speed.level.slice(),
+});

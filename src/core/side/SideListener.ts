@@ -11,48 +11,29 @@
  * @checked sideListener.test.ts; test/loops/live.test.ts
  */
 
-import { assumedOf } from '../advise/budget/assumedOf.ts';
-import { type RecordError, recordError } from '../advise/budget/recordError.ts';
 import type { SideDocument } from '../advise/document.ts';
 import type { Problem } from '../capture/problem.ts';
 import { problem } from '../capture/problem.ts';
 import type { CaptureFormat, StereoBlock } from '../capture/recording.ts';
 import { SampleInspector, type Spoiled } from '../capture/sampleInspector.ts';
-import type { SideKnown } from '../measure/bandEstimator.ts';
-import type { Readings } from '../measure/estimators.ts';
-import { figuresOf, provisionalFigures, sideKnown, sideReadings } from '../measure/measureSide.ts';
-import type { PassageReading, SideReadings } from '../measure/sideReadings.ts';
+import { atOnce, type SideKnown, type Steps } from '../measure/bandEstimator.ts';
+import { figuresOf, sideKnown } from '../measure/measureSide.ts';
 import type { Band } from '../record/band.ts';
 import { BandFinder, type LateBand, type Overview } from '../record/bandFinder.ts';
-import { matchSheet } from '../record/matchSheet.ts';
 import type { SideOptions } from './examineSide.ts';
 import { Follower, type ReadPiece, soundsAlike } from './follower.ts';
 import { HeldBlocks } from './heldBlocks.ts';
 import { PhaseJumps } from './phaseJumps.ts';
-import { judgedFigures, sideDocument } from './sideDocument.ts';
+import { figuresNow, NOTHING_YET, type PlayingNow, recordErrorOf, type SettledReading, sideOf } from './playingNow.ts';
+import { sideDocument } from './sideDocument.ts';
 import { whatMayBeMeasured } from './whatMayBeMeasured.ts';
 
 /** What is known of an input before it has sounded. */
 export type LiveFormat = Pick<CaptureFormat, 'file' | 'sampleRateHz' | 'channels' | 'bitDepth' | 'encoding'>;
 
-/** A band that was read; provisional until `finish`. */
-export interface SettledReading {
-  readonly band: Band;
-  readonly readings: Readings;
-}
-
-/** What plays now, and what can be said of it. */
-export interface PlayingNow {
-  /** its `endS` is what was heard of it so far */
-  readonly band: Band;
-  readonly playingS: number;
-  /** of this band; empty for about a second after it began */
-  readonly readings: Readings;
-  /**
-   * From this band and the last reading of each other one at its frequency, judged and with advice: what a hand that turns a
-   * screw waits for. Everything else waits for the end.
-   */
-  readonly figures: Pick<SideDocument, 'findings' | 'advice' | 'problems'>;
+/** What was worked out last of what plays. */
+interface Told extends Pick<PlayingNow, 'readings' | 'figures'> {
+  readonly of: Follower;
 }
 
 /** s that the estimators hear later than the finder */
@@ -85,6 +66,11 @@ export class SideListener {
   private following: Follower[] = [];
   private spoiled: Spoiled[] = [];
   private playing: Follower | null = null;
+  /** bands that have ended, and what plays, on their way to a reading */
+  private readonly closing: Steps<void>[] = [];
+  private telling: Steps<Told> | null = null;
+  private told: Told | null = null;
+  private isAsked = false;
   private done: { document: SideDocument; overview: Overview } | null = null;
 
   constructor(format: LiveFormat, options: SideOptions = {}) {
@@ -114,6 +100,7 @@ export class SideListener {
     const hops = this.playing === null ? HOPS_A_LOOK.waiting : HOPS_A_LOOK.following;
     if (endFrame % (hops * this.finder.hopFrames) === 0) this.look();
     this.feed(endFrame - DELAY_S * this.format.sampleRateHz);
+    this.work();
   }
 
   /** What the finder makes of the last seconds → which bands are followed. */
@@ -174,13 +161,16 @@ export class SideListener {
     for (const follower of this.following) {
       if (follower.unheard > 0) continue;
       follower.feed(this.held, Math.floor(toFrame), this.spoiled, () => this.known());
+      this.closing.push(...follower.takeClosing());
       if (!follower.isPlaying && follower.band.endS <= toS) this.settle(follower);
     }
     this.following = this.following.filter((one) => one.isPlaying || one.band.endS > toS);
   }
 
+  /** Its last piece is read in steps; until then the band is known, and has no reading. */
   private settle(follower: Follower): void {
     follower.closePiece();
+    this.closing.push(...follower.takeClosing());
     this.settled.push({ band: follower.band, pieces: follower.pieces });
   }
 
@@ -197,44 +187,43 @@ export class SideListener {
     });
   }
 
-  /** What plays now; null between bands. */
+  /**
+   * What plays now; null between bands. Answers at once: band and time are of now, readings and figures of what was worked out
+   * last, in steps beside the blocks that came since they were asked for.
+   */
   current(): PlayingNow | null {
-    const { playing } = this;
+    const { playing, told } = this;
     if (playing === null) return null;
+    this.isAsked = true;
     const nowS = this.finder.heardS;
     const band: Band = { ...playing.band, endS: nowS, index: this.settled.length };
-    const readings = playing.running();
-    const related = this.readings.filter((one) => isRelated(one.band, band));
-    const heard = lastOfEachKind([...related, { band, readings }]);
-    const measured = provisionalFigures(this.side(heard, this.matched(heard.map((one) => one.band))));
-    const figures = judgedFigures(
-      measured,
-      [],
-      heard.map((one) => one.band),
-      this.recordError,
-      this.options.limits?.limits,
-    );
+    const { readings, figures } = told?.of === playing ? told : NOTHING_YET;
     return { band, playingS: nowS - band.startS, readings, figures };
   }
 
-  private get recordError(): RecordError {
-    return recordError(this.options.sheet?.cut, this.options.learned, this.options.bench);
+  /** One step of what can wait, a block of the finder: what ended is read before what plays is told anew. */
+  private work(): void {
+    const [ended] = this.closing;
+    if (ended !== undefined) {
+      if (ended.next().done === true) this.closing.shift();
+      return;
+    }
+    if (this.telling === null && this.isAsked && this.playing !== null) {
+      this.isAsked = false;
+      this.telling = this.tellOf(this.playing);
+    }
+    const step = this.telling?.next();
+    if (step?.done !== true) return;
+    this.told = step.value;
+    this.telling = null;
   }
 
-  private matched(bands: readonly Band[]): Pick<ReturnType<typeof matchSheet>, 'bands' | 'order'> {
-    const { sheet } = this.options;
-    return sheet === undefined ? { bands: [...bands], order: 'unknown' } : matchSheet(bands, sheet);
-  }
-
-  private side(
-    heard: readonly SettledReading[],
-    { bands, order }: Pick<ReturnType<typeof matchSheet>, 'bands' | 'order'>,
-  ): SideReadings {
-    const passages = heard.map(({ band: { startS, endS, signal }, readings }, i): PassageReading => {
-      const band = bands[i];
-      return { passage: { signal, startS, endS, band }, readings };
-    });
-    return sideReadings(passages, bands, { ...this.options, order, assumed: assumedOf(this.recordError) });
+  private *tellOf(playing: Follower): Steps<Told> {
+    const readings = playing.running();
+    yield;
+    const band: Band = { ...playing.band, endS: this.finder.heardS, index: this.settled.length };
+    const figures = yield* figuresNow({ band, readings }, this.readings, this.options);
+    return { of: playing, readings, figures };
   }
 
   /** The input has ended: the document, with bands placed in hindsight. */
@@ -262,7 +251,7 @@ export class SideListener {
       if (piece !== null) heard.push({ band, readings: piece.readings });
       else unread.push(problem('band-unread', { band: band.index + 1 }, { startS: band.startS, endS: band.endS }));
     }
-    const told = this.side(heard, { bands: heard.map((one) => one.band), order: side.order });
+    const told = sideOf(heard, { bands: heard.map((one) => one.band), order: side.order }, this.options);
     const measured = figuresOf(told, this.options.flat === true);
     const document = sideDocument({
       format: { ...this.format, container: 'live', frames, durationS },
@@ -273,7 +262,7 @@ export class SideListener {
       problems: [...side.problems, ...unread],
       limits: this.options.limits,
       sheet: this.options.sheet,
-      record: this.recordError,
+      record: recordErrorOf(this.options),
     });
     this.done = { document, overview: found.overview };
     return this.done;
@@ -296,6 +285,7 @@ export class SideListener {
     for (const follower of this.following) follower.drop();
     this.following = [];
     this.playing = null;
+    for (const ended of this.closing.splice(0)) atOnce(ended);
   }
 
   /** The longest piece that lies in a band and was heard as what it is. */
@@ -312,16 +302,4 @@ function longest(pieces: readonly ReadPiece[]): ReadPiece | null {
   const length = ({ startS, endS }: ReadPiece): number => endS - startS;
   const [first] = pieces.filter((one) => length(one) >= LEAST_PIECE_S).sort((a, b) => length(b) - length(a));
   return first ?? null;
-}
-
-/** Tones at one frequency tell separation, tilt and balance between them. */
-const isRelated = (a: Band, b: Band): boolean =>
-  a.frequencyHz !== null && b.frequencyHz !== null && Math.abs(a.frequencyHz / b.frequencyHz - 1) < 0.04;
-
-/** Of bands that sound alike the last, so that a turned screw shows at once. */
-function lastOfEachKind(readings: readonly SettledReading[]): SettledReading[] {
-  return readings.filter(
-    ({ band }, i) =>
-      !readings.slice(i + 1).some((later) => soundsAlike(band, later.band) && band.motion === later.band.motion),
-  );
 }

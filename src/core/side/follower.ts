@@ -5,7 +5,7 @@
  * before they are given the frames.
  */
 import type { Spoiled } from '../capture/sampleInspector.ts';
-import type { SideKnown } from '../measure/bandEstimator.ts';
+import type { SideKnown, Steps } from '../measure/bandEstimator.ts';
 import { PassageReader, passageTask, type Readings } from '../measure/estimators.ts';
 import { SPOILED_MARGIN_S } from '../measure/trusted.ts';
 import type { Band } from '../record/band.ts';
@@ -39,6 +39,9 @@ export class Follower {
   /** times in a row that the finder did not hear it */
   unheard = 0;
   readonly pieces: ReadPiece[] = [];
+  /** pieces that are still to be read, taken by whoever drives it */
+  private closing: Steps<void>[] = [];
+  private closed = 0;
   private reader: PassageReader | null = null;
   private pieceFrom = 0;
   private fedTo: number;
@@ -51,7 +54,7 @@ export class Follower {
   }
 
   get hasBegun(): boolean {
-    return this.reader !== null || this.pieces.length > 0;
+    return this.reader !== null || this.closed > 0;
   }
 
   get fedToS(): number {
@@ -119,12 +122,25 @@ export class Follower {
     return this.reader?.running() ?? {};
   }
 
-  /** Reads what was heard; nothing more will come. */
+  /** Nothing more will come: what was heard is read in the steps of `closing`, the piece is there after the last. */
   closePiece(): void {
-    if (this.reader === null) return;
-    const readings = this.reader.finish();
-    this.pieces.push({ startS: this.pieceFrom / this.sampleRateHz, endS: this.fedToS, readings });
+    const { reader, pieceFrom, fedToS } = this;
+    if (reader === null) return;
     this.reader = null;
+    this.closed += 1;
+    this.closing.push(this.readPiece(reader, pieceFrom / this.sampleRateHz, fedToS));
+  }
+
+  private *readPiece(reader: PassageReader, startS: number, endS: number): Steps<void> {
+    const readings = yield* reader.finishing();
+    this.pieces.push({ startS, endS, readings });
+  }
+
+  /** Pieces to be read since this was asked last. */
+  takeClosing(): readonly Steps<void>[] {
+    const taken = this.closing;
+    this.closing = [];
+    return taken;
   }
 
   /** It was no band after all. */

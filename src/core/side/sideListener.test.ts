@@ -61,6 +61,8 @@ describe('a side while it plays', () => {
     let shrinking: number[] = [];
     const listener = listen(played(tones), (side, atS) => {
       const now = side.current();
+      // nothing is worked out to answer it
+      expect(side.current()?.figures).toBe(now?.figures);
       const as = now === null ? '' : `${now.band.motion} ${Math.round(now.band.startS)}`;
       if (now !== null && as !== named.at(-1)?.as) named.push({ atS, as });
       const separation = now?.figures.findings.find((f) => f.quantity.startsWith('separation'));
