@@ -1,4 +1,5 @@
 /** `platterside match`: will cartridge, arm, counterweight and preamp go together. */
+
 import { parseArgs } from 'node:util';
 import { matchDocument } from '../core/advise/match.ts';
 import { type MatchFigure, type MatchInput, matchFigures } from '../core/advise/matchInput.ts';
@@ -6,8 +7,10 @@ import type { Problem } from '../core/capture/problem.ts';
 import { grooveSpan } from '../core/geometry/span.ts';
 import { type ChosenParts, matchInputOf } from '../core/job/matchFromParts.ts';
 import type { Part } from '../core/job/parts.ts';
+import { withheldFor } from '../core/job/stations/match/answer.ts';
 import { within } from '../core/units/bounds.ts';
 import { meansTwoNumbers } from '../core/units/typedQuantity.ts';
+import { stopped } from '../core/words/statement.ts';
 import { adviceText, findingsText } from './adviceText.ts';
 import { type Command, UsageError } from './command.ts';
 import { numberFlag } from './numbers.ts';
@@ -136,12 +139,9 @@ function withOverhang(input: MatchInput, typed: string | undefined, given: Match
 
 /** What is left out, one line for each reason. */
 function withheldText(problems: readonly Problem[]): string {
-  const byMessage = new Map<string, string[]>();
-  for (const { quantity, message } of problems) {
-    const why = message.slice(message.indexOf(': ') + 2);
-    byMessage.set(why, [...(byMessage.get(why) ?? []), quantity ?? '']);
-  }
-  return [...byMessage].map(([why, quantities]) => `  withheld: ${quantities.join(', ')}\n    ${why}`).join('\n');
+  return withheldFor({ problems })
+    .map(({ why, quantities }) => `  withheld: ${quantities.join(', ')}\n    ${stopped(why)}`)
+    .join('\n');
 }
 
 export const command: Command = {

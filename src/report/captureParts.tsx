@@ -1,9 +1,11 @@
 /** What a capture is, what was heard on it and what could not be said of it. */
+
 import type { SideDocument } from '../core/advise/document.ts';
 import type { Problem } from '../core/capture/problem.ts';
 import { shownProblems } from '../core/capture/shownProblems.ts';
 import type { Band } from '../core/record/band.ts';
 import { reportTitles as titles } from '../core/words/report.ts';
+import { say, statement } from '../core/words/statement.ts';
 import { Time } from './sheet.tsx';
 
 export function CaptureFacts({ document: { capture }, heard }: { document: SideDocument; heard: string | null }) {
@@ -39,7 +41,7 @@ const pitch = (band: Band): string => {
 };
 
 export function BandsTable({ bands }: { bands: readonly Band[] }) {
-  if (bands.length === 0) return <p>No band was found.</p>;
+  if (bands.length === 0) return <p>{say(statement('recording-no-bands'))}</p>;
   return (
     <div class="wide">
       <table>
@@ -99,7 +101,7 @@ export function Problems({ problems }: { problems: readonly Problem[] }) {
           {severityWords[problem.severity]} {problem.message}
           {when(problem)}
           {more > 0
-            ? ` And ${more} more like it${lastS === null ? '' : `, the last until ${lastS.toFixed(1)} s`}.`
+            ? ` ${say(lastS === null ? statement('more-alike', { more }) : statement('more-alike-until', { more, lastS }))}`
             : ''}
         </p>
       ))}

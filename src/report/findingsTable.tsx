@@ -1,7 +1,9 @@
 /** The findings of a capture in one table, harmonics in another. */
+
 import type { JudgedFinding } from '../core/advise/document.ts';
 import { harmonicLines } from '../core/job/harmonicLines.ts';
 import { quantityTitle } from '../core/words/quantities.ts';
+import { say, statement } from '../core/words/statement.ts';
 import { Channel, FigureCell, VerdictMark } from './figures.tsx';
 import { HarmonicsTable } from './harmonics.tsx';
 
@@ -10,7 +12,7 @@ const bandsText = (bands: readonly number[]): string =>
   bands.length === 0 ? '–' : bands.map((band) => band + 1).join(', ');
 
 export function FindingsTable({ findings, caption }: { findings: readonly JudgedFinding[]; caption: string }) {
-  if (findings.length === 0) return <p>No figure could be given.</p>;
+  if (findings.length === 0) return <p>{say(statement('no-figure'))}</p>;
   const { lines, note, rest } = harmonicLines(findings);
   return (
     <>

@@ -1,6 +1,8 @@
 /** One recording of a test record as a report. */
+
 import type { SideDocument } from '../core/advise/document.ts';
 import { reportTitles as titles } from '../core/words/report.ts';
+import { say, statement } from '../core/words/statement.ts';
 import { AdviceList } from './adviceParts.tsx';
 import { BandsTable, CaptureFacts, Problems } from './captureParts.tsx';
 import { Charts } from './chart.tsx';
@@ -37,7 +39,7 @@ export function renderSideReport(document: SideDocument, made: Made): string {
       </header>
       <h2>{titles.toDo}</h2>
       {document.advice.length === 0 ? (
-        <p>Nothing that these figures ask for.</p>
+        <p>{say(statement('nothing-asked'))}</p>
       ) : (
         <AdviceList advice={document.advice} />
       )}

@@ -1,4 +1,5 @@
 /** Typical classes as parts, for when only the class of a thing is known. Marked as common practice wherever they go. */
+import { say, statement } from '../words/statement.ts';
 import type { PartKind } from './partFields.ts';
 import type { Part } from './parts.ts';
 import { type TypicalClass, typicalClasses } from './typicalClasses.ts';
@@ -19,7 +20,7 @@ const said: Readonly<Record<string, Readonly<Record<string, string>>>> = {
 export const rangeText = ({ from, to, unit }: TypicalClass): string => `${from} to ${to} ${unit}`;
 
 export function typicalPart(one: TypicalClass): Part {
-  const basis = one.field === 'complianceUmPerMn' ? ' Taken as at 10 Hz.' : '';
+  const basis = one.field === 'complianceUmPerMn' ? ` ${say(statement('compliance-as-10hz'))}` : '';
   return {
     schema: 1,
     kind: kindOf[one.kind],

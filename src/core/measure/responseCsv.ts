@@ -2,6 +2,7 @@
  * A response as CSV: a column of frequencies in Hz and one in dB for both channels, or one for left and one for right. Any order of rows; comma,
  * semicolon or tab between the columns; a header may name them, lines that begin with # are passed over.
  */
+import { readCsv } from '../words/csv.ts';
 import type { PreampResponse } from './chainLevel.ts';
 
 export type ParsedResponse =
@@ -10,35 +11,28 @@ export type ParsedResponse =
 
 const MOST_ROWS = 20_000;
 
-function numberOf(cell: string, decimalComma: boolean): number {
+function numberOf(cell: string): number {
   const text = cell
-    .replace(/^"|"$/g, '')
     .replace(/\s*(?:dB|k?Hz)$/i, '')
     .replace('\u2212', '-')
     .trim();
-  return text === '' ? Number.NaN : Number(decimalComma ? text.replace(',', '.') : text);
+  return text === '' ? Number.NaN : Number(text.replace(',', '.'));
 }
 
 /** @param fileName for the sentence */
 export function parseResponse(text: string, fileName: string): ParsedResponse {
   const expected = 'columns frequency_hz and db, or frequency_hz, left_db and right_db were expected';
   const no = (why: string): ParsedResponse => ({ ok: false, why: `${fileName}: ${why}; ${expected}.` });
-  const lines = text
-    .replace(/^\uFEFF/, '')
-    .split(/\r\n|\n|\r/)
-    .map((line, i) => ({ number: i + 1, line: line.trim() }))
-    .filter(({ line }) => line !== '' && !line.startsWith('#'));
+  const { lines, open } = readCsv(text, '#');
+  if (open !== null) return no(`line ${open} holds a quotation mark that is never closed`);
   if (lines.length === 0) return no('it is empty');
   if (lines.length > MOST_ROWS) return no(`it has ${lines.length} lines, more than ${MOST_ROWS}`);
-  const separator = ['\t', ';', ','].find((mark) => lines[0].line.includes(mark));
-  if (separator === undefined) return no(`line ${lines[0].number} holds one column`);
-  const cellsOf = (line: string): string[] => line.split(separator).map((cell) => cell.trim());
-  const isHeader = !Number.isFinite(numberOf(cellsOf(lines[0].line)[0], separator !== ','));
+  if (lines[0].cells.length < 2) return no(`line ${lines[0].row} holds one column`);
+  const isHeader = !Number.isFinite(numberOf(lines[0].cells[0]));
   const rows: [number, number, number][] = [];
-  for (const { number, line } of isHeader ? lines.slice(1) : lines) {
-    const cells = cellsOf(line);
-    const [hz, left, right = left] = cells.slice(0, 3).map((cell) => numberOf(cell, separator !== ','));
-    if (![hz, left, right].every(Number.isFinite)) return no(`line ${number} is "${line.slice(0, 40)}"`);
+  for (const { row: number, cells } of isHeader ? lines.slice(1) : lines) {
+    const [hz, left, right = left] = cells.slice(0, 3).map(numberOf);
+    if (![hz, left, right].every(Number.isFinite)) return no(`line ${number} is "${cells.join(',').slice(0, 40)}"`);
     if (!(hz > 0 && hz <= 1e6)) return no(`line ${number} has ${hz} Hz`);
     if (!(Math.abs(left) <= 200 && Math.abs(right) <= 200)) return no(`line ${number} has a level beyond ±200 dB`);
     rows.push([hz, left, right]);

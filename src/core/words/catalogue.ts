@@ -1,6 +1,7 @@
 /** All sentences by code, joined from the tables by subject. A test holds that no code stands in two of them. */
 import { adviseWords } from './advise.ts';
 import { benchWords } from './bench.ts';
+import { cardWords } from './cards.ts';
 import { drawLabels, drawReasons, drawWords } from './draw.ts';
 import { liveWords } from './live.ts';
 import { matchWords } from './match.ts';
@@ -18,6 +19,7 @@ import { typedReasons, typedWords } from './typed.ts';
 export const tables = {
   adviseWords,
   benchWords,
+  cardWords,
   drawLabels,
   drawReasons,
   drawWords,
@@ -38,6 +40,7 @@ export const tables = {
 
 type Tables = typeof adviseWords &
   typeof benchWords &
+  typeof cardWords &
   typeof drawLabels &
   typeof drawReasons &
   typeof drawWords &

@@ -16,11 +16,11 @@ export interface CsvTable {
 /** What separates the cells of a header, outside its quotation marks. */
 function separatorOf(header: string): string {
   const plain = header.replace(/"[^"]*"/g, '');
-  return [',', ';', '\t'].find((mark) => plain.includes(mark)) ?? ',';
+  return ['\t', ';', ','].find((mark) => plain.includes(mark)) ?? ',';
 }
 
 /**
- * A separator is what a first line `sep=…` says, else the first of comma, semicolon and tab that the header has. A comma
+ * A separator is what a first line `sep=…` says, else the first of tab, semicolon and comma that the header has. A comma
  * within quotation marks is no separator, so decimal commas are allowed there and wherever commas do not separate. Lines
  * without anything in their cells, as spreadsheets leave them, are passed over; a mark of order before the text is taken off.
  *

@@ -4,6 +4,7 @@ export const matchWords = {
   // — resonance —
   'mass-on-spring': '{massG:.1} g on {compliance:.1} µm/mN at 10 Hz.',
   'compliance-converted': 'The {basis} compliance is converted to 10 Hz by a rule of thumb good to ±30 %: {low:.1} to {high:.1} Hz is possible.',
+  'compliance-as-10hz': 'Assumed to hold at 10 Hz.',
   'hardware-not-known': 'The hardware’s mass is not known: calculated with 0 g, 0 to {mostG} g in the uncertainty.',
   'resonance-under': 'Under the {from} to {to} Hz wanted.',
   'resonance-over': 'Over the {from} to {to} Hz wanted.',

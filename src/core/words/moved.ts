@@ -81,7 +81,7 @@ export const movedWords = {
   'mark-size': 'About {size} here; up to {most} needs no second look.',
   'mark-size-together': 'About {size} here, {sum} with what was noted before; up to {most} needs no second look.',
   // — predict, move, verify —
-  'figure-not-held': 'The later recording does not hold this figure.',
+  'figure-not-held': 'What was read later does not hold this figure.',
   'figure-without-uncertainty': 'The later figure has no uncertainty to compare with.',
   'difference-within': 'The difference is within the uncertainty of the two measurements.',
   'difference-within-hand': 'The difference is within the uncertainty of the two measurements and {handDeg}° at the screw.',

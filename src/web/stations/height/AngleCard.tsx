@@ -6,7 +6,7 @@ import type { Answer } from '../../../core/job/stations/answer.ts';
 import type { HeightAnswer } from '../../../core/job/stations/height/heightAnswers.ts';
 import type { Spread } from '../../../core/job/stations/weigh/balance.ts';
 import { showFigure } from '../../../core/words/number.ts';
-import { sentence } from '../../../core/words/statement.ts';
+import { say, sentence, statement } from '../../../core/words/statement.ts';
 import { Fold } from '../../parts/Fold.tsx';
 import { Rests } from '../../parts/Rests.tsx';
 import { stationPath } from '../../route.ts';
@@ -52,11 +52,7 @@ export function AngleCard({ jobId, known, answer }: AngleCardProps) {
         <p class="wrong-line">{sentence(answer.why)}</p>
       )}
       <Rests known={known} names={['effectiveLengthMm', 'offsetDeg']} page="methods/height" pageTitle="Arm height">
-        <p>
-          A bearing square to the line from pivot to tip: pitch atan(h/L)·cos φ, tilt atan(h/L)·sin φ. Square to the
-          cartridge: pitch atan(h/(L cos φ)), no tilt. The ± holds 0.25 mm of length (k = 1, common practice) and half
-          of what the two differ by where it is not known which.
-        </p>
+        <p>{say(statement('height-rests'))}</p>
       </Rests>
     </section>
   );

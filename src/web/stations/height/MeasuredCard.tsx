@@ -7,7 +7,7 @@ import { type MeasuredAngle, measuredAdvice, measuredAngle } from '../../../core
 import { heightFields } from '../../../core/job/stations/height/heightData.ts';
 import type { HeightTyped } from '../../../core/job/stations/height.ts';
 import { showNumber } from '../../../core/words/number.ts';
-import { say, sentence } from '../../../core/words/statement.ts';
+import { say, sentence, statement } from '../../../core/words/statement.ts';
 import { api, ServerAway } from '../../api.ts';
 import { away } from '../../connection.ts';
 import { dayHere } from '../../localTime.ts';
@@ -34,9 +34,7 @@ export function MeasuredCard({ job, data, bench, set }: MeasuredCardProps) {
         <h3>The angle as measured</h3>
         <p class="invite">
           <b>Not measured.</b>{' '}
-          {heard === 0
-            ? 'What is fitted was not recorded yet.'
-            : `None of the ${heard} recording${heard === 1 ? '' : 's'} of what is fitted holds the vertical tracking error.`}
+          {heard === 0 ? say(statement('not-recorded-yet')) : say(statement('no-angle-recorded', { count: heard }))}
         </p>
         <p class="soft">
           Everything above is a forecast from lengths and from what the maker states. The error itself is read from a
@@ -56,7 +54,7 @@ export function MeasuredCard({ job, data, bench, set }: MeasuredCardProps) {
         <h3>The angle as measured</h3>
         <div class="notice">
           <p>
-            <b>Read before the height was last set.</b> Play the vertical tone again at{' '}
+            <b>{say(statement('read-before-set'))}</b> Play the vertical tone again at{' '}
             <a href={stationPath(job.id, 'run')}>Run</a>: what it asks for then appears here.
           </p>
         </div>
@@ -93,7 +91,7 @@ export function MeasuredCard({ job, data, bench, set }: MeasuredCardProps) {
         </>
       ) : (
         <p class={advice.missing ? 'soft' : 'wrong-line'}>
-          {advice.missing ? `How far to move the arm is left out: ${say(advice.why)}.` : sentence(advice.why)}
+          {advice.missing ? say(statement('move-left-out', { why: advice.why })) : sentence(advice.why)}
         </p>
       )}
       <div class="fields">

@@ -6,6 +6,7 @@ import { type FactName, factFields } from '../../../core/job/fields/factFields.t
 import type { ForceUnit } from '../../../core/job/fields/force.ts';
 import { bearingChoice, heightFields, pillarReads } from '../../../core/job/stations/height/heightData.ts';
 import type { HeightTyped } from '../../../core/job/stations/height.ts';
+import { say, statement } from '../../../core/words/statement.ts';
 import { Caution } from '../../parts/Caution.tsx';
 import { Select } from '../../parts/Choice.tsx';
 import { FactEntry } from '../../parts/FactEntry.tsx';
@@ -50,7 +51,7 @@ export function SetCard({ data, bench, forceUnit, ready, setBefore, set, onSet }
         <TextField
           label={pillarReads.label}
           text={data.mark}
-          hint="A mark, a gap, a feeler: in your own words."
+          hint={say(statement('mark-in-own-words'))}
           maxLength={120}
           onText={(mark) => set({ mark })}
         />

@@ -2,7 +2,9 @@
  * The arm from the rim's side: level or not, drawn larger than it is, and beside it the cantilever at the tip with the
  * angles that the standard names.
  */
+
 import { showNumber } from '../../../core/words/number.ts';
+import { say, statement } from '../../../core/words/statement.ts';
 
 /** How many times larger a rise is drawn, so that it can be seen and stays on the sheet. */
 export function riseExaggeration(riseMm: number): number {
@@ -36,7 +38,7 @@ export function ArmHeightView({ riseMm, lengthMm, thicknessMm }: ArmHeightViewPr
       class="drawing side-view"
       viewBox="0 0 560 206"
       role="img"
-      aria-label={`Arm from the side, ${showNumber(lengthMm, 1)} mm from pivot to tip, ${stands}, on a record of ${showNumber(thicknessMm, 1)} mm. ${times === 1 || Math.abs(riseMm) < 0.05 ? '' : `The rise is drawn ${times} times larger.`}`}
+      aria-label={`Arm from the side, ${showNumber(lengthMm, 1)} mm from pivot to tip, ${stands}, on a record of ${showNumber(thicknessMm, 1)} mm. ${times === 1 || Math.abs(riseMm) < 0.05 ? '' : say(statement('rise-drawn-larger', { times }))}`}
     >
       <path class="record" d={`M8 ${RECORD} H260 v${thick} H8 z`} />
       <path class="platter" d={`M8 ${RECORD + thick} H260 v14 H8 z`} />
@@ -97,7 +99,11 @@ export function CantileverView({ statedDeg, standard }: CantileverViewProps) {
       class="drawing side-view"
       viewBox="0 0 460 240"
       role="img"
-      aria-label={`Cantilever at the tip, from the side: ${statedDeg === null ? 'no angle is stated' : `stated ${showNumber(statedDeg, 1)} degrees`}; the standard’s ${fromDeg} to ${toDeg} degrees are shaded.`}
+      aria-label={say(
+        statedDeg === null
+          ? statement('tip-from-side-unstated', { fromDeg, toDeg })
+          : statement('tip-from-side', { statedDeg, fromDeg, toDeg }),
+      )}
     >
       <path class="wedge" d={`M${AT.x} ${AT.y} L${along(fromDeg, 300)} A300 300 0 0 0 ${along(toDeg, 300)} z`} />
       <line class="groove" x1={10} x2={450} y1={AT.y} y2={AT.y} />

@@ -1,9 +1,11 @@
 /** What angle to aim at, who says so, and how far this arm would have to go by what the maker states. */
+
 import { angleTargets } from '../../../core/advise/height.ts';
 import type { Facts } from '../../../core/job/fields/benchFacts.ts';
 import type { Answer } from '../../../core/job/stations/answer.ts';
 import type { HeightAnswer } from '../../../core/job/stations/height/heightAnswers.ts';
 import { showNumber } from '../../../core/words/number.ts';
+import { say, statement } from '../../../core/words/statement.ts';
 import { Figure } from '../../parts/Figure.tsx';
 import { Rests } from '../../parts/Rests.tsx';
 import { CantileverView } from './SideView.tsx';
@@ -70,16 +72,14 @@ export function TargetsCard({ known, answer }: { known: Facts; answer: Answer<He
           </tbody>
         </table>
       </div>
-      {answer.found && stated === null && (
-        <p class="soft">How far to go appears here once the cartridge’s stated angle is known.</p>
-      )}
+      {answer.found && stated === null && <p class="soft">{say(statement('once-angle-stated'))}</p>}
       <Rests
         known={known}
         names={['verticalAngleDeg', 'effectiveLengthMm']}
         page="methods/height"
         pageTitle="Arm height"
       >
-        <p>The stated angle holds for a level arm; what the arm is over level is added to it.</p>
+        <p>{say(statement('stated-angle-rests'))}</p>
       </Rests>
     </section>
   );

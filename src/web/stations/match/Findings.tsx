@@ -1,7 +1,9 @@
 /** Figures of Match as rows, each opening what it rests on. */
+
 import type { JudgedFinding } from '../../../core/advise/document.ts';
 import type { MatchDocument } from '../../../core/advise/match.ts';
-import { evidenceDocument, findingsOf } from '../../../core/job/stations/match/answer.ts';
+import { evidenceDocument, findingsOf, withheldFor } from '../../../core/job/stations/match/answer.ts';
+import { stopped } from '../../../core/words/statement.ts';
 import { FindingList } from '../../parts/FindingList.tsx';
 import { showEvidence } from '../../side/evidence.ts';
 
@@ -28,17 +30,13 @@ export function Findings({ document, quantities }: { document: MatchDocument; qu
 
 /** Says why a part of the page stays empty; nothing where none of its quantities is withheld. */
 export function LeftOut({ document, quantities }: { document: MatchDocument; quantities: readonly string[] }) {
-  const reasons = new Set(
-    document.problems
-      .filter((problem) => problem.quantity !== undefined && quantities.includes(problem.quantity))
-      .map((problem) => problem.message.slice(problem.message.indexOf(': ') + 2)),
-  );
-  if (reasons.size === 0) return null;
+  const reasons = withheldFor(document).filter((one) => one.quantities.some((name) => quantities.includes(name)));
+  if (reasons.length === 0) return null;
   return (
     <>
-      {[...reasons].map((why) => (
+      {reasons.map(({ why }) => (
         <p key={why} class="left-out">
-          Left out: {why}
+          Left out: {stopped(why)}
         </p>
       ))}
     </>

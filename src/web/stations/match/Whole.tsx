@@ -1,9 +1,11 @@
 /** The answer of the station in one sentence, what would help, and what cannot be said yet. */
+
 import type { ComponentChildren } from 'preact';
 import type { Advice } from '../../../core/advise/document.ts';
 import type { MatchDocument } from '../../../core/advise/match.ts';
 import { gravest, withheldFor } from '../../../core/job/stations/match/answer.ts';
-import { adviceGist, titlesOf, titleWithin, wholeWords } from '../../../core/job/stations/match/words.ts';
+import { adviceGist, titlesOf, titleWithin, wholeTold } from '../../../core/job/stations/match/words.ts';
+import { say } from '../../../core/words/statement.ts';
 import { Caution } from '../../parts/Caution.tsx';
 import { Figure } from '../../parts/Figure.tsx';
 import { Findings } from './Findings.tsx';
@@ -24,7 +26,7 @@ export function Whole({ document, children }: WholeProps) {
   return (
     <section class="card whole" aria-label="Whether these go together">
       <p class="turn" role="status">
-        {wholeWords[verdict]}
+        {say(wholeTold(verdict))}
       </p>
       {verdict !== 'info' && (
         <p class="counts">

@@ -104,10 +104,7 @@ function CheckTable({ move, read }: { move: MadeMove; read: readonly MoveFigure[
       </p>
       {surprises.map((why) => (
         <p class="soft small" key={why}>
-          {why.replace(
-            'The later recording does not hold this figure.',
-            'The later reading does not tell this figure.',
-          )}
+          {why}
         </p>
       ))}
     </>

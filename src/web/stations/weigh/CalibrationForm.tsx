@@ -5,7 +5,7 @@ import { readQuantity } from '../../../core/job/fields/quantity.ts';
 import { calibrationOf } from '../../../core/job/stations/weigh/gauge.ts';
 import { emptyMass, type MassRow, massFields } from '../../../core/job/stations/weigh/weighData.ts';
 import type { WeighTyped } from '../../../core/job/stations/weigh.ts';
-import { sentence } from '../../../core/words/statement.ts';
+import { say, sentence, statement } from '../../../core/words/statement.ts';
 import { Figure } from '../../parts/Figure.tsx';
 
 const columns: readonly (keyof MassRow)[] = ['mass', 'within', 'reading'];
@@ -20,10 +20,7 @@ export function CalibrationForm({ data, set }: { data: WeighTyped; set(patch: We
   return (
     <details class="calibration" open={open} onToggle={(event) => setOpen(event.currentTarget.open)}>
       <summary>The gauge against known masses{answer === null ? ': not done' : ''}</summary>
-      <p class="soft small">
-        Zero the gauge, lay on a mass near the force, read. Two or three masses tell more than one. The ± is that of the
-        mass, k = 2, as its data sheet or box says; it may be typed behind the mass, 2 ± 0.005 g.
-      </p>
+      <p class="soft small">{say(statement('masses-how'))}</p>
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a stretch that scrolls must be reachable by keyboard */}
       <section class="meter-rows scroll-x" tabIndex={0} aria-label="Known masses and what the gauge showed">
         <table>

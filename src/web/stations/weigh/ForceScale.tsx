@@ -3,6 +3,7 @@
 import { makeScale } from '../../../core/draw/chart/scale.ts';
 import { mnToGramForce } from '../../../core/units/units.ts';
 import { showNumber } from '../../../core/words/number.ts';
+import { say, statement } from '../../../core/words/statement.ts';
 
 export interface ForceScaleProps {
   readonly leastMn: number | null;
@@ -50,7 +51,7 @@ export function ForceScale({ leastMn, mostMn, targetMn, dialMn, weighed }: Force
       class="drawing force-scale"
       viewBox={`0 ${top} 480 ${bottom - top}`}
       role="img"
-      aria-label={`Force on a scale: ${said.join(', ')}.`}
+      aria-label={say(statement('force-on-scale', { forces: said.join(', ') }))}
     >
       {leastMn !== null && mostMn !== null && (
         <rect class="range" x={x(leastMn)} y={88} width={Math.max(2, x(mostMn) - x(leastMn))} height={20} />

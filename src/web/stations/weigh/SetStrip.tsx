@@ -3,6 +3,7 @@
 import { forceWords } from '../../../core/job/fields/force.ts';
 import { setWords } from '../../../core/job/stations/weigh/reportLines.ts';
 import type { ForceSet } from '../../../core/job/stations/weigh/weighData.ts';
+import { say, statement } from '../../../core/words/statement.ts';
 import { dayHere } from '../../localTime.ts';
 
 export interface SetStripProps {
@@ -21,8 +22,7 @@ export function SetStrip({ last, stale, movedHere, onUndo }: SetStripProps) {
       <span class={`mark ${stale ? 'stale' : 'done'}`}>{stale ? '↻ weigh again' : '✓ set'}</span>
       <span>
         <b>Last left at {setWords(last)}</b>, aimed at {forceWords(last.targetMn)},{' '}
-        <time dateTime={last.at}>{dayHere(last.at)}</time>.{' '}
-        {stale ? (movedHere ?? 'Something moved since; the reason is above.') : ''}
+        <time dateTime={last.at}>{dayHere(last.at)}</time>. {stale ? (movedHere ?? say(statement('moved-since'))) : ''}
       </span>
       <button type="button" class="button plain" aria-label="Undo setting the force" onClick={onUndo}>
         Undo

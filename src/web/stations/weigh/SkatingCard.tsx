@@ -26,7 +26,7 @@ import {
 } from '../../../core/job/stations/weigh/weighData.ts';
 import type { WeighTyped } from '../../../core/job/stations/weigh.ts';
 import { showNumber, tidy } from '../../../core/words/number.ts';
-import { sayAll, sentence, statement } from '../../../core/words/statement.ts';
+import { say, sayAll, sentence, statement } from '../../../core/words/statement.ts';
 import { dayHere } from '../../localTime.ts';
 import { Choice } from '../../parts/Choice.tsx';
 import { FieldEntry } from '../../parts/FieldEntry.tsx';
@@ -160,10 +160,7 @@ export function SkatingCard({ job, known, match, typed, force, kept, set, onSet,
           page="methods/skating"
           pageTitle="Skating"
         >
-          <p>
-            Friction times force along the groove, and the angle between arm and groove; the offset angle does not
-            enter. Friction carries ± 0.1 (k = 2). A device with one pull is set to the mean over the side.
-          </p>
+          <p>{say(statement('pull-rests'))}</p>
         </Rests>
       </section>
     </div>
@@ -181,12 +178,12 @@ function StartFigure({
   start: Answer<PullStart> | null;
   device: Device;
 }) {
-  if (!pull.found) return <p class="invite">It appears here once the skating force is known.</p>;
+  if (!pull.found) return <p class="invite">{say(statement('start-once-pull-known'))}</p>;
   if (start === null) return null;
   if (!start.found) {
     return (
       <p class={start.missing ? 'invite' : 'wrong-line'}>
-        {device === 'none' ? 'Nothing to set: the skating force stays as it is.' : sentence(start.why)}
+        {device === 'none' ? say(statement('nothing-to-set')) : sentence(start.why)}
       </p>
     );
   }
@@ -245,10 +242,7 @@ function Left({ start, pull }: { start: PullStart; pull: Answer<PullSide> }) {
           ))}
         </tbody>
       </table>
-      <p class="soft small">
-        Square to the arm at the tip, inward positive. The ± is what friction leaves open, the same at both grooves at
-        once: more friction than assumed leaves inward pull everywhere.
-      </p>
+      <p class="soft small">{say(statement('pull-table-rests'))}</p>
     </div>
   );
 }

@@ -8,7 +8,7 @@ import type { Answer } from '../../../core/job/stations/answer.ts';
 import type { Target, Travel } from '../../../core/job/stations/weigh/balance.ts';
 import { forceFields, weighChoices, weighFields } from '../../../core/job/stations/weigh/weighData.ts';
 import type { WeighTyped } from '../../../core/job/stations/weigh.ts';
-import { sayAll, sentence } from '../../../core/words/statement.ts';
+import { say, sayAll, sentence, statement } from '../../../core/words/statement.ts';
 import { Choice } from '../../parts/Choice.tsx';
 import { FieldEntry } from '../../parts/FieldEntry.tsx';
 import { Figure } from '../../parts/Figure.tsx';
@@ -41,7 +41,7 @@ export function StartCard({ data, known, start, target, dialMn, weighed, travel,
       {target === null ? (
         <p class="invite">
           {start.found ? (
-            'The force typed below cannot be used.'
+            say(statement('target-unusable'))
           ) : (
             <>
               {sentence(start.why)} Type the range under <a href="#arm-figures">Arm and cartridge</a>, or a force of
@@ -55,14 +55,18 @@ export function StartCard({ data, known, start, target, dialMn, weighed, travel,
           <p class="soft">
             {target.from === 'typed' ? 'As typed below. ' : ''}
             {start.found
-              ? `The maker states ${forceWords(start.value.least.mn)} to ${forceWords(start.value.most.mn)}.`
+              ? say(
+                  statement('maker-states', {
+                    least: forceWords(start.value.least.mn),
+                    most: forceWords(start.value.most.mn),
+                  }),
+                )
               : sentence(start.why)}
           </p>
           {outside && (
             <div class="notice">
               <p>
-                <b>Outside the maker’s range.</b> Too light a force lets the tip lose the groove and wears more than the
-                weight does; too heavy a one presses the cantilever out of its place.
+                <b>{say(statement('force-outside'))}</b> {say(statement('force-outside-harm'))}
               </p>
             </div>
           )}
@@ -111,11 +115,7 @@ export function StartCard({ data, known, start, target, dialMn, weighed, travel,
         page="methods/balance-and-force"
         pageTitle="Balance and tracking force"
       >
-        <p>
-          The maker’s recommendation where it lies in the range, else two thirds of the way up (common practice). A
-          force that is chosen has no uncertainty; what was weighed has one. 1 g is 9.80665 mN. Cartridge data hold for
-          20 to 25 °C (IEC 60098:2020, 10.1.2).
-        </p>
+        <p>{say(statement('start-rests'))}</p>
       </Rests>
     </section>
   );

@@ -6,7 +6,7 @@ import { type ForceUnit, forceWords } from '../../../core/job/fields/force.ts';
 import type { Answer } from '../../../core/job/stations/answer.ts';
 import type { Target, Travel } from '../../../core/job/stations/weigh/balance.ts';
 import type { Weighed } from '../../../core/job/stations/weigh/gauge.ts';
-import { sayAll, sentence } from '../../../core/words/statement.ts';
+import { say, sayAll, sentence, statement } from '../../../core/words/statement.ts';
 import { FindingList } from '../../parts/FindingList.tsx';
 import { Rests } from '../../parts/Rests.tsx';
 import { focusIn } from '../leadOn.ts';
@@ -36,16 +36,14 @@ export function TipCard(props: TipCardProps) {
       <h3>At the tip, where the record lies</h3>
       {!weighed.found && (
         <p class={weighed.missing ? 'invite' : 'wrong-line'}>
-          {weighed.missing
-            ? `${sentence(weighed.why)} Set the force, weigh it, and type what the gauge shows.`
-            : sentence(weighed.why)}
+          {weighed.missing ? `${sentence(weighed.why)} ${say(statement('weigh-and-type'))}` : sentence(weighed.why)}
         </p>
       )}
       {weighed.found && old && (
         <div class="notice">
           <p>
-            <b>That reading is older than the last move.</b> Weigh again: {forceWords(weighed.value.force.force.mn)} was
-            read before it.
+            <b>{say(statement('reading-is-old'))}</b> Weigh again: {forceWords(weighed.value.force.force.mn)} was read
+            before it.
           </p>
         </div>
       )}
@@ -105,11 +103,7 @@ export function TipCard(props: TipCardProps) {
         pageTitle="Balance and tracking force"
       >
         {weighed.found && <p>{sayAll(weighed.value.force.notes)}</p>}
-        <p>
-          The reading, times what known masses make of this gauge, less what its height adds. A twentieth of the force
-          is what a careful setting keeps (common practice); what the gauge cannot tell is not judged. Dial and gauge
-          agree within a tenth.
-        </p>
+        <p>{say(statement('reading-rests'))}</p>
       </Rests>
     </section>
   );

@@ -5,7 +5,7 @@ import { gOfMn } from '../../../core/job/fields/force.ts';
 import type { Answer } from '../../../core/job/stations/answer.ts';
 import type { MatchReading } from '../../../core/job/stations/match/matchData.ts';
 import type { Spread, Stand, Target, Travel } from '../../../core/job/stations/weigh/balance.ts';
-import { say, sentence } from '../../../core/words/statement.ts';
+import { say, sentence, statement } from '../../../core/words/statement.ts';
 import { Caution } from '../../parts/Caution.tsx';
 import { Figure } from '../../parts/Figure.tsx';
 import { FindingList } from '../../parts/FindingList.tsx';
@@ -113,12 +113,8 @@ export function TravelCard({ jobId, known, match, target, travel, stand }: Trave
         pageTitle="Balance and tracking force"
       >
         <p>
-          Each mm forward brings the weight’s own force times 1 mm over the effective length. The ± holds 1 % of the
-          counterweight’s mass and 0.25 mm of length (k = 1, common practice); how well the arm was seen to float comes
-          on top, and the gauge tells it.
-          {hardwareMassG === 0 && cartridgeMassG !== undefined
-            ? ' Screws are assumed to weigh 0 g: their mass is not known.'
-            : ''}
+          {say(statement('travel-rests'))}
+          {hardwareMassG === 0 && cartridgeMassG !== undefined ? ` ${say(statement('screws-assumed-none'))}` : ''}
         </p>
       </Rests>
     </section>

@@ -70,7 +70,7 @@ export interface Reason {
 }
 
 /** What is withheld, one entry for each reason. */
-export function withheldFor({ problems }: MatchDocument): readonly Reason[] {
+export function withheldFor({ problems }: Pick<MatchDocument, 'problems'>): readonly Reason[] {
   const byWhy = new Map<string, string[]>();
   for (const { code, quantity, values } of problems) {
     if (code !== 'withheld' || quantity === undefined) continue;

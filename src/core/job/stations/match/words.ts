@@ -1,8 +1,11 @@
 /** Match in words: the gist of an advice, of the whole, and of a figure that is left out. */
+
 import type { Advice, Verdict } from '../../../advise/document.ts';
 import { mnToGramForce } from '../../../units/units.ts';
+import type { Code } from '../../../words/catalogue.ts';
 import { showNumber } from '../../../words/number.ts';
 import { quantityTitle } from '../../../words/quantities.ts';
+import { type Statement, statement } from '../../../words/statement.ts';
 import { quantityText } from '../../fields/quantity.ts';
 
 /** What to do, in the fewest words; its reason stands below it. */
@@ -34,13 +37,16 @@ export function adviceGist({ action, amount, unit, direction }: Advice): string 
   }
 }
 
-export const wholeWords: Readonly<Record<Verdict, string>> = {
-  good: 'These go together.',
-  adjust: 'These go together, with something to adjust.',
-  bad: 'These do not go together as they are.',
-  undecided: 'These may go together: a limit lies within the uncertainty.',
-  info: 'Not enough is known yet to say.',
-};
+/** What the gravest verdict says of the whole. */
+export const wholeTold = (gravest: Verdict): Statement => statement(wholeCodes[gravest]);
+
+const wholeCodes = {
+  good: 'match-good',
+  adjust: 'match-adjust',
+  bad: 'match-bad',
+  undecided: 'match-undecided',
+  info: 'match-info',
+} as const satisfies Readonly<Record<Verdict, Code>>;
 
 /** A quantity's title within a sentence: "electrical response at 20 kHz". */
 export function titleWithin(quantity: string): string {

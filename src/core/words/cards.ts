@@ -1,0 +1,45 @@
+/** What the cards of Weigh and Height, the whole of Match and the side's report say beside their figures. */
+// biome-ignore format: one entry a line merges easily
+export const cardWords = {
+  // — Weigh —
+  'target-unusable': 'The force typed below cannot be used.',
+  'maker-states': 'The maker states {least} to {most}.',
+  'force-outside': 'Outside the maker’s range.',
+  'force-outside-harm': 'Too light a force lets the tip lose the groove and wears more than the weight does; too heavy a one presses the cantilever out of its place.',
+  'start-rests': 'The maker’s recommendation where it lies in the range, else two thirds of the way up (common practice). A force that is chosen has no uncertainty; what was weighed has one. 1 g is 9.80665 mN. Cartridge data hold for 20 to 25 °C (IEC 60098:2020, 10.1.2).',
+  'weigh-and-type': 'Set the force, weigh it, and type what the gauge shows.',
+  'reading-is-old': 'That reading is older than the last move.',
+  'reading-rests': 'The reading, times what known masses make of this gauge, less what its height adds. A twentieth of the force is what a careful setting keeps (common practice); what the gauge cannot tell is not judged. Dial and gauge agree within a tenth.',
+  'travel-rests': 'Each mm forward brings the weight’s own force times 1 mm over the effective length. The ± holds 1 % of the counterweight’s mass and 0.25 mm of length (k = 1, common practice); how well the arm was seen to float comes on top, and the gauge tells it.',
+  'screws-assumed-none': 'Screws are assumed to weigh 0 g: their mass is not known.',
+  'masses-how': 'Zero the gauge, lay on a mass near the force, read. Two or three masses tell more than one. The ± is that of the mass, k = 2, as its data sheet or box says; it may be typed behind the mass, 2 ± 0.005 g.',
+  'moved-since': 'Something moved since; the reason is above.',
+  'pull-rests': 'Friction times force along the groove, and the angle between arm and groove; the offset angle does not enter. Friction carries ± 0.1 (k = 2). A device with one pull is set to the mean over the side.',
+  'start-once-pull-known': 'It appears here once the skating force is known.',
+  'nothing-to-set': 'Nothing to set: the skating force stays as it is.',
+  'pull-table-rests': 'Square to the arm at the tip, inward positive. The ± is what friction leaves open, the same at both grooves at once: more friction than assumed leaves inward pull everywhere.',
+  'force-on-scale': 'Force on a scale: {forces}.',
+  // — Height —
+  'mark-in-own-words': 'A mark, a gap, a feeler: in your own words.',
+  'tip-from-side': 'Cantilever at the tip, from the side: stated {statedDeg:.1} degrees; the standard’s {fromDeg} to {toDeg} degrees are shaded.',
+  'tip-from-side-unstated': 'Cantilever at the tip, from the side: no angle is stated; the standard’s {fromDeg} to {toDeg} degrees are shaded.',
+  'not-recorded-yet': 'What is fitted was not recorded yet.',
+  'no-angle-recorded': 'None of the {count} {count?recording|recordings} of what is fitted holds the vertical tracking error.',
+  'read-before-set': 'Read before the height was last set.',
+  'move-left-out': 'How far to move the arm is left out: {why}.',
+  'rise-drawn-larger': 'The rise is drawn {times} times larger.',
+  'once-angle-stated': 'How far to go appears here once the cartridge’s stated angle is known.',
+  'stated-angle-rests': 'The stated angle holds for a level arm; what the arm is over level is added to it.',
+  'height-rests': 'A bearing square to the line from pivot to tip: pitch atan(h/L)·cos φ, tilt atan(h/L)·sin φ. Square to the cartridge: pitch atan(h/(L cos φ)), no tilt. The ± holds 0.25 mm of length (k = 1, common practice) and half of what the two differ by where it is not known which.',
+  // — Match —
+  'match-good': 'These go together.',
+  'match-adjust': 'These go together, with something to adjust.',
+  'match-bad': 'These do not go together as they are.',
+  'match-undecided': 'These may go together: a limit lies within the uncertainty.',
+  'match-info': 'Not enough is known yet to say.',
+  // — the report of a side —
+  'no-figure': 'No figure could be given.',
+  'nothing-asked': 'Nothing that these figures ask for.',
+  'more-alike': 'And {more} more like it.',
+  'more-alike-until': 'And {more} more like it, the last until {lastS:.1} s.',
+} as const;
