@@ -54,13 +54,13 @@ export function SideReader({ jobId, station, next = true }: SideReaderProps) {
   const there = sideDocument.value !== null;
   return (
     <section
-      class={there && state.phase !== 'reading' ? 'card reader compact' : 'card reader'}
+      class={there && station !== 'intake' && state.phase !== 'reading' ? 'card reader compact' : 'card reader'}
       aria-label="Read a recorded side"
     >
       {state.phase === 'reading' ? (
         <Progress state={state} />
       ) : (
-        <Pick jobId={jobId} station={station} there={there} next={next} />
+        <Pick jobId={jobId} station={station} there={there && station !== 'intake'} next={next} />
       )}
       {state.phase === 'failed' && (
         <div class="notice bad" role="alert">

@@ -52,6 +52,6 @@ export const purposes: Readonly<Record<StationName, Purpose>> = {
   },
   'hand-over': {
     aim: 'Before and after, the verdicts, and the report that goes with the deck.',
-    cautions: ['Tools clear of platter and arm, guard off, volume down; then power on, then unmute.'],
+    cautions: ['Tools clear of platter and arm, volume down; then power on, then unmute.'],
   },
 };

@@ -28,7 +28,11 @@ export default function HandOverStation({ job }: StationProps) {
   return (
     <>
       <Open job={job} />
-      <ReportCard job={job} summary={resultText(figureRows(job))} />
+      <ReportCard
+        job={job}
+        summary={resultText(figureRows(job))}
+        next={openStations((name) => draftOf(job.id, name).status.value === 'done').length === 0}
+      />
       <div class="folds">
         <Fold
           title="Before and after"
@@ -99,7 +103,8 @@ function Open({ job }: { job: Job }) {
   const before = openStations((name) => draftOf(job.id, name).status.value === 'done');
   const stale = before.filter((name) => draftOf(job.id, name).status.value === 'stale');
   const begun = before.filter((name) => draftOf(job.id, name).status.value === 'now');
-  if (stale.length === 0 && begun.length === 0) return null;
+  const [next] = before;
+  if (next === undefined) return null;
   const links = (names: typeof before) =>
     names.map((name, i) => (
       <span key={name}>
@@ -115,6 +120,12 @@ function Open({ job }: { job: Job }) {
         </p>
       )}
       {begun.length > 0 && <p>Begun and not closed: {links(begun)}</p>}
+      {stale.length + begun.length === 0 && <p>Not done yet: {links(before)}</p>}
+      <p>
+        <a class="button main" href={stationPath(job.id, next)}>
+          On to {stationTitles[next].title}
+        </a>
+      </p>
     </div>
   );
 }

@@ -5,14 +5,26 @@ import { reportTitles } from '../../../core/words/report.ts';
 import { TypedFields } from '../../parts/TypedFields.tsx';
 import { useStation } from '../../useStation.ts';
 
-/** @param summary of the job, in a few words */
-export function ReportCard({ job, summary }: { job: Job; summary: string }) {
+export interface ReportCardProps {
+  readonly job: Job;
+  /** of the job, in a few words */
+  readonly summary: string;
+  /** the customer's report is the next move: no station is open */
+  readonly next: boolean;
+}
+
+export function ReportCard({ job, summary, next }: ReportCardProps) {
   const { data, set } = useStation<HandOverTyped>(job.id, 'hand-over');
   return (
-    <section class="card" aria-label={reportTitles.report}>
+    <section class="card stack" aria-label={reportTitles.report}>
       <p class="turn">{summary}</p>
       <div class="buttons">
-        <a class="button main" href={apiPaths.report(job.id, 'customer')} target="_blank" rel="noopener">
+        <a
+          class={next ? 'button main' : 'button'}
+          href={apiPaths.report(job.id, 'customer')}
+          target="_blank"
+          rel="noopener"
+        >
           Open the customer’s report
         </a>
         <a class="button" href={apiPaths.report(job.id, 'technician')} target="_blank" rel="noopener">

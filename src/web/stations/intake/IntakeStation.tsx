@@ -5,7 +5,13 @@ import { epochNow, epochsOf } from '../../../core/job/epochs.ts';
 import { harmonicLines } from '../../../core/job/harmonicLines.ts';
 import { recordingsOf } from '../../../core/job/recordings.ts';
 import { epochWords } from '../../../core/job/recordingWords.ts';
-import { graded, type IntakeTyped, inspectionWords, intakeFields } from '../../../core/job/stations/intake.ts';
+import {
+  graded,
+  type IntakeTyped,
+  inspected,
+  inspectionWords,
+  intakeFields,
+} from '../../../core/job/stations/intake.ts';
 import { useHeadField } from '../../headDraft.ts';
 import { dayHere } from '../../localTime.ts';
 import { FindingList } from '../../parts/FindingList.tsx';
@@ -36,6 +42,11 @@ export default function IntakeStation({ job }: StationProps) {
       <section class="card" aria-label="As it came">
         <p class="turn">{asItCame(job, first)}</p>
         <p>Inspection: {inspectionWords(data)}.</p>
+        {graded(data).fault.map((name) => (
+          <p key={name} class="verdict bad">
+            ✕ {inspected[name]}: {data.inspection?.[name]?.note?.trim() || 'at fault'}
+          </p>
+        ))}
         {first !== undefined && (
           <p class="small">
             {first.findings.length === 0 ? 'That recording gave no figures. ' : ''}
