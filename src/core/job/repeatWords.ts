@@ -1,6 +1,6 @@
 /** What repeated readings say, in statements. */
 import { LEAST_POINTS } from '../advise/repeat/controlChart.ts';
-import { unitSign } from '../words/figure.ts';
+import { shownFigure, shownSpread } from '../words/figure.ts';
 import { type Statement, statement } from '../words/statement.ts';
 import type { RepeatedFigure } from './repeats.ts';
 
@@ -9,17 +9,14 @@ const MORE = 2;
 /** standard uncertainties of a slope */
 const TREND = 3;
 
-export function repeatWords({ quantity, typeA, repeatability, chart, points, unit: of }: RepeatedFigure): Statement[] {
-  const unit = unitSign(of);
+export function repeatWords({ quantity, typeA, repeatability, chart, points, unit }: RepeatedFigure): Statement[] {
   const said: Statement[] = [];
   if (typeA !== null) {
     said.push(
       statement('repeat-type-a', {
         count: typeA.count,
-        mean: typeA.mean,
-        size: typeA.uncertainty,
-        scatter: typeA.scatter,
-        unit,
+        mean: shownFigure(typeA.mean, unit, typeA.uncertainty),
+        scatter: shownSpread(typeA.scatter, unit),
       }),
     );
     if (repeatability !== null && typeA.count >= 3 && 2 * typeA.scatter > MORE * repeatability) {
@@ -33,12 +30,11 @@ export function repeatWords({ quantity, typeA, repeatability, chart, points, uni
   if (last.includes('run')) said.push(statement('repeat-run'));
   if (last.length === 0) said.push(statement('repeat-in-control', { count: points.length }));
   if (Math.abs(chart.slope) > TREND * chart.slopeSpread) {
+    const over = points.length - 1;
     const wear = quantity === 'effective-tip-radius' && chart.slope > 0;
     said.push(
       statement(wear ? 'repeat-wear' : 'repeat-trend', {
-        change: chart.slope * (points.length - 1),
-        size: 2 * chart.slopeSpread * (points.length - 1),
-        unit,
+        change: shownFigure(chart.slope * over, unit, 2 * chart.slopeSpread * over, true),
       }),
     );
   }

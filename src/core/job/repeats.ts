@@ -14,8 +14,6 @@ export interface RepeatedPoint {
   /** ISO time */
   readonly at: string;
   readonly value: number;
-  /** k = 2; null where it has none */
-  readonly uncertainty: number | null;
   /** number of the job */
   readonly job: number;
 }
@@ -85,17 +83,16 @@ export function repeatsOf(job: Job, record: string | null, history: DeckHistory 
     const earlier = (history?.figures ?? [])
       .filter((one) => keyOf(one) === key)
       .flatMap(({ readings }) => readings)
-      .flatMap(({ job: number, at, value, uncertainty, record: of }): RepeatedPoint[] =>
+      .flatMap(({ job: number, at, value, record: of }): RepeatedPoint[] =>
         number === job.number || typeof value !== 'number' || (of ?? null) !== record
           ? []
-          : [{ at, value, uncertainty, job: number }],
+          : [{ at, value, job: number }],
       );
     const points = [
       ...earlier,
       ...own.map(({ at, finding }) => ({
         at,
         value: finding.value,
-        uncertainty: finding.uncertainty,
         job: job.number,
       })),
     ].sort((a, b) => a.at.localeCompare(b.at));

@@ -43,7 +43,7 @@ export function PolarChart({ name, x, y, yUnit }: PolarChartProps) {
   return (
     <div class="chart">
       <div
-        class="plot"
+        class="plot polar"
         role="slider"
         tabIndex={0}
         aria-label={`${name}. Arrow keys read the values.`}
@@ -80,13 +80,13 @@ export function PolarChart({ name, x, y, yUnit }: PolarChartProps) {
               <text
                 key={text}
                 x={Math.round((half - 14) * Math.sin((i * Math.PI) / 2))}
-                y={4 - Math.round((half - 12) * Math.cos((i * Math.PI) / 2))}
+                y={4 - Math.round((half - 8) * Math.cos((i * Math.PI) / 2))}
                 text-anchor="middle"
               >
                 {text}
               </text>
             ))}
-            <path class="line soft" d={turns} />
+            <path class="line turn" d={turns} />
             <path class="line plain" d={mean} />
             {angle !== null && (
               <line class="cursor" x1={0} y1={0} x2={half * Math.sin(angle)} y2={-half * Math.cos(angle)} />

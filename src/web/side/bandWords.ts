@@ -61,8 +61,9 @@ export function bandNumbers(indices: readonly number[]): string {
   return `bands ${numbers.slice(0, -1).join(', ')} and ${numbers.at(-1)}`;
 }
 
-/** Which band, where a document holds the same figure of several. */
+/** Which band or frequency, where a document holds the same figure of several. */
 export function whereOf(finding: JudgedFinding, among: readonly JudgedFinding[]): string | undefined {
+  if (finding.atHz !== undefined) return `${Number(finding.atHz.toPrecision(3))} Hz`;
   const alike = among.filter((one) => one.quantity === finding.quantity && one.channel === finding.channel);
   return alike.length > 1 && finding.bands.length > 0 ? bandNumbers(finding.bands) : undefined;
 }

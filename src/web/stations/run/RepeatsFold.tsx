@@ -54,12 +54,11 @@ function ControlCharts({ figure }: { readonly figure: RepeatedFigure }) {
   const unit = unitSign(figure.unit);
   const x = points.map((_, i) => i + 1);
   const level = (name: string, y: number) => ({ name, x: [1, points.length], y: [y, y], style: 'soft' as const });
-  const dots = points.map(({ value, uncertainty, job }, i): Dot => {
+  const dots = points.map(({ value, job }, i): Dot => {
     const changed = i === 0 || points[i - 1].job !== job;
     return {
       x: i + 1,
       y: value,
-      ...(uncertainty === null ? {} : { uncertainty }),
       ...(changed ? { label: `job ${job}` } : {}),
     };
   });
