@@ -6,6 +6,7 @@ import type { SheetCut } from '../record/sheet.ts';
 import { statement } from '../words/statement.ts';
 import { type EdgeLag, edgeLags } from './edgeLag.ts';
 import type { Finding } from './finding.ts';
+import { oneWallPairs } from './oneWallPairs.ts';
 import {
   type AbsolutePolarity,
   absolutePolarityOf,
@@ -17,7 +18,7 @@ import {
 import { type SecondHarmonic, secondHarmonics } from './secondHarmonic.ts';
 import type { SideReadings } from './sideReadings.ts';
 import type { ComplexLeaks } from './tilt.ts';
-import { intermodulationOf, type SolvedTwoTone, solvedTwoTones, twoToneBands } from './twoTones.ts';
+import { intermodulationOf, type SolvedTwoTone, solvedTwoTones, twoToneBands, undoing } from './twoTones.ts';
 import type { Polarity } from './wiring.ts';
 
 /** What the geometry is read from. */
@@ -44,11 +45,13 @@ export function soundFigures(
   leaks: ComplexLeaks | null,
   flat: boolean,
 ): SoundFigures {
-  const twoTones = solvedTwoTones(side, leaks, flat);
+  const pairs = oneWallPairs(side, twoToneBands(side), polarity.inverted ? -1 : 1, undoing(flat));
+  const twoTones = [...solvedTwoTones(side, leaks, flat), ...pairs];
   const tones = secondHarmonics(side, polarity, leaks, flat);
   const ofTones = radiusOfTones(tones.map(pinchTone));
   const radii: HeardRadius[] = [
-    ...twoTones.map(radiusOfTwoTone),
+    // a pair of one-wall bands is one reading of the tip
+    ...twoTones.filter((of) => !(pairs.includes(of) && of.vertical)).map(radiusOfTwoTone),
     ...(ofTones === null
       ? []
       : [{ ...ofTones, way: 'tones' as const, bands: tones.map(({ tone }) => tone.band.index) }]),

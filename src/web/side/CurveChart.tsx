@@ -1,14 +1,23 @@
 /** The curves of a document as a chart: axes from their units, left solid and right dashed. */
 
 import { useRef, useState } from 'preact/hooks';
+import type { JudgedFinding } from '../../core/advise/document.ts';
 import { type Chart, type CurveGroup, chartOf } from '../../core/draw/chart/curves.ts';
+import { flutterMarks } from '../../core/job/flutterMarks.ts';
 import type { Band } from '../../core/record/band.ts';
 import { LineChart, type Mark } from '../parts/LineChart.tsx';
 import { PolarChart } from '../parts/PolarChart.tsx';
 import { bandTimes, bandWords } from './bandWords.ts';
 import { saveCsv, savePng, saveSvg } from './saveCurve.ts';
 
-export function CurveChart({ group, bands }: { group: CurveGroup; bands: readonly Band[] }) {
+export interface CurveChartProps {
+  readonly group: CurveGroup;
+  readonly bands: readonly Band[];
+  /** of the document that the curves are of: what marks a spectrum of the speed */
+  readonly findings: readonly JudgedFinding[];
+}
+
+export function CurveChart({ group, bands, findings }: CurveChartProps) {
   const place = useRef<HTMLElement>(null);
   const [first] = group.curves;
   if (first === undefined) return null;
@@ -21,9 +30,11 @@ export function CurveChart({ group, bands }: { group: CurveGroup; bands: readonl
           { x: band.startS, label: 'read from here' },
           { x: band.endS, label: 'to here' },
         ]
-      : band?.frequencyHz && first.xUnit === 'Hz'
-        ? [{ x: band.frequencyHz }]
-        : [];
+      : group.quantity === 'speed-deviation-spectrum'
+        ? flutterMarks(findings)
+        : band?.frequencyHz && first.xUnit === 'Hz'
+          ? [{ x: band.frequencyHz }]
+          : [];
   return (
     <section ref={place}>
       <h3>

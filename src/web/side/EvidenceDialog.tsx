@@ -72,7 +72,12 @@ function EvidenceBody({ evidence, onLeave }: { evidence: Evidence; onLeave(): vo
         {positive} {finding.note}
       </p>
       {groups.map((group) => (
-        <CurveChart key={`${group.quantity} ${group.band}`} group={group} bands={document.bands} />
+        <CurveChart
+          key={`${group.quantity} ${group.band}`}
+          group={group}
+          bands={document.bands}
+          findings={document.findings}
+        />
       ))}
       {finding.bands.length > 0 && (
         <section>

@@ -118,7 +118,7 @@ function Curves({ document }: { document: SideDocument }) {
     <div class={groups.length > 1 ? 'do' : 'stack'}>
       {groups.map((group) => (
         <div class="card" key={group.quantity}>
-          <CurveChart group={group} bands={document.bands} />
+          <CurveChart group={group} bands={document.bands} findings={document.findings} />
         </div>
       ))}
     </div>
