@@ -17,6 +17,7 @@ export function RecordingsTable({ job, recordings }: { job: Job; recordings: rea
               <th scope="col">{titles.file}</th>
               <th scope="col">{titles.recorded}</th>
               <th scope="col">{titles.kind}</th>
+              <th scope="col">{titles.method}</th>
               <th scope="col">{titles.notUsed}</th>
             </tr>
           </thead>
@@ -28,6 +29,7 @@ export function RecordingsTable({ job, recordings }: { job: Job; recordings: rea
                   <Time at={capture.heardAt} />
                 </td>
                 <td>{recordingKindWords[recordings[place].kind]}</td>
+                <td>{capture.method}</td>
                 <td>{whyNotWords(capture, recordings[place])}</td>
               </tr>
             ))}

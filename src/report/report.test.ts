@@ -33,6 +33,7 @@ function jobOf(sides: readonly SideDocument[]): { job: Job; captures: CaptureRec
     ...capture,
     ...document.capture,
     findings: [...document.findings],
+    method: document.method ?? '1',
     unfit: null,
   }));
   const { received, since } = sidesOf(

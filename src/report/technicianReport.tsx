@@ -12,6 +12,7 @@ import { figureRows } from '../core/job/stations/handOver/figureRows.ts';
 import { resultText } from '../core/job/stations/handOver/result.ts';
 import { linesOf, typedOf } from '../core/job/stations/index.ts';
 import type { JobTyped } from '../core/job/stations/stationModel.ts';
+import { METHOD_VERSION } from '../core/measure/methodVersion.ts';
 import { statusWords, reportTitles as titles } from '../core/words/report.ts';
 import { say, sayAll, statement } from '../core/words/statement.ts';
 import { BandsTable, CaptureFacts, Problems } from './captureParts.tsx';
@@ -70,7 +71,14 @@ function Station({ name, job, typed }: { name: StationName; job: Job; typed: Job
           {lines.map((line) => (
             <>
               <dt>{line.label}</dt>
-              <dd>{line.text}</dd>
+              <dd>
+                {line.text}
+                {line.at === undefined ? null : (
+                  <>
+                    , <Time at={line.at} />
+                  </>
+                )}
+              </dd>
             </>
           ))}
         </dl>
@@ -159,7 +167,9 @@ export function renderTechnicianReport(
         <Evidence last={last} limits={limitsOf({ run: typed.stations.run, shop: job.shop })} />
       )}
       <h2>{titles.methods}</h2>
-      <p>{sayAll([statement('methods-are', { version: made.version, schema: API_SCHEMA })])}</p>
+      <p>
+        {sayAll([statement('methods-are', { version: made.version, methods: METHOD_VERSION, schema: API_SCHEMA })])}
+      </p>
     </Sheet>,
   );
 }

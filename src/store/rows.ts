@@ -85,6 +85,7 @@ export function captureEntry(row: Omit<CaptureRow, 'curves_json'>, head: Documen
     bitDepth: head.capture.bitDepth,
     durationS: head.capture.durationS,
     sha256: row.sha256,
+    method: head.method ?? '1',
     findings: [...head.findings],
     ...(head.record === undefined ? {} : { record: head.record }),
     ...saidOf(row),

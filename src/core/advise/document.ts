@@ -92,6 +92,8 @@ export interface CaptureSummary {
 
 export interface SideDocument {
   readonly schema: 1;
+  /** version of the methods that made its figures; absent in documents of before there was one */
+  readonly method?: string;
   readonly capture: CaptureSummary;
   /** the record file it was measured with; absent without one */
   readonly record?: { readonly name: string; readonly key: string };

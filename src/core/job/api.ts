@@ -145,6 +145,8 @@ export const captureEntrySchema = z.object({
   bitDepth: z.number(),
   durationS: z.number(),
   sha256: fingerprintSchema.nullable(),
+  /** version of the methods that made the figures */
+  method: z.string(),
   findings: z.array(findingSchema),
   /** the record file it was measured with; absent: none */
   record: z.object({ name: z.string(), key: z.string() }).optional(),
@@ -162,7 +164,16 @@ export const captureEntrySchema = z.object({
 export type CaptureEntry = z.infer<typeof captureEntrySchema>;
 
 export const captureRecordSchema = captureEntrySchema
-  .omit({ findings: true, record: true, file: true, sampleRateHz: true, bitDepth: true, durationS: true, unfit: true })
+  .omit({
+    findings: true,
+    method: true,
+    record: true,
+    file: true,
+    sampleRateHz: true,
+    bitDepth: true,
+    durationS: true,
+    unfit: true,
+  })
   .extend({ document: sideDocumentSchema });
 export type CaptureRecord = z.infer<typeof captureRecordSchema>;
 

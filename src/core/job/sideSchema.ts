@@ -80,6 +80,7 @@ export const fingerprintSchema = z
 
 const document = z.looseObject({
   schema: z.literal(1),
+  method: text(40).optional(),
   capture: z.looseObject({
     file: text(400),
     sampleRateHz: z.number().positive(),

@@ -15,6 +15,7 @@ import type { Problem } from '../capture/problem.ts';
 import type { CaptureFormat } from '../capture/recording.ts';
 import type { ArmGeometry } from '../measure/armPhase.ts';
 import type { MeasuredSide } from '../measure/measureSide.ts';
+import { METHOD_VERSION } from '../measure/methodVersion.ts';
 import { withoutFalsePairs } from '../measure/trusted.ts';
 import type { Band } from '../record/band.ts';
 import { recordKey } from '../record/recordKey.ts';
@@ -79,6 +80,7 @@ export function sideDocument(parts: MeasuredParts): SideDocument {
   const { findings, advice, problems, curves } = judgedFigures(measured, found, bands, record, limits?.limits, arm);
   return {
     schema: 1,
+    method: METHOD_VERSION,
     capture: {
       file: format.file,
       sampleRateHz: format.sampleRateHz,

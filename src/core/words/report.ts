@@ -36,6 +36,7 @@ export const reportTitles = {
   file: 'File',
   recorded: 'Recorded',
   kind: 'Kind',
+  method: 'Methods',
   notUsed: 'Not used because',
   recording: 'The recording',
   curves: 'Curves',
@@ -86,7 +87,7 @@ export const reportWords = {
   'limits-are': 'Limits of the deck class “{class}”.',
   'change-independent': 'The uncertainty of a change assumes that the two are independent: it is never too small.',
   'recording-fingerprint': 'A recording is known by its fingerprint, SHA-256 of the file.',
-  'methods-are': 'Calculated by the methods of platterside {version}, its pages under docs/methods; job schema {schema}.',
+  'methods-are': 'Report made by platterside {version}, whose methods have version {methods}, pages under docs/methods; each recording’s figures are of the version beside it. Job schema {schema}.',
   'record-file-is': 'Record file: {name}, fingerprint {key}.',
   'record-file-none': 'Without a record file: the bands are as found in the recording.',
 } as const;

@@ -20,7 +20,8 @@ export function heightLines(data: HeightTyped): readonly ReportLine[] {
   return [
     {
       label: 'Arm height',
-      text: `${setWords(last)}${last.left ? '; looked at again and left as it was' : ''}, ${last.at.slice(0, 10)}`,
+      text: `${setWords(last)}${last.left ? '; looked at again and left as it was' : ''}`,
+      at: last.at,
     },
   ];
 }

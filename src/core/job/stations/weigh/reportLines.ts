@@ -9,8 +9,6 @@ import type { ForceSet } from './weighData.ts';
 
 type Line = ReportLine;
 
-const day = (iso: string): string => iso.slice(0, 10);
-
 /** "18.2 ± 0.3 mN (1.86 ± 0.03 g), weighed at record height" */
 export function setWords({ by, mn, uncertaintyMn, calibrated }: ForceSet): string {
   if (by === 'dial') return `${forceWords(mn)} by the dial, not weighed`;
@@ -23,7 +21,8 @@ export function weighLines(data: WeighTyped): readonly Line[] {
   if (last !== undefined) {
     lines.push({
       label: 'Tracking force',
-      text: `${setWords(last)}; aimed at ${forceWords(last.targetMn)}${last.left ? '; weighed again and left as it was' : ''}, ${day(last.at)}`,
+      text: `${setWords(last)}; aimed at ${forceWords(last.targetMn)}${last.left ? '; weighed again and left as it was' : ''}`,
+      at: last.at,
     });
     if (last.by === 'gauge' && last.dialMn !== null) lines.push({ label: 'Dial then', text: forceWords(last.dialMn) });
   }
@@ -39,7 +38,7 @@ export function weighLines(data: WeighTyped): readonly Line[] {
     });
   }
   if (data.skatingSet) {
-    lines.push({ label: 'Anti-skating', text: `${data.skatingSet.says} (start value, ${day(data.skatingSet.at)})` });
+    lines.push({ label: 'Anti-skating', text: `${data.skatingSet.says} (start value)`, at: data.skatingSet.at });
   }
   return lines;
 }
