@@ -3,6 +3,7 @@
 import { bendOf } from './bend.ts';
 import { generatorAxes } from './chain.ts';
 import { leakage } from './leaks.ts';
+import { followedWall } from './mistracking.ts';
 import { CHUNK, type Take } from './take.ts';
 
 /** Lateral and vertical velocity → the cartridge's two outputs in reference units (cm/s), as they reach the preamp's inputs. */
@@ -12,6 +13,8 @@ export function cartridgeChain(take: Take): (x: Float64Array, y: Float64Array) =
   const reference = take.sheet.referenceVelocityCmS;
   const { leftX, leftY, rightX, rightY } = generatorAxes(cartridge.tiltDeg);
 
+  const followLeft = followedWall(cartridge.tracksUpToCmS.left, -1, sampleRateHz);
+  const followRight = followedWall(cartridge.tracksUpToCmS.right, 1, sampleRateHz);
   const leak = leakage(cartridge, sampleRateHz, CHUNK);
 
   const bend = (channel: 'left' | 'right') => {
@@ -32,6 +35,8 @@ export function cartridgeChain(take: Take): (x: Float64Array, y: Float64Array) =
       x[i] = l;
       y[i] = r;
     }
+    followLeft?.(x, CHUNK);
+    followRight?.(y, CHUNK);
     leak(x, y, CHUNK);
     bendLeft(x);
     bendRight(y);

@@ -130,6 +130,8 @@ export const deckFields = group({
     thirdHarmonicPercent: bothPercent(),
     /** a generator that bends with displacement: second harmonic of a wall moving with the reference velocity at 1 kHz, in quadrature */
     displacementBendPercent: bothPercent(),
+    /** wall velocity up to which the tip falls back to its wall, peak; null follows everything */
+    tracksUpToCmS: group({ left: maybe(number(30, 0.5, 200)), right: maybe(number(30, 0.5, 200)) }),
     /** of a round tip along the groove; 0 traces everything */
     tipRadiusUm: number(0, 0, 50),
     /** the tip's contact edge twisted in its cantilever, clockwise from above */

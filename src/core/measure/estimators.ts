@@ -9,6 +9,7 @@ import {
   type Steps,
 } from './bandEstimator.ts';
 import { spectrumKind } from './bandSpectra.ts';
+import { burstKind } from './burstEstimator.ts';
 import { lowSweepKind } from './lowSweepEstimator.ts';
 import { noiseResponseKind } from './noiseResponseEstimator.ts';
 import { quietKind } from './quietKind.ts';
@@ -25,6 +26,7 @@ const ESTIMATORS = {
   lowSweep: lowSweepKind,
   sweep: sweepKind,
   ringDown: ringDownKind,
+  bursts: burstKind,
   noiseResponse: noiseResponseKind,
   spectrum: spectrumKind,
 } as const;

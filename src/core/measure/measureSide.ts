@@ -41,6 +41,7 @@ import { speedDriftFigure } from './speedDrift.ts';
 import type { ComplexLeaks } from './tilt.ts';
 import type { ToneReading } from './toneEstimator.ts';
 import type { Driven, Estimate } from './toneSegment.ts';
+import { trackingFigures } from './trackingFigures.ts';
 import { isLateral, polarityOf, wiringFindings } from './wiring.ts';
 import { flutterFigures, flutterLineFigures } from './wowFlutter.ts';
 
@@ -255,6 +256,7 @@ export function figuresOf(side: SideReadings, flat: boolean): MeasuredSide {
       ...referenceFigures(side, flat),
       ...resonance.findings,
       ...response.findings,
+      ...trackingFigures(side),
     ],
     problems: [
       ...levels.problems,

@@ -48,6 +48,14 @@ export const measureWords = {
   'overhang-heard-apart': 'Your reading says {readMm±readSize mm}: {apart:.2} mm apart, more than the ± {allowed:.2} mm that both leave open. Check the distance from spindle to pivot and the record file’s radii, then read again.',
   'overhang-heard-alone': 'Nothing was read at Place since the last move to compare it with.',
   'overhang-heard-before-move': 'Heard before the cartridge was last moved: play the two-tone bands again at Run.',
+  // — tracking —
+  'tracked-up-to': 'Steps of {hz:.0} Hz, lateral: tracked at {clean:.1} cm/s, lost at {lost:.1} cm/s, peak as the record file states them.',
+  'lost-throughout': 'Steps of {hz:.0} Hz, lateral: lost already at the softest, {lost:.1} cm/s.',
+  'tracked-throughout': 'Steps of {hz:.0} Hz, lateral: tracked up to the loudest, {cmS:.1} cm/s; the limit lies higher.',
+  'tracking-well': 'Neither wall gives way: force and anti-skating need no change for it.',
+  'left-lost-first': 'The inner wall (left) gives way first: less anti-skating, if the force is as its maker wants it. Friction of the bearings, dirt or a worn tip can do the same.',
+  'right-lost-first': 'The outer wall (right) gives way first: more anti-skating, if the force is as its maker wants it. Friction of the bearings, dirt or a worn tip can do the same.',
+  'both-lost': 'Both walls give way together: more tracking force, within what the maker allows. Friction of the bearings, dirt or a worn tip can do the same.',
   // — response —
   'response-span': 'From {fromHz:.0} to {toHz:.0} Hz, against 1 kHz: highest {highDb:+.1} dB at {highHz:.0} Hz, lowest {lowDb:+.1} dB at {lowHz:.0} Hz.',
   'response-top-up': 'It rises most at the top: less or more load capacitance, or a lower load resistance, levels it; Match shows by how much.',

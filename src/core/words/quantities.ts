@@ -115,6 +115,7 @@ export const quantities: Readonly<Record<string, Quantity>> = {
   'overhang-heard': geometry('Overhang, from sound', 'mm', ['tracking-error'], { positive: 'Positive when the tip swings past the spindle.' }),
   'stylus-skew': distortion('Skew of the stylus tip', 'deg', [], { positive: 'Positive when the contact edge is turned clockwise in its cantilever, seen from above.' }),
   'effective-tip-radius': distortion('Effective tip radius', 'µm'),
+  'tracking-limit': distortion('Tracked up to', 'cm/s', ['spectrum']),
   'second-harmonic': distortion('Second harmonic', '%', ['spectrum']),
   'third-harmonic': distortion('Third harmonic', '%', ['spectrum']),
   'fourth-harmonic': distortion('Fourth harmonic', '%', ['spectrum']),

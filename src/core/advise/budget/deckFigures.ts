@@ -93,6 +93,8 @@ export function deckFigures(
           { of: ASSUMED.recordSecondHarmonic.of, size: ASSUMED.recordSecondHarmonic.size },
           { ...record.chain.equalisation, size: (value * record.chain.equalisation.size) / DB },
         ]);
+      case 'tracking-limit':
+        return with_([{ of: record.velocity.of, size: value * (10 ** (record.velocity.size / 20) - 1) }]);
       case 'hum':
       case 'hum-tip-up':
       case 'hum-motor-off':
