@@ -33,7 +33,7 @@ export const benchFields = {
     min: 2,
     max: 60,
     spread: true,
-    help: '18 × 8 µm: 14; line contact: 20 to 33',
+    help: '18 × 8 µm: 14; line contact: 20–33',
   },
   fullScaleV: {
     label: 'Sine at full scale',
