@@ -43,7 +43,7 @@ export default function IntakeStation({ job }: StationProps) {
         <p class="turn">{asItCame(job, first)}</p>
         <p>Inspection: {inspectionWords(data)}.</p>
         {graded(data).fault.map((name) => (
-          <p key={name} class="verdict bad">
+          <p key={name} class="wrong-line">
             ✕ {inspected[name]}: {data.inspection?.[name]?.note?.trim() || 'at fault'}
           </p>
         ))}
