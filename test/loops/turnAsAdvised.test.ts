@@ -39,7 +39,7 @@ it(`turned as advised, the second pass reads what was foretold (${DECKS} decks f
     const seed = FIRST_SEED + i;
     const deck = randomDeck(seed, { record: 'faultless' });
     // well away from nothing to do, to either side
-    const tiltDeg = (i % 2 === 0 ? 1 : -1) * dice(seed)(0.8, 3);
+    const tiltDeg = (i % 2 === 0 ? 1 : -1) * dice(seed)(1.5, 3);
     const tilted = { ...deck, cartridge: { ...deck.cartridge, tiltDeg } };
     const before = await pass(tilted, seed);
     const turn = before.advice.find(({ action }) => action === 'tilt' || action === 'trial-tilt');
@@ -70,7 +70,7 @@ it(`turned as advised, the second pass reads what was foretold (${DECKS} decks f
       worst[kind] = Math.max(worst[kind], miss);
     }
   }
-  expect(turns).toBeGreaterThanOrEqual(DECKS / 2);
+  expect(turns).toBeGreaterThan(DECKS / 2);
   console.log(
     `turned as advised: tilt left ${worst.tilt.toFixed(3)}°, separations missed by up to ${worst.separation.toFixed(2)} dB, ` +
       `balance by ${worst.balance.toFixed(3)} dB`,

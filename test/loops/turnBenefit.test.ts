@@ -2,8 +2,8 @@
  * What following the advice does to decks: random cartridges, bodies and records, drawn by the priors and by priors that are wrong on purpose.
  * Each is heard through its record, advised, turned as advised, and its worse separation compared on a perfect record.
  *
- * Where the record is as assumed or better, at most 5 % of those advised to turn may lose more than 0.5 dB, and they gain 3 dB or more on
- * average where the bodies are as assumed; a record 3 dB worse than the table of defaults assumes is printed, not asked for: nothing in the capture shows it.
+ * In every world, a record 3 dB worse than the table of defaults assumes among them, at most 5 % of those advised to turn may lose more than
+ * 0.5 dB, and they gain 3 dB or more on average.
  *
  * DECKS=20000 for the long version.
  */
@@ -40,59 +40,39 @@ const learned = {
   },
 } as const;
 
-const worlds: readonly (readonly [name: string, World, assumed: ReturnType<typeof recordError>, asked: boolean])[] = [
-  ['uncertified, all as assumed', { own: -30, body: 0.7, record: { medianDb: -35 } }, recordError(undefined), true],
+const worlds: readonly (readonly [name: string, World, assumed: ReturnType<typeof recordError>])[] = [
+  ['uncertified, all as assumed', { own: -30, body: 0.7, record: { medianDb: -35 } }, recordError(undefined)],
   [
     'uncertified, leaks of one size',
     { own: -30, body: 0.7, record: { medianDb: -35 }, fixedSize: true },
     recordError(undefined),
-    true,
   ],
-  [
-    'uncertified, better record (−38 dB)',
-    { own: -30, body: 0.7, record: { medianDb: -38 } },
-    recordError(undefined),
-    true,
-  ],
+  ['uncertified, better record (−38 dB)', { own: -30, body: 0.7, record: { medianDb: -38 } }, recordError(undefined)],
   [
     'uncertified, leakier cartridges (−27 dB)',
     { own: -27, body: 0.7, record: { medianDb: -35 } },
     recordError(undefined),
-    true,
   ],
   [
     'uncertified, cleaner cartridges (−33 dB)',
     { own: -33, body: 0.7, record: { medianDb: -35 } },
     recordError(undefined),
-    true,
   ],
-  [
-    'uncertified, bodies set worse (1.5°)',
-    { own: -30, body: 1.5, record: { medianDb: -35 } },
-    recordError(undefined),
-    true,
-  ],
+  ['uncertified, bodies set worse (1.5°)', { own: -30, body: 1.5, record: { medianDb: -35 } }, recordError(undefined)],
   [
     'uncertified, bodies set by mirror (0.5°)',
     { own: -30, body: 0.5, record: { medianDb: -35 } },
     recordError(undefined),
-    true,
   ],
-  ['certified', { own: -30, body: 0.7, record: certified }, recordError(certificate), true],
-  [
-    'certified, cleaner cartridges (−36 dB)',
-    { own: -36, body: 0.7, record: certified },
-    recordError(certificate),
-    true,
-  ],
+  ['certified', { own: -30, body: 0.7, record: certified }, recordError(certificate)],
+  ['certified, cleaner cartridges (−36 dB)', { own: -36, body: 0.7, record: certified }, recordError(certificate)],
   [
     'certified, leaks of one size',
     { own: -30, body: 0.7, record: certified, fixedSize: true },
     recordError(certificate),
-    true,
   ],
-  ['learned from 25 decks', { own: -30, body: 0.7, record: asLearned }, recordError(undefined, learned), true],
-  ['uncertified, record 3 dB worse', { own: -30, body: 0.7, record: { medianDb: -32 } }, recordError(undefined), false],
+  ['learned from 25 decks', { own: -30, body: 0.7, record: asLearned }, recordError(undefined, learned)],
+  ['uncertified, record 3 dB worse', { own: -30, body: 0.7, record: { medianDb: -32 } }, recordError(undefined)],
 ];
 
 const worse = ({ leftIntoRight: a, rightIntoLeft: b }: ComplexLeaks): number =>
@@ -137,7 +117,7 @@ function play(world: World, assumed: ReturnType<typeof recordError>, seed: numbe
 it(`a turn that is advised helps (${DECKS} decks a world)`, { timeout: 1_200_000 }, () => {
   const lines: string[] = [];
   const failed: string[] = [];
-  worlds.forEach(([name, world, assumed, asked], w) => {
+  worlds.forEach(([name, world, assumed], w) => {
     const turned: number[] = [];
     const tried: number[] = [];
     let foretold = 0;
@@ -157,11 +137,10 @@ it(`a turn that is advised helps (${DECKS} decks a world)`, { timeout: 1_200_000
       `${name.padEnd(42)} turn ${share(turned)}: harmed ${harmed(turned).toFixed(1)} %, gained ${mean(turned).toFixed(1)} dB ` +
         `(foretold ${(foretold / Math.max(1, turned.length)).toFixed(1)}); trial ${share(tried)}: harmed ${harmed(tried).toFixed(0)} %, gained ${mean(tried).toFixed(1)} dB`,
     );
-    if (!asked) return;
     // three standard deviations of the count beside 5 % itself: 600 decks are few
     const slack = DECKS < 5000 ? (300 * Math.sqrt(0.05 * 0.95)) / Math.sqrt(Math.max(1, turned.length)) : 0;
     if (harmed(turned) > 5 + slack) failed.push(`${name}: harmed ${harmed(turned).toFixed(1)} %`);
-    if (mean(turned) < (DECKS < 5000 ? 2.6 : 2.9)) failed.push(`${name}: gained ${mean(turned).toFixed(2)} dB`);
+    if (mean(turned) < (DECKS < 5000 ? 2.6 : 3)) failed.push(`${name}: gained ${mean(turned).toFixed(2)} dB`);
   });
   console.log(lines.join('\n'));
   expect(failed).toEqual([]);

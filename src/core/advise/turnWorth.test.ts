@@ -10,6 +10,11 @@ const doubtOf = (cut?: Parameters<typeof recordError>[0]) => ({
   noise: { leftIntoRight: quiet, rightIntoLeft: quiet },
 });
 const uncertified = doubtOf();
+const mapped = ({ tilt, common, quadrature }: ReturnType<typeof doubtOf>, by: number) => ({
+  tilt: by * tilt,
+  common: by * common,
+  quadrature: by * quadrature,
+});
 const certified = doubtOf({ tiltDeg: 0, tiltUncertaintyDeg: 0.2, separationDb: 45 });
 /** leaks of a cartridge tilted by so many degrees clockwise, with a common in-phase leak */
 const tilted = (deg: number, common = 0.015) =>
@@ -50,6 +55,24 @@ describe('what a turn is worth', () => {
     expect(unsure.expectedGainDb).toBeLessThan(sure.expectedGainDb);
     expect(Math.abs(unsure.tilt)).toBeLessThan(Math.abs(sure.tilt));
     expect(unsure.tiltSpread).toBeGreaterThan(sure.tiltSpread);
+  });
+
+  it('a turn must hold on a record 3 dB worse than it is taken for; else it is a trial of the same decks', () => {
+    const twice = { ...uncertified, ...mapped(uncertified, 2) };
+    const half = { ...uncertified, ...mapped(uncertified, 0.5) };
+    // the heard leak that makes a turn on this record, and would not if the record were that much worse again
+    const atEdge = [1, 1.25, 1.5, 1.75, 2, 2.25, 2.5, 2.75, 3].map((deg) => ({
+      half: turnWorth(tilted(deg), half).action,
+      one: turnWorth(tilted(deg), uncertified).action,
+      twice: turnWorth(tilted(deg), twice).action,
+    }));
+    const turns = (key: 'half' | 'one' | 'twice') => atEdge.filter((of) => of[key] === 'tilt').length;
+    expect(turns('half')).toBeGreaterThan(turns('one'));
+    expect(turns('one')).toBeGreaterThanOrEqual(turns('twice'));
+    // what is no turn for doubt alone stays a trial
+    expect(atEdge.filter(({ half: h, one }) => h === 'tilt' && one !== 'tilt').map(({ one }) => one)).toContain(
+      'trial-tilt',
+    );
   });
 
   it('a body set by mirror is believed to stand nearer to upright', () => {

@@ -47,6 +47,7 @@ export function balanceFigure(side: SideReadings, polarity: Polarity, pair: Cros
     asHeard,
     unit: 'dB',
     uncertainty: DB_PER_NEPER * Math.hypot(k * Math.sqrt(along / size2), 2 * off),
+    repeatability: DB_PER_NEPER * k * Math.sqrt(along / size2),
     bands: bandsOf(used),
     notes,
   };

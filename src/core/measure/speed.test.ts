@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { gaussian } from '../signal/gaussian.fixture.ts';
 import { assumedInTests } from './assumed.fixture.ts';
 import type { SideReadings, ToneBand } from './sideReadings.ts';
-import { speedFigures } from './speed.ts';
+import { meanFrequency, speedFigures, wowHeard } from './speed.ts';
 
 const rateHz = 20;
 
@@ -86,5 +86,33 @@ describe('speed over the side', () => {
       expect(now, `${percent} %`).toBeLessThan(1.5 * last + 1e-6);
       last = now;
     }
+  });
+});
+
+describe('a tone of less than whole turns', () => {
+  const rotationHz = 100 / 180;
+  const swinging = (index: number, lengthS: number, percent: number): ToneBand => {
+    const still = tone(index, 0, lengthS, 1e-7);
+    const [segment] = still.reading.segments;
+    const { trace } = segment;
+    const deviation = trace.deviation.map(
+      (v, n) => v + (percent / 100) * Math.cos(2 * Math.PI * rotationHz * (trace.startS + n / rateHz)),
+    );
+    return {
+      ...still,
+      reading: { ...still.reading, segments: [{ ...segment, trace: { ...trace, deviation } }] },
+    };
+  };
+  const allowed = (tones: ToneBand[]): number => Math.sqrt(meanFrequencyOf(tones).variance) / 3150;
+  const meanFrequencyOf = (tones: ToneBand[]) =>
+    meanFrequency(tones[0].reading.segments[0], rotationHz, () => wowHeard(tones, rotationHz));
+
+  it('may swing as the side’s longer tones do, and by 0.1 % where there are none', () => {
+    const short = tone(0, 0, 1.8, 1e-7);
+    // one turn: a/√2π
+    expect(100 * allowed([short])).toBeCloseTo(0.1 / Math.SQRT2 / Math.PI, 4);
+    // a steady deck, and one of 0.2 %, at any radius of the side
+    expect(100 * allowed([short, swinging(1, 9, 0)])).toBeLessThan(1e-4);
+    expect(100 * allowed([short, swinging(1, 9, 0.2)])).toBeCloseTo((2.4 * 0.2) / Math.SQRT2 / Math.PI, 3);
   });
 });

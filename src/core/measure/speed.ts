@@ -13,20 +13,34 @@ import type { SideReadings, ToneBand } from './sideReadings.ts';
 import type { SegmentFigures } from './toneEstimator.ts';
 import type { Estimate } from './toneSegment.ts';
 
-/** Without a fit of whole turns the once-per-turn part stays in the mean; this much is allowed for it, ratio. */
+/** Without a fit of whole turns the once-per-turn part stays in the mean; this much is allowed for it where no tone of the side tells it, peak ratio. */
 const UNSEEN_WOW = 1e-3;
+/** A hole swings the innermost groove by so much more than the outermost: 146 mm over 60 mm. */
+const INWARDS = 2.4;
 
 /** A companion lasts at least this, s, and tells a speed within this of the speed tones', ratio. */
 const LEAST_COMPANION_S = 3;
 const AGREES = 5e-4;
 
-/** Mean frequency of a segment over whole turns, Hz. */
-export function meanFrequency(segment: SegmentFigures, rotationHz: number): Estimate {
+/** What a tone too short for a fit may swing by once per turn, peak ratio: as the side's longer tones do, at whatever radius. */
+export function wowHeard(tones: readonly ToneBand[], rotationHz: number): number {
+  const heard = tones.flatMap(({ reading }) =>
+    reading.segments.flatMap(({ trace }) => {
+      const fit = fitRotation(trace, rotationHz);
+      return fit === null ? [] : [Math.hypot(fit.re, fit.im) + 2 * Math.sqrt(fit.variance)];
+    }),
+  );
+  return heard.length === 0 ? UNSEEN_WOW : INWARDS * Math.max(...heard);
+}
+
+/** Mean frequency of a segment over whole turns, Hz. @param unseenWow peak ratio, for one that is too short for a fit */
+export function meanFrequency(segment: SegmentFigures, rotationHz: number, unseenWow: () => number): Estimate {
   const { trace } = segment;
   const rotation = fitRotation(trace, rotationHz);
   if (rotation === null) {
     const turns = (trace.deviation.length / trace.rateHz) * rotationHz;
-    const spread = (UNSEEN_WOW * trace.meanHz) / Math.max(1, Math.PI * turns);
+    // of a swing a whose phase nobody knows, n turns hold up to a/πn in their mean: a/√2πn rms
+    const spread = (unseenWow() * trace.meanHz) / (Math.SQRT2 * Math.max(1, Math.PI * turns));
     return { value: trace.meanHz, variance: spread ** 2, degreesOfFreedom: 50 };
   }
   return {
@@ -40,7 +54,7 @@ export function meanFrequency(segment: SegmentFigures, rotationHz: number): Esti
 export function speedOfTone(tone: ToneBand, nominal: Nominal, side: SideReadings): Estimate {
   const rough = tone.meanHz / nominal.hz;
   const rotationHz = (side.rpm / 60) * Math.min(1.3, Math.max(0.7, rough));
-  const means = tone.reading.segments.map((s) => meanFrequency(s, rotationHz));
+  const means = tone.reading.segments.map((s) => meanFrequency(s, rotationHz, () => wowHeard(side.tones, rotationHz)));
   const mean = combineEstimates(means);
   return {
     value: mean.value / nominal.hz - 1,

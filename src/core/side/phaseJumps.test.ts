@@ -80,6 +80,19 @@ describe('frames that vanish from a tone', () => {
   });
 });
 
+it('two channels that take turns at being the louder are no jump, however far apart their phases are', () => {
+  const finder = new PhaseJumps(RATE);
+  finder.tune(3150);
+  const channel = (swing: number, phase: number) =>
+    Float64Array.from({ length: 5 * RATE }, (_, n) => {
+      const t = n / RATE;
+      return (0.3 + swing * Math.sin(2 * Math.PI * 0.4 * t)) * Math.sin(2 * Math.PI * 3150 * t + phase);
+    });
+  // 25 µs between the channels of a preamplifier, and its levels within 0.3 dB
+  finder.push({ startFrame: 0, frames: 5 * RATE, left: channel(0.005, 0), right: channel(-0.005, 0.5) });
+  expect(finder.jumps).toEqual([]);
+});
+
 it('a live band is read around the place, and the document says so', () => {
   const listener = new SideListener({
     file: 'live',

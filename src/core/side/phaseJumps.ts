@@ -34,6 +34,17 @@ const LEAST_AMPLITUDE = 0.5;
 
 const wrapped = (angle: number): number => angle - 2 * Math.PI * Math.round(angle / (2 * Math.PI));
 
+interface Reading {
+  readonly amplitude: number;
+  /** rad */
+  readonly phase: number;
+}
+
+interface Window {
+  readonly left: Reading;
+  readonly right: Reading;
+}
+
 interface Line {
   readonly at: (x: number) => number;
   /** largest distance of a point, rad */
@@ -64,8 +75,8 @@ export class PhaseJumps {
   readonly #windowFrames: number;
   /** Hz that is mixed down at; null where no tone plays */
   #frequencyHz: number | null = null;
-  #phases: number[] = [];
-  #amplitudes: number[] = [];
+  /** of either channel, of the last windows */
+  #windows: Window[] = [];
   #steps: number[] = [];
   #sum = { re: 0, im: 0, otherRe: 0, otherIm: 0, n: 0 };
   readonly jumps: PhaseJump[] = [];
@@ -79,8 +90,7 @@ export class PhaseJumps {
   tune(frequencyHz: number | null): void {
     if (frequencyHz === this.#frequencyHz) return;
     this.#frequencyHz = frequencyHz;
-    this.#phases = [];
-    this.#amplitudes = [];
+    this.#windows = [];
     this.#steps = [];
     this.#sum = { re: 0, im: 0, otherRe: 0, otherIm: 0, n: 0 };
   }
@@ -107,23 +117,26 @@ export class PhaseJumps {
 
   #close(endFrame: number): void {
     const { re, im, otherRe, otherIm, n } = this.#sum;
-    const [l, r] = [Math.hypot(re, im), Math.hypot(otherRe, otherIm)];
-    this.#phases.push(l >= r ? Math.atan2(im, re) : Math.atan2(otherIm, otherRe));
-    this.#amplitudes.push(Math.max(l, r) / n);
+    this.#windows.push({
+      left: { amplitude: Math.hypot(re, im) / n, phase: Math.atan2(im, re) },
+      right: { amplitude: Math.hypot(otherRe, otherIm) / n, phase: Math.atan2(otherIm, otherRe) },
+    });
     Object.assign(this.#sum, { re: 0, im: 0, otherRe: 0, otherIm: 0, n: 0 });
-    if (this.#phases.length < SPAN) return;
-    if (this.#phases.length > SPAN) {
-      this.#phases.shift();
-      this.#amplitudes.shift();
-    }
+    if (this.#windows.length < SPAN) return;
+    if (this.#windows.length > SPAN) this.#windows.shift();
     this.#judge(endFrame);
   }
 
   #judge(endFrame: number): void {
-    const usual = [...this.#amplitudes].sort((a, b) => a - b)[SIDE];
-    if (this.#amplitudes.some((one, i) => i !== SIDE && one < LEAST_AMPLITUDE * usual)) return;
-    const before = lineThrough(this.#phases.slice(0, SIDE), 0);
-    const after = lineThrough(this.#phases.slice(SIDE + 1), SIDE + 1);
+    // the louder channel all along: two that are nearly as loud take turns, and differ in phase
+    const loudness = (of: 'left' | 'right'): number => this.#windows.reduce((sum, w) => sum + w[of].amplitude, 0);
+    const louder = loudness('left') >= loudness('right') ? 'left' : 'right';
+    const amplitudes = this.#windows.map((w) => w[louder].amplitude);
+    const phases = this.#windows.map((w) => w[louder].phase);
+    const usual = amplitudes.toSorted((x, y) => x - y)[SIDE];
+    if (amplitudes.some((one, i) => i !== SIDE && one < LEAST_AMPLITUDE * usual)) return;
+    const before = lineThrough(phases.slice(0, SIDE), 0);
+    const after = lineThrough(phases.slice(SIDE + 1), SIDE + 1);
     const step = wrapped(after.at(SIDE) - before.at(SIDE));
     const size = Math.abs(step);
     const usualStep = median(this.#steps);
