@@ -140,7 +140,7 @@ function figuresOf(take: Take, bands: readonly BandTruth[], crosstalk: Crosstalk
   );
   add(
     'speed-error',
-    100 * ((1 + deck.platter.speedErrorPercent / 100) * (1 - deck.platter.dragPercent / 100) - 1),
+    deck.platter.speedErrorPercent - deck.platter.dragPercent * (1 + deck.platter.speedErrorPercent / 100),
     '%',
     tones.map((band) => band.index),
     'mean over whole turns, the tip in the groove, warmed up',

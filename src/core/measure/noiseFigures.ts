@@ -87,8 +87,8 @@ export function noiseFigures(side: SideReadings, flat: boolean): NoiseFigures {
       ...(groove === null
         ? []
         : ofChannels((channel, of) => [
-            rumble('unweighted', groove, channel, of, gain),
-            rumble('weighted', groove, channel, of, gain),
+            rumble('unweighted', groove, air, channel, of, gain),
+            rumble('weighted', groove, air, channel, of, gain),
             surface('noise-a-weighted', groove, channel, of, gain),
           ])),
       ...(air === null
@@ -120,6 +120,7 @@ const spreadDb = (power: number, spread: number): number =>
 function rumble(
   weighting: RumbleWeighting,
   { reading, bands }: State,
+  air: State | null,
   channel: Channel,
   of: ChannelReference,
   gain: Gain,
@@ -136,6 +137,18 @@ function rumble(
     ) ?? 0;
   const notes = [statement(weighting === 'weighted' ? 'rumble-weighted-as' : 'rumble-unweighted-as')];
   if (ofMains > power / 2) notes.push(statement('rumble-is-hum', { percent: (100 * ofMains) / power }));
+  else if (air !== null) {
+    // what is there with the tip up is no bearing's
+    const without = weightedPower(
+      air.reading,
+      channel,
+      RUMBLE_FROM_HZ,
+      RUMBLE_TO_HZ,
+      (hz) => gain(hz) * rumbleGain(weighting, 'lines', hz),
+    ).power;
+    if (without > power / 2)
+      notes.push(statement('rumble-is-electronics', { percent: Math.min(100, (100 * without) / power) }));
+  }
   return {
     quantity: `rumble-${weighting}`,
     value: under(of, power),

@@ -92,6 +92,7 @@ export const measureWords = {
   'rumble-unweighted-as': 'Flat from 10 to 315 Hz; record, bearing, hum and preamp together.',
   'rumble-weighted-as': 'Falling 12 dB an octave on either side of 315 Hz; record, bearing, hum and preamp together.',
   'rumble-is-hum': '{percent:.0} % of its power is hum: cure that first.',
+  'rumble-is-electronics': '{percent:.0} % of its power is there with the tip up: it is the electronics’, not the bearing’s or the record’s.',
   'noise-of-groove': 'A-weighted, 20 Hz to 20 kHz, clicks left out; surface, hum and preamp together.',
   'noise-of-electronics': 'A-weighted, 20 Hz to 20 kHz, the tip in the air: preamp and hum alone.',
   'clicks-counted': '{clicks} {clicks?click|clicks} in {seconds:.0} s of unmodulated groove: bursts of 6 dB or more over its noise above 1 kHz.',
