@@ -9,6 +9,7 @@
  */
 
 import { expect, it } from 'vitest';
+import { dice } from '../../src/cli/selfcheck/randomDeck.ts';
 import { assumedOf } from '../../src/core/advise/budget/assumedOf.ts';
 import { recordError } from '../../src/core/advise/budget/recordError.ts';
 import type { Recording } from '../../src/core/capture/recording.ts';
@@ -17,7 +18,6 @@ import type { Band } from '../../src/core/record/band.ts';
 import type { SheetCut } from '../../src/core/record/sheet.ts';
 import { judgedFigures } from '../../src/core/side/sideDocument.ts';
 import type { Complex } from '../../src/core/units/complex.ts';
-import { dice } from './randomDeck.ts';
 
 const assumed = assumedOf(recordError(undefined));
 

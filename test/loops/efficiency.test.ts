@@ -12,6 +12,7 @@
  * @source Rife & Boorstyn, IEEE Trans. IT-20, 1974, for a real tone (formulas from memory, checked against Fisher's matrix elsewhere)
  */
 import { expect, it } from 'vitest';
+import { dice } from '../../src/cli/selfcheck/randomDeck.ts';
 import { assumedOf } from '../../src/core/advise/budget/assumedOf.ts';
 import { inverseNormal } from '../../src/core/advise/budget/normalDraws.ts';
 import { recordError } from '../../src/core/advise/budget/recordError.ts';
@@ -19,7 +20,6 @@ import type { Recording } from '../../src/core/capture/recording.ts';
 import { measureSide } from '../../src/core/measure/measureSide.ts';
 import { ToneEstimator } from '../../src/core/measure/toneEstimator.ts';
 import type { Band } from '../../src/core/record/band.ts';
-import { dice } from './randomDeck.ts';
 
 const assumed = assumedOf(recordError(undefined));
 

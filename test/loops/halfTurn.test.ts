@@ -1,12 +1,12 @@
 /** A record played twice, for the second time turned by half a turn on the platter: the platter's own part, without any geometry. */
 import { expect, it } from 'vitest';
+import { dice, randomDeck } from '../../src/cli/selfcheck/randomDeck.ts';
 import { assumedOf } from '../../src/core/advise/budget/assumedOf.ts';
 import { ASSUMED } from '../../src/core/advise/budget/defaults.ts';
 import { recordError } from '../../src/core/advise/budget/recordError.ts';
 import { halfTurn } from '../../src/core/measure/halfTurn.ts';
 import { measureSide } from '../../src/core/measure/measureSide.ts';
 import type { Band } from '../../src/core/record/band.ts';
-import { dice, randomDeck } from './randomDeck.ts';
 import { virtualCapture } from './virtualCapture.ts';
 
 const assumed = assumedOf(recordError(undefined));

@@ -1,11 +1,11 @@
 /** Second and third harmonic against decks whose generators bend and whose arms track off the tangent. */
 import { expect, it } from 'vitest';
+import { dice } from '../../src/cli/selfcheck/randomDeck.ts';
+import { Tally } from '../../src/cli/selfcheck/tally.ts';
 import { assumedOf } from '../../src/core/advise/budget/assumedOf.ts';
 import { recordError } from '../../src/core/advise/budget/recordError.ts';
 import { measureSide } from '../../src/core/measure/measureSide.ts';
 import type { Band } from '../../src/core/record/band.ts';
-import { dice } from './randomDeck.ts';
-import { Tally } from './tally.ts';
 import { virtualCapture } from './virtualCapture.ts';
 
 const assumed = assumedOf(recordError(undefined));

@@ -7,6 +7,8 @@
  * Hundreds of sides are traced (tracedSide.ts); eight are played whole, and must read what their trace reads.
  */
 import { expect, it } from 'vitest';
+import { dice, normal, randomDeck } from '../../src/cli/selfcheck/randomDeck.ts';
+import { Tally } from '../../src/cli/selfcheck/tally.ts';
 import { assumedOf } from '../../src/core/advise/budget/assumedOf.ts';
 import { recordError } from '../../src/core/advise/budget/recordError.ts';
 import { flutterTruth } from '../../src/core/deck/speedTruth.ts';
@@ -14,8 +16,6 @@ import type { Finding } from '../../src/core/measure/finding.ts';
 import { measureSide } from '../../src/core/measure/measureSide.ts';
 import type { Band } from '../../src/core/record/band.ts';
 import type { SheetCut } from '../../src/core/record/sheet.ts';
-import { dice, normal, randomDeck } from './randomDeck.ts';
-import { Tally } from './tally.ts';
 import { figuresOfTones, tracedSide } from './tracedSide.ts';
 import { virtualCapture } from './virtualCapture.ts';
 

@@ -3,13 +3,13 @@
  * the fit: 9-inch and 12-inch arms, given and not given; records cut off their speed and warped, radii stated to ±1 mm, gaps of 1 to 30 s.
  */
 import { expect, it } from 'vitest';
+import { dice, normal } from '../../src/cli/selfcheck/randomDeck.ts';
+import { Tally } from '../../src/cli/selfcheck/tally.ts';
 import { assumedOf } from '../../src/core/advise/budget/assumedOf.ts';
 import { recordError } from '../../src/core/advise/budget/recordError.ts';
 import type { ToneBand } from '../../src/core/measure/sideReadings.ts';
 import { grooveTime } from '../independent/bearing.ts';
 import { noFaults } from '../independent/fault.ts';
-import { dice, normal } from './randomDeck.ts';
-import { Tally } from './tally.ts';
 import { figuresOfTones, tracedTone } from './tracedSide.ts';
 
 const SIDES = Number(process.env.CAPTURES ?? 40);

@@ -3,12 +3,12 @@
  * second digit of the uncertainty, however the blocks are cut.
  */
 import { describe, expect, it } from 'vitest';
+import { dice, randomDeck, shortSheet } from '../../src/cli/selfcheck/randomDeck.ts';
 import type { JudgedFinding } from '../../src/core/advise/document.ts';
 import type { Recording } from '../../src/core/capture/recording.ts';
 import { parseSheet } from '../../src/core/record/sheet.ts';
 import { examineRecording, type SideOptions } from '../../src/core/side/examineSide.ts';
 import { SideListener } from '../../src/core/side/SideListener.ts';
-import { dice, randomDeck, shortSheet } from './randomDeck.ts';
 import { virtualCapture } from './virtualCapture.ts';
 
 /** Cuts as a live input may deliver them; the arrays are overwritten after each. */

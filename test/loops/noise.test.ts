@@ -1,8 +1,8 @@
 /** Hum, rumble and surface noise against decks whose noises are known, band edges as the finder hears them. */
 import { expect, it } from 'vitest';
+import { dice } from '../../src/cli/selfcheck/randomDeck.ts';
+import { Tally } from '../../src/cli/selfcheck/tally.ts';
 import { examineRecording } from '../../src/core/side/examineSide.ts';
-import { dice } from './randomDeck.ts';
-import { Tally } from './tally.ts';
 import { virtualCapture } from './virtualCapture.ts';
 
 const sheet = {

@@ -3,8 +3,8 @@
  * the record.
  */
 import { expect, it } from 'vitest';
+import { randomDeck, shortSheet } from '../../src/cli/selfcheck/randomDeck.ts';
 import { examineRecording } from '../../src/core/side/examineSide.ts';
-import { randomDeck, shortSheet } from './randomDeck.ts';
 import { virtualCapture } from './virtualCapture.ts';
 
 const captures = [

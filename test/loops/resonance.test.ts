@@ -1,8 +1,8 @@
 /** Arm resonance and Q from sweeps against decks whose resonances are known: laws, directions, wow, rumble, warps, a 7950 µs high pass, a pilot's place. */
 import { expect, it } from 'vitest';
+import { dice } from '../../src/cli/selfcheck/randomDeck.ts';
+import { Tally } from '../../src/cli/selfcheck/tally.ts';
 import { examineRecording } from '../../src/core/side/examineSide.ts';
-import { dice } from './randomDeck.ts';
-import { Tally } from './tally.ts';
 import { virtualCapture } from './virtualCapture.ts';
 
 const SEEDS = Number(process.env.RESONANCE_SEEDS ?? 5);

@@ -1,8 +1,8 @@
 /** Response of each channel from sweeps and noise against decks whose response is known: laws, directions, cuts, hum, clicks, wow, swapped leads, flat. */
 import { expect, it } from 'vitest';
+import { dice } from '../../src/cli/selfcheck/randomDeck.ts';
+import { Tally } from '../../src/cli/selfcheck/tally.ts';
 import { examineRecording } from '../../src/core/side/examineSide.ts';
-import { dice } from './randomDeck.ts';
-import { Tally } from './tally.ts';
 import { virtualCapture } from './virtualCapture.ts';
 
 const SEEDS = Number(process.env.RESPONSE_SEEDS ?? 5);

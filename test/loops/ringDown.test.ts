@@ -1,8 +1,8 @@
 /** The arm ringing down where the tip drops in: f₀ and Q in any capture that holds the drop, and nothing where nothing rings. */
 import { expect, it } from 'vitest';
+import { dice, shortSheet } from '../../src/cli/selfcheck/randomDeck.ts';
+import { Tally } from '../../src/cli/selfcheck/tally.ts';
 import { examineRecording } from '../../src/core/side/examineSide.ts';
-import { dice, shortSheet } from './randomDeck.ts';
-import { Tally } from './tally.ts';
 import { virtualCapture } from './virtualCapture.ts';
 
 const SEEDS = Number(process.env.RING_DOWN_SEEDS ?? 5);

@@ -1,9 +1,9 @@
 /** Skew of the contact edge against decks that have one, with an unknown delay of the chain and leaks of cartridge and cut. */
 import { expect, it } from 'vitest';
+import { dice } from '../../src/cli/selfcheck/randomDeck.ts';
+import { Tally } from '../../src/cli/selfcheck/tally.ts';
 import type { RecordSheet } from '../../src/core/record/sheet.ts';
 import { examineRecording } from '../../src/core/side/examineSide.ts';
-import { dice } from './randomDeck.ts';
-import { Tally } from './tally.ts';
 import { virtualCapture } from './virtualCapture.ts';
 
 const tone = (motion: 'left' | 'right' | 'lateral', frequencyHz: number, radiusMm: number) =>

@@ -1,8 +1,8 @@
 /** Flutter lines, weighted rms, warm-up drift and the tip's drag against decks whose drive is known. */
 import { expect, it } from 'vitest';
+import { dice } from '../../src/cli/selfcheck/randomDeck.ts';
+import { Tally } from '../../src/cli/selfcheck/tally.ts';
 import { examineRecording } from '../../src/core/side/examineSide.ts';
-import { dice } from './randomDeck.ts';
-import { Tally } from './tally.ts';
 import { virtualCapture } from './virtualCapture.ts';
 
 const tone = (radiusMm: number, durationS: number) =>

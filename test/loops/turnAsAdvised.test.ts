@@ -3,9 +3,9 @@
  * read what the first foretold, and no other turn may be advised then. Prints the largest misses.
  */
 import { expect, it } from 'vitest';
+import { dice, randomDeck, shortSheet } from '../../src/cli/selfcheck/randomDeck.ts';
 import { parseSheet } from '../../src/core/record/sheet.ts';
 import { examineRecording } from '../../src/core/side/examineSide.ts';
-import { dice, randomDeck, shortSheet } from './randomDeck.ts';
 import { virtualCapture } from './virtualCapture.ts';
 
 const FIRST_SEED = 7100;

@@ -8,10 +8,10 @@
  * DECKS=20000 for the long version.
  */
 import { expect, it } from 'vitest';
+import { dice } from '../../src/cli/selfcheck/randomDeck.ts';
 import { recordError } from '../../src/core/advise/budget/recordError.ts';
 import { turnWorth } from '../../src/core/advise/turnWorth.ts';
 import { type ComplexLeaks, predictAfterTurn } from '../../src/core/measure/tilt.ts';
-import { dice } from './randomDeck.ts';
 
 const DECKS = Number(process.env.DECKS ?? 600);
 

@@ -12,6 +12,8 @@
  * radii and arm are not the signal's, has a loop of its own (hole.test.ts).
  */
 import { expect, it } from 'vitest';
+import { dice, randomDeck, shortSheet } from '../../src/cli/selfcheck/randomDeck.ts';
+import { Tally } from '../../src/cli/selfcheck/tally.ts';
 import { assumedOf } from '../../src/core/advise/budget/assumedOf.ts';
 import { recordError } from '../../src/core/advise/budget/recordError.ts';
 import { readDeck } from '../../src/core/deck/deck.ts';
@@ -21,8 +23,6 @@ import { type SpeedModel, speedModel } from '../../src/core/deck/speed.ts';
 import { flutterTruth } from '../../src/core/deck/speedTruth.ts';
 import { measureSide } from '../../src/core/measure/measureSide.ts';
 import type { Band } from '../../src/core/record/band.ts';
-import { dice, randomDeck, shortSheet } from './randomDeck.ts';
-import { Tally } from './tally.ts';
 import { virtualCapture } from './virtualCapture.ts';
 
 const assumed = assumedOf(recordError(undefined));

@@ -3,12 +3,12 @@
  * nothing heard that was not cut. Prints the tally.
  */
 import { describe, expect, it } from 'vitest';
+import { dice, randomDeck } from '../../src/cli/selfcheck/randomDeck.ts';
 import { demoDeck, demoSheet } from '../../src/core/deck/demo.ts';
 import { simulateSide } from '../../src/core/deck/simulate.ts';
 import { BandFinder } from '../../src/core/record/bandFinder.ts';
 import { matchSheet } from '../../src/core/record/matchSheet.ts';
 import { parseSheet } from '../../src/core/record/sheet.ts';
-import { dice, randomDeck } from './randomDeck.ts';
 
 /** Late by up to 1 s where a sweep starts in the rumble; pauses beside a silent groove belong to it. */
 const LATE_S: Readonly<Record<string, number>> = { sweep: 1 };

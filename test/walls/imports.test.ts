@@ -111,6 +111,23 @@ describe('the walls of the house', () => {
     expect(found).toEqual([]);
   });
 
+  it('in core and on the command line measure and deck meet in one place, selfcheck', () => {
+    const reach = (file: string): string[] =>
+      imports
+        .filter((one) => one.file === file && one.target.startsWith('.'))
+        .map(({ target }) => folderOf(resolve(dirname(file), target.replace(/\?.*$/, ''))));
+    const meeting = sources(src)
+      .filter((file) => {
+        const to = new Set(reach(file));
+        return to.has('core/deck') && (to.has('core/measure') || to.has('core/side'));
+      })
+      .map((file) => relative(src, file));
+    expect(meeting).toContain('cli/selfcheck/playDecks.ts');
+    expect(meeting.filter((file) => file.startsWith('core/') || file.startsWith('cli/'))).toEqual([
+      'cli/selfcheck/playDecks.ts',
+    ]);
+  });
+
   it('would notice: measure and deck never meet', () => {
     expect(allowed('core/measure', 'core/deck')).toBe(false);
     expect(allowed('core/deck', 'core/signal')).toBe(false);

@@ -15,7 +15,7 @@ function atMost(k: number, n: number, p: number): number {
 export class Tally {
   private readonly errors: number[] = [];
   private readonly uncertainties: number[] = [];
-  private withheld = 0;
+  withheld = 0;
 
   /** `value` undefined: withheld */
   add(value: number | string | undefined, uncertainty: number | null | undefined, truth: number): void {

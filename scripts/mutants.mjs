@@ -1,0 +1,78 @@
+// `npm run mutants PLACE… [-- --tests GLOB…]`: plants small faults in the files of a folder (or in single files), one at a time, and tells which no
+// test notices. By StrykerJS, in a copy of the tree outside it; the tests are those of the same folder unless others are named. Not part of the checks.
+import { spawnSync } from 'node:child_process';
+import { existsSync, mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { ensureInstalled } from './install.mjs';
+
+const root = join(dirname(fileURLToPath(import.meta.url)), '..');
+const args = process.argv.slice(2);
+const split = args.indexOf('--tests');
+const places = (split < 0 ? args : args.slice(0, split)).map((place) =>
+  existsSync(join(root, place)) ? place : join('src/core', place),
+);
+if (places.length === 0 || places.some((place) => !existsSync(join(root, place)))) {
+  console.error(
+    'platterside: npm run mutants PLACE… [--tests GLOB…]: a folder such as advise or src/store, or a file, was expected',
+  );
+  process.exit(2);
+}
+const isFolder = (place) => statSync(join(root, place)).isDirectory();
+const tests =
+  split < 0
+    ? places.map((place) => `${isFolder(place) ? place : dirname(place)}/**/*.test.{ts,tsx}`)
+    : args.slice(split + 1);
+ensureInstalled(root);
+
+const folder = mkdtempSync(join(tmpdir(), 'platterside-mutants-'));
+const config = join(folder, 'stryker.json');
+const report = join(folder, 'report.json');
+// goes into the copy with everything else, so it stands in the tree meanwhile
+const vitestName = `vitest.mutants.${process.pid}.config.ts`;
+const vitest = join(root, vitestName);
+try {
+  writeFileSync(
+    vitest,
+    `import { mergeConfig } from 'vitest/config';\nimport own from './vitest.config.ts';\nconst merged = mergeConfig(own, { test: { maxWorkers: 1 } });\nmerged.test.include = ${JSON.stringify(tests)};\nexport default merged;\n`,
+  );
+  writeFileSync(
+    config,
+    JSON.stringify({
+      mutate: places.flatMap((place) =>
+        isFolder(place) ? [`${place}/**/*.{ts,tsx}`, '!**/*.test.ts', '!**/*.fixture.ts'] : [place],
+      ),
+      testRunner: 'vitest',
+      plugins: ['@stryker-mutator/vitest-runner'],
+      vitest: { configFile: vitestName, related: false },
+      concurrency: 1,
+      tempDirName: join(folder, 'sandbox'),
+      ignorePatterns: ['dist', 'docs/pictures', '.git', 'demo'],
+      reporters: ['clear-text', 'json'],
+      jsonReporter: { fileName: report },
+      clearTextReporter: { allowColor: false, allowEmojis: false, logTests: false, reportTests: false },
+      // sentences are tables of their own, with tests of their own
+      mutator: { excludedMutations: ['StringLiteral'] },
+      disableTypeChecks: true,
+      timeoutMS: 20_000,
+      allowConsoleColors: false,
+    }),
+  );
+  const run = spawnSync(join(root, 'node_modules/.bin/stryker'), ['run', config, '--logLevel', 'warn'], {
+    cwd: root,
+    stdio: 'inherit',
+  });
+  if (run.status !== 0 || !existsSync(report)) process.exitCode = 1;
+  else {
+    const all = Object.values(JSON.parse(readFileSync(report, 'utf8')).files).flatMap(({ mutants }) => mutants);
+    const count = (...of) => all.filter(({ status }) => of.includes(status)).length;
+    const [caught, lived] = [count('Killed', 'Timeout'), count('Survived', 'NoCoverage')];
+    console.log(
+      `\n${places.join(' ')}: ${caught} of ${caught + lived} caught, ${((100 * caught) / (caught + lived)).toFixed(1)} %`,
+    );
+  }
+} finally {
+  rmSync(vitest, { force: true });
+  rmSync(folder, { recursive: true, force: true });
+}
