@@ -37,7 +37,7 @@ describe('height', () => {
     expect(thickness[0].forceMn).toBeGreaterThan(0);
   });
 
-  test('the way into the standard’s 20° to 25°', () => {
+  test('the way into the 20° +5/−0 of IEC 60098:2020, 6.1', () => {
     const ask = (verticalAngleDeg: number, riseMm = 0) =>
       heightSheet({ effectiveLengthMm: 230, setOnThicknessMm: 2, otherThicknessMm: [], verticalAngleDeg, riseMm });
     const rise = (angle: number, up = 0) => ask(angle, up).targets.find((t) => t.name === 'standard')?.riseMm;

@@ -326,6 +326,7 @@ describe('load and levels', () => {
     expect(value(coil, 'load-at-coil')).toBeCloseTo(470, 9);
     expect(value(coil, 'load-over-coil')).toBeCloseTo(470 / 12, 9);
     expect(value(coil, 'headroom')).toBeCloseTo(20 * Math.log10(8 / 0.4), 6);
+    // µV, by ngspice: checks/ngspice/moving-coil-step-up-10.out
     expect(value(coil, 'thermal-noise')).toBeCloseTo(0.6268723, 4);
     expect(value(coil, 'noise-under-reference')).toBeCloseTo(20 * Math.log10(4000 / value(coil, 'thermal-noise')), 9);
     const choices = stepUpChoices(12, 0.4, 47000);

@@ -134,7 +134,8 @@ test('an off-centre hole changes the speed by e/r, once a turn (computed values 
   }
 });
 
-test('published: a hole 0.01 inch off centre gives 1 % peak to peak at the inner grooves', () => {
+// abstract of "Devices for eliminating wow in the reproduction of commercial disk records"; the radius, 2 inches, is taken to fit its 1 %
+test('a hole 0.01 inch off centre gives 1 % peak to peak at the inner grooves', () => {
   const { speed } = clockOf(modelOf({ record: { offCentreMm: 0.254 } }, [50.8]), 1000, 1800);
   expect(100 * (Math.max(...speed) - Math.min(...speed))).toBeCloseTo(1, 4);
 });

@@ -15,7 +15,8 @@ function transformDb(name: WindowName): Float64Array {
 /** Highest lobe from `fromBin` bins on. */
 const sideLobe = (name: WindowName, fromBin: number): number => Math.max(...transformDb(name).slice(fromBin * 64));
 
-describe('windows by their published properties', () => {
+// Harris, On the use of windows for harmonic analysis, 1978, table 1: side lobes and noise bandwidth; the digits are from memory
+describe('windows by the properties that Harris tabulates', () => {
   it.each([
     // name, first zero (bins), highest side lobe dB, equivalent noise bandwidth bins
     ['rectangular', 1, -13.26, 1],
