@@ -1,7 +1,7 @@
 /** The level at which each wall starts to mistrack, and which side gives way first, against decks whose tips fall back at a known speed. */
 import { expect, it } from 'vitest';
+import { dice } from '../../src/cli/selfcheck/randomDeck.ts';
 import { examineRecording } from '../../src/core/side/examineSide.ts';
-import { dice } from './randomDeck.ts';
 import { virtualCapture } from './virtualCapture.ts';
 
 const SEEDS = Number(process.env.TRACKING_SEEDS ?? 3);
