@@ -1,11 +1,11 @@
 /** Every figure of a job: as received, now, what changed, what its uncertainty is made of, and its notes. Harmonics apart. */
 import type { JudgedFinding } from '../core/advise/document.ts';
 import { harmonicLines } from '../core/job/harmonicLines.ts';
-import { type FigureRow, figureName, newest } from '../core/job/stations/handOver/figureRows.ts';
+import { type FigureRow, newest } from '../core/job/stations/handOver/figureRows.ts';
 import { shownFigure } from '../core/words/figure.ts';
 import { reportTitles as titles } from '../core/words/report.ts';
 import { say, statement } from '../core/words/statement.ts';
-import { FigureCell, VerdictMark } from './figures.tsx';
+import { FigureHead, FigureLine } from './figureTable.tsx';
 import { HarmonicsTable } from './harmonics.tsx';
 
 /** Sources of an uncertainty that are named; the others are a small part of it. */
@@ -57,34 +57,21 @@ export function ChangesTable({ rows }: { rows: readonly FigureRow[] }) {
       <div class="wide">
         <table class="changes">
           <caption>{say(statement('change-independent'))}</caption>
-          <thead>
-            <tr>
-              <th scope="col">{titles.figure}</th>
-              <th scope="col" class="figure">
-                {titles.before}
-              </th>
-              <th scope="col" class="figure">
-                {titles.after}
-              </th>
+          <FigureHead
+            between={
               <th scope="col" class="figure">
                 {titles.change}
               </th>
-              <th scope="col">{titles.verdict}</th>
-              <th scope="col">{titles.band}</th>
-            </tr>
-          </thead>
+            }
+            behind={<th scope="col">{titles.band}</th>}
+          />
           {plain.map((row) => (
             <tbody class="keep">
-              <tr>
-                <th scope="row">{figureName(row)}</th>
-                <FigureCell finding={row.before} none={titles.notBefore} />
-                <FigureCell finding={row.after} none={titles.notAfter} />
-                <td class="figure">{changeText(row)}</td>
-                <td>
-                  <VerdictMark verdict={newest(row).verdict} />
-                </td>
-                <td>{bandsText(newest(row).bands)}</td>
-              </tr>
+              <FigureLine
+                row={row}
+                between={<td class="figure">{changeText(row)}</td>}
+                behind={<td>{bandsText(newest(row).bands)}</td>}
+              />
               <Notes finding={newest(row)} />
             </tbody>
           ))}

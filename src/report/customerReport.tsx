@@ -20,7 +20,8 @@ import { quantityTitle } from '../core/words/quantities.ts';
 import { cameWords, reportTitles as titles } from '../core/words/report.ts';
 import { say, sayAll, statement } from '../core/words/statement.ts';
 import { Compared } from './compared.tsx';
-import { FigureCell, figureLines, VerdictMark } from './figures.tsx';
+import { figureLines } from './figures.tsx';
+import { FigureHead, FigureLine } from './figureTable.tsx';
 import { clipped, type Fitted, fitted, roomBeside } from './onePage.ts';
 import { documentText, type Made, Sheet, Time } from './sheet.tsx';
 import { ShopHead } from './shopHead.tsx';
@@ -116,28 +117,10 @@ function Figures({
     <>
       <h2>{titles.figures}</h2>
       <table>
-        <thead>
-          <tr>
-            <th scope="col">{titles.figure}</th>
-            <th scope="col" class="figure">
-              {titles.before}
-            </th>
-            <th scope="col" class="figure">
-              {titles.after}
-            </th>
-            <th scope="col">{titles.verdict}</th>
-          </tr>
-        </thead>
+        <FigureHead />
         <tbody>
           {rows.map((row) => (
-            <tr>
-              <th scope="row">{figureName(row)}</th>
-              <FigureCell finding={row.before} none={titles.notBefore} />
-              <FigureCell finding={row.after} none={titles.notAfter} />
-              <td>
-                <VerdictMark verdict={newest(row).verdict} />
-              </td>
-            </tr>
+            <FigureLine row={row} />
           ))}
         </tbody>
       </table>

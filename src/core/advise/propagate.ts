@@ -1,4 +1,4 @@
-/** Uncertainty of a figure from the uncertainties of what it is reckoned from. */
+/** Uncertainty of a figure from the uncertainties of what it is calculated from. */
 
 export interface Uncertain {
   readonly value: number;

@@ -83,7 +83,7 @@ export function peaks(arm: Arm, span: GrooveSpan): readonly Peak[] {
 export const peakWeighted = (arm: Arm, span: GrooveSpan): number =>
   peaks(arm, span).reduce((most, peak) => Math.max(most, Math.abs(peak.weighted)), 0);
 
-/** Largest tangent that is reckoned with: an error of 89.9999°. */
+/** Largest tangent that is calculated with: an error of 89.9999°. */
 const STEEPEST = 1e6;
 
 /**

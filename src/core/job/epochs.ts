@@ -2,7 +2,9 @@
  * What is fitted is a fact with a time. Each fitting begins an epoch: a recording belongs to the one in which it was heard,
  * and figures, advice and predictions of one epoch say nothing of another.
  */
+
 import { z } from 'zod';
+import { time } from './api/primitives.ts';
 import type { MoveName } from './moves.ts';
 import { stationNames } from './station.ts';
 
@@ -45,7 +47,7 @@ export const newFittingSchema = z.strictObject({
   station: z.enum(stationNames).default('match'),
   hours: hours.nullable().default(null),
   /** left out: now */
-  at: z.iso.datetime({ error: 'a time is written as 2026-03-04T09:30:00.000Z' }).optional(),
+  at: time.optional(),
 });
 export type NewFitting = z.input<typeof newFittingSchema>;
 

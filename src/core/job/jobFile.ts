@@ -2,7 +2,9 @@
  * A whole job as one JSON file: what `job export` writes and `job import` reads. Everything a store holds of a job is in
  * it, so that export and import lose nothing.
  */
+
 import { z } from 'zod';
+import { time } from './api/primitives.ts';
 import { outcomeSchema, predictionCheckSchema, stationNameSchema, stationStateSchema } from './api.ts';
 import { checkSentence } from './checkSentence.ts';
 import { fittingSchema } from './epochs.ts';
@@ -17,7 +19,6 @@ import { checkStation, modelOf } from './stations/index.ts';
 export const JOB_FILE_SCHEMA = 1;
 
 const id = z.string().min(1).max(64);
-const time = z.iso.datetime({ error: 'a time is written as 2026-03-04T09:30:00.000Z' });
 
 const stations = z.object(
   Object.fromEntries(stationNames.map((name) => [name, stationStateSchema])) as Record<

@@ -2,15 +2,16 @@
  * Predict, move, verify: one kind of record for every station where something is moved. What was foretold is kept with the
  * move, because it rests on figures that may be typed anew later; what came of it stands beside it.
  */
+
 import { z } from 'zod';
 import type { Advice, JudgedFinding } from '../advise/document.ts';
+import { time } from './api/primitives.ts';
 import type { CaptureEntry, PredictionCheck } from './api.ts';
 import { checkAdvice, type Measured } from './checkAdvice.ts';
 import { moveNames } from './moves.ts';
 import { stationNames } from './station.ts';
 import type { TypedBy } from './stations/stationModel.ts';
 
-const time = z.iso.datetime({ error: 'a time is written as 2026-03-04T09:30:00.000Z' });
 const shortText = z.string().max(80);
 /** larger is no figure of a bench in any of its units */
 const bounded = z.number().min(-1e6).max(1e6);

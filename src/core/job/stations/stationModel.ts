@@ -2,7 +2,9 @@
  * What one station keeps, and what can be read out of it. Only what a person typed, ticked or did is kept; whatever
  * follows from it is worked out each time it is read.
  */
+
 import { z } from 'zod';
+import { time } from '../api/primitives.ts';
 import type { CaptureEntry, StationData } from '../api.ts';
 import type { Fitting } from '../epochs.ts';
 import { type Chosen, valuesOf } from '../fields/chosen.ts';
@@ -54,7 +56,7 @@ export const fieldText = z.string().max(200);
 /** Sentences of a person. */
 export const noteText = z.string().max(10_000);
 /** When something was done. */
-export const doneAt = z.iso.datetime({ error: 'a time is written as 2026-03-04T09:30:00.000Z' });
+export const doneAt = time;
 /** Most rows of any list. */
 export const MOST_ROWS = 500;
 

@@ -43,7 +43,7 @@ export interface SkatingCardProps {
   readonly known: Facts;
   readonly match: MatchReading;
   readonly typed: SkatingTyped;
-  /** the force that the pull is reckoned for */
+  /** the force that the pull is calculated for */
   readonly force: { readonly mn: number; readonly from: string } | null;
   readonly kept: SkatingSet | null;
   set(patch: WeighTyped): void;
