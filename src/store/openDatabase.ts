@@ -2,7 +2,7 @@
 import { chmodSync, closeSync, existsSync, mkdirSync, openSync, readFileSync, readSync, statSync } from 'node:fs';
 import { dirname } from 'node:path';
 import Database from 'better-sqlite3';
-import { Kysely, SqliteDialect } from 'kysely';
+import { Kysely, SqliteDialect, sql } from 'kysely';
 import { layoutSteps, newestLayout } from './migrations.ts';
 import { StoreError } from './storeError.ts';
 import type { Tables } from './tables.ts';
@@ -142,6 +142,11 @@ async function bringUpToDate(database: Database.Database, db: Db, now: () => str
     if (database.inTransaction) database.exec('rollback');
     throw error;
   }
+}
+
+/** What was deleted is overwritten in the file; the log beside it holds it until the log is emptied. A program that reads may put that off. */
+export async function emptyLog(db: Db): Promise<void> {
+  await sql`pragma wal_checkpoint(truncate)`.execute(db).catch(() => undefined);
 }
 
 /**

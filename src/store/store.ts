@@ -44,7 +44,7 @@ import { addFitting, takeFittingBack } from './fittings.ts';
 import { readDeckHistory, readDueList, readStylusLedger } from './history.ts';
 import { deleteJob, listDecks, listJobs } from './jobList.ts';
 import { readLearned } from './learned.ts';
-import { openDatabase, openDatabaseToRead } from './openDatabase.ts';
+import { emptyLog, openDatabase, openDatabaseToRead } from './openDatabase.ts';
 import { changePart, deletePart, type LibraryKind, listParts, readPart, writePart } from './parts.ts';
 import {
   addPhotograph,
@@ -187,7 +187,11 @@ function storeOver(db: Db, file: string, origin: Origin): Store {
     file,
     jobs: (query) => reading(db, (tx) => listJobs(tx, query)),
     setJobAside: (id, why) => writing(db, (tx) => setJobAside(tx, id, why, origin)),
-    deleteJob: (id) => writing(db, (tx) => deleteJob(tx, id)),
+    deleteJob: async (id) => {
+      const gone = await writing(db, (tx) => deleteJob(tx, id));
+      await emptyLog(db);
+      return gone;
+    },
     job: (id) =>
       reading(db, async (tx) => {
         const row = await jobRow(tx, id);
