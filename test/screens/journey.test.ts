@@ -164,7 +164,7 @@ test('it is turned as its own recording says, heard again, and handed over', { t
 });
 
 test('the printed report speaks of the cartridge on the arm, on one page', async () => {
-  const sheet = await bench.browser.newPage();
+  const sheet = await (await bench.context()).newPage();
   await sheet.goto(bench.address + apiPaths.report(job, 'customer'));
   const file = join(bench.folder, 'journey.pdf');
   writeFileSync(file, await sheet.pdf({ format: 'A4' }));

@@ -44,7 +44,7 @@ async function printed(
   audience: Audience,
   format: Format,
 ): Promise<{ pages: string[]; rows: string[][] }> {
-  const page = await bench.browser.newPage();
+  const page = await (await bench.context()).newPage();
   try {
     await page.goto(bench.address + apiPaths.report(job, audience));
     const file = join(bench.folder, `${job}-${audience}-${format}.pdf`);
