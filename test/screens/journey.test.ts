@@ -168,7 +168,7 @@ test('the printed report speaks of the cartridge on the arm, on one page', async
   await sheet.goto(bench.address + apiPaths.report(job, 'customer'));
   const file = join(bench.folder, 'journey.pdf');
   writeFileSync(file, await sheet.pdf({ format: 'A4' }));
-  await sheet.close();
+  await sheet.context().close();
   const pages = execFileSync('pdftotext', ['-raw', file, '-'], { encoding: 'utf8' }).split('\f').slice(0, -1);
   expect(pages).toHaveLength(1);
   const text = spaced(pages[0]);
