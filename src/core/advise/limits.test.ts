@@ -58,9 +58,8 @@ describe('verdicts', () => {
   });
 
   it('says what would decide it: the largest part of the uncertainty, made smaller', () => {
-    const part = (of: 'cut-speed' | 'cut-balance' | 'signal') => [
-      { of: statement(of), size: 0.2, unit: '%', share: 1 },
-    ];
+    type Source = 'cut-speed' | 'cut-balance' | 'signal' | 'method' | 'equalisation' | 'cut-velocity';
+    const part = (of: Source) => [{ of: statement(of), size: 0.2, unit: '%', share: 1 }];
     const speed = judge({ ...finding('speed-error', 0.3, 0.2), budget: part('cut-speed') });
     expect(speed).toMatchObject({
       verdict: 'undecided',
@@ -72,6 +71,16 @@ describe('verdicts', () => {
     const noisy = judge({ ...finding('channel-balance', 1, 0.4), budget: part('signal') });
     expect(noisy.decidedBy).toContain('longer or quieter recording');
     expect(judge(finding('channel-balance', 0.5, 0.1)).decidedBy).toBeUndefined();
+    // no record helps against a weighting, an equalisation or a level that nobody knows
+    for (const [of, decides] of [
+      ['method', 'decide-by-weighting'],
+      ['equalisation', 'decide-by-equalisation'],
+      ['cut-velocity', 'decide-by-level'],
+      ['signal', 'decide-by-recording'],
+    ] as const) {
+      const rumble = judge({ ...finding('rumble-weighted', 50, 8), budget: part(of) });
+      expect(rumble).toMatchObject({ verdict: 'undecided', decides: { code: decides } });
+    }
   });
 
   it('a forecast is judged by its value, and says where the limit lies within the parts’ tolerances', () => {

@@ -102,13 +102,23 @@ const DECIDES_HOLE: Readonly<Record<string, Statement>> = {
   [ASSUMED.warp.of.code]: statement('decide-by-flat-record'),
 };
 
+/** Of everything else, whatever the figure. */
+const DECIDES: Readonly<Record<string, Statement>> = {
+  signal: statement('decide-by-recording'),
+  'phase-of-leaks': statement('decide-by-phase'),
+  [ASSUMED.equalisation.of.code]: statement('decide-by-equalisation'),
+  [ASSUMED.recordVelocity.of.code]: statement('decide-by-level'),
+};
+
 /** What would decide a verdict that this uncertainty leaves open: the largest part of it, made smaller. */
 function decidedBy({ quantity, budget }: Pick<JudgedFinding, 'quantity' | 'budget'>): Statement {
   const [first] = budget ?? [];
   // a document of an earlier version names its sources in words alone
   const largest = first?.of?.code ?? first?.source ?? 'signal';
-  if (largest === 'signal') return statement('decide-by-recording');
-  if (largest === 'phase-of-leaks') return statement('decide-by-phase');
+  // shapes of the weighting that keep to the same corners and slopes
+  if (quantity === 'rumble-weighted' && largest === 'method') return statement('decide-by-weighting');
+  const decides = DECIDES[largest];
+  if (decides !== undefined) return decides;
   if (quantity === 'eccentricity' || quantity === 'wow-flutter-weighted-deck') {
     return DECIDES_HOLE[largest] ?? statement('decide-by-radii');
   }

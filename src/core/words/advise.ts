@@ -6,6 +6,10 @@ export const adviseWords = {
   'decide-by-exact-radii': 'Undecided: the radii of the bands, measured to better than 1 mm, would decide it.',
   'decide-by-flat-record': 'Undecided: a flatter record, or one clamped flat, would decide it.',
   'decide-by-radii': 'Undecided: speed tones at two radii, and the arm’s geometry, would decide it.',
+  'decide-by-weighting':
+    'Undecided: rumble this low is weighed by corners and slopes alone, and filters that keep to them differ. The unweighted figure is surer.',
+  'decide-by-equalisation': 'Undecided: the preamp’s own playback equalisation, measured and entered, would decide it.',
+  'decide-by-level': 'Undecided: a record file that certifies the level of its bands would decide it.',
   'decide-by-recording': 'Undecided: a longer or quieter recording would decide it.',
   'decide-by-strobe': 'Undecided: a strobe disc, or a record with a certified speed, would decide it.',
   'strobe-apart': 'The recording says {heard:+.2} %, the reading {read:+.2} %: further apart than both allow. Look at the strobe again, and whether this is the record of the record file.',
