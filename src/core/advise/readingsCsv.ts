@@ -6,6 +6,8 @@ import { readCsv } from '../words/csv.ts';
 import type { ReadingAtTilt } from './voltmeter.ts';
 
 const COLUMNS = ['tilt_deg', 'left_to_right_db', 'right_to_left_db'] as const;
+/** Nobody reads a meter so often; a file with more is another table. */
+const MOST_ROWS = 10_000;
 const MONO_COLUMNS = ['left_mono_db', 'right_mono_db'] as const;
 
 /** A table that cannot be read: one sentence that names the line, what was found and what was expected. */
@@ -35,6 +37,9 @@ export function readingsFromCsv(text: string): ReadingAtTilt[] {
   }
   const [header, ...body] = lines;
   if (header === undefined) throw new ReadingsError(`no lines in it; a header ${COLUMNS.join(',')} was expected`);
+  if (body.length > MOST_ROWS) {
+    throw new ReadingsError(`${body.length} rows; at most ${MOST_ROWS} readings were expected`);
+  }
   const names = header.cells.map(columnName);
   const places = COLUMNS.map((column) => names.indexOf(column));
   const missing = COLUMNS.filter((_, i) => places[i] < 0);

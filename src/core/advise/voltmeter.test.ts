@@ -151,6 +151,13 @@ describe('the table of readings', () => {
     );
   });
 
+  it('300,000 rows are refused in one sentence, 10,000 are read', () => {
+    const rows = (count: number) =>
+      `tilt_deg,left_to_right_db,right_to_left_db\n${Array.from({ length: count }, (_, i) => `${((i % 401) - 200) / 100},26,26\n`).join('')}`;
+    expect(() => readingsFromCsv(rows(300_000))).toThrow('300000 rows; at most 10000 readings were expected');
+    expect(tiltFromReadings(readingsFromCsv(rows(10_000)))).toMatchObject({ found: false });
+  });
+
   it('names the line and the column of what cannot be read', () => {
     const header = 'tilt_deg\tleft_to_right_db\tright_to_left_db\n';
     expect(() => readingsFromCsv(`${header}\t28\t24`)).toThrow('line 2: nothing in column tilt_deg');
