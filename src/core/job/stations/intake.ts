@@ -19,6 +19,17 @@ export const inspected = {
 export type Inspected = keyof typeof inspected;
 export const inspectedNames = Object.keys(inspected) as readonly Inspected[];
 
+/** The same in the report, in a word or two. */
+const inShort: Readonly<Record<Inspected, string>> = {
+  guard: 'guard and arm lock',
+  cantilever: 'cantilever',
+  tip: 'tip',
+  bearings: 'arm bearings',
+  leads: 'leads',
+  platter: 'platter',
+  level: 'level',
+};
+
 /** Left out: not looked at yet. */
 export const grades = ['pass', 'fault', 'not-checked'] as const;
 export type Grade = (typeof grades)[number];
@@ -69,9 +80,9 @@ export function intakeLines(typed: IntakeTyped): ReportLine[] {
     names
       .map((name) => {
         const note = typed.inspection?.[name]?.note?.trim() ?? '';
-        return note === '' ? inspected[name] : `${inspected[name]} (${note})`;
+        return note === '' ? inShort[name] : `${inShort[name]} (${note})`;
       })
-      .join('; ');
+      .join(', ');
   const begun = pass.length + fault.length + notChecked.length > 0;
   return [
     { label: 'Cartridge', text: typed.cartridge ?? '' },
