@@ -15,10 +15,6 @@ const KERNEL = 'core/signal/fftPasses.ts radix8';
 const stillLonger: Readonly<Record<string, number>> = {
   'cli/geometryFlags.ts readGeometry': 117,
   'cli/measure.ts run': 120,
-  'core/deck/truth.ts figuresOf': 103,
-  'core/draw/arcTemplate.ts arcTemplate': 147,
-  'core/geometry/invert.ts findMove': 129,
-  'core/measure/crosstalk.ts crosstalkOf': 154,
   'web/draft.ts openDraft': 176,
   'web/library/LibraryPage.tsx LibraryPage': 103,
   'web/library/PartsTransfer.tsx PartsTransfer': 155,

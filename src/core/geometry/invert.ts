@@ -113,6 +113,109 @@ function checkedTravel(travel: Travel): Required<Travel> {
   };
 }
 
+/** The target moves with the pivot distance: its null radii stay. */
+function targetAt(target: PivotedArm, d: number): PivotedArm {
+  const L = Math.sqrt(d * d + target.effectiveLength ** 2 - target.spindleToPivot ** 2);
+  return {
+    ...target,
+    spindleToPivot: d,
+    effectiveLength: L,
+    offset: Math.asin((target.effectiveLength * Math.sin(target.offset)) / L),
+  };
+}
+
+/** The move as far as slots and headshell let it go: best that remains where they end. */
+function allowedMove(
+  wanted: ShellMove,
+  travel: Required<Travel>,
+  stands: PivotedArm,
+  mount: Mount,
+  { criterion, span, music }: Pick<MoveRequest, 'criterion' | 'span' | 'music'>,
+): { readonly move: ShellMove; readonly heldBy: readonly Statement[] } {
+  const slack = 1e-6;
+  const heldBy: Statement[] = [];
+  if (wanted.slide > travel.forward + slack) heldBy.push(slotEnds(travel.forward, 'forward'));
+  if (wanted.slide < -travel.back - slack) heldBy.push(slotEnds(travel.back, 'back'));
+  if (Math.abs(wanted.twist) > travel.turn + slack) {
+    heldBy.push(
+      travel.turn === 0
+        ? statement('no-twist-in-headshell')
+        : statement('little-twist-in-headshell', { mostDeg: radToDeg(travel.turn) }),
+    );
+  }
+  if (heldBy.length === 0) return { move: wanted, heldBy };
+  const reached = bestOnEdges(
+    (slide, twist) => ({ ...armAfterMove(stands, mount, { slide, twist }), move: { slide, twist } }),
+    {
+      length: { least: -travel.back, most: travel.forward },
+      offset: { least: -travel.turn, most: travel.turn },
+      lengthLimited: true,
+      offsetLimited: true,
+    },
+    criterion,
+    span,
+    criterionNodes(criterion, span, music),
+  );
+  return { move: reached.move, heldBy };
+}
+
+const shifted = (stands: PivotedArm, by: readonly number[]): PivotedArm => ({
+  kind: 'pivoted',
+  effectiveLength: stands.effectiveLength + by[0],
+  offset: stands.offset + by[1],
+  spindleToPivot: stands.spindleToPivot + by[2],
+});
+
+/** Covariance of the move: its slopes over (L, φ, d) times the Cholesky factor. @returns expanded uncertainties, mm and rad */
+function moveUncertainty(
+  { arm, factor }: EstimatedArm,
+  moveFrom: (arm: PivotedArm) => Found<ShellMove>,
+): Found<ShellMove> {
+  let slideVariance = 0;
+  let twistVariance = 0;
+  for (let k = 0; k < 3; k++) {
+    const column = factor.map((row) => row[k]);
+    const up = moveFrom(shifted(arm, column));
+    const down = moveFrom(
+      shifted(
+        arm,
+        column.map((x) => -x),
+      ),
+    );
+    if (!up.found) return up;
+    if (!down.found) return down;
+    slideVariance += ((up.value.slide - down.value.slide) / 2) ** 2;
+    twistVariance += ((up.value.twist - down.value.twist) / 2) ** 2;
+  }
+  return { found: true, value: { slide: 2 * Math.sqrt(slideVariance), twist: 2 * Math.sqrt(twistVariance) } };
+}
+
+/** What the arm does as it stands and after the move, spread over arms drawn from the estimate. */
+function spreadsOf(
+  estimate: EstimatedArm,
+  mountOf: (arm: PivotedArm) => Mount,
+  move: ShellMove,
+  request: MoveRequest,
+): Pick<Inversion, 'before' | 'after'> {
+  const { arm: stands, factor, offset } = estimate;
+  if (!offset.found) return { before: offset, after: offset };
+  const normal = normalNumbers(request.seed ?? 1);
+  const draws = Array.from({ length: DRAWS }, () => {
+    const z = [normal(), normal(), normal()];
+    return shifted(
+      stands,
+      factor.map((row) => row.reduce((sum, x, j) => sum + x * z[j], 0)),
+    );
+  });
+  const afterArm = armAfterMove(stands, mountOf(stands), move);
+  const afterDraws = draws.map((drawn) => armAfterMove(drawn, mountOf(drawn), move));
+  const after = spreadFigures(afterArm, afterDraws, request);
+  return {
+    before: spreadFigures(stands, draws, request),
+    after: after.found ? { found: true, value: { ...after.value, arm: afterArm } } : after,
+  };
+}
+
 /**
  * From readings to the move.
  *
@@ -120,7 +223,7 @@ function checkedTravel(travel: Travel): Required<Travel> {
  * @throws RangeError for anything out of bounds
  */
 export function findMove(request: MoveRequest): Found<Inversion> {
-  const { readings, spindleToPivot, span, criterion, music, loudness, seed = 1 } = request;
+  const { readings, spindleToPivot, span, criterion, music, loudness } = request;
   const tipAhead = within('tip ahead of the screws', request.tipAhead ?? USUAL_TIP_AHEAD, 0, 30, 'mm');
   const slotAngle =
     request.slotAngle === undefined
@@ -143,90 +246,19 @@ export function findMove(request: MoveRequest): Found<Inversion> {
   const mountOf = (arm: PivotedArm): Mount =>
     slotAngle === undefined ? straightMount(arm, tipAhead) : { slotAngle, tipAhead };
 
-  /** the target moves with the pivot distance: its null radii stay */
-  const targetAt = (d: number): PivotedArm => {
-    const L = Math.sqrt(d * d + target.effectiveLength ** 2 - target.spindleToPivot ** 2);
-    return {
-      ...target,
-      spindleToPivot: d,
-      effectiveLength: L,
-      offset: Math.asin((target.effectiveLength * Math.sin(target.offset)) / L),
-    };
-  };
-  const moveFrom = (arm: PivotedArm): Found<ShellMove> => moveBetween(arm, targetAt(arm.spindleToPivot), mountOf(arm));
+  const moveFrom = (arm: PivotedArm): Found<ShellMove> =>
+    moveBetween(arm, targetAt(target, arm.spindleToPivot), mountOf(arm));
   const wanted = moveFrom(stands);
   if (!wanted.found) return wanted;
 
-  // best that remains where the slots end or the headshell does not let the cartridge turn
-  const heldBy: Statement[] = [];
-  let move = wanted.value;
-  const slack = 1e-6;
-  if (
-    move.slide > travel.forward + slack ||
-    move.slide < -travel.back - slack ||
-    Math.abs(move.twist) > travel.turn + slack
-  ) {
-    const nodes = criterionNodes(criterion, span, music);
-    const reached = bestOnEdges(
-      (slide, twist) => ({ ...armAfterMove(stands, mountOf(stands), { slide, twist }), move: { slide, twist } }),
-      {
-        length: { least: -travel.back, most: travel.forward },
-        offset: { least: -travel.turn, most: travel.turn },
-        lengthLimited: true,
-        offsetLimited: true,
-      },
-      criterion,
-      span,
-      nodes,
-    );
-    move = reached.move;
-    if (wanted.value.slide > travel.forward + slack) heldBy.push(slotEnds(travel.forward, 'forward'));
-    if (wanted.value.slide < -travel.back - slack) heldBy.push(slotEnds(travel.back, 'back'));
-    if (Math.abs(wanted.value.twist) > travel.turn + slack) {
-      heldBy.push(
-        travel.turn === 0
-          ? statement('no-twist-in-headshell')
-          : statement('little-twist-in-headshell', { mostDeg: radToDeg(travel.turn) }),
-      );
-    }
-  }
-
-  // covariance of the move: its slopes over (L, φ, d) times the Cholesky factor
-  const { factor } = estimate;
-  const shifted = (by: readonly number[]): PivotedArm => ({
-    kind: 'pivoted',
-    effectiveLength: stands.effectiveLength + by[0],
-    offset: stands.offset + by[1],
-    spindleToPivot: stands.spindleToPivot + by[2],
-  });
-  let slideVariance = 0;
-  let twistVariance = 0;
-  for (let k = 0; k < 3; k++) {
-    const column = factor.map((row) => row[k]);
-    const up = moveFrom(shifted(column));
-    const down = moveFrom(shifted(column.map((x) => -x)));
-    if (!up.found) return up;
-    if (!down.found) return down;
-    slideVariance += ((up.value.slide - down.value.slide) / 2) ** 2;
-    twistVariance += ((up.value.twist - down.value.twist) / 2) ** 2;
-  }
-  const slide: Estimated = { value: move.slide, uncertainty: 2 * Math.sqrt(slideVariance) };
+  const { move, heldBy } = allowedMove(wanted.value, travel, stands, mountOf(stands), request);
+  const uncertainty = moveUncertainty(estimate, moveFrom);
+  if (!uncertainty.found) return uncertainty;
+  const slide: Estimated = { value: move.slide, uncertainty: uncertainty.value.slide };
   const twist: Found<Estimated> = estimate.offset.found
-    ? { found: true, value: { value: move.twist, uncertainty: 2 * Math.sqrt(twistVariance) } }
+    ? { found: true, value: { value: move.twist, uncertainty: uncertainty.value.twist } }
     : estimate.offset;
-
-  const normal = normalNumbers(seed);
-  const draws = Array.from({ length: DRAWS }, () => {
-    const z = [normal(), normal(), normal()];
-    return shifted(factor.map((row) => row.reduce((sum, x, j) => sum + x * z[j], 0)));
-  });
-  const before = estimate.offset.found ? spreadFigures(stands, draws, request) : estimate.offset;
-  const afterArm = armAfterMove(stands, mountOf(stands), move);
-  const afterDraws = draws.map((drawn) => armAfterMove(drawn, mountOf(drawn), move));
-  const spreadAfter = estimate.offset.found ? spreadFigures(afterArm, afterDraws, request) : estimate.offset;
-  const after: Inversion['after'] = spreadAfter.found
-    ? { found: true, value: { ...spreadAfter.value, arm: afterArm } }
-    : spreadAfter;
+  const { before, after } = spreadsOf(estimate, mountOf, move, request);
 
   return {
     found: true,

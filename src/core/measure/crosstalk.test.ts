@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Complex } from '../units/complex.ts';
-import { type Crosstalk, type CrosstalkReadings, channelRatio, crosstalkOf as crosstalkFrom } from './crosstalk.ts';
+import { type CrosstalkReadings, channelRatio } from './channelGain.ts';
+import { type Crosstalk, crosstalkOf as crosstalkFrom } from './crosstalk.ts';
 import type { ComplexEstimate, Estimate } from './toneSegment.ts';
 
 const deg = Math.PI / 180;

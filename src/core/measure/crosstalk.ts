@@ -22,24 +22,15 @@
 import { coverageFactor } from '../signal/robust.ts';
 import { type Complex, over, times } from '../units/complex.ts';
 import { type Statement, statement } from '../words/statement.ts';
+import {
+  type CrosstalkReadings,
+  channelRatioAt,
+  type GainShare,
+  gainShare,
+  numbersOf,
+  type ReadingNumbers,
+} from './channelGain.ts';
 import { type ComplexLeaks, predictAfterTurn, tiltFromLeaks, tiltOfEqualSeparations } from './tilt.ts';
-import type { ComplexEstimate, Estimate } from './toneSegment.ts';
-
-export interface CrosstalkReadings {
-  /** undriven over driven */
-  readonly leftBand: ComplexEstimate;
-  readonly rightBand: ComplexEstimate;
-  /** ln |L on the left band| − ln |R on the right band|, the sheet's levels removed */
-  readonly levelDifference: Estimate;
-  /** left over right where both walls are driven; null where there is no such band */
-  readonly both: ComplexEstimate | null;
-  /** the band behind `both` is cut vertically */
-  readonly bothVertical: boolean;
-  /** true where one channel comes out inverted: used only where `both` is null */
-  readonly inverted: boolean;
-  /** tilt the record is cut with, rad, clockwise positive: an upright cartridge reads it as the opposite tilt */
-  readonly cutTilt: number;
-}
 
 /** A number with what it rests on. */
 export interface Uncertain {
@@ -76,27 +67,12 @@ export interface Crosstalk {
   readonly believesLateral: boolean;
 }
 
-/** ln; standard uncertainty of what a lateral band says of the gains beyond its noise: 0.01 dB */
-const LATERAL_ALLOWANCE = 0.0012;
 /** ln; standard uncertainty of the gains, whichever way they are read: generators compress a little, each by its own amount: 0.015 dB */
 const COMPRESSION = 0.0017;
 /** 120 dB down */
 const NO_LEAK = 1e-6;
 /** a band whose other channel is louder than this is not cut on one side */
 const LARGEST_LEAK = 0.7;
-/** ln; 0.05 dB between the two ways are passed over */
-const WORTH_SAYING = 0.006;
-/** ln; 0.2 dB */
-const BAND_LEVELS_DIFFER = 0.023;
-
-/** ρ from the ratio on a band that drives both walls. */
-export function channelRatio(both: Complex, leftBand: Complex, rightBand: Complex, vertical: boolean): Complex {
-  const qm = times(both, leftBand);
-  const top = { re: both.re - rightBand.re, im: both.im - rightBand.im };
-  const rho = over(top, { re: 1 - qm.re, im: -qm.im });
-  return vertical ? { re: -rho.re, im: -rho.im } : rho;
-}
-
 const largest = ({ leftIntoRight: a, rightIntoLeft: b }: ComplexLeaks): number =>
   Math.max(Math.hypot(a.re, a.im), Math.hypot(b.re, b.im));
 
@@ -127,132 +103,132 @@ function unsureTurn(leaks: ComplexLeaks): number {
   return (antisymmetric * (a.im + b.im) ** 2) / 2;
 }
 
+interface Evaluated {
+  readonly heard: ComplexLeaks;
+  readonly leaks: ComplexLeaks;
+  readonly lnGain: number;
+  readonly phase: number;
+}
+
+/**
+ * @param share how much of the gain is read off the levels, 0–1
+ * @param x the numbers of the readings in the order of `numbersOf`
+ * @param gainOffset ln, added to the gain
+ * @returns null where a leak is as loud as what was driven
+ */
+function evaluate(
+  readings: CrosstalkReadings,
+  share: number,
+  x: readonly number[],
+  gainOffset: number,
+): Evaluated | null {
+  const { both, bothVertical, inverted, cutTilt } = readings;
+  const rho = both === null ? { re: inverted ? -1 : 1, im: 0 } : channelRatioAt(x, bothVertical);
+  const size = Math.hypot(rho.re, rho.im);
+  const lnGain = (both === null ? x[4] : share * x[4] + (1 - share) * Math.log(size)) + gainOffset;
+  const leaksAt = (phase: number): ComplexLeaks => {
+    const gain = { re: Math.exp(lnGain) * Math.cos(phase), im: Math.exp(lnGain) * Math.sin(phase) };
+    return {
+      leftIntoRight: times({ re: x[0], im: x[1] }, gain),
+      rightIntoLeft: over({ re: x[2], im: x[3] }, gain),
+    };
+  };
+  let phase = Math.atan2(rho.im, rho.re);
+  let heard = leaksAt(phase);
+  if (!(largest(heard) < LARGEST_LEAK)) return null;
+  if (both !== null) {
+    for (let round = 0; round < 3; round++) {
+      phase = Math.atan2(rho.im, rho.re) - turnedByLeaks(heard);
+      heard = leaksAt(phase);
+    }
+  }
+  return { heard, leaks: cutTilt === 0 ? heard : predictAfterTurn(heard, -cutTilt), lnGain, phase };
+}
+
+/** Tilt, tilt of equal separations, both leaks' sizes, gain, then the four parts of the leaks; NaN for what does not exist. */
+function figuresOf(evaluated: Evaluated | null): number[] {
+  if (evaluated === null) return new Array(9).fill(Number.NaN);
+  const { leaks, lnGain } = evaluated;
+  const { leftIntoRight: a, rightIntoLeft: b } = leaks;
+  const equal = tiltOfEqualSeparations(leaks);
+  return [
+    tiltFromLeaks(leaks),
+    equal ?? Number.NaN,
+    Math.hypot(a.re, a.im),
+    Math.hypot(b.re, b.im),
+    lnGain,
+    a.re,
+    a.im,
+    b.re,
+    b.im,
+  ];
+}
+
+interface Contribution {
+  variance: number;
+  /** sum of squared variances over their degrees of freedom */
+  satterthwaite: number;
+}
+
+/** Half of what a figure differs by between a standard uncertainty up and down, squared, into each figure's sum. */
+function contribute(into: readonly Contribution[], up: number[], down: number[], freedom: number): void {
+  into.forEach((one, i) => {
+    const half = (up[i] - down[i]) / 2;
+    const part = half * half;
+    // a reading so unsure that it may be no leak at all
+    if (!Number.isFinite(part)) {
+      if (i !== 1) one.variance = Number.MAX_VALUE;
+      return;
+    }
+    one.variance += part;
+    one.satterthwaite += part ** 2 / freedom;
+  });
+}
+
+/** What every figure is uncertain by, and how much of it the readings' own noise is. */
+function spreadsOf(
+  readings: CrosstalkReadings,
+  { values, variances, freedoms }: ReadingNumbers,
+  { share, extra }: GainShare,
+  settled: Evaluated,
+): { readonly contributions: readonly Contribution[]; readonly own: readonly number[] } {
+  const figures = (x: readonly number[], gainOffset: number) => figuresOf(evaluate(readings, share, x, gainOffset));
+  const contributions = figuresOf(settled).map(() => ({ variance: 0, satterthwaite: 0 }));
+  values.forEach((value, i) => {
+    const step = Math.sqrt(variances[i]);
+    if (step === 0) return;
+    const shifted = (by: number): number[] => values.map((v, j) => (j === i ? value + by : v));
+    contribute(contributions, figures(shifted(step), 0), figures(shifted(-step), 0), freedoms[i]);
+  });
+  const own = contributions.map(({ variance }) => Math.sqrt(variance));
+  if (readings.both !== null) contributions[0].variance += unsureTurn(settled.leaks) ** 2;
+  contribute(contributions, figures(values, COMPRESSION), figures(values, -COMPRESSION), Infinity);
+  if (extra > 0) {
+    contribute(contributions, figures(values, Math.sqrt(extra)), figures(values, -Math.sqrt(extra)), Infinity);
+  }
+  return { contributions, own };
+}
+
 /** @returns figures, or why the readings cannot be those of one-sided bands */
 export function crosstalkOf(
   readings: CrosstalkReadings,
 ): Crosstalk | { readonly found: false; readonly why: Statement } {
-  const { leftBand, rightBand, levelDifference, both, bothVertical, inverted, cutTilt } = readings;
-  const inputs = [
-    leftBand.re,
-    leftBand.im,
-    rightBand.re,
-    rightBand.im,
-    levelDifference.value,
-    both?.re ?? 0,
-    both?.im ?? 0,
-  ];
-  const variances = [
-    leftBand.varRe,
-    leftBand.varIm,
-    rightBand.varRe,
-    rightBand.varIm,
-    levelDifference.variance,
-    both?.varRe ?? 0,
-    both?.varIm ?? 0,
-  ];
-  const freedoms = [leftBand, leftBand, rightBand, rightBand, levelDifference, both, both].map(
-    (r) => r?.degreesOfFreedom ?? Infinity,
-  );
-
+  const { leftBand, rightBand, both } = readings;
   if (Math.hypot(leftBand.re, leftBand.im) < NO_LEAK && Math.hypot(rightBand.re, rightBand.im) < NO_LEAK) {
     return { found: false, why: statement('no-leak-at-all') };
   }
-  // How to share between the two ways to |ρ|, settled before anything is differentiated.
-  const lateralGain = (x: readonly number[]): Complex =>
-    channelRatio({ re: x[5], im: x[6] }, { re: x[0], im: x[1] }, { re: x[2], im: x[3] }, bothVertical);
-  let share = 1; // of the levels
-  let extra = 0; // variance of ln gain beyond the readings'
-  let disagreement: number | null = null;
-  if (both !== null) {
-    const rho = lateralGain(inputs);
-    const relative =
-      (both.varRe + both.varIm) / 2 / Math.max(1e-30, both.re ** 2 + both.im ** 2) + LATERAL_ALLOWANCE ** 2;
-    const difference = levelDifference.value - Math.log(Math.hypot(rho.re, rho.im));
-    share = relative / (relative + levelDifference.variance);
-    if (Math.abs(difference) > Math.max(2.6 * Math.sqrt(relative + levelDifference.variance), WORTH_SAYING)) {
-      disagreement = difference;
-      extra = (difference / 2) ** 2;
-      if (Math.abs(difference) > BAND_LEVELS_DIFFER) share = 0;
-    }
-  }
-
-  const evaluate = (x: readonly number[], gainOffset: number) => {
-    const rho = both === null ? { re: inverted ? -1 : 1, im: 0 } : lateralGain(x);
-    const size = Math.hypot(rho.re, rho.im);
-    const lnGain = (both === null ? x[4] : share * x[4] + (1 - share) * Math.log(size)) + gainOffset;
-    const leaksAt = (phase: number): ComplexLeaks => {
-      const gain = { re: Math.exp(lnGain) * Math.cos(phase), im: Math.exp(lnGain) * Math.sin(phase) };
-      return {
-        leftIntoRight: times({ re: x[0], im: x[1] }, gain),
-        rightIntoLeft: over({ re: x[2], im: x[3] }, gain),
-      };
-    };
-    let phase = Math.atan2(rho.im, rho.re);
-    let heard = leaksAt(phase);
-    if (!(largest(heard) < LARGEST_LEAK)) return null;
-    if (both !== null) {
-      for (let round = 0; round < 3; round++) {
-        phase = Math.atan2(rho.im, rho.re) - turnedByLeaks(heard);
-        heard = leaksAt(phase);
-      }
-    }
-    return { heard, leaks: cutTilt === 0 ? heard : predictAfterTurn(heard, -cutTilt), lnGain, phase };
-  };
-  const figures = (x: readonly number[], gainOffset: number): number[] => {
-    const evaluated = evaluate(x, gainOffset);
-    if (evaluated === null) return new Array(9).fill(Number.NaN);
-    const { leaks, lnGain } = evaluated;
-    const { leftIntoRight: a, rightIntoLeft: b } = leaks;
-    const equal = tiltOfEqualSeparations(leaks);
-    return [
-      tiltFromLeaks(leaks),
-      equal ?? Number.NaN,
-      Math.hypot(a.re, a.im),
-      Math.hypot(b.re, b.im),
-      lnGain,
-      a.re,
-      a.im,
-      b.re,
-      b.im,
-    ];
-  };
-
-  const settled = evaluate(inputs, 0);
-  const central = figures(inputs, 0);
+  const numbers = numbersOf(readings);
+  const shared = gainShare(readings, numbers.values);
+  const settled = evaluate(readings, shared.share, numbers.values, 0);
+  const central = figuresOf(settled);
   if (settled === null || central.some((v, i) => i !== 1 && !Number.isFinite(v))) {
     return { found: false, why: statement('leak-as-loud') };
   }
-  const contributions = central.map(() => ({ variance: 0, satterthwaite: 0 }));
-  const add = (up: number[], down: number[], freedom: number): void => {
-    contributions.forEach((into, i) => {
-      const half = (up[i] - down[i]) / 2;
-      const part = half * half;
-      // a reading so unsure that it may be no leak at all
-      if (!Number.isFinite(part)) {
-        if (i !== 1) into.variance = Number.MAX_VALUE;
-        return;
-      }
-      into.variance += part;
-      into.satterthwaite += part ** 2 / freedom;
-    });
-  };
-  inputs.forEach((value, i) => {
-    const step = Math.sqrt(variances[i]);
-    if (step === 0) return;
-    const shifted = (by: number): number[] => inputs.map((v, j) => (j === i ? value + by : v));
-    add(figures(shifted(step), 0), figures(shifted(-step), 0), freedoms[i]);
-  });
-  const own = contributions.map(({ variance }) => Math.sqrt(variance));
-  if (both !== null) {
-    const unsure = unsureTurn(settled.leaks);
-    contributions[0].variance += unsure ** 2;
-  }
-  add(figures(inputs, COMPRESSION), figures(inputs, -COMPRESSION), Infinity);
-  if (extra > 0) add(figures(inputs, Math.sqrt(extra)), figures(inputs, -Math.sqrt(extra)), Infinity);
-
+  const { contributions, own } = spreadsOf(readings, numbers, shared, settled);
+  const part = (i: number): number => Math.sqrt(contributions[i].variance);
   const uncertain = (i: number): Uncertain => ({
     value: central[i],
-    spread: Math.sqrt(contributions[i].variance),
+    spread: part(i),
     own: own[i],
     k:
       contributions[i].satterthwaite > 0
@@ -260,7 +236,6 @@ export function crosstalkOf(
         : 2,
   });
   const { leaks, phase, heard } = settled;
-  const part = (i: number): number => Math.sqrt(contributions[i].variance);
   // the rule of equal separations only means something where the common in-phase leak stands out of its own noise
   const common = Math.abs(leaks.leftIntoRight.re + leaks.rightIntoLeft.re);
   const hasEqual = Number.isFinite(central[1]) && common > 4 * Math.hypot(part(5), part(7));
@@ -278,7 +253,7 @@ export function crosstalkOf(
     rightIntoLeft: uncertain(3),
     gain: uncertain(4),
     phase: both === null ? null : phase,
-    disagreement,
-    believesLateral: share < 0.5,
+    disagreement: shared.disagreement,
+    believesLateral: shared.share < 0.5,
   };
 }
