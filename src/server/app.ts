@@ -1,5 +1,6 @@
 /** The whole of the server's answers, without a socket: `app.request(…)` in tests, `listen` at the bench. */
-import { Hono } from 'hono';
+import type { HttpBindings } from '@hono/node-server';
+import { type Context, Hono } from 'hono';
 import { bodyLimit } from 'hono/body-limit';
 import { API_SCHEMA, apiPaths, enterSchema, type Health } from '../core/job/api.ts';
 import { MOST_BUNDLE_BYTES } from '../core/job/bundle.ts';
@@ -10,6 +11,7 @@ import { historyRoutes } from './historyRoutes.ts';
 import { jobRoutes, type ReportOf } from './jobRoutes.ts';
 import { fileFor, type PageFiles } from './pageFiles.ts';
 import { partRoutes } from './partRoutes.ts';
+import { isOwnAccount } from './peer.ts';
 import { photographRoutes } from './photographRoutes.ts';
 import { Refusal, refusalOf } from './refusal.ts';
 import { bodyOf, MOST_BYTES } from './requestBody.ts';
@@ -34,6 +36,10 @@ const NO_KEY =
   'The key of the store was expected: open the address that platterside serve prints, or send it as Authorization: Bearer.';
 
 const notBuilt = 'The bench page has not been built yet: run npm run build, then start this server again.';
+
+/** The client's end of the connection; none in a test without a socket. */
+const peerPort = (c: Context): number | undefined =>
+  (c.env as Partial<HttpBindings> | undefined)?.incoming?.socket.remotePort;
 
 export function createApp({ store, page, version, port, reportOf, door, onFailure }: AppOptions): Hono {
   const app = new Hono();
@@ -103,6 +109,8 @@ export function createApp({ store, page, version, port, reportOf, door, onFailur
     if (file === null) throw new Refusal('not-found', `The server has nothing at ${c.req.path}.`);
     c.header('Cache-Control', file.immutable ? 'public, max-age=31536000, immutable' : 'no-cache');
     c.header('ETag', file.etag);
+    if (file.type.startsWith('text/html') && isOwnAccount(peerPort(c), port()))
+      c.header('Set-Cookie', door.cookie(port()));
     if (c.req.header('if-none-match') === file.etag) return c.body(null, 304);
     return c.body(file.body, 200, { 'Content-Type': file.type });
   });

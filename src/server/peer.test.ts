@@ -1,0 +1,66 @@
+import { execFile } from 'node:child_process';
+import { promisify } from 'node:util';
+import { afterEach, beforeEach, expect, it } from 'vitest';
+import { countingOrigin } from '../store/scratch.fixture.ts';
+import { openStore, type Store } from '../store/store.ts';
+import { createApp } from './app.ts';
+import { doorWith } from './door.ts';
+import { type Listening, listen } from './listen.ts';
+import { pageFile } from './pageFiles.ts';
+import { ownerIn } from './peer.ts';
+
+const TABLE = `  sl  local_address rem_address   st tx_queue rx_queue tr tm->when retrnsmt   uid  timeout inode
+   0: 0100007F:1025 00000000:0000 0A 00000000:00000000 00:00000000 00000000  1000        0 51 1 0 100 0 0 10 0
+   1: 0100007F:1025 0100007F:C350 01 00000000:00000000 00:00000000 00000000  1000        0 52 1 0 20 4 30 10 -1
+   2: 0100007F:C350 0100007F:1025 01 00000000:00000000 00:00000000 00000000  1001        0 53 1 0 20 4 30 10 -1
+`;
+
+it('the owner of the client’s end is told, not that of the server’s', () => {
+  expect(ownerIn(TABLE, 50_000, 4133)).toBe(1001);
+  expect(ownerIn(TABLE, 4133, 50_000)).toBe(1000);
+  expect(ownerIn(TABLE, 50_001, 4133)).toBeNull();
+  expect(ownerIn('', 50_000, 4133)).toBeNull();
+});
+
+const KEY = 'k'.repeat(43);
+let store: Store;
+let listening: Listening | undefined;
+beforeEach(async () => {
+  store = await openStore(':memory:', countingOrigin());
+  const page = new Map([['/index.html', pageFile('/index.html', new TextEncoder().encode('<!doctype html>'))]]);
+  const app = createApp({
+    store,
+    page,
+    version: '0',
+    port: () => listening?.port ?? 0,
+    reportOf: () => '',
+    door: doorWith(KEY),
+  });
+  listening = await listen(app, 0);
+});
+afterEach(async () => {
+  await listening?.close();
+  await store.close();
+});
+
+const ASK = `const a = await fetch(process.argv[1]); console.log(JSON.stringify([a.status, a.headers.get('set-cookie')]))`;
+const asked = async (account?: number): Promise<[number, string | null]> => {
+  const { stdout } = await promisify(execFile)(
+    process.execPath,
+    ['--input-type=module', '-e', ASK, listening?.address ?? ''],
+    {
+      uid: account,
+      cwd: '/',
+    },
+  );
+  return JSON.parse(stdout);
+};
+
+it.runIf(process.platform === 'linux')('this account’s browser gets the key with the page', async () => {
+  expect(await asked()).toEqual([200, expect.stringContaining(`=${KEY}; `)]);
+});
+
+// only root may ask as somebody else
+it.runIf(process.platform === 'linux' && process.getuid?.() === 0)('another account gets the page alone', async () => {
+  expect(await asked(65_534)).toEqual([200, null]);
+});
