@@ -26,6 +26,7 @@ import { onceAroundFigures } from './onceAround.ts';
 import { recordCheck } from './recordCheck.ts';
 import { referenceFigures } from './referenceFigures.ts';
 import { resonanceFigures } from './resonanceFigures.ts';
+import type { FoundLowSweep } from './resonanceWays.ts';
 import { responseFigures } from './responseFigures.ts';
 import {
   type ChannelOrder,
@@ -111,6 +112,8 @@ export interface MeasuredSide {
   readonly turning?: HeardTurning | null;
   /** once per turn of each tone, for a second recording with the record turned by half a turn */
   readonly turns: readonly TurnAtStart[];
+  /** sweeps of the record file that were found where ears tell nothing; absent from provisional figures */
+  readonly lowSweeps?: readonly FoundLowSweep[];
 }
 
 export async function measureSide(
@@ -270,6 +273,7 @@ export function figuresOf(side: SideReadings, flat: boolean): MeasuredSide {
       ...response.problems,
     ],
     geometry: sound.geometry,
+    lowSweeps: resonance.lowSweeps,
     turning: rotationHz === null ? null : turningOf(side, speedBands, rotationHz),
     turns: turnsAtStart(hole),
     curves: [

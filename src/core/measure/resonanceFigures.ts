@@ -8,7 +8,7 @@ import { type Problem, withheld } from '../capture/problem.ts';
 import { type Statement, statement } from '../words/statement.ts';
 import { type Doubt, withBudget } from './budget.ts';
 import type { Curve, Finding } from './finding.ts';
-import { type ResonanceWay, resonanceWays } from './resonanceWays.ts';
+import { type FoundLowSweep, type ResonanceWay, resonanceWays } from './resonanceWays.ts';
 import { armTransfer } from './secondOrder.ts';
 import type { SideReadings } from './sideReadings.ts';
 
@@ -16,6 +16,7 @@ export interface ResonanceFigures {
   readonly findings: Finding[];
   readonly problems: Problem[];
   readonly curves: Curve[];
+  readonly lowSweeps: readonly FoundLowSweep[];
 }
 
 /** further apart than this many of both uncertainties (k = 2) together, two ways contradict each other */
@@ -24,7 +25,7 @@ const APART = 1.25;
 /** @param flat captured without playback equalisation @param inverted one channel is upside down */
 export function resonanceFigures(side: SideReadings, flat: boolean, inverted: boolean): ResonanceFigures {
   const found = resonanceWays(side, flat, inverted);
-  const figures: ResonanceFigures = { findings: [], problems: [], curves: found.curves };
+  const figures: ResonanceFigures = { findings: [], problems: [], curves: found.curves, lowSweeps: found.lowSweeps };
   for (const direction of ['lateral', 'vertical'] as const) {
     const quantity = `arm-resonance-${direction}`;
     const ways = found.ways.filter((way) => way.direction === direction);

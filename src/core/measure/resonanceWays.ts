@@ -3,6 +3,7 @@
  * noise is found by fitting again with it put in: a sweep cut askew, a chain that falls off at its low end.
  */
 import { type Statement, statement } from '../words/statement.ts';
+import type { Passage } from './bandEstimator.ts';
 import type { Doubt } from './budget.ts';
 import { expectedDb, highPass7950Db } from './chainLevel.ts';
 import type { Curve } from './finding.ts';
@@ -29,16 +30,27 @@ export interface ResonanceWay {
   readonly notes: readonly Statement[];
 }
 
+/** A sweep of the record file, found where ears tell nothing. */
+export interface FoundLowSweep {
+  readonly sheetBand: number;
+  /** s from the capture's first frame, as played */
+  readonly startS: number;
+  readonly endS: number;
+  /** that rest on it */
+  readonly quantities: readonly string[];
+}
+
 export interface FoundWays {
   readonly ways: ResonanceWay[];
   readonly failed: { readonly direction: Direction; readonly why: Statement }[];
   readonly curves: Curve[];
+  readonly lowSweeps: FoundLowSweep[];
 }
 
 export function resonanceWays(side: SideReadings, flat: boolean, inverted: boolean): FoundWays {
-  const found: FoundWays = { ways: [], failed: [], curves: [] };
+  const found: FoundWays = { ways: [], failed: [], curves: [], lowSweeps: [] };
   for (const { passage, readings } of side.passages ?? []) {
-    if (readings.lowSweep !== undefined) bySweep(readings.lowSweep, passage.startS, side, flat, inverted, found);
+    if (readings.lowSweep !== undefined) bySweep(readings.lowSweep, passage, side, flat, inverted, found);
   }
   for (const { passage, readings } of side.passages ?? []) {
     if (readings.ringDown !== undefined) byRingDown(readings.ringDown, passage.startS, side, inverted, found);
@@ -81,7 +93,7 @@ function directionsOf(motion: string): { direction: Direction; whole: boolean }[
 
 function bySweep(
   reading: LowSweepReading,
-  passageS: number,
+  passage: Passage,
   side: SideReadings,
   flat: boolean,
   inverted: boolean,
@@ -89,6 +101,7 @@ function bySweep(
 ): void {
   const cut = side.sheet?.bands[reading.sheetBand];
   if (cut === undefined) return;
+  const told: Direction[] = [];
   for (const { direction, whole } of directionsOf(cut.motion)) {
     const fail = (why: Statement): number => found.failed.push({ direction, why });
     const { place } = reading;
@@ -96,7 +109,7 @@ function bySweep(
       fail(statement('low-sweep-not-found'));
       continue;
     }
-    const [fromS, toS] = [passageS + place.startS, passageS + place.startS + place.lengthS];
+    const [fromS, toS] = [passage.startS + place.startS, passage.startS + place.startS + place.lengthS];
     if (side.spoiled.some(({ startS, endS }) => startS < toS && endS > fromS)) {
       fail(statement('low-sweep-spoiled'));
       continue;
@@ -120,7 +133,16 @@ function bySweep(
       way(direction, fit, points, lowEnd, side, measured, { fromHz: cut.fromHz ?? 0, toHz: cut.toHz ?? 0 }),
     );
     found.curves.push(...curvesOf(direction, fit, points));
+    told.push(direction);
   }
+  if (reading.place === null) return;
+  const startS = passage.startS + reading.place.startS;
+  found.lowSweeps.push({
+    sheetBand: reading.sheetBand,
+    startS: Math.max(passage.startS, startS),
+    endS: Math.min(passage.endS, startS + reading.place.lengthS),
+    quantities: told.flatMap((direction) => [`arm-resonance-${direction}`, `arm-resonance-${direction}-q`]),
+  });
 }
 
 const other = (direction: Direction): Direction => (direction === 'lateral' ? 'vertical' : 'lateral');

@@ -14,7 +14,7 @@ export interface Band {
   readonly frequencyHz: number | null;
   /** two-tone only, Hz as heard, lower first */
   readonly frequenciesHz?: readonly [number, number];
-  /** sweep only, Hz as heard */
+  /** sweep only, Hz as heard; as the record file has them where ears do not tell the sweep */
   readonly fromHz?: number;
   readonly toHz?: number;
   /** mm, from the record sheet */

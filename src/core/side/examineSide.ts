@@ -23,6 +23,7 @@ import { type ChannelSeam, findChannelSeam } from './channelSeam.ts';
 import { type Heard, listen } from './listen.ts';
 import { sideDocument } from './sideDocument.ts';
 import { whatMayBeMeasured } from './whatMayBeMeasured.ts';
+import { withLowSweeps } from './withLowSweeps.ts';
 
 export interface Progress {
   readonly stage: 'finding-bands' | 'measuring';
@@ -142,7 +143,7 @@ export async function examineRecording(recording: Recording, options: ExamineOpt
     ),
     ...(passes === undefined ? {} : { readPassages: passes.readPassages, onProgress: tell('measuring') }),
   });
-  const document = sideDocument({
+  const asHeard = sideDocument({
     format,
     sha256: options.sha256 ?? null,
     bands: side.bands,
@@ -154,7 +155,9 @@ export async function examineRecording(recording: Recording, options: ExamineOpt
     arm: options.arm,
     record,
   });
-  return { overview: heard.overview, document, turns: measured.turns };
+  const { document, placeOf } = withLowSweeps(asHeard, measured.lowSweeps ?? [], options.sheet);
+  const turns = measured.turns.map((turn) => ({ ...turn, band: placeOf(turn.band) }));
+  return { overview: heard.overview, document, turns };
 }
 
 /** s at most, from the capture's start, in which the tip may drop unheard */
