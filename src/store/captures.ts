@@ -173,11 +173,10 @@ export async function addCapture(tx: Tx, id: string, wanted: NewCapture, origin:
 async function reopen(tx: Tx, id: string, file: string, at: string): Promise<void> {
   const state = (await readStations(tx, id))['hand-over'];
   if (state.status !== 'done') return;
-  const staleBecause = [`A recording was read after the job was closed: ${file}.`];
   await writeStation(tx, id, 'hand-over', {
     ...state,
     status: 'stale',
-    staleBecause,
+    readSince: [file],
     revision: state.revision + 1,
     updatedAt: at,
   });

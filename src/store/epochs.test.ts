@@ -99,6 +99,7 @@ it('a recording that counts reopens a job that was closed; a practice side does 
   expect(given(await store.job(id)).stations['hand-over']).toMatchObject({
     status: 'stale',
     staleBecause: ['A recording was read after the job was closed: side-b.wav.'],
+    readSince: ['side-b.wav'],
     data: { closedOver: 'the owner is in a hurry' },
   });
 });

@@ -3,10 +3,12 @@
  * Portable SQL through the schema builder, so that the same steps run on another database.
  */
 import type { Kysely } from 'kysely';
+import type { StationStatus } from '../core/job/api.ts';
 import { MOST_NUMBER, renumbered } from '../core/job/jobName.ts';
+import { EARLIER, reasonKeys, toldReasons } from '../core/job/staleReasons.ts';
 import { isStationName } from '../core/job/station.ts';
 import { readableOf } from '../core/job/stations/index.ts';
-import type { Tables } from './tables.ts';
+import type { StationRow, Tables } from './tables.ts';
 import { findDeckBy, findJobBy } from './words.ts';
 
 /** The row that every writing transaction touches first; see `transaction.ts`. */
@@ -244,7 +246,39 @@ export const layoutSteps: readonly LayoutStep[] = [
         await schema.alterTable('jobs').addColumn(name, 'text').execute();
     },
   },
+  {
+    number: 6,
+    name: 'why a station is to be looked at again, as codes',
+    async up(db) {
+      const rows = await db.selectFrom('stations').selectAll().where('station', '=', 'weigh').execute();
+      for (const row of rows) {
+        const read = weighReadAsCodes(row);
+        if (read === null || read === row.data_json) continue;
+        await db
+          .updateTable('stations')
+          .set({ data_json: read })
+          .where('job_id', '=', row.job_id)
+          .where('station', '=', 'weigh')
+          .execute();
+      }
+    },
+  },
 ];
+
+/** A gauge reading that was typed under the reasons that stand stays so: their sentences had been kept with it. */
+function weighReadAsCodes({ status, stale_because_json, data_json }: StationRow): string | null {
+  try {
+    const data = JSON.parse(data_json) as { readonly readUnder?: unknown; readonly movedHere?: unknown };
+    const told = toldReasons('weigh', JSON.parse(stale_because_json ?? '[]'));
+    const here = status !== 'done' && typeof data.movedHere === 'string' ? [data.movedHere] : [];
+    const said = [...(status === 'stale' ? (told.staleBecause ?? []) : []), ...here].join('\n');
+    const keys = reasonKeys({ status: status as StationStatus, ...told });
+    const readUnder = [...new Set([...keys, ...(here.length === 0 ? [] : [EARLIER])])];
+    return readable('weigh', JSON.stringify(data.readUnder === said ? { ...data, readUnder } : data));
+  } catch {
+    return null;
+  }
+}
 
 /** Station data as today's model keeps it; null for a text that cannot be read, which stays as it is. */
 function readable(station: string, json: string): string | null {

@@ -20,8 +20,11 @@ afterEach(() => folder.remove());
 
 const forReport = [{ label: 'Tracking force', text: '17.7 ± 0.2 mN' }];
 
-/** A store with two jobs, changed by hand through `change`, and left as the layout before the newest. */
-async function older(change: (database: Database.Database, jobs: readonly string[]) => void): Promise<string[]> {
+/** A store with two jobs, changed by hand through `change`, and left as an earlier layout had it. */
+async function older(
+  change: (database: Database.Database, jobs: readonly string[]) => void,
+  layout = 1,
+): Promise<string[]> {
   const store = await openStore(file, countingOrigin());
   const jobs = [
     given(await store.createJob({ deck: { name: 'one' } })).id,
@@ -30,9 +33,10 @@ async function older(change: (database: Database.Database, jobs: readonly string
   await store.close();
   const database = new Database(file);
   change(database, jobs);
+  database.prepare('delete from layout_steps where number > ?').run(layout);
   // as the first layout had it
-  database.exec(`
-    delete from layout_steps where number > 1;
+  if (layout === 1)
+    database.exec(`
     drop table fittings; drop table words; drop table photographs;
     alter table jobs drop column record_file;
     alter table jobs drop column practice; alter table jobs drop column set_aside_at;
@@ -175,4 +179,38 @@ describe('a job file of an earlier version', () => {
     expect(set.found ? '' : set.why).toContain('at job.stations.weigh.sets.0.by: ');
     expect(existsSync(file)).toBe(false);
   });
+});
+
+it('reasons that were kept as sentences: a reading typed under those that stand is as good as it was', async () => {
+  const said = 'The cartridge was slid in its slots (1 mm forward) at Place: its weight has moved.';
+  const moved = 'The deck was levelled: an arm balanced by a weight alone swings with the level of the deck.';
+  const mark = {
+    move: 'slide',
+    station: 'place',
+    at: '2026-03-04T09:30:00.000Z',
+    was: 'done',
+    counts: true,
+    because: said,
+  };
+  const skatingSet = { at: '2026-03-04T09:40:00.000Z', says: 'second notch' };
+  const [first, second] = await older((database, jobs) => {
+    for (const [place, job] of jobs.entries()) {
+      const readUnder = place === 0 ? [said, moved].join('\n') : 'something else';
+      setData(database, job, 'weigh', { gauge: { reading: '1.8' }, readUnder, movedHere: moved, skatingSet });
+      database
+        .prepare("update stations set status = 'stale', stale_because_json = ? where job_id = ? and station = 'weigh'")
+        .run(JSON.stringify([mark]), job);
+    }
+  }, 5);
+  const store = await openStore(file, countingOrigin());
+  const read = async (id: string) => given(await store.job(id)).stations.weigh;
+  expect(await read(first)).toMatchObject({
+    status: 'stale',
+    staleBecause: [said],
+    data: { readUnder: [mark.at, 'earlier'], movedHere: { move: 'level-deck' }, skatingSet },
+  });
+  const other = await read(second);
+  expect(other.data).not.toHaveProperty('readUnder');
+  expect(other.data).toMatchObject({ gauge: { reading: '1.8' }, movedHere: { move: 'level-deck' } });
+  await store.close();
 });

@@ -4,7 +4,6 @@ import type {
   AdviceEntry,
   CaptureEntry,
   Deck,
-  Mark,
   PartRecord,
   PredictionCheck,
   SetAside,
@@ -12,6 +11,7 @@ import type {
 } from '../core/job/api.ts';
 import type { FittedKind, Fitting } from '../core/job/epochs.ts';
 import { type RecordingFacts, type RecordingKind, unfitOf } from '../core/job/recordings.ts';
+import { keptReasons, toldReasons } from '../core/job/staleReasons.ts';
 import type { StationName } from '../core/job/station.ts';
 import { checkStation, readableOf } from '../core/job/stations/index.ts';
 import type {
@@ -33,20 +33,8 @@ export type DocumentHead = Omit<SideDocument, 'curves'>;
 
 export const deckOf = ({ id, name, description }: DeckRow): Deck => ({ id, name, description });
 
-/** Reasons as a station's row keeps them: marks, and sentences where an earlier version wrote no more than that. */
-function reasonsOf(json: string | null): Pick<StationState, 'staleBecause' | 'marks'> {
-  const kept = json === null ? [] : (JSON.parse(json) as readonly (string | Mark)[]);
-  const marks = kept.filter((one) => typeof one !== 'string');
-  const staleBecause = kept.flatMap((one) => (typeof one === 'string' ? [one] : one.counts ? [one.because] : []));
-  return {
-    ...(staleBecause.length === 0 ? {} : { staleBecause }),
-    ...(marks.length === 0 ? {} : { marks }),
-  };
-}
-
-function reasonsJson({ staleBecause = [], marks = [] }: StationState): string | null {
-  const marked = new Set(marks.map(({ because }) => because));
-  const kept = [...staleBecause.filter((reason) => !marked.has(reason)), ...marks];
+function reasonsJson(station: StationName, state: StationState): string | null {
+  const kept = keptReasons(station, state);
   return kept.length === 0 ? null : JSON.stringify(kept);
 }
 
@@ -57,7 +45,7 @@ export function stationState(row: StationRow): StationState {
   const checked = checkStation(name, data);
   return {
     status: row.status as StationState['status'],
-    ...reasonsOf(row.stale_because_json),
+    ...toldReasons(name, JSON.parse(row.stale_because_json ?? '[]')),
     data: checked.found ? checked.data : readableOf(name, data),
     revision: row.revision,
     updatedAt: row.updated_at,
@@ -68,7 +56,7 @@ export const stationRow = (job: string, station: StationName, state: StationStat
   job_id: job,
   station,
   status: state.status,
-  stale_because_json: reasonsJson(state),
+  stale_because_json: reasonsJson(station, state),
   data_json: JSON.stringify(state.data),
   revision: state.revision,
   updated_at: state.updatedAt,

@@ -137,12 +137,14 @@ describe('whatever one version wrote, the next reads', () => {
 
   it.each(stationNames)('%s of version 0.1.0: all that was typed, without what is worked out now', (name) => {
     // Place's moves are read as the one kind of move record; src/core/job/stations/place/madeMoves.test.ts holds their figures
+    // what a gauge reading was typed under was kept as sentences; src/store/olderStores.test.ts holds how they are read
     // Intake's ticks are read as passes; src/core/job/intake.test.ts holds which
     const apart = ({
       forReport: _,
       hardware: __,
       checked: ___,
       inspection: ____,
+      readUnder: _____,
       moves,
       ...typed
     }: Record<string, unknown>) => ({

@@ -1,13 +1,12 @@
 /** What a move made at one station does to the others: marked to be looked at again, or noted; and taken back. */
 
-import { type Effect, outOfTolerance, recheckTolerances } from '../advise/recheck.ts';
-import { tidy } from '../words/number.ts';
-import { type Statement, sayAll, statement } from '../words/statement.ts';
+import { outOfTolerance } from '../advise/recheck.ts';
 import type { Mark, Move, StationState } from './api.ts';
 import { knownArm } from './knownArm.ts';
 import type { MoveName } from './moves.ts';
 import { moveEffects, movesAtStation, whatMoveMakesStale } from './stale.ts';
-import { stationNames, stationTitles } from './station.ts';
+import { type KeptMark, markSays, sizedEffect } from './staleReasons.ts';
+import { stationNames } from './station.ts';
 import type { Stations } from './stationState.ts';
 
 /** Marks kept per station; older ones give way, since the newest says what to do. */
@@ -15,25 +14,6 @@ const MOST_MARKS = 8;
 
 const begun = (state: StationState): boolean =>
   state.status === 'done' || state.status === 'stale' || (state.status === 'now' && Object.keys(state.data).length > 0);
-
-type Sized = NonNullable<Mark['effect']>;
-
-const sized = ({ quantity, size }: Effect): Sized => {
-  const { most, unit } = recheckTolerances[quantity];
-  return { quantity, size, most, unit };
-};
-
-const shown = (size: number, unit: string): string =>
-  `${tidy(Number(Math.abs(size).toPrecision(2)))}${unit === 'deg' ? '°' : unit === '' ? '' : ` ${unit}`}`;
-
-/** "About 0.26 mN here; up to 0.2 mN needs no second look." */
-function sizeTold({ size, most, unit, quantity }: Sized, sum: number): Statement {
-  const words = (one: number): string => `${shown(one, unit)}${quantity === 'threads' ? ' of a thread' : ''}`;
-  const alone = { size: words(size), most: words(most) };
-  return Math.abs(sum - size) > 1e-9
-    ? statement('mark-size-together', { ...alone, sum: words(sum) })
-    : statement('mark-size', alone);
-}
 
 /** What was noted of one quantity since the station was last closed. */
 const notedSum = (state: StationState, quantity: string): number =>
@@ -50,6 +30,7 @@ function withMark(state: StationState, mark: Mark, at: string): StationState {
   return {
     status: stale ? 'stale' : status,
     ...(stale ? { staleBecause: reasons } : {}),
+    ...(state.readSince === undefined ? {} : { readSince: state.readSince }),
     marks: [...marks.filter(({ because }) => because !== mark.because), mark].slice(-MOST_MARKS),
     data: state.data,
     revision: state.revision + 1,
@@ -75,11 +56,10 @@ function withoutNotes(state: StationState, at: string): StationState | null {
 export function stationsAfterMove(stations: Stations, move: Move, at: string): Partial<Stations> {
   const { makesStale } = moveEffects[move.move];
   const note = move.note?.trim() ?? '';
-  const made = stationTitles[move.station].title;
   const arm = move.by === undefined ? null : knownArm(stations);
   const changed: Partial<Stations> = {};
   let others = false;
-  for (const { station, moved, reason } of move.by === 0 ? [] : whatMoveMakesStale(move.move)) {
+  for (const { station } of move.by === 0 ? [] : whatMoveMakesStale(move.move)) {
     const state = stations[station];
     if (station === move.station) continue;
     const effect = arm === null ? null : (makesStale[station]?.effect?.(move.by as number, arm) ?? null);
@@ -88,22 +68,18 @@ export function stationsAfterMove(stations: Stations, move: Move, at: string): P
       station === 'hand-over' ? others : effect === null || outOfTolerance({ ...effect, size: sum });
     others ||= counts;
     if (!begun(state) || (station === 'hand-over' && !counts)) continue;
-    const mark: Mark = {
+    const mark: KeptMark = {
       move: move.move,
       station: move.station,
       at,
       ...(move.step === undefined ? {} : { step: move.step }),
       was: state.marks?.[0]?.was ?? (state.status === 'now' ? 'now' : 'done'),
       counts,
-      because: sayAll([
-        note === ''
-          ? statement('mark-at', { moved, station: made, reason })
-          : statement('mark-noted-at', { moved, note, station: made, reason }),
-        ...(effect === null ? [] : [sizeTold(sized(effect), sum)]),
-      ]),
-      ...(effect === null ? {} : { effect: sized(effect) }),
+      ...(note === '' ? {} : { note }),
+      ...(effect === null ? {} : { effect: sizedEffect(effect.quantity, effect.size, sum) }),
     };
-    changed[station] = withMark(state, mark, at);
+    const because = markSays(mark, station) ?? '';
+    changed[station] = withMark(state, { ...mark, because }, at);
   }
   if ((movesAtStation[move.station] as readonly MoveName[]).includes(move.move)) {
     const own = withoutNotes(stations[move.station], at);

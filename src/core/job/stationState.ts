@@ -49,6 +49,7 @@ export function changeStation(name: StationName, state: StationState, change: St
     state: {
       status,
       ...(stays && state.staleBecause !== undefined ? { staleBecause: state.staleBecause } : {}),
+      ...(stays && state.readSince !== undefined ? { readSince: state.readSince } : {}),
       ...(keepsMarks && state.marks !== undefined ? { marks: state.marks } : {}),
       data: checked.data,
       revision: state.revision + 1,

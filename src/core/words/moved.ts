@@ -80,6 +80,7 @@ export const movedWords = {
   'mark-noted-at': '{moved} ({note}) at {station}: {reason}.',
   'mark-size': 'About {size} here; up to {most} needs no second look.',
   'mark-size-together': 'About {size} here, {sum} with what was noted before; up to {most} needs no second look.',
+  'read-after-closing': 'A recording was read after the job was closed: {file}.',
   // — predict, move, verify —
   'figure-not-held': 'What was read later does not hold this figure.',
   'figure-without-uncertainty': 'The later figure has no uncertainty to compare with.',

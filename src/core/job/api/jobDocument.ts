@@ -34,10 +34,14 @@ export const markSchema = z.object({
   was: z.enum(['now', 'done']),
   /** true: look at it again. False: the change is under the tolerance, and it is only noted. */
   counts: z.boolean(),
-  /** full sentence */
+  /** what the person said of the move: "1.2 mm forward" */
+  note: z.string().optional(),
+  /** full sentence, made of the other keys when it is read */
   because: z.string(),
-  /** how much changes here, signed, beside the most that needs no second look, in `unit` */
-  effect: z.object({ quantity: z.string(), size: z.number(), most: z.number(), unit: z.string() }).optional(),
+  /** how much changes here, signed, beside the most that needs no second look, in `unit`; `sum` with what was noted before */
+  effect: z
+    .object({ quantity: z.string(), size: z.number(), most: z.number(), unit: z.string(), sum: z.number().optional() })
+    .optional(),
 });
 export type Mark = z.infer<typeof markSchema>;
 
@@ -47,6 +51,8 @@ export const stationStateSchema = z.object({
   staleBecause: z.array(z.string()).optional(),
   /** what moves elsewhere did since it was last closed, oldest first: what `staleBecause` rests on, and what is only noted */
   marks: z.array(markSchema).optional(),
+  /** files of the recordings that were read after it was closed; they make it stale as well */
+  readSince: z.array(z.string()).optional(),
   data: stationDataSchema,
   /** goes up by one with every change; the larger one is the newer */
   revision,

@@ -11,9 +11,9 @@ import {
   oneOf,
   type StationModel,
   type TypedBy,
-  without,
 } from './stationModel.ts';
 import { typedFacts } from './typedFacts.ts';
+import { movedHereSchema, skatingSetSchema, weighFromOlder } from './weigh/kept.ts';
 import { weighLines } from './weigh/reportLines.ts';
 import { forceFields, gaugeFields, skatingFields, weighChoices, weighFields } from './weigh/weighData.ts';
 
@@ -47,10 +47,10 @@ const schema = z.strictObject({
     .max(MOST_ROWS)
     .optional(),
   dial: fieldText.optional(),
-  /** what had made the station stale when the reading was typed; another reason since then makes the reading old */
-  readUnder: z.string().max(4000).optional(),
-  /** what was moved here since the force was set, as its reason to weigh again; null where nothing was */
-  movedHere: z.string().max(4000).nullable().optional(),
+  /** what stood against the force when the reading was typed (`reasonKeys`); another reason since then makes the reading old */
+  readUnder: z.array(z.string().max(64)).max(MOST_ROWS).optional(),
+  /** what was moved here since the force was set, a reason to weigh again; null where nothing was */
+  movedHere: movedHereSchema.nullable().optional(),
   skating: z
     .strictObject({
       friction: fieldText.optional(),
@@ -84,16 +84,13 @@ const schema = z.strictObject({
     .optional(),
   /** what was moved, what it should bring and what came; oldest first */
   moves: z.array(moveRecordSchema).max(MOST_ROWS).optional(),
-  skatingSet: z
-    .strictObject({ at: doneAt, says: z.string().max(1000) })
-    .nullable()
-    .optional(),
+  skatingSet: skatingSetSchema.nullable().optional(),
 });
 export type WeighTyped = TypedBy<typeof schema>;
 
 export const weighModel: StationModel<WeighTyped> = {
   schema,
-  wholes: [['skatingSet']],
+  wholes: [['skatingSet'], ['movedHere']],
   fields: {
     ...weighFields,
     ...forceFields,
@@ -110,5 +107,5 @@ export const weighModel: StationModel<WeighTyped> = {
     skatingSet: { label: 'Anti-skating as it was set' },
   },
   lines: weighLines,
-  fromOlder: without('forReport'),
+  fromOlder: weighFromOlder,
 };

@@ -9,6 +9,7 @@ import { forceWords } from '../../../core/job/fields/force.ts';
 import { type Answer, none } from '../../../core/job/stations/answer.ts';
 import { evidenceDocument } from '../../../core/job/stations/match/answer.ts';
 import type { MatchReading } from '../../../core/job/stations/match/matchData.ts';
+import { keptSetting, type SkatingSetting, skatingSays } from '../../../core/job/stations/weigh/kept.ts';
 import {
   type PullSide,
   type PullStart,
@@ -47,7 +48,8 @@ export interface SkatingCardProps {
   readonly force: { readonly mn: number; readonly from: string } | null;
   readonly kept: SkatingSet | null;
   set(patch: WeighTyped): void;
-  onSet(says: string): void;
+  /** @param note the figure with its unit */
+  onSet(setting: readonly SkatingSetting[], note: string): void;
   onUndo(): void;
 }
 
@@ -67,14 +69,23 @@ export function SkatingCard({ job, known, match, typed, force, kept, set, onSet,
         {start?.found && <Left start={start.value} pull={pull} />}
         {start?.found && (
           <div class="buttons">
-            <button type="button" class="button" onClick={() => onSet(sayAll(start.value.setting.says))}>
+            <button
+              type="button"
+              class="button"
+              onClick={() =>
+                onSet(
+                  keptSetting(start.value.setting.says),
+                  `${tidy(Number(start.value.setting.setting.toPrecision(2)))} ${start.value.setting.unit}`,
+                )
+              }
+            >
               The anti-skating is set so
             </button>
           </div>
         )}
         {kept !== null && (
           <p class="soft" role="status">
-            Set on <time dateTime={kept.at}>{dayHere(kept.at)}</time>: {kept.says}{' '}
+            Set on <time dateTime={kept.at}>{dayHere(kept.at)}</time>: {skatingSays(kept)}{' '}
             <button type="button" class="button plain" aria-label="Undo setting the anti-skating" onClick={onUndo}>
               Undo
             </button>

@@ -1,11 +1,11 @@
 /** Weigh: float, zero, set; dial against gauge against gauge at record height; the start of the anti-skating. */
-import { say, statement } from '../../../core/words/statement.ts';
+import { statement } from '../../../core/words/statement.ts';
 import './weigh.css';
 import { weighSteps } from '../../../core/advise/orderOfWork.ts';
 import { type FactName, factFields } from '../../../core/job/fields/factFields.ts';
 import { type ForceUnit, forceWords, withUnit } from '../../../core/job/fields/force.ts';
 import type { MoveName } from '../../../core/job/moves.ts';
-import { markTold, whatMoveMakesStale } from '../../../core/job/stale.ts';
+import { reasonKeys } from '../../../core/job/staleReasons.ts';
 import { type Answer, none } from '../../../core/job/stations/answer.ts';
 import {
   type Spread,
@@ -17,6 +17,13 @@ import {
 } from '../../../core/job/stations/weigh/balance.ts';
 import { forceMove } from '../../../core/job/stations/weigh/forceMove.ts';
 import { dialOf, findingsOf, weighedOf } from '../../../core/job/stations/weigh/gauge.ts';
+import {
+  movedHereKey,
+  movedHereSays,
+  reasonAtWeigh,
+  type SkatingSetting,
+  skatingSays,
+} from '../../../core/job/stations/weigh/kept.ts';
 import type { ForceSet } from '../../../core/job/stations/weigh/weighData.ts';
 import type { WeighTyped } from '../../../core/job/stations/weigh.ts';
 import { makeMove, undoMove } from '../../jobState.ts';
@@ -63,13 +70,12 @@ export default function WeighStation({ job }: StationProps) {
   const dialMn = dialOf(data);
   const weighed = weighedOf(data, known);
   // closing the station says that all of it was looked at
-  const movedHere = status !== 'done' && typeof data.movedHere === 'string' ? data.movedHere : null;
+  const movedHere = status !== 'done' ? (data.movedHere ?? null) : null;
   const reasons = [
-    ...(status === 'stale' ? (job.stations.weigh.staleBecause ?? []) : []),
-    ...(movedHere === null ? [] : [movedHere]),
+    ...reasonKeys({ ...job.stations.weigh, status }),
+    ...(movedHere === null ? [] : [movedHereKey(movedHere)]),
   ];
-  const because = reasons.join('\n');
-  const old = because !== '' && (data.readUnder ?? '') !== because;
+  const old = reasons.some((key) => !(data.readUnder ?? []).includes(key));
   const now = weighed.found && !old ? weighed.value : null;
   const findings = now === null || target === null ? null : findingsOf(data, known, now, target);
   const nowSpread = now === null ? null : { value: now.force.force.mn, uncertainty: now.force.uncertaintyMn };
@@ -78,7 +84,7 @@ export default function WeighStation({ job }: StationProps) {
   const pullFor =
     nowSpread !== null
       ? { mn: nowSpread.value, from: 'as weighed' }
-      : last !== undefined && because === ''
+      : last !== undefined && reasons.length === 0
         ? { mn: last.mn, from: 'as last set' }
         : target !== null
           ? { mn: target.mn, from: 'as aimed at' }
@@ -119,17 +125,14 @@ export default function WeighStation({ job }: StationProps) {
   };
   const onMoved = (move: MoveName): void => {
     // a move made here does not make Weigh itself stale in the job: its page looks after that
-    const mark = whatMoveMakesStale(move).find(({ station }) => station === 'weigh');
-    set({
-      movedHere: mark === undefined ? null : say(markTold(mark)),
-    });
+    set({ movedHere: reasonAtWeigh(move) === undefined ? null : { move, at: new Date().toISOString() } });
     if (status === 'done') station.setStatus('now');
     makeMove(job.id, { move, station: 'weigh' });
   };
-  const onSkating = (says: string): void => {
+  const onSkating = (setting: readonly SkatingSetting[], note: string): void => {
     const at = new Date().toISOString();
-    set({ skatingSet: { at, says } });
-    makeMove(job.id, { move: 'set-skating', station: 'weigh', note: says.slice(0, 190), step: at });
+    set({ skatingSet: { at, setting } });
+    makeMove(job.id, { move: 'set-skating', station: 'weigh', note, step: at });
   };
   const onUndoSkating = (): void => {
     if (data.skatingSet === undefined || data.skatingSet === null) return;
@@ -139,7 +142,12 @@ export default function WeighStation({ job }: StationProps) {
 
   return (
     <>
-      <SetStrip last={last} stale={reasons.length > 0} movedHere={movedHere} onUndo={onUndoSet} />
+      <SetStrip
+        last={last}
+        stale={reasons.length > 0}
+        movedHere={movedHere === null ? null : movedHereSays(movedHere)}
+        onUndo={onUndoSet}
+      />
       <div class="do">
         <StartCard
           data={data}
@@ -170,7 +178,7 @@ export default function WeighStation({ job }: StationProps) {
             known={known}
             forceMn={nowSpread?.value ?? target?.mn ?? null}
             set={set}
-            onReading={(gauge) => set({ gauge, readUnder: because })}
+            onReading={(gauge) => set({ gauge, readUnder: reasons })}
           />
         </div>
       </div>
@@ -197,7 +205,7 @@ export default function WeighStation({ job }: StationProps) {
           />
         </Fold>
         <ArmFigures data={data} bench={bench} set={set} />
-        <Fold title="Anti-skating" answer={data.skatingSet?.says ?? 'where to start'}>
+        <Fold title="Anti-skating" answer={data.skatingSet ? skatingSays(data.skatingSet) : 'where to start'}>
           <SkatingCard
             job={job}
             known={known}

@@ -5,6 +5,7 @@ import { forceWithin, forceWords } from '../../fields/force.ts';
 import type { ReportLine } from '../../reportLines.ts';
 import type { WeighTyped } from '../weigh.ts';
 import { calibrationOf } from './gauge.ts';
+import { skatingSays } from './kept.ts';
 import type { ForceSet } from './weighData.ts';
 
 type Line = ReportLine;
@@ -38,7 +39,11 @@ export function weighLines(data: WeighTyped): readonly Line[] {
     });
   }
   if (data.skatingSet) {
-    lines.push({ label: 'Anti-skating', text: `${data.skatingSet.says} (start value)`, at: data.skatingSet.at });
+    lines.push({
+      label: 'Anti-skating',
+      text: `${skatingSays(data.skatingSet)} (start value)`,
+      at: data.skatingSet.at,
+    });
   }
   return lines;
 }
