@@ -1,7 +1,7 @@
 /** The skating force over the side, what takes it off, and where to start; Run's tracking decides later. */
 
 import { FRICTION } from '../../../core/advise/matchLimits.ts';
-import type { SkatingPoint } from '../../../core/advise/skatingSide.ts';
+import type { AntiSkatingSetting, SkatingPoint } from '../../../core/advise/skatingSide.ts';
 import type { Job } from '../../../core/job/api.ts';
 import type { Facts } from '../../../core/job/fields/benchFacts.ts';
 import { optionsOf } from '../../../core/job/fields/chosen.ts';
@@ -9,7 +9,7 @@ import { forceWords } from '../../../core/job/fields/force.ts';
 import { type Answer, none } from '../../../core/job/stations/answer.ts';
 import { evidenceDocument } from '../../../core/job/stations/match/answer.ts';
 import type { MatchReading } from '../../../core/job/stations/match/matchData.ts';
-import { keptSetting, type SkatingSetting, skatingSays } from '../../../core/job/stations/weigh/kept.ts';
+import { skatingSays } from '../../../core/job/stations/weigh/kept.ts';
 import {
   type PullSide,
   type PullStart,
@@ -48,8 +48,7 @@ export interface SkatingCardProps {
   readonly force: { readonly mn: number; readonly from: string } | null;
   readonly kept: SkatingSet | null;
   set(patch: WeighTyped): void;
-  /** @param note the figure with its unit */
-  onSet(setting: readonly SkatingSetting[], note: string): void;
+  onSet(setting: AntiSkatingSetting): void;
   onUndo(): void;
 }
 
@@ -69,16 +68,7 @@ export function SkatingCard({ job, known, match, typed, force, kept, set, onSet,
         {start?.found && <Left start={start.value} pull={pull} />}
         {start?.found && (
           <div class="buttons">
-            <button
-              type="button"
-              class="button"
-              onClick={() =>
-                onSet(
-                  keptSetting(start.value.setting.says),
-                  `${tidy(Number(start.value.setting.setting.toPrecision(2)))} ${start.value.setting.unit}`,
-                )
-              }
-            >
+            <button type="button" class="button" onClick={() => onSet(start.value.setting)}>
               The anti-skating is set so
             </button>
           </div>

@@ -2,10 +2,10 @@
 import { statement } from '../../../core/words/statement.ts';
 import './weigh.css';
 import { weighSteps } from '../../../core/advise/orderOfWork.ts';
+import type { AntiSkatingSetting } from '../../../core/advise/skatingSide.ts';
 import { type FactName, factFields } from '../../../core/job/fields/factFields.ts';
 import { type ForceUnit, forceWords, withUnit } from '../../../core/job/fields/force.ts';
 import type { MoveName } from '../../../core/job/moves.ts';
-import { reasonKeys } from '../../../core/job/staleReasons.ts';
 import { type Answer, none } from '../../../core/job/stations/answer.ts';
 import {
   type Spread,
@@ -18,10 +18,11 @@ import {
 import { forceMove } from '../../../core/job/stations/weigh/forceMove.ts';
 import { dialOf, findingsOf, weighedOf } from '../../../core/job/stations/weigh/gauge.ts';
 import {
-  movedHereKey,
+  keptSetting,
   movedHereSays,
   reasonAtWeigh,
-  type SkatingSetting,
+  reasonsToWeigh,
+  settingNote,
   skatingSays,
 } from '../../../core/job/stations/weigh/kept.ts';
 import type { ForceSet } from '../../../core/job/stations/weigh/weighData.ts';
@@ -71,10 +72,7 @@ export default function WeighStation({ job }: StationProps) {
   const weighed = weighedOf(data, known);
   // closing the station says that all of it was looked at
   const movedHere = status !== 'done' ? (data.movedHere ?? null) : null;
-  const reasons = [
-    ...reasonKeys({ ...job.stations.weigh, status }),
-    ...(movedHere === null ? [] : [movedHereKey(movedHere)]),
-  ];
+  const reasons = reasonsToWeigh({ ...job.stations.weigh, status }, movedHere);
   const old = reasons.some((key) => !(data.readUnder ?? []).includes(key));
   const now = weighed.found && !old ? weighed.value : null;
   const findings = now === null || target === null ? null : findingsOf(data, known, now, target);
@@ -129,10 +127,10 @@ export default function WeighStation({ job }: StationProps) {
     if (status === 'done') station.setStatus('now');
     makeMove(job.id, { move, station: 'weigh' });
   };
-  const onSkating = (setting: readonly SkatingSetting[], note: string): void => {
+  const onSkating = (setting: AntiSkatingSetting): void => {
     const at = new Date().toISOString();
-    set({ skatingSet: { at, setting } });
-    makeMove(job.id, { move: 'set-skating', station: 'weigh', note, step: at });
+    set({ skatingSet: { at, setting: keptSetting(setting.says) } });
+    makeMove(job.id, { move: 'set-skating', station: 'weigh', note: settingNote(setting), step: at });
   };
   const onUndoSkating = (): void => {
     if (data.skatingSet === undefined || data.skatingSet === null) return;

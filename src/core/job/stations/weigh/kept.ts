@@ -1,10 +1,12 @@
 /** What Weigh keeps as codes and values, its sentences, and how the sentences that earlier versions kept are read. */
 import { z } from 'zod';
+import type { AntiSkatingSetting } from '../../../advise/skatingSide.ts';
+import { tidy } from '../../../words/number.ts';
 import { type Statement, say, sayAll, statement } from '../../../words/statement.ts';
 import type { StationData } from '../../api.ts';
 import { type MoveName, moveNames } from '../../moves.ts';
 import { markTold, whatMoveMakesStale } from '../../stale.ts';
-import { EARLIER } from '../../staleReasons.ts';
+import { EARLIER, reasonKeys } from '../../staleReasons.ts';
 import { doneAt, type TypedBy, without } from '../stationModel.ts';
 
 /** Without a move, or without a time: as an earlier version kept it. */
@@ -33,6 +35,10 @@ export type SkatingSetting = TypedBy<typeof settingSchema>;
 export const keptSetting = (says: readonly Statement[]): readonly SkatingSetting[] =>
   z.array(settingSchema).parse(says);
 
+/** "2.1 g" */
+export const settingNote = ({ setting, unit }: Pick<AntiSkatingSetting, 'setting' | 'unit'>): string =>
+  `${tidy(Number(setting.toPrecision(2)))} ${unit}`;
+
 export const skatingSays = (set: TypedBy<typeof skatingSetSchema>): string =>
   'setting' in set ? sayAll(set.setting) : set.says;
 
@@ -45,7 +51,11 @@ export function movedHereSays({ move }: MovedHere): string {
 /** undefined for a move that leaves the force as it is. */
 export const reasonAtWeigh = (move: MoveName) => whatMoveMakesStale(move).find(({ station }) => station === 'weigh');
 
-export const movedHereKey = ({ at }: MovedHere): string => at ?? EARLIER;
+/** What stands against the force as it was set, a key each. @param movedHere null where nothing was moved here */
+export const reasonsToWeigh = (
+  state: Parameters<typeof reasonKeys>[0],
+  movedHere: MovedHere | null,
+): readonly string[] => [...reasonKeys(state), ...(movedHere === null ? [] : [movedHere.at ?? EARLIER])];
 
 /** A sentence of `movedHere` is looked up among today's; that of `readUnder` names no time and goes. */
 export function weighFromOlder(data: StationData): StationData {
