@@ -162,9 +162,7 @@ describe('jobs over HTTP', () => {
       { path: ['gauge'], is: 'hello' },
       { path: ['sets'], is: 'nope' },
     ];
-    expect(await put(nonsense)).toBe(
-      'The station cannot keep this; weigh.forceUnit: Invalid option: expected one of "g"|"mN".',
-    );
+    expect(await put(nonsense)).toBe('The station cannot keep this; weigh.forceUnit: one of "g", "mN" was expected.');
     expect(await put([{ path: ['sets'], is: [{}] }])).toContain('weigh.sets.0.at: ');
     expect(given(await store.job(id)).stations.weigh).toMatchObject({ status: 'untouched', data: {} });
   });
