@@ -8,7 +8,8 @@ import { solveSymmetric } from '../signal/solveSymmetric.ts';
 import type { Complex } from '../units/complex.ts';
 import type { LowSweepReading } from './lowSweepEstimator.ts';
 import type { SweepPlace } from './lowSweepPlace.ts';
-import { type FittedResonance, fitResonance, type LevelPoint, sweptTransfer } from './secondOrder.ts';
+import { type FittedResonance, fitResonance, type LevelPoint } from './secondOrder.ts';
+import { sweptTransfer } from './sweptArm.ts';
 
 export type Direction = 'lateral' | 'vertical';
 

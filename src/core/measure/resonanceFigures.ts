@@ -9,8 +9,8 @@ import { type Statement, statement } from '../words/statement.ts';
 import { type Doubt, withBudget } from './budget.ts';
 import type { Curve, Finding } from './finding.ts';
 import { type FoundLowSweep, type ResonanceWay, resonanceWays } from './resonanceWays.ts';
-import { armTransfer } from './secondOrder.ts';
 import type { SideReadings } from './sideReadings.ts';
+import { armTransfer } from './sweptArm.ts';
 
 export interface ResonanceFigures {
   readonly findings: Finding[];

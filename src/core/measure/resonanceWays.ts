@@ -10,8 +10,9 @@ import type { Curve } from './finding.ts';
 import type { LowSweepReading } from './lowSweepEstimator.ts';
 import { type Direction, type SweptLevels, sweptResonance } from './lowSweepFit.ts';
 import type { RingDownReading } from './ringDownKind.ts';
-import { fitResonance, type LevelPoint, type ResonanceFit, sweptLevel } from './secondOrder.ts';
+import { fitResonance, type LevelPoint, type ResonanceFit } from './secondOrder.ts';
 import type { SideReadings } from './sideReadings.ts';
+import { sweptLevel } from './sweptArm.ts';
 
 /** A figure as one way tells it; sizes k = 2, in the figure's unit. */
 export interface WayFigure {
@@ -119,15 +120,16 @@ function bySweep(
     const plain = (hz: number): number => expectedDb(law, chain, null, hz);
     // with a channel upside down in-phase and antiphase change places
     const phaseOf: Direction = inverted && !whole ? other(direction) : direction;
+    const through = (hz: number): number => plain(hz) + highPass7950Db(hz);
+    const known = flat || side.preamp !== null;
     const swept = sweptResonance(reading, phaseOf, whole, plain);
-    if ('why' in swept.fit) {
-      fail(statement(swept.fit.why));
+    const lowEnd = known ? null : withHighPass(swept, sweptResonance(reading, phaseOf, whole, through));
+    const fit = lowEnd?.heard === true ? lowEnd.fit : swept.fit;
+    if ('why' in fit) {
+      fail(statement(fit.why));
       continue;
     }
-    const known = flat || side.preamp !== null;
     const measured = side.preamp !== null && side.preamp.hz[0] <= LOW_ENOUGH_HZ;
-    const lowEnd = known ? null : withHighPass(swept, swept.fit);
-    const fit = lowEnd?.heard === true ? lowEnd.fit : swept.fit;
     const points = lowEnd?.heard === true ? lowEnd.points : swept.points;
     found.ways.push(
       way(direction, fit, points, lowEnd, side, measured, { fromHz: cut.fromHz ?? 0, toHz: cut.toHz ?? 0 }),
@@ -164,14 +166,14 @@ const CLEARLY = 1.5;
 const shifted = (points: readonly LevelPoint[], offDb: (hz: number) => number): LevelPoint[] =>
   points.map((p) => ({ ...p, db: p.db - offDb(p.hz) }));
 
-function withHighPass({ points }: SweptLevels, plain: ResonanceFit): LowEnd | null {
-  const through = shifted(points, highPass7950Db);
-  const fit = fitResonance(through);
+/** Fitted anew from the start: a wrong level turns the arm's phase, and that the frequencies as played. */
+function withHighPass({ fit: plain }: SweptLevels, { fit, points }: SweptLevels): LowEnd | null {
   if ('why' in fit) return null;
+  if ('why' in plain) return { fit, points, heard: true, absent: false };
   // below this nothing is told apart
   const floor = 0.02;
   const [without, with_] = [Math.max(floor, plain.leftDb), Math.max(floor, fit.leftDb)];
-  return { fit, points: through, heard: without > CLEARLY * with_, absent: with_ > CLEARLY * without };
+  return { fit, points, heard: without > CLEARLY * with_, absent: with_ > CLEARLY * without };
 }
 
 function way(

@@ -3,7 +3,6 @@
  *
  *   H(s) = s² / (s² + s ω₀/Q + ω₀²)        velocity of the tip against the body, over that of the groove
  *
- * Under a sweep the phase of the law goes on turning while the arm answers: y = H − (j/2) (dω/dt) H″, averaged under the window.
  * Levels are fitted in dB with gain, f₀ and Q free; the model's own maximum counts, so that Q is right below 2 as well.
  *
  * @checked test/loops/resonance.test.ts, test/independent/sweeps.test.ts
@@ -11,14 +10,9 @@
 
 import { median } from '../signal/robust.ts';
 import { solveSymmetric } from '../signal/solveSymmetric.ts';
-import type { Complex } from '../units/complex.ts';
+import { armTransfer, type SweptPoint, sweptLevel } from './sweptArm.ts';
 
-export interface LevelPoint {
-  readonly hz: number;
-  /** 0 for a steady tone */
-  readonly hzPerS: number;
-  /** of a Hann window, s; 0 for none */
-  readonly windowS: number;
+export interface LevelPoint extends SweptPoint {
   /** dB, all that is known of cut and chain taken off */
   readonly db: number;
   /** dB, standard */
@@ -38,53 +32,6 @@ export interface ResonanceFit {
 }
 
 export type FittedResonance = ResonanceFit | { readonly why: 'resonance-not-enclosed' | 'resonance-no-fit' };
-
-/** H at a frequency. */
-export function armTransfer(hz: number, resonanceHz: number, q: number): Complex {
-  const x = hz / resonanceHz;
-  const a = 1 - x * x;
-  const b = x / q;
-  const size = a * a + b * b;
-  return { re: (-x * x * a) / size, im: (x * x * b) / size };
-}
-
-const HANN = [-0.75, -0.5, -0.25, 0, 0.25, 0.5, 0.75].map((at) => ({
-  at: at / 2,
-  weight: (0.5 + 0.5 * Math.cos(Math.PI * at)) / 4,
-}));
-
-/** What the window sees of a sweep that passes the resonance, against the groove's own. */
-export function sweptTransfer(
-  { hz, hzPerS, windowS }: Omit<LevelPoint, 'db' | 'spread'>,
-  f0: number,
-  q: number,
-): Complex {
-  let re = 0;
-  let im = 0;
-  for (const { at, weight } of HANN) {
-    const f = Math.max(0.2, hz + hzPerS * windowS * at);
-    let { re: x, im: y } = armTransfer(f, f0, q);
-    if (hzPerS !== 0) {
-      const d = 1e-3 * f;
-      const below = armTransfer(f - d, f0, q);
-      const above = armTransfer(f + d, f0, q);
-      // H″ by ω; dω/dt = 2π · hzPerS
-      const scale = hzPerS / (2 * 2 * Math.PI * d * d);
-      const bendRe = (above.re - 2 * x + below.re) * scale;
-      const bendIm = (above.im - 2 * y + below.im) * scale;
-      x += bendIm;
-      y -= bendRe;
-    }
-    re += weight * x;
-    im += weight * y;
-  }
-  return { re, im };
-}
-
-export function sweptLevel(point: Omit<LevelPoint, 'db' | 'spread'>, f0: number, q: number): number {
-  const { re, im } = sweptTransfer(point, f0, q);
-  return 10 * Math.log10(Math.max(1e-12, re * re + im * im));
-}
 
 /** the sweep reaches so far beyond the resonance on either side, ratio */
 const ENCLOSED = 1.12;
@@ -139,6 +86,11 @@ const residual = (p: LevelPoint, [lnHz, lnQ, gain]: Guess): number =>
 const cost = (points: readonly LevelPoint[], weights: readonly number[], at: Guess): number =>
   points.reduce((sum, p, i) => sum + weights[i] * residual(p, at) ** 2, 0);
 
+const steadyLevel = (hz: number, f0: number, q: number): number => {
+  const { re, im } = armTransfer(hz, f0, q);
+  return 10 * Math.log10(re * re + im * im);
+};
+
 /** The best of a grid, the gain its own best each time. */
 function start(points: readonly LevelPoint[], weights: readonly number[], low: number, high: number): Guess {
   let best: Guess = [Math.log(10), 0.7, 0];
@@ -146,7 +98,7 @@ function start(points: readonly LevelPoint[], weights: readonly number[], low: n
   for (let i = 0; i <= 16; i++) {
     const hz = low * (high / low) ** (i / 16);
     for (const q of [0.6, 1, 1.7, 3, 5, 9]) {
-      const off = points.map((p) => p.db - sweptLevel(p, hz, q));
+      const off = points.map((p) => p.db - steadyLevel(p.hz, hz, q));
       const gain = median(off);
       const at: Guess = [Math.log(hz), Math.log(q), gain];
       const here = points.reduce((sum, _, k) => sum + weights[k] * Math.min(9, (off[k] - gain) ** 2), 0);
