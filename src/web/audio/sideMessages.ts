@@ -3,6 +3,7 @@ import type { BenchKnown } from '../../core/advise/budget/bench.ts';
 import type { LearnedRecord } from '../../core/advise/budget/learnedRecord.ts';
 import type { NamedLimits } from '../../core/advise/limitsFile.ts';
 import type { ArmGeometry } from '../../core/measure/armPhase.ts';
+import type { PreampResponse } from '../../core/measure/chainLevel.ts';
 import type { ExaminedSide } from '../../core/side/examineSide.ts';
 
 export interface ReadRequest {
@@ -16,6 +17,9 @@ export interface ReadRequest {
   readonly bench: BenchKnown;
   /** what the shop has learned of the record; null where nothing, or where it is not to be used */
   readonly learned: LearnedRecord | null;
+  /** as measured, where the job keeps them */
+  readonly preamp: PreampResponse | null;
+  readonly recordResponse: PreampResponse | null;
   /** the arm that played, where Place or Match tells it */
   readonly arm: ArmGeometry | null;
 }

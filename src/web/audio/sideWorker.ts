@@ -23,7 +23,7 @@ function recordOf({ name, text }: { name: string; text: string }): { sheet: Reco
 }
 
 async function read(request: ReadRequest): Promise<void> {
-  const { file, sheet, rpm, nominalSpeedToneHz, flat, arm, limits, bench, learned } = request;
+  const { file, sheet, rpm, nominalSpeedToneHz, flat, arm, limits, bench, learned, preamp, recordResponse } = request;
   const record = sheet === null ? undefined : recordOf(sheet);
   const source = fileSource(file);
   let stage = '';
@@ -38,6 +38,8 @@ async function read(request: ReadRequest): Promise<void> {
     bench,
     learned: learned ?? undefined,
     arm: arm ?? undefined,
+    preamp: preamp ?? undefined,
+    recordResponse: recordResponse ?? undefined,
     withSpectra: true,
     passes: sideThreads(file, recording) ?? undefined,
     onProgress: (progress) => {

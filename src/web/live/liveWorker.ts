@@ -72,7 +72,7 @@ class Listening {
 
   constructor(begin: LiveBegin, recorder: PassRecorder) {
     const { way, sheet, input, sampleRateHz, bitDepth, flat, rpm, nominalSpeedToneHz, arm } = begin;
-    const { limits, bench, learned } = begin;
+    const { limits, bench, learned, preamp, recordResponse } = begin;
     this.#begin = begin;
     this.#recorder = recorder;
     this.#intake = way.kind === 'ring' ? new RingReader(way.memory) : blockIntake(way.port);
@@ -89,6 +89,8 @@ class Listening {
         bench,
         learned: learned ?? undefined,
         arm: arm ?? undefined,
+        preamp: preamp ?? undefined,
+        recordResponse: recordResponse ?? undefined,
         withSpectra: true,
       },
       ({ left, right, frames }) => this.#recorder.write(left, right, frames),

@@ -9,7 +9,9 @@ import type { JsonObject } from '../../core/job/recordFile.ts';
 import { benchOf, limitsOf } from '../../core/job/shop.ts';
 import type { StationName } from '../../core/job/station.ts';
 import { playedArm } from '../../core/job/stations/place/playedArm.ts';
+import { responsesUsed } from '../../core/job/stations/run/responses.ts';
 import type { Curve } from '../../core/measure/finding.ts';
+import { recordKey } from '../../core/record/recordKey.ts';
 import { parseSheet } from '../../core/record/sheet.ts';
 import type { ExaminedSide } from '../../core/side/examineSide.ts';
 import type { ReadReply, ReadRequest, ReadStage } from '../audio/sideMessages.ts';
@@ -153,14 +155,16 @@ const sheetOf = (picked: KeptRecord | null) =>
 export function toldOfSide(jobId: string): Omit<ReadRequest, 'file'> {
   const known = untracked(() => jobAndShop(jobId));
   const { deckClass, limits } = limitsOf(known);
+  const picked = pickedRecord.peek();
   return {
-    sheet: sheetOf(pickedRecord.peek()),
+    sheet: sheetOf(picked),
     rpm: RPM[speedChoice.value],
     nominalSpeedToneHz: typedValue(speedToneText.value, SPEED_TONE),
     flat: flatCapture.value,
     limits: { deckClass, limits },
     bench: benchOf(known),
     learned: known.shop.learnedOff === true ? null : (learnedRecord.peek()?.learned ?? null),
+    ...responsesUsed(known.run.responses ?? {}, picked === null ? null : recordKey(picked.sheet)),
     arm: playedArm({ match: draftOf(jobId, 'match').data.peek(), place: draftOf(jobId, 'place').data.peek() }),
   };
 }
@@ -235,8 +239,8 @@ export function readFile(file: File, jobId: string, station: StationName, practi
     .then(() => {
       // stopped meanwhile, or another side was picked
       if (worker !== mine) return;
-      // the bench's own strobe and mirror say nothing of the practice deck
-      const own = practice ? { bench: {}, learned: null } : {};
+      // the bench's own strobe, mirror and responses say nothing of the practice deck
+      const own = practice ? { bench: {}, learned: null, preamp: null, recordResponse: null } : {};
       mine.postMessage({ file, ...toldOfSide(jobId), ...own } satisfies ReadRequest);
     });
 }

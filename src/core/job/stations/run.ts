@@ -2,24 +2,32 @@
 import { z } from 'zod';
 import { benchFields, benchLines, benchNames } from './run/bench.ts';
 import { chosenLimits, deckClassChoice, limitFields, limitLines, limitsTypedSchema } from './run/limits.ts';
+import { responseFields, responseLines, responsesSchema } from './run/responses.ts';
 import { each, fieldText, ofEveryStation, type StationModel, type TypedBy, without } from './stationModel.ts';
 
 const schema = z.strictObject({
   ...ofEveryStation,
   limits: limitsTypedSchema.optional(),
   bench: each(benchNames, fieldText).optional(),
+  responses: responsesSchema.optional(),
 });
 export type RunTyped = TypedBy<typeof schema>;
 
 export const runModel: StationModel<RunTyped> = {
   schema,
-  lines: ({ limits, bench = {} }, { shop }) => [
+  wholes: [
+    ['responses', 'preamp'],
+    ['responses', 'record'],
+  ],
+  lines: ({ limits, bench = {}, responses = {} }, { shop }) => [
     { label: 'Limits', text: limitLines(chosenLimits(limits, shop.limits)).join('; ') },
     ...benchLines(bench, shop.bench ?? {}),
+    ...responseLines(responses),
   ],
   fromOlder: without('forReport'),
   fields: {
     limits: { class: deckClassChoice, own: { '*': limitFields } },
     bench: benchFields,
+    responses: responseFields,
   },
 };

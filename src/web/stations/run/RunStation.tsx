@@ -27,6 +27,7 @@ import { BenchFold } from './BenchFold.tsx';
 import { Glance } from './Glance.tsx';
 import { LimitsFold } from './LimitsFold.tsx';
 import { RepeatsFold } from './RepeatsFold.tsx';
+import { ResponsesFold } from './ResponsesFold.tsx';
 
 /** curves worth a place of their own, when there */
 const ownCurves = ['speed-deviation', 'speed-against-turn', 'speed-deviation-spectrum', 'frequency-response'] as const;
@@ -72,6 +73,7 @@ export default function RunStation({ job }: StationProps) {
       )}
       <LimitsFold jobId={job.id} />
       <BenchFold jobId={job.id} />
+      <ResponsesFold jobId={job.id} />
     </>
   );
 }

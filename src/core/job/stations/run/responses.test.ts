@@ -1,0 +1,32 @@
+import { expect, it } from 'vitest';
+import { responseFault, responseLines, responsesSchema, responsesUsed } from './responses.ts';
+
+const preamp = { file: 'preamp.csv', csv: 'frequency_hz,db\n20,0.4\n1000,0\n20000,-0.3\n' };
+const record = {
+  file: 'record.csv',
+  csv: 'frequency_hz;left_db;right_db\n20;0,1;0,2\n1000;0;0\n',
+  key: 'a1',
+  name: 'Test',
+};
+
+it('a reading takes off what the job keeps; the calibration of one record is not used for another', () => {
+  expect(responsesUsed({ preamp, record }, 'a1')).toEqual({
+    preamp: { hz: [20, 1000, 20000], leftDb: [0.4, 0, -0.3], rightDb: [0.4, 0, -0.3] },
+    recordResponse: { hz: [20, 1000], leftDb: [0.1, 0], rightDb: [0.2, 0] },
+  });
+  expect(responsesUsed({ preamp, record }, 'b2').recordResponse).toBeNull();
+  expect(responsesUsed({ preamp, record }, null).recordResponse).toBeNull();
+  expect(responsesUsed({}, 'a1')).toEqual({ preamp: null, recordResponse: null });
+});
+
+it('what is no response is told in a sentence before it is kept', () => {
+  expect(responseFault(preamp.csv, preamp.file)).toBeNull();
+  expect(responseFault('20\n30\n', 'odd.csv')).toMatch(/^odd\.csv: line 1 holds one column; .*expected\.$/);
+  expect(responseFault('1,0\n'.repeat(300_000), 'long.csv')).toMatch(/too large/);
+});
+
+it('the report names both files', () => {
+  expect(responseLines({ preamp, record }).map(({ text }) => text)).toEqual(['preamp.csv', 'record.csv, of Test']);
+  expect(responsesSchema.safeParse({ preamp, record }).success).toBe(true);
+  expect(responsesSchema.safeParse({ record: preamp }).success).toBe(false);
+});

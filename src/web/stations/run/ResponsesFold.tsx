@@ -1,0 +1,80 @@
+/** Where the preamp's measured response and the record's calibration are kept, as CSV: taken off by the next reading. */
+import { useState } from 'preact/hooks';
+import { type KeptResponses, responseFault, responseFields } from '../../../core/job/stations/run/responses.ts';
+import type { RunTyped } from '../../../core/job/stations/run.ts';
+import { recordKey } from '../../../core/record/recordKey.ts';
+import { FilePick } from '../../parts/FilePick.tsx';
+import { pickedRecord } from '../../records/recordLibrary.ts';
+import { useStation } from '../../useStation.ts';
+
+export function ResponsesFold({ jobId }: { readonly jobId: string }) {
+  const station = useStation<RunTyped>(jobId, 'run');
+  const [fault, setFault] = useState<string | null>(null);
+  const kept: KeptResponses = station.data.responses ?? {};
+  const sheet = pickedRecord.value?.sheet ?? null;
+  const key = sheet === null ? null : recordKey(sheet);
+  const take = async ([file]: File[], keep: (read: { file: string; csv: string }) => KeptResponses): Promise<void> => {
+    const csv = await file.text();
+    const why = responseFault(csv, file.name);
+    setFault(why);
+    if (why === null) station.set({ responses: { ...kept, ...keep({ file: file.name, csv }) } });
+  };
+  const without = (name: keyof KeptResponses): void => {
+    const { [name]: _, ...rest } = kept;
+    station.set({ responses: rest });
+  };
+  const names = [kept.preamp?.file, kept.record?.file].filter((name) => name !== undefined);
+  return (
+    <details class="card">
+      <summary>
+        <h3 class="strong">
+          Measured responses of preamp and record: {names.length === 0 ? 'none kept' : names.join(', ')}
+        </h3>
+      </summary>
+      <div class="stack">
+        <p class="soft small">
+          CSV with the columns frequency_hz and db, or frequency_hz, left_db and right_db. They are kept with the job
+          and taken off from the next reading on.
+        </p>
+        {fault !== null && <p role="alert">{fault}</p>}
+        <p>
+          {responseFields.preamp.label}: {kept.preamp?.file ?? 'the standard curve is assumed'}
+        </p>
+        <div class="buttons">
+          <FilePick
+            label="Choose the preamp’s CSV"
+            accept=".csv,.txt,text/csv"
+            onFiles={(files) => void take(files, (preamp) => ({ preamp }))}
+          />
+          {kept.preamp !== undefined && (
+            <button type="button" class="button" onClick={() => without('preamp')}>
+              Leave the preamp’s out
+            </button>
+          )}
+        </div>
+        <p>
+          {responseFields.record.label}: {kept.record?.file ?? 'cut as stated'}
+          {kept.record !== undefined &&
+            kept.record.key !== key &&
+            `, of ${kept.record.name}: not used with this record`}
+        </p>
+        <div class="buttons">
+          {sheet === null || key === null ? (
+            <p class="soft small">Choose the record first: a calibration belongs to one record.</p>
+          ) : (
+            <FilePick
+              label={`Choose the CSV of ${sheet.name}`}
+              accept=".csv,.txt,text/csv"
+              onFiles={(files) => void take(files, (read) => ({ record: { ...read, key, name: sheet.name } }))}
+            />
+          )}
+          {kept.record !== undefined && (
+            <button type="button" class="button" onClick={() => without('record')}>
+              Leave the record’s out
+            </button>
+          )}
+        </div>
+      </div>
+    </details>
+  );
+}
