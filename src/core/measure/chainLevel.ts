@@ -2,8 +2,7 @@
  * What cut and chain make of a level, dB re 1 kHz, so that it can be taken off: the cut's own law and its calibration, the playback equalisation as
  * its standard has it or as the preamplifier was measured, and what an older standard adds at the bottom.
  */
-import { phaseOf } from '../units/complex.ts';
-import { playbackGain, playbackResponse } from './playbackEqualisation.ts';
+import { playbackGain } from './playbackEqualisation.ts';
 
 /** A response as measured, dB; Hz ascending, two points or more. */
 export interface PreampResponse {
@@ -31,17 +30,6 @@ export const highPass7950Db = (hz: number): number => {
   const x = 2 * Math.PI * hz * 7950e-6;
   return dB(x / Math.hypot(1, x));
 };
-
-/** rad, ahead */
-export const highPass7950Turn = (hz: number): number => Math.PI / 2 - Math.atan(2 * Math.PI * hz * 7950e-6);
-
-/**
- * How far the playback equalisation turns a tone, rad. What was cut through the same curve the cutter turned the other way; what a preamplifier
- * does beside the standard is not known by its levels.
- */
-export function expectedTurn(law: SweepLaw, flat: boolean, hz: number): number {
-  return law === 'riaa' || flat ? 0 : phaseOf(playbackResponse(hz));
-}
 
 /** The measured response at a frequency, straight between its points over the logarithm; its end beyond them. */
 function responseDb({ hz, leftDb, rightDb }: PreampResponse, side: Side, at: number): number {

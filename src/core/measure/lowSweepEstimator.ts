@@ -69,7 +69,7 @@ class LowSweepEstimator implements BandEstimator<LowSweepReading> {
     // the phase tells better than the power where it stands: a law that is off would lose some of the level
     for (let round = 0; round < PLACED_AGAIN; round++) {
       const reading: LowSweepReading = { sheetBand, cut, place, points };
-      place = placeOf(reading, sweptResonance(reading, 'lateral', true, { db: riaaDb, turn: () => 0 })) ?? place;
+      place = placeOf(reading, sweptResonance(reading, 'lateral', true, riaaDb)) ?? place;
       points = readAt(signal, cut, place);
     }
     return { sheetBand, cut, place: { startS: place.startS + signal.delayS, lengthS: place.lengthS }, points };

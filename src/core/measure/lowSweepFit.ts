@@ -2,10 +2,10 @@
  * A sweep as heard → f₀ and Q in one direction.
  *
  * Where the sweep stands is first known to some tenths of a second. The level alone would then shift f₀; the phase tells the frequency as played:
- * with what arm and chain turn taken off, what is left follows the law's own changes, 1, s, s² (linear) or 1, e^(ks), s e^(ks) (log).
+ * with the arm's own phase taken off, what is left follows the law's own changes, 1, s, s² (linear) or 1, e^(ks), s e^(ks) (log).
  */
 import { solveSymmetric } from '../signal/solveSymmetric.ts';
-import { type Complex, phaseOf } from '../units/complex.ts';
+import type { Complex } from '../units/complex.ts';
 import type { LowSweepReading } from './lowSweepEstimator.ts';
 import type { SweepPlace } from './lowSweepPlace.ts';
 import { type FittedResonance, fitResonance, type LevelPoint } from './secondOrder.ts';
@@ -36,21 +36,15 @@ interface Heard {
   readonly noise: number;
 }
 
-/** What cut and chain make of a tone: dB of its level, and how far they turn its phase, rad. */
-export interface KnownChain {
-  db(hz: number): number;
-  turn(hz: number): number;
-}
-
 /**
  * @param whole both channels move in this direction alone; else the part that is in phase (lateral) or in antiphase
- * @param chain taken off
+ * @param offDb what cut and chain make of the level at a frequency, taken off
  */
 export function sweptResonance(
   reading: LowSweepReading,
   direction: Direction,
   whole: boolean,
-  chain: KnownChain,
+  offDb: (hz: number) => number,
 ): SweptLevels {
   const heard = along(reading, direction, whole).filter(({ power, noise }) => power > LEAST_OVER * noise);
   let hz = heard.map((p) => p.hz);
@@ -58,13 +52,7 @@ export function sweptResonance(
     heard.map((p, i) => {
       const power = Math.max(p.power - p.noise, 0.1 * p.power);
       const spread = (DB_POWER * Math.sqrt(2 * power * p.noise + p.noise ** 2)) / power;
-      return {
-        hz: hz[i],
-        hzPerS: p.hzPerS,
-        windowS: p.windowS,
-        db: DB_POWER * Math.log(power) - chain.db(hz[i]),
-        spread,
-      };
+      return { hz: hz[i], hzPerS: p.hzPerS, windowS: p.windowS, db: DB_POWER * Math.log(power) - offDb(hz[i]), spread };
     });
   let points = levels();
   let fit = fitResonance(points);
@@ -73,7 +61,7 @@ export function sweptResonance(
     const played = playedHz(
       reading,
       heard,
-      points.map((p) => phaseOf(sweptTransfer(p, f0, q)) + chain.turn(p.hz)),
+      points.map((p) => sweptTransfer(p, f0, q)),
     );
     if (played === null) break;
     hz = played;
@@ -105,11 +93,7 @@ function along({ points }: LowSweepReading, direction: Direction, whole: boolean
   });
 }
 
-function playedHz(
-  { cut, place }: LowSweepReading,
-  heard: readonly Heard[],
-  turned: readonly number[],
-): number[] | null {
+function playedHz({ cut, place }: LowSweepReading, heard: readonly Heard[], arm: readonly Complex[]): number[] | null {
   if (place === null) return null;
   const k = cut.law === 'log' ? Math.log(cut.toHz / cut.fromHz) / place.lengthS : null;
   const shapes = (s: number): [number, number, number] => {
@@ -127,7 +111,8 @@ function playedHz(
   let before = 0;
   let cycles = 0;
   heard.forEach(({ s, z, power, noise }, i) => {
-    const at = (phaseOf(z) - turned[i]) / (2 * Math.PI);
+    const { re, im } = arm[i];
+    const at = Math.atan2(z.im * re - z.re * im, z.re * re + z.im * im) / (2 * Math.PI);
     const step = at - before;
     cycles += i === 0 ? at : step - Math.round(step);
     before = at;

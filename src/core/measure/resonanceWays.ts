@@ -5,10 +5,10 @@
 import { type Statement, statement } from '../words/statement.ts';
 import type { Passage } from './bandEstimator.ts';
 import type { Doubt } from './budget.ts';
-import { expectedDb, expectedTurn, highPass7950Db, highPass7950Turn } from './chainLevel.ts';
+import { expectedDb, highPass7950Db } from './chainLevel.ts';
 import type { Curve } from './finding.ts';
 import type { LowSweepReading } from './lowSweepEstimator.ts';
-import { type Direction, type KnownChain, type SweptLevels, sweptResonance } from './lowSweepFit.ts';
+import { type Direction, type SweptLevels, sweptResonance } from './lowSweepFit.ts';
 import type { RingDownReading } from './ringDownKind.ts';
 import { fitResonance, type LevelPoint, type ResonanceFit } from './secondOrder.ts';
 import type { SideReadings } from './sideReadings.ts';
@@ -117,16 +117,10 @@ function bySweep(
     }
     const chain = { flat, preamp: side.preamp, record: side.recordResponse };
     const law = cut.cut ?? 'riaa';
-    const plain: KnownChain = {
-      db: (hz) => expectedDb(law, chain, null, hz),
-      turn: (hz) => expectedTurn(law, flat, hz),
-    };
-    const through: KnownChain = {
-      db: (hz) => plain.db(hz) + highPass7950Db(hz),
-      turn: (hz) => plain.turn(hz) + highPass7950Turn(hz),
-    };
+    const plain = (hz: number): number => expectedDb(law, chain, null, hz);
     // with a channel upside down in-phase and antiphase change places
     const phaseOf: Direction = inverted && !whole ? other(direction) : direction;
+    const through = (hz: number): number => plain(hz) + highPass7950Db(hz);
     const known = flat || side.preamp !== null;
     const swept = sweptResonance(reading, phaseOf, whole, plain);
     const lowEnd = known ? null : withHighPass(swept, sweptResonance(reading, phaseOf, whole, through));
