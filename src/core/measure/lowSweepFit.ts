@@ -26,6 +26,14 @@ const DB_POWER = 10 / Math.LN10;
 /** squared peaks over what else is there that count */
 const LEAST_OVER = 3;
 
+/** dB of a tone that lies beside the law, under a Hann window. @param cycles of the difference in the window */
+function besideDb(cycles: number): number {
+  const x = Math.min(1.5, Math.abs(cycles));
+  if (x < 1e-6) return 0;
+  const kept = Math.abs(x - 1) < 1e-6 ? 0.5 : Math.sin(Math.PI * x) / (Math.PI * x * (1 - x * x));
+  return 20 * Math.log10(kept);
+}
+
 interface Heard {
   readonly s: number;
   readonly hz: number;
@@ -52,7 +60,10 @@ export function sweptResonance(
     heard.map((p, i) => {
       const power = Math.max(p.power - p.noise, 0.1 * p.power);
       const spread = (DB_POWER * Math.sqrt(2 * power * p.noise + p.noise ** 2)) / power;
-      return { hz: hz[i], hzPerS: p.hzPerS, windowS: p.windowS, db: DB_POWER * Math.log(power) - offDb(hz[i]), spread };
+      const db = DB_POWER * Math.log(power) - offDb(hz[i]) - besideDb((hz[i] - p.hz) * p.windowS);
+      const step = 0.01 * hz[i];
+      const rise = (p.hzPerS * (offDb(hz[i] + step) - offDb(hz[i] - step))) / (2 * step * 2 * DB_POWER);
+      return { hz: hz[i], hzPerS: p.hzPerS, windowS: p.windowS, rise, db, spread };
     });
   let points = levels();
   let fit = fitResonance(points);

@@ -1,18 +1,25 @@
 import { expect, it } from 'vitest';
 import { armTransfer, sweptTransfer } from './sweptArm.ts';
 
-/** The arm's equation y″ + y′ ω₀/Q + y ω₀² = x″ with x = e^(jφ), z = x − y: z″ + z′ω₀/Q + z ω₀² = x′ω₀/Q + x ω₀², by Runge and Kutta. */
-function stepped(f0: number, q: number, fromHz: number, hzPerS: number, atS: number) {
+/** The arm's equation y″ + y′ ω₀/Q + y ω₀² = x″ with x = e^(jφ), z = x − y: z″ + z′ω₀/Q + z ω₀² = x′ω₀/Q + x ω₀², by Runge and Kutta; what comes out through a first-order high pass, where one is there. */
+function stepped(f0: number, q: number, fromHz: number, hzPerS: number, atS: number, tau = Number.POSITIVE_INFINITY) {
   const w0 = 2 * Math.PI * f0;
   const phase = (t: number): number => 2 * Math.PI * (fromHz * t + (hzPerS * t * t) / 2);
   const omega = (t: number): number => 2 * Math.PI * (fromHz + hzPerS * t);
-  const slope = (t: number, [a, b, va, vb]: number[]): number[] => {
+  const slope = (t: number, [a, b, va, vb, la, lb]: number[]): number[] => {
     const [c, s, w] = [Math.cos(phase(t)), Math.sin(phase(t)), omega(t)];
     const push = [(-w * s * w0) / q + w0 * w0 * c, (w * c * w0) / q + w0 * w0 * s];
-    return [va, vb, push[0] - (va * w0) / q - w0 * w0 * a, push[1] - (vb * w0) / q - w0 * w0 * b];
+    return [
+      va,
+      vb,
+      push[0] - (va * w0) / q - w0 * w0 * a,
+      push[1] - (vb * w0) / q - w0 * w0 * b,
+      (c - a - la) / tau,
+      (s - b - lb) / tau,
+    ];
   };
   const dt = 2e-4;
-  let z = [0, 0, 0, 0];
+  let z = [0, 0, 0, 0, 0, 0];
   const steps = Math.round(atS / dt);
   for (let n = 0; n < steps; n++) {
     const t = n * dt;
@@ -25,7 +32,7 @@ function stepped(f0: number, q: number, fromHz: number, hzPerS: number, atS: num
   }
   const t = steps * dt;
   const [c, s] = [Math.cos(phase(t)), Math.sin(phase(t))];
-  const [yr, yi] = [c - z[0], s - z[1]];
+  const [yr, yi] = [c - z[0] - z[4], s - z[1] - z[5]];
   return { hz: fromHz + hzPerS * t, re: yr * c + yi * s, im: yi * c - yr * s };
 }
 
@@ -49,4 +56,23 @@ it('a slow sweep is a steady tone', () => {
   const steady = armTransfer(9, 10, 3);
   expect(told.re).toBeCloseTo(steady.re, 3);
   expect(told.im).toBeCloseTo(steady.im, 3);
+});
+
+it.each([2, -2])('through a 7950 µs high pass the arm seems damped otherwise, swept at %d Hz/s', (hzPerS) => {
+  const [f0, q, tau] = [8, 4.5, 7950e-6];
+  const passed = (hz: number): number => Math.hypot(1, 1 / (2 * Math.PI * hz * tau));
+  for (const beside of [-0.8, 0, 0.8]) {
+    const fromHz = f0 - 3 * hzPerS;
+    const { hz, re, im } = stepped(f0, q, fromHz, hzPerS, 3 + beside / hzPerS, tau);
+    const x = 2 * Math.PI * hz * tau;
+    // it comes later by the filter's own delay
+    const heardHz = hz - (hzPerS * tau) / (1 + x * x);
+    const rise = hzPerS / (hz * (1 + x * x));
+    const level = (of: number): number => {
+      const told = sweptTransfer({ hz: heardHz, hzPerS, windowS: 0, rise: of }, f0, q);
+      return Math.hypot(told.re, told.im) / passed(heardHz) / Math.hypot(re, im) - 1;
+    };
+    expect(Math.abs(level(rise))).toBeLessThan(0.004);
+    if (beside === 0) expect(Math.abs(level(0))).toBeGreaterThan(0.012);
+  }
 });

@@ -16,6 +16,11 @@ export interface SweptPoint {
   readonly hzPerS: number;
   /** of a Hann window, s; 0 for none */
   readonly windowS: number;
+  /**
+   * 1/s, by which cut and chain raise the level as the sweep goes on, d ln|G|/dt. What was there while the arm rings came through at another
+   * level: its decay seems faster by as much where the level rises, slower where it falls. Left out: 0.
+   */
+  readonly rise?: number;
 }
 
 /** H of a steady tone. */
@@ -33,8 +38,8 @@ const HANN = [-0.75, -0.5, -0.25, 0, 0.25, 0.5, 0.75].map((at) => ({
 }));
 
 /** Against the groove's own, averaged under the window. */
-export function sweptTransfer({ hz, hzPerS, windowS }: SweptPoint, f0: number, q: number): Complex {
-  const at = hzPerS === 0 ? (f: number) => armTransfer(f, f0, q) : sweeping(hzPerS, f0, q);
+export function sweptTransfer({ hz, hzPerS, windowS, rise = 0 }: SweptPoint, f0: number, q: number): Complex {
+  const at = hzPerS === 0 ? (f: number) => armTransfer(f, f0, q) : sweeping(hzPerS, rise, f0, q);
   if (windowS === 0) return at(hz);
   let [re, im] = [0, 0];
   for (const { at: share, weight } of HANN) {
@@ -52,7 +57,7 @@ export function sweptLevel(point: SweptPoint, f0: number, q: number): number {
 }
 
 /** H = 1 − A/(s − p) − B/(s − r), each pole swept over. */
-function sweeping(hzPerS: number, f0: number, q: number): (hz: number) => Complex {
+function sweeping(hzPerS: number, rise: number, f0: number, q: number): (hz: number) => Complex {
   const w0 = 2 * Math.PI * f0;
   const [alpha, beta] = [w0 / q, w0 * w0];
   // at critical damping both poles are one: a hair beside it
@@ -75,7 +80,7 @@ function sweeping(hzPerS: number, f0: number, q: number): (hz: number) => Comple
   ];
   const b = Math.PI * hzPerS;
   return (hz) => {
-    const s = { re: 0, im: 2 * Math.PI * hz };
+    const s = { re: rise, im: 2 * Math.PI * hz };
     return terms.reduce((y, { p, residue: a }) => less(y, times(a, dying(less(s, p), b))), { re: 1, im: 0 } as Complex);
   };
 }
