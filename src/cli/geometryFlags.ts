@@ -3,19 +3,14 @@ import { type PivotedArm, pivotedArm } from '../core/geometry/arm.ts';
 import { fixedAt, type Limits } from '../core/geometry/constrain.ts';
 import { type CriterionName, criteria } from '../core/geometry/criteria.ts';
 import type { PlaceRequest } from '../core/geometry/document.ts';
-import { type MusicWeight, musicWeight } from '../core/geometry/music.ts';
+import type { MusicWeight } from '../core/geometry/music.ts';
 import type { Reading } from '../core/geometry/readings.ts';
 import { type GrooveSpan, grooveSpan, namedSpans } from '../core/geometry/span.ts';
-import { matchInputOf } from '../core/job/matchFromParts.ts';
-import type { PartOf } from '../core/job/parts.ts';
-import type { ArmGeometry } from '../core/measure/armPhase.ts';
-import { type BenchBound, benchBounds } from '../core/units/benchBounds.ts';
+import { benchBounds } from '../core/units/benchBounds.ts';
 import { degToRad } from '../core/units/units.ts';
-import { readCsv } from '../core/words/csv.ts';
 import { UsageError } from './command.ts';
-import { numberFlag } from './numbers.ts';
-import { readPart } from './partFile.ts';
-import { readText } from './textFile.ts';
+import { readMusic } from './musicFlags.ts';
+import { bounded, numbersFlag } from './numbers.ts';
 
 export const geometryOptions = {
   'spindle-to-pivot': { type: 'string' },
@@ -33,57 +28,6 @@ export const geometryOptions = {
   turn: { type: 'string' },
   rpm: { type: 'string' },
 } as const;
-
-/** Flags that only say which arm played a recording. */
-export const playedArmOptions = {
-  'spindle-to-pivot': { type: 'string' },
-  'effective-length': { type: 'string' },
-  offset: { type: 'string' },
-  tangential: { type: 'boolean' },
-  arm: { type: 'string' },
-} as const;
-
-export const playedArmHelp = `
-  --spindle-to-pivot MM --effective-length MM [--offset DEG]   the arm that played the record: tells its hole from the platter,
-                            and how far to slide the cartridge by what two-tone bands tell
-  --arm FILE.json           the same from a part's file;  --tangential   the tip travels in a straight line
-`;
-
-/**
- * The arm that played: from its own file, a flag going over it.
- * @throws UsageError naming the flag, what was found and what was expected
- */
-export async function playedArm(values: Values): Promise<ArmGeometry | undefined> {
-  const text = (name: string) => values[name] as string | undefined;
-  const typed = {
-    d: bounded('--spindle-to-pivot', text('spindle-to-pivot'), benchBounds.spindleToPivotMm),
-    l: bounded('--effective-length', text('effective-length'), benchBounds.effectiveLengthMm),
-  };
-  const offset = bounded('--offset', text('offset'), benchBounds.offsetDeg);
-  const file = text('arm');
-  if (values.tangential === true) {
-    const other = ['arm', 'spindle-to-pivot', 'effective-length', 'offset'].find((name) => values[name] !== undefined);
-    if (other !== undefined)
-      throw new UsageError(`--tangential and --${other} exclude each other; give one of the two`);
-    return 'tangential';
-  }
-  const own = file === undefined ? undefined : ((await readPart('arm', file)) as PartOf<'arm'>);
-  const part = own === undefined ? {} : matchInputOf({ arm: own });
-  const spindleToPivot = typed.d ?? part.spindleToPivotMm;
-  const effectiveLength = typed.l ?? part.effectiveLengthMm;
-  if ([spindleToPivot, effectiveLength, offset, file].every((one) => one === undefined)) return undefined;
-  if (spindleToPivot === undefined || effectiveLength === undefined) {
-    const missing = spindleToPivot === undefined ? '--spindle-to-pivot' : '--effective-length';
-    throw new UsageError(`${missing}: nothing given; spindle to pivot and effective length are both needed`);
-  }
-  if (!(Math.abs(effectiveLength - spindleToPivot) < 50)) {
-    throw new UsageError(
-      `--effective-length: ${effectiveLength} mm with ${spindleToPivot} mm from spindle to pivot was given; an overhang within 50 mm was expected`,
-    );
-  }
-  const offsetDeg = offset ?? own?.offsetDeg;
-  return { spindleToPivot, effectiveLength, ...(offsetDeg === undefined ? {} : { offsetDeg }) };
-}
 
 export const geometryHelp = `
   --spindle-to-pivot MM     centre of the spindle to centre of the arm's pivot, 100 to 1000
@@ -105,40 +49,6 @@ export const geometryHelp = `
   --turn LEAST,MOST         offsets that the headshell allows, degrees
   --rpm RPM                 speed for distortion (33.333)`;
 
-/** Joins a flag and a negative number behind it, which Node would take for another flag. */
-export function joinNegatives(args: readonly string[]): string[] {
-  const joined: string[] = [];
-  for (const arg of args) {
-    const before = joined.at(-1);
-    if (/^-[\d.]/.test(arg) && before?.startsWith('--') && !before.includes('='))
-      joined[joined.length - 1] = `${before}=${arg}`;
-    else joined.push(arg);
-  }
-  return joined;
-}
-
-/** A flag's comma-separated numbers: as many as there are names, or fewer where `least` says so. */
-export function numbersFlag(flag: string, text: string, names: readonly string[], least = names.length): number[] {
-  const parts = text.split(',');
-  if (parts.length < least || parts.length > names.length) {
-    throw new UsageError(`${flag}: '${text}' has ${parts.length} numbers; ${names.join(',')} was expected`);
-  }
-  return parts.map((part, i) => numberFlag(flag, part, `${names[i]} in ${names.join(',')}`));
-}
-
-function bounded(
-  flag: string,
-  text: string | undefined,
-  { min: low, max: high, unit }: BenchBound,
-): number | undefined {
-  if (text === undefined) return undefined;
-  const value = numberFlag(flag, text, `a number in ${unit}`, unit);
-  if (!(low <= value && value <= high)) {
-    throw new UsageError(`${flag}: ${value} ${unit} was given; it must lie between ${low} and ${high} ${unit}`);
-  }
-  return value;
-}
-
 export interface GeometryFlags {
   readonly length: PlaceRequest['length'];
   readonly span: GrooveSpan;
@@ -151,34 +61,6 @@ export interface GeometryFlags {
   readonly stated: readonly Reading[];
 }
 
-type Values = Readonly<Record<string, string | boolean | readonly string[] | undefined>>;
-
-/** Music weight from a CSV with columns radius_mm,weight. */
-function musicFromCsv(file: string): MusicWeight {
-  const csv = readText(`--music ${file}`, file, 'a CSV file');
-  const { lines, open } = readCsv(csv);
-  if (open !== null)
-    throw new UsageError(`${file} line ${open}: a quotation mark is not closed; a closing one was expected`);
-  const [header, ...body] = lines;
-  const head = (header?.cells ?? []).map((name) => name.trim().toLowerCase());
-  const [radius, weight] = [head.indexOf('radius_mm'), head.indexOf('weight')];
-  if (radius < 0 || weight < 0) {
-    const found = header === undefined ? 'nothing' : `'${header.cells.join(',').slice(0, 60)}'`;
-    throw new UsageError(
-      `${file} line ${header?.row ?? 1}: ${found} was found; the columns radius_mm,weight were expected`,
-    );
-  }
-  const points = body.map(({ row, cells }) => ({
-    radius: numberFlag(`${file} line ${row}`, cells[radius] ?? '', 'a radius in mm'),
-    weight: numberFlag(`${file} line ${row}`, cells[weight] ?? '', 'a weight'),
-  }));
-  try {
-    return musicWeight(points);
-  } catch (error) {
-    throw error instanceof RangeError ? new UsageError(`${file}: ${error.message}`) : error;
-  }
-}
-
 function fixes(values: Values): ReadonlySet<string> {
   const given = ((values.fix as readonly string[] | undefined) ?? []).flatMap((text) => text.split(','));
   const known = ['length', 'offset', 'overhang', 'spindle-to-pivot'];
@@ -188,13 +70,25 @@ function fixes(values: Values): ReadonlySet<string> {
   return new Set(given);
 }
 
-/**
- * What the geometry flags ask for.
- *
- * @throws UsageError naming the flag, what was found and what was expected
- */
-export async function readGeometry(values: Values): Promise<GeometryFlags> {
-  const text = (name: string) => values[name] as string | undefined;
+type Values = Readonly<Record<string, string | boolean | readonly string[] | undefined>>;
+
+/** What was said of the arm, mm and rad. */
+interface StatedArm {
+  readonly nominal?: number;
+  readonly measured?: number;
+  readonly effectiveLength?: number;
+  readonly overhang?: number;
+  readonly offset?: number;
+  /** spindle to pivot that holds */
+  readonly d?: number;
+  /** effective length as stated, or out of overhang and pivot distance */
+  readonly L?: number;
+}
+
+const textOf = (values: Values, name: string) => values[name] as string | undefined;
+
+function statedArm(values: Values): StatedArm {
+  const text = (name: string) => textOf(values, name);
   const nominal = bounded('--spindle-to-pivot', text('spindle-to-pivot'), benchBounds.spindleToPivotMm);
   const measured = bounded(
     '--measured-spindle-to-pivot',
@@ -205,35 +99,6 @@ export async function readGeometry(values: Values): Promise<GeometryFlags> {
   const overhang = bounded('--overhang', text('overhang'), benchBounds.overhangMm);
   const offsetDeg = bounded('--offset', text('offset'), benchBounds.offsetDeg);
   const offset = offsetDeg === undefined ? undefined : degToRad(offsetDeg);
-  const rpm = bounded('--rpm', text('rpm'), { min: 8, max: 120, unit: 'rpm' });
-  const span = grooveSpan(text('groove') ?? '12in');
-  const criterion = text('criterion') ?? 'lofgren-a';
-  if (!criteria.some(({ name }) => name === criterion)) {
-    throw new UsageError(
-      `--criterion: '${criterion}' was found; one of ${criteria.map(({ name }) => name).join(', ')} was expected`,
-    );
-  }
-  let music: MusicWeight | undefined;
-  const ends = text('music-weight');
-  const file = text('music');
-  if (ends !== undefined && file !== undefined) {
-    throw new UsageError('--music and --music-weight exclude each other; give one of the two');
-  }
-  if (file !== undefined) music = musicFromCsv(file);
-  if (ends !== undefined) {
-    const [inner, outer] = numbersFlag('--music-weight', ends, ['INNER', 'OUTER']);
-    music = musicWeight([
-      { radius: span.inner, weight: inner },
-      { radius: span.outer, weight: outer },
-    ]);
-  }
-  if (criterion === 'even-music' && music === undefined) {
-    throw new UsageError('--criterion even-music needs --music FILE.csv or --music-weight INNER,OUTER');
-  }
-  const fixed = fixes(values);
-  const need = (what: string, flag: string, present: boolean): void => {
-    if (fixed.has(what) && !present) throw new UsageError(`--fix ${what} needs ${flag}`);
-  };
   const d =
     measured ??
     nominal ??
@@ -241,6 +106,24 @@ export async function readGeometry(values: Values): Promise<GeometryFlags> {
   // an overhang that was stated belongs to the maker's pivot distance: what stays is the length
   const from = nominal ?? d;
   const L = effectiveLength ?? (overhang !== undefined && from !== undefined ? from + overhang : undefined);
+  return { nominal, measured, effectiveLength, overhang, offset, d, L };
+}
+
+function namedCriterion(text: string | undefined): CriterionName {
+  const criterion = text ?? 'lofgren-a';
+  if (!criteria.some(({ name }) => name === criterion)) {
+    throw new UsageError(
+      `--criterion: '${criterion}' was found; one of ${criteria.map(({ name }) => name).join(', ')} was expected`,
+    );
+  }
+  return criterion as CriterionName;
+}
+
+/** What cannot be changed must be known, and not be given a range beside it. */
+function checkFixed(fixed: ReadonlySet<string>, values: Values, { d, L, overhang, offset }: StatedArm): void {
+  const need = (what: string, flag: string, present: boolean): void => {
+    if (fixed.has(what) && !present) throw new UsageError(`--fix ${what} needs ${flag}`);
+  };
   need('length', '--effective-length', L !== undefined);
   need('overhang', '--overhang', overhang !== undefined);
   need('offset', '--offset', offset !== undefined);
@@ -251,24 +134,32 @@ export async function readGeometry(values: Values): Promise<GeometryFlags> {
     ['overhang', 'slots'],
     ['offset', 'turn'],
   ] as const) {
-    if (fixed.has(what) && text(flag) !== undefined) {
+    if (fixed.has(what) && textOf(values, flag) !== undefined) {
       throw new UsageError(`--fix ${what} and --${flag} exclude each other; give one of the two`);
     }
   }
+}
+
+/** What slots, headshell and `--fix` leave open; a tangential arm has no length to limit. */
+function readLimits(
+  fixed: ReadonlySet<string>,
+  values: Values,
+  { d, L, overhang, offset }: StatedArm,
+  tangential: boolean,
+): Limits {
   const limits: { -readonly [K in keyof Limits]: Limits[K] } = {};
   if (fixed.has('offset') && offset !== undefined) limits.offset = fixedAt(offset);
-  const turn = text('turn');
+  const turn = textOf(values, 'turn');
   if (turn !== undefined) {
     const [least, most] = numbersFlag('--turn', turn, ['LEAST', 'MOST']);
     limits.offset = { least: degToRad(least), most: degToRad(most) };
   }
-  const base = { span, criterion: criterion as CriterionName, music, rpm };
-  if (values.tangential === true) {
+  if (tangential) {
     if (overhang !== undefined) limits.overhang = fixedAt(overhang);
     if (offset !== undefined) limits.offset = fixedAt(offset);
-    return { ...base, length: { known: 'tangential' }, limits, stated: [] };
+    return limits;
   }
-  const slots = text('slots');
+  const slots = textOf(values, 'slots');
   if (d !== undefined && L !== undefined && (fixed.has('length') || fixed.has('overhang'))) {
     limits.effectiveLength = fixedAt(L);
   }
@@ -277,7 +168,53 @@ export async function readGeometry(values: Values): Promise<GeometryFlags> {
     const [least, most] = numbersFlag('--slots', slots, ['SHORTEST', 'LONGEST']);
     limits.effectiveLength = { least, most };
   }
+  return limits;
+}
+
+/** How the arm stands by what was stated of it: nothing where all of that is fixed, which says nothing about the rest. */
+function statedReadings({ L, offset }: StatedArm, limits: Limits): readonly Reading[] {
+  const stated: Reading[] = [];
+  if (L !== undefined) stated.push({ kind: 'length', effectiveLength: L });
+  if (offset !== undefined) stated.push({ kind: 'offset', offset });
+  const lengthFixed = limits.effectiveLength?.least === L && limits.effectiveLength?.most === L;
+  const offsetFixed = limits.offset?.least === offset && limits.offset?.most === offset;
+  const tells = (L !== undefined && !lengthFixed) || (offset !== undefined && !offsetFixed);
+  return tells ? stated : [];
+}
+
+/** The maker's arm where the pivot was measured to be elsewhere. */
+function makersArm({ measured, nominal, L, offset }: StatedArm): PivotedArm | undefined {
+  if (measured === undefined) return undefined;
+  if (nominal === undefined || L === undefined || offset === undefined) {
+    throw new UsageError(
+      "--measured-spindle-to-pivot needs the maker's --spindle-to-pivot, --effective-length (or --overhang) and --offset",
+    );
+  }
+  return pivotedArm(nominal, L, offset);
+}
+
+/**
+ * What the geometry flags ask for.
+ *
+ * @throws UsageError naming the flag, what was found and what was expected
+ */
+export async function readGeometry(values: Values): Promise<GeometryFlags> {
+  const arm = statedArm(values);
+  const rpm = bounded('--rpm', textOf(values, 'rpm'), { min: 8, max: 120, unit: 'rpm' });
+  const span = grooveSpan(textOf(values, 'groove') ?? '12in');
+  const criterion = namedCriterion(textOf(values, 'criterion'));
+  const music = readMusic(textOf(values, 'music'), textOf(values, 'music-weight'), span);
+  if (criterion === 'even-music' && music === undefined) {
+    throw new UsageError('--criterion even-music needs --music FILE.csv or --music-weight INNER,OUTER');
+  }
+  const fixed = fixes(values);
+  checkFixed(fixed, values, arm);
+  const tangential = values.tangential === true;
+  const limits = readLimits(fixed, values, arm, tangential);
+  const base = { span, criterion, music, rpm };
+  if (tangential) return { ...base, length: { known: 'tangential' }, limits, stated: [] };
   const limited = Object.keys(limits).length > 0 ? limits : undefined;
+  const { d, effectiveLength, overhang } = arm;
   if (d === undefined) {
     if (effectiveLength !== undefined) {
       return { ...base, length: { known: 'effective-length', mm: effectiveLength }, limits: limited, stated: [] };
@@ -287,26 +224,11 @@ export async function readGeometry(values: Values): Promise<GeometryFlags> {
     }
     throw new UsageError('give --spindle-to-pivot, --effective-length or --overhang in mm (or --tangential)');
   }
-  const stated: Reading[] = [];
-  if (L !== undefined) stated.push({ kind: 'length', effectiveLength: L });
-  if (offset !== undefined) stated.push({ kind: 'offset', offset });
-  const lengthFixed = limits.effectiveLength?.least === L && limits.effectiveLength?.most === L;
-  const offsetFixed = limits.offset?.least === offset && limits.offset?.most === offset;
-  // what is fixed says nothing about how the rest stands
-  const tells = (L !== undefined && !lengthFixed) || (offset !== undefined && !offsetFixed);
-  if (measured !== undefined && (nominal === undefined || L === undefined || offset === undefined)) {
-    throw new UsageError(
-      "--measured-spindle-to-pivot needs the maker's --spindle-to-pivot, --effective-length (or --overhang) and --offset",
-    );
-  }
   return {
     ...base,
     length: { known: 'spindle-to-pivot', mm: d },
     limits: limited,
-    makers:
-      measured !== undefined && nominal !== undefined && L !== undefined && offset !== undefined
-        ? pivotedArm(nominal, L, offset)
-        : undefined,
-    stated: tells ? stated : [],
+    makers: makersArm(arm),
+    stated: statedReadings(arm, limits),
   };
 }

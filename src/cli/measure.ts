@@ -1,33 +1,22 @@
 /** `platterside measure`: everything that captures of a test record can tell. */
 import { basename } from 'node:path';
-import { parseArgs } from 'node:util';
-import { type LearnedRecord, parseLearned } from '../core/advise/budget/learnedRecord.ts';
 import type { SideDocument } from '../core/advise/document.ts';
-import { type NamedLimits, parseLimits } from '../core/advise/limitsFile.ts';
 import { CaptureError } from '../core/capture/captureError.ts';
 import { openRecording } from '../core/capture/openRecording.ts';
 import { problem } from '../core/capture/problem.ts';
-import { readCalibration } from '../core/measure/calibration.ts';
-import type { PreampResponse } from '../core/measure/chainLevel.ts';
-import { parseResponse } from '../core/measure/responseCsv.ts';
-import { recordKey } from '../core/record/recordKey.ts';
-import type { RecordSheet } from '../core/record/sheet.ts';
 import { type ExaminedSide, type ExamineOptions, examineRecording, type Progress } from '../core/side/examineSide.ts';
 import { withHalfTurn } from '../core/side/withHalfTurn.ts';
 import { withSwappedLeads } from '../core/side/withSwappedLeads.ts';
-import { say } from '../core/words/statement.ts';
-import { benchFromFlags, benchHelp, benchOptions } from './benchFlags.ts';
+import { benchHelp } from './benchFlags.ts';
 import { type Command, type ExitStatus, type Streams, UsageError } from './command.ts';
 import { fileFingerprint } from './fileFingerprint.ts';
 import { whyUnread } from './fileReason.ts';
 import { openFileSource } from './fileSource.ts';
-import { playedArm, playedArmHelp, playedArmOptions } from './geometryFlags.ts';
-import { type LiveFlags, liveHelp, liveOptions, measureLive } from './measureLive.ts';
-import { joinedNegatives, numberFlag } from './numbers.ts';
-import { checkOutput, replaceHelp, replaceOption, writeTextOutput } from './output.ts';
-import { readSheet } from './readSheet.ts';
+import { checkTogether, examineOptions, readFlags } from './measureFlags.ts';
+import { liveHelp, measureLive } from './measureLive.ts';
+import { checkOutput, replaceHelp, writeTextOutput } from './output.ts';
+import { playedArmHelp } from './playedArmFlags.ts';
 import { sideText } from './sideText.ts';
-import { readText } from './textFile.ts';
 import { type TwoThreads, twoThreads } from './twoThreads.ts';
 import { oneLine } from './usageWords.ts';
 
@@ -58,58 +47,6 @@ ${liveHelp}
   --report FILE.html        also write a report that opens in any browser
 ${replaceHelp}
 `;
-
-function readLimits(file: string): NamedLimits {
-  const parsed = parseLimits(readText(`--limits ${file}`, file, 'a limits file'), basename(file));
-  if (!parsed.ok) throw new UsageError(parsed.why);
-  return parsed;
-}
-
-function readResponse(flag: string, file: string | undefined): PreampResponse | undefined {
-  if (file === undefined) return undefined;
-  const parsed = parseResponse(readText(`${flag} ${file}`, file, 'a response as CSV'), basename(file));
-  if (!parsed.ok) throw new UsageError(`${flag} ${parsed.why}`);
-  return parsed.response;
-}
-
-/** What was learned counts for the record that it was learned of, and for no other. */
-function readLearned(file: string, sheet: RecordSheet | undefined): LearnedRecord {
-  if (sheet === undefined)
-    throw new UsageError(`--learned ${file}: --record with the record file it was learned for was expected beside it`);
-  const parsed = parseLearned(readText(`--learned ${file}`, file, 'a file that record learn wrote'), basename(file));
-  if (!parsed.ok) throw new UsageError(parsed.why);
-  const { record } = parsed.learned;
-  if (record.key !== recordKey(sheet)) {
-    throw new UsageError(
-      `--learned ${file}: it was learned of "${record.name}" as that record file was; learn it again from this one`,
-    );
-  }
-  return parsed.learned;
-}
-
-/** What full scale is in volts, from a recording of a generator. */
-async function calibrated(file: string | undefined, text: string | undefined) {
-  if (file === undefined && text === undefined) return {};
-  if (file === undefined || text === undefined) {
-    throw new UsageError('--calibration FILE and --calibration-volts V go together; one of them was given alone');
-  }
-  const volts = numberFlag('--calibration-volts', text, 'volts rms such as 0.005', 'V');
-  if (!(volts > 0 && volts <= 100))
-    throw new UsageError(`--calibration-volts ${text}: above 0 and up to 100 V was expected`);
-  const source = await openFileSource(file).catch((error: NodeJS.ErrnoException) => {
-    throw new UsageError(`--calibration ${file}: cannot be read (${whyUnread(error)}); a recording was expected`);
-  });
-  try {
-    const full = await readCalibration(await openRecording(source), volts);
-    if (!full.found) throw new UsageError(`--calibration ${file}: ${say(full.why)}`);
-    return { fullScaleV: { left: full.left, right: full.right } };
-  } catch (error) {
-    if (error instanceof CaptureError) throw new UsageError(error.message);
-    throw error;
-  } finally {
-    await source.close();
-  }
-}
 
 /** Draws the bar on standard error, at most ten times a second. */
 function progressBar(file: string, io: Streams): { show(progress: Progress): void; clear(): void } {
@@ -169,62 +106,40 @@ async function examineFile(file: string, options: ExamineOptions, io: Streams): 
   }
 }
 
+/** Every file, each with the second recording that belongs to it; one of many that cannot be read is told and passed over. */
+async function examineAll(
+  files: readonly string[],
+  { half, leads }: { readonly half?: string; readonly leads?: string },
+  options: ExamineOptions,
+  io: Streams,
+): Promise<{ readonly documents: SideDocument[]; readonly unread: number }> {
+  const documents: SideDocument[] = [];
+  let unread = 0;
+  for (const file of files) {
+    try {
+      const side = await examineFile(file, options, io);
+      if (half !== undefined) documents.push(withHalfTurn(side, await examineFile(half, options, io)));
+      else if (leads !== undefined)
+        documents.push(withSwappedLeads(side.document, (await examineFile(leads, options, io)).document));
+      else documents.push(side.document);
+    } catch (error) {
+      // one file of many that cannot be read does not take the others with it
+      if (files.length === 1 || !(error instanceof UsageError)) throw error;
+      io.err(`platterside: ${oneLine(error.message)}\n`);
+      unread += 1;
+    }
+  }
+  return { documents, unread };
+}
+
 export const command: Command = {
   name: 'measure',
   summary: 'everything that a recording of a test record can tell',
   help,
   async run(args, io): Promise<ExitStatus> {
-    const { values, positionals } = parseArgs({
-      args: joinedNegatives(args),
-      allowPositionals: true,
-      options: {
-        record: { type: 'string' },
-        rpm: { type: 'string' },
-        'nominal-speed-tone': { type: 'string' },
-        flat: { type: 'boolean' },
-        'preamp-response': { type: 'string' },
-        'record-response': { type: 'string' },
-        ...playedArmOptions,
-        'half-turn': { type: 'string' },
-        'leads-swapped': { type: 'string' },
-        calibration: { type: 'string' },
-        'calibration-volts': { type: 'string' },
-        json: { type: 'boolean' },
-        report: { type: 'string' },
-        limits: { type: 'string' },
-        learned: { type: 'string' },
-        ...benchOptions,
-        ...liveOptions,
-        ...replaceOption,
-      },
-    });
-    const { input } = values;
-    if (input !== undefined && positionals.length > 0) {
-      throw new UsageError(`--input ${input} listens live: no file beside it was expected`);
-    }
-    if (input !== undefined && (values.report !== undefined || values['half-turn'] !== undefined)) {
-      throw new UsageError(
-        '--report and --half-turn take recordings: keep the pass with --keep and measure it as a file',
-      );
-    }
-    const stray = Object.keys(liveOptions).find((flag) => values[flag as keyof LiveFlags] !== undefined);
-    if (input === undefined && stray !== undefined) {
-      throw new UsageError(`--${stray} goes with --input, which was not given`);
-    }
-    if (input === undefined && positionals.length === 0)
-      throw new UsageError('measure needs at least one recording: measure FILE…');
-    if (values.report !== undefined && positionals.length > 1) {
-      throw new UsageError('--report takes one recording at a time');
-    }
-    const half = values['half-turn'];
-    if (half !== undefined && positionals.length > 1) {
-      throw new UsageError('--half-turn takes one recording at a time, and the second one of the same record');
-    }
-    const leads = values['leads-swapped'];
-    if (leads !== undefined && (positionals.length > 1 || half !== undefined)) {
-      throw new UsageError('--leads-swapped takes one recording at a time, and no --half-turn beside it');
-    }
-    const { report, record } = values;
+    const { values, positionals } = readFlags(args);
+    const { input, report, record, 'half-turn': half, 'leads-swapped': leads } = values;
+    checkTogether(values, positionals);
     const output =
       report === undefined
         ? null
@@ -236,50 +151,10 @@ export const command: Command = {
           };
     // says before a long measurement, not after it, that its report has nowhere to go
     if (output !== null) checkOutput(output);
-    const rpm =
-      values.rpm === undefined ? undefined : numberFlag('--rpm', values.rpm, 'turns a minute such as 33.333', 'rpm');
-    if (rpm !== undefined && !(10 <= rpm && rpm <= 120)) {
-      throw new UsageError(`--rpm ${values.rpm}: between 10 and 120 turns a minute was expected`);
-    }
-    const tone = values['nominal-speed-tone'];
-    const nominalSpeedToneHz =
-      tone === undefined ? undefined : numberFlag('--nominal-speed-tone', tone, 'Hz such as 3150', 'Hz');
-    if (nominalSpeedToneHz !== undefined && !(20 <= nominalSpeedToneHz && nominalSpeedToneHz <= 20000)) {
-      throw new UsageError(`--nominal-speed-tone ${tone}: between 20 and 20000 Hz was expected`);
-    }
-    const sheet = values.record === undefined ? undefined : readSheet(values.record, '--record');
-    const own = values.limits === undefined ? undefined : readLimits(values.limits);
-    const learned = values.learned === undefined ? undefined : readLearned(values.learned, sheet);
-    const options: ExamineOptions = {
-      sheet,
-      rpm,
-      nominalSpeedToneHz,
-      flat: values.flat === true,
-      preamp: readResponse('--preamp-response', values['preamp-response']),
-      recordResponse: readResponse('--record-response', values['record-response']),
-      limits: own,
-      learned,
-      bench: { ...benchFromFlags(values), ...(await calibrated(values.calibration, values['calibration-volts'])) },
-      arm: await playedArm(values),
-    };
+    const options = await examineOptions(values);
     if (input !== undefined) return measureLive({ ...values, input }, options, values.json === true, io);
     const several = positionals.length > 1;
-    const documents: SideDocument[] = [];
-    let unread = 0;
-    for (const file of positionals) {
-      try {
-        const side = await examineFile(file, options, io);
-        if (half !== undefined) documents.push(withHalfTurn(side, await examineFile(half, options, io)));
-        else if (leads !== undefined)
-          documents.push(withSwappedLeads(side.document, (await examineFile(leads, options, io)).document));
-        else documents.push(side.document);
-      } catch (error) {
-        // one file of many that cannot be read does not take the others with it
-        if (!several || !(error instanceof UsageError)) throw error;
-        io.err(`platterside: ${oneLine(error.message)}\n`);
-        unread += 1;
-      }
-    }
+    const { documents, unread } = await examineAll(positionals, { half, leads }, options, io);
     if (output !== null) {
       const { madeNow } = await import('./madeNow.ts');
       const { renderSideReport } = await import('../report/sideReport.tsx');

@@ -7,9 +7,9 @@ import { capture } from '../../test/independent/capture.ts';
 import { type CutBand, type Faults, noFaults } from '../../test/independent/fault.ts';
 import { scratchFolder } from '../store/scratch.fixture.ts';
 import { UsageError } from './command.ts';
-import { playedArm } from './geometryFlags.ts';
 import { heardStreams } from './heard.fixture.ts';
 import { command } from './measure.ts';
+import { playedArm } from './playedArmFlags.ts';
 
 interface Figure {
   readonly quantity: string;

@@ -9,15 +9,8 @@ import { usualTolerances } from '../core/geometry/tolerance.ts';
 import { degToRad } from '../core/units/units.ts';
 import { say } from '../core/words/statement.ts';
 import { CannotError, type Command, UsageError } from './command.ts';
-import {
-  type GeometryFlags,
-  geometryHelp,
-  geometryOptions,
-  joinNegatives,
-  numbersFlag,
-  readGeometry,
-} from './geometryFlags.ts';
-import { numberFlag } from './numbers.ts';
+import { type GeometryFlags, geometryHelp, geometryOptions, readGeometry } from './geometryFlags.ts';
+import { joinedNegatives, numberFlag, numbersFlag } from './numbers.ts';
 
 const help = `
 platterside place --spindle-to-pivot MM [flags]
@@ -129,7 +122,7 @@ export const command: Command = {
   help,
   async run(args, io) {
     const { values } = parseArgs({
-      args: joinNegatives(args),
+      args: joinedNegatives(args),
       options: {
         ...geometryOptions,
         'read-point': { type: 'string', multiple: true },

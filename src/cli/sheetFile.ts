@@ -5,7 +5,7 @@ import { toPdf } from '../core/draw/pdf.ts';
 import type { Drawing } from '../core/draw/shape.ts';
 import { toSvg } from '../core/draw/svg.ts';
 import { UsageError } from './command.ts';
-import { numbersFlag } from './geometryFlags.ts';
+import { numbersFlag } from './numbers.ts';
 import { replaceHelp, replaceOption, writeTextOutput } from './output.ts';
 
 export const sheetOptions = {

@@ -7,7 +7,8 @@ import { criteria } from '../core/geometry/criteria.ts';
 import { placeDocument } from '../core/geometry/document.ts';
 import { say } from '../core/words/statement.ts';
 import { CannotError, type Command, UsageError } from './command.ts';
-import { geometryHelp, geometryOptions, joinNegatives, readGeometry } from './geometryFlags.ts';
+import { geometryHelp, geometryOptions, readGeometry } from './geometryFlags.ts';
+import { joinedNegatives } from './numbers.ts';
 import { readSheetFlags, sheetHelp, sheetOptions, writeSheets } from './sheetFile.ts';
 
 const help = `
@@ -27,7 +28,7 @@ export const command: Command = {
   help,
   async run(args, io) {
     const { values } = parseArgs({
-      args: joinNegatives(args),
+      args: joinedNegatives(args),
       options: { ...geometryOptions, ...sheetOptions, style: { type: 'string' }, json: { type: 'boolean' } },
     });
     const style = values.style ?? 'two-point';
