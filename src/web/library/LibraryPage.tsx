@@ -42,7 +42,6 @@ export default function LibraryPage() {
   }, [parts]);
   const bench = job.value;
   const listed = (parts ?? []).filter((one) => shown === 'all' || one.part.kind === shown);
-  const kinds = partKinds.filter((kind) => listed.some((one) => one.part.kind === kind));
   return (
     <div class="stack">
       <p class="aim">
@@ -102,18 +101,7 @@ export default function LibraryPage() {
         </p>
         {parts === null && shelfProblem.value === null && <p class="soft">Looking…</p>}
         {parts !== null && listed.length === 0 && <p>Nothing of this kind yet.</p>}
-        {kinds.map((kind) => (
-          <section key={kind} class="part-kind">
-            <h3 class="strong">{kindWords[kind].many}</h3>
-            <ul class="part-list">
-              {listed
-                .filter((one) => one.part.kind === kind)
-                .map((one) => (
-                  <PartRow key={one.id} one={one} onDraft={setDraft} onSaid={setSaid} />
-                ))}
-            </ul>
-          </section>
-        ))}
+        <PartLists listed={listed} onDraft={setDraft} onSaid={setSaid} />
       </section>
       <PartsTransfer shown={listed} kindShown={shown === 'all' ? 'parts' : kindWords[shown].many.toLowerCase()} />
       <TypicalTable onDraft={setDraft} />
@@ -125,6 +113,27 @@ interface PartRowProps {
   readonly one: ShelfPart;
   onDraft(draft: PartDraft): void;
   onSaid(what: string): void;
+}
+
+/** The parts, kind by kind. */
+function PartLists({ listed, onDraft, onSaid }: Omit<PartRowProps, 'one'> & { readonly listed: readonly ShelfPart[] }) {
+  const kinds = partKinds.filter((kind) => listed.some((one) => one.part.kind === kind));
+  return (
+    <>
+      {kinds.map((kind) => (
+        <section key={kind} class="part-kind">
+          <h3 class="strong">{kindWords[kind].many}</h3>
+          <ul class="part-list">
+            {listed
+              .filter((one) => one.part.kind === kind)
+              .map((one) => (
+                <PartRow key={one.id} one={one} onDraft={onDraft} onSaid={onSaid} />
+              ))}
+          </ul>
+        </section>
+      ))}
+    </>
+  );
 }
 
 function PartRow({ one, onDraft, onSaid }: PartRowProps) {

@@ -99,31 +99,41 @@ export function PolarChart({ name, x, y, yUnit }: PolarChartProps) {
       </p>
       <details class="table">
         <summary>The values as a table</summary>
-        {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a stretch that scrolls must be reachable by keyboard */}
-        <section class="scroll-x" tabIndex={0} aria-label={`${name}, table`}>
-          <table>
-            <thead>
-              <tr>
-                {['angle, °', `mean, ${yUnit}`, `least, ${yUnit}`, `most, ${yUnit}`].map((head) => (
-                  <th scope="col" key={head}>
-                    {head}
-                  </th>
-                ))}
-              </tr>
-            </thead>
-            <tbody>
-              {around.map(({ deg, mean: middle, low, high }) => (
-                <tr key={deg}>
-                  <th scope="row">{deg}</th>
-                  <td>{showNumber(middle, DECIMALS)}</td>
-                  <td>{showNumber(low, DECIMALS)}</td>
-                  <td>{showNumber(high, DECIMALS)}</td>
-                </tr>
-              ))}
-            </tbody>
-          </table>
-        </section>
+        <PolarTable name={name} yUnit={yUnit} around={around} />
       </details>
     </div>
+  );
+}
+
+interface PolarTableProps extends Pick<PolarChartProps, 'name' | 'yUnit'> {
+  readonly around: ReturnType<typeof polarPlot>['around'];
+}
+
+function PolarTable({ name, yUnit, around }: PolarTableProps) {
+  return (
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: a stretch that scrolls must be reachable by keyboard
+    <section class="scroll-x" tabIndex={0} aria-label={`${name}, table`}>
+      <table>
+        <thead>
+          <tr>
+            {['angle, °', `mean, ${yUnit}`, `least, ${yUnit}`, `most, ${yUnit}`].map((head) => (
+              <th scope="col" key={head}>
+                {head}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {around.map(({ deg, mean: middle, low, high }) => (
+            <tr key={deg}>
+              <th scope="row">{deg}</th>
+              <td>{showNumber(middle, DECIMALS)}</td>
+              <td>{showNumber(low, DECIMALS)}</td>
+              <td>{showNumber(high, DECIMALS)}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </section>
   );
 }

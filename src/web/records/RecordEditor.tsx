@@ -2,7 +2,7 @@
 
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { certificateChoices, certificateFields, type JsonObject, recordFields } from '../../core/job/recordFile.ts';
-import { say } from '../../core/words/statement.ts';
+import { type Statement, say } from '../../core/words/statement.ts';
 import { Select } from '../parts/Choice.tsx';
 import { Fold } from '../parts/Fold.tsx';
 import { TextField } from '../parts/TextField.tsx';
@@ -34,7 +34,6 @@ export function RecordEditor({ record, onClose }: RecordEditorProps) {
   const [tried, setTried] = useState(false);
   const [busy, setBusy] = useState(false);
   const [refused, setRefused] = useState<string | null>(null);
-  const [fresh, setFresh] = useState<object | null>(null);
   useEffect(() => {
     heading.current?.focus({ preventScroll: true });
     heading.current?.scrollIntoView({ block: 'nearest' });
@@ -45,11 +44,6 @@ export function RecordEditor({ record, onClose }: RecordEditorProps) {
   const bands = (Array.isArray(typed.bands) ? typed.bands : []).map(objectAt);
   const set = (patch: object): void => record.set(patch as JsonObject);
   const setCut = (patch: object): void => set({ cut: { ...cut, ...patch } });
-  const setBands = (next: readonly JsonObject[]): void => set({ bands: [...next] });
-  const insert = (place: number, band: JsonObject): void => {
-    setFresh(band);
-    setBands([...bands.slice(0, place), band, ...bands.slice(place)]);
-  };
   const filled = Object.values(cut).filter((text) => text !== '').length;
   const faults = 'faults' in read ? read.faults : [];
   const save = async (event: Event): Promise<void> => {
@@ -105,6 +99,42 @@ export function RecordEditor({ record, onClose }: RecordEditorProps) {
           />
         </div>
       </Fold>
+      <Bands record={record} bands={bands} setBands={(next) => set({ bands: [...next] })} />
+      <NotKept faults={tried ? faults : []} refused={refused} />
+      <div class="buttons">
+        <button type="submit" class="button main" disabled={busy}>
+          Save
+        </button>
+        <button
+          type="button"
+          class="button"
+          onClick={() => {
+            record.leave();
+            onClose('');
+          }}
+        >
+          Cancel
+        </button>
+      </div>
+    </form>
+  );
+}
+
+interface BandsProps {
+  readonly record: OpenRecord;
+  readonly bands: readonly JsonObject[];
+  setBands(next: readonly JsonObject[]): void;
+}
+
+/** The bands in the order played; one that was just added stands open. */
+function Bands({ record, bands, setBands }: BandsProps) {
+  const [fresh, setFresh] = useState<object | null>(null);
+  const insert = (place: number, band: JsonObject): void => {
+    setFresh(band);
+    setBands([...bands.slice(0, place), band, ...bands.slice(place)]);
+  };
+  return (
+    <>
       <h4>Bands</h4>
       <ol class="record-bands">
         {bands.map((band, place) => (
@@ -132,7 +162,20 @@ export function RecordEditor({ record, onClose }: RecordEditorProps) {
           Add a band
         </button>
       </p>
-      {tried && faults.length > 0 && (
+    </>
+  );
+}
+
+interface NotKeptProps {
+  readonly faults: readonly { readonly where: string; readonly why: Statement }[];
+  readonly refused: string | null;
+}
+
+/** Why the record file was not kept. */
+function NotKept({ faults, refused }: NotKeptProps) {
+  return (
+    <>
+      {faults.length > 0 && (
         <div class="notice bad" role="alert">
           <p>
             <b>Not kept yet.</b>
@@ -150,22 +193,7 @@ export function RecordEditor({ record, onClose }: RecordEditorProps) {
           <p>{refused}</p>
         </div>
       )}
-      <div class="buttons">
-        <button type="submit" class="button main" disabled={busy}>
-          Save
-        </button>
-        <button
-          type="button"
-          class="button"
-          onClick={() => {
-            record.leave();
-            onClose('');
-          }}
-        >
-          Cancel
-        </button>
-      </div>
-    </form>
+    </>
   );
 }
 

@@ -22,32 +22,14 @@ const toggle = (index: number): void => {
 
 export function SideTimeline({ document }: { document: SideDocument }) {
   const { ref, width } = useWidth(900);
-  const list = useRef<HTMLUListElement>(null);
   const { bands, capture } = document;
   const duration = Math.max(capture.durationS, 0.1);
   const sx = makeScale([0, duration], [LEFT, width - RIGHT], false);
   const sy = makeScale([FLOOR_DB, 0], [HEIGHT - BOTTOM, TOP], false);
   const levels = document.curves.filter((curve) => curve.quantity === 'level');
   const picked = pickedBand.value;
-  const focusable = picked ?? 0;
   const draw = (curve: Curve) =>
     pathOf(curve.x.map((x, i) => [sx(x), sy(Math.max(FLOOR_DB, Math.min(0, curve.y[i])))]));
-  const onKeyDown = (event: KeyboardEvent, index: number): void => {
-    const last = bands.length - 1;
-    const to = {
-      ArrowRight: index + 1,
-      ArrowDown: index + 1,
-      ArrowLeft: index - 1,
-      ArrowUp: index - 1,
-      Home: 0,
-      End: last,
-    }[event.key];
-    if (to === undefined || last < 0) return;
-    event.preventDefault();
-    const next = Math.min(last, Math.max(0, to));
-    pickedBand.value = next;
-    list.current?.querySelectorAll('button')[next]?.focus();
-  };
   return (
     <section class="card timeline" aria-labelledby="timeline-name">
       {levels.length > 0 && (
@@ -100,27 +82,49 @@ export function SideTimeline({ document }: { document: SideDocument }) {
           ))}
         </svg>
       </div>
-      {bands.length === 0 ? (
-        <p>No band was recognised in this recording.</p>
-      ) : (
-        <ul class="bands" ref={list} aria-label="Bands heard, in order. Picking one picks out its figures.">
-          {bands.map((band) => (
-            <li key={band.index}>
-              <button
-                type="button"
-                aria-pressed={picked === band.index}
-                tabIndex={band.index === focusable ? 0 : -1}
-                onClick={() => toggle(band.index)}
-                onKeyDown={(event) => onKeyDown(event, band.index)}
-                title={bandTimes(band)}
-              >
-                <b>{band.index + 1}</b> {bandWords(band)}
-                <span class="unseen">, {bandTimes(band)}</span>
-              </button>
-            </li>
-          ))}
-        </ul>
-      )}
+      {bands.length === 0 ? <p>No band was recognised in this recording.</p> : <BandList bands={bands} />}
     </section>
+  );
+}
+
+/** The bands as buttons; arrow keys go from one to the next. */
+function BandList({ bands }: Pick<SideDocument, 'bands'>) {
+  const list = useRef<HTMLUListElement>(null);
+  const picked = pickedBand.value;
+  const focusable = picked ?? 0;
+  const onKeyDown = (event: KeyboardEvent, index: number): void => {
+    const last = bands.length - 1;
+    const to = {
+      ArrowRight: index + 1,
+      ArrowDown: index + 1,
+      ArrowLeft: index - 1,
+      ArrowUp: index - 1,
+      Home: 0,
+      End: last,
+    }[event.key];
+    if (to === undefined || last < 0) return;
+    event.preventDefault();
+    const next = Math.min(last, Math.max(0, to));
+    pickedBand.value = next;
+    list.current?.querySelectorAll('button')[next]?.focus();
+  };
+  return (
+    <ul class="bands" ref={list} aria-label="Bands heard, in order. Picking one picks out its figures.">
+      {bands.map((band) => (
+        <li key={band.index}>
+          <button
+            type="button"
+            aria-pressed={picked === band.index}
+            tabIndex={band.index === focusable ? 0 : -1}
+            onClick={() => toggle(band.index)}
+            onKeyDown={(event) => onKeyDown(event, band.index)}
+            title={bandTimes(band)}
+          >
+            <b>{band.index + 1}</b> {bandWords(band)}
+            <span class="unseen">, {bandTimes(band)}</span>
+          </button>
+        </li>
+      ))}
+    </ul>
   );
 }

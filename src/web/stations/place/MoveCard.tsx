@@ -150,23 +150,29 @@ function Answer({ place, request, onMoved }: Pick<MoveCardProps, 'place' | 'requ
       {before !== null && predicted !== null && (
         <Brought before={before} predicted={todo.length === 0 ? null : predicted} />
       )}
-      <details>
-        <summary>What this rests on</summary>
-        <p class="small">
-          Every reading is an equation for effective length, offset and spindle to pivot; the arm that fits them best,
-          each weighed by how well it was read, is the arm as it is set: effective length{' '}
-          {shownFigure(stands.effectiveLengthMm.value, 'mm', stands.effectiveLengthMm.uncertainty)}
-          {stands.offsetDeg === null
-            ? ''
-            : `, offset ${shownFigure(stands.offsetDeg.value, 'deg', stands.offsetDeg.uncertainty)}`}
-          . The move turns the cartridge about the middle of its two screws and slides them along the slots, worked out
-          without approximation. ± is k = 2, from what you said of reading well.
-        </p>
-        <p class="small">
-          <a href={docsPath('methods/arm-geometry', 'invert')}>Formula, source and limits</a>
-        </p>
-      </details>
+      <MoveRests stands={stands} />
     </>
+  );
+}
+
+function MoveRests({ stands }: { stands: NonNullable<PlaceDocument['asItStands']> }) {
+  return (
+    <details>
+      <summary>What this rests on</summary>
+      <p class="small">
+        Every reading is an equation for effective length, offset and spindle to pivot; the arm that fits them best,
+        each weighed by how well it was read, is the arm as it is set: effective length{' '}
+        {shownFigure(stands.effectiveLengthMm.value, 'mm', stands.effectiveLengthMm.uncertainty)}
+        {stands.offsetDeg === null
+          ? ''
+          : `, offset ${shownFigure(stands.offsetDeg.value, 'deg', stands.offsetDeg.uncertainty)}`}
+        . The move turns the cartridge about the middle of its two screws and slides them along the slots, worked out
+        without approximation. ± is k = 2, from what you said of reading well.
+      </p>
+      <p class="small">
+        <a href={docsPath('methods/arm-geometry', 'invert')}>Formula, source and limits</a>
+      </p>
+    </details>
   );
 }
 

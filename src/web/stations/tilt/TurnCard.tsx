@@ -36,10 +36,6 @@ export function TurnCard({ job, document, tilt }: { job: Job; document: SideDocu
     looksEqual(across.value, back.value);
   const fixed = useMatch(job.id).reading.chosen.arm?.headshell === 'fixed';
   const entry = job.advice.find((one) => one.captureId === shownSide.value?.captureId && isTurn(one.advice));
-  const shim =
-    text === null
-      ? ''
-      : `${text.shim.leastMm.toFixed(2)} mm (a washer) to ${text.shim.mostMm.toFixed(2)} mm (a strip at the edge)`;
   if (entry?.outcome.did === 'done') return <Turned job={job} entry={entry} tilt={tilt} />;
   return (
     <section class="card turn-card" aria-label="What to turn">
@@ -55,37 +51,7 @@ export function TurnCard({ job, document, tilt }: { job: Job; document: SideDocu
         <div class="stack">
           <Figure size="big" value={Math.abs(angle)} unit="deg" uncertainty={tilt.uncertainty} />
           {text !== null ? (
-            <>
-              {fixed ? (
-                <p class="turn">
-                  {turn?.action === 'trial-tilt' ? 'As a trial, put' : 'Put'} <b>{shim} of shim</b> under the screw on
-                  the <b>{text.shim.side} side</b>
-                </p>
-              ) : (
-                <p class="turn">
-                  {turn?.action === 'trial-tilt' ? 'As a trial, turn' : 'Turn'} the cartridge <b>{text.way}</b>, seen
-                  from its face
-                  {part === null ? '' : `, by ${showNumber(part, 2)}° of it`}
-                </p>
-              )}
-              <p class="sides">{text.sides}</p>
-              <p class="soft">
-                {fixed
-                  ? `Between headshell and cartridge; the headshell is fixed and is not turned. It turns the cartridge ${text.way}, seen from its face.`
-                  : `or ${shim} of shim between headshell and cartridge at the screw on the ${text.shim.side} side`}
-              </p>
-              {hidden && (
-                <div class="notice">
-                  <p>
-                    <b>Equal separations hide this tilt.</b> {text.more}
-                  </p>
-                </div>
-              )}
-              <Fold title="How sure" answer="what is expected of it, and what is assumed">
-                {text.tube !== '' && <p class="soft">{text.tube}</p>}
-                {!hidden && text.more !== '' && <p class="soft">{text.more}</p>}
-              </Fold>
-            </>
+            <WhatToTurn text={text} trial={turn?.action === 'trial-tilt'} part={part} fixed={fixed} hidden={hidden} />
           ) : (
             <>
               <p class="turn">{leave === null ? 'Tilt found' : 'Leave the tilt as it is'}</p>
@@ -116,6 +82,53 @@ export function TurnCard({ job, document, tilt }: { job: Job; document: SideDocu
         </button>
       </p>
     </section>
+  );
+}
+
+interface WhatToTurnProps {
+  readonly text: ReturnType<typeof turnText>;
+  readonly trial: boolean;
+  /** degrees, where the whole would risk more than it gains */
+  readonly part: number | null;
+  /** the headshell cannot be turned: a shim comes first */
+  readonly fixed: boolean;
+  /** equal separations hide the tilt */
+  readonly hidden: boolean;
+}
+
+/** The turn, the shim that does the same, and how sure both are. */
+function WhatToTurn({ text, trial, part, fixed, hidden }: WhatToTurnProps) {
+  const shim = `${text.shim.leastMm.toFixed(2)} mm (a washer) to ${text.shim.mostMm.toFixed(2)} mm (a strip at the edge)`;
+  return (
+    <>
+      {fixed ? (
+        <p class="turn">
+          {trial ? 'As a trial, put' : 'Put'} <b>{shim} of shim</b> under the screw on the <b>{text.shim.side} side</b>
+        </p>
+      ) : (
+        <p class="turn">
+          {trial ? 'As a trial, turn' : 'Turn'} the cartridge <b>{text.way}</b>, seen from its face
+          {part === null ? '' : `, by ${showNumber(part, 2)}° of it`}
+        </p>
+      )}
+      <p class="sides">{text.sides}</p>
+      <p class="soft">
+        {fixed
+          ? `Between headshell and cartridge; the headshell is fixed and is not turned. It turns the cartridge ${text.way}, seen from its face.`
+          : `or ${shim} of shim between headshell and cartridge at the screw on the ${text.shim.side} side`}
+      </p>
+      {hidden && (
+        <div class="notice">
+          <p>
+            <b>Equal separations hide this tilt.</b> {text.more}
+          </p>
+        </div>
+      )}
+      <Fold title="How sure" answer="what is expected of it, and what is assumed">
+        {text.tube !== '' && <p class="soft">{text.tube}</p>}
+        {!hidden && text.more !== '' && <p class="soft">{text.more}</p>}
+      </Fold>
+    </>
   );
 }
 
