@@ -124,7 +124,9 @@ it('f₀ and Q of both directions lie within what is said', { timeout: 600_000 }
   console.log([...tallies].map(([name, tally]) => tally.line(name, '%')).join('\n'));
   for (const [name, tally] of tallies) {
     expect(tally.count, name).toBeGreaterThan(0.7 * SEEDS);
-    expect(Math.abs(tally.bias), name).toBeLessThan(name.includes('-q') ? 2 : 0.5);
+    expect(Math.abs(tally.bias), name).toBeLessThan(name.includes('-q') ? 1 : 0.3);
     if (name.endsWith('deck')) expect(tally.coverage, name).toBeGreaterThanOrEqual(90);
+    // the signal's own line is neither: over 27 draws 0.5 to 1.0
+    else expect(tally.normalised, name).toBeLessThan(1.5);
   }
 });
