@@ -104,14 +104,14 @@ async function history(wanted: Wanted, io: Streams): Promise<void> {
 
 async function hours(wanted: Wanted, io: Streams): Promise<void> {
   none('hours', wanted);
-  const answer = await withStore(await openToRead(wanted.store), (store) => store.stylusLedger());
+  const answer = await withStore(await openToRead(wanted.store), (store) => store.stylusLedger(Infinity));
   io.out(told(answer, wanted, { text: stylusLedgerText, csv: stylusLedgerCsv }));
 }
 
 async function due(wanted: Wanted, io: Streams): Promise<void> {
   none('due', wanted);
   const today = new Date().toLocaleDateString('sv-SE');
-  const answer = await withStore(await openToRead(wanted.store), (store) => store.dueList(today));
+  const answer = await withStore(await openToRead(wanted.store), (store) => store.dueList(today, Infinity));
   io.out(told(answer, wanted, { text: dueListText, csv: dueListCsv }));
 }
 

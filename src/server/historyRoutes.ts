@@ -24,8 +24,8 @@ export function historyRoutes(store: Store): Hono {
     csv(c, 'deck-history', deckHistoryCsv(present(await store.deckHistory(c.req.param('id'))))),
   );
   routes.get('/styli', async (c) => c.json(await store.stylusLedger()));
-  routes.get('/styli.csv', async (c) => csv(c, 'stylus-hours', stylusLedgerCsv(await store.stylusLedger())));
+  routes.get('/styli.csv', async (c) => csv(c, 'stylus-hours', stylusLedgerCsv(await store.stylusLedger(Infinity))));
   routes.get('/due', async (c) => c.json(await store.dueList(today())));
-  routes.get('/due.csv', async (c) => csv(c, 'due', dueListCsv(await store.dueList(today()))));
+  routes.get('/due.csv', async (c) => csv(c, 'due', dueListCsv(await store.dueList(today(), Infinity))));
   return routes;
 }

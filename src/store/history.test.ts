@@ -78,6 +78,9 @@ it('styli go over jobs and the due list by the newest job of each deck', async (
   await typed(second.id, 'intake', 'stylusHours', '80');
   await typed(second.id, 'hand-over', 'dueHours', '500');
   const { styli, more } = await store.stylusLedger();
+  // a list says what it leaves out
+  expect(await store.stylusLedger(1)).toMatchObject({ styli: [styli[0]], more: styli.length - 1 });
+  expect(await store.dueList('2026-05-01', 0)).toMatchObject({ due: [], more: 1 });
   expect(more).toBe(0);
   expect(styli.map(({ cartridge, stylus, hours, fitted }) => [cartridge, stylus, hours, fitted])).toEqual([
     ['A', 'A2', 80, true],

@@ -129,13 +129,13 @@ async function readStyli(tx: Tx, jobs: readonly DeckJob[]): Promise<readonly Sty
 }
 
 /** Every stylus with its hours, the last noted first. */
-export async function readStylusLedger(tx: Tx): Promise<StylusLedger> {
+export async function readStylusLedger(tx: Tx, most = MOST_ROWS): Promise<StylusLedger> {
   const styli = await readStyli(tx, await deckJobs(tx));
-  return { styli: styli.slice(0, MOST_ROWS), more: Math.max(0, styli.length - MOST_ROWS) };
+  return { styli: styli.slice(0, most), more: Math.max(0, styli.length - most) };
 }
 
 /** What the newest job of each deck says of its next check. @param today in the bench's own zone, 2027-03-01 */
-export async function readDueList(tx: Tx, today: string): Promise<DueList> {
+export async function readDueList(tx: Tx, today: string, most = MOST_ROWS): Promise<DueList> {
   const jobs = await deckJobs(tx);
   const typed = await typedAt<HandOverTyped>(tx, 'hand-over', ['dueHours', 'dueDate']);
   const seen = new Set<string>();
@@ -149,5 +149,5 @@ export async function readDueList(tx: Tx, today: string): Promise<DueList> {
     facts.push({ deck, job: { id: row.id, number: row.number }, owner: row.customer, date, hours });
   }
   const due = dueRows(facts, await readStyli(tx, jobs), today);
-  return { today, due: due.slice(0, MOST_ROWS), more: Math.max(0, due.length - MOST_ROWS) };
+  return { today, due: due.slice(0, most), more: Math.max(0, due.length - most) };
 }

@@ -106,6 +106,15 @@ it('deleted means that no word of it is left in the file', async () => {
   }
 });
 
+it('an owner’s name that was taken out is gone from the file and its log', async () => {
+  const { id } = given(await store.createJob({ deck: { name: 'deck' }, customer: 'Zarathustrian' }));
+  const held = () => [file, `${file}-wal`].map((path) => readFileSync(path, 'latin1')).join('');
+  expect(held()).toContain('Zarathustrian');
+  await store.changeJob(id, { changes: [{ path: ['customer'], was: 'Zarathustrian', is: '' }] });
+  expect(given(await store.job(id)).customer).toBe('');
+  expect(held().toLowerCase()).not.toContain('zarathustrian');
+});
+
 it('10,000 jobs: a page and a search each in under 100 ms', async () => {
   const { id } = given(await store.createJob({ deck: { name: 'deck' } }));
   await store.close();

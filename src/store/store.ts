@@ -105,9 +105,10 @@ export interface Store {
   decks(named?: string): Promise<(Deck & { jobs: string[] })[]>;
   /** a deck's figures over its jobs */
   deckHistory(deck: string): Promise<Held<DeckHistory>>;
-  stylusLedger(): Promise<StylusLedger>;
-  /** @param today in the bench's own zone, 2027-03-01 */
-  dueList(today: string): Promise<DueList>;
+  /** @param most rows; left out: as many as a list shows */
+  stylusLedger(most?: number): Promise<StylusLedger>;
+  /** @param today in the bench's own zone, 2027-03-01 @param most rows; left out: as many as a list shows */
+  dueList(today: string, most?: number): Promise<DueList>;
   /** what the shop has set for all its jobs */
   shop(): Promise<Shop>;
   setShop(shop: Shop): Promise<Shop>;
@@ -208,7 +209,12 @@ function storeOver(db: Db, file: string, origin: Origin): Store {
         return byNumber === undefined ? noJob(text) : found(byNumber.id);
       }),
     createJob: (wanted) => writing(db, (tx) => createJob(tx, wanted, origin)),
-    changeJob: (id, change) => writing(db, (tx) => changeJobHead(tx, id, change, origin)),
+    changeJob: async (id, change) => {
+      const kept = await writing(db, (tx) => changeJobHead(tx, id, change, origin));
+      // an owner's name that was changed or taken out is gone from the file
+      if (change.changes.some(({ path }) => path[0] === 'customer')) await emptyLog(db);
+      return kept;
+    },
     changeStation: (id, station, change) => writing(db, (tx) => changeJobStation(tx, id, station, change, origin)),
     move: (id, move) => writing(db, (tx) => makeMove(tx, id, move, origin)),
     undoMove: (id, undo) => writing(db, (tx) => undoMove(tx, id, undo, origin)),
@@ -221,8 +227,8 @@ function storeOver(db: Db, file: string, origin: Origin): Store {
     setOutcome: (id, advice, change) => writing(db, (tx) => setOutcome(tx, id, advice, change, origin)),
     decks: (named) => reading(db, (tx) => listDecks(tx, named)),
     deckHistory: (deck) => reading(db, (tx) => readDeckHistory(tx, deck)),
-    stylusLedger: () => reading(db, readStylusLedger),
-    dueList: (today) => reading(db, (tx) => readDueList(tx, today)),
+    stylusLedger: (most) => reading(db, (tx) => readStylusLedger(tx, most)),
+    dueList: (today, most) => reading(db, (tx) => readDueList(tx, today, most)),
     shop: () => reading(db, readShop),
     setShop: (shop) =>
       writing(db, async (tx) => {
@@ -248,7 +254,11 @@ function storeOver(db: Db, file: string, origin: Origin): Store {
     photographs: (id) => reading(db, (tx) => photographsInFile(tx, id)),
     changePhotograph: (id, photograph, change) =>
       writing(db, (tx) => changePhotograph(tx, id, photograph, change, origin)),
-    deletePhotograph: (id, photograph) => writing(db, (tx) => deletePhotograph(tx, id, photograph, origin)),
+    deletePhotograph: async (id, photograph) => {
+      const kept = await writing(db, (tx) => deletePhotograph(tx, id, photograph, origin));
+      await emptyLog(db);
+      return kept;
+    },
     exportJob: (id, madeBy) => reading(db, (tx) => exportJob(tx, id, madeBy, origin)),
     importJob: (jobFile, how = {}) => writing(db, (tx) => importJob(tx, jobFile, how, origin)),
     beginWith: (first) =>

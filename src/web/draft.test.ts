@@ -16,7 +16,7 @@ vi.stubGlobal(
     { ownKeys: () => [...kept.keys()], getOwnPropertyDescriptor: () => ({ enumerable: true, configurable: true }) },
   ),
 );
-const { choices, keysAside, openDraft } = await import('./draft.ts');
+const { choices, forgetAside, keysAside, openDraft } = await import('./draft.ts');
 const { ServerAway, ServerSaid } = await import('./api.ts');
 
 /** A server of one document: takes all of a request or none, as the store does. */
@@ -107,6 +107,16 @@ describe('a draft', () => {
     expect(await draft.save()).toBe(true);
     expect(server.told.document).toEqual({ target: '1.9', notes: 'long', dial: '2' });
     expect(kept.size).toBe(0);
+  });
+
+  it('is forgotten with what it was typed for, and nothing else is', async () => {
+    type({ target: '1.9' });
+    kept.set('platterside-draft/head/other', '[]');
+    kept.set('platterside-draft/head/gone', '[]');
+    forgetAside((key) => key === 'test' || key === 'head/gone');
+    expect(keysAside('')).toEqual(['head/other']);
+    expect(draft.document.peek()).toEqual(server.told.document);
+    kept.delete('platterside-draft/head/other');
   });
 
   it('two values for one leaf wait for a person, the others go on; either choice is kept', async () => {

@@ -84,7 +84,7 @@ const MOST_ROUNDS = 5;
 /** Choices that wait for a person, of all drafts. */
 export const choices: Signal<readonly Choice[]> = signal([]);
 
-const open = new Set<{ readonly unsaved: () => boolean; leave(): void }>();
+const open = new Set<{ readonly key: string; readonly unsaved: () => boolean; leave(): void; forget(): void }>();
 /** True while something typed has not reached the disk. */
 export const anythingUnsaved = (): boolean => [...open].some((draft) => draft.unsaved());
 addEventListener('pagehide', () => {
@@ -118,6 +118,12 @@ export function keysAside(prefix: string): readonly string[] {
   } catch {
     return [];
   }
+}
+
+/** Nothing typed for what was deleted stays in this browser. @param about keys of its drafts */
+export function forgetAside(about: (key: string) => boolean): void {
+  for (const draft of [...open]) if (about(draft.key)) draft.forget();
+  for (const key of keysAside('').filter(about)) keepAside(key, []);
 }
 
 const nameOf = (path: LeafPath): string => JSON.stringify(path);
@@ -269,6 +275,14 @@ export function openDraft(kind: DraftKind, told: Told): Draft {
   }
 
   const own = {
+    key,
+    forget() {
+      clearTimeout(timer);
+      atOdds.clear();
+      shown.value = base;
+      settle();
+      if (kind.pauseMs === undefined) open.delete(own);
+    },
     unsaved: () => pending().length > 0,
     leave() {
       if (kind.pauseMs === undefined || sendable().length === 0 || underWay !== null) return;
@@ -290,12 +304,6 @@ export function openDraft(kind: DraftKind, told: Told): Draft {
       else if (later === null || fresh.revision >= later.revision) later = fresh;
     },
     save,
-    forget() {
-      clearTimeout(timer);
-      atOdds.clear();
-      shown.value = base;
-      settle();
-      if (kind.pauseMs === undefined) open.delete(own);
-    },
+    forget: own.forget,
   };
 }

@@ -3,6 +3,7 @@ import { useState } from 'preact/hooks';
 import { apiPaths, type JobSummary } from '../../core/job/api.ts';
 import { stationNames } from '../../core/job/station.ts';
 import { api } from '../api.ts';
+import { forgetAside } from '../draft.ts';
 import { forgetJob } from '../jobState.ts';
 import { dayHere } from '../localTime.ts';
 import { TextField } from '../parts/TextField.tsx';
@@ -39,6 +40,10 @@ export function JobRow({ job, onSaid, onProblem }: RowProps) {
               Export without the owner’s name
             </a>
           </div>
+          <p class="soft">
+            The recordings’ sound stays out. To put it in:{' '}
+            <code>{`platterside job export ${job.number} -o FILE.platterside.zip --recordings FOLDER`}</code>
+          </p>
           <Aside job={job} onSaid={onSaid} onProblem={onProblem} />
           <Deletion job={job} onSaid={onSaid} onProblem={onProblem} />
         </div>
@@ -88,6 +93,7 @@ function Deletion({ job: { id, number, captures }, onSaid, onProblem }: RowProps
     api.deleteJob(id).then(
       ({ recordings, deckKept }) => {
         forgetJob(id);
+        forgetAside((key) => key.split('/').includes(id));
         onSaid(
           `Job ${number} is deleted, with the figures of ${recordings} recordings${deckKept ? '' : ' and its deck'}. Kept: ${
             deckKept ? 'the deck, which has other jobs; ' : ''
