@@ -278,7 +278,6 @@ export function openDraft(kind: DraftKind, told: Told): Draft {
     key,
     forget() {
       clearTimeout(timer);
-      atOdds.clear();
       shown.value = base;
       settle();
       if (kind.pauseMs === undefined) open.delete(own);
@@ -290,7 +289,6 @@ export function openDraft(kind: DraftKind, told: Told): Draft {
     },
   };
   open.add(own);
-
   return {
     document: shown,
     saved: computed(() => differs.value === 0),
