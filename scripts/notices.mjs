@@ -57,7 +57,7 @@ export function noticesPage() {
     `| package | version | licence |\n| --- | --- | --- |\n${rows.join('\n')}`,
     ...notes,
     '## Licences in full',
-    'A package without a licence file of its own stands only in the table above.',
+    'A package without a licence file of its own is named only in the table above.',
     ...blocks,
   ]
     .join('\n\n')
