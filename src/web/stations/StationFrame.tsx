@@ -93,19 +93,21 @@ function Earlier({ job, station }: StationFrameProps) {
 
 function StationPage({ job, station }: { job: Job; station: StationName }) {
   const [, setLoaded] = useState(0);
-  const [failed, setFailed] = useState(false);
+  const [failed, setFailed] = useState<StationName | null>(null);
   const [error, resetError] = useErrorBoundary();
   const load = stationPages[station];
+  const Page = ready.get(station);
   useEffect(() => {
-    if (load === undefined || ready.has(station)) return;
+    if (load === undefined || Page !== undefined) return;
+    // it may have come between the drawing and now: importing it once more answers at once and draws again
     load().then(
       (module) => {
         ready.set(station, module.default);
         setLoaded((n) => n + 1);
       },
-      () => setFailed(true),
+      () => setFailed(station),
     );
-  }, [load, station]);
+  }, [load, station, Page]);
   if (error !== undefined) {
     return (
       <div class="notice bad" role="alert">
@@ -121,9 +123,8 @@ function StationPage({ job, station }: { job: Job; station: StationName }) {
     );
   }
   if (load === undefined) return <PlainStation station={station} />;
-  const Page = ready.get(station);
   if (Page !== undefined) return <Page job={job} />;
-  if (failed) {
+  if (failed === station) {
     return (
       <div class="notice bad" role="alert">
         <p>This station’s page did not load: the bench server does not answer. Load the page again when it runs.</p>
