@@ -90,10 +90,16 @@ test('samples that vanish with no gap, no zeros and no event are found by the ph
   expect(id).not.toBe('');
   expect(document.capture.live).toBe(true);
   const jumps = document.problems.filter(({ code }: { code: string }) => code === 'phase-jump');
-  // 1000 samples at 44.1 kHz turn 1 kHz by 22.68 cycles: 117° short of a whole one
-  const degrees = jumps.map(({ values }: { values: { degrees: number } }) => Math.abs(values.degrees));
-  // a machine with much else to do may lose more by itself
-  expect(degrees.filter((turn: number) => Math.abs(turn - 116) < 4)).toHaveLength(1);
+  // 1000 samples at 44.1 kHz turn 1 kHz by 22.68 cycles: 117° short of a whole one. The tone plays on for 5 s after them; a
+  // machine with much else to do may lose more by itself, elsewhere
+  const endS = Math.max(
+    ...document.bands
+      .filter(({ signal }: { signal: string }) => signal === 'tone')
+      .map((band: { endS: number }) => band.endS),
+  );
+  const there = jumps.filter(({ startS }: { startS: number }) => Math.abs(startS - (endS - 5)) < 0.2);
+  expect(there).toHaveLength(1);
+  expect(Math.abs(Math.abs(there[0].values.degrees) - 116)).toBeLessThan(4);
 });
 
 test('without shared memory blocks go round: one channel leaves the other at the floor, one sample moves the peak', async () => {
