@@ -28,6 +28,8 @@ export interface AppOptions {
   readonly reportOf: ReportOf;
   /** who is let in to what is stored */
   readonly door: Door;
+  /** uid whose browsers get the key with the page: that of this program */
+  readonly account?: number | undefined;
   /** told of what should not have failed, for the person at the terminal */
   readonly onFailure?: (error: unknown) => void;
 }
@@ -41,7 +43,16 @@ const notBuilt = 'The bench page has not been built yet: run npm run build, then
 const peerPort = (c: Context): number | undefined =>
   (c.env as Partial<HttpBindings> | undefined)?.incoming?.socket.remotePort;
 
-export function createApp({ store, page, version, port, reportOf, door, onFailure }: AppOptions): Hono {
+export function createApp({
+  store,
+  page,
+  version,
+  port,
+  reportOf,
+  door,
+  account = process.getuid?.(),
+  onFailure,
+}: AppOptions): Hono {
   const app = new Hono();
 
   app.use(async (c, next) => {
@@ -109,7 +120,7 @@ export function createApp({ store, page, version, port, reportOf, door, onFailur
     if (file === null) throw new Refusal('not-found', `The server has nothing at ${c.req.path}.`);
     c.header('Cache-Control', file.immutable ? 'public, max-age=31536000, immutable' : 'no-cache');
     c.header('ETag', file.etag);
-    if (file.type.startsWith('text/html') && isOwnAccount(peerPort(c), port()))
+    if (file.type.startsWith('text/html') && isOwnAccount(account, peerPort(c), port()))
       c.header('Set-Cookie', door.cookie(port()));
     if (c.req.header('if-none-match') === file.etag) return c.body(null, 304);
     return c.body(file.body, 200, { 'Content-Type': file.type });

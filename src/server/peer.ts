@@ -35,8 +35,6 @@ export function accountOfPeer(from: number | undefined, to: number): number | nu
   return null;
 }
 
-/** Whether the one who asks is the account that this server runs under. */
-export const isOwnAccount = (from: number | undefined, to: number): boolean => {
-  const own = process.getuid?.();
-  return own !== undefined && accountOfPeer(from, to) === own;
-};
+/** Whether the one who asks is this account. @param own its uid; undefined where accounts have none */
+export const isOwnAccount = (own: number | undefined, from: number | undefined, to: number): boolean =>
+  own !== undefined && accountOfPeer(from, to) === own;

@@ -87,7 +87,11 @@ describe('a store of an earlier version', () => {
     const { weigh, fit } = given(await store.job(first)).stations;
     expect(weigh.data).toMatchObject({ forceUnit: 'g', target: '1.8', notes: 'at record height' });
     expect(weigh.data.sets).toHaveLength(1);
-    expect(fit.data).toMatchObject({ leads: { white: 'left+', blue: null }, set: { screws: '2', screwLength: '8' } });
+    expect(fit.data).toMatchObject({
+      leads: { white: 'left+', blue: null },
+      massBy: 'calculated',
+      set: { screws: '2', screwLength: '8' },
+    });
     for (const data of [weigh.data, fit.data]) expect(data).not.toHaveProperty('forReport');
     expect(fit.data).not.toHaveProperty('hardware');
     await store.close();

@@ -151,7 +151,10 @@ describe('whatever one version wrote, the next reads', () => {
       typed,
       moved: (Array.isArray(moves) ? moves : []).map(({ at }) => at),
     });
-    const written = apart(written010[name]);
+    const written = apart(
+      // the one value that has another word today
+      name === 'fit' ? { ...written010.fit, massBy: 'calculated' } : written010[name],
+    );
     expect(apart(readableOf(name, written010[name]))).toEqual(written);
     const checked = checkStation(name, modelOf(name).fromOlder(written010[name] as StationState['data']));
     expect(checked.found && apart(checked.data)).toEqual(written);

@@ -57,7 +57,7 @@ describe('where a figure comes from', () => {
     const massWith = (screwLengthMm: number) =>
       benchAt('weigh', {
         match: { parts: { hardware: { id: null, revision: 0, part: { ...set, screwLengthMm } } } },
-        fit: { massBy: 'reckoned' },
+        fit: { massBy: 'calculated' },
       }).facts.hardwareMassG;
     expect(massWith(8)?.from).toBe('from Fit');
     expect(massWith(20)!.value - massWith(8)!.value).toBeGreaterThan(0.2);

@@ -2,6 +2,7 @@
 
 import { z } from 'zod';
 import { leads, pins } from '../../advise/wiring.ts';
+import type { StationData } from '../api.ts';
 import { fitChoices, leadChoice, stackFields } from './fit/fitData.ts';
 import { scaleFields, setFields } from './fit/hardwareFound.ts';
 import { fitLines } from './fit/reportLines.ts';
@@ -50,6 +51,12 @@ const schema = z.strictObject({
 });
 export type FitTyped = TypedBy<typeof schema>;
 
+/** Earlier versions had another word for a mass that is calculated. */
+function fitFromOlder(data: StationData): StationData {
+  const rest = without('forReport', 'hardware')(data);
+  return rest.massBy === 'reckoned' ? { ...rest, massBy: 'calculated' satisfies FitTyped['massBy'] } : rest;
+}
+
 export const fitModel: StationModel<FitTyped> = {
   schema,
   fields: {
@@ -63,5 +70,5 @@ export const fitModel: StationModel<FitTyped> = {
     steps: { label: 'Order of work' },
   },
   lines: (typed, { stations }) => fitLines(typed, readMatch(stations.match).chosen),
-  fromOlder: without('forReport', 'hardware'),
+  fromOlder: fitFromOlder,
 };

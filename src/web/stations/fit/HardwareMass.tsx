@@ -53,7 +53,7 @@ export function HardwareMass({ jobId, data, chosen, input, set, onIntoMatch }: H
           <TypedFields of={scaleFields} names={['weighed', 'scale']} typed={data} set={set} />
         </div>
       )}
-      {by === 'reckoned' && <Sizes data={data} chosen={chosen} set={set} />}
+      {by === 'calculated' && <Sizes data={data} chosen={chosen} set={set} />}
       <div aria-live="polite" class="pad">
         {found.found ? (
           <>
@@ -67,7 +67,7 @@ export function HardwareMass({ jobId, data, chosen, input, set, onIntoMatch }: H
             )}
             <p class="soft">
               {by === 'part' && 'As its data sheet states it, without an uncertainty of its own. '}
-              {by === 'reckoned' && 'From volumes and densities, good to 20 % (k = 2). '}
+              {by === 'calculated' && 'From volumes and densities, good to 20 % (k = 2). '}
               {input.cartridgeMassG === undefined
                 ? 'The cartridge’s mass is not known here.'
                 : `With the cartridge: ${showNumber(found.value.massG + input.cartridgeMassG, 1)} g.`}{' '}

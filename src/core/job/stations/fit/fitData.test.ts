@@ -84,7 +84,7 @@ describe('the mass of the hardware', () => {
   });
 
   test('calculated from sizes, the parts’ where none is typed', () => {
-    const found = hardwareForWeigh({ massBy: 'reckoned', set: { nuts: '3' } }, chosen);
+    const found = hardwareForWeigh({ massBy: 'calculated', set: { nuts: '3' } }, chosen);
     const { massG } = hardwareMass({
       material: 'aluminium',
       screws: 2,

@@ -34,8 +34,7 @@ export const fitChoices = {
   massBy: chosen('Mass of the hardware from', {
     part: 'as the set states',
     weighed: 'weighed',
-    // a key that jobs hold; what is shown says calculated
-    reckoned: 'calculated from sizes',
+    calculated: 'calculated from sizes',
   }),
   material: chosen('Material', {
     steel: 'steel',

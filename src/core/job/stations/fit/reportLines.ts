@@ -27,7 +27,7 @@ export function fitLines(data: FitTyped, chosen: ChosenParts): ReportLine[] {
   const hardware = findHardware(data, chosen);
   if (hardware.found) {
     const { massG, uncertaintyG, by } = hardware.value;
-    const how = { part: 'as its data sheet states', weighed: 'weighed', reckoned: 'calculated from its sizes' }[by];
+    const how = { part: 'as its data sheet states', weighed: 'weighed', calculated: 'calculated from its sizes' }[by];
     lines.push({ label: 'Hardware', text: `${shownFigure(massG, 'g', uncertaintyG)}, ${how}` });
   }
   const done = fitSteps.filter((step) => data.steps?.includes(step.id)).length;
