@@ -1,15 +1,23 @@
 /**
- * The bottom of a recording, kept whole: decimated to some 500 Hz, where sweeps through the arm's resonance and the arm ringing down are heard.
- * Memory: 8 kB a second, ten minutes at most.
+ * The bottom of a recording, decimated and kept whole: rumble and mains lines of a quiet stretch, sweeps through the arm's resonance, the arm
+ * ringing down.
  */
 import type { StereoBlock } from '../capture/recording.ts';
 import { LANES, LaneDecimator } from '../signal/laneDecimator.ts';
 import { lowpassTaps } from '../signal/lowpass.ts';
 
-/** flat up to here, Hz */
-export const LOW_PASS_HZ = 150;
-const WANTED_RATE_HZ = 500;
-const MOST_S = 600;
+export interface Bottom {
+  /** flat up to here, Hz */
+  readonly passHz: number;
+  /** at least, Hz: over twice `passHz` */
+  readonly rateHz: number;
+  readonly attenuationDb: number;
+  /** later frames are not kept, s */
+  readonly mostS: number;
+}
+
+/** Where the arm resonates. Memory: 8 kB a second. */
+export const ARM: Bottom = { passHz: 150, rateHz: 500, attenuationDb: 80, mostS: 600 };
 
 export interface LowRateSignal {
   readonly rateHz: number;
@@ -20,26 +28,26 @@ export interface LowRateSignal {
 }
 
 export class LowRate {
+  readonly rateHz: number;
   private readonly sampleRateHz: number;
+  private readonly mostS: number;
   private readonly decimator: LaneDecimator;
   private readonly chunks: { left: Float64Array; right: Float64Array }[] = [];
   private lanes = new Float64Array(0);
   private out = new Float64Array(0);
   private kept = 0;
 
-  constructor(sampleRateHz: number) {
+  constructor(sampleRateHz: number, { passHz, rateHz, attenuationDb, mostS }: Bottom) {
     this.sampleRateHz = sampleRateHz;
-    const factor = Math.max(1, Math.floor(sampleRateHz / WANTED_RATE_HZ));
-    const stopHz = sampleRateHz / factor - LOW_PASS_HZ;
-    this.decimator = new LaneDecimator(
-      lowpassTaps({ sampleRateHz, passHz: LOW_PASS_HZ, stopHz, attenuationDb: 80 }),
-      factor,
-    );
+    this.mostS = mostS;
+    const factor = Math.max(1, Math.floor(sampleRateHz / rateHz));
+    this.rateHz = sampleRateHz / factor;
+    const stopHz = this.rateHz - passHz;
+    this.decimator = new LaneDecimator(lowpassTaps({ sampleRateHz, passHz, stopHz, attenuationDb }), factor);
   }
 
   push({ left, right, frames }: Pick<StereoBlock, 'left' | 'right' | 'frames'>): void {
-    const rate = this.sampleRateHz / this.decimator.factor;
-    if (this.kept >= MOST_S * rate) return;
+    if (this.kept >= this.mostS * this.rateHz) return;
     if (this.lanes.length < LANES * frames) {
       this.lanes = new Float64Array(LANES * frames);
       this.out = new Float64Array(LANES * (Math.ceil(frames / this.decimator.factor) + 2));
@@ -69,7 +77,7 @@ export class LowRate {
       return all;
     };
     return {
-      rateHz: this.sampleRateHz / this.decimator.factor,
+      rateHz: this.rateHz,
       delayS: this.decimator.delayFrames / this.sampleRateHz,
       left: joined('left'),
       right: joined('right'),

@@ -6,7 +6,7 @@ import type { StereoBlock } from '../capture/recording.ts';
 import type { Complex } from '../units/complex.ts';
 import type { BandEstimator, EstimatorKind, Passage, SideKnown } from './bandEstimator.ts';
 import { riaaDb } from './chainLevel.ts';
-import { LOW_PASS_HZ, LowRate, type LowRateSignal } from './lowRate.ts';
+import { ARM, LowRate, type LowRateSignal } from './lowRate.ts';
 import { placeOf, sweptResonance } from './lowSweepFit.ts';
 import { findLowSweep, lawAt, lockIn, type SweepCut, type SweepPlace } from './lowSweepPlace.ts';
 
@@ -53,7 +53,7 @@ class LowSweepEstimator implements BandEstimator<LowSweepReading> {
 
   constructor(sampleRateHz: number, settings: LowSweepSettings) {
     this.settings = settings;
-    this.kept = new LowRate(sampleRateHz);
+    this.kept = new LowRate(sampleRateHz, ARM);
   }
 
   push(block: StereoBlock): void {
@@ -92,7 +92,7 @@ export function readAt(signal: LowRateSignal, cut: SweepCut, place: SweepPlace):
     );
     const inside = t - windowS / 2 >= place.startS && t + windowS / 2 <= endS;
     const heard = inside ? lockIn(signal, cut, place, t, windowS, 0) : null;
-    if (heard !== null && hz < LOW_PASS_HZ) {
+    if (heard !== null && hz < ARM.passHz) {
       const beside = ASIDE.flatMap((k) => {
         const asideHz = k / windowS;
         if (hz + asideHz < 1) return [];

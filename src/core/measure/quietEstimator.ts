@@ -6,12 +6,11 @@
  */
 import type { StereoBlock } from '../capture/recording.ts';
 import { GatedSpectrum } from '../signal/gatedSpectrum.ts';
-import { LANES, LaneDecimator } from '../signal/laneDecimator.ts';
-import { lowpassTaps } from '../signal/lowpass.ts';
 import { mainsFamily } from '../signal/mainsFamily.ts';
 import { median } from '../signal/robust.ts';
 import { type StereoSpectrum, WelchSpectrum } from '../signal/spectra.ts';
 import type { BandEstimator } from './bandEstimator.ts';
+import { type Bottom, LowRate } from './lowRate.ts';
 
 export type QuietState = 'groove' | 'tip-up';
 
@@ -34,9 +33,8 @@ export interface QuietReading {
 
 /** the decimated spectrum is true up to here, Hz */
 export const LOW_HZ = 1000;
-const LOW_RATE_HZ = 2800;
-/** of the low part at most, s: later frames count for noise and clicks alone */
-const MOST_LOW_S = 120;
+/** of its frames at most two minutes: later ones count for noise and clicks alone */
+const LOW: Bottom = { passHz: LOW_HZ, rateHz: 2800, attenuationDb: 90, mostS: 120 };
 const SEGMENT_S = 0.04;
 /** clicks are looked for from here up, Hz: rumble and hum do not hide them */
 const CLICKS_FROM_HZ = 1000;
@@ -60,48 +58,21 @@ interface Kept {
 export class QuietEstimator implements BandEstimator<QuietReading | null> {
   private readonly state: QuietState;
   private readonly sampleRateHz: number;
-  private readonly decimator: LaneDecimator;
+  private readonly low: LowRate;
   private readonly wide: GatedSpectrum;
-  private readonly chunks: Kept[] = [];
-  private lanes = new Float64Array(0);
-  private out = new Float64Array(0);
   private frames = 0;
-  private kept = 0;
 
   constructor(sampleRateHz: number, state: QuietState) {
     this.state = state;
     this.sampleRateHz = sampleRateHz;
-    const factor = Math.max(1, Math.floor(sampleRateHz / LOW_RATE_HZ));
-    const lowRate = sampleRateHz / factor;
-    const taps = lowpassTaps({ sampleRateHz, passHz: LOW_HZ, stopHz: lowRate - LOW_HZ, attenuationDb: 90 });
-    this.decimator = new LaneDecimator(taps, factor);
+    this.low = new LowRate(sampleRateHz, LOW);
     this.wide = new GatedSpectrum(sampleRateHz, powerOfTwo(SEGMENT_S * sampleRateHz * 1.4), CLICKS_FROM_HZ);
   }
 
-  private get lowRateHz(): number {
-    return this.sampleRateHz / this.decimator.factor;
-  }
-
-  push({ left, right, frames }: StereoBlock): void {
-    this.wide.push(left, right, frames);
-    this.frames += frames;
-    if (this.kept >= MOST_LOW_S * this.lowRateHz) return;
-    if (this.lanes.length < LANES * frames) {
-      this.lanes = new Float64Array(LANES * frames);
-      this.out = new Float64Array(LANES * (Math.ceil(frames / this.decimator.factor) + 2));
-    }
-    for (let n = 0; n < frames; n++) {
-      this.lanes[LANES * n] = left[n];
-      this.lanes[LANES * n + 1] = right[n];
-    }
-    const count = this.decimator.push(this.lanes, frames, this.out);
-    const chunk = { left: new Float64Array(count), right: new Float64Array(count) };
-    for (let n = 0; n < count; n++) {
-      chunk.left[n] = this.out[LANES * n];
-      chunk.right[n] = this.out[LANES * n + 1];
-    }
-    this.chunks.push(chunk);
-    this.kept += count;
+  push(block: StereoBlock): void {
+    this.wide.push(block.left, block.right, block.frames);
+    this.low.push(block);
+    this.frames += block.frames;
   }
 
   /** null where the stretch was too short after all */
@@ -121,24 +92,20 @@ export class QuietEstimator implements BandEstimator<QuietReading | null> {
 
   /** Without what does not change, a converter's offset is no rumble; and without clicks. */
   private lowPart(): Kept {
-    const length = Math.min(this.kept, Math.floor(MOST_LOW_S * this.lowRateHz));
-    const joined = (channel: keyof Kept): Float64Array => {
-      const all = new Float64Array(length);
-      let at = 0;
-      for (const chunk of this.chunks) {
-        all.set(chunk[channel].subarray(0, length - at), at);
-        at = Math.min(length, at + chunk[channel].length);
-      }
+    const { left, right } = this.low.signal();
+    const length = Math.min(left.length, Math.floor(LOW.mostS * this.low.rateHz));
+    const still = (channel: Float64Array): Float64Array => {
+      const all = channel.subarray(0, length);
       const mean = length === 0 ? 0 : all.reduce((sum, v) => sum + v, 0) / length;
       return withoutKnocks(all.map((v) => v - mean));
     };
-    return { left: joined('left'), right: joined('right') };
+    return { left: still(left), right: still(right) };
   }
 
   private spectrumOf({ left, right }: Kept): StereoSpectrum | null {
     const size = Math.min(MOST_POINTS, powerOfTwo(left.length / 2));
     if (!(size >= 512)) return null;
-    const welch = new WelchSpectrum(this.lowRateHz, size);
+    const welch = new WelchSpectrum(this.low.rateHz, size);
     welch.push(left, right);
     return welch.spectrum();
   }
@@ -148,10 +115,10 @@ export class QuietEstimator implements BandEstimator<QuietReading | null> {
     const spectrum = this.spectrumOf(whole);
     const family = spectrum === null ? null : mainsFamily(spectrum);
     if (family === null || family.lines.length === 0) return [whole];
-    const piece = powerOfTwo(this.lowRateHz * 0.4);
+    const piece = powerOfTwo(this.low.rateHz * 0.4);
     const powers: number[] = [];
     for (let from = 0; from + piece <= whole.left.length; from += piece) {
-      const welch = new WelchSpectrum(this.lowRateHz, piece);
+      const welch = new WelchSpectrum(this.low.rateHz, piece);
       welch.push(whole.left.subarray(from, from + piece), whole.right.subarray(from, from + piece));
       const { leftDensity, rightDensity, binHz } = welch.spectrum();
       let power = 0;
@@ -161,7 +128,7 @@ export class QuietEstimator implements BandEstimator<QuietReading | null> {
       }
       powers.push(Math.log(Math.max(power, 1e-300)));
     }
-    const least = Math.ceil((LEAST_PART_S * this.lowRateHz) / piece);
+    const least = Math.ceil((LEAST_PART_S * this.low.rateHz) / piece);
     let best = { at: -1, step: Math.log(MOTOR_STEP) };
     for (let i = least; i <= powers.length - least; i++) {
       const step = Math.abs(median(powers.slice(0, i)) - median(powers.slice(i)));
@@ -174,7 +141,7 @@ export class QuietEstimator implements BandEstimator<QuietReading | null> {
       if (step - 2 * unrest > best.step) best = { at: i, step: step - 2 * unrest };
     }
     if (best.at < 0) return [whole];
-    const guard = Math.round(SWITCH_S * this.lowRateHz);
+    const guard = Math.round(SWITCH_S * this.low.rateHz);
     const cut = (from: number, to?: number): Kept => ({
       left: whole.left.subarray(from, to),
       right: whole.right.subarray(from, to),
@@ -183,7 +150,9 @@ export class QuietEstimator implements BandEstimator<QuietReading | null> {
     return [cut(0, Math.max(512, at - guard)), cut(at + guard)];
   }
 
-  end(): void {}
+  end(): void {
+    this.low.end();
+  }
 }
 
 /** a knock is where the curvature passes this many standard deviations; as long as this is bridged on either side, samples at 2.8 kHz */

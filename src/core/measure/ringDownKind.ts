@@ -1,7 +1,7 @@
 /** Where the tip drops into its groove the arm rings down: heard in what is in phase in both channels and what is in antiphase. */
 import type { StereoBlock } from '../capture/recording.ts';
 import type { BandEstimator, EstimatorKind } from './bandEstimator.ts';
-import { LowRate } from './lowRate.ts';
+import { ARM, LowRate } from './lowRate.ts';
 import { type RingDown, ringDown } from './ringDown.ts';
 
 export interface RingDownReading {
@@ -13,7 +13,7 @@ class RingDownEstimator implements BandEstimator<RingDownReading> {
   private readonly kept: LowRate;
 
   constructor(sampleRateHz: number) {
-    this.kept = new LowRate(sampleRateHz);
+    this.kept = new LowRate(sampleRateHz, ARM);
   }
 
   push(block: StereoBlock): void {
