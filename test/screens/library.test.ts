@@ -50,12 +50,12 @@ test('a new part is written down with its units, kept as typed, and found again'
   await field('Mass, g').fill('6,50');
   await field('Tracking force from, mN').fill('1.8 g');
   await field('Compliance, µm/mN').fill('1200');
-  await page.getByRole('button', { name: 'Keep it' }).click();
+  await page.getByRole('button', { name: 'Save', exact: true }).click();
   await page.getByText('Compliance: Found 1200 µm/mN; 0.5 to 120 µm/mN was expected.').waitFor();
   await field('Compliance, µm/mN').fill('12');
   await page.reload();
   await soon(() => field('Tracking force from, mN').inputValue()).toBe('1.8 g');
-  await page.getByRole('button', { name: 'Keep it' }).click();
+  await page.getByRole('button', { name: 'Save', exact: true }).click();
   await page.getByText('mine is kept.').waitFor();
   const [mine] = (await stored('cartridge')).filter((one) => one.data.name === 'mine');
   expect(mine.data).toMatchObject({ massG: 6.5, complianceUmPerMn: 12, asTyped: { massG: '6,50' } });
@@ -66,17 +66,17 @@ test('it is changed, copied, and deleted after being asked once', async () => {
   await page.getByRole('button', { name: 'Change mine', exact: true }).click();
   await soon(() => field('Mass, g').inputValue()).toBe('6,50');
   await field('Mass, g').fill('7');
-  await page.getByRole('button', { name: 'Keep it' }).click();
+  await page.getByRole('button', { name: 'Save', exact: true }).click();
   await page.getByText('mine is kept.').waitFor();
   await page.getByRole('button', { name: 'Copy mine', exact: true }).click();
-  await page.getByRole('button', { name: 'Keep it' }).click();
+  await page.getByRole('button', { name: 'Save', exact: true }).click();
   await page.getByText('mine, copy is kept.').waitFor();
   await page.getByRole('button', { name: 'Delete mine, copy' }).click();
-  await soon(() => page.evaluate(() => document.activeElement?.textContent)).toBe('Keep it');
-  await page.getByRole('button', { name: 'Keep it' }).click();
+  await soon(() => page.evaluate(() => document.activeElement?.textContent)).toBe('Cancel');
+  await page.getByRole('button', { name: 'Cancel' }).click();
   await page.getByRole('button', { name: 'Delete mine, copy' }).click();
   await page.getByRole('button', { name: 'Delete mine, copy for good' }).click();
-  await page.getByText('mine, copy is gone.').waitFor();
+  await page.getByText('mine, copy is deleted.').waitFor();
   expect((await stored('cartridge')).map((one) => one.data.name).sort()).toEqual([
     'bench moving coil',
     'bench moving magnet',
@@ -164,11 +164,11 @@ test('a part changed in two windows is not overwritten unasked', async () => {
     ],
   });
   await field('Mass, g').fill('8');
-  await page.getByRole('button', { name: 'Keep it' }).click();
+  await page.getByRole('button', { name: 'Save', exact: true }).click();
   await page.getByText(/Changed in another window meanwhile/).waitFor();
   await page.getByRole('button', { name: 'Take the other: “6”' }).waitFor();
   await page.getByRole('button', { name: 'Keep yours: “8”' }).click();
-  await page.getByRole('button', { name: 'Keep it' }).click();
+  await page.getByRole('button', { name: 'Save', exact: true }).click();
   await page.getByText('mine is kept.').waitFor();
   expect((await bench.ask('GET', path)).data).toMatchObject({ massG: 8, note: 'from elsewhere' });
 });
@@ -177,10 +177,10 @@ test('with the server away what is typed stays', async () => {
   await page.getByRole('button', { name: 'Change mine', exact: true }).click();
   await bench.stopServer();
   await field('Mass, g').fill('9');
-  await page.getByRole('button', { name: 'Keep it' }).click();
+  await page.getByRole('button', { name: 'Save', exact: true }).click();
   await page.getByText(/Not saved: The bench server does not answer. What is typed stays here./).waitFor();
   await bench.startServer();
-  await page.getByRole('button', { name: 'Keep it' }).click();
+  await page.getByRole('button', { name: 'Save', exact: true }).click();
   await page.getByText('mine is kept.').waitFor();
 });
 
@@ -190,7 +190,7 @@ test('a part written down before the shelf was read stands on it with the others
   await other.goto(`${bench.address}/parts`);
   await other.getByRole('button', { name: 'cable', exact: true }).click();
   await other.getByRole('textbox', { name: 'Name', exact: true }).fill('early cable');
-  await other.getByRole('button', { name: 'Keep it' }).click();
+  await other.getByRole('button', { name: 'Save', exact: true }).click();
   await other.getByText('early cable is kept.').waitFor();
   await list.release();
   await other.getByRole('button', { name: 'Change early cable' }).waitFor();
@@ -207,7 +207,7 @@ test('an address that names a part opens it, and leaves alone what is typed', as
   await other.reload();
   await settled(other);
   await soon(() => mass.inputValue()).toBe('9,25');
-  await other.getByRole('button', { name: 'Leave it as it was' }).click();
+  await other.getByRole('button', { name: 'Cancel' }).click();
   const list = await holdBack(other, /\/api\/parts$/);
   await other.goto('about:blank');
   await other.goto(`${bench.address}/parts#${mine.id}`);

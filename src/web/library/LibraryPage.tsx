@@ -2,57 +2,46 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { type PartKind, partKinds } from '../../core/job/partFields.ts';
 import { typicalClasses } from '../../core/job/typicalClasses.ts';
-import { api, ServerSaid } from '../api.ts';
-import { job } from '../jobState.ts';
 import { Select } from '../parts/Choice.tsx';
-import { stationPath } from '../route.ts';
 import './library.css';
 import { kindWords, markWords, specLine } from '../../core/job/partWords.ts';
 import { rangeText, typicalPart } from '../../core/job/typicalParts.ts';
+import { KeptRow } from './KeptRow.tsx';
+import { LibraryAim } from './LibraryAim.tsx';
 import { type OpenPart, openPart, partAside } from './openPart.ts';
 import { PartEditor } from './PartEditor.tsx';
 import { PartsTransfer } from './PartsTransfer.tsx';
 import { copyOf, draftFrom, emptyDraft, type PartDraft } from './partDraft.ts';
 import { readShelf, type ShelfPart, shelf, shelfProblem, takeOffShelf } from './shelf.ts';
+import { useEditing } from './useEditing.ts';
 
 type Shown = PartKind | 'all';
 
 export default function LibraryPage() {
   const [shown, setShown] = useState<Shown>('all');
-  const [open, setOpen] = useState<OpenPart | null>(null);
-  const [said, setSaid] = useState('');
-  const add = useRef<HTMLDivElement>(null);
+  const { open, said, add, say, resume, edit, close } = useEditing<OpenPart>();
   const parts = shelf.value;
   // an address that names a part opens it once, /parts#its-id; nothing written down since then gives way to it
   const named = useRef(decodeURIComponent(location.hash.slice(1)));
-  const setDraft = (next: PartDraft | null): void => {
+  const write = (draft: PartDraft): void => {
     if (named.current !== '') history.replaceState(null, '', location.pathname);
     named.current = '';
-    open?.leave();
-    setOpen(next === null ? null : openPart(next));
-    setSaid('');
+    edit(openPart(draft));
   };
   useEffect(() => {
     void readShelf();
   }, []);
   useEffect(() => {
     const wanted = parts?.find((one) => one.id === named.current);
-    if (wanted !== undefined) setDraft(draftFrom(wanted.part, wanted));
-    else if (parts !== null && open === null && named.current === '') setOpen(partAside(parts));
+    if (wanted !== undefined) write(draftFrom(wanted.part, wanted));
+    else if (parts !== null && open === null && named.current === '') resume(partAside(parts));
   }, [parts]);
-  const bench = job.value;
   const listed = (parts ?? []).filter((one) => shown === 'all' || one.part.kind === shown);
   return (
     <div class="stack">
-      <p class="aim">
+      <LibraryAim station="match">
         What you fit, kept once and picked at Match. Figures as their data sheets state them, units and all.
-        {bench !== null && (
-          <>
-            {' '}
-            <a href={stationPath(bench.id, 'match')}>Back to Match of {bench.title}</a>
-          </>
-        )}
-      </p>
+      </LibraryAim>
       {shelfProblem.value !== null && (
         <div class="notice bad" role="alert">
           <p>
@@ -63,23 +52,13 @@ export default function LibraryPage() {
           </p>
         </div>
       )}
-      {open !== null && (
-        <PartEditor
-          key={open.id}
-          part={open}
-          onClose={(what) => {
-            setDraft(null);
-            setSaid(what);
-            add.current?.querySelector('button')?.focus();
-          }}
-        />
-      )}
+      {open !== null && <PartEditor key={open.id} part={open} onClose={close} />}
       <section class="card" aria-label="The shelf">
         <fieldset class="part-new">
           <legend>Write down a new</legend>
           <div class="buttons" ref={add}>
             {partKinds.map((kind) => (
-              <button key={kind} type="button" class="button" onClick={() => setDraft(emptyDraft(kind))}>
+              <button key={kind} type="button" class="button" onClick={() => write(emptyDraft(kind))}>
                 {kindWords[kind].one}
               </button>
             ))}
@@ -101,10 +80,10 @@ export default function LibraryPage() {
         </p>
         {parts === null && shelfProblem.value === null && <p class="soft">Looking…</p>}
         {parts !== null && listed.length === 0 && <p>Nothing of this kind yet.</p>}
-        <PartLists listed={listed} onDraft={setDraft} onSaid={setSaid} />
+        <PartLists listed={listed} onDraft={write} onSaid={say} />
       </section>
       <PartsTransfer shown={listed} kindShown={shown === 'all' ? 'parts' : kindWords[shown].many.toLowerCase()} />
-      <TypicalTable onDraft={setDraft} />
+      <TypicalTable onDraft={write} />
     </div>
   );
 }
@@ -137,71 +116,22 @@ function PartLists({ listed, onDraft, onSaid }: Omit<PartRowProps, 'one'> & { re
 }
 
 function PartRow({ one, onDraft, onSaid }: PartRowProps) {
-  const part = one.part;
-  const [asking, setAsking] = useState(false);
-  const keep = useRef<HTMLButtonElement>(null);
-  useEffect(() => {
-    if (asking) keep.current?.focus();
-  }, [asking]);
-  const take = async (): Promise<void> => {
-    try {
-      await api.deletePart(part.kind, one.id).catch((error) => {
-        // what is gone already is what was asked for
-        if (!(error instanceof ServerSaid && error.status === 404)) throw error;
-      });
-      takeOffShelf(one.id);
-      onSaid(`${part.name} is gone. Jobs that were matched with it keep its figures.`);
-    } catch (error) {
-      setAsking(false);
-      onSaid(`Not deleted: ${error instanceof Error ? error.message : String(error)}`);
-    }
-  };
+  const { part } = one;
   return (
-    <li>
-      <div class="part-words">
-        <b>{part.name}</b>
-        {part.marked !== undefined && <span class="part-mark">{markWords[part.marked]}</span>}
-        <span class="soft small">{specLine(part)}</span>
-      </div>
-      {asking ? (
-        <div class="buttons">
-          <span>Delete it for good?</span>
-          <button
-            type="button"
-            class="button stop"
-            aria-label={`Delete ${part.name} for good`}
-            onClick={() => void take()}
-          >
-            Delete
-          </button>
-          <button type="button" class="button" ref={keep} onClick={() => setAsking(false)}>
-            Keep it
-          </button>
-        </div>
-      ) : (
-        <div class="buttons">
-          <button
-            type="button"
-            class="button plain"
-            aria-label={`Change ${part.name}`}
-            onClick={() => onDraft(draftFrom(part, one))}
-          >
-            Change
-          </button>
-          <button
-            type="button"
-            class="button plain"
-            aria-label={`Copy ${part.name}`}
-            onClick={() => onDraft(copyOf(part))}
-          >
-            Copy
-          </button>
-          <button type="button" class="button plain" aria-label={`Delete ${part.name}`} onClick={() => setAsking(true)}>
-            Delete
-          </button>
-        </div>
-      )}
-    </li>
+    <KeptRow
+      kind={part.kind}
+      id={one.id}
+      name={part.name}
+      mark={part.marked && markWords[part.marked]}
+      line={specLine(part)}
+      onChange={() => onDraft(draftFrom(part, one))}
+      onCopy={() => onDraft(copyOf(part))}
+      onDeleted={() => {
+        takeOffShelf(one.id);
+        return `${part.name} is deleted. Jobs that were matched with it keep its figures.`;
+      }}
+      onSaid={onSaid}
+    />
   );
 }
 

@@ -1,8 +1,9 @@
 /** One record file being written down: the record, its certificate, its bands. */
 
-import { useEffect, useRef, useState } from 'preact/hooks';
+import { useState } from 'preact/hooks';
 import { certificateChoices, certificateFields, type JsonObject, recordFields } from '../../core/job/recordFile.ts';
-import { type Statement, say } from '../../core/words/statement.ts';
+import { say } from '../../core/words/statement.ts';
+import { EditorFrame } from '../library/EditorFrame.tsx';
 import { Select } from '../parts/Choice.tsx';
 import { Fold } from '../parts/Fold.tsx';
 import { TextField } from '../parts/TextField.tsx';
@@ -30,47 +31,35 @@ const keyOf = (band: object): number => {
 };
 
 export function RecordEditor({ record, onClose }: RecordEditorProps) {
-  const heading = useRef<HTMLHeadingElement>(null);
-  const [tried, setTried] = useState(false);
-  const [busy, setBusy] = useState(false);
-  const [refused, setRefused] = useState<string | null>(null);
-  useEffect(() => {
-    heading.current?.focus({ preventScroll: true });
-    heading.current?.scrollIntoView({ block: 'nearest' });
-  }, [record]);
   const typed = record.typed.value;
   const read = record.read.value;
+  return (
+    <EditorFrame
+      of={record}
+      heading={record.isNew ? 'New record file' : 'Change this record file'}
+      hint="What is cut on the record, in the order played. Leave empty what its sleeve and certificate do not state."
+      name={'sheet' in read ? read.sheet.name : undefined}
+      faults={'faults' in read ? read.faults.map(({ where, why }) => ({ label: where, why: say(why) })) : []}
+      onClose={onClose}
+    >
+      {() => <RecordFields record={record} typed={typed} />}
+    </EditorFrame>
+  );
+}
+
+interface RecordFieldsProps {
+  readonly record: OpenRecord;
+  readonly typed: JsonObject;
+}
+
+function RecordFields({ record, typed }: RecordFieldsProps) {
   const cut = objectAt(typed.cut);
   const bands = (Array.isArray(typed.bands) ? typed.bands : []).map(objectAt);
   const set = (patch: object): void => record.set(patch as JsonObject);
   const setCut = (patch: object): void => set({ cut: { ...cut, ...patch } });
   const filled = Object.values(cut).filter((text) => text !== '').length;
-  const faults = 'faults' in read ? read.faults : [];
-  const save = async (event: Event): Promise<void> => {
-    event.preventDefault();
-    setTried(true);
-    setRefused(null);
-    if (!('data' in read)) return;
-    setBusy(true);
-    try {
-      if (await record.keep()) {
-        record.leave();
-        onClose(`${read.sheet.name} is kept.`);
-      } else setRefused('Changed in another window meanwhile: choose which value to keep, then save again.');
-    } catch (error) {
-      setRefused(`Not saved: ${error instanceof Error ? error.message : String(error)} What is typed stays here.`);
-    } finally {
-      setBusy(false);
-    }
-  };
   return (
-    <form class="card part-editor" onSubmit={(event) => void save(event)} aria-labelledby="record-editor-name">
-      <h3 class="strong" id="record-editor-name" tabIndex={-1} ref={heading}>
-        {record.isNew ? 'New record file' : 'Change this record file'}
-      </h3>
-      <p class="soft small">
-        What is cut on the record, in the order played. Leave empty what its sleeve and certificate do not state.
-      </p>
+    <>
       <div class="fields">
         <TextField label="Name" text={String(typed.name ?? '')} onText={(name) => set({ name })} maxLength={200} />
         <TypedFields
@@ -100,23 +89,7 @@ export function RecordEditor({ record, onClose }: RecordEditorProps) {
         </div>
       </Fold>
       <Bands record={record} bands={bands} setBands={(next) => set({ bands: [...next] })} />
-      <NotKept faults={tried ? faults : []} refused={refused} />
-      <div class="buttons">
-        <button type="submit" class="button main" disabled={busy}>
-          Save
-        </button>
-        <button
-          type="button"
-          class="button"
-          onClick={() => {
-            record.leave();
-            onClose('');
-          }}
-        >
-          Cancel
-        </button>
-      </div>
-    </form>
+    </>
   );
 }
 
@@ -162,37 +135,6 @@ function Bands({ record, bands, setBands }: BandsProps) {
           Add a band
         </button>
       </p>
-    </>
-  );
-}
-
-interface NotKeptProps {
-  readonly faults: readonly { readonly where: string; readonly why: Statement }[];
-  readonly refused: string | null;
-}
-
-/** Why the record file was not kept. */
-function NotKept({ faults, refused }: NotKeptProps) {
-  return (
-    <>
-      {faults.length > 0 && (
-        <div class="notice bad" role="alert">
-          <p>
-            <b>Not kept yet.</b>
-          </p>
-          {faults.map(({ where, why }) => (
-            <p key={`${where} ${say(why)}`}>
-              {where === '' ? '' : `${where}: `}
-              {say(why)}
-            </p>
-          ))}
-        </div>
-      )}
-      {refused !== null && (
-        <div class="notice bad" role="alert">
-          <p>{refused}</p>
-        </div>
-      )}
     </>
   );
 }
