@@ -3,6 +3,7 @@ import { useState } from 'preact/hooks';
 import { polarPlot } from '../../core/draw/chart/polar.ts';
 import { tickText } from '../../core/draw/chart/scale.ts';
 import { showNumber } from '../../core/words/number.ts';
+import { PlotReader } from './chart/PlotReader.tsx';
 
 export interface PolarChartProps {
   readonly name: string;
@@ -21,49 +22,25 @@ export function PolarChart({ name, x, y, yUnit }: PolarChartProps) {
   const value = (v: number) => `${showNumber(v, DECIMALS)} ${yUnit}`;
   const readAt = (i: number) =>
     `${around[i].deg}°: mean ${value(around[i].mean)}, ${value(around[i].low)} to ${value(around[i].high)}`;
-  const move = (to: number) => setAt(((to % around.length) + around.length) % around.length);
-  const onKeyDown = (event: KeyboardEvent) => {
-    const here = at ?? 0;
-    const steps: Record<string, number> = {
-      ArrowRight: here + 1,
-      ArrowUp: here + 1,
-      ArrowLeft: here - 1,
-      ArrowDown: here - 1,
-      PageUp: here + 9,
-      PageDown: here - 9,
-      Home: 0,
-      End: around.length - 1,
-    };
-    if (!(event.key in steps)) return;
-    event.preventDefault();
-    move(steps[event.key]);
+  /** @param x @param y shares of the square */
+  const under = (x: number, y: number): number => {
+    const deg = ((Math.atan2(x - 0.5, 0.5 - y) * 180) / Math.PI + 360) % 360;
+    return around.reduce((best, one, i) => (Math.abs(one.deg - deg) < Math.abs(around[best].deg - deg) ? i : best), 0);
   };
   const half = SIZE / 2;
   const angle = at === null ? null : (around[at].deg * Math.PI) / 180;
   return (
     <div class="chart">
-      <div
-        class="plot polar"
-        role="slider"
-        tabIndex={0}
-        aria-label={`${name}. Arrow keys read the values.`}
-        aria-valuemin={0}
-        aria-valuemax={Math.max(0, around.length - 1)}
-        aria-valuenow={at ?? 0}
-        aria-valuetext={at === null ? 'deviation around the platter' : readAt(at)}
-        onKeyDown={onKeyDown}
-        onPointerMove={(event) => {
-          const box = event.currentTarget.getBoundingClientRect();
-          const [dx, dy] = [event.clientX - box.left - box.width / 2, event.clientY - box.top - box.height / 2];
-          const deg = ((Math.atan2(dx, -dy) * 180) / Math.PI + 360) % 360;
-          const nearest = around.reduce(
-            (best, one, i) => (Math.abs(one.deg - deg) < Math.abs(around[best].deg - deg) ? i : best),
-            0,
-          );
-          setAt(nearest);
-        }}
-        onPointerLeave={() => setAt(null)}
-        onBlur={() => setAt(null)}
+      <PlotReader
+        name={name}
+        count={around.length}
+        at={at}
+        begin={0}
+        page={9}
+        around
+        told={at === null ? 'deviation around the platter' : readAt(at)}
+        onAt={setAt}
+        under={under}
       >
         <svg viewBox={`0 0 ${SIZE} ${SIZE}`} aria-hidden="true">
           <g transform={`translate(${half} ${half})`}>
@@ -93,7 +70,7 @@ export function PolarChart({ name, x, y, yUnit }: PolarChartProps) {
             )}
           </g>
         </svg>
-      </div>
+      </PlotReader>
       <p class="readout" aria-hidden="true">
         {at === null ? '' : readAt(at)}
       </p>

@@ -5,7 +5,7 @@ import { pathOf } from '../../core/draw/chart/line.ts';
 import { makeScale } from '../../core/draw/chart/scale.ts';
 import type { Curve } from '../../core/measure/finding.ts';
 import { showTime } from '../../core/words/number.ts';
-import { useWidth } from '../parts/LineChart.tsx';
+import { useWidth } from '../parts/chart/useWidth.ts';
 import { bandTimes, bandWords } from './bandWords.ts';
 import { pickedBand } from './shownSide.ts';
 

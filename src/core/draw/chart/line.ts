@@ -1,5 +1,5 @@
 /** A line of a chart as the path of an SVG. */
-import type { ChartScale } from './scale.ts';
+import { type ChartScale, nearest } from './scale.ts';
 
 /** `M0.0,5.0L1.5,7.2`; '' of no point. */
 export const pathOf = (points: readonly (readonly [x: number, y: number])[]): string =>
@@ -37,4 +37,12 @@ export function linePath(
       .filter((i) => from <= x[i] && x[i] <= to)
       .map((i) => [sx(x[i]), sy(y[i])]),
   );
+}
+
+/** The value of a line at the one of its places that is nearest to `at`; null where it does not reach. */
+export function valueAt(
+  { x, y }: { readonly x: readonly number[]; readonly y: readonly number[] },
+  at: number,
+): number | null {
+  return x.length > 0 && x[0] <= at && at <= x[x.length - 1] ? y[nearest(x, at)] : null;
 }

@@ -2,7 +2,7 @@
 
 import { makeScale } from '../../../core/draw/chart/scale.ts';
 import { showNumber } from '../../../core/words/number.ts';
-import { useWidth } from '../../parts/LineChart.tsx';
+import { useWidth } from '../../parts/chart/useWidth.ts';
 
 export interface LevelMark {
   readonly db: number;

@@ -110,7 +110,7 @@ function LoadCurves({ network, input, over, onOver }: LoadCurvesProps) {
         {over === 'capacitance'
           ? `, at ${ohmText(network.loadResistance)}`
           : `, at ${pfText(input.loadCapacitancePf ?? 0)}`}
-        ; the dotted vertical is 20 kHz. Coil and load alone: the stylus’s own resonance lifts the top as well.
+        ; the dashed vertical is 20 kHz. Coil and load alone: the stylus’s own resonance lifts the top as well.
       </p>
       <LoadTable network={network} />
     </>

@@ -2,12 +2,13 @@
 import type { MatchInput } from '../../../core/advise/matchInput.ts';
 import { ASSUMED, WANTED_RESONANCE } from '../../../core/advise/matchLimits.ts';
 import { massComplianceMap, type PairResonance, pairOf } from '../../../core/advise/matchResonance.ts';
-import { makeScale, tickText } from '../../../core/draw/chart/scale.ts';
+import { pathOf } from '../../../core/draw/chart/line.ts';
+import { type ChartScale, makeScale } from '../../../core/draw/chart/scale.ts';
 import { showNumber } from '../../../core/words/number.ts';
-import { useWidth } from '../../parts/LineChart.tsx';
+import { FieldClip, type Frame, PlotAxes } from '../../parts/chart/PlotAxes.tsx';
+import { useWidth } from '../../parts/chart/useWidth.ts';
 
-const HEIGHT = 400;
-const [LEFT, RIGHT, TOP, BOTTOM] = [46, 12, 16, 42];
+const MARGINS = { height: 400, left: 46, right: 12, top: 16, bottom: 42 };
 /** What the map shows at least, µm/mN and g. */
 const USUAL = { complianceFrom: 4, complianceTo: 50, massFrom: 5, massTo: 60 };
 const complianceTicks = [0.5, 1, 2, 3, 5, 7, 10, 15, 20, 30, 50, 70, 100, 200];
@@ -39,6 +40,35 @@ function regionOf(name: Region['name'], pair: PairResonance): Region {
   };
 }
 
+type Point = readonly [x: number, y: number];
+
+interface Field {
+  readonly frame: Frame;
+  readonly sx: ChartScale;
+  readonly sy: ChartScale;
+}
+
+/** What the map shows: the usual span, or wider where a region needs it. */
+function fieldOf(regions: readonly Region[], width: number): Field {
+  const frame = { ...MARGINS, width };
+  const c = [
+    Math.min(USUAL.complianceFrom, ...regions.map((one) => one.c[0] * 0.9)),
+    Math.max(USUAL.complianceTo, ...regions.map((one) => one.c[1] * 1.1)),
+  ] as const;
+  const m = [
+    Math.min(USUAL.massFrom, ...regions.map((one) => one.m[0] * 0.9)),
+    Math.max(USUAL.massTo, ...regions.map((one) => one.m[1] * 1.1)),
+  ] as const;
+  return {
+    frame,
+    sx: makeScale(c, [frame.left, width - frame.right], true),
+    sy: makeScale(m, [frame.height - frame.bottom, frame.top], true),
+  };
+}
+
+const within = (ticks: readonly number[], { domain: [from, to] }: ChartScale): number[] =>
+  ticks.filter((tick) => from <= tick && tick <= to);
+
 export function MassComplianceMap({ input }: { input: MatchInput }) {
   const { ref, width } = useWidth(520);
   const pair = pairOf(input);
@@ -47,25 +77,12 @@ export function MassComplianceMap({ input }: { input: MatchInput }) {
     : pair.apart
       ? [regionOf('vertical', pair.vertical), regionOf('lateral', pair.lateral)]
       : [regionOf('both ways', pair.vertical)];
-  const span = {
-    complianceFrom: Math.min(USUAL.complianceFrom, ...regions.map((one) => one.c[0] * 0.9)),
-    complianceTo: Math.max(USUAL.complianceTo, ...regions.map((one) => one.c[1] * 1.1)),
-    massFrom: Math.min(USUAL.massFrom, ...regions.map((one) => one.m[0] * 0.9)),
-    massTo: Math.max(USUAL.massTo, ...regions.map((one) => one.m[1] * 1.1)),
-  };
-  const sx = makeScale([span.complianceFrom, span.complianceTo], [LEFT, width - RIGHT], true);
-  const sy = makeScale([span.massFrom, span.massTo], [HEIGHT - BOTTOM, TOP], true);
-  const { contours } = massComplianceMap(input, FAR);
-  const points = contours.map(({ hz, compliance, massG }) => ({
+  const field = fieldOf(regions, width);
+  const { frame, sx, sy } = field;
+  const contours = massComplianceMap(input, FAR).contours.map(({ hz, compliance, massG }) => ({
     hz,
-    at: compliance.map((c, i) => [sx(c), sy(massG[i])] as const),
+    at: compliance.map((c, i): Point => [sx(c), sy(massG[i])]),
   }));
-  const line = (at: readonly (readonly [number, number])[]): string => at.map(([x, y]) => `${x},${y}`).join(' ');
-  const lowest = points.find((one) => one.hz === WANTED_RESONANCE.from)?.at ?? [];
-  const highest = points.find((one) => one.hz === WANTED_RESONANCE.to)?.at ?? [];
-  // a name runs away from the other region, and never out of the picture
-  const leftward = (c: number): boolean =>
-    sx(c) > width - NAME_WIDTH || (sx(c) > LEFT + NAME_WIDTH && regions.some((other) => other.middle[0] > c * 1.02));
   const told = regions.map(
     ({ name, middle: [c, m], hz }) =>
       `${name}: ${showNumber(m, 1)} g on ${showNumber(c, 1)} µm/mN, ${showNumber(hz, 1)} Hz`,
@@ -73,75 +90,43 @@ export function MassComplianceMap({ input }: { input: MatchInput }) {
   return (
     <div class="chart map" ref={ref}>
       <svg
-        viewBox={`0 0 ${width} ${HEIGHT}`}
+        viewBox={`0 0 ${width} ${frame.height}`}
         role="img"
         aria-label={`Moving mass over compliance with lines at 7, 8, 10 and 12 Hz. This pair, ${told.join('; ') || 'not known yet'}.`}
       >
-        <clipPath id="map-field">
-          <rect x={LEFT} y={TOP} width={width - LEFT - RIGHT} height={HEIGHT - TOP - BOTTOM} />
-        </clipPath>
-        {complianceTicks
-          .filter((c) => span.complianceFrom <= c && c <= span.complianceTo)
-          .map((c) => (
-            <g key={c}>
-              <line class="grid" x1={sx(c)} x2={sx(c)} y1={TOP} y2={HEIGHT - BOTTOM} />
-              <text x={sx(c)} y={HEIGHT - BOTTOM + 17} text-anchor="middle">
-                {tickText(c)}
-              </text>
-            </g>
-          ))}
-        {massTicks
-          .filter((m) => span.massFrom <= m && m <= span.massTo)
-          .map((m) => (
-            <g key={m}>
-              <line class="grid" x1={LEFT} x2={width - RIGHT} y1={sy(m)} y2={sy(m)} />
-              <text x={LEFT - 7} y={sy(m) + 4} text-anchor="end">
-                {tickText(m)}
-              </text>
-            </g>
-          ))}
+        <FieldClip id="map-field" frame={frame} />
+        <PlotAxes
+          frame={frame}
+          sx={sx}
+          sy={sy}
+          xTicks={within(complianceTicks, sx)}
+          yTicks={within(massTicks, sy)}
+          xTitle="compliance at 10 Hz, µm/mN"
+          yTitle="moving mass, g"
+          upright
+        />
         <g clip-path="url(#map-field)">
-          <polygon class="wanted" points={`${line(lowest)} ${line([...highest].reverse())}`} />
-          {points.map(({ hz, at }) => (
-            <polyline key={hz} class={hz === 10 ? 'contour middle' : 'contour'} points={line(at)} />
-          ))}
-          {regions.map((region) => (
+          <Contours contours={contours} />
+          {regions.map(({ name, c, m }) => (
             <rect
-              key={region.name}
-              class={`region ${region.name === 'lateral' ? 'lateral' : ''}`}
-              x={sx(region.c[0])}
-              y={sy(region.m[1])}
-              width={sx(region.c[1]) - sx(region.c[0])}
-              height={sy(region.m[0]) - sy(region.m[1])}
+              key={name}
+              class={`region ${name === 'lateral' ? 'lateral' : ''}`}
+              x={sx(c[0])}
+              y={sy(m[1])}
+              width={sx(c[1]) - sx(c[0])}
+              height={sy(m[0]) - sy(m[1])}
             />
           ))}
         </g>
-        {points.map(({ hz, at }) => {
-          const place = labelPlace(at, width);
+        {contours.map(({ hz, at }) => {
+          const place = labelPlace(at, frame);
           return place === null ? null : (
             <text key={hz} class="contour-name" x={place[0]} y={place[1]}>
               {hz} Hz
             </text>
           );
         })}
-        {regions.map(({ name, middle: [c, m], m: [least, most], hz }) => (
-          <g key={name} class="pair">
-            <circle class={name === 'lateral' ? 'here lateral' : 'here'} cx={sx(c)} cy={sy(m)} r={5} />
-            <text
-              x={sx(c)}
-              y={name === 'lateral' ? sy(least) + 18 : sy(most) - 7}
-              text-anchor={leftward(c) ? 'end' : 'start'}
-            >
-              {name === 'both ways' ? 'this pair' : name}, {showNumber(hz, 1)} Hz
-            </text>
-          </g>
-        ))}
-        <text x={LEFT} y={TOP - 4}>
-          moving mass, g
-        </text>
-        <text x={width - RIGHT} y={HEIGHT - 5} text-anchor="end">
-          compliance at 10 Hz, µm/mN
-        </text>
+        <PairNames regions={regions} field={field} />
       </svg>
       <p class="soft small">
         {regions.length === 0
@@ -152,11 +137,53 @@ export function MassComplianceMap({ input }: { input: MatchInput }) {
   );
 }
 
-/** Where a line is named: on its way across, near the top edge or the left one. */
-function labelPlace(at: readonly (readonly [number, number])[], width: number): readonly [number, number] | null {
-  const inside = at.filter(
-    ([x, y]) => LEFT + 6 <= x && x <= width - RIGHT - 44 && TOP + 14 <= y && y <= HEIGHT - BOTTOM - 6,
+interface Contour {
+  readonly hz: number;
+  readonly at: readonly Point[];
+}
+
+/** The lines of equal resonance, and the wanted band between two of them. */
+function Contours({ contours }: { readonly contours: readonly Contour[] }) {
+  const lowest = contours.find((one) => one.hz === WANTED_RESONANCE.from)?.at ?? [];
+  const highest = contours.find((one) => one.hz === WANTED_RESONANCE.to)?.at ?? [];
+  return (
+    <>
+      <path class="wanted" d={pathOf([...lowest, ...[...highest].reverse()])} />
+      {contours.map(({ hz, at }) => (
+        <path key={hz} class={hz === 10 ? 'contour middle' : 'contour'} d={pathOf(at)} />
+      ))}
+    </>
   );
-  const [first] = inside;
+}
+
+/** Where the pair lies, by name. */
+function PairNames({ regions, field: { frame, sx, sy } }: { readonly regions: readonly Region[]; field: Field }) {
+  // a name runs away from the other region, and never out of the picture
+  const leftward = (c: number): boolean =>
+    sx(c) > frame.width - NAME_WIDTH ||
+    (sx(c) > frame.left + NAME_WIDTH && regions.some((other) => other.middle[0] > c * 1.02));
+  return (
+    <>
+      {regions.map(({ name, middle: [c, m], m: [least, most], hz }) => (
+        <g key={name} class="pair">
+          <circle class={name === 'lateral' ? 'here lateral' : 'here'} cx={sx(c)} cy={sy(m)} r={5} />
+          <text
+            x={sx(c)}
+            y={name === 'lateral' ? sy(least) + 18 : sy(most) - 7}
+            text-anchor={leftward(c) ? 'end' : 'start'}
+          >
+            {name === 'both ways' ? 'this pair' : name}, {showNumber(hz, 1)} Hz
+          </text>
+        </g>
+      ))}
+    </>
+  );
+}
+
+/** Where a line is named: on its way across, near the top edge or the left one. */
+function labelPlace(at: readonly Point[], { width, height, left, right, top, bottom }: Frame): Point | null {
+  const first = at.find(
+    ([x, y]) => left + 6 <= x && x <= width - right - 44 && top + 14 <= y && y <= height - bottom - 6,
+  );
   return first === undefined ? null : [first[0] + 5, first[1] + 3];
 }
