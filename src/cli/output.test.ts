@@ -56,7 +56,8 @@ describe('the gate of every output', () => {
     writeFileSync(at('bench.sqlite'), 'SQLite format 3\0…');
     writeFileSync(at('bench.sqlite-shm'), 'anything');
     writeFileSync(at('bench.sqlite-wal'), Buffer.from([0x37, 0x7f, 0x06, 0x82, 1, 2]));
-    for (const name of ['bench.sqlite', 'bench.sqlite-shm', 'bench.sqlite-wal']) {
+    writeFileSync(at('bench.sqlite.key'), 'k'.repeat(43));
+    for (const name of ['bench.sqlite', 'bench.sqlite-shm', 'bench.sqlite-wal', 'bench.sqlite.key']) {
       expect(() => checkOutput(output(name)), name).toThrow(/database is there/);
     }
   });

@@ -52,7 +52,7 @@ const KEPT: readonly (readonly [start: string, what: string])[] = [
   ['7\x7f\x06\x83', 'part of a database'],
 ];
 
-const BESIDE_A_DATABASE = /-(wal|shm|journal)$/;
+const BESIDE_A_DATABASE = /(-(wal|shm|journal)|\.key)$/;
 
 function startOf(path: string, bytes: number): string {
   const handle = openSync(path, 'r');
@@ -92,7 +92,7 @@ function sameFile(one: string, other: string): boolean {
   }
 }
 
-const besideStore = (file: string): string[] => [file, `${file}-wal`, `${file}-shm`, `${file}-journal`];
+const besideStore = (file: string): string[] => [file, `${file}-wal`, `${file}-shm`, `${file}-journal`, `${file}.key`];
 
 /**
  * Says before the work whether its result may be written there.

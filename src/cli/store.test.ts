@@ -1,4 +1,4 @@
-import { readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
+import { readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import Database from 'better-sqlite3';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
@@ -61,6 +61,37 @@ describe('store', () => {
     expect(await titles(`${file}.before-restore`)).toEqual(['Job 2 · after the copy', 'Job 1 · one']);
     expect(await refusal('restore', copy)).toEqual([2, expect.stringContaining('from an earlier restore')]);
     expect(readdirSync(folder.path).sort()).toEqual(['bench.sqlite', 'bench.sqlite.before-restore', 'copy.sqlite']);
+  });
+
+  it('a damaged store gives way to its copy and is kept, with its log', async () => {
+    await (await filled('one')).close();
+    const copy = join(folder.path, 'copy.sqlite');
+    await run('backup', copy);
+    for (const damaged of [Buffer.alloc(8192, 0x5a), readFileSync(file).subarray(0, 5000)]) {
+      writeFileSync(file, damaged);
+      writeFileSync(`${file}-wal`, 'what was left of the log');
+      expect(await run('restore', copy)).toBe(0);
+      expect(await titles(file)).toEqual(['Job 1 · one']);
+      expect(readFileSync(`${file}.before-restore`).equals(damaged)).toBe(true);
+      for (const name of readdirSync(folder.path)) if (name.includes('before-restore')) rmSync(join(folder.path, name));
+    }
+  });
+
+  it('a copy is taken with what is still in its own log, and files of other names beside are kept', async () => {
+    const store = await filled('one');
+    const copy = join(folder.path, 'copy.sqlite');
+    writeFileSync(`${copy}.part`, 'mine');
+    expect(await run('backup', copy)).toBe(0);
+    expect(readFileSync(`${copy}.part`, 'utf8')).toBe('mine');
+    // a copy made by hand while the bench went on: file and log
+    const byHand = join(folder.path, 'hand.sqlite');
+    given(await store.createJob({ deck: { name: 'still in the log' } }));
+    for (const end of ['', '-wal']) writeFileSync(byHand + end, readFileSync(file + end));
+    await store.close();
+    writeFileSync(`${file}.restoring`, 'mine too');
+    expect(await run('restore', byHand)).toBe(0);
+    expect(await titles(file)).toEqual(['Job 2 · still in the log', 'Job 1 · one']);
+    expect(readFileSync(`${file}.restoring`, 'utf8')).toBe('mine too');
   });
 
   it('check finds nothing in a sound store, leaves nothing behind, and names a job that cannot be read', async () => {

@@ -353,13 +353,19 @@ describe('what is not as it should be', () => {
         controller.enqueue(new Uint8Array(65536).fill(32));
       },
     });
-    const request = new Request(`http://127.0.0.1:4133${apiPaths.captures(id)}`, {
-      method: 'POST',
-      headers: { host: '127.0.0.1:4133', 'content-type': 'application/json' },
-      body: endless,
-      duplex: 'half',
-    } as RequestInit);
-    expect(await refusal(app.request(request))).toBe('413 too-large');
+    const sending = (headers: Record<string, string>) =>
+      app.request(
+        new Request(`http://127.0.0.1:4133${apiPaths.captures(id)}`, {
+          method: 'POST',
+          headers: { host: '127.0.0.1:4133', 'content-type': 'application/json', ...headers },
+          body: endless,
+          duplex: 'half',
+        } as RequestInit),
+      );
+    // of one who was not let in nothing is read
+    expect(await refusal(sending({}))).toBe('401 no-key');
+    expect(sent).toBeLessThan(4 * 65536);
+    expect(await refusal(sending({ authorization: `Bearer ${KEY}` }))).toBe('413 too-large');
     expect(sent).toBeLessThan(2 * MOST_BYTES);
   });
 

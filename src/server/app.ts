@@ -11,7 +11,7 @@ import { historyRoutes } from './historyRoutes.ts';
 import { jobRoutes, type ReportOf } from './jobRoutes.ts';
 import { fileFor, type PageFiles } from './pageFiles.ts';
 import { partRoutes } from './partRoutes.ts';
-import { isOwnAccount } from './peer.ts';
+import { type End, isOwnAccount } from './peer.ts';
 import { photographRoutes } from './photographRoutes.ts';
 import { Refusal, refusalOf } from './refusal.ts';
 import { bodyOf, MOST_BYTES } from './requestBody.ts';
@@ -34,14 +34,21 @@ export interface AppOptions {
   readonly onFailure?: (error: unknown) => void;
 }
 
+/** Largest body taken of one who has not been let in yet. */
+const MOST_KEY_BYTES = 2 ** 12;
+
 const NO_KEY =
   'The key of the store was expected: open the address that platterside serve prints, or send it as Authorization: Bearer.';
 
 const notBuilt = 'The bench page has not been built yet: run npm run build, then start this server again.';
 
-/** The client's end of the connection; none in a test without a socket. */
-const peerPort = (c: Context): number | undefined =>
-  (c.env as Partial<HttpBindings> | undefined)?.incoming?.socket.remotePort;
+/** Both ends of the connection, the client's first; none in a test without a socket. */
+function endsOf(c: Context): readonly [End | undefined, End | undefined] {
+  const socket = (c.env as Partial<HttpBindings> | undefined)?.incoming?.socket;
+  const end = (address?: string, port?: number): End | undefined =>
+    address === undefined || port === undefined ? undefined : { address, port };
+  return [end(socket?.remoteAddress, socket?.remotePort), end(socket?.localAddress, socket?.localPort)];
+}
 
 export function createApp({
   store,
@@ -75,19 +82,16 @@ export function createApp({
     c.header('Cache-Control', 'no-store');
     await next();
   });
+  const tooLarge = (maxSize: number) => () => {
+    throw new Refusal('too-large', `The body is larger than ${maxSize / 2 ** 20} MB.`);
+  };
   const [small, large] = [MOST_BYTES, MOST_BUNDLE_BYTES].map((maxSize) =>
-    bodyLimit({
-      maxSize,
-      onError: () => {
-        throw new Refusal('too-large', `The body is larger than ${maxSize / 2 ** 20} MB.`);
-      },
-    }),
+    bodyLimit({ maxSize, onError: tooLarge(maxSize) }),
   );
-  app.use('/api/*', (c, next) => (c.req.path === apiPaths.import ? large : small)(c, next));
   app.get('/api/health', (c) =>
     c.json({ ok: true, product: 'platterside', version, schema: API_SCHEMA } satisfies Health),
   );
-  app.post(apiPaths.enter, async (c) => {
+  app.post(apiPaths.enter, bodyLimit({ maxSize: MOST_KEY_BYTES, onError: tooLarge(MOST_KEY_BYTES) }), async (c) => {
     const { key } = await bodyOf(c.req, enterSchema);
     if (!door.opens(key.trim())) throw new Refusal('no-key', 'That is not the key of this store.');
     return c.body(null, 204, { 'Set-Cookie': door.cookie(port()) });
@@ -97,6 +101,8 @@ export function createApp({
     if (!door.letsIn(asking, port())) throw new Refusal('no-key', NO_KEY);
     await next();
   });
+  // a body is read only of one who was let in
+  app.use('/api/*', (c, next) => (c.req.path === apiPaths.import ? large : small)(c, next));
   app.route('/api', historyRoutes(store));
   app.route('/api', transferRoutes(store, `platterside ${version}`));
   app.route('/api', jobRoutes(store, reportOf));
@@ -120,7 +126,7 @@ export function createApp({
     if (file === null) throw new Refusal('not-found', `The server has nothing at ${c.req.path}.`);
     c.header('Cache-Control', file.immutable ? 'public, max-age=31536000, immutable' : 'no-cache');
     c.header('ETag', file.etag);
-    if (file.type.startsWith('text/html') && isOwnAccount(account, peerPort(c), port()))
+    if (file.type.startsWith('text/html') && isOwnAccount(account, ...endsOf(c)))
       c.header('Set-Cookie', door.cookie(port()));
     if (c.req.header('if-none-match') === file.etag) return c.body(null, 304);
     return c.body(file.body, 200, { 'Content-Type': file.type });

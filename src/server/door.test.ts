@@ -104,6 +104,11 @@ describe('the key beside the store', () => {
     writeFileSync(keyFile(path), 'a letter');
     expect(() => keyOf(path)).toThrow('holds no key; move it away, and a new one is made.');
     expect(readFileSync(keyFile(path), 'utf8')).toBe('a letter');
+    // one that was begun when the power went
+    writeFileSync(keyFile(path), '');
+    const again = keyOf(path);
+    expect(again).toMatch(/^[A-Za-z0-9_-]{43}$/);
+    expect(keyOf(path)).toBe(again);
     expect(keyOf(':memory:')).not.toBe(keyOf(':memory:'));
     expect(existsSync(':memory:.key')).toBe(false);
     folder.remove();

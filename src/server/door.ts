@@ -10,20 +10,35 @@ const KEY = /^[A-Za-z0-9_-]{43}$/;
 /** How long the address that a browser is started with may be used, once, ms. */
 const TICKET_MS = 60_000;
 
+/** An empty file is one that another server is about to write: how often and how long it is waited for. */
+const MOST_LOOKS = 20;
+const LOOK_MS = 25;
+
 const randomText = (): string => randomBytes(32).toString('base64url');
 
 /** The key's place. @param store path of the store */
 export const keyFile = (store: string): string => `${store}.key`;
 
-function keptKey(file: string): string | null {
+/** What the file holds; null where there is none. */
+function keptText(file: string): string | null {
   try {
     const text = readFileSync(file, 'latin1').trim();
     chmodSync(file, 0o600);
-    return KEY.test(text) ? text : null;
+    return text;
   } catch (error) {
     if ((error as { code?: string }).code === 'ENOENT') return null;
     throw error;
   }
+}
+
+/** @param flags `wx` where nothing may stand there */
+function writeKey(file: string, flags: 'wx' | 'w'): string {
+  const key = randomText();
+  const handle = openSync(file, flags, 0o600);
+  writeSync(handle, `${key}\n`);
+  fsyncSync(handle);
+  closeSync(handle);
+  return key;
 }
 
 /**
@@ -35,21 +50,20 @@ function keptKey(file: string): string | null {
 export function keyOf(store: string): string {
   if (store === ':memory:') return randomText();
   const file = keyFile(store);
-  const there = keptKey(file);
-  if (there !== null) return there;
-  const key = randomText();
-  try {
-    const handle = openSync(file, 'wx', 0o600);
-    writeSync(handle, `${key}\n`);
-    fsyncSync(handle);
-    closeSync(handle);
-    return key;
-  } catch (error) {
-    if ((error as { code?: string }).code !== 'EEXIST') throw error;
-    // another server of this store made it at the same time, or it is no key
-    const made = keptKey(file);
-    if (made !== null) return made;
-    throw new Error(`${file} holds no key; move it away, and a new one is made.`);
+  for (let looked = 0; ; looked++) {
+    const text = keptText(file);
+    if (text === null) {
+      try {
+        return writeKey(file, 'wx');
+      } catch (error) {
+        if ((error as { code?: string }).code !== 'EEXIST') throw error;
+        // another server of this store makes it at this moment
+      }
+    } else if (KEY.test(text)) return text;
+    else if (text !== '') throw new Error(`${file} holds no key; move it away, and a new one is made.`);
+    else if (looked < MOST_LOOKS) Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, LOOK_MS);
+    // begun and never written: whoever made it is gone
+    else return writeKey(file, 'w');
   }
 }
 

@@ -8,6 +8,7 @@ import { type Listening, listen } from './listen.ts';
 import { pageFile } from './pageFiles.ts';
 import { ownerIn } from './peer.ts';
 
+const end = (port: number, address = '127.0.0.1') => ({ address, port });
 const TABLE = `  sl  local_address rem_address   st tx_queue rx_queue tr tm->when retrnsmt   uid  timeout inode
    0: 0100007F:1025 00000000:0000 0A 00000000:00000000 00:00000000 00000000  1000        0 51 1 0 100 0 0 10 0
    1: 0100007F:1025 0100007F:C350 01 00000000:00000000 00:00000000 00000000  1000        0 52 1 0 20 4 30 10 -1
@@ -15,10 +16,26 @@ const TABLE = `  sl  local_address rem_address   st tx_queue rx_queue tr tm->whe
 `;
 
 it('the owner of the client’s end is told, not that of the server’s', () => {
-  expect(ownerIn(TABLE, 50_000, 4133)).toBe(1001);
-  expect(ownerIn(TABLE, 4133, 50_000)).toBe(1000);
-  expect(ownerIn(TABLE, 50_001, 4133)).toBeNull();
-  expect(ownerIn('', 50_000, 4133)).toBeNull();
+  expect(ownerIn(TABLE, end(50_000), end(4133))).toBe(1001);
+  expect(ownerIn(TABLE, end(4133), end(50_000))).toBe(1000);
+  expect(ownerIn(TABLE, end(50_001), end(4133))).toBeNull();
+  expect(ownerIn('', end(50_000), end(4133))).toBeNull();
+});
+
+it('a stranger who takes the port of one of ours at another address of this machine is told from him', () => {
+  const both = `${TABLE}   3: 0200007F:C350 0100007F:1025 01 00000000:00000000 00:00000000 00000000  1002        0 54 1 0 20 4 30 10 -1
+`;
+  expect(ownerIn(both, end(50_000), end(4133))).toBe(1001);
+  expect(ownerIn(both, end(50_000, '127.0.0.2'), end(4133))).toBe(1002);
+  expect(ownerIn(TABLE, end(50_000, '127.0.0.2'), end(4133))).toBeNull();
+});
+
+it('a socket of the newer kind is found too, and no part of a longer address is', () => {
+  const line = (local: string) => `head
+   0: ${local}:C350 0000000000000000FFFF00000100007F:1025 01 00000000:00000000 00:00000000 00000000  1001        0 53 1
+`;
+  expect(ownerIn(line('0000000000000000FFFF00000100007F'), end(50_000), end(4133))).toBe(1001);
+  expect(ownerIn(line('B80D01200000000067452301' + '0100007F'), end(50_000), end(4133))).toBeNull();
 });
 
 const KEY = 'k'.repeat(43);

@@ -1,9 +1,10 @@
 /** Copies of a store while it is in use, a store looked through from end to end, and a copy put back in its place. */
-import { chmodSync, copyFileSync, existsSync, renameSync, rmSync } from 'node:fs';
+import { randomBytes } from 'node:crypto';
+import { chmodSync, closeSync, existsSync, openSync, renameSync, rmSync } from 'node:fs';
 import Database from 'better-sqlite3';
 import { examine } from './openDatabase.ts';
 import { StoreError } from './storeError.ts';
-import { isBusy, unusable } from './unusable.ts';
+import { isBusy, isDamaged, unusable } from './unusable.ts';
 
 const beside = (file: string): readonly string[] => [`${file}-wal`, `${file}-shm`];
 
@@ -15,21 +16,42 @@ const beside = (file: string): readonly string[] => [`${file}-wal`, `${file}-shm
  */
 export function copyStore(file: string, copy: string): void {
   examine(file);
-  if (existsSync(copy)) throw new StoreError(`${copy} is there already and is kept; give another name.`);
-  const part = `${copy}.part`;
-  const database = new Database(file, { readonly: true });
+  holdName(copy);
+  const part = nameBeside(copy);
   try {
-    rmSync(part, { force: true });
-    database.prepare('vacuum into ?').run(part);
-    chmodSync(part, 0o600);
-    examine(part);
+    wholeCopy(file, part);
     renameSync(part, copy);
   } catch (error) {
-    rmSync(part, { force: true });
+    rmSync(copy, { force: true });
     throw error instanceof StoreError ? error : unusable(copy, error, `${copy} cannot be written`);
+  } finally {
+    rmSync(part, { force: true });
+  }
+}
+
+/** An empty file of ours, so that what comes there meanwhile is not replaced. */
+function holdName(copy: string): void {
+  try {
+    closeSync(openSync(copy, 'wx', 0o600));
+  } catch (error) {
+    if ((error as { code?: string }).code !== 'EEXIST') throw unusable(copy, error, `${copy} cannot be written`);
+    throw new StoreError(`${copy} is there already and is kept; give another name.`);
+  }
+}
+
+/** A name in the same folder that nobody holds. */
+const nameBeside = (file: string): string => `${file}.${randomBytes(9).toString('hex')}.part`;
+
+/** All of a store, also what is still in its log, as one file of this account's. @param to a path at which nothing stands */
+function wholeCopy(file: string, to: string): void {
+  const database = new Database(file, { readonly: true });
+  try {
+    database.prepare('vacuum into ?').run(to);
   } finally {
     database.close();
   }
+  chmodSync(to, 0o600);
+  examine(to);
 }
 
 /**
@@ -55,39 +77,50 @@ export function faultsIn(file: string): readonly string[] {
 }
 
 /**
- * Puts a copy in the place of a store. What stood there is kept beside it as `FILE.before-restore`.
+ * Puts a copy in the place of a store. What stood there is kept beside it as `FILE.before-restore`, with its log where it is
+ * damaged and the log cannot be taken in.
  *
  * @throws StoreError with one sentence when the copy is no store, or another program has the store open; all is as it was
  */
 export function putBack(copy: string, file: string): void {
   examine(copy);
-  const fresh = `${file}.restoring`;
   const kept = `${file}.before-restore`;
-  if (existsSync(kept)) throw new StoreError(`${kept} is there from an earlier restore; move it away first.`);
+  for (const there of [kept, ...beside(kept)])
+    if (existsSync(there)) throw new StoreError(`${there} is there from an earlier restore; move it away first.`);
   if (existsSync(file)) claim(file);
+  const fresh = nameBeside(file);
+  const moved: (readonly [from: string, to: string])[] = [];
+  const move = (from: string, to: string): void => {
+    if (!existsSync(from)) return;
+    renameSync(from, to);
+    moved.push([from, to]);
+  };
   try {
-    copyFileSync(copy, fresh);
-    chmodSync(fresh, 0o600);
-    examine(fresh);
-    if (existsSync(file)) renameSync(file, kept);
+    wholeCopy(copy, fresh);
+    // the log first: beside another file it would be taken for that one's
+    for (const [place, end] of beside(file).entries()) move(end, beside(kept)[place]);
+    move(file, kept);
     renameSync(fresh, file);
   } catch (error) {
-    rmSync(fresh, { force: true });
-    if (!existsSync(file) && existsSync(kept)) renameSync(kept, file);
+    for (const [from, to] of moved.toReversed()) renameSync(to, from);
     throw error instanceof StoreError ? error : unusable(file, error, `${file} cannot be written`);
+  } finally {
+    rmSync(fresh, { force: true });
   }
 }
 
-/** Takes the log of a store into its file, which only works while no other program has it open. */
+/** Takes the log of a store into its file, which only works while no other program has it open; a damaged one has nothing to take. */
 function claim(file: string): void {
-  const database = new Database(file, { timeout: 0 });
+  let database: Database.Database | null = null;
   try {
+    database = new Database(file, { timeout: 0 });
     database.pragma('journal_mode = delete');
   } catch (error) {
+    if (isDamaged(error)) return;
     if (!isBusy(error)) throw unusable(file, error, `${file} cannot be opened`);
     throw new StoreError(`${file} is open in another program; stop it first. Nothing was changed.`);
   } finally {
-    database.close();
+    database?.close();
   }
   for (const other of beside(file)) {
     if (existsSync(other)) throw new StoreError(`${other} lies beside the store and belongs to another program.`);

@@ -3,6 +3,8 @@ import { StoreError } from './storeError.ts';
 
 export const untouched = 'The file was not touched; name another with --store, or bring it back from a copy.';
 
+const DAMAGED = /^SQLITE_(CORRUPT|NOTADB|IOERR_SHORT_READ)/;
+
 /** By the first part of SQLite's or the system's code. */
 const reasons: readonly (readonly [code: RegExp, sentence: (file: string) => string])[] = [
   [
@@ -16,13 +18,16 @@ const reasons: readonly (readonly [code: RegExp, sentence: (file: string) => str
   ],
   [/^SQLITE_(BUSY|LOCKED)/, (file) => `${file} is held by another program; close it, or name another with --store.`],
   [/^(SQLITE_FULL|ENOSPC|EDQUOT)/, (file) => `${file} cannot be written: the disk is full.`],
-  [/^SQLITE_(CORRUPT|NOTADB|IOERR_SHORT_READ)/, (file) => `${file} is damaged. ${untouched}`],
+  [DAMAGED, (file) => `${file} is damaged. ${untouched}`],
   [/^(SQLITE_IOERR|EIO)/, (file) => `${file} cannot be read: the disk gave an error.`],
 ];
 
 /** Another program is writing at this moment: worth another try. */
 export const isBusy = (error: unknown): boolean =>
   /^SQLITE_(BUSY|LOCKED)/.test(String((error as { code?: unknown } | null)?.code));
+
+/** The file itself is no whole store any more. */
+export const isDamaged = (error: unknown): boolean => DAMAGED.test(String((error as { code?: unknown } | null)?.code));
 
 /** @param otherwise what to say of an error that is none of the usual ones */
 export function unusable(file: string, error: unknown, otherwise: string): StoreError {

@@ -10,6 +10,7 @@ import { Enter } from './Enter.tsx';
 import { job, jobProblem, lastPlace, openJob, openTold, rememberPlace } from './jobState.ts';
 import { JobsPage } from './jobs/JobsPage.tsx';
 import LibraryPage from './library/LibraryPage.tsx';
+import { Guarded } from './parts/Guarded.tsx';
 import RecordsPage from './records/RecordsPage.tsx';
 import { go, type Route, route, stationPath } from './route.ts';
 import { Spine } from './Spine.tsx';
@@ -151,7 +152,7 @@ function Titled({ title, page }: { title: string; page: ComponentChildren }) {
           {title}
         </h2>
       </div>
-      {page}
+      <Guarded what="This page">{page}</Guarded>
     </>
   );
 }

@@ -238,3 +238,13 @@ test('the page met no error of its own', () => {
   // an absent server and a refused change are in the browser's log by its own words
   expect(bench.errors.filter((text) => !/ERR_CONNECTION_REFUSED|409 \(Conflict\)/.test(text))).toEqual([]);
 });
+
+test('an address that names no part, or cannot be read, opens the list', async () => {
+  for (const hash of ['#%E0', '#no-such-part', '#<img src=x>']) {
+    const page = await bench.page(`/parts${hash}`);
+    await page.getByRole('heading', { level: 2, name: 'Parts' }).waitFor();
+    expect(await page.getByRole('alert').count()).toBe(0);
+    expect(await page.locator('main li').count()).toBeGreaterThan(0);
+    await page.context().close();
+  }
+});

@@ -17,12 +17,21 @@ import { useEditing } from './useEditing.ts';
 
 type Shown = PartKind | 'all';
 
+/** The part that an address names; '' for one that names none. */
+function idIn(hash: string): string {
+  try {
+    return decodeURIComponent(hash.slice(1));
+  } catch {
+    return '';
+  }
+}
+
 export default function LibraryPage() {
   const [shown, setShown] = useState<Shown>('all');
   const { open, said, add, say, resume, edit, close } = useEditing<OpenPart>();
   const parts = shelf.value;
   // an address that names a part opens it once, /parts#its-id; nothing written down since then gives way to it
-  const named = useRef(decodeURIComponent(location.hash.slice(1)));
+  const named = useRef(idIn(location.hash));
   const write = (draft: PartDraft): void => {
     if (named.current !== '') history.replaceState(null, '', location.pathname);
     named.current = '';

@@ -1,12 +1,13 @@
 /** Around every station: its heading, what became stale and why, its page, its cautions, notes, and closing it. */
 import type { FunctionComponent } from 'preact';
-import { useEffect, useErrorBoundary, useRef, useState } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import type { Job } from '../../core/job/api.ts';
 import { type StationName, stationNames, stationTitles } from '../../core/job/station.ts';
 import { earlierLines } from '../../core/job/stations/index.ts';
 import type { EarlierTyped } from '../../core/job/stations/stationModel.ts';
 import { Caution } from '../parts/Caution.tsx';
 import { Fold } from '../parts/Fold.tsx';
+import { Guarded } from '../parts/Guarded.tsx';
 import { TextField } from '../parts/TextField.tsx';
 import { RecordingsList } from '../recordings/RecordingsList.tsx';
 import { hasMoved, stationPath } from '../route.ts';
@@ -67,7 +68,9 @@ export function StationFrame({ job, station }: StationFrameProps) {
         )}
         <Earlier job={job} station={station} />
         {purposes[station].cautions.length > 0 && <Caution>{purposes[station].cautions.join(' ')}</Caution>}
-        <StationPage key={station} job={job} station={station} />
+        <Guarded key={station} what="This station">
+          <StationPage job={job} station={station} />
+        </Guarded>
         {withRecordings.has(station) && <RecordingsList job={job} />}
         <Closing key={`${job.id} ${station}`} job={job} station={station} />
       </div>
@@ -94,7 +97,6 @@ function Earlier({ job, station }: StationFrameProps) {
 function StationPage({ job, station }: { job: Job; station: StationName }) {
   const [, setLoaded] = useState(0);
   const [failed, setFailed] = useState<StationName | null>(null);
-  const [error, resetError] = useErrorBoundary();
   const load = stationPages[station];
   const Page = ready.get(station);
   useEffect(() => {
@@ -108,20 +110,6 @@ function StationPage({ job, station }: { job: Job; station: StationName }) {
       () => setFailed(station),
     );
   }, [load, station, Page]);
-  if (error !== undefined) {
-    return (
-      <div class="notice bad" role="alert">
-        <p>
-          <b>This station could not be drawn.</b> Nothing that was typed or measured is lost.
-        </p>
-        <p>
-          <button type="button" class="button" onClick={resetError}>
-            Draw it again
-          </button>
-        </p>
-      </div>
-    );
-  }
   if (load === undefined) return <PlainStation station={station} />;
   if (Page !== undefined) return <Page job={job} />;
   if (failed === station) {

@@ -1,0 +1,26 @@
+/** Where one part of the page fails the rest goes on, and the person is told. */
+import type { ComponentChildren } from 'preact';
+import { useErrorBoundary } from 'preact/hooks';
+
+export interface GuardedProps {
+  /** what could not be drawn, as a sentence's beginning: "This station" */
+  readonly what: string;
+  readonly children: ComponentChildren;
+}
+
+export function Guarded({ what, children }: GuardedProps) {
+  const [error, again] = useErrorBoundary();
+  if (error === undefined) return <>{children}</>;
+  return (
+    <div class="notice bad" role="alert">
+      <p>
+        <b>{what} could not be drawn.</b> Nothing that was typed or measured is lost.
+      </p>
+      <p>
+        <button type="button" class="button" onClick={again}>
+          Draw it again
+        </button>
+      </p>
+    </div>
+  );
+}
