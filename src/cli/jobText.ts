@@ -4,7 +4,8 @@ import { ofWhatIsFitted, recordingsOf } from '../core/job/recordings.ts';
 import { recordingKindWords, whyNotWords } from '../core/job/recordingWords.ts';
 import { stationNames, stationTitles } from '../core/job/station.ts';
 import { shownFigure } from '../core/words/figure.ts';
-import { isSigned, quantityTitle } from '../core/words/quantities.ts';
+import { figureLines } from '../core/words/figureLines.ts';
+import { quantityTitle } from '../core/words/quantities.ts';
 import { findingsText } from './adviceText.ts';
 import { oneLine } from './usageWords.ts';
 
@@ -68,8 +69,8 @@ export function jobText(job: Job, colour: boolean): string {
   });
   const pairs = job.beforeAfter.map((pair) => [
     quantityTitle(pair.quantity) + (pair.channel === undefined ? '' : ` (${pair.channel})`),
-    shownFigure(pair.before.value, pair.unit, pair.before.uncertainty, isSigned(pair.quantity)),
-    shownFigure(pair.after.value, pair.unit, pair.after.uncertainty, isSigned(pair.quantity)),
+    figureLines(pair.before)[0],
+    figureLines(pair.after)[0],
     pair.after.verdict,
   ]);
   const recordings = recordingsOf(job);

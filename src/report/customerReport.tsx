@@ -16,11 +16,11 @@ import {
 import { resultText } from '../core/job/stations/handOver/result.ts';
 import { openStations } from '../core/job/stations/handOver.ts';
 import { typedOf } from '../core/job/stations/index.ts';
+import { figureLines } from '../core/words/figureLines.ts';
 import { quantityTitle } from '../core/words/quantities.ts';
 import { cameWords, reportTitles as titles } from '../core/words/report.ts';
 import { say, sayAll, statement } from '../core/words/statement.ts';
 import { Compared } from './compared.tsx';
-import { figureLines } from './figures.tsx';
 import { FigureHead, FigureLine } from './figureTable.tsx';
 import { clipped, type Fitted, fitted, roomBeside } from './onePage.ts';
 import { documentText, type Made, Sheet, Time } from './sheet.tsx';

@@ -1,7 +1,8 @@
 /** The harmonics of every tone as one table instead of three rows for each band and channel. */
 import { HARMONICS, type HarmonicLine, harmonicTitles } from '../core/job/harmonicLines.ts';
+import { figureLines } from '../core/words/figureLines.ts';
 import { reportTitles as titles } from '../core/words/report.ts';
-import { Channel, figureLines } from './figures.tsx';
+import { Channel } from './figures.tsx';
 
 export function HarmonicsTable({ lines, note }: { lines: readonly HarmonicLine[]; note: string }) {
   if (lines.length === 0) return null;

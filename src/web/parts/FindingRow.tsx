@@ -1,6 +1,6 @@
 /** One finding: its name (opens the evidence), its figure with both spreads, its verdict in a word and a sign, its note. */
 import type { JudgedFinding } from '../../core/advise/document.ts';
-import { withThisRecord } from '../../core/words/figure.ts';
+import { figureLines } from '../../core/words/figureLines.ts';
 import { isSigned, quantityTitle, verdictWords } from '../../core/words/quantities.ts';
 import { Figure } from './Figure.tsx';
 
@@ -18,7 +18,7 @@ export function FindingRow({ finding, picked, onEvidence, withNote = true, where
   const title = [quantityTitle(finding.quantity), finding.channel, where]
     .filter((part) => part !== undefined)
     .join(', ');
-  const spread = withThisRecord(finding);
+  const [, second] = figureLines(finding);
   return (
     <li class={picked === true ? 'finding picked' : 'finding'}>
       <span class="name">
@@ -38,10 +38,12 @@ export function FindingRow({ finding, picked, onEvidence, withNote = true, where
           value={finding.value}
           unit={finding.unit}
           uncertainty={finding.uncertainty}
+          low={finding.low}
+          high={finding.high}
           signed={isSigned(finding.quantity)}
         />
       </span>
-      {spread !== null && <p class="note">{spread}</p>}
+      {second !== null && <p class="note">{second}</p>}
       {finding.decidedBy !== undefined && <p class="note">{finding.decidedBy}</p>}
       {withNote && finding.note !== '' && <p class="note">{finding.note}</p>}
     </li>

@@ -16,6 +16,7 @@ import { isSigned, quantityTitle, verdictWords } from '../../../core/words/quant
 import { dayHere } from '../../localTime.ts';
 import { FindingList } from '../../parts/FindingList.tsx';
 import { Fold } from '../../parts/Fold.tsx';
+import { hasInterval, Interval } from '../../parts/Interval.tsx';
 import { Photographs } from '../../photographs/Photographs.tsx';
 import { stationPath } from '../../route.ts';
 import { bandNumbers } from '../../side/bandWords.ts';
@@ -130,20 +131,21 @@ function Open({ job }: { job: Job }) {
   );
 }
 
-function cell(finding: JudgedFinding) {
-  if (typeof finding.value === 'string') return <>{finding.value.replace('-', ' ')}</>;
-  const shown = showFigure(
-    finding.value,
-    finding.uncertainty,
-    isSigned(finding.quantity),
-    decimalsAtBench(finding.unit),
-  );
+const cell = (finding: JudgedFinding) => (
+  <>
+    {hasInterval(finding) ? <Interval finding={finding} /> : read(finding)}
+    {verdictWords[finding.verdict] !== '' && (
+      <div class={`verdict ${finding.verdict}`}>{verdictWords[finding.verdict]}</div>
+    )}
+  </>
+);
+
+function read({ quantity, value, unit, uncertainty }: JudgedFinding) {
+  if (typeof value === 'string') return <>{value.replace('-', ' ')}</>;
+  const shown = showFigure(value, uncertainty, isSigned(quantity), decimalsAtBench(unit));
   return (
     <>
       {shown.value} <span class="pm">{shown.uncertainty === null ? '' : `± ${shown.uncertainty}`}</span>
-      {verdictWords[finding.verdict] !== '' && (
-        <div class={`verdict ${finding.verdict}`}>{verdictWords[finding.verdict]}</div>
-      )}
     </>
   );
 }

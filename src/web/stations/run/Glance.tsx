@@ -35,7 +35,7 @@ export function Glance({ document }: { document: SideDocument }) {
 const sign = (verdict: Verdict): string => verdictWords[verdict]?.split(' ')[0] ?? '';
 
 function Row({ finding, document }: { finding: JudgedFinding; document: SideDocument }) {
-  const { quantity, channel, value, unit, uncertainty, verdict } = finding;
+  const { quantity, channel, value, unit, uncertainty, low, high, verdict } = finding;
   return (
     <li>
       <button
@@ -48,7 +48,7 @@ function Row({ finding, document }: { finding: JudgedFinding; document: SideDocu
         {channel === undefined ? '' : `, ${channel}`}
       </button>
       <span class="said">
-        <Figure value={value} unit={unit} uncertainty={uncertainty} signed={isSigned(quantity)} />
+        <Figure value={value} unit={unit} uncertainty={uncertainty} low={low} high={high} signed={isSigned(quantity)} />
         {sign(verdict) !== '' && (
           <span class={`verdict ${verdict}`} role="img" aria-label={verdictWords[verdict]}>
             {sign(verdict)}

@@ -1,9 +1,10 @@
 /** Now, and after the turn: separation both ways, balance, polarity. Each name opens its evidence. */
-import type { SideDocument } from '../../../core/advise/document.ts';
+import type { JudgedFinding, SideDocument } from '../../../core/advise/document.ts';
 import { isTurn } from '../../../core/advise/turn.ts';
 import { unitSign } from '../../../core/words/figure.ts';
 import { decimalsAtBench, showFigure, showNumber } from '../../../core/words/number.ts';
 import { verdictWords } from '../../../core/words/quantities.ts';
+import { hasInterval, Interval } from '../../parts/Interval.tsx';
 import { showEvidence } from '../../side/evidence.ts';
 import { findingOf } from '../../side/shownSide.ts';
 
@@ -36,11 +37,6 @@ export function SeparationTable({ document, band }: { document: SideDocument; ba
       <tbody>
         {shown.map(({ quantity, name, channel, signed, finding }) => {
           const after = turn?.predicts.find((prediction) => prediction.quantity === quantity);
-          const word = typeof finding.value === 'string';
-          const figure =
-            typeof finding.value === 'number'
-              ? showFigure(finding.value, finding.uncertainty, signed, decimalsAtBench(finding.unit))
-              : null;
           const picked = band !== null && finding.bands.includes(band);
           return (
             <tr key={quantity} class={picked ? 'picked' : undefined}>
@@ -58,13 +54,7 @@ export function SeparationTable({ document, band }: { document: SideDocument; ba
                 )}
               </th>
               <td>
-                {word ? String(finding.value).replace('-', ' ') : figure?.value}{' '}
-                {figure !== null && (
-                  <span class="pm">
-                    {figure.uncertainty === null ? '' : `± ${figure.uncertainty} `}
-                    {unitSign(finding.unit)}
-                  </span>
-                )}
+                {hasInterval(finding) ? <Interval finding={finding} /> : <Read finding={finding} signed={signed} />}
               </td>
               {turn !== null && <td>{after === undefined ? '' : showNumber(after.value, 1, signed)}</td>}
             </tr>
@@ -72,5 +62,19 @@ export function SeparationTable({ document, band }: { document: SideDocument; ba
         })}
       </tbody>
     </table>
+  );
+}
+
+function Read({ finding, signed }: { finding: JudgedFinding; signed: boolean }) {
+  if (typeof finding.value === 'string') return <>{finding.value.replace('-', ' ')}</>;
+  const { value, uncertainty } = showFigure(finding.value, finding.uncertainty, signed, decimalsAtBench(finding.unit));
+  return (
+    <>
+      {value}{' '}
+      <span class="pm">
+        {uncertainty === null ? '' : `± ${uncertainty} `}
+        {unitSign(finding.unit)}
+      </span>
+    </>
   );
 }

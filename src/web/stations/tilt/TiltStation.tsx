@@ -5,7 +5,7 @@ import { isTurn } from '../../../core/advise/turn.ts';
 import type { Job } from '../../../core/job/api.ts';
 import { harmonicLines } from '../../../core/job/harmonicLines.ts';
 import { passesOf } from '../../../core/job/stations/tilt/passes.ts';
-import { shownFigure } from '../../../core/words/figure.ts';
+import { figureLines } from '../../../core/words/figureLines.ts';
 import { LivePanel } from '../../live/LivePanel.tsx';
 import { TiltGuide } from '../../live/TiltGuide.tsx';
 import { FindingList } from '../../parts/FindingList.tsx';
@@ -105,7 +105,7 @@ function turnIsOpen(job: Job): boolean {
 function separationGist(document: SideDocument): string {
   const shown = ['separation-left-to-right', 'separation-right-to-left'].flatMap((quantity) => {
     const finding = findingOf(document, quantity);
-    return finding === null ? [] : [shownFigure(finding.value, finding.unit, finding.uncertainty)];
+    return finding === null ? [] : [figureLines(finding)[0]];
   });
   return shown.length === 0 ? 'no separation measured' : shown.join(' and ');
 }
