@@ -9,20 +9,20 @@ export interface Sniffed {
   readonly start: number;
 }
 
-/** Audio and other files that people drop by mistake, by what they begin with. */
+/** Audio and other files that people drop by mistake, by what they begin with; named by the ending that they usually have. */
 const OTHERS: readonly (readonly [at: number, magic: string, found: string])[] = [
-  [0, 'OggS', 'an Ogg file'],
-  [0, 'FORM', 'an AIFF file'],
-  [0, 'RIFX', 'a big-endian RIFX file'],
-  [0, 'riff', 'a Wave64 file'],
-  [0, 'caff', 'a CAF file'],
-  [0, '.snd', 'a Sun/NeXT audio file'],
-  [0, 'MAC ', "a Monkey's Audio file"],
-  [0, 'wvpk', 'a WavPack file'],
-  [4, 'ftyp', 'an MP4 or M4A file'],
-  [0, 'PK\x03\x04', 'a ZIP archive'],
-  [0, '%PDF', 'a PDF document'],
-  [0, '\x1aE\xdf\xa3', 'a Matroska or WebM file'],
+  [0, 'OggS', 'an .ogg file'],
+  [0, 'FORM', 'an .aif file'],
+  [0, 'RIFX', 'a WAV file with its bytes in reverse order (RIFX)'],
+  [0, 'riff', 'a .w64 file'],
+  [0, 'caff', 'a .caf file'],
+  [0, '.snd', 'an .au file'],
+  [0, 'MAC ', 'an .ape file'],
+  [0, 'wvpk', 'a .wv file'],
+  [4, 'ftyp', 'an .mp4 or .m4a file'],
+  [0, 'PK\x03\x04', 'a .zip archive'],
+  [0, '%PDF', 'a .pdf document'],
+  [0, '\x1aE\xdf\xa3', 'an .mkv or .webm file'],
 ];
 
 /**
@@ -40,7 +40,7 @@ export async function sniff(source: ByteSource): Promise<Sniffed> {
     const start = afterId3(head);
     const next = await readUpTo(source, start, 4);
     if (next.length === 4 && fourCc(next, 0) === 'fLaC') return { kind: 'flac', start };
-    throw new CaptureError('other-format', { file, found: 'a tagged file without FLAC inside, most likely MP3' });
+    throw new CaptureError('other-format', { file, found: 'a tagged file without FLAC inside, most likely .mp3' });
   }
   if (head.length >= 4 && fourCc(head, 0) === 'fLaC') return { kind: 'flac', start: 0 };
   for (const [at, magic, found] of OTHERS) {
@@ -50,7 +50,7 @@ export async function sniff(source: ByteSource): Promise<Sniffed> {
   }
   // an MPEG header, whose version 1 and layer 0 do not exist; without this a text in UTF-16 (FF FE) would pass for one
   if (head.length >= 3 && head[0] === 0xff && (head[1]! & 0xe0) === 0xe0 && isMpeg(head[1]!, head[2]!)) {
-    throw new CaptureError('other-format', { file, found: 'an MPEG audio stream (MP3 or AAC)' });
+    throw new CaptureError('other-format', { file, found: 'an MPEG audio stream (.mp3 or .aac)' });
   }
   throw new CaptureError('not-audio', { file, found: firstBytes(head) });
 }
