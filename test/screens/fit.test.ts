@@ -103,6 +103,20 @@ test('the hardware’s mass is kept for Weigh, and goes into Match when asked', 
   await soon(async () => (await match()).typed.hardwareMassG).toBe('1.40');
 });
 
+test('the next step is told in words, with its caution, and led through to the last', async () => {
+  const card = page.getByRole('region', { name: 'Next step' });
+  for (const [index, step] of fitSteps.entries()) {
+    await card.getByText(`Step ${index + 1} of ${fitSteps.length}`).waitFor();
+    const text = (await card.innerText()).replace(/\s+/g, ' ');
+    expect(text).toContain(say(step.does));
+    if (step.caution !== undefined) expect(text).toContain(say(step.caution));
+    await card.getByRole('button', { name: 'Done: next step' }).click();
+  }
+  await card.getByText(`All ${fitSteps.length} steps are done.`).waitFor();
+  await page.getByRole('button', { name: 'Begin the list again' }).click();
+  await card.getByText(`Step 1 of ${fitSteps.length}`).waitFor();
+});
+
 test('every step of the work is there with its caution, and stays ticked after a reload', async () => {
   const work = page.getByRole('region', { name: 'Order of work' });
   await work.getByText(say(fitSteps[fitSteps.length - 1].does), { exact: true }).waitFor();

@@ -1,6 +1,7 @@
 /** The step of the work that is next, large, with its caution and the button that goes on to the one after it. */
 import { fitSteps } from '../../../core/advise/orderOfWork.ts';
 import type { FitTyped } from '../../../core/job/stations/fit.ts';
+import { say } from '../../../core/words/statement.ts';
 import { Caution } from '../../parts/Caution.tsx';
 import { figuresAt } from './WorkOrder.tsx';
 
@@ -40,8 +41,8 @@ export function NextStep({ data, set }: NextStepProps) {
       <h3>
         Step {fitSteps.indexOf(next) + 1} of {fitSteps.length}
       </h3>
-      {next.caution !== undefined && <Caution>{next.caution}</Caution>}
-      <p class="turn">{next.does}</p>
+      {next.caution !== undefined && <Caution>{say(next.caution)}</Caution>}
+      <p class="turn">{say(next.does)}</p>
       <div class="buttons">
         <button type="button" class="button main" onClick={() => set({ steps: [...steps, next.id] })}>
           Done: next step
