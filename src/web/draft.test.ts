@@ -16,7 +16,8 @@ vi.stubGlobal(
     { ownKeys: () => [...kept.keys()], getOwnPropertyDescriptor: () => ({ enumerable: true, configurable: true }) },
   ),
 );
-const { choices, forgetAside, keysAside, openDraft } = await import('./draft.ts');
+const { choices, forgetAside, openDraft } = await import('./draft.ts');
+const { keysAside } = await import('./draftAside.ts');
 const { ServerAway, ServerSaid } = await import('./api.ts');
 
 /** A server of one document: takes all of a request or none, as the store does. */

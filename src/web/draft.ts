@@ -9,7 +9,6 @@
 import { computed, type ReadonlySignal, type Signal, signal } from '@preact/signals';
 import {
   atPath,
-  joinedList,
   type LeafChange,
   type LeafConflict,
   type LeafPath,
@@ -19,9 +18,10 @@ import {
 import { sameJson } from '../core/job/sameJson.ts';
 import { ServerSaid } from './api.ts';
 import { send } from './connection.ts';
+import { keepAside, keptAside, keysAside } from './draftAside.ts';
+import { DraftLeaves } from './draftLeaves.ts';
 
 export type Document = Parameters<typeof withPath>[0];
-type Value = ReturnType<typeof atPath>;
 
 /** What the server keeps, and how new that is. */
 export interface Told {
@@ -71,54 +71,17 @@ export interface Draft {
   forget(): void;
 }
 
-interface Aside {
-  readonly path: LeafPath;
-  readonly is?: Value;
-  /** values that this window knew the leaf to have; left out in one: nothing */
-  readonly seen: readonly { readonly value?: Value }[];
-}
-
-const STORED = 'platterside-draft/';
 const MOST_ROUNDS = 5;
 
 /** Choices that wait for a person, of all drafts. */
 export const choices: Signal<readonly Choice[]> = signal([]);
 
-const open = new Set<{ readonly key: string; readonly unsaved: () => boolean; leave(): void; forget(): void }>();
+const open = new Set<OpenDraft>();
 /** True while something typed has not reached the disk. */
 export const anythingUnsaved = (): boolean => [...open].some((draft) => draft.unsaved());
 addEventListener('pagehide', () => {
   for (const draft of open) draft.leave();
 });
-
-function keptAside(key: string): readonly Aside[] {
-  try {
-    const kept: unknown = JSON.parse(localStorage.getItem(STORED + key) ?? '[]');
-    return Array.isArray(kept) ? kept.filter((one) => Array.isArray(one?.path) && Array.isArray(one?.seen)) : [];
-  } catch {
-    return [];
-  }
-}
-
-function keepAside(key: string, asides: readonly Aside[]): void {
-  try {
-    if (asides.length === 0) localStorage.removeItem(STORED + key);
-    else localStorage.setItem(STORED + key, JSON.stringify(asides));
-  } catch {
-    // a browser that keeps nothing still holds the draft in memory
-  }
-}
-
-/** Keys of drafts that this browser holds for the server, of one kind. */
-export function keysAside(prefix: string): readonly string[] {
-  try {
-    return Object.keys(localStorage)
-      .filter((name) => name.startsWith(STORED + prefix))
-      .map((name) => name.slice(STORED.length));
-  } catch {
-    return [];
-  }
-}
 
 /** Nothing typed for what was deleted stays in this browser. @param about keys of its drafts */
 export function forgetAside(about: (key: string) => boolean): void {
@@ -126,182 +89,173 @@ export function forgetAside(about: (key: string) => boolean): void {
   for (const key of keysAside('').filter(about)) keepAside(key, []);
 }
 
-const nameOf = (path: LeafPath): string => JSON.stringify(path);
-
 /** @param told what the server has as far as it is known */
-export function openDraft(kind: DraftKind, told: Told): Draft {
-  const { key, wholes = [] } = kind;
-  let { document: base, revision } = told;
-  const shown = signal(base);
-  const differs = signal(0);
-  /** values that this window knew a leaf to have, by path; only of leaves that differ */
-  let seen = new Map<string, readonly Value[]>();
-  const atOdds = new Map<string, LeafPath>();
-  let underWay: readonly LeafChange[] | null = null;
-  let later: Told | null = null;
-  let timer: ReturnType<typeof setTimeout> | undefined;
+export const openDraft = (kind: DraftKind, told: Told): Draft => new OpenDraft(kind, told);
 
-  const pending = (): readonly LeafChange[] => leafChanges(base, shown.peek(), wholes);
-  const touches = (path: LeafPath, other: LeafPath): boolean =>
-    path.every((step, i) => i >= other.length || step === other[i]);
-  const sendable = (): readonly LeafChange[] => {
-    const held = kind.cannotKeep?.(shown.peek()) ?? [];
-    return pending().filter(({ path }) => !atOdds.has(nameOf(path)) && !held.some((other) => touches(path, other)));
-  };
+const touches = (path: LeafPath, other: LeafPath): boolean =>
+  path.every((step, i) => i >= other.length || step === other[i]);
 
-  /** after every change of what is shown or known */
-  const settle = (): void => {
-    const changes = pending();
-    const known = new Map<string, readonly Value[]>();
-    for (const { path, was } of changes) known.set(nameOf(path), seen.get(nameOf(path)) ?? [was]);
-    for (const name of atOdds.keys()) if (!known.has(name)) atOdds.delete(name);
-    seen = known;
-    differs.value = changes.length;
-    keepAside(
-      key,
-      changes.map(({ path, is }) => ({
-        path,
-        ...(is === undefined ? {} : { is }),
-        seen: (known.get(nameOf(path)) ?? []).map((value) => (value === undefined ? {} : { value })),
-      })),
+class OpenDraft implements Draft {
+  readonly document: Signal<Document>;
+  readonly saved: ReadonlySignal<boolean>;
+  readonly key: string;
+  private readonly kind: DraftKind;
+  private readonly differs = signal(0);
+  private readonly leaves = new DraftLeaves();
+  private base: Document;
+  private revision: number;
+  private underWay = false;
+  private later: Told | null = null;
+  private timer: ReturnType<typeof setTimeout> | undefined;
+
+  constructor(kind: DraftKind, told: Told) {
+    this.kind = kind;
+    this.key = kind.key;
+    this.base = told.document;
+    this.revision = told.revision;
+    this.document = signal(this.base);
+    this.saved = computed(() => this.differs.value === 0);
+    this.takeUp();
+    open.add(this);
+  }
+
+  change(document: Document, now = false): void {
+    this.document.value = document;
+    this.settle();
+    this.plan(now ? 0 : (this.kind.pauseMs ?? 0));
+  }
+
+  take(fresh: Told): void {
+    if (!this.underWay) this.rebase(fresh);
+    else if (this.later === null || fresh.revision >= this.later.revision) this.later = fresh;
+  }
+
+  async save(): Promise<boolean> {
+    clearTimeout(this.timer);
+    for (let round = 0; round < MOST_ROUNDS; round++) {
+      const changes = this.sendable();
+      if (changes.length === 0) break;
+      this.leaves.sent(changes);
+      this.underWay = true;
+      try {
+        this.rebase(await this.kind.send(changes), changes);
+      } catch (error) {
+        const current = error instanceof ServerSaid && error.status === 409 ? this.kind.current(error.body) : null;
+        if (current === null) throw error;
+        this.rebase({ ...current, revision: Math.max(current.revision, this.revision) });
+      } finally {
+        this.underWay = false;
+        if (this.later !== null) this.rebase(this.later);
+        this.later = null;
+      }
+    }
+    return this.pending().length === 0;
+  }
+
+  forget(): void {
+    clearTimeout(this.timer);
+    this.document.value = this.base;
+    this.settle();
+    if (this.kind.pauseMs === undefined) open.delete(this);
+  }
+
+  unsaved(): boolean {
+    return this.pending().length > 0;
+  }
+
+  /** The page is left. */
+  leave(): void {
+    if (this.kind.pauseMs === undefined || this.sendable().length === 0 || this.underWay) return;
+    void this.save().catch(() => undefined);
+  }
+
+  private pending(): readonly LeafChange[] {
+    return leafChanges(this.base, this.document.peek(), this.kind.wholes);
+  }
+
+  private sendable(): readonly LeafChange[] {
+    const held = this.kind.cannotKeep?.(this.document.peek()) ?? [];
+    return this.pending().filter(
+      ({ path }) => !this.leaves.isAtOdds(path) && !held.some((other) => touches(path, other)),
     );
-    const own = changes.filter(({ path }) => atOdds.has(nameOf(path)));
-    const others = choices.peek().filter((choice) => choice.draft !== key);
-    if (own.length === 0 && others.length === choices.peek().length) return;
-    choices.value = [...others, ...own.map(choiceOf)];
-  };
+  }
 
-  const choiceOf = ({ path, was, is }: LeafChange): Choice => ({
-    draft: key,
-    path,
-    label: kind.label(path),
-    named: (value) => kind.named?.(path, value),
-    yours: is,
-    theirs: was,
-    keepMine() {
-      atOdds.delete(nameOf(path));
-      seen.set(nameOf(path), [was]);
-      settle();
-      plan(0);
-    },
-    takeOther() {
-      atOdds.delete(nameOf(path));
-      shown.value = withPath(shown.peek(), path, atPath(base, path));
-      settle();
-      plan(0);
-    },
-  });
+  private plan(ms: number): void {
+    if (this.kind.pauseMs === undefined) return;
+    clearTimeout(this.timer);
+    this.timer = setTimeout(() => send(() => this.save().then(() => undefined)), ms);
+  }
+
+  /** After every change of what is shown or known. */
+  private settle(): void {
+    const changes = this.pending();
+    this.leaves.keep(changes);
+    this.differs.value = changes.length;
+    keepAside(
+      this.key,
+      changes.map((change) => this.leaves.aside(change)),
+    );
+    const own = changes.filter(({ path }) => this.leaves.isAtOdds(path));
+    const others = choices.peek().filter((choice) => choice.draft !== this.key);
+    if (own.length === 0 && others.length === choices.peek().length) return;
+    choices.value = [...others, ...own.map((change) => this.choiceOf(change))];
+  }
+
+  private choiceOf({ path, was, is }: LeafChange): Choice {
+    const chosen = (): void => {
+      this.settle();
+      this.plan(0);
+    };
+    return {
+      draft: this.key,
+      path,
+      label: this.kind.label(path),
+      named: (value) => this.kind.named?.(path, value),
+      yours: is,
+      theirs: was,
+      keepMine: () => {
+        this.leaves.chosen(path, { value: was });
+        chosen();
+      },
+      takeOther: () => {
+        this.leaves.chosen(path);
+        this.document.value = withPath(this.document.peek(), path, atPath(this.base, path));
+        chosen();
+      },
+    };
+  }
 
   /** @param sent changes that the server is known to have taken */
-  const rebase = (fresh: Told, sent: readonly LeafChange[] = []): void => {
-    if (fresh.revision < revision) return;
-    const known = sent.reduce((document, { path, is }) => withPath(document, path, is), base);
+  private rebase(fresh: Told, sent: readonly LeafChange[] = []): void {
+    if (fresh.revision < this.revision) return;
+    const { leaves, kind } = this;
+    const known = sent.reduce((document, { path, is }) => withPath(document, path, is), this.base);
     let next = fresh.document;
-    for (const { path, was, is } of leafChanges(known, shown.peek(), wholes)) {
-      const name = nameOf(path);
+    for (const change of leafChanges(known, this.document.peek(), kind.wholes)) {
+      const { path, is } = change;
       const now = atPath(fresh.document, path);
       if (sameJson(now, is)) continue;
-      const expected = (seen.get(name) ?? [was]).some((value) => sameJson(value, now));
-      if (!expected && kind.yields?.(path)) continue;
-      if (expected) {
-        seen.set(name, [now]);
-        atOdds.delete(name);
+      if (leaves.isKnown(change, now)) {
+        leaves.over(path, now);
         next = withPath(next, path, is);
-        continue;
-      }
-      const joined = joinedList(was, is, now);
-      if (joined === undefined) atOdds.set(name, path);
-      else seen.set(name, [now]);
-      next = withPath(next, path, joined ?? is);
+      } else if (!kind.yields?.(path)) next = withPath(next, path, leaves.met(change, now));
     }
-    revision = fresh.revision;
-    base = fresh.document;
-    if (!sameJson(next, shown.peek())) shown.value = next;
-    settle();
-  };
-
-  const save = async (): Promise<boolean> => {
-    clearTimeout(timer);
-    for (let round = 0; round < MOST_ROUNDS; round++) {
-      const changes = sendable();
-      if (changes.length === 0) break;
-      // what is sent may have been taken even where no answer comes
-      for (const { path, is } of changes) {
-        const name = nameOf(path);
-        seen.set(name, [...(seen.get(name) ?? []), is]);
-      }
-      underWay = changes;
-      try {
-        rebase(await kind.send(changes), changes);
-      } catch (error) {
-        const current = error instanceof ServerSaid && error.status === 409 ? kind.current(error.body) : null;
-        if (current === null) throw error;
-        rebase({ ...current, revision: Math.max(current.revision, revision) });
-      } finally {
-        underWay = null;
-        if (later !== null) rebase(later);
-        later = null;
-      }
-    }
-    return pending().length === 0;
-  };
-
-  const plan = (ms: number): void => {
-    if (kind.pauseMs === undefined) return;
-    clearTimeout(timer);
-    timer = setTimeout(() => send(() => save().then(() => undefined)), ms);
-  };
-
-  const asides = keptAside(key);
-  for (const { path, is, seen: values } of asides) {
-    const name = nameOf(path);
-    const now = atPath(base, path);
-    if (sameJson(now, is)) continue;
-    const known = values.map(({ value }) => value);
-    shown.value = withPath(shown.peek(), path, is);
-    seen.set(name, known);
-    if (!known.some((value) => sameJson(value, now))) {
-      const joined = joinedList(known[0], is, now);
-      if (joined === undefined) atOdds.set(name, path);
-      else {
-        shown.value = withPath(shown.peek(), path, joined);
-        seen.set(name, [now]);
-      }
-    }
-  }
-  if (asides.length > 0) {
-    settle();
-    plan(0);
+    this.revision = fresh.revision;
+    this.base = fresh.document;
+    if (!sameJson(next, this.document.peek())) this.document.value = next;
+    this.settle();
   }
 
-  const own = {
-    key,
-    forget() {
-      clearTimeout(timer);
-      shown.value = base;
-      settle();
-      if (kind.pauseMs === undefined) open.delete(own);
-    },
-    unsaved: () => pending().length > 0,
-    leave() {
-      if (kind.pauseMs === undefined || sendable().length === 0 || underWay !== null) return;
-      void save().catch(() => undefined);
-    },
-  };
-  open.add(own);
-  return {
-    document: shown,
-    saved: computed(() => differs.value === 0),
-    change(document, now = false) {
-      shown.value = document;
-      settle();
-      plan(now ? 0 : (kind.pauseMs ?? 0));
-    },
-    take(fresh) {
-      if (underWay === null) rebase(fresh);
-      else if (later === null || fresh.revision >= later.revision) later = fresh;
-    },
-    save,
-    forget: own.forget,
-  };
+  /** What this browser held of it when the page was left. */
+  private takeUp(): void {
+    const asides = keptAside(this.key);
+    for (const aside of asides) {
+      const now = atPath(this.base, aside.path);
+      if (sameJson(now, aside.is)) continue;
+      this.document.value = withPath(this.document.peek(), aside.path, this.leaves.takeUp(aside, now));
+    }
+    if (asides.length === 0) return;
+    this.settle();
+    this.plan(0);
+  }
 }

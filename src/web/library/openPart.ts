@@ -5,7 +5,8 @@ import { leafChanges, withPath } from '../../core/job/leafPaths.ts';
 import { fieldsOf, type PartKind, partKinds } from '../../core/job/partFields.ts';
 import type { Part } from '../../core/job/parts.ts';
 import { api, ServerSaid } from '../api.ts';
-import { type Document, keysAside, openDraft, type Told } from '../draft.ts';
+import { type Document, openDraft, type Told } from '../draft.ts';
+import { keysAside } from '../draftAside.ts';
 import { type DraftRead, draftFrom, emptyDraft, type PartDraft, partFrom } from './partDraft.ts';
 import { placeOnShelf, type ShelfPart } from './shelf.ts';
 
@@ -94,7 +95,7 @@ export function openPart(draft: PartDraft, id = draft.from?.id ?? crypto.randomU
         throw new Error('This part was deleted in another window meanwhile. Save again to keep it as a new one.');
       }
     },
-    leave: engine.forget,
+    leave: () => engine.forget(),
   };
 }
 

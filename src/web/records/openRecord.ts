@@ -13,7 +13,8 @@ import {
 } from '../../core/job/recordFile.ts';
 import { say } from '../../core/words/statement.ts';
 import { api } from '../api.ts';
-import { keysAside, openDraft, type Told } from '../draft.ts';
+import { openDraft, type Told } from '../draft.ts';
+import { keysAside } from '../draftAside.ts';
 import { type KeptRecord, placeRecord } from './recordLibrary.ts';
 
 export interface OpenRecord {
@@ -75,8 +76,8 @@ export function openRecord(
     typed,
     read: computed(() => recordFrom(typed.value)),
     set: (patch) => engine.change({ ...engine.document.peek(), ...patch }),
-    keep: engine.save,
-    leave: engine.forget,
+    keep: () => engine.save(),
+    leave: () => engine.forget(),
   };
 }
 
