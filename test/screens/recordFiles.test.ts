@@ -63,6 +63,24 @@ test('what is begun survives a reload', async () => {
   await soon(async () => (await stored()).length).toBe(1);
 });
 
+test('what another window changed is asked about, and not written over unasked', async () => {
+  await page.getByRole('button', { name: 'Change House record, side A' }).click();
+  const [{ id, data }] = await stored();
+  const path = `/api/parts/record/${id}`;
+  await bench.ask('PATCH', path, { changes: [{ path: ['name'], was: data.name, is: 'renamed elsewhere' }] });
+  await field('Name').fill('renamed here');
+  await field('Reference velocity, cm/s').fill('5');
+  await page.getByRole('button', { name: 'Save', exact: true }).click();
+  await page.getByText(/Changed in another window meanwhile/).waitFor();
+  expect((await stored())[0].data).toMatchObject({ name: 'renamed elsewhere', referenceVelocityCmS: 5 });
+  await page.getByRole('button', { name: 'Keep yours: “renamed here”' }).click();
+  await field('Name').fill('House record, side A');
+  await field('Reference velocity, cm/s').fill('');
+  await page.getByRole('button', { name: 'Save', exact: true }).click();
+  await page.getByText('House record, side A is kept.').waitFor();
+  expect((await stored())[0].data).toEqual(data);
+});
+
 test('out as a file and in again, keys of its owner included; a file with a fault is told and not taken', async () => {
   const saved = page.waitForEvent('download');
   await page.getByRole('button', { name: 'Export House record, side A' }).click();
@@ -113,5 +131,6 @@ test('at 390 px nothing runs out of the page', async () => {
 });
 
 test('the page met no error of its own', () => {
-  expect(bench.errors).toEqual([]);
+  // a browser logs the one answer that another window's change was asked about with
+  expect(bench.errors.filter((text) => !/409 \(Conflict\)/.test(text))).toEqual([]);
 });

@@ -1,12 +1,12 @@
 /** The part that is being written down: kept in this browser until it is on the shelf, sent when the person says so. */
 import { computed, type ReadonlySignal } from '@preact/signals';
-import { partConflictSchema, type StationData } from '../../core/job/api.ts';
-import { leafChanges, withPath } from '../../core/job/leafPaths.ts';
+import type { StationData } from '../../core/job/api.ts';
+import { withPath } from '../../core/job/leafPaths.ts';
 import { fieldsOf, type PartKind, partKinds } from '../../core/job/partFields.ts';
 import type { Part } from '../../core/job/parts.ts';
-import { api, ServerSaid } from '../api.ts';
-import { type Document, openDraft, type Told } from '../draft.ts';
+import type { Document } from '../draft.ts';
 import { keysAside } from '../draftAside.ts';
+import { openKept } from './openKept.ts';
 import { type DraftRead, draftFrom, emptyDraft, type PartDraft, partFrom } from './partDraft.ts';
 import { placeOnShelf, type ShelfPart } from './shelf.ts';
 
@@ -38,64 +38,34 @@ function typedIn(document: Document): Pick<PartDraft, 'marked' | 'texts'> {
 /** @param id left out: that of the part it is drawn from, or a new one */
 export function openPart(draft: PartDraft, id = draft.from?.id ?? crypto.randomUUID()): OpenPart {
   const { kind, from } = draft;
-  let kept: unknown = from?.part;
-  const told = (record: { readonly data: StationData; readonly revision: number }): Told => {
-    kept = record.data;
-    return { document: documentOf(draftFrom(record.data as unknown as Part, null)), revision: record.revision };
-  };
-  const start: Told =
-    from === null
-      ? { document: {}, revision: 0 }
-      : { document: documentOf(draftFrom(from.part, null)), revision: from.revision };
-  let base = start.document;
-  const engine = openDraft(
+  const open = openKept(
     {
       key: `part/${kind}/${id}`,
-      async send(changes) {
-        const texts = changes.reduce((document, { path, is }) => withPath(document, path, is), base);
-        const read = partFrom({ kind, ...typedIn(texts) });
+      kind,
+      id,
+      called: 'part',
+      typedOf: (data) => documentOf(draftFrom(data as unknown as Part, null)),
+      dataOf(typed) {
+        const read = partFrom({ kind, ...typedIn(typed) });
         if (!('part' in read)) throw new Error(read.faults[0].why);
-        const record = await api.changePart(kind, id, { changes: leafChanges(kept ?? {}, read.part) });
-        placeOnShelf(record);
-        const now = told(record);
-        base = now.document;
-        return now;
+        return read.part;
       },
-      current(body) {
-        const conflict = partConflictSchema.safeParse(body);
-        if (!conflict.success) return null;
-        const { current } = conflict.data;
-        // deleted elsewhere: the next time all of it is sent, which makes it again
-        if (current === null) {
-          kept = undefined;
-          return null;
-        }
-        const now = told(current);
-        base = now.document;
-        return now;
-      },
+      place: placeOnShelf,
       label: ([field]) => fieldsOf(kind)[field]?.label ?? (field === 'note' ? 'Note' : 'Name'),
     },
-    start,
+    from === null ? null : { data: from.part as unknown as StationData, revision: from.revision },
+    documentOf(draft),
   );
-  if (from === null && Object.keys(engine.document.peek()).length === 0) engine.change(documentOf(draft));
-  const typed = computed(() => typedIn(engine.document.value));
+  const typed = computed(() => typedIn(open.document.value));
   return {
     kind,
     id,
-    isNew: from === null,
+    isNew: open.isNew,
     typed,
     read: computed(() => partFrom({ kind, ...typed.value })),
-    set: (field, text) => engine.change(withPath(engine.document.peek(), [field], text === '' ? undefined : text)),
-    async keep() {
-      try {
-        return await engine.save();
-      } catch (error) {
-        if (!(error instanceof ServerSaid && error.status === 409)) throw error;
-        throw new Error('This part was deleted in another window meanwhile. Save again to keep it as a new one.');
-      }
-    },
-    leave: () => engine.forget(),
+    set: (field, text) => open.change(withPath(open.document.peek(), [field], text === '' ? undefined : text)),
+    keep: open.keep,
+    leave: open.leave,
   };
 }
 

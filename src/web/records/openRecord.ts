@@ -1,20 +1,10 @@
 /** The record file that is being written down: kept in this browser until it is in the library, sent when the person says so. */
 
 import { computed, type ReadonlySignal } from '@preact/signals';
-import { partConflictSchema, type StationData } from '../../core/job/api.ts';
-import { leafChanges } from '../../core/job/leafPaths.ts';
-import {
-  type JsonObject,
-  RECORD_KIND,
-  type RecordRead,
-  type RecordTyped,
-  recordFrom,
-  recordTyped,
-} from '../../core/job/recordFile.ts';
+import { RECORD_KIND, type RecordRead, type RecordTyped, recordFrom, recordTyped } from '../../core/job/recordFile.ts';
 import { say } from '../../core/words/statement.ts';
-import { api } from '../api.ts';
-import { openDraft, type Told } from '../draft.ts';
 import { keysAside } from '../draftAside.ts';
+import { openKept } from '../library/openKept.ts';
 import { type KeptRecord, placeRecord } from './recordLibrary.ts';
 
 export interface OpenRecord {
@@ -40,44 +30,33 @@ export function openRecord(
   start: RecordTyped = begun,
   id = from?.id ?? crypto.randomUUID(),
 ): OpenRecord {
-  let kept: JsonObject = from?.data ?? {};
-  const told = ({ data, revision }: { readonly data: StationData; readonly revision: number }): Told => {
-    kept = data;
-    return { document: recordTyped(data), revision };
-  };
-  const engine = openDraft(
+  const open = openKept(
     {
       key: `record/${id}`,
-      async send() {
-        const read = recordFrom(engine.document.peek() as RecordTyped);
+      kind: RECORD_KIND,
+      id,
+      called: 'record file',
+      typedOf: recordTyped,
+      dataOf(typed) {
+        const read = recordFrom(typed as RecordTyped);
         if (!('data' in read)) throw new Error(say(read.faults[0].why));
-        const record = await api.changePart(RECORD_KIND, id, { changes: leafChanges(kept, read.data) });
-        placeRecord(record);
-        return told(record);
+        return read.data;
       },
-      current(body) {
-        const conflict = partConflictSchema.safeParse(body);
-        if (!conflict.success) return null;
-        const { current } = conflict.data;
-        if (current !== null) return told(current);
-        // deleted elsewhere: the next time all of it is sent, which makes it again
-        kept = {};
-        return null;
-      },
+      place: placeRecord,
       label: (path) => path.join(' '),
     },
-    from === null ? { document: {}, revision: 0 } : { document: recordTyped(from.data), revision: from.revision },
+    from,
+    start,
   );
-  if (from === null && Object.keys(engine.document.peek()).length === 0) engine.change(start);
-  const typed = computed(() => engine.document.value as RecordTyped);
+  const typed = computed(() => open.document.value as RecordTyped);
   return {
     id,
-    isNew: from === null,
+    isNew: open.isNew,
     typed,
     read: computed(() => recordFrom(typed.value)),
-    set: (patch) => engine.change({ ...engine.document.peek(), ...patch }),
-    keep: () => engine.save(),
-    leave: () => engine.forget(),
+    set: (patch) => open.change({ ...open.document.peek(), ...patch }),
+    keep: open.keep,
+    leave: open.leave,
   };
 }
 
