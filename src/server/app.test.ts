@@ -25,6 +25,7 @@ import { importDoneSchema } from '../core/job/bundle.ts';
 import { readJobFile } from '../core/job/jobFile.ts';
 import { leafChanges } from '../core/job/leafPaths.ts';
 import { straightSide, tiltedSide } from '../core/job/side.fixture.ts';
+import { stationNames } from '../core/job/station.ts';
 import { countingOrigin, given } from '../store/scratch.fixture.ts';
 import { openStore, type Store } from '../store/store.ts';
 import { createApp } from './app.ts';
@@ -165,6 +166,31 @@ describe('jobs over HTTP', () => {
     expect(await put(nonsense)).toBe('The station cannot keep this; weigh.forceUnit: one of "g", "mN" was expected.');
     expect(await put([{ path: ['sets'], is: [{}] }])).toContain('weigh.sets.0.at: ');
     expect(given(await store.job(id)).stations.weigh).toMatchObject({ status: 'untouched', data: {} });
+  });
+
+  it('closes a job over open stations only with the reason', async () => {
+    const { id } = await newJob();
+    const path = apiPaths.station(id, 'hand-over');
+    const status = { was: 'untouched', is: 'done' };
+    for (const changes of [[], [{ path: ['closedOver'], is: '  ' }]]) {
+      const answer = await ask('PATCH', path, { changes, status });
+      expect(answer.status).toBe(400);
+      expect((await answer.json()).error).toBe(
+        'The station cannot keep this; hand-over.closedOver: the reason why the job is closed with stations open was expected; not done: Intake, Match, Fit, Weigh, Place, Height, Tilt, Run.',
+      );
+    }
+    expect(given(await store.job(id)).stations['hand-over']).toMatchObject({ status: 'untouched', data: {} });
+    const reasoned = { changes: [{ path: ['closedOver'], is: 'fetched early' }], status };
+    expect(await (await ask('PATCH', path, reasoned)).json()).toMatchObject({ status: 'done' });
+  });
+
+  it('closes a job without a reason where all before it is done', async () => {
+    const { id } = await newJob();
+    const status = { was: 'untouched', is: 'done' };
+    for (const name of stationNames) {
+      const answer = await ask('PATCH', apiPaths.station(id, name), { status });
+      expect(await answer.json()).toMatchObject({ status: 'done' });
+    }
   });
 
   it('one pause in typing is answered in bytes that do not grow with the recordings of the job', async () => {

@@ -19,7 +19,8 @@ import { applyLeaves } from '../core/job/leafPaths.ts';
 import { stationsAfterMove, stationsWithoutStep } from '../core/job/marks.ts';
 import { sameJson } from '../core/job/sameJson.ts';
 import type { StationName } from '../core/job/station.ts';
-import { changeStation, freshStations, type Stations } from '../core/job/stationState.ts';
+import { type Changed, changeStation, freshStations, type Stations } from '../core/job/stationState.ts';
+import { closingLacks } from '../core/job/stations/handOver.ts';
 import { type Change, found, type Held, notFound } from './answers.ts';
 import { jobRow, readDeck, readJob, readStations } from './readJob.ts';
 import { stationRow } from './rows.ts';
@@ -154,6 +155,14 @@ export async function setJobAside(tx: Tx, id: string, why: string | null, origin
 export const touch = (tx: Tx, id: string, at: string) =>
   tx.updateTable('jobs').set({ updated_at: at }).where('id', '=', id).execute();
 
+/** Hand over is closed over open stations only with a reason. */
+function closable(name: StationName, stations: Stations, changed: Changed): Changed {
+  const closes = name === 'hand-over' && changed.outcome === 'changed' && changed.state.status === 'done';
+  if (!closes || stations[name].status === 'done') return changed;
+  const why = closingLacks((one) => stations[one].status === 'done', changed.state.data);
+  return why === null ? changed : { outcome: 'refused', why };
+}
+
 export async function changeJobStation(
   tx: Tx,
   id: string,
@@ -163,7 +172,8 @@ export async function changeJobStation(
 ): Promise<Change<StationState, StationState>> {
   if ((await jobRow(tx, id)) === undefined) return noJob(id);
   const at = origin.now();
-  const result = changeStation(name, (await readStations(tx, id))[name], change, at);
+  const stations = await readStations(tx, id);
+  const result = closable(name, stations, changeStation(name, stations[name], change, at));
   if (result.outcome === 'refused') return result;
   if (result.outcome === 'conflict') {
     return { outcome: 'conflict', current: result.state, conflicts: result.conflicts };

@@ -3,7 +3,7 @@ import { z } from 'zod';
 import type { Fields } from '../fields/field.ts';
 import { typedText } from '../fields/quantity.ts';
 import type { ReportLine } from '../reportLines.ts';
-import { type StationName, stationNames } from '../station.ts';
+import { type StationName, stationNames, stationTitles } from '../station.ts';
 import { dueHoursField, dueText } from './handOver/due.ts';
 import { fieldText, ofEveryStation, type StationModel, type TypedBy, without } from './stationModel.ts';
 
@@ -23,6 +23,20 @@ export type HandOverTyped = TypedBy<typeof schema>;
 /** The stations before it that are not closed, in the order of the work. */
 export const openStations = (isDone: (name: StationName) => boolean): readonly StationName[] =>
   stationNames.filter((name) => name !== 'hand-over' && !isDone(name));
+
+/**
+ * Why a job cannot be closed with what is typed: a station before it is open and no reason is given. One clause; null where
+ * it can.
+ */
+export function closingLacks(
+  isDone: (name: StationName) => boolean,
+  { closedOver = '' }: HandOverTyped,
+): string | null {
+  const open = openStations(isDone);
+  if (open.length === 0 || closedOver.trim() !== '') return null;
+  const titles = open.map((name) => stationTitles[name].title).join(', ');
+  return `hand-over.closedOver: the reason why the job is closed with stations open was expected; not done: ${titles}`;
+}
 
 function lines(typed: HandOverTyped): ReportLine[] {
   const { closedOver = '', dueHours, dueDate = '' } = typed;
