@@ -16,6 +16,7 @@ import {
 import { resultText } from '../core/job/stations/handOver/result.ts';
 import { openStations } from '../core/job/stations/handOver.ts';
 import { typedOf } from '../core/job/stations/index.ts';
+import { foundAtIntake } from '../core/job/stations/intake.ts';
 import { figureLines } from '../core/words/figureLines.ts';
 import { quantityTitle } from '../core/words/quantities.ts';
 import { cameWords, reportTitles as titles } from '../core/words/report.ts';
@@ -45,6 +46,15 @@ function Facts({ job }: { job: Job }) {
       <dd>{job.customer === '' ? '–' : clipped(job.customer, 45)}</dd>
     </dl>
   );
+}
+
+/** What was found at intake, and what nobody looked at there: each at most one line and a half. */
+function intakeTexts(job: Job): string[] {
+  const { faults, notChecked } = foundAtIntake(typedOf(job).stations.intake);
+  return [
+    ...(faults === '' ? [] : [say(statement('intake-faults', { faults: clipped(faults, 160) }))]),
+    ...(notChecked === '' ? [] : [say(statement('intake-not-checked', { what: notChecked }))]),
+  ];
 }
 
 /** The work as sentences, each with the one figure that says most: measured again, and comparable. */
@@ -157,7 +167,9 @@ export function renderCustomerReport(
       : [statement('not-final', { stations: open.map((name) => stationTitles[name].title).join(', ') })]),
     ...(open.length === 0 || closedOver === '' ? [] : [statement('closed-over', { why: clipped(closedOver, 160) })]),
   ];
-  const room = roomBeside(chosen.map(({ before, after }) => ({ twoLines: [before, after].some(hasTwoLines) })));
+  const intake = fitted(intakeTexts(job), 4);
+  const table = chosen.map(({ before, after }) => ({ twoLines: [before, after].some(hasTwoLines) }));
+  const room = roomBeside(table) - intake.lines;
   const deciding = fitted(decidingTexts(chosen), Math.min(4, Math.floor(room / 4)));
   const why = notMeasured(job, last, rows);
   const forWork = Math.ceil((room - deciding.lines) / 2);
@@ -168,6 +180,9 @@ export function renderCustomerReport(
     <Sheet title={`${job.title}: ${titles.report}`} made={made} kind="customer">
       <ShopHead job={job} letterhead={letterhead} title={titles.report} madeAt={made.madeAt} />
       <Facts job={job} />
+      {intake.shown.map((line) => (
+        <p class="note">{line}</p>
+      ))}
       {cautions.length === 0 ? null : <p class="caution">{sayAll(cautions)}</p>}
       <p class="result">{resultText(rows)}</p>
       {chosen.length === 0 ? null : <Figures job={job} rows={chosen} deciding={deciding} deckClass={deckClass} />}

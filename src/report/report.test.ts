@@ -267,6 +267,28 @@ describe('the customer’s report', () => {
       expect(textOf(renderJobReport(job, captures, whom))).toContain('The owner fetched it early');
   });
 
+  it('names for the customer what was found at intake and what nobody looked at', () => {
+    const { job, captures } = jobOf([straightSide]);
+    const customer = () => textOf(renderJobReport(job, captures, customers));
+    job.stations.intake.data = {};
+    expect(customer()).not.toContain('intake');
+    const long = 'a note that goes on '.repeat(10);
+    const inspection = (note: string) => ({
+      tip: { grade: 'fault', note },
+      bearings: { grade: 'fault' },
+      level: { grade: 'pass' },
+      guard: { grade: 'not-checked' },
+    });
+    job.stations.intake.data = { inspection: inspection('chipped'), faults: 'The belt slips.' };
+    expect(customer()).toContain('Found at intake: tip (chipped), arm bearings; The belt slips.');
+    expect(customer()).toContain('Not checked at intake: guard and arm lock, cantilever, leads, platter.');
+    job.stations.intake.data = { inspection: inspection(long) };
+    expect(customer()).toContain('Found at intake: tip, arm bearings.');
+    job.stations.intake.data = { faults: 'x'.repeat(5000) };
+    expect(customer()).toMatch(/Found at intake: x{150,160}…/);
+    expect(customer()).not.toContain('Not checked at intake');
+  });
+
   it('gives an interval first and the reading with this record under it, and says where nothing was measured after', () => {
     const open = { ...tiltedSide.findings[0], uncertainty: null, repeatability: 0.01, low: 25.3, high: null };
     const { job, captures } = jobOf([{ ...tiltedSide, findings: [open] }]);

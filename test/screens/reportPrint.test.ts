@@ -99,6 +99,14 @@ beforeAll(async () => {
     notes: 'A note. '.repeat(200),
   });
   twenty = id;
+  const faults = { tip: 'chipped at one edge, '.repeat(10), bearings: 'play in the vertical one '.repeat(10) };
+  await bench.ask('PATCH', apiPaths.station(twenty, 'intake'), {
+    changes: [
+      ...Object.entries(faults).map(([name, note]) => ({ path: ['inspection', name], is: { grade: 'fault', note } })),
+      { path: ['inspection', 'guard'], is: { grade: 'pass' } },
+      { path: ['faults'], is: 'The belt slips. '.repeat(40) },
+    ],
+  });
   const reason = 'a long reason that says what was missing, and why, '.repeat(6);
   for (let nth = 0; nth < 20; nth++) {
     const document = again(nth);
@@ -148,6 +156,8 @@ describe.each(formats)('on %s', (format) => {
     expect(sheet.rows).toHaveLength(11);
     expect(sheet.pages[0]).toMatch(/\d+ more in the technician’s report\./);
     expect(sheet.pages[0]).toContain('All times:');
+    expect(sheet.pages[0]).toContain('Found at intake: tip, arm bearings; The belt slips.');
+    expect(sheet.pages[0]).toContain('Not checked at intake: cantilever, leads, platter, level.');
   });
 
   it('the technician’s report of the demo job is at most four pages, whole, no row cut', async () => {

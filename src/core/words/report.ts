@@ -68,6 +68,8 @@ export const reportWords = {
   'result-received-only': 'These are the figures as received: nothing was measured after.',
   'not-final': 'Not final. Still open: {stations}.',
   'closed-over': 'Closed with stations open: “{why}”.',
+  'intake-faults': 'Found at intake: {faults}.',
+  'intake-not-checked': 'Not checked at intake: {what}.',
   'practice-job': 'A practice job: everything in it is invented.',
   'nothing-moved': 'Nothing was moved.',
   'was-fitted': '{kind} fitted: {name}.',

@@ -73,23 +73,42 @@ export function inspectionWords(typed: Pick<IntakeTyped, 'inspection'>): string 
   ].join(', ');
 }
 
+/** "tip (chipped), leads" */
+const told = (names: readonly Inspected[], { inspection = {} }: Pick<IntakeTyped, 'inspection'>): string =>
+  names
+    .map((name) => {
+      const note = inspection[name]?.note?.trim() ?? '';
+      return note === '' ? inShort[name] : `${inShort[name]} (${note})`;
+    })
+    .join(', ');
+
+const inFewWords = (names: readonly Inspected[]): string => names.map((name) => inShort[name]).join(', ');
+
+/** Letters of notes beyond which the faults are only named: none of them may be lost behind the note of another. */
+const MOST_NOTES = 120;
+
+/** For the customer, in few words: what was found at fault, and what nobody looked at; '' where there is nothing to say. */
+export function foundAtIntake(typed: IntakeTyped): { readonly faults: string; readonly notChecked: string } {
+  const { pass, fault, notChecked, open } = graded(typed);
+  const said = (typed.faults ?? '').trim().replace(/\s+/g, ' ').replace(/[.;]$/, '');
+  const begun = pass.length + fault.length + notChecked.length > 0;
+  const noted = told(fault, typed);
+  return {
+    faults: [noted.length > MOST_NOTES ? inFewWords(fault) : noted, said].filter((part) => part !== '').join('; '),
+    notChecked: begun ? inFewWords([...notChecked, ...open]) : '',
+  };
+}
+
 /** Only what was filled in, in the order of the page. */
 export function intakeLines(typed: IntakeTyped): ReportLine[] {
   const { pass, fault, notChecked, open } = graded(typed);
-  const told = (names: readonly Inspected[]): string =>
-    names
-      .map((name) => {
-        const note = typed.inspection?.[name]?.note?.trim() ?? '';
-        return note === '' ? inShort[name] : `${inShort[name]} (${note})`;
-      })
-      .join(', ');
   const begun = pass.length + fault.length + notChecked.length > 0;
   return [
     { label: 'Cartridge', text: typed.cartridge ?? '' },
     { label: 'Stylus hours', text: typedText(typed.stylusHours, intakeFields.stylusHours).text },
-    { label: 'Inspected, pass', text: told(pass) },
-    { label: 'Inspected, fault', text: told(fault) },
-    { label: 'Not checked', text: begun ? told([...notChecked, ...open]) : '' },
+    { label: 'Inspected, pass', text: told(pass, typed) },
+    { label: 'Inspected, fault', text: told(fault, typed) },
+    { label: 'Not checked', text: begun ? told([...notChecked, ...open], typed) : '' },
     { label: 'Faults found', text: typed.faults ?? '' },
   ].filter((line) => line.text.trim() !== '');
 }
