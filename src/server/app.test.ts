@@ -368,6 +368,25 @@ describe('what is not as it should be', () => {
     expect(error).toContain('document.findings.0.verdict: ');
   });
 
+  it('refuses what is nested without end in one sentence, and stores nothing', async () => {
+    const { id } = await newJob();
+    const deep = `${'['.repeat(100_000)}${']'.repeat(100_000)}`;
+    for (const [method, path, body] of [
+      ['PATCH', `/api/jobs/${id}/stations/match`, `{"changes":[{"path":["notes"],"is":${deep}}]}`],
+      ['POST', apiPaths.captures(id), `{"document":${deep}}`],
+      ['POST', apiPaths.import, deep],
+    ] as const) {
+      const answer = await app.request(`http://127.0.0.1:4133${path}`, {
+        method,
+        headers: { host: '127.0.0.1:4133', authorization: `Bearer ${KEY}`, 'content-type': 'application/json' },
+        body,
+      });
+      expect([path, answer.status]).toEqual([path, 400]);
+      expect((await answer.json()).error).toMatch(/^[^\n]{10,300}$/);
+    }
+    expect(given(await store.job(id)).captures).toEqual([]);
+  });
+
   it('stops a body that is too large, whether its length is told or not', async () => {
     const { id } = await newJob();
     const told = ask('POST', apiPaths.captures(id), 'x', { 'content-length': String(MOST_BYTES + 1) });

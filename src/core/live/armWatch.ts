@@ -15,6 +15,8 @@ const STEP_DB = 6;
 const NEAR_DB = 3;
 const LIFTED_WINDOWS = 12;
 const LOWERED_WINDOWS = 2;
+/** a second */
+const FLOOR_WINDOWS = 10;
 /** windows before a band that hold the bare groove: 0.6 to 0.15 s before it */
 const GROOVE_BEFORE_S = { from: 0.6, to: 0.15 };
 const KEPT_WINDOWS = 120;
@@ -45,8 +47,9 @@ export class ArmWatch {
   }
 
   push({ left, right, frames }: Pick<StereoBlock, 'left' | 'right' | 'frames'>): void {
-    const sums = this.#sums;
     for (let i = 0; i < frames; i++) {
+      // another object after each window
+      const sums = this.#sums;
       sums.left += left[i];
       sums.right += right[i];
       sums.leftPower += left[i] * left[i];
@@ -73,10 +76,10 @@ export class ArmWatch {
     if (!this.#down) {
       const floor = this.#floorDb;
       if (floor !== null && last(LOWERED_WINDOWS).every((level) => level > floor + STEP_DB)) this.#down = true;
-      else if (this.#levels.length >= 10) {
+      else {
         // exact zeros are a device that has not begun
-        const level = median(last(10));
-        if (level > NOTHING_DB) this.#floorDb = Math.min(floor ?? 0, level);
+        const heard = last(FLOOR_WINDOWS).filter((level) => level > NOTHING_DB);
+        if (heard.length === FLOOR_WINDOWS) this.#floorDb = Math.min(floor ?? 0, median(heard));
       }
       return;
     }

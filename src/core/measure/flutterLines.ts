@@ -6,7 +6,7 @@
  * u/sin u puts back what the first difference of the phase took off. Uncertainty: the power about the line, and the neighbours' skirts
  * are in it.
  *
- * @checked flutterLines.test.ts; test/loops/flutterLines.test.ts
+ * @checked flutterLines.test.ts; test/loops/speedStrip.test.ts
  */
 import { median } from '../signal/robust.ts';
 import { sharedFft, transformSize } from '../signal/sharedFft.ts';

@@ -4,7 +4,7 @@
  *
  *   s(t) = a + b (t − t̄)      weights 1/u², u of each mean; what scatters about the line by more widens it
  *
- * @checked speedDrift.test.ts; test/loops/speedDrift.test.ts
+ * @checked speedDrift.test.ts; test/loops/speedStrip.test.ts
  */
 import { coverageFactor } from '../signal/robust.ts';
 import { statement } from '../words/statement.ts';

@@ -91,7 +91,7 @@ function begin(input: OpenInput, jobId: string, station: StationName): void {
     way: input.way,
     input: input.label,
     sampleRateHz: input.sampleRateHz,
-    bitDepth: input.bitDepth ?? 16,
+    bitDepth: input.bitDepth,
     recordingName: recordingName(jobId),
     ...toldOfSide(jobId),
   };

@@ -16,8 +16,8 @@ export interface LiveBegin extends Omit<ReadRequest, 'file'> {
   /** the input's name, as the document says it */
   readonly input: string;
   readonly sampleRateHz: number;
-  /** as the browser says; 16 where it says nothing */
-  readonly bitDepth: number;
+  /** as the browser says; null where it says nothing */
+  readonly bitDepth: number | null;
   /** a recording's name without its number, e.g. of the job */
   readonly recordingName: string;
 }

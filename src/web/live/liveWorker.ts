@@ -79,7 +79,14 @@ class Listening {
     const parsed = sheet === null ? null : parseSheet(sheet.text, sheet.name);
     if (parsed !== null && !parsed.ok) throw new Error(parsed.why);
     this.#session = new LiveSession(
-      { file: input, sampleRateHz, channels: 2, bitDepth, encoding: 'integer' },
+      // a depth that the browser does not tell is not made up: what it hands over are single-precision numbers
+      {
+        file: input,
+        sampleRateHz,
+        channels: 2,
+        bitDepth: bitDepth ?? 32,
+        encoding: bitDepth === null ? 'float' : 'integer',
+      },
       {
         sheet: parsed?.sheet,
         rpm: rpm ?? undefined,
