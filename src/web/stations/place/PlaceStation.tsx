@@ -1,42 +1,22 @@
 /** Place: this arm and these records in; where the tip belongs, a sheet to set it by, and from a reading the move out. */
-
-import { epochNow, epochsOf } from '../../../core/job/epochs.ts';
-import { sentence } from '../../../core/words/statement.ts';
 import './place.css';
-import type { PlaceDocument } from '../../../core/geometry/document.ts';
-import { withMove } from '../../../core/job/moveRecord.ts';
-import {
-  type Did,
-  placeMove,
-  predictedAfter,
-  slideWords,
-  standsAs,
-  twistWords,
-} from '../../../core/job/stations/place/madeMoves.ts';
-import { emptied } from '../../../core/job/stations/place/readRequest.ts';
-import { type Solved, solved } from '../../../core/job/stations/place/solved.ts';
+import { standsAs } from '../../../core/job/stations/place/madeMoves.ts';
+import { solved } from '../../../core/job/stations/place/solved.ts';
 import type { ArmTyped, ReadTyped, SheetTyped } from '../../../core/job/stations/place/typed.ts';
 import type { PlaceTyped } from '../../../core/job/stations/place.ts';
-import { showNumber } from '../../../core/words/number.ts';
-import { makeMove, undoMove } from '../../jobState.ts';
+import { sentence } from '../../../core/words/statement.ts';
 import { Fold } from '../../parts/Fold.tsx';
 import { useBench } from '../../useBench.ts';
 import { useStation } from '../../useStation.ts';
 import type { StationProps } from '../station.ts';
 import { ArmForm } from './ArmForm.tsx';
-import { CriteriaCard } from './CriteriaCard.tsx';
-import { CurvesCard } from './CurvesCard.tsx';
-import { LimitsCard } from './LimitsCard.tsx';
 import { MoveCard } from './MoveCard.tsx';
 import { MovesMade } from './MovesMade.tsx';
-import { PlanCard } from './PlanCard.tsx';
+import { PlaceFolds } from './PlaceFolds.tsx';
+import { placeActs } from './placeActs.ts';
 import { ReadingForm } from './ReadingForm.tsx';
 import { SetTo } from './SetTo.tsx';
-import { SheetCard } from './SheetCard.tsx';
 import { SoundCard } from './SoundCard.tsx';
-import { ToleranceCard } from './ToleranceCard.tsx';
-
-type PlaceAnswer = Extract<Solved, { kind: 'place' }>;
 
 function WhatToDo() {
   return (
@@ -64,45 +44,22 @@ export default function PlaceStation({ job }: StationProps) {
   const setRead = (patch: ReadTyped): void => set({ read: { ...data.read, ...patch } });
   const setSheet = (patch: SheetTyped): void => set({ sheet: { ...data.sheet, ...patch } });
   const bench = useBench(job.id, 'place');
-  const spindleToPivot = bench.behind('spindleToPivotMm');
-  const effectiveLength = bench.behind('effectiveLengthMm');
+  const fallbacks = {
+    spindleToPivot: bench.behind('spindleToPivotMm'),
+    effectiveLength: bench.behind('effectiveLengthMm'),
+  };
   const answer = solved(data, {
-    spindleToPivotMm: spindleToPivot?.value,
-    effectiveLengthMm: effectiveLength?.value,
+    spindleToPivotMm: fallbacks.spindleToPivot?.value,
+    effectiveLengthMm: fallbacks.effectiveLength?.value,
   });
+  const acts = placeActs(job, station);
   const moves = data.moves ?? [];
-
-  const onMoved = ({ place, request }: PlaceAnswer, did: Did): void => {
-    const [stands, before, foretold] = [place.asItStands, standsAs(place), predictedAfter(place, request, did)];
-    if (stands === null || before === null || foretold === null) return;
-    const slideMm = did.slide ? stands.slideMm.value : null;
-    const twistDeg = did.twist && stands.twistDeg !== null ? stands.twistDeg.value : null;
-    const at = new Date().toISOString();
-    set({
-      moves: withMove(
-        moves,
-        placeMove({ slideMm, twistDeg }, { at, before, foretold, reading: data.read ?? {} }),
-        epochNow(epochsOf(job.fittings)).began,
-      ),
-      read: emptied(data.read ?? {}),
-    });
-    const step = { station: 'place', step: at } as const;
-    if (slideMm !== null) makeMove(job.id, { move: 'slide', ...step, note: slideWords(slideMm), by: slideMm });
-    if (twistDeg !== null) makeMove(job.id, { move: 'twist', ...step, note: twistWords(twistDeg), by: twistDeg });
-  };
-  const onTakenBack = (): void => {
-    const last = moves.at(-1);
-    if (last === undefined) return;
-    set({ moves: moves.slice(0, -1), read: last.reading });
-    undoMove(job.id, last.at);
-  };
-
-  const armForm = <ArmForm typed={data.arm ?? {}} set={setArm} fallbacks={{ spindleToPivot, effectiveLength }} />;
+  const place = answer.kind === 'place' ? answer.place : null;
   const made = (
-    <MovesMade moves={moves} now={answer.kind === 'place' ? standsAs(answer.place) : null} onTakenBack={onTakenBack} />
-  );
-  const fromSound = (
-    <SoundCard job={job} place={answer.kind === 'place' ? answer.place : null} movedAt={moves.at(-1)?.at ?? null} />
+    <>
+      <MovesMade moves={moves} now={place === null ? null : standsAs(place)} onTakenBack={acts.takenBack} />
+      <SoundCard job={job} place={place} movedAt={moves.at(-1)?.at ?? null} />
+    </>
   );
   if (answer.kind !== 'place') {
     return (
@@ -110,74 +67,29 @@ export default function PlaceStation({ job }: StationProps) {
         <section class="card" aria-label="Set the tip here" aria-live="polite">
           <p class={answer.missing ? 'aim' : 'aim wrong-line'}>{sentence(answer.why)}</p>
         </section>
-        {armForm}
+        <ArmForm typed={data.arm ?? {}} set={setArm} fallbacks={fallbacks} />
         <div class="folds">
           <Fold title="What to do">
             <WhatToDo />
           </Fold>
         </div>
         {made}
-        {fromSound}
       </>
     );
   }
-  const { place, request, reading } = answer;
-  const { low, high } = place.tolerance.peakDistortionPercent;
-  const nulls = place.nullPointsMm.map((radius) => radius.toFixed(1)).join(' and ');
-  const stands = place.asItStands !== null;
-  const setTo = <SetTo place={place} known={data.arm?.known ?? 'spindle-to-pivot'} />;
   return (
     <>
-      {!stands && setTo}
+      {answer.place.asItStands === null && <SetTo place={answer.place} known={data.arm?.known ?? 'spindle-to-pivot'} />}
       <MoveCard
-        place={place}
-        request={request}
-        reading={reading}
+        place={answer.place}
+        request={answer.request}
+        reading={answer.reading}
         again={moves.length > 0}
-        onMoved={(did) => onMoved(answer, did)}
+        onMoved={(did) => acts.moved(answer, did)}
       />
-      <ReadingForm place={place} typed={data.read ?? {}} sheet={data.sheet ?? {}} set={setRead} />
+      <ReadingForm place={answer.place} typed={data.read ?? {}} sheet={data.sheet ?? {}} set={setRead} />
       {made}
-      {fromSound}
-      <div class="folds">
-        {stands && (
-          <Fold title="Where the tip belongs" answer={`overhang ${showNumber(place.overhangMm, 1)} mm`}>
-            {setTo}
-          </Fold>
-        )}
-        <Fold title="Arm and records" answer={armGist(place)}>
-          <div class="do">
-            {armForm}
-            <div class="stack">
-              <PlanCard place={place} />
-              <LimitsCard place={place} />
-            </div>
-          </div>
-        </Fold>
-        <Fold title="Template to print" answer="arc or two-point">
-          <SheetCard place={place} typed={data.sheet ?? {}} set={setSheet} />
-        </Fold>
-        <Fold title="Curves" answer={nulls === '' ? 'no null point' : `null points ${nulls} mm`}>
-          <CurvesCard place={place} />
-        </Fold>
-        {place.criteria.length > 0 && (
-          <Fold title="Other criteria" answer={`${place.criteria.length} compared`}>
-            <CriteriaCard place={place} />
-          </Fold>
-        )}
-        <Fold
-          title="How closely to set it"
-          answer={`peak second harmonic ${low.toFixed(1)} to ${high.toFixed(1)} %, set by hand`}
-        >
-          <ToleranceCard place={place} typed={data.arm ?? {}} set={setArm} />
-        </Fold>
-      </div>
+      <PlaceFolds place={answer.place} typed={data} fallbacks={fallbacks} setArm={setArm} setSheet={setSheet} />
     </>
   );
-}
-
-/** "226.5 mm, 60.3 to 146.1 mm": the arm and the grooves that the answer is for. */
-function armGist({ spindleToPivotMm, groove }: PlaceDocument): string {
-  const pivot = spindleToPivotMm === null ? 'tangential arm' : `spindle to pivot ${spindleToPivotMm.toFixed(1)} mm`;
-  return `${pivot}, grooves from ${showNumber(groove.innerMm, 1)} to ${showNumber(groove.outerMm, 1)} mm`;
 }

@@ -6,7 +6,7 @@ import { showNumber } from '../../../core/words/number.ts';
 
 export interface ArmViewProps {
   readonly lengthMm: number;
-  /** cartridge, hardware and a headheadshell that comes off, g; null where not known */
+  /** cartridge, hardware and a headshell that comes off, g; null where not known */
   readonly frontG: number | null;
   readonly counterweightG: number | null;
   /** pivot to the weight's centre; null where the arm's own moment is not known */
@@ -28,29 +28,72 @@ const RECORD = 172;
 /** mm across a brass weight that is as long as it is wide, 8.5 g/cm³. */
 const brassMm = (grams: number): number => 10 * ((4 * grams) / (8.5 * Math.PI)) ** (1 / 3);
 
-export function ArmView(props: ArmViewProps) {
-  const { lengthMm, frontG, counterweightG, floatingMm, atForceMm, stubFromMm, stubToMm, onStub, targetMn } = props;
-  const known = floatingMm !== null && atForceMm !== null;
-  const places = known ? [floatingMm, atForceMm] : [];
+/** Where everything is drawn; places in the drawing's own units, `Mm` behind the pivot. */
+interface Layout {
+  readonly pivot: number;
+  readonly rearMm: number;
+  /** half the weight's side */
+  readonly half: number;
+  /** the weight, at the force where that is known */
+  readonly weight: number;
+  /** at the force and floating; null where not known */
+  readonly stands: { readonly atForceMm: number; readonly floatingMm: number } | null;
+  behind(mm: number): number;
+}
+
+function layoutOf({ lengthMm, counterweightG, floatingMm, atForceMm, stubToMm }: ArmViewProps): Layout {
+  const stands = floatingMm !== null && atForceMm !== null ? { atForceMm, floatingMm } : null;
+  const places = stands === null ? [] : [stands.floatingMm, stands.atForceMm];
   const size = brassMm(counterweightG ?? 100);
   const rear = Math.min(lengthMm, Math.max(50, stubToMm ?? 0, ...places) + 0.6 * size + 4);
   const scale = (REAR_X - TIP_X) / (lengthMm + rear);
   const pivot = TIP_X + lengthMm * scale;
   // an arm that is rear-heavy by itself would want its weight in front of the pivot
   const behind = (mm: number): number => Math.min(REAR_X, Math.max(TIP_X + 60, pivot + mm * scale));
-  const half = Math.max(10, Math.min(44, (size * scale) / 2));
-  const weightX = atForceMm === null ? behind(rear / 2) : behind(atForceMm);
-  const force = targetMn === null ? '' : `${showNumber(targetMn, 1)} mN`;
-  const said = [
+  return {
+    pivot,
+    rearMm: rear,
+    half: Math.max(10, Math.min(44, (size * scale) / 2)),
+    weight: behind(atForceMm ?? rear / 2),
+    stands,
+    behind,
+  };
+}
+
+const forceText = (mn: number | null): string => (mn === null ? '' : `${showNumber(mn, 1)} mN`);
+
+function told({ lengthMm, frontG, counterweightG, onStub, targetMn }: ArmViewProps, { stands }: Layout): string {
+  const parts = [
     `Arm from the side, ${showNumber(lengthMm, 1)} mm from pivot to tip`,
     frontG === null ? '' : `${showNumber(frontG, 1)} g at the tip`,
-    known
-      ? `counterweight${counterweightG === null ? '' : ` of ${showNumber(counterweightG, 0)} g`} ${showNumber(atForceMm, 1)} mm behind the pivot at ${force}, ${showNumber(floatingMm, 1)} mm floating`
-      : 'where the counterweight is is not known',
+    stands === null
+      ? 'where the counterweight is is not known'
+      : `counterweight${counterweightG === null ? '' : ` of ${showNumber(counterweightG, 0)} g`} ${showNumber(stands.atForceMm, 1)} mm behind the pivot at ${forceText(targetMn)}, ${showNumber(stands.floatingMm, 1)} mm floating`,
     onStub === false ? 'off its stub' : '',
-  ].filter((part) => part !== '');
+  ];
+  return `${parts.filter((part) => part !== '').join('; ')}.`;
+}
+
+export function ArmView(props: ArmViewProps) {
+  const layout = layoutOf(props);
   return (
-    <svg class="drawing arm-view" viewBox="0 0 560 268" role="img" aria-label={`${said.join('; ')}.`}>
+    <svg class="drawing arm-view" viewBox="0 0 560 268" role="img" aria-label={told(props, layout)}>
+      <Tube lengthMm={props.lengthMm} pivot={layout.pivot} />
+      <Stub arm={props} layout={layout} />
+      <Weight arm={props} layout={layout} />
+      <path
+        class="pivot"
+        d={`M${layout.pivot} ${AXIS - 5} l-14 30 h28 z M${layout.pivot} ${AXIS + 25} v46 M${layout.pivot - 26} ${AXIS + 71} h52`}
+      />
+      <Figures arm={props} layout={layout} />
+    </svg>
+  );
+}
+
+/** Record, headshell, tip and tube, to the pivot. */
+function Tube({ lengthMm, pivot }: { readonly lengthMm: number; readonly pivot: number }) {
+  return (
+    <>
       <path class="record" d={`M8 ${RECORD} H250 v7 H8 z`} />
       <path class="tube" d={`M${TIP_X + 26} ${AXIS - 4} H${pivot} M${TIP_X + 26} ${AXIS + 4} H${pivot}`} />
       <rect class="tube" x={TIP_X - 16} y={AXIS - 6} width={42} height={12} rx={3} />
@@ -62,7 +105,20 @@ export function ArmView(props: ArmViewProps) {
       <text x={(TIP_X + pivot) / 2} y={44} text-anchor="middle">
         {showNumber(lengthMm, 1)} mm, pivot to tip
       </text>
-      <line class="stub" x1={pivot} x2={behind(rear - 2)} y1={AXIS} y2={AXIS} />
+    </>
+  );
+}
+
+interface PartProps {
+  readonly arm: ArmViewProps;
+  readonly layout: Layout;
+}
+
+/** What the weight sits on, and how far it may go. */
+function Stub({ arm: { stubFromMm, stubToMm }, layout: { pivot, rearMm, behind } }: PartProps) {
+  return (
+    <>
+      <line class="stub" x1={pivot} x2={behind(rearMm - 2)} y1={AXIS} y2={AXIS} />
       {stubFromMm !== null && stubToMm !== null && stubFromMm < stubToMm && (
         <>
           <rect
@@ -77,45 +133,48 @@ export function ArmView(props: ArmViewProps) {
           ))}
         </>
       )}
-      {known && (
-        <rect
-          class="weight floating"
-          x={behind(floatingMm) - half}
-          y={AXIS - half}
-          width={2 * half}
-          height={2 * half}
-        />
-      )}
+    </>
+  );
+}
+
+/** The weight: floating in outline, at the force solid, and the way between them. */
+function Weight({ arm: { onStub, forwardMm }, layout: { stands, half, weight, behind } }: PartProps) {
+  const square = { y: AXIS - half, width: 2 * half, height: 2 * half };
+  return (
+    <>
+      {stands !== null && <rect class="weight floating" x={behind(stands.floatingMm) - half} {...square} />}
       <rect
-        class={onStub === false ? 'weight off' : known ? 'weight' : 'weight unknown'}
-        x={weightX - half}
-        y={AXIS - half}
-        width={2 * half}
-        height={2 * half}
+        class={onStub === false ? 'weight off' : stands !== null ? 'weight' : 'weight unknown'}
+        x={weight - half}
+        {...square}
       />
-      {known && <line class="centre" x1={weightX} x2={weightX} y1={AXIS - half - 5} y2={AXIS + 86} />}
-      {known && props.forwardMm !== null && Math.abs(props.forwardMm) > 0.005 && (
+      {stands !== null && <line class="centre" x1={weight} x2={weight} y1={AXIS - half - 5} y2={AXIS + 86} />}
+      {stands !== null && forwardMm !== null && Math.abs(forwardMm) > 0.005 && (
         <path
           class="arrow"
           d={
-            props.forwardMm > 0
-              ? `M${weightX + 26} ${AXIS - half - 14} h-44 m9 -7 l-10 7 l10 7`
-              : `M${weightX - 26} ${AXIS - half - 14} h44 m-9 -7 l10 7 l-10 7`
+            forwardMm > 0
+              ? `M${weight + 26} ${AXIS - half - 14} h-44 m9 -7 l-10 7 l10 7`
+              : `M${weight - 26} ${AXIS - half - 14} h44 m-9 -7 l10 7 l-10 7`
           }
         />
       )}
-      <path
-        class="pivot"
-        d={`M${pivot} ${AXIS - 5} l-14 30 h28 z M${pivot} ${AXIS + 25} v46 M${pivot - 26} ${AXIS + 71} h52`}
-      />
-      {known && <line class="dimension" x1={pivot} x2={weightX} y1={AXIS + 82} y2={AXIS + 82} />}
+    </>
+  );
+}
+
+/** Masses, places and the force in numbers. */
+function Figures({ arm: { onStub, counterweightG, frontG, targetMn }, layout: { stands, pivot, weight } }: PartProps) {
+  return (
+    <>
+      {stands !== null && <line class="dimension" x1={pivot} x2={weight} y1={AXIS + 82} y2={AXIS + 82} />}
       <text class="said" x={REAR_X + 8} y={AXIS + 108} text-anchor="end">
-        {known ? `${showNumber(atForceMm, 1)} mm behind the pivot` : 'its place is not known yet'}
+        {stands !== null ? `${showNumber(stands.atForceMm, 1)} mm behind the pivot` : 'its place is not known yet'}
         {onStub === false ? ', ✕ off its stub' : ''}
       </text>
-      {known && (
+      {stands !== null && (
         <text x={REAR_X + 8} y={AXIS + 132} text-anchor="end">
-          floating at {showNumber(floatingMm, 1)} mm (dashed)
+          floating at {showNumber(stands.floatingMm, 1)} mm (dashed)
         </text>
       )}
       {counterweightG !== null && (
@@ -132,10 +191,10 @@ export function ArmView(props: ArmViewProps) {
         <>
           <path class="arrow" d={`M${TIP_X} ${RECORD + 44} v-30 m-8 9 l8 -10 l8 10`} />
           <text class="said" x={TIP_X - 36} y={RECORD + 66}>
-            {force}
+            {forceText(targetMn)}
           </text>
         </>
       )}
-    </svg>
+    </>
   );
 }

@@ -4,11 +4,11 @@ import { FRICTION } from '../../../core/advise/matchLimits.ts';
 import type { AntiSkatingSetting, SkatingPoint } from '../../../core/advise/skatingSide.ts';
 import type { Job } from '../../../core/job/api.ts';
 import type { Facts } from '../../../core/job/fields/benchFacts.ts';
-import { optionsOf } from '../../../core/job/fields/chosen.ts';
 import { forceWords } from '../../../core/job/fields/force.ts';
 import { type Answer, none } from '../../../core/job/stations/answer.ts';
 import { evidenceDocument } from '../../../core/job/stations/match/answer.ts';
 import type { MatchReading } from '../../../core/job/stations/match/matchData.ts';
+import type { ForceStanding } from '../../../core/job/stations/weigh/forceStanding.ts';
 import { skatingSays } from '../../../core/job/stations/weigh/kept.ts';
 import {
   type PullSide,
@@ -16,28 +16,19 @@ import {
   partDevice,
   pullOverSide,
   startPull,
-  usualPull,
 } from '../../../core/job/stations/weigh/sidePull.ts';
-import {
-  type Device,
-  type SkatingSet,
-  type SkatingTyped,
-  skatingFields,
-  weighChoices,
-} from '../../../core/job/stations/weigh/weighData.ts';
+import type { Device, SkatingSet, SkatingTyped } from '../../../core/job/stations/weigh/weighData.ts';
 import type { WeighTyped } from '../../../core/job/stations/weigh.ts';
 import { showNumber, tidy } from '../../../core/words/number.ts';
 import { say, sayAll, sentence, statement } from '../../../core/words/statement.ts';
 import { dayHere } from '../../localTime.ts';
-import { Choice } from '../../parts/Choice.tsx';
-import { FieldEntry } from '../../parts/FieldEntry.tsx';
 import { Figure } from '../../parts/Figure.tsx';
 import { FindingList } from '../../parts/FindingList.tsx';
 import { LineChart } from '../../parts/LineChart.tsx';
 import { Rests } from '../../parts/Rests.tsx';
-import { TextField } from '../../parts/TextField.tsx';
 import { stationPath } from '../../route.ts';
 import { showEvidence } from '../../side/evidence.ts';
+import { SkatingFields } from './SkatingFields.tsx';
 
 export interface SkatingCardProps {
   readonly job: Job;
@@ -45,21 +36,21 @@ export interface SkatingCardProps {
   readonly match: MatchReading;
   readonly typed: SkatingTyped;
   /** the force that the pull is calculated for */
-  readonly force: { readonly mn: number; readonly from: string } | null;
+  readonly force: ForceStanding['pullFor'];
   readonly kept: SkatingSet | null;
   set(patch: WeighTyped): void;
   onSet(setting: AntiSkatingSetting): void;
   onUndo(): void;
 }
 
+const fromWords = { weighed: 'as weighed', set: 'as last set', target: 'as aimed at' } as const;
+
 export function SkatingCard({ job, known, match, typed, force, kept, set, onSet, onUndo }: SkatingCardProps) {
-  const setTyped = (patch: SkatingTyped): void => set({ skating: { ...typed, ...patch } });
   const part = partDevice(match);
   const device = typed.device ?? part.device ?? 'thread';
   const pull: Answer<PullSide> =
     force === null ? none(statement('no-force-for-pull')) : pullOverSide(known, match, typed, force.mn);
   const start = pull.found ? startPull(pull.value, typed, part) : null;
-  const usual = usualPull(match);
   return (
     <div class="do" id="skating">
       <section class="card skating-card" aria-label="Where to start the anti-skating">
@@ -81,70 +72,17 @@ export function SkatingCard({ job, known, match, typed, force, kept, set, onSet,
             </button>
           </p>
         )}
-        <div class="stack">
-          <Choice
-            label={weighChoices.device.label}
-            options={optionsOf(weighChoices.device)}
-            value={device}
-            onValue={(value) => setTyped({ device: value })}
-          />
-          <div class="fields">
-            {device === 'thread' && (
-              <FieldEntry
-                field={skatingFields.lever}
-                text={typed.lever}
-                onText={(lever) => setTyped({ lever })}
-                fallback={fromArm(part.leverMm)}
-              />
-            )}
-            {device === 'notched-lever' && (
-              <>
-                <FieldEntry
-                  field={skatingFields.weight}
-                  text={typed.weight}
-                  onText={(weight) => setTyped({ weight })}
-                  fallback={fromArm(part.weightG)}
-                />
-                <TextField
-                  label="Notches, mm from the pivot"
-                  text={typed.notches}
-                  hint="With spaces between: 8 10 12"
-                  maxLength={200}
-                  onText={(notches) => setTyped({ notches })}
-                />
-              </>
-            )}
-            {device === 'dial' && (
-              <FieldEntry
-                field={skatingFields.dialFriction}
-                text={typed.dialFriction}
-                onText={(dialFriction) => setTyped({ dialFriction })}
-                fallback={{ value: FRICTION.usual, from: 'usual' }}
-              />
-            )}
-            <FieldEntry
-              field={skatingFields.friction}
-              text={typed.friction}
-              onText={(friction) => setTyped({ friction })}
-              fallback={usual.friction}
-            />
-            <FieldEntry
-              field={skatingFields.inner}
-              text={typed.inner}
-              onText={(inner) => setTyped({ inner })}
-              fallback={usual.inner}
-            />
-            <FieldEntry
-              field={skatingFields.outer}
-              text={typed.outer}
-              onText={(outer) => setTyped({ outer })}
-              fallback={usual.outer}
-            />
-          </div>
-        </div>
+        <SkatingFields
+          device={device}
+          match={match}
+          typed={typed}
+          set={(patch) => set({ skating: { ...typed, ...patch } })}
+        />
       </section>
       <section class="card" aria-label="Skating force over the side">
-        <h3>Skating force over the side{force === null ? '' : `, at ${forceWords(force.mn)} ${force.from}`}</h3>
+        <h3>
+          Skating force over the side{force === null ? '' : `, at ${forceWords(force.mn)} ${fromWords[force.from]}`}
+        </h3>
         {pull.found ? (
           <Curves pull={pull.value} start={start?.found ? start.value : null} />
         ) : (
@@ -167,8 +105,6 @@ export function SkatingCard({ job, known, match, typed, force, kept, set, onSet,
     </div>
   );
 }
-
-const fromArm = (value: number | null) => (value === null ? null : { value, from: 'from Match' });
 
 function StartFigure({
   pull,

@@ -1,11 +1,8 @@
 /** The force at the tip, where the record lies: weighed, judged, brought nearer, and set down as done. */
 
-import type { JudgedFinding } from '../../../core/advise/document.ts';
 import type { Facts } from '../../../core/job/fields/benchFacts.ts';
 import { type ForceUnit, forceWords } from '../../../core/job/fields/force.ts';
-import type { Answer } from '../../../core/job/stations/answer.ts';
-import type { Target, Travel } from '../../../core/job/stations/weigh/balance.ts';
-import type { Weighed } from '../../../core/job/stations/weigh/gauge.ts';
+import type { ForceStanding } from '../../../core/job/stations/weigh/forceStanding.ts';
 import { say, sayAll, sentence, statement } from '../../../core/words/statement.ts';
 import { FindingList } from '../../parts/FindingList.tsx';
 import { Rests } from '../../parts/Rests.tsx';
@@ -16,20 +13,14 @@ import { TravelFigure, wayWords } from './TravelCard.tsx';
 export interface TipCardProps {
   readonly unit: ForceUnit;
   readonly known: Facts;
-  readonly target: Target | null;
-  readonly weighed: Answer<Weighed>;
-  readonly findings: Answer<readonly JudgedFinding[]> | null;
-  /** from what was weighed to the target */
-  readonly rest: Answer<Travel> | null;
-  readonly dialMn: number | null;
-  /** the reading was typed before something moved */
-  readonly old: boolean;
+  readonly standing: ForceStanding;
   readonly setBefore: boolean;
   onSet(by: 'gauge' | 'dial', left: boolean): void;
 }
 
 export function TipCard(props: TipCardProps) {
-  const { unit, known, target, weighed, findings, rest, dialMn, old, setBefore, onSet } = props;
+  const { unit, known, standing, setBefore, onSet } = props;
+  const { target, weighed, findings, rest, dialMn, old } = standing;
   const force = findings?.found ? findings.value.find(({ quantity }) => quantity === 'tracking-force') : undefined;
   return (
     <section class="card tip-card" aria-label="Force at the tip" aria-live="polite">

@@ -1,33 +1,10 @@
 /** Weigh: float, zero, set; dial against gauge against gauge at record height; the start of the anti-skating. */
-import { statement } from '../../../core/words/statement.ts';
 import './weigh.css';
 import { weighSteps } from '../../../core/advise/orderOfWork.ts';
-import type { AntiSkatingSetting } from '../../../core/advise/skatingSide.ts';
-import { type FactName, factFields } from '../../../core/job/fields/factFields.ts';
-import { type ForceUnit, forceWords, withUnit } from '../../../core/job/fields/force.ts';
-import type { MoveName } from '../../../core/job/moves.ts';
-import { type Answer, none } from '../../../core/job/stations/answer.ts';
-import {
-  type Spread,
-  standOf,
-  startOf,
-  type Travel,
-  targetOf,
-  travelOf,
-} from '../../../core/job/stations/weigh/balance.ts';
-import { forceMove } from '../../../core/job/stations/weigh/forceMove.ts';
-import { dialOf, findingsOf, weighedOf } from '../../../core/job/stations/weigh/gauge.ts';
-import {
-  keptSetting,
-  movedHereSays,
-  reasonAtWeigh,
-  reasonsToWeigh,
-  settingNote,
-  skatingSays,
-} from '../../../core/job/stations/weigh/kept.ts';
-import type { ForceSet } from '../../../core/job/stations/weigh/weighData.ts';
+import { forceStanding } from '../../../core/job/stations/weigh/forceStanding.ts';
+import { inForceUnit } from '../../../core/job/stations/weigh/forceUnit.ts';
+import { movedHereSays, reasonsToWeigh, skatingSays } from '../../../core/job/stations/weigh/kept.ts';
 import type { WeighTyped } from '../../../core/job/stations/weigh.ts';
-import { makeMove, undoMove } from '../../jobState.ts';
 import { Fold } from '../../parts/Fold.tsx';
 import { useBench } from '../../useBench.ts';
 import { useStation } from '../../useStation.ts';
@@ -40,111 +17,28 @@ import { StartCard } from './StartCard.tsx';
 import { StepsCard } from './StepsCard.tsx';
 import { TipCard } from './TipCard.tsx';
 import { TravelCard } from './TravelCard.tsx';
-
-const FLOATING: Spread = { value: 0, uncertainty: null };
-const MOST_SETS = 30;
-
-/** Every bare force gets the unit that it stood for, so that the choice changes nothing that was typed. */
-function changeUnit(data: WeighTyped, unit: ForceUnit): WeighTyped {
-  const was = data.forceUnit ?? 'g';
-  const typed = Object.entries(data.facts ?? {}).map(([name, text]) => {
-    return [name, factFields[name as FactName]?.unit === 'mN' ? withUnit(text, was) : text];
-  });
-  return {
-    forceUnit: unit,
-    facts: Object.fromEntries(typed),
-    ...(data.target === undefined ? {} : { target: withUnit(data.target, was) }),
-    ...(data.dial === undefined ? {} : { dial: withUnit(data.dial, was) }),
-  };
-}
+import { weighActs } from './weighActs.ts';
 
 export default function WeighStation({ job }: StationProps) {
   const station = useStation<WeighTyped>(job.id, 'weigh');
-  const { data, status } = station;
-  const { set } = station;
+  const { data, status, set } = station;
   const bench = useBench(job.id, 'weigh');
   const { facts: known, match } = bench;
-  const unit = data.forceUnit ?? 'g';
-
-  const start = startOf(known, data.temperature);
-  const target = targetOf(data, start);
-  const dialMn = dialOf(data);
-  const weighed = weighedOf(data, known);
   // closing the station says that all of it was looked at
   const movedHere = status !== 'done' ? (data.movedHere ?? null) : null;
   const reasons = reasonsToWeigh({ ...job.stations.weigh, status }, movedHere);
-  const old = reasons.some((key) => !(data.readUnder ?? []).includes(key));
-  const now = weighed.found && !old ? weighed.value : null;
-  const findings = now === null || target === null ? null : findingsOf(data, known, now, target);
-  const nowSpread = now === null ? null : { value: now.force.force.mn, uncertainty: now.force.uncertaintyMn };
-  const sets = data.sets ?? [];
-  const last = sets.at(-1);
-  const pullFor =
-    nowSpread !== null
-      ? { mn: nowSpread.value, from: 'as weighed' }
-      : last !== undefined && reasons.length === 0
-        ? { mn: last.mn, from: 'as last set' }
-        : target !== null
-          ? { mn: target.mn, from: 'as aimed at' }
-          : null;
-
-  const travel: Answer<Travel> =
-    target === null ? none(statement('no-force-to-set')) : travelOf(known, FLOATING, target.mn);
-
-  const onSet = (by: ForceSet['by'], left: boolean): void => {
-    const mn = by === 'gauge' ? nowSpread?.value : dialMn;
-    if (mn === undefined || mn === null || target === null) return;
-    const entry: ForceSet = {
-      at: new Date().toISOString(),
-      by,
-      mn,
-      uncertaintyMn: by === 'gauge' ? (nowSpread?.uncertainty ?? null) : null,
-      targetMn: target.mn,
-      dialMn,
-      calibrated: now?.calibrated === true,
-      left,
-    };
-    // the reading now stands with the force that was left; the next one is typed anew
-    set({
-      sets: [...sets, entry].slice(-MOST_SETS),
-      ...(left ? {} : { moves: [...(data.moves ?? []), forceMove(entry, last)].slice(-MOST_SETS) }),
-      gauge: { ...data.gauge, reading: '', secondReading: '' },
-      movedHere: null,
-    });
-    station.setStatus('done');
-    const size = last === undefined ? {} : { by: mn - last.mn };
-    if (!left) makeMove(job.id, { move: 'set-force', station: 'weigh', note: forceWords(mn), step: entry.at, ...size });
-  };
-  const onUndoSet = (): void => {
-    if (last === undefined) return;
-    set({ sets: sets.slice(0, -1), moves: (data.moves ?? []).filter(({ at }) => at !== last.at) });
-    station.setStatus('now');
-    if (!last.left) undoMove(job.id, last.at);
-  };
-  const onMoved = (move: MoveName): void => {
-    // a move made here does not make Weigh itself stale in the job: its page looks after that
-    set({ movedHere: reasonAtWeigh(move) === undefined ? null : { move, at: new Date().toISOString() } });
-    if (status === 'done') station.setStatus('now');
-    makeMove(job.id, { move, station: 'weigh' });
-  };
-  const onSkating = (setting: AntiSkatingSetting): void => {
-    const at = new Date().toISOString();
-    set({ skatingSet: { at, setting: keptSetting(setting.says) } });
-    makeMove(job.id, { move: 'set-skating', station: 'weigh', note: settingNote(setting), step: at });
-  };
-  const onUndoSkating = (): void => {
-    if (data.skatingSet === undefined || data.skatingSet === null) return;
-    set({ skatingSet: null });
-    undoMove(job.id, data.skatingSet.at);
-  };
-
+  const standing = forceStanding(data, bench, reasons);
+  const { start, target, dialMn, now, travel } = standing;
+  const acts = weighActs(job.id, station, standing);
+  const last = data.sets?.at(-1);
+  const ticked = data.ticked ?? [];
   return (
     <>
       <SetStrip
         last={last}
         stale={reasons.length > 0}
         movedHere={movedHere === null ? null : movedHereSays(movedHere)}
-        onUndo={onUndoSet}
+        onUndo={acts.undoSet}
       />
       <div class="do">
         <StartCard
@@ -155,26 +49,21 @@ export default function WeighStation({ job }: StationProps) {
           dialMn={dialMn}
           weighed={now === null ? null : { mn: now.force.force.mn, uncertaintyMn: now.force.uncertaintyMn }}
           set={set}
-          onUnit={(next) => set(changeUnit(data, next))}
+          onUnit={(next) => set(inForceUnit(data, next))}
           travel={travel}
         />
         <div class="stack">
           <TipCard
-            unit={unit}
+            unit={data.forceUnit ?? 'g'}
             known={known}
-            target={target}
-            weighed={weighed}
-            findings={findings}
-            rest={nowSpread === null || target === null ? null : travelOf(known, nowSpread, target.mn)}
-            dialMn={dialMn}
-            old={old}
+            standing={standing}
             setBefore={last !== undefined}
-            onSet={onSet}
+            onSet={acts.setForce}
           />
           <GaugeForm
             data={data}
             known={known}
-            forceMn={nowSpread?.value ?? target?.mn ?? null}
+            forceMn={standing.nowMn?.value ?? target?.mn ?? null}
             set={set}
             onReading={(gauge) => set({ gauge, readUnder: reasons })}
           />
@@ -183,9 +72,9 @@ export default function WeighStation({ job }: StationProps) {
       <div class="folds">
         <Fold
           title="Order of work"
-          answer={`${weighSteps.filter(({ id }) => data.ticked?.includes(id)).length} of ${weighSteps.length} done`}
+          answer={`${weighSteps.filter(({ id }) => ticked.includes(id)).length} of ${weighSteps.length} done`}
         >
-          <StepsCard ticked={data.ticked ?? []} onTicked={(ticked) => set({ ticked })} onMoved={onMoved} />
+          <StepsCard ticked={ticked} onTicked={(next) => set({ ticked: next })} onMoved={acts.moved} />
         </Fold>
         <Fold
           title="Counterweight"
@@ -197,9 +86,7 @@ export default function WeighStation({ job }: StationProps) {
             match={match}
             target={target}
             travel={travel}
-            stand={
-              target === null ? none(statement('no-force-to-set')) : standOf(known, match, data.floatsAt, target.mn)
-            }
+            stand={standing.stand}
           />
         </Fold>
         <ArmFigures data={data} bench={bench} set={set} />
@@ -209,11 +96,11 @@ export default function WeighStation({ job }: StationProps) {
             known={known}
             match={match}
             typed={data.skating ?? {}}
-            force={pullFor}
+            force={standing.pullFor}
             kept={data.skatingSet ?? null}
             set={set}
-            onSet={onSkating}
-            onUndo={onUndoSkating}
+            onSet={acts.setSkating}
+            onUndo={acts.undoSkating}
           />
         </Fold>
       </div>
