@@ -1,15 +1,12 @@
 /** The flags of `measure`: what they are, which go together, and what they ask of the listener. */
 import { basename } from 'node:path';
 import { parseArgs } from 'node:util';
-import { type LearnedRecord, parseLearned } from '../core/advise/budget/learnedRecord.ts';
 import { type NamedLimits, parseLimits } from '../core/advise/limitsFile.ts';
 import { CaptureError } from '../core/capture/captureError.ts';
 import { openRecording } from '../core/capture/openRecording.ts';
 import { readCalibration } from '../core/measure/calibration.ts';
 import type { PreampResponse } from '../core/measure/chainLevel.ts';
 import { parseResponse } from '../core/measure/responseCsv.ts';
-import { recordKey } from '../core/record/recordKey.ts';
-import type { RecordSheet } from '../core/record/sheet.ts';
 import type { ExamineOptions } from '../core/side/examineSide.ts';
 import { say } from '../core/words/statement.ts';
 import { benchFromFlags, benchOptions } from './benchFlags.ts';
@@ -20,7 +17,7 @@ import { type LiveFlags, liveOptions } from './measureLive.ts';
 import { joinedNegatives, numberFlag } from './numbers.ts';
 import { replaceOption } from './output.ts';
 import { playedArm, playedArmOptions } from './playedArmFlags.ts';
-import { readSheet } from './readSheet.ts';
+import { readLearned, readSheet } from './readSheet.ts';
 import { readText } from './textFile.ts';
 
 const measureOptions = {
@@ -88,21 +85,6 @@ function readResponse(flag: string, file: string | undefined): PreampResponse | 
   const parsed = parseResponse(readText(`${flag} ${file}`, file, 'a response as CSV'), basename(file));
   if (!parsed.ok) throw new UsageError(`${flag} ${parsed.why}`);
   return parsed.response;
-}
-
-/** What was learned counts for the record that it was learned of, and for no other. */
-function readLearned(file: string, sheet: RecordSheet | undefined): LearnedRecord {
-  if (sheet === undefined)
-    throw new UsageError(`--learned ${file}: --record with the record file it was learned for was expected beside it`);
-  const parsed = parseLearned(readText(`--learned ${file}`, file, 'a file that record learn wrote'), basename(file));
-  if (!parsed.ok) throw new UsageError(parsed.why);
-  const { record } = parsed.learned;
-  if (record.key !== recordKey(sheet)) {
-    throw new UsageError(
-      `--learned ${file}: it was learned of "${record.name}" as that record file was; learn it again from this one`,
-    );
-  }
-  return parsed.learned;
 }
 
 /** What full scale is in volts, from a recording of a generator. */

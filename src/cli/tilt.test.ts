@@ -2,9 +2,11 @@
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeEach, describe, expect, it } from 'vitest';
+import { recordKey } from '../core/record/recordKey.ts';
 import { scratchFolder } from '../store/scratch.fixture.ts';
 import { UsageError } from './command.ts';
 import { type Heard, heardStreams } from './heard.fixture.ts';
+import { readSheet } from './readSheet.ts';
 import { command } from './tilt.ts';
 
 const folder = scratchFolder();
@@ -37,7 +39,8 @@ describe('tilt', () => {
     expect(advice[0].predicts.map(({ value }) => value.toFixed(1))).toEqual(['25.8', '25.8']);
     expect(findings[0]).toMatchObject({ quantity: 'azimuth-error', verdict: 'undecided' });
     expect(findings[0].value).toBeCloseTo(0.667, 3);
-    expect(findings[0].uncertainty).toBeCloseTo(2.94, 1);
+    // ±2.94° of the phase and ±1.22° of a record without a certificate
+    expect(findings[0].uncertainty).toBeCloseTo(Math.hypot(2.94, 1.22), 1);
     const exchanged = await answer(...pair('24', '28'));
     expect(exchanged.advice[0].direction).toBe('clockwise-from-front');
     expect(exchanged.findings[0].value).toBeCloseTo(-0.667, 3);
@@ -75,6 +78,40 @@ describe('tilt', () => {
     expect(findings[0].value).toBeCloseTo(1.98, 1);
     const other = await answer(...pair('26', '26'), '--left-mono', '0.3', '--right-mono', '-0.3');
     expect(other.findings[0].value).toBeCloseTo(-findings[0].value, 9);
+  });
+
+  it('takes off what is known of the record, and of no other', async () => {
+    const sheet = {
+      schema: 1,
+      name: 'Askew',
+      rpm: 33.333,
+      bands: [{ signal: 'tone', motion: 'left', frequencyHz: 1000 }],
+    };
+    writeFileSync(at('plain.json'), JSON.stringify(sheet));
+    writeFileSync(at('askew.json'), JSON.stringify({ ...sheet, cut: { tiltDeg: 1, tiltUncertaintyDeg: 0.1 } }));
+    const mono = [...pair('26', '26'), '--left-mono', '-0.3', '--right-mono', '0.3'];
+    const [blind, told] = [await answer(...mono), await answer(...mono, '--record', at('askew.json'))];
+    expect(told.findings[0].value).toBeCloseTo(blind.findings[0].value - 1, 6);
+    expect(told.findings[0].uncertainty).toBeLessThan(blind.findings[0].uncertainty);
+    const mirror = await answer(...mono, '--set-by-mirror');
+    expect(mirror.advice[0].amount).toBeLessThan(blind.advice[0].amount);
+    const parts = { re: 0, im: 0 };
+    const learned = {
+      schema: 1,
+      kind: 'learned-record',
+      record: { name: 'Askew', key: recordKey(readSheet(at('plain.json'), '--record')) },
+      decks: 12,
+      leaks: {
+        mean: { leftIntoRight: { re: -0.0175, im: 0 }, rightIntoLeft: { ...parts, re: 0.0175 } },
+        variance: { tilt: 1e-6, common: 1e-6, quadrature: 1e-6 },
+      },
+    };
+    writeFileSync(at('learned.json'), JSON.stringify(learned));
+    const [taught] = (await answer(...mono, '--record', at('plain.json'), '--learned', at('learned.json'))).findings;
+    expect(taught.value).toBeCloseTo(blind.findings[0].value - 1, 2);
+    writeFileSync(at('other.json'), JSON.stringify({ ...sheet, bands: [{ ...sheet.bands[0], frequencyHz: 315 }] }));
+    const other = command.run([...mono, '--record', at('other.json'), '--learned', at('learned.json')], heard.io);
+    await expect(other).rejects.toThrow(/learn it again from this one/);
   });
 
   it('reads mono sums from the table too', async () => {

@@ -8,11 +8,12 @@ import { say } from '../core/words/statement.ts';
 import { adviceText, findingsText } from './adviceText.ts';
 import { CannotError, type Command, UsageError } from './command.ts';
 import { joinedNegatives, numberFlag } from './numbers.ts';
+import { readLearned, readSheet } from './readSheet.ts';
 import { readBytes } from './textFile.ts';
 
 const help = `
-platterside tilt --left-to-right DB --right-to-left DB [--left-mono DB --right-mono DB]
-platterside tilt --readings FILE.csv
+platterside tilt --left-to-right DB --right-to-left DB [--left-mono DB --right-mono DB] [--record RECORD.json] [--learned LEARNED.json] [--set-by-mirror]
+platterside tilt --readings FILE.csv [--record RECORD.json] [--learned LEARNED.json] [--set-by-mirror]
 
 Azimuth from meter readings, sizes without phase.
 
@@ -23,6 +24,9 @@ Azimuth from meter readings, sizes without phase.
   --readings FILE.csv    readings at several tilts: columns tilt_deg,left_to_right_db,right_to_left_db
                          (tilt clockwise seen from the cartridge's face is positive), and where read left_mono_db,right_mono_db
   --reading-uncertainty DB   of each reading, k = 2; 0.3 unless given, 0.1 for mono sums
+  --record RECORD.json   the record played: the tilt and leak that its certificate states are allowed for
+  --learned LEARNED.json what record learn found out about this record; needs --record
+  --set-by-mirror        the cartridge was set square by mirror: its body is within 0.5° (standard) instead of 0.7°
   --json                 one JSON document on standard output
 
 Measure at line level, never at loudspeaker outputs unless the meter is rated for it.
@@ -101,12 +105,21 @@ export const command: Command = {
         'left-mono': { type: 'string' },
         'right-mono': { type: 'string' },
         'reading-uncertainty': { type: 'string' },
+        record: { type: 'string' },
+        learned: { type: 'string' },
+        'set-by-mirror': { type: 'boolean' },
         json: { type: 'boolean' },
       },
     });
+    const sheet = values.record === undefined ? undefined : readSheet(values.record, '--record');
+    const learned = values.learned === undefined ? undefined : readLearned(values.learned, sheet);
     const answer = await answerFrom(values);
     if (!answer.found) throw new CannotError(`no tilt can be given: ${say(answer.why)}`);
-    const document = meterDocument(answer);
+    const document = meterDocument(answer, {
+      cut: sheet?.cut,
+      learned,
+      setByMirror: values['set-by-mirror'] === true,
+    });
     if (values.json === true) {
       io.out(`${JSON.stringify(document, null, 2)}\n`);
     } else {

@@ -2,6 +2,7 @@
 /** The voltmeter's form at Tilt. */
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
+import { meterDocument } from '../../src/core/advise/meterDocument.ts';
 import { tiltFromReadings, tiltFromTwoReadings } from '../../src/core/advise/voltmeter.ts';
 import { decimalsAtBench, showFigure } from '../../src/core/words/number.ts';
 import { type Bench, openBench } from './bench.ts';
@@ -25,11 +26,54 @@ test('two readings give angle, direction, forecast and the assumption', async ()
   const expected = tiltFromTwoReadings({ leftToRightDb: 28, rightToLeftDb: 24 });
   const text = async () => (await card().innerText()).replace(/\s+/g, ' ');
   // a degree either way is what two readings leave open: the angle is shown to no more digits than that bears
-  const shown = showFigure(Math.abs(expected.angleDeg), expected.uncertaintyDeg, false, decimalsAtBench('deg'));
+  const shown = showFigure(
+    Math.abs(expected.angleDeg),
+    meterDocument(expected).findings[0].uncertainty,
+    false,
+    decimalsAtBench('deg'),
+  );
   await soon(text).toContain(`${shown.value}° ± ${shown.uncertainty}°`);
   await soon(text).toContain('As a trial, turn the cartridge anticlockwise, seen from its face');
   await soon(text).toContain(`about ${expected.predictedLeftToRightDb.toFixed(1)} dB both ways`);
   await soon(text).toContain('equal readings alone prove nothing');
+});
+
+test('the job’s record file and the mirror tick count for the meter too', async () => {
+  const answer = tiltFromTwoReadings({ leftToRightDb: 28, rightToLeftDb: 24 });
+  const sheet = {
+    schema: 1,
+    name: 'record cut askew',
+    rpm: 33.333,
+    cut: { tiltDeg: 3, tiltUncertaintyDeg: 0.1 },
+    bands: [{ signal: 'tone', motion: 'left', frequencyHz: 1000 }],
+  };
+  await page.locator('.record-choice input[type=file]').setInputFiles({
+    name: 'askew.record.json',
+    mimeType: 'application/json',
+    buffer: Buffer.from(JSON.stringify(sheet)),
+  });
+  const text = async () => (await card().innerText()).replace(/\s+/g, ' ');
+  await soon(text).toContain('turn the cartridge clockwise, seen from its face');
+  const [told] = meterDocument(answer, { cut: sheet.cut }).findings;
+  const shown = showFigure(Math.abs(told.value as number), told.uncertainty, false, decimalsAtBench('deg'));
+  await soon(text).toContain(`${shown.value}° ± ${shown.uncertainty}°`);
+  await page.getByLabel('Mono sum, left-only band, dB').fill('-0.4');
+  await page.getByLabel('Mono sum, right-only band, dB').fill('0.4');
+  const known = tiltFromTwoReadings({
+    leftToRightDb: 28,
+    rightToLeftDb: 24,
+    mono: { leftMonoDb: -0.4, rightMonoDb: 0.4 },
+  });
+  if (!known.found) throw new Error('no answer to compare with');
+  await page.getByLabel('Record file', { exact: true }).selectOption('');
+  const gain = (setByMirror: boolean) => meterDocument(known, { setByMirror }).advice[0].expectedGainDb ?? 0;
+  expect(gain(true).toFixed(1)).not.toBe(gain(false).toFixed(1));
+  await soon(text).toContain(`${gain(false).toFixed(1)} dB`);
+  await page.getByLabel('Set by mirror').check();
+  await soon(text).toContain(`${gain(true).toFixed(1)} dB`);
+  await page.getByLabel('Set by mirror').uncheck();
+  await page.getByLabel('Mono sum, left-only band, dB').fill('');
+  await page.getByLabel('Mono sum, right-only band, dB').fill('');
 });
 
 test('a reading that cannot be is said beside its field', async () => {

@@ -1,9 +1,11 @@
 /** Meter readings → findings and advice in the shapes of `measure`. */
 import { budgetOf } from '../measure/budget.ts';
 import type { Finding } from '../measure/finding.ts';
-import { predictAfterTurn } from '../measure/tilt.ts';
-import { degToRad, radToDeg } from '../units/units.ts';
+import { type ComplexLeaks, predictAfterTurn } from '../measure/tilt.ts';
+import type { SheetCut } from '../record/sheet.ts';
+import { dbToRatio, degToRad, radToDeg } from '../units/units.ts';
 import { type Statement, statement } from '../words/statement.ts';
+import type { LearnedRecord } from './budget/learnedRecord.ts';
 import { type RecordError, recordError } from './budget/recordError.ts';
 import type { Advice, JudgedFinding, Prediction, Verdict } from './document.ts';
 import { separationsOf } from './leaks.ts';
@@ -21,34 +23,70 @@ export interface MeterDocument {
 /** deg; a tilt that a hand cannot set finer */
 const HAND_DEG = 0.25;
 
-/**
- * What a voltmeter can say, with its assumption on the answer.
- * @param record what the record may hide
- */
-export function meterDocument(answer: TiltFromMeter, record: RecordError = recordError(undefined)): MeterDocument {
-  const several = answer.bestTiltDeg !== undefined;
-  const known = answer.leaks;
-  // without phase any leak fits the readings, the record's among them
-  const ofRecord = known === null ? 0 : 2 * radToDeg(Math.sqrt(record.leakDoubt.tilt));
-  const ofPhase = Math.sqrt(Math.max(0, answer.uncertaintyDeg ** 2 - answer.readingDeg ** 2));
+/** What is known of the record played and of how the body was set. */
+export interface MeterKnown {
+  /** the record's certificate */
+  readonly cut?: SheetCut;
+  /** what the shop has learned of the record */
+  readonly learned?: LearnedRecord | null;
+  readonly setByMirror?: boolean;
+}
+
+/** The readings as leaks: as they are where phase is known, else as the assumption has them. */
+function leaksHeard({ leaks, angleDeg, predictedLeftToRightDb }: TiltFromMeter): ComplexLeaks {
+  if (leaks !== null) return leaks;
+  const [mean, half] = [dbToRatio(-predictedLeftToRightDb), Math.tan(degToRad(angleDeg))];
+  return { leftIntoRight: { re: mean - half, im: 0 }, rightIntoLeft: { re: mean + half, im: 0 } };
+}
+
+/** The deck's own leaks, without what is known of the record's. A meter's imaginary parts have no sign, so nothing is taken off those. */
+function leaksOfDeck(answer: TiltFromMeter, { leaks: own }: RecordError, cutTiltDeg: number): ComplexLeaks {
+  const { leftIntoRight, rightIntoLeft } = predictAfterTurn(leaksHeard(answer), degToRad(cutTiltDeg));
+  return {
+    leftIntoRight: { re: leftIntoRight.re - own.leftIntoRight.re, im: leftIntoRight.im },
+    rightIntoLeft: { re: rightIntoLeft.re - own.rightIntoLeft.re, im: rightIntoLeft.im },
+  };
+}
+
+/** The deck's part of a reading. */
+interface OfDeck {
+  readonly leaks: ComplexLeaks;
+  readonly angleDeg: number;
+  /** null where phase is unknown: any leak fits the readings */
+  readonly worth: TurnWorth | null;
+}
+
+/** @param cutTiltDeg as the certificate states it */
+function ofDeck(answer: TiltFromMeter, record: RecordError, cutTiltDeg: number): OfDeck {
+  const leaks = leaksOfDeck(answer, record, cutTiltDeg);
+  const { leftIntoRight, rightIntoLeft } = record.leaks;
+  const angleDeg = answer.angleDeg - cutTiltDeg - radToDeg(Math.atan((rightIntoLeft.re - leftIntoRight.re) / 2));
+  if (answer.leaks === null) return { leaks, angleDeg, worth: null };
+  const spread = Math.tan(degToRad(answer.readingDeg)) ** 2 / 2;
+  const noise = { re: spread, im: spread };
+  // a quadrature leak that was learned stands on either side of zero
+  const quadrature = record.leakDoubt.quadrature + (leftIntoRight.im ** 2 + rightIntoLeft.im ** 2) / 2;
+  const doubt = { ...record.leakDoubt, quadrature, noise: { leftIntoRight: noise, rightIntoLeft: noise } };
+  return { leaks, angleDeg, worth: turnWorth(leaks, doubt, usualBody(record.chain.setByMirror)) };
+}
+
+/** What a voltmeter can say of the deck, with its assumption on the answer. What is known of the record is taken off. */
+export function meterDocument(answer: TiltFromMeter, { cut, learned, setByMirror }: MeterKnown = {}): MeterDocument {
+  const record = recordError(cut, learned, { setByMirror });
+  const cutTiltDeg = cut?.tiltDeg ?? 0;
+  const deck = ofDeck(answer, record, cutTiltDeg);
   const { total, budget } = budgetOf(
     [
       { of: statement('readings'), size: answer.readingDeg },
-      { of: statement('phase-of-leaks'), size: ofPhase },
-      { of: record.tiltSource, size: ofRecord },
+      {
+        of: statement('phase-of-leaks'),
+        size: Math.sqrt(Math.max(0, answer.uncertaintyDeg ** 2 - answer.readingDeg ** 2)),
+      },
+      { of: record.tiltSource, size: 2 * radToDeg(Math.sqrt(record.leakDoubt.tilt)) },
     ],
     'deg',
   );
-  const spread = Math.tan(degToRad(answer.readingDeg)) ** 2 / 2;
-  const noise = { re: spread, im: spread };
-  const worth =
-    known === null
-      ? null
-      : turnWorth(
-          known,
-          { ...record.leakDoubt, noise: { leftIntoRight: noise, rightIntoLeft: noise } },
-          usualBody(record.chain.setByMirror),
-        );
+  const removed = cut?.tiltDeg === undefined ? [] : [statement('record-tilt-removed', { degrees: cut.tiltDeg })];
   const figure = (quantity: string, value: number, notes: readonly Statement[]): Finding => ({
     quantity,
     value,
@@ -57,45 +95,34 @@ export function meterDocument(answer: TiltFromMeter, record: RecordError = recor
     repeatability: answer.readingDeg,
     budget,
     bands: [],
-    notes,
+    notes: [...notes, ...removed],
   });
-  const verdict: Verdict = worth === null ? 'undecided' : verdictOfWorth(worth);
+  const notes =
+    answer.bestTiltDeg === undefined ? [answer.assumption] : [statement('scale-at-zero'), answer.assumption];
+  const verdict: Verdict = deck.worth === null ? 'undecided' : verdictOfWorth(deck.worth);
   const findings = [
-    withVerdict(
-      figure(
-        'azimuth-error',
-        answer.angleDeg,
-        several ? [statement('scale-at-zero'), answer.assumption] : [answer.assumption],
-      ),
-      verdict,
-    ),
+    withVerdict({ ...figure('azimuth-error', deck.angleDeg, notes), asHeard: answer.angleDeg }, verdict),
   ];
   if (answer.bestTiltDeg !== undefined) {
-    findings.push(withVerdict(figure('best-tilt-setting', answer.bestTiltDeg, [statement('own-scale')]), 'info'));
+    const best = answer.bestTiltDeg + (answer.angleDeg - deck.angleDeg) / (answer.scale ?? 1);
+    findings.push(withVerdict(figure('best-tilt-setting', best, [statement('own-scale')]), 'info'));
   }
-  return { schema: 1, findings, advice: [adviceOf(answer, worth, total)] };
+  return { schema: 1, findings, advice: [adviceOf(answer, deck, total)] };
 }
 
-function adviceOf(answer: TiltFromMeter, worth: TurnWorth | null, uncertaintyDeg: number): Advice {
+function adviceOf(answer: TiltFromMeter, { leaks, angleDeg, worth }: OfDeck, uncertaintyDeg: number): Advice {
   const action =
-    worth !== null
-      ? worth.action
-      : Math.abs(answer.angleDeg) > HAND_DEG
-        ? ('trial-tilt' as const)
-        : ('leave-tilt' as const);
-  const turnDeg = worth === null ? answer.angleDeg : radToDeg(worth.turn);
+    worth !== null ? worth.action : Math.abs(angleDeg) > HAND_DEG ? ('trial-tilt' as const) : ('leave-tilt' as const);
+  const turnDeg = worth === null ? angleDeg : radToDeg(worth.turn);
   const more: Statement[] = [];
-  const { lastTiltDeg, scale, leaks } = answer;
+  const { lastTiltDeg, scale } = answer;
   if (lastTiltDeg !== undefined && scale !== undefined) {
     more.push(...settingWords(-turnDeg / scale, lastTiltDeg, action === 'leave-tilt'));
     if (!(0.8 <= scale && scale <= 1.25)) {
       more.push(statement('scale-off', { scale }));
     }
   }
-  const after =
-    leaks === null
-      ? { leftToRight: answer.predictedLeftToRightDb, rightToLeft: answer.predictedRightToLeftDb }
-      : separationsOf(predictAfterTurn(leaks, degToRad(action === 'leave-tilt' ? 0 : turnDeg)));
+  const after = separationsOf(predictAfterTurn(leaks, degToRad(action === 'leave-tilt' ? 0 : turnDeg)));
   const predicts: Prediction[] = [
     { quantity: 'separation-left-to-right', value: after.leftToRight, unit: 'dB' },
     { quantity: 'separation-right-to-left', value: after.rightToLeft, unit: 'dB' },

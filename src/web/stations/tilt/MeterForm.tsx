@@ -1,7 +1,7 @@
 /** Tilt from a voltmeter: two readings, four voltages, or readings at several tilts; answered as they are typed. */
 
 import { useState } from 'preact/hooks';
-import { meterDocument } from '../../../core/advise/meterDocument.ts';
+import { type MeterKnown, meterDocument } from '../../../core/advise/meterDocument.ts';
 import { ReadingsError } from '../../../core/advise/readingsCsv.ts';
 import { signedTurn } from '../../../core/advise/turn.ts';
 import type { TiltFromMeter } from '../../../core/advise/voltmeter.ts';
@@ -16,20 +16,29 @@ import {
   rowsFromPaste,
 } from '../../../core/job/stations/tilt/meter.ts';
 import { turnText } from '../../../core/job/stations/tilt/turnText.ts';
+import type { TiltTyped } from '../../../core/job/stations/tilt.ts';
 import { showNumber } from '../../../core/words/number.ts';
 import { say, sentence } from '../../../core/words/statement.ts';
+import { job } from '../../jobState.ts';
 import { Caution } from '../../parts/Caution.tsx';
 import { Choice } from '../../parts/Choice.tsx';
 import { Figure } from '../../parts/Figure.tsx';
 import { TypedFields } from '../../parts/TypedFields.tsx';
+import { pickedRecord } from '../../records/recordLibrary.ts';
+import { learnedRecord } from '../../side/learned.ts';
 import { useStation } from '../../useStation.ts';
 
 export function MeterForm({ jobId }: { jobId: string }) {
-  const station = useStation<{ meter: MeterTyped }>(jobId, 'tilt');
+  const station = useStation<TiltTyped>(jobId, 'tilt');
   const typed: MeterTyped = station.data.meter ?? {};
   const set = (patch: MeterTyped): void => station.set({ meter: { ...typed, ...patch } });
   const way = typed.way ?? 'db';
   const result = meterResult(typed);
+  const known = {
+    cut: pickedRecord.value?.sheet.cut,
+    learned: job.value?.shop.learnedOff === true ? null : learnedRecord.value?.learned,
+    setByMirror: station.data.setByMirror,
+  };
   const [open, setOpen] = useState(result.kind !== 'waiting');
   return (
     <details class="card meter" open={open} onToggle={(event) => setOpen(event.currentTarget.open)}>
@@ -69,7 +78,7 @@ export function MeterForm({ jobId }: { jobId: string }) {
               <b>No angle from these readings:</b> {say(result.answer.why)}.
             </p>
           )}
-          {result.kind === 'answer' && result.answer.found && <MeterAnswerCard answer={result.answer} />}
+          {result.kind === 'answer' && result.answer.found && <MeterAnswerCard answer={result.answer} known={known} />}
         </div>
       </div>
     </details>
@@ -174,16 +183,19 @@ function Rows({ rows, setRows }: { rows: readonly MeterRow[]; setRows(rows: read
   );
 }
 
-function MeterAnswerCard({ answer }: { answer: TiltFromMeter }) {
-  const [advice] = meterDocument(answer).advice;
+function MeterAnswerCard({ answer, known }: { answer: TiltFromMeter; known: MeterKnown }) {
+  const { findings, advice: moves } = meterDocument(answer, known);
+  const [advice] = moves;
+  const [left, right] = advice.predicts.map(({ value }) => value);
+  const shown = findings[findings.length - 1];
+  const value = shown.value as number;
   const text = turnText(-signedTurn(advice), advice);
-  const { bestTiltDeg } = answer;
-  const alike = Math.abs(answer.predictedLeftToRightDb - answer.predictedRightToLeftDb) <= 0.05;
+  const alike = Math.abs(left - right) <= 0.05;
   return (
     <div class="meter-answer">
-      {bestTiltDeg === undefined ? (
+      {shown.quantity === 'azimuth-error' ? (
         <>
-          <Figure size="big" value={Math.abs(answer.angleDeg)} unit="deg" uncertainty={answer.uncertaintyDeg} />
+          <Figure size="big" value={Math.abs(value)} unit="deg" uncertainty={shown.uncertainty} />
           {advice.action === 'leave-tilt' ? (
             <p class="turn">Leave it, as far as these readings can tell</p>
           ) : (
@@ -202,18 +214,18 @@ function MeterAnswerCard({ answer }: { answer: TiltFromMeter }) {
         </>
       ) : (
         <>
-          <Figure size="big" value={bestTiltDeg} unit="deg" uncertainty={answer.uncertaintyDeg} signed />
+          <Figure size="big" value={value} unit="deg" uncertainty={shown.uncertainty} signed />
           <p class="turn">
             Least leak <b>here</b> on your tilt scale
           </p>
         </>
       )}
       <p>
-        Separation will be about <b>{showNumber(answer.predictedLeftToRightDb, 1)} dB</b>
+        Separation will be about <b>{showNumber(left, 1)} dB</b>
         {alike ? ' both ways.' : ' left into right and '}
         {!alike && (
           <>
-            <b>{showNumber(answer.predictedRightToLeftDb, 1)} dB</b> right into left.
+            <b>{showNumber(right, 1)} dB</b> right into left.
           </>
         )}
       </p>

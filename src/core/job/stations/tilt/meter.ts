@@ -162,7 +162,7 @@ export function rowsFromPaste(text: string): MeterRow[] {
   }));
 }
 
-/** What the meter said, for the report: the tilt found, which way to turn, and what the readings rest on. */
+/** What the meter said, for the report: the tilt as read, the record's own with it. */
 export function meterLines(typed: MeterTyped): readonly ReportLine[] {
   const result = meterResult(typed);
   if (result.kind !== 'answer' || !result.answer.found) return [];
@@ -172,7 +172,7 @@ export function meterLines(typed: MeterTyped): readonly ReportLine[] {
   );
   return [
     {
-      label: 'Tilt, from a meter',
+      label: 'Tilt, from a meter, as read',
       text: `${shownFigure(angleDeg, 'deg', uncertaintyDeg, true)}, clockwise seen from its face positive; turned back, separations of ${after.join(' and ')} are expected`,
     },
   ];
