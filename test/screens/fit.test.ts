@@ -3,7 +3,8 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { fitSteps } from '../../src/core/advise/orderOfWork.ts';
-import { checkWiring, type Lead, leads, type Pin, usualMiswirings } from '../../src/core/advise/wiring.ts';
+import { type Lead, leads, type Pin } from '../../src/core/advise/wiring/leads.ts';
+import { checkWiring, usualMiswirings } from '../../src/core/advise/wiring.ts';
 import { linesOf, typedOf } from '../../src/core/job/stations/index.ts';
 import { say } from '../../src/core/words/statement.ts';
 import { axeFaults, overflowOf, unfold } from './axeFaults.ts';

@@ -1,16 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { say } from '../words/statement.ts';
-import {
-  checkWiring,
-  correctWiring,
-  type Heard,
-  type Lead,
-  leads,
-  type Pin,
-  pinDrawing,
-  pins,
-  usualMiswirings,
-} from './wiring.ts';
+import type { Heard } from './wiring/circuits.ts';
+import { correctWiring, type Lead, leads, type Pin, pins } from './wiring/leads.ts';
+import { checkWiring, pinDrawing, usualMiswirings } from './wiring.ts';
 
 /** Every way of putting four leads on four pins. */
 function everyWay(): Record<Lead, Pin>[] {

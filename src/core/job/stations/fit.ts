@@ -1,7 +1,7 @@
 /** Fit: leads on their pins, what the screw passes, how the hardware's mass was found, which steps are done. */
 
 import { z } from 'zod';
-import { leads, pins } from '../../advise/wiring.ts';
+import { leads, pins } from '../../advise/wiring/leads.ts';
 import type { StationData } from '../api.ts';
 import { fitChoices, leadChoice, stackFields } from './fit/fitData.ts';
 import { scaleFields, setFields } from './fit/hardwareFound.ts';

@@ -1,19 +1,15 @@
 /** Four leads on four pins: put each where it sits; what is wrong is told with how it would sound and measure. */
 
 import { useId, useState } from 'preact/hooks';
+import type { Heard } from '../../../core/advise/wiring/circuits.ts';
+import type { WiringFault } from '../../../core/advise/wiring/faults.ts';
+import { correctWiring, type Lead, leads, type Pin, pins } from '../../../core/advise/wiring/leads.ts';
 import {
   checkWiring,
-  correctWiring,
-  type Heard,
-  type Lead,
-  leads,
-  type Pin,
   pinDrawing,
-  pins,
   usualMiswirings,
   WIRING_CAUTIONS,
   type WiringCheck,
-  type WiringFault,
 } from '../../../core/advise/wiring.ts';
 import type { Job } from '../../../core/job/api.ts';
 import { optionsOf } from '../../../core/job/fields/chosen.ts';

@@ -1,5 +1,6 @@
 /** The cartridge seen from behind, its four pins, and the four leads as they sit; every colour also as a word. */
-import { type Lead, leads, type Pin, pinDrawing, pins } from '../../../core/advise/wiring.ts';
+import { type Lead, leads, type Pin, pins } from '../../../core/advise/wiring/leads.ts';
+import { pinDrawing } from '../../../core/advise/wiring.ts';
 import type { PinsLie } from '../../../core/job/stations/fit/fitData.ts';
 import { pinMarks } from '../../../core/job/stations/fit/fitData.ts';
 import { placesFor } from '../../../core/job/stations/fit/leadWords.ts';

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { hardwareMass, screwChoice } from '../../../advise/screws.ts';
-import { correctWiring, pinDrawing } from '../../../advise/wiring.ts';
+import { correctWiring } from '../../../advise/wiring/leads.ts';
+import { pinDrawing } from '../../../advise/wiring.ts';
 import { said as inWords } from '../../../words/said.fixture.ts';
 import { say } from '../../../words/statement.ts';
 import { demoParts } from '../../demoParts.ts';

@@ -1,7 +1,7 @@
 /** The fields of Fit, and what is read out of its leads. */
 
 import type { HardwareMaterial } from '../../../advise/screws.ts';
-import { type Lead, leads, type Pin, pins, type Wiring } from '../../../advise/wiring.ts';
+import { type Lead, leads, type Pin, pins, type Wiring } from '../../../advise/wiring/leads.ts';
 import { M2_5_PITCH } from '../../../mechanics/screwLength.ts';
 import { benchBounds } from '../../../units/benchBounds.ts';
 import { chosen } from '../../fields/chosen.ts';

@@ -1,5 +1,6 @@
 /** Leads and pins in words, and where the pins of a cartridge lie. */
-import { type Lead, type PinPlace, pinDrawing } from '../../../advise/wiring.ts';
+import type { Lead } from '../../../advise/wiring/leads.ts';
+import { type PinPlace, pinDrawing } from '../../../advise/wiring.ts';
 import type { PinsLie } from './fitData.ts';
 
 export const leadRoles: Readonly<Record<Lead, string>> = {

@@ -1,6 +1,7 @@
 /** Fit on the report. */
 import { fitSteps } from '../../../advise/orderOfWork.ts';
-import { checkWiring, leads } from '../../../advise/wiring.ts';
+import { leads } from '../../../advise/wiring/leads.ts';
+import { checkWiring } from '../../../advise/wiring.ts';
 import { shownFigure } from '../../../words/figure.ts';
 import { say } from '../../../words/statement.ts';
 import type { ChosenParts } from '../../matchFromParts.ts';
