@@ -7,18 +7,17 @@ import type { Problem } from '../../capture/problem.ts';
 import { withheld } from '../../capture/problem.ts';
 import type { PivotedArm } from '../../geometry/arm.ts';
 import { errorWithinReach } from '../../geometry/law.ts';
-import { armAfterMove, moveBetween, straightMount } from '../../geometry/slide.ts';
 import type { ArmGeometry } from '../../measure/armPhase.ts';
 import type { Curve, Finding } from '../../measure/finding.ts';
 import type { HeardGeometry } from '../../measure/soundFigures.ts';
 import type { SheetCut } from '../../record/sheet.ts';
 import { degToRad, radToDeg } from '../../units/units.ts';
 import { statement } from '../../words/statement.ts';
-import { type Advice, toldAdvice } from '../document.ts';
-import { heightAdvice } from '../height.ts';
+import type { Advice } from '../document.ts';
 import { type AngleOfTones, trackingOfTones, verticalOfTones } from './harmonicAngles.ts';
 import { type HeardAngle, trackingAngles, USUAL_CUT_DEG, verticalAngles } from './heardAngles.ts';
 import { type HeardOverhang, overhangHeard } from './overhangHeard.ts';
+import { armOf, heightMoves, movesFor, PATH_DEG } from './soundMoves.ts';
 import { type StylusSkew, stylusSkew, USUAL_WIDTH } from './stylusSkew.ts';
 
 export interface SoundGeometry {
@@ -28,10 +27,6 @@ export interface SoundGeometry {
   readonly curves: Curve[];
 }
 
-/** deg, k = 2: what body tilt (0.7°, 1σ) and skating do to the path against the cartridge's own axis */
-const PATH_DEG = 0.6;
-/** deg, no cartridge is further off */
-const MOST_VERTICAL_DEG = 25;
 const NOTHING: SoundGeometry = { findings: [], advice: [], problems: [], curves: [] };
 
 /** @param equalisationDb k = 2, of the bench's playback equalisation */
@@ -209,100 +204,4 @@ function curvesOf(lateral: readonly HeardAngle[], overhang: HeardOverhang | null
     line === null ? byRadius.map((a) => a.radiusMm) : Array.from({ length: outer - inner + 1 }, (_, i) => inner + i);
   const y = line === null ? byRadius.map((a) => a.value) : x.map((r) => radToDeg(errorWithinReach(line, r)));
   return [{ quantity: 'tracking-error', x, y, xUnit: 'mm', yUnit: 'deg' }];
-}
-
-const armOf = ({ effectiveLengthMm, overhangMm, offsetDeg }: HeardOverhang): PivotedArm => ({
-  kind: 'pivoted',
-  spindleToPivot: effectiveLengthMm - overhangMm,
-  effectiveLength: effectiveLengthMm,
-  offset: degToRad(offsetDeg),
-});
-
-/** Slide, then twist after the tilt: the twist as heard holds the cut's zenith and the body's tilt. */
-function movesFor(
-  overhang: HeardOverhang,
-  lateral: readonly HeardAngle[],
-  arm: Exclude<ArmGeometry, 'tangential'>,
-): Advice[] {
-  const now = armOf(overhang);
-  const wanted: PivotedArm = {
-    ...now,
-    effectiveLength: arm.effectiveLength,
-    offset: arm.offsetDeg === undefined ? now.offset : degToRad(arm.offsetDeg),
-  };
-  const mount = straightMount(now);
-  const move = moveBetween(now, wanted, mount);
-  if (!move.found) return [];
-  const { slide } = move.value;
-  const twist = arm.offsetDeg === undefined ? 0 : radToDeg(move.value.twist);
-  const slideU = overhang.uncertainty / Math.cos(mount.slotAngle);
-  const zenith = Math.max(...lateral.map((a) => a.uncertainty));
-  const twistU = Math.hypot(zenith, PATH_DEG);
-  const after = armAfterMove(now, mount, { slide, twist: degToRad(twist) });
-  const predicts = lateral.map(({ radiusMm }) => ({
-    quantity: 'tracking-error',
-    value: radToDeg(errorWithinReach(after, radiusMm)),
-    unit: 'deg',
-  }));
-  const overhangAfter = { quantity: 'overhang-heard', value: after.effectiveLength - after.spindleToPivot, unit: 'mm' };
-  const advice: Advice[] = [];
-  const error = overhang.effectiveLengthMm - arm.effectiveLength;
-  if (Math.abs(slide) > slideU) {
-    const forward = slide > 0;
-    advice.push(
-      toldAdvice({
-        action: 'slide',
-        amount: Math.abs(slide),
-        unit: 'mm',
-        uncertainty: slideU,
-        direction: forward ? 'forward' : 'back',
-        predicts: [overhangAfter, ...predicts],
-        reasons: [
-          statement(forward ? 'slide-forward-heard' : 'slide-back-heard', {
-            errorMm: Math.abs(error),
-            mm: Math.abs(slide),
-          }),
-        ],
-        cautions: [statement('move-in-headshell')],
-      }),
-    );
-  }
-  if (Math.abs(twist) > twistU) {
-    const clockwise = twist > 0;
-    advice.push(
-      toldAdvice({
-        action: 'twist',
-        amount: Math.abs(twist),
-        unit: 'deg',
-        uncertainty: twistU,
-        direction: clockwise ? 'clockwise-from-above' : 'anticlockwise-from-above',
-        predicts,
-        reasons: [
-          statement(clockwise ? 'twist-clockwise-heard' : 'twist-anticlockwise-heard', { deg: Math.abs(twist) }),
-        ],
-        cautions: [statement('move-in-headshell')],
-      }),
-    );
-  }
-  if (advice.length === 0) {
-    advice.push(
-      toldAdvice({
-        action: 'leave-overhang',
-        amount: null,
-        unit: 'mm',
-        direction: null,
-        predicts: [],
-        reasons: [statement('leave-overhang-heard', { errorMm: error, uncertaintyMm: overhang.uncertainty })],
-      }),
-    );
-  }
-  return advice;
-}
-
-/** What the surest vertical angle asks of the arm's height; nothing beyond what an angle can be. */
-function heightMoves(vertical: readonly HeardAngle[], arm: Exclude<ArmGeometry, 'tangential'>): Advice[] {
-  if (vertical.length === 0) return [];
-  const { value, uncertainty } = vertical.reduce((a, b) => (a.uncertainty <= b.uncertainty ? a : b));
-  if (!(Math.abs(value) <= MOST_VERTICAL_DEG)) return [];
-  return [heightAdvice(value, uncertainty, { effectiveLengthMm: arm.effectiveLength, offsetDeg: arm.offsetDeg })];
 }
