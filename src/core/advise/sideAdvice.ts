@@ -1,7 +1,7 @@
 /** Findings of a side → what to do about them. */
 
+import type { TiltReading } from '../measure/figuresOfSide.ts';
 import type { Finding } from '../measure/finding.ts';
-import type { TiltReading } from '../measure/measureSide.ts';
 import { type ComplexLeaks, predictAfterTurn, tiltOfEqualSeparations } from '../measure/tilt.ts';
 import type { Band } from '../record/band.ts';
 import type { Complex } from '../units/complex.ts';

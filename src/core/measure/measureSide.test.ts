@@ -2,7 +2,8 @@ import { describe, expect, it } from 'vitest';
 import type { RecordSheet } from '../record/sheet.ts';
 import { sayAll } from '../words/statement.ts';
 import { assumedInTests } from './assumed.fixture.ts';
-import { type MeasureOptions, measureSide } from './measureSide.ts';
+import type { MeasureOptions } from './measureOptions.ts';
+import { measureSide } from './measureSide.ts';
 import { type SyntheticSide, type SyntheticTone, syntheticSide } from './syntheticSide.fixture.ts';
 
 const deg = Math.PI / 180;

@@ -6,12 +6,12 @@
  */
 import { type Problem, withheld } from '../capture/problem.ts';
 import { aWeightingGain } from '../signal/aWeighting.ts';
-import { type ChannelHum, type MainsFamily, mainsFamily } from '../signal/mainsFamily.ts';
 import { type RumbleWeighting, rumbleGain } from '../signal/rumbleWeighting.ts';
-import type { StereoSpectrum } from '../signal/spectra.ts';
 import { type Statement, statement } from '../words/statement.ts';
 import type { Curve, Finding } from './finding.ts';
+import { familyOf, humFindings } from './humFigures.ts';
 import type { QuietReading } from './quietEstimator.ts';
+import { CHANNELS, type QuietHeard, referencePower, spreadDb, under } from './quietLevel.ts';
 import { type Channel, type Gain, thirdOctaves, undoing, weightedPower } from './quietSpectra.ts';
 import { type ChannelReference, type ReferenceLevel, referenceLevel } from './referenceLevel.ts';
 import type { SideReadings } from './sideReadings.ts';
@@ -22,34 +22,15 @@ export interface NoiseFigures {
   readonly curves: Curve[];
 }
 
-const CHANNELS = ['left', 'right'] as const;
 /** rumble is summed from here to there, Hz: the weightings have all but ended by then */
 const RUMBLE_FROM_HZ = 2;
 const RUMBLE_TO_HZ = 2000;
 const SURFACE_FROM_HZ = 20;
 const SURFACE_TO_HZ = 20_000;
-/** a motor is heard where its mains lines stand over the quiet state's by this, power */
-const MOTOR_STEP = 2;
-const MOST_DB = 160;
-
-export type HumState = 'groove' | 'tip-up' | 'motor-off';
-const humNames: Readonly<Record<HumState, string>> = {
-  groove: 'hum',
-  'tip-up': 'hum-tip-up',
-  'motor-off': 'hum-motor-off',
-};
-
-interface State {
-  readonly reading: QuietReading;
-  /** the record file says that it is silent there */
-  readonly expected: boolean;
-  /** bands it was read from */
-  readonly bands: readonly number[];
-}
 
 /** @param flat captured without playback equalisation */
 export function noiseFigures(side: SideReadings, flat: boolean): NoiseFigures {
-  const heard = (side.passages ?? []).flatMap(({ passage, readings }): State[] => {
+  const heard = (side.passages ?? []).flatMap(({ passage, readings }): QuietHeard[] => {
     const reading = readings.quiet ?? null;
     if (reading === null) return [];
     return [
@@ -62,12 +43,12 @@ export function noiseFigures(side: SideReadings, flat: boolean): NoiseFigures {
   });
   if (heard.length === 0) return { findings: [], problems: [], curves: [] };
   // what the record file has as silent first, then the longest
-  const better = (a: State, b: State): boolean =>
+  const better = (a: QuietHeard, b: QuietHeard): boolean =>
     a.expected === b.expected ? a.reading.seconds > b.reading.seconds : a.expected;
-  const longest = (state: QuietReading['state']): State | null =>
+  const longest = (state: QuietReading['state']): QuietHeard | null =>
     heard
       .filter(({ reading }) => reading.state === state)
-      .reduce<State | null>((a, b) => (a === null || better(b, a) ? b : a), null);
+      .reduce<QuietHeard | null>((a, b) => (a === null || better(b, a) ? b : a), null);
   const groove = longest('groove');
   const air = longest('tip-up');
   const reference = referenceLevel(side, flat);
@@ -102,25 +83,15 @@ export function noiseFigures(side: SideReadings, flat: boolean): NoiseFigures {
 }
 
 /** What a reference would have told. */
-const withoutReference = (groove: State | null): Problem[] =>
+const withoutReference = (groove: QuietHeard | null): Problem[] =>
   (groove === null ? ['hum-tip-up'] : ['hum', 'rumble-unweighted', 'rumble-weighted', 'noise-a-weighted']).map(
     (quantity) => withheld(quantity, statement('no-reference-level')),
   );
 
-const referencePower = ({ amplitude }: ChannelReference): number => amplitude ** 2 / 2;
-
-/** dB under the reference; what is next to nothing ends at `MOST_DB`. */
-const under = (of: ChannelReference, power: number): number =>
-  Math.min(MOST_DB, -10 * Math.log10(Math.max(power / referencePower(of), 10 ** (-MOST_DB / 10))));
-
-/** k = 2, dB, of a power with a standard uncertainty. */
-const spreadDb = (power: number, spread: number): number =>
-  power > 0 ? (20 / Math.LN10) * Math.min(1, spread / power) : 0;
-
 function rumble(
   weighting: RumbleWeighting,
-  { reading, bands }: State,
-  air: State | null,
+  { reading, bands }: QuietHeard,
+  air: QuietHeard | null,
   channel: Channel,
   of: ChannelReference,
   gain: Gain,
@@ -164,7 +135,7 @@ function rumble(
 
 function surface(
   quantity: string,
-  { reading, bands }: State,
+  { reading, bands }: QuietHeard,
   channel: Channel,
   of: ChannelReference,
   gain: Gain,
@@ -190,7 +161,7 @@ function surface(
 const readOn = ({ hz }: ChannelReference): Statement => statement('under-reference', { hz });
 
 /** Poisson: what was counted, k = 2. */
-function clickFigure({ reading, bands }: State): Finding {
+function clickFigure({ reading, bands }: QuietHeard): Finding {
   const perMinute = 60 / reading.seconds;
   return {
     quantity: 'clicks-per-minute',
@@ -202,79 +173,7 @@ function clickFigure({ reading, bands }: State): Finding {
   };
 }
 
-/** The mains family of one state, equalisation put in where the capture lacks it. */
-export function familyOf(spectrum: StereoSpectrum, gain: Gain): MainsFamily | null {
-  const through = (density: Float64Array): Float64Array =>
-    density.map((v, k) => (k === 0 ? v : v * gain(k * spectrum.binHz) ** 2));
-  return mainsFamily({
-    ...spectrum,
-    leftDensity: through(spectrum.leftDensity),
-    rightDensity: through(spectrum.rightDensity),
-  });
-}
-
-interface HumOfState {
-  readonly state: HumState;
-  readonly family: MainsFamily;
-  readonly bands: readonly number[];
-}
-
-/** What the tip-up states say by themselves: the loudest is the motor on, the quietest off, where they differ. */
-function humStates(groove: State | null, heard: readonly State[], gain: Gain): HumOfState[] {
-  const total = ({ left, right }: MainsFamily): number => left.power + right.power;
-  const air = heard
-    .filter(({ reading }) => reading.state === 'tip-up')
-    .flatMap(({ reading }) => reading.parts.flatMap((part) => familyOf(part, gain) ?? []))
-    .sort((a, b) => total(a) - total(b));
-  const states: HumOfState[] = [];
-  const ofGroove = groove === null ? null : familyOf(groove.reading.parts[0], gain);
-  if (groove !== null && ofGroove !== null) states.push({ state: 'groove', family: ofGroove, bands: groove.bands });
-  const loudest = air.at(-1);
-  if (loudest !== undefined) states.push({ state: 'tip-up', family: loudest, bands: [] });
-  const quietest = air[0];
-  if (loudest !== undefined && quietest !== undefined && total(loudest) > MOTOR_STEP * floorOf(quietest)) {
-    states.push({ state: 'motor-off', family: quietest, bands: [] });
-  }
-  return states;
-}
-
-/** Its hum, or what it stays under where none is heard. */
-const floorOf = ({ left, right, lines }: MainsFamily): number =>
-  lines.length > 0 ? left.power + right.power : left.atMost + right.atMost;
-
-function humFindings(groove: State | null, heard: readonly State[], reference: ReferenceLevel, gain: Gain): Finding[] {
-  const states = humStates(groove, heard, gain);
-  return states.flatMap(({ state, family, bands }) =>
-    CHANNELS.flatMap((channel): Finding[] => {
-      const of = reference[channel];
-      if (of === null) return [];
-      return [{ ...humFigure(family, family[channel], channel, of), quantity: humNames[state], bands, channel }];
-    }),
-  );
-}
-
-function humFigure(
-  family: MainsFamily,
-  { power, spread, atMost }: ChannelHum,
-  channel: Channel,
-  of: ChannelReference,
-): Omit<Finding, 'quantity' | 'bands'> {
-  if (!(power > 2 * spread)) {
-    const low = under(of, Math.max(power, atMost));
-    return { value: low, low, high: null, unit: 'dB', uncertainty: null, notes: [statement('hum-not-heard', { low })] };
-  }
-  const strongest = family.lines.reduce((a, b) => (b[channel] > a[channel] ? b : a));
-  const notes = [
-    statement('hum-family', {
-      hz: family.hz,
-      strongestHz: strongest.order * family.hz,
-      percent: (100 * strongest[channel]) / power,
-    }),
-  ];
-  return { value: under(of, power), unit: 'dB', uncertainty: spreadDb(power, spread), notes };
-}
-
-function ofCurves(groove: State | null, air: State | null, reference: ReferenceLevel, gain: Gain): Curve[] {
+function ofCurves(groove: QuietHeard | null, air: QuietHeard | null, reference: ReferenceLevel, gain: Gain): Curve[] {
   return (
     [
       ['noise-spectrum', groove],

@@ -14,7 +14,7 @@ import { verdictOfWorth } from '../advise/turnWorth.ts';
 import type { Problem } from '../capture/problem.ts';
 import type { CaptureFormat } from '../capture/recording.ts';
 import type { ArmGeometry } from '../measure/armPhase.ts';
-import type { MeasuredSide } from '../measure/measureSide.ts';
+import type { MeasuredSide } from '../measure/figuresOfSide.ts';
 import { METHOD_VERSION } from '../measure/methodVersion.ts';
 import { withoutFalsePairs } from '../measure/trusted.ts';
 import type { Band } from '../record/band.ts';

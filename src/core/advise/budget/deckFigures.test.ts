@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
+import type { TiltReading } from '../../measure/figuresOfSide.ts';
 import type { Finding } from '../../measure/finding.ts';
-import type { TiltReading } from '../../measure/measureSide.ts';
 import { degToRad, radToDeg } from '../../units/units.ts';
 import { sayAll } from '../../words/statement.ts';
 import { deckFigures } from './deckFigures.ts';

@@ -4,8 +4,8 @@
  */
 
 import { budgetOf, type Doubt } from '../../measure/budget.ts';
+import type { TiltReading } from '../../measure/figuresOfSide.ts';
 import type { Finding } from '../../measure/finding.ts';
-import type { TiltReading } from '../../measure/measureSide.ts';
 import type { ComplexLeaks } from '../../measure/tilt.ts';
 import type { Band } from '../../record/band.ts';
 import type { Complex } from '../../units/complex.ts';

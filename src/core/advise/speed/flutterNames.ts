@@ -1,7 +1,7 @@
 /** What turns at the frequency of a line of flutter, by what the bench knows of the drive; each with what to look at. */
 
+import type { HeardTurning } from '../../measure/figuresOfSide.ts';
 import type { Finding } from '../../measure/finding.ts';
-import type { HeardTurning } from '../../measure/measureSide.ts';
 import type { DriveFacts, NamedTurn } from '../../mechanics/driveTrain.ts';
 import { nameTurn, turningParts } from '../../mechanics/driveTrain.ts';
 import { type Statement, statement } from '../../words/statement.ts';
