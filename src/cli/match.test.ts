@@ -38,6 +38,18 @@ const values = (document: { findings: { quantity: string; value: number }[] }) =
   Object.fromEntries(document.findings.map((f) => [f.quantity, f.value]));
 
 describe('match', () => {
+  test('--limits decides the verdicts, and a file with a fault is refused', async () => {
+    const file = join(folder, 'own.limits.json');
+    writeFileSync(file, JSON.stringify({ schema: 1, limits: { 'arm-resonance-to': { good: 9, bad: 10 } } }));
+    const verdict = async (...args: string[]) =>
+      (await run(...whole, ...args, '--json'))
+        .json()
+        .findings.find(({ quantity }: { quantity: string }) => quantity === 'arm-resonance').verdict;
+    expect([await verdict(), await verdict('--limits', file)]).toEqual(['good', 'bad']);
+    writeFileSync(file, JSON.stringify({ schema: 1, limits: { 'arm-resonance': { good: 9, bad: 10 } } }));
+    await expect(run(...whole, '--limits', file)).rejects.toThrow(/limits.arm-resonance: no such limit/);
+  });
+
   test('--json is one document with the contract’s keys', async () => {
     const { status, json, err } = await run(...whole, '--json');
     expect(status).toBe(0);

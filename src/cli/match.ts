@@ -15,6 +15,7 @@ import { adviceText, findingsText } from './adviceText.ts';
 import { type Command, UsageError } from './command.ts';
 import { numberFlag } from './numbers.ts';
 import { readPart } from './partFile.ts';
+import { readLimits } from './readLimits.ts';
 
 /** Single flags and the figure that each gives. */
 const flags: Readonly<Record<string, MatchFigure>> = {
@@ -75,6 +76,7 @@ it. A single flag goes over the figure of a part file.
     --spindle-to-pivot MM     or --overhang MM           --groove INNER,OUTER (60.325,146.05)   --friction 0.3
     --offset DEG              is accepted for convenience: the pull does not depend on it
 
+  --limits FILE               verdicts by other limits: a deck class and what differs from it
   --json                      one JSON document on standard output
 `;
 
@@ -154,10 +156,12 @@ export const command: Command = {
       args: [...args],
       options: {
         ...Object.fromEntries(names.map((name) => [name, { type: 'string' as const }])),
+        limits: { type: 'string' },
         json: { type: 'boolean' },
       },
     });
-    const document = matchDocument(await inputFrom(values));
+    const limits = typeof values.limits === 'string' ? readLimits(values.limits).limits : undefined;
+    const document = matchDocument({ ...(await inputFrom(values)), limits });
     const nothing = document.findings.length === 0;
     if (values.json === true) {
       io.out(`${JSON.stringify(document, null, 2)}\n`);

@@ -1,7 +1,6 @@
 /** The flags of `measure`: what they are, which go together, and what they ask of the listener. */
 import { basename } from 'node:path';
 import { parseArgs } from 'node:util';
-import { type NamedLimits, parseLimits } from '../core/advise/limitsFile.ts';
 import { CaptureError } from '../core/capture/captureError.ts';
 import { openRecording } from '../core/capture/openRecording.ts';
 import { readCalibration } from '../core/measure/calibration.ts';
@@ -17,6 +16,7 @@ import { type LiveFlags, liveOptions } from './measureLive.ts';
 import { joinedNegatives, numberFlag } from './numbers.ts';
 import { replaceOption } from './output.ts';
 import { playedArm, playedArmOptions } from './playedArmFlags.ts';
+import { readLimits } from './readLimits.ts';
 import { readLearned, readSheet } from './readSheet.ts';
 import { readText } from './textFile.ts';
 
@@ -72,12 +72,6 @@ export function checkTogether(values: MeasureFlags, positionals: readonly string
   if (leads !== undefined && (positionals.length > 1 || half !== undefined)) {
     throw new UsageError('--leads-swapped takes one recording at a time, and no --half-turn beside it');
   }
-}
-
-function readLimits(file: string): NamedLimits {
-  const parsed = parseLimits(readText(`--limits ${file}`, file, 'a limits file'), basename(file));
-  if (!parsed.ok) throw new UsageError(parsed.why);
-  return parsed;
 }
 
 function readResponse(flag: string, file: string | undefined): PreampResponse | undefined {

@@ -3,7 +3,6 @@ import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { expect, it } from 'vitest';
 import { DEFAULT_LIMITS } from '../../src/core/advise/limits.ts';
-import { MATCH_LIMITS } from '../../src/core/advise/matchLimits.ts';
 import { quantities, quantityOf } from '../../src/core/words/quantities.ts';
 
 const page = (name: string): string => readFileSync(resolve(import.meta.dirname, '../../docs', name), 'utf8');
@@ -35,7 +34,7 @@ it.each(['contract.md', 'match.md'])('%s and the catalogue name the same quantit
 
 it('every limit is of a quantity of the catalogue, or is shared by those that name it', () => {
   const named = new Set([...Object.keys(quantities), ...Object.values(quantities).map(({ limit }) => limit)]);
-  const limits = [...Object.keys(DEFAULT_LIMITS), ...Object.keys(MATCH_LIMITS)];
+  const limits = Object.keys(DEFAULT_LIMITS);
   expect(limits.filter((name) => !named.has(name))).toEqual([]);
 });
 

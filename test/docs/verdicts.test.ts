@@ -6,7 +6,7 @@ import { DEFAULT_LIMITS } from '../../src/core/advise/limits.ts';
 it('the page of verdicts and the limits in use say the same, both ways', () => {
   const page = readFileSync(resolve(import.meta.dirname, '../../docs/verdicts.md'), 'utf8');
   const rows = [
-    ...page.matchAll(/^\| `([a-z-]+)` \| (?:up to|from) ([\d.]+) \| (?:beyond|under) ([\d.]+) \| \S+ \| (.+) \|$/gm),
+    ...page.matchAll(/^\| `([a-z0-9-]+)` \| (?:up to|from) ([\d.]+) \| (?:beyond|under) ([\d.]+) \| \S+ \| (.+) \|$/gm),
   ];
   const written = Object.fromEntries(
     rows.map(([, name, good, bad, source]) => [name, { good: +good, bad: +bad, source }]),

@@ -23,6 +23,15 @@ const shop: Limits = {
   'rumble-unweighted': above(37, 32, 'good: ČSN 36 8401, converted; bad: DIN 45500, converted'),
   'rumble-weighted': above(52, 47, 'good: common practice, converted; bad: DIN 45500, converted'),
   hum: above(55, 45, house),
+  'arm-resonance-from': above(8, 6, 'common practice; no standard seen'),
+  'arm-resonance-to': below(12, 15, 'common practice; no standard seen'),
+  // — of Match, calculated —
+  'noise-under-reference': above(60, 50, 'common practice'),
+  'noise-with-input': above(60, 50, 'common practice'),
+  headroom: above(18, 12, 'common practice: records reach 18 dB over 5 cm/s'),
+  'headroom-converter': above(18, 12, 'common practice: records reach 18 dB over 5 cm/s'),
+  'line-level': above(100, 30, 'common practice: 10 and 20 dB under −10 dBV'),
+  'load-over-coil': above(8, 2, 'common practice: ten times the coil is usual'),
 };
 
 export const DECK_CLASSES: Readonly<Record<DeckClass, Limits>> = {

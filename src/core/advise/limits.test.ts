@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { Finding } from '../measure/finding.ts';
 import { statement } from '../words/statement.ts';
 import { DECK_CLASSES } from './deckClasses.ts';
-import { judge, judgeForecast, verdictOn } from './limits.ts';
+import { DEFAULT_LIMITS, judge, judgeForecast, verdictOn } from './limits.ts';
 
 const finding = (quantity: string, value: number | string, uncertainty: number | null = 0.01): Finding => ({
   quantity,
@@ -98,6 +98,13 @@ describe('verdicts', () => {
     expect(at(7, 0.5)).toBe('adjust');
     expect(at(5, 0.5)).toBe('bad');
     expect(at(16, 0.5)).toBe('bad');
+    expect(at(9, 5)).toBe('undecided');
+    const limits = {
+      ...DEFAULT_LIMITS,
+      'arm-resonance-to': { ...DEFAULT_LIMITS['arm-resonance-to'], good: 9, bad: 9.2 },
+    };
+    expect(verdictOn(finding('arm-resonance-vertical', 10, 0.5), limits)).toBe('bad');
+    expect(verdictOn(finding('arm-resonance-vertical', 8.5, 0.1), limits)).toBe('good');
   });
 
   it('has a source for every limit of every class, and stricter classes are stricter', () => {

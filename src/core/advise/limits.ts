@@ -26,11 +26,6 @@ export type Limits = Readonly<Record<string, Limit>>;
 
 export const DEFAULT_LIMITS: Limits = DECK_CLASSES.shop;
 
-/** Bands rather than limits, Hz: good inside the first, bad outside the second. Common practice. */
-const RESONANCE_BAND = { good: [8, 12], bad: [6, 15] } as const;
-const isResonance = (quantity: string): boolean =>
-  quantity === 'arm-resonance-lateral' || quantity === 'arm-resonance-vertical';
-
 /** What a figure may truly be. */
 interface Interval {
   readonly low: number;
@@ -66,23 +61,18 @@ function judgeNumber(finding: Judgeable, limit: Limit): Verdict {
   return zoneOf({ low: -interval.high, high: -interval.low }, -limit.good, -limit.bad);
 }
 
-function judgeResonance(finding: Judgeable): Verdict {
-  const { low, high } = intervalOf(finding);
-  const [g, b] = [RESONANCE_BAND.good, RESONANCE_BAND.bad];
-  if (g[0] <= low && high <= g[1]) return 'good';
-  if (high < b[0] || b[1] < low) return 'bad';
-  return high < g[0] || g[1] < low ? 'adjust' : 'undecided';
-}
-
 /** The deck's wow is judged with the record's hole taken out; as heard it is for information. */
 const AS_HEARD: ReadonlySet<string> = new Set(['wow-flutter-weighted']);
 
-/** The limit that a figure is judged by; undefined where it has none. */
-export function limitOf(quantity: string, limits: Limits): Limit | undefined {
-  if (AS_HEARD.has(quantity)) return undefined;
-  const name = (Object.hasOwn(quantities, quantity) ? quantities[quantity].limit : undefined) ?? quantity;
-  return Object.hasOwn(limits, name) ? limits[name] : undefined;
+/** The limits that a figure is judged by: none, one, or one for either end of the range that it is wanted in. */
+export function limitsOn(quantity: string, limits: Limits): readonly Limit[] {
+  if (AS_HEARD.has(quantity)) return [];
+  const named = Object.hasOwn(quantities, quantity) ? quantities[quantity].limit : undefined;
+  return [named ?? quantity].flat().flatMap((name) => (Object.hasOwn(limits, name) ? [limits[name]] : []));
 }
+
+/** Gravest first: one end that is passed for certain decides, whatever the other end leaves open. */
+const GRAVEST: readonly Verdict[] = ['bad', 'adjust', 'undecided', 'good'];
 
 /** The verdict on one finding. Text findings are judged by their word; what has no limit is for information. */
 export function verdictOn(finding: Judgeable, limits: Limits = DEFAULT_LIMITS): Verdict {
@@ -91,9 +81,8 @@ export function verdictOn(finding: Judgeable, limits: Limits = DEFAULT_LIMITS): 
     if (value === 'in-phase' || value === 'normal') return 'good';
     return value === 'antiphase' || value === 'swapped' ? 'bad' : 'info';
   }
-  if (isResonance(quantity)) return judgeResonance(finding);
-  const limit = limitOf(quantity, limits);
-  return limit === undefined ? 'info' : judgeNumber(finding, limit);
+  const verdicts = limitsOn(quantity, limits).map((limit) => judgeNumber(finding, limit));
+  return GRAVEST.find((verdict) => verdicts.includes(verdict)) ?? 'info';
 }
 
 /** Of the hole and what is judged without it. */
@@ -149,11 +138,11 @@ export function judge(finding: Finding, limits: Limits = DEFAULT_LIMITS): Judged
  */
 export function judgeForecast(finding: Finding, limits: Limits): JudgedFinding {
   const verdict = verdictOn({ ...finding, uncertainty: null, low: undefined, high: undefined }, limits);
-  const limit = limitOf(finding.quantity, limits);
-  if (limit === undefined || typeof finding.value !== 'number' || finding.uncertainty === null) {
+  const edges = limitsOn(finding.quantity, limits).flatMap(({ good, bad }) => [good, bad]);
+  if (edges.length === 0 || typeof finding.value !== 'number' || finding.uncertainty === null) {
     return toldFinding(finding, verdict);
   }
-  const near = [limit.good, limit.bad].find(
+  const near = edges.find(
     (edge) => Math.abs(Math.abs(finding.value as number) - edge) < (finding.uncertainty as number),
   );
   const notes =

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { say } from '../words/statement.ts';
+import { DEFAULT_LIMITS } from './limits.ts';
 import { matchDocument } from './match.ts';
 import { counterweightReach } from './matchBalance.ts';
 import { type MatchFigure, type MatchInput, matchFigures } from './matchInput.ts';
@@ -154,6 +155,41 @@ describe('the document', () => {
       }),
       { seed, numRuns: 200 },
     );
+  });
+});
+
+describe('limits of the job', () => {
+  const other = (name: string, good: number, bad: number) => ({
+    ...DEFAULT_LIMITS,
+    [name]: { ...DEFAULT_LIMITS[name], good, bad },
+  });
+
+  test.each([
+    ['arm-resonance', 'arm-resonance-to', 9, 10],
+    ['arm-resonance', 'arm-resonance-from', 13, 12],
+    ['noise-under-reference', 'noise-under-reference', 200, 190],
+    ['headroom', 'headroom', 90, 80],
+    ['line-level', 'line-level', 1000, 900],
+  ])('%s is judged by %s', (quantity, name, good, bad) => {
+    expect(find(whole, quantity)?.verdict).toBe('good');
+    expect(find({ ...whole, limits: other(name, good, bad) }, quantity)?.verdict).toBe('bad');
+  });
+
+  test('a resonance is brought to where these want it', () => {
+    const limits = other('arm-resonance-to', 9, 10);
+    const [move] = matchDocument({ ...whole, limits }).advice;
+    expect(move).toMatchObject({ action: 'add-mass' });
+    expect(value({ ...whole, hardwareMassG: 1 + (move.amount as number) }, 'arm-resonance')).toBeCloseTo(8.5, 6);
+  });
+
+  test('a load over the coil is raised to what these want', () => {
+    const coil = { ...whole, principle: 'moving-coil', coilResistanceOhm: 12, loadResistanceOhm: 100 } as const;
+    const asked = (good: number) =>
+      matchDocument({ ...coil, limits: other('load-over-coil', good, good - 1) }).advice.find(
+        ({ action }) => action === 'raise-load',
+      )?.amount;
+    expect(asked(8)).toBeUndefined();
+    expect(asked(20)).toBeCloseTo(240, 6);
   });
 });
 

@@ -1,8 +1,9 @@
 /** Match: what would help where a verdict is not good and no other question of Match brings its own advice. */
 import { statement } from '../words/statement.ts';
 import { type Advice, type JudgedFinding, toldAdvice } from './document.ts';
+import { DEFAULT_LIMITS } from './limits.ts';
 import type { MatchInput } from './matchInput.ts';
-import { LINE_LEVEL_V, LOUDEST_DB, MATCH_LIMITS } from './matchLimits.ts';
+import { LINE_LEVEL_V, LOUDEST_DB } from './matchLimits.ts';
 
 type Help = (finding: JudgedFinding, input: MatchInput, all: readonly JudgedFinding[]) => Advice;
 
@@ -34,8 +35,10 @@ const carriedMass: Help = ({ value }, { cartridgeMassMinG: least, cartridgeMassM
 };
 
 /** R_L / n² against R_s: what load the input would need, or what ratio suits the one there is. */
-const loadOverCoil: Help = ({ value }, { coilResistanceOhm = 0, stepUp = 1, loadResistanceOhm = 0 }) => {
-  const wanted = MATCH_LIMITS['load-over-coil'].good * coilResistanceOhm;
+const loadOverCoil: Help = ({ value }, input) => {
+  const { coilResistanceOhm = 0, stepUp = 1, loadResistanceOhm = 0, limits = DEFAULT_LIMITS } = input;
+  const { good } = limits['load-over-coil'];
+  const wanted = good * coilResistanceOhm;
   const atInput = wanted * stepUp ** 2;
   const ratio = Math.sqrt(loadResistanceOhm / wanted);
   const lower = stepUp > 1 && ratio >= 1 ? [statement('lower-step-up', { ratio: Math.floor(ratio * 10) / 10 })] : [];
@@ -44,13 +47,13 @@ const loadOverCoil: Help = ({ value }, { coilResistanceOhm = 0, stepUp = 1, load
     amount: atInput,
     unit: 'Ω',
     direction: 'at-least',
-    predicts: [{ quantity: 'load-over-coil', value: MATCH_LIMITS['load-over-coil'].good, unit: '' }],
+    predicts: [{ quantity: 'load-over-coil', value: good, unit: '' }],
     reasons: [
       statement('raise-load', {
         times: value as number,
         lossDb: 20 * Math.log10(1 + 1 / (value as number)),
         load: ohms(atInput),
-        wanted: MATCH_LIMITS['load-over-coil'].good,
+        wanted: good,
       }),
       ...lower,
       statement('maker-load-first'),
@@ -60,7 +63,7 @@ const loadOverCoil: Help = ({ value }, { coilResistanceOhm = 0, stepUp = 1, load
 };
 
 /** The largest share is the one worth working on. */
-const noise: Help = (finding, { stepUp = 1 }, all) => {
+const noise: Help = (finding, { stepUp = 1, limits = DEFAULT_LIMITS }, all) => {
   const under = (quantity: string) => figureOf(all, quantity) ?? Number.MAX_VALUE;
   const shares = [
     { under: under('noise-of-coil'), code: 'noise-mostly-coil' as const },
@@ -77,7 +80,7 @@ const noise: Help = (finding, { stepUp = 1 }, all) => {
     direction: null,
     predicts: [],
     reasons: [
-      statement('noise-too-high', { underDb: finding.value as number, wantedDb: MATCH_LIMITS[finding.quantity].good }),
+      statement('noise-too-high', { underDb: finding.value as number, wantedDb: limits[finding.quantity].good }),
       statement(shares[0].code),
     ],
   });

@@ -6,9 +6,12 @@ import { type BenchBound, benchBounds } from '../units/benchBounds.ts';
 import { within } from '../units/bounds.ts';
 import { type Statement, statement } from '../words/statement.ts';
 import type { Advice, JudgedFinding } from './document.ts';
+import type { Limits } from './limits.ts';
 
 /** What is missing withholds what needs it. */
 export interface MatchInput {
+  /** that its verdicts go by; the defaults unless given */
+  readonly limits?: Limits;
   /** of the arm without cartridge and hardware, g */
   readonly effectiveMassG?: number;
   /** only where it differs */
@@ -73,7 +76,7 @@ interface Bound {
 
 const bound = (says: string, { unit, min, max }: BenchBound): Bound => ({ says, unit, low: min, high: max });
 
-export type MatchFigure = Exclude<keyof MatchInput, 'complianceAt' | 'principle' | 'effectiveMassIs'>;
+export type MatchFigure = Exclude<keyof MatchInput, 'limits' | 'complianceAt' | 'principle' | 'effectiveMassIs'>;
 
 export const matchFigures: Readonly<Record<MatchFigure, Bound>> = {
   effectiveMassG: bound('the arm’s effective mass', benchBounds.effectiveMassG),

@@ -8,9 +8,9 @@ import { type InputNoise, type NoiseBudget, noiseBudget, thermalNoise } from '..
 import { dbToRatio, ratioToDb } from '../units/units.ts';
 import { type Statement, statement } from '../words/statement.ts';
 import { type Advice, type JudgedFinding, toldAdvice } from './document.ts';
-import { judgeForecast } from './limits.ts';
+import { DEFAULT_LIMITS, judgeForecast } from './limits.ts';
 import { emptyAnswer, type MatchAnswer, type MatchInput, missing, withhold } from './matchInput.ts';
-import { ASSUMED, INPUT_LEVEL_MV, LINE_LEVEL_V, LOUDEST_DB, MATCH_LIMITS } from './matchLimits.ts';
+import { ASSUMED, INPUT_LEVEL_MV, LINE_LEVEL_V, LOUDEST_DB } from './matchLimits.ts';
 import { networkOf, uncertainNetwork } from './matchLoading.ts';
 import { expanded } from './propagate.ts';
 
@@ -22,10 +22,13 @@ const OUTPUT_DB = relativeToDb(ASSUMED.output);
 /** Volts at the preamp's input at 5 cm/s, step-up included. */
 const atInput = (input: MatchInput): number => input.outputMv! * 1e-3 * (input.stepUp ?? 1);
 
-const finding = (quantity: string, value: number, unit: string, uncertainty: number | null, ...notes: Statement[]) =>
-  judgeForecast({ quantity, value, unit, uncertainty, bands: [], notes }, MATCH_LIMITS);
+const judgedBy =
+  ({ limits = DEFAULT_LIMITS }: MatchInput) =>
+  (quantity: string, value: number, unit: string, uncertainty: number | null, ...notes: Statement[]) =>
+    judgeForecast({ quantity, value, unit, uncertainty, bands: [], notes }, limits);
 
 function headroomFindings(input: MatchInput): MatchAnswer {
+  const finding = judgedBy(input);
   const why = missing(input, ['outputMv', 'gainDb', 'maxOutputV']);
   const converter = missing(input, ['outputMv', 'gainDb', 'converterFullScaleV']);
   const findings: JudgedFinding[] = [];
@@ -81,6 +84,7 @@ function headroomAdvice(findings: readonly JudgedFinding[], input: MatchInput): 
 
 /** What gain brings 5 cm/s to line level, and what the present gain makes of it. */
 function gainFindings(input: MatchInput): JudgedFinding[] {
+  const finding = judgedBy(input);
   if (input.outputMv === undefined) return [];
   const u = 2 * OUTPUT_DB;
   const wanted = gainFor(atInput(input), LINE_LEVEL_V);
@@ -137,7 +141,7 @@ export function stepUpChoices(
     const suits =
       INPUT_LEVEL_MV.from <= levelMv &&
       levelMv <= INPUT_LEVEL_MV.to &&
-      loadAtCoilOhm >= MATCH_LIMITS['load-over-coil'].bad * coilResistanceOhm;
+      loadAtCoilOhm >= DEFAULT_LIMITS['load-over-coil'].bad * coilResistanceOhm;
     return { ratio, loadAtCoilOhm, lossDb: ratioToDb(share), levelMv, suits };
   });
 }
@@ -154,6 +158,7 @@ export function noiseShares(
 }
 
 function noiseFindings(input: MatchInput): MatchAnswer {
+  const finding = judgedBy(input);
   const known = networkOf(input);
   const whole = input.inputNoiseNvPerRootHz === undefined ? [] : (['noise-with-input'] as const);
   if (!known.found) return withhold(['thermal-noise', 'noise-under-reference', ...whole], known.why);

@@ -1,27 +1,15 @@
 /**
- * The thresholds of Match, and what is taken for the uncertainty of a figure that comes without one. All are common
- * practice where nothing else is said; docs/match.md lists them, and a test compares the two.
+ * What Match aims at, and what is taken for the uncertainty of a figure that comes without one. All are common
+ * practice where nothing else is said; docs/match.md lists them. The limits of its verdicts stand with all others (deckClasses.ts).
  */
-import type { Limits } from './limits.ts';
+import { DEFAULT_LIMITS, type Limits } from './limits.ts';
 
-const commonPractice = 'common practice';
-
-export const MATCH_LIMITS: Limits = {
-  'noise-under-reference': { good: 60, bad: 50, sense: 'above', source: commonPractice },
-  'noise-with-input': { good: 60, bad: 50, sense: 'above', source: commonPractice },
-  headroom: { good: 18, bad: 12, sense: 'above', source: 'common practice: records reach 18 dB over 5 cm/s' },
-  'headroom-converter': {
-    good: 18,
-    bad: 12,
-    sense: 'above',
-    source: 'common practice: records reach 18 dB over 5 cm/s',
-  },
-  'line-level': { good: 100, bad: 30, sense: 'above', source: 'common practice: 10 and 20 dB under −10 dBV' },
-  'load-over-coil': { good: 8, bad: 2, sense: 'above', source: 'common practice: ten times the coil is usual' },
-};
-
-/** Hz that the resonance is wanted in (common practice; no standard seen), and what advice aims at from either side: 1 Hz inside. */
-export const WANTED_RESONANCE = { from: 8, aimFromBelow: 9, middle: 10, aimFromAbove: 11, to: 12 } as const;
+/** Hz that a resonance is wanted in by these limits, and what advice aims at from either side: 1 Hz inside, where there is room. */
+export function wantedResonance(limits: Limits = DEFAULT_LIMITS) {
+  const [from, to] = [limits['arm-resonance-from'].good, limits['arm-resonance-to'].good];
+  const middle = (from + to) / 2;
+  return { from, aimFromBelow: Math.min(from + 1, middle), middle, aimFromAbove: Math.max(to - 1, middle), to };
+}
 
 /** Contours of the map of mass against compliance, Hz. */
 export const MAP_CONTOURS = [7, 8, 10, 12] as const;

@@ -12,9 +12,9 @@ import { reflectedLoad, seenFromInput } from '../electrics/stepUp.ts';
 import type { Curve, Finding } from '../measure/finding.ts';
 import { type Statement, statement } from '../words/statement.ts';
 import { type Advice, type JudgedFinding, toldAdvice, toldFinding } from './document.ts';
-import { judgeForecast } from './limits.ts';
+import { DEFAULT_LIMITS, judgeForecast } from './limits.ts';
 import { emptyAnswer, type MatchAnswer, type MatchInput, missing, withhold } from './matchInput.ts';
-import { ASSUMED, MATCH_LIMITS } from './matchLimits.ts';
+import { ASSUMED } from './matchLimits.ts';
 import { expanded, type Uncertain } from './propagate.ts';
 
 type Element = keyof CoilAndLoad;
@@ -220,7 +220,7 @@ function coilLoad(input: MatchInput): JudgedFinding[] {
           bands: [],
           notes: [statement('load-loss', { lossDb: loss }), ...quoted],
         },
-        MATCH_LIMITS,
+        input.limits ?? DEFAULT_LIMITS,
       ),
     );
   }

@@ -9,7 +9,7 @@ import { type Advice, type JudgedFinding, toldAdvice, toldFinding, type Verdict 
 import { verdictOn } from './limits.ts';
 import { hardwareNotes, massStandardG } from './matchBalance.ts';
 import { emptyAnswer, type MatchAnswer, type MatchInput, missing, withhold } from './matchInput.ts';
-import { ASSUMED, MAP_CONTOURS, WANTED_RESONANCE } from './matchLimits.ts';
+import { ASSUMED, MAP_CONTOURS, wantedResonance } from './matchLimits.ts';
 import { expanded } from './propagate.ts';
 
 /** One direction of the pair: what moves, on what spring, and where that resonates. */
@@ -35,8 +35,8 @@ export type Pair =
 
 const GRAM = 1e-3;
 
-export const resonanceVerdict = (hz: number): Verdict =>
-  verdictOn({ quantity: 'arm-resonance-vertical', value: hz, unit: 'Hz', uncertainty: null, bands: [] });
+const resonanceVerdict = (hz: number, { limits }: MatchInput): Verdict =>
+  verdictOn({ quantity: 'arm-resonance-vertical', value: hz, unit: 'Hz', uncertainty: null, bands: [] }, limits);
 
 function pairResonance(massG: number, quoted: number, input: MatchInput): PairResonance {
   const basis = input.complianceAt ?? '10hz';
@@ -103,6 +103,8 @@ export function resonanceOptions(
   input: MatchInput,
   options: readonly { readonly name: string; readonly kind: 'hardware' | 'headshell'; readonly massG: number }[],
 ): readonly ResonanceOption[] {
+  const { middle } = wantedResonance(input.limits);
+  const distance = (hz: number): number => Math.abs(Math.log(hz / middle));
   return options
     .flatMap((option) => {
       if (option.kind === 'headshell' && input.headshellMassG === undefined) return [];
@@ -110,12 +112,10 @@ export function resonanceOptions(
       const pair = pairOf({ ...input, [key]: option.massG });
       if (!pair.found) return [];
       const { massG: totalG, resonance } = pair.vertical;
-      return [{ ...option, totalG, resonance, verdict: resonanceVerdict(resonance.value) }];
+      return [{ ...option, totalG, resonance, verdict: resonanceVerdict(resonance.value, input) }];
     })
     .sort((a, b) => distance(a.resonance.value) - distance(b.resonance.value));
 }
-
-const distance = (hz: number): number => Math.abs(Math.log(hz / WANTED_RESONANCE.middle));
 
 /** The map of mass against compliance: lines of equal resonance, and this pair as a region on it. */
 export interface MassComplianceMap {
@@ -171,26 +171,31 @@ function notesOf(pair: PairResonance, input: MatchInput): Statement[] {
   return [...notes, ...hardwareNotes(input)];
 }
 
-function finding(quantity: string, pair: PairResonance, before: readonly Statement[]): JudgedFinding {
+function finding(
+  quantity: string,
+  pair: PairResonance,
+  input: MatchInput,
+  more: readonly Statement[] = [],
+): JudgedFinding {
   const { value, low, high } = pair.resonance;
-  const verdict = resonanceVerdict(value);
-  const { from, to } = WANTED_RESONANCE;
+  const verdict = resonanceVerdict(value, input);
+  const { from, to } = wantedResonance(input.limits);
   const where = value < from ? 'resonance-under' : value > to ? 'resonance-over' : 'resonance-within';
   const open = verdict === 'good' && !(from <= low && high <= to) ? [statement('resonance-spread')] : [];
-  const notes = [...before, statement(where, { from, to }), ...open];
+  const notes = [...notesOf(pair, input), ...more, statement(where, { from, to }), ...open];
   return toldFinding(
     { quantity, value, unit: 'Hz', uncertainty: pair.uncertainty, bands: [], low, high, notes },
     verdict,
   );
 }
 
-/** What to do about a resonance outside 8 to 12 Hz; empty inside. `which` names it in sentences and predictions. */
+/** What to do about a resonance outside what is wanted; empty inside. `which` names it in sentences and predictions. */
 function adviceFor(
   pair: PairResonance,
   input: MatchInput,
   which: { readonly says: string; readonly quantity: string } = { says: 'The resonance', quantity: 'arm-resonance' },
 ): Advice[] {
-  const { from, aimFromBelow, middle, aimFromAbove, to } = WANTED_RESONANCE;
+  const { from, aimFromBelow, middle, aimFromAbove, to } = wantedResonance(input.limits);
   const hz = pair.resonance.value;
   if (from <= hz && hz <= to) return [];
   const massAt = (target: number) => massForResonance(target, umPerMnToMPerN(pair.compliance.value)) / GRAM;
@@ -279,11 +284,11 @@ export function matchResonance(input: MatchInput): MatchAnswer {
   if (!pair.found) return withhold(['arm-resonance'], pair.why);
   const { vertical, lateral, apart } = pair;
   const both = apart ? [] : [statement('resonance-both-ways')];
-  const findings = [finding('arm-resonance', vertical, [...notesOf(vertical, input), ...both])];
+  const findings = [finding('arm-resonance', vertical, input, both)];
   const advice = adviceFor(vertical, input);
   if (apart) {
-    findings.push(finding('arm-resonance-lateral', lateral, notesOf(lateral, input)));
-    findings.push(finding('arm-resonance-vertical', vertical, notesOf(vertical, input)));
+    findings.push(finding('arm-resonance-lateral', lateral, input));
+    findings.push(finding('arm-resonance-vertical', vertical, input));
     // what is done at the headshell moves both: the lateral one asks for itself only where the vertical one is content
     const lateralOnly = { says: 'The lateral resonance', quantity: 'arm-resonance-lateral' };
     if (advice.length === 0) advice.push(...adviceFor(lateral, input, lateralOnly).map(withVertical(vertical)));

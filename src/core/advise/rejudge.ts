@@ -5,16 +5,17 @@
  * @checked rejudge.test.ts
  */
 import type { JudgedFinding, SideDocument } from './document.ts';
-import { DEFAULT_LIMITS, type Limits, limitOf, verdictOn, whatDecides } from './limits.ts';
+import { DEFAULT_LIMITS, type Limits, limitsOn, verdictOn, whatDecides } from './limits.ts';
 import type { NamedLimits } from './limitsFile.ts';
 
 type JudgedBy = SideDocument['limits'];
 
 /** @param judgedBy as the document tells it; absent: the defaults */
 function rejudgedFinding(finding: JudgedFinding, judgedBy: JudgedBy, limits: Limits): JudgedFinding {
-  const now = limitOf(finding.quantity, limits);
-  const before = limitOf(finding.quantity, (judgedBy?.limits as Limits | undefined) ?? DEFAULT_LIMITS);
-  if (now === undefined || (before?.good === now.good && before.bad === now.bad)) return finding;
+  const now = limitsOn(finding.quantity, limits);
+  // limits that a document does not name were the defaults when it was written
+  const before = limitsOn(finding.quantity, { ...DEFAULT_LIMITS, ...(judgedBy?.limits as Limits | undefined) });
+  if (now.every(({ good, bad }, i) => before[i]?.good === good && before[i].bad === bad)) return finding;
   const { decidedBy: _said, decides: _, ...kept } = finding;
   const verdict = verdictOn(kept, limits);
   return { ...kept, verdict, ...(verdict === 'undecided' ? whatDecides(kept) : {}) };

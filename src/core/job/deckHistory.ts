@@ -3,7 +3,7 @@
  * of one cartridge are held against each other; what was done between two readings of one job is no drift.
  */
 import { z } from 'zod';
-import type { Limits } from '../advise/limits.ts';
+import { type Limits, limitsOn } from '../advise/limits.ts';
 import { csvText } from '../words/csv.ts';
 import { type ComparedCapture, type Held, held, singleNames } from './beforeAfter.ts';
 
@@ -120,7 +120,8 @@ export function deckFigures(visits: readonly DeckVisit[], limits: Limits): reado
           cartridge: cartridge[when],
           drift: when === 'received' && before?.reading.job !== number ? driftOf(one, cartridge[when], before) : null,
         };
-        const limit = Object.hasOwn(limits, quantity) ? limits[quantity] : null;
+        const edges = limitsOn(quantity, limits);
+        const limit = edges.length === 1 ? edges[0] : null;
         const figure = figures.get(key) ?? {
           quantity,
           ...(channel === undefined ? {} : { channel }),

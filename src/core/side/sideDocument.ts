@@ -52,7 +52,7 @@ export function judgedFigures(
   const tilt = figures.pair ? measured.tilt : undefined;
   const ground = tiltGround(tilt, record);
   const named = namedFlutter(figures.findings, record.chain.drive, measured.turning ?? null);
-  const without = deckFigures(named, tilt ?? null, record, bands);
+  const without = deckFigures(named, tilt ?? null, record, bands, limits);
   const drag = dragFigure(
     without.find(({ quantity }) => quantity === 'speed-error'),
     record.chain,

@@ -41,8 +41,8 @@ export interface Quantity {
   readonly station: QuantityStation | null;
   /** what a positive value means; such values are shown with a plus */
   readonly positive?: string;
-  /** name in the table of limits, where it differs from the quantity's own */
-  readonly limit?: string;
+  /** name in the table of limits, where it differs from the quantity's own; two where either end of a range has one */
+  readonly limit?: string | readonly string[];
   /** curve quantities that are its evidence, most telling first */
   readonly curves: readonly string[];
 }
@@ -73,7 +73,7 @@ const LEAK = ['separation-against-tilt', 'crosstalk-spectrum', 'separation', 'sp
 const SPEED = ['speed-deviation', 'speed-deviation-spectrum', 'speed-against-turn'];
 const TURN = ['speed-against-turn', 'speed-deviation'];
 const QUIET = ['noise-spectrum'];
-const RESONANCE_LIMIT: More = { limit: 'arm-resonance' };
+const RESONANCE_LIMIT: More = { limit: ['arm-resonance-from', 'arm-resonance-to'] };
 
 // biome-ignore format: one quantity a line merges easily
 export const quantities: Readonly<Record<string, Quantity>> = {
@@ -143,6 +143,8 @@ export const quantities: Readonly<Record<string, Quantity>> = {
   'skating-force-outer': mass('Skating force, outermost groove', 'mN', ['skating-force']),
   'skating-force': mass('Skating force', 'mN'),
   // — calculated: Match —
+  'arm-resonance-from': of('resonance', null)('Arm resonance, lowest', 'Hz'),
+  'arm-resonance-to': of('resonance', null)('Arm resonance, highest', 'Hz'),
   'arm-resonance': of('resonance', 'match')('Arm resonance', 'Hz', [], RESONANCE_LIMIT),
   'load-peak': loading('Electrical peak', 'dB', ['load-response']),
   'load-peak-frequency': loading('Frequency of the electrical peak', 'Hz', ['load-response']),

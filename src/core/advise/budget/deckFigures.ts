@@ -11,7 +11,8 @@ import type { Band } from '../../record/band.ts';
 import type { Complex } from '../../units/complex.ts';
 import { radToDeg } from '../../units/units.ts';
 import { type Statement, statement } from '../../words/statement.ts';
-import { WANTED_RESONANCE } from '../matchLimits.ts';
+import { DEFAULT_LIMITS, type Limits } from '../limits.ts';
+import { wantedResonance } from '../matchLimits.ts';
 import { speedWithStrobe } from './bench.ts';
 import { ASSUMED } from './defaults.ts';
 import type { RecordError } from './recordError.ts';
@@ -45,10 +46,15 @@ export function deckFigures(
   tilt: TiltReading | null,
   record: RecordError,
   bands: readonly Pick<Band, 'index' | 'motion'>[],
+  limits: Limits = DEFAULT_LIMITS,
 ): Finding[] {
   return findings.map((finding) => {
     const own = finding.repeatability ?? finding.uncertainty;
-    const kept: Finding = { ...finding, repeatability: own, notes: [...finding.notes, ...whatItMeans(finding)] };
+    const kept: Finding = {
+      ...finding,
+      repeatability: own,
+      notes: [...finding.notes, ...whatItMeans(finding, limits)],
+    };
     // a figure that brings its own budget has its total already
     if (typeof finding.value !== 'number' || own === null || finding.budget !== undefined) return kept;
     const value = finding.value;
@@ -111,9 +117,9 @@ export function deckFigures(
 }
 
 /** Of the arm's resonance, which no move on the page cures: where it lies and what would shift it. */
-function whatItMeans({ quantity, value }: Finding): Statement[] {
+function whatItMeans({ quantity, value }: Finding, limits: Limits): Statement[] {
   if (typeof value !== 'number' || !/^arm-resonance-(lateral|vertical)$/.test(quantity)) return [];
-  const { from, to } = WANTED_RESONANCE;
+  const { from, to } = wantedResonance(limits);
   return [statement(value < from ? 'resonance-low' : value > to ? 'resonance-high' : 'resonance-in-range')];
 }
 

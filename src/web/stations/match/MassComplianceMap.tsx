@@ -1,6 +1,6 @@
 /** The map: lines of equal resonance over compliance and moving mass, the wanted band, and this pair as a region on it. */
 import type { MatchInput } from '../../../core/advise/matchInput.ts';
-import { ASSUMED, WANTED_RESONANCE } from '../../../core/advise/matchLimits.ts';
+import { ASSUMED, wantedResonance } from '../../../core/advise/matchLimits.ts';
 import { massComplianceMap, type PairResonance, pairOf } from '../../../core/advise/matchResonance.ts';
 import { pathOf } from '../../../core/draw/chart/line.ts';
 import { type ChartScale, makeScale } from '../../../core/draw/chart/scale.ts';
@@ -144,8 +144,8 @@ interface Contour {
 
 /** The lines of equal resonance, and the wanted band between two of them. */
 function Contours({ contours }: { readonly contours: readonly Contour[] }) {
-  const lowest = contours.find((one) => one.hz === WANTED_RESONANCE.from)?.at ?? [];
-  const highest = contours.find((one) => one.hz === WANTED_RESONANCE.to)?.at ?? [];
+  const lowest = contours.find((one) => one.hz === wantedResonance().from)?.at ?? [];
+  const highest = contours.find((one) => one.hz === wantedResonance().to)?.at ?? [];
   return (
     <>
       <path class="wanted" d={pathOf([...lowest, ...[...highest].reverse()])} />

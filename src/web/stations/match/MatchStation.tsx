@@ -1,6 +1,7 @@
 /** Match: parts or figures in; what goes together, what does not, why, and what would help. */
 
 import { useMemo } from 'preact/hooks';
+import { limitsOf } from '../../../core/job/shop.ts';
 import { answerMatch, findingOf, gravest } from '../../../core/job/stations/match/answer.ts';
 import { say } from '../../../core/words/statement.ts';
 import { Fold } from '../../parts/Fold.tsx';
@@ -19,6 +20,7 @@ import { shownFigure } from '../../../core/words/figure.ts';
 import { verdictWords } from '../../../core/words/quantities.ts';
 import { FittedQuestions } from '../../recordings/FittedQuestions.tsx';
 import { StylusForm } from '../../recordings/StylusForm.tsx';
+import { jobAndShop } from '../../shop.ts';
 import { useMatch } from '../../useMatch.ts';
 import { NextMove } from './NextMove.tsx';
 import { PickParts } from './PickParts.tsx';
@@ -41,7 +43,9 @@ export default function MatchStation({ job }: StationProps) {
   const { parts, looked, typed, said } = data;
   const reading = useMemo(() => readMatch(asLookedAt(data)), [parts, looked, typed, said]);
   const shown = useStation<{ over: Over }>(job.id, 'match');
-  const answer = useMemo(() => answerMatch(reading.input), [reading]);
+  const { limits } = limitsOf(jobAndShop(job.id));
+  const input = useMemo(() => ({ ...reading.input, limits }), [reading, JSON.stringify(limits)]);
+  const answer = useMemo(() => answerMatch(input, limits), [input]);
   const verdict = answer.found ? gravest(answer.document.findings) : 'info';
   const { typical } = data;
   const classes = useMemo(() => classesInUse(data, reading), [typical, reading]);
@@ -72,20 +76,15 @@ export default function MatchStation({ job }: StationProps) {
         {answer.found && (
           <>
             <Fold title="Arm resonance" answer={gistOf(answer.document, 'arm-resonance')}>
-              <ResonanceCard
-                input={reading.input}
-                chosen={reading.chosen}
-                document={answer.document}
-                classes={classes}
-              />
-              <HeardCompliance job={job} input={reading.input} match={match} />
+              <ResonanceCard input={input} chosen={reading.chosen} document={answer.document} classes={classes} />
+              <HeardCompliance job={job} input={input} match={match} />
             </Fold>
             <Fold title="Counterweight and force" answer={gistOf(answer.document, 'counterweight-position')}>
-              <BalanceCard input={reading.input} document={answer.document} />
+              <BalanceCard input={input} document={answer.document} />
             </Fold>
             <Fold title="Load" answer={gistOf(answer.document, 'load-deviation-20khz')}>
               <LoadCard
-                input={reading.input}
+                input={input}
                 document={answer.document}
                 over={shown.data.over ?? 'capacitance'}
                 onOver={(over) => shown.set({ over })}
@@ -93,11 +92,11 @@ export default function MatchStation({ job }: StationProps) {
             </Fold>
             {reading.input.principle === 'moving-coil' && (
               <Fold title="Step-up transformer" answer="which ratio suits">
-                <StepUpCard input={reading.input} />
+                <StepUpCard input={input} />
               </Fold>
             )}
             <Fold title="Levels and noise" answer={gistOf(answer.document, 'headroom')}>
-              <LevelsCard input={reading.input} document={answer.document} />
+              <LevelsCard input={input} document={answer.document} />
             </Fold>
           </>
         )}

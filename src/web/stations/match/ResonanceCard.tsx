@@ -2,7 +2,7 @@
 import { useMemo } from 'preact/hooks';
 import type { MatchDocument } from '../../../core/advise/match.ts';
 import type { MatchFigure, MatchInput } from '../../../core/advise/matchInput.ts';
-import { WANTED_RESONANCE } from '../../../core/advise/matchLimits.ts';
+import { wantedResonance } from '../../../core/advise/matchLimits.ts';
 import { resonanceOptions } from '../../../core/advise/matchResonance.ts';
 import type { ChosenParts } from '../../../core/job/matchFromParts.ts';
 import { evidenceDocument, findingOf, resonanceWithinClasses } from '../../../core/job/stations/match/answer.ts';
@@ -71,7 +71,8 @@ export function ResonanceCard({ input, chosen, document, classes }: ResonanceCar
       </section>
       <section class="card" aria-label="Map of mass against compliance">
         <h3>
-          Moving mass against compliance; {WANTED_RESONANCE.from} to {WANTED_RESONANCE.to} Hz is wanted
+          Moving mass against compliance; {wantedResonance(input.limits).from} to {wantedResonance(input.limits).to} Hz
+          is wanted
         </h3>
         <MassComplianceMap input={input} />
       </section>

@@ -1,6 +1,7 @@
 /** Everything Match answers for what is picked and typed; nothing here is the page's own arithmetic. */
 
 import type { JudgedFinding, SideDocument, Verdict } from '../../../advise/document.ts';
+import type { Limits } from '../../../advise/limits.ts';
 import { type MatchDocument, matchDocument } from '../../../advise/match.ts';
 import type { MatchFigure, MatchInput } from '../../../advise/matchInput.ts';
 import { pairOf } from '../../../advise/matchResonance.ts';
@@ -14,9 +15,10 @@ export type MatchAnswered =
   /** figures that contradict one another */
   | { readonly found: false; readonly why: Statement };
 
-export function answerMatch(input: MatchInput): MatchAnswered {
+/** @param limits of the job */
+export function answerMatch(input: MatchInput, limits?: Limits): MatchAnswered {
   try {
-    return { found: true, document: matchDocument(input) };
+    return { found: true, document: matchDocument({ ...input, limits }) };
   } catch (error) {
     return none(refusal(error));
   }

@@ -5,6 +5,7 @@ import { say } from '../../../words/statement.ts';
 import { demoParts } from '../../demoParts.ts';
 import { matchInputOf } from '../../matchFromParts.ts';
 import type { PartKind } from '../../partFields.ts';
+import type { JobTyped } from '../stationModel.ts';
 import { answerMatch, evidenceDocument, resonanceWithinClasses, withheldFor } from './answer.ts';
 import { classesInUse, type MatchData, readMatch } from './matchData.ts';
 import { matchLines } from './reportLines.ts';
@@ -94,10 +95,21 @@ test('reasons are told once for all they withhold', () => {
   expect(reasons.find((one) => one.quantities.includes('load-peak'))?.why).toContain('load capacitance');
 });
 
+const job = { stations: { run: {} }, shop: {} } as JobTyped;
+
+test('the sheet goes by the limits of the job, over those of the shop', () => {
+  const own = { limits: { own: { 'arm-resonance-from': { good: '11', bad: '10.9' } } } };
+  const of = (run: object, shop: object): string =>
+    matchLines({ parts }, { stations: { run }, shop } as JobTyped).find(({ label }) => /resonance/.test(label))?.text ??
+    '';
+  expect(of(own, {})).toContain('outside');
+  expect(of({}, own)).toContain('outside');
+});
+
 test('the sheet names the parts, and the figures with their uncertainty and verdict', () => {
-  const lines = matchLines({ parts });
+  const lines = matchLines({ parts }, job);
   expect(lines).toContainEqual({ label: 'Cartridge', text: 'bench moving magnet' });
   const resonance = lines.find((line) => line.label === 'Arm resonance, as calculated');
   expect(resonance?.text).toMatch(/^10\.7 ± 1\.2 Hz ✓ within limits$/);
-  expect(matchLines({})).toEqual([]);
+  expect(matchLines({}, job)).toEqual([]);
 });

@@ -4,6 +4,8 @@ import { shownFigure } from '../../../words/figure.ts';
 import { quantityTitle, verdictWords } from '../../../words/quantities.ts';
 import { kindWords } from '../../partWords.ts';
 import type { ReportLine } from '../../reportLines.ts';
+import { chosenLimits } from '../run/limits.ts';
+import type { JobTyped } from '../stationModel.ts';
 import { answerMatch, findingsOf } from './answer.ts';
 import { type MatchData, pickedOf, pickKinds, readMatch } from './matchData.ts';
 
@@ -19,13 +21,13 @@ const onSheet = [
   'noise-equalised',
 ] as const;
 
-export function matchLines(data: Partial<MatchData>): ReportLine[] {
+export function matchLines(data: Partial<MatchData>, { stations, shop }: JobTyped): ReportLine[] {
   const parts = pickKinds.flatMap((kind) => {
     const picked = pickedOf(data, kind);
     const name = kindWords[kind].one;
     return picked === null ? [] : [{ label: name.charAt(0).toUpperCase() + name.slice(1), text: picked.part.name }];
   });
-  const answer = answerMatch(readMatch(data).input);
+  const answer = answerMatch(readMatch(data).input, chosenLimits(stations.run?.limits, shop.limits).limits);
   if (!answer.found) return parts;
   const figures = findingsOf(answer.document, onSheet).map((finding) => {
     const verdict = verdictWords[finding.verdict];
