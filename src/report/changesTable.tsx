@@ -1,5 +1,6 @@
 /** Every figure of a job: as received, now, what changed, what its uncertainty is made of, and its notes. Harmonics apart. */
 import type { JudgedFinding } from '../core/advise/document.ts';
+import type { Limits } from '../core/advise/limits.ts';
 import { harmonicLines } from '../core/job/harmonicLines.ts';
 import { type FigureRow, newest } from '../core/job/stations/handOver/figureRows.ts';
 import { shownFigure } from '../core/words/figure.ts';
@@ -7,6 +8,7 @@ import { reportTitles as titles } from '../core/words/report.ts';
 import { say, statement } from '../core/words/statement.ts';
 import { FigureHead, FigureLine } from './figureTable.tsx';
 import { HarmonicsTable } from './harmonics.tsx';
+import { limitText } from './limitsTable.tsx';
 
 /** Sources of an uncertainty that are named; the others are a small part of it. */
 const MOST_SOURCES = 3;
@@ -47,7 +49,7 @@ function Notes({ finding }: { finding: JudgedFinding }) {
   );
 }
 
-export function ChangesTable({ rows }: { rows: readonly FigureRow[] }) {
+export function ChangesTable({ rows, limits }: { rows: readonly FigureRow[]; limits: Limits }) {
   if (rows.length === 0) return null;
   const { lines, note, rest } = harmonicLines(rows.map(newest));
   const plain = rows.filter((row) => rest.includes(newest(row)));
@@ -69,6 +71,7 @@ export function ChangesTable({ rows }: { rows: readonly FigureRow[] }) {
             <tbody class="keep">
               <FigureLine
                 row={row}
+                limit={limitText(newest(row).quantity, limits)}
                 between={<td class="figure">{changeText(row)}</td>}
                 behind={<td>{bandsText(newest(row).bands)}</td>}
               />

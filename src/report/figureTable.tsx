@@ -28,7 +28,13 @@ export const FigureHead = ({ between, behind }: Besides) => (
   </thead>
 );
 
-export const FigureLine = ({ row, between, behind }: Besides & { readonly row: FigureRow }) => (
+/** @param limit the figure's, in words; shown under the verdict where given */
+export const FigureLine = ({
+  row,
+  limit = '',
+  between,
+  behind,
+}: Besides & { readonly row: FigureRow; readonly limit?: string }) => (
   <tr>
     <th scope="row">{figureName(row)}</th>
     <FigureCell finding={row.before} none={titles.notBefore} />
@@ -36,6 +42,7 @@ export const FigureLine = ({ row, between, behind }: Besides & { readonly row: F
     {between}
     <td>
       <VerdictMark verdict={newest(row).verdict} />
+      {limit === '' ? null : <div class="note">{limit}</div>}
     </td>
     {behind}
   </tr>

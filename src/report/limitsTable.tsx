@@ -1,8 +1,19 @@
-/** The limits that a recording's verdicts went by, with their sources. */
+/** The limits that a recording's verdicts went by: beside each figure, and all with their sources. */
+import { type Limits, limitsOn } from '../core/advise/limits.ts';
 import type { NamedLimits } from '../core/advise/limitsFile.ts';
+import { unitSign } from '../core/words/figure.ts';
 import { quantityOf, quantityTitle } from '../core/words/quantities.ts';
 import { reportTitles as titles } from '../core/words/report.ts';
 import { say, statement } from '../core/words/statement.ts';
+
+/** "from 8 up to 12 Hz; outside under 6, beyond 15"; empty where a figure has none. */
+export function limitText(quantity: string, limits: Limits): string {
+  const on = limitsOn(quantity, limits);
+  if (on.length === 0) return '';
+  const good = on.map((limit) => `${limit.sense === 'above' ? titles.atLeast : titles.atMost} ${limit.good}`);
+  const bad = on.map((limit) => `${limit.sense === 'above' ? titles.under : titles.beyond} ${limit.bad}`);
+  return `${good.join(' ')} ${unitSign(quantityOf(quantity).unit)}; ${titles.bad.toLowerCase()} ${bad.join(', ')}`;
+}
 
 export function LimitsTable({ of: { deckClass, limits } }: { of: NamedLimits }) {
   return (
@@ -27,7 +38,7 @@ export function LimitsTable({ of: { deckClass, limits } }: { of: NamedLimits }) 
                   {sense === 'above' ? titles.atLeast : titles.atMost} {good} {quantityOf(quantity).unit}
                 </td>
                 <td>
-                  {titles.beyond} {bad} {quantityOf(quantity).unit}
+                  {sense === 'above' ? titles.under : titles.beyond} {bad} {quantityOf(quantity).unit}
                 </td>
                 <td>{source}</td>
               </tr>

@@ -93,6 +93,14 @@ describe('the technician’s report', () => {
     expect(text).toContain('Polarity in phase in phase as before ✓ within limits');
   });
 
+  it('tells the limit beside each figure that has one: the job’s own', () => {
+    expect(text).toMatch(/−2\.35 ± 0\.15 dB △ worth adjusting from 25 dB; outside under 20/);
+    expect(text).toContain('−0.88 ± 0.06° △ worth adjusting 1, 2');
+    const { job, captures } = jobOf([tiltedSide, straightSide]);
+    job.stations.run.data = { limits: { own: { 'separation-left-to-right': { good: '31' } } } };
+    expect(textOf(renderJobReport(job, captures, technicians))).toContain('from 31 dB; outside under 20');
+  });
+
   it('tells each advice and what came of it; followed, it is a move in words', () => {
     expect(text).toContain('Advised; nobody has noted whether it was done.');
     expect(text).toContain('Turn the cartridge anticlockwise, seen from its face, by 0.9°.');
@@ -139,7 +147,7 @@ describe('the technician’s report', () => {
     expect(text).toContain('2 15.00 s 27.00 s tone right 1000.2 Hz');
     expect(html).toContain('<path');
     expect(text).toContain('There is no vertical band on this side.');
-    expect(text).toContain('Separation, left into right from 25 dB beyond 20 dB good: common practice; bad: DIN 45500');
+    expect(text).toContain('Separation, left into right from 25 dB under 20 dB good: common practice; bad: DIN 45500');
     expect(text).toContain('Made 2026-03-04 13:00 by platterside 0.0.1. All times: Europe/Prague.');
   });
 

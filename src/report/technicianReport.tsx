@@ -122,6 +122,7 @@ export function renderTechnicianReport(
   const typed = typedOf(job);
   const rows = figureRows(job);
   const last = standingRecord(job, captures);
+  const limits = limitsOf({ run: typed.stations.run, shop: job.shop });
   return documentText(
     <Sheet title={`${job.title}: ${titles.technicianReport}`} made={made} kind="technician">
       <ShopHead job={job} letterhead={letterhead} title={titles.technicianReport} madeAt={made.madeAt} />
@@ -152,7 +153,7 @@ export function renderTechnicianReport(
       <p>
         {titles.due}: {dueText(typed.stations['hand-over'])}
       </p>
-      <ChangesTable rows={rows} />
+      <ChangesTable rows={rows} limits={limits.limits} />
       <Compared job={job} />
       <WorkTable job={job} typed={typed} />
       <h2>{titles.conditions}</h2>
@@ -163,9 +164,7 @@ export function renderTechnicianReport(
       </div>
       <Photographs of={photographs} />
       <RecordingsTable job={job} recordings={recordingsOf(job)} />
-      {last === undefined ? null : (
-        <Evidence last={last} limits={limitsOf({ run: typed.stations.run, shop: job.shop })} />
-      )}
+      {last === undefined ? null : <Evidence last={last} limits={limits} />}
       <h2>{titles.methods}</h2>
       <p>
         {sayAll([statement('methods-are', { version: made.version, methods: METHOD_VERSION, schema: API_SCHEMA })])}

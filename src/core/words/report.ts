@@ -48,6 +48,7 @@ export const reportTitles = {
   atLeast: 'from',
   atMost: 'up to',
   beyond: 'beyond',
+  under: 'under',
   withheld: 'Withheld figures and problems',
   methods: 'Methods and versions',
   asReceived: 'as received',
