@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Problem } from './problem.ts';
-import { type InspectedFormat, SampleInspector } from './sampleInspector.ts';
+import { SampleInspector } from './sampleInspector.ts';
+import type { InspectedFormat } from './sampleProblems.ts';
 
 const RATE = 48_000;
 type Pair = (i: number) => readonly [left: number, right: number];

@@ -6,7 +6,7 @@
  */
 import { FULL_SCALE } from '../capture/flatTops.ts';
 import type { StereoBlock } from '../capture/recording.ts';
-import { COPY_RESIDUE_DB, COPY_RESIDUE_STEPS, DEAD_BELOW_DB } from '../capture/sampleInspector.ts';
+import { COPY_RESIDUE_DB, COPY_RESIDUE_STEPS, DEAD_BELOW_DB } from '../capture/sampleProblems.ts';
 import { LEAST_BESIDE, LEAST_ZEROS, LONGEST_DROP_S } from '../capture/zeroRuns.ts';
 
 export interface InputState {
