@@ -7,27 +7,22 @@
  * of left, right, their cross product and the noise floor between lines (160 bytes). That is about 300 bytes a hop, or
  * 10 MB for 25 minutes; nothing else grows with the capture.
  */
-import { lowpassTaps } from '../signal/lowpass.ts';
 import { FloorHistory, type FloorPart } from './floorHistory.ts';
 import { HalfRate } from './halfRate.ts';
-import { BLOCK_HOPS, HopBlocks } from './hopBlocks.ts';
 import { LineFinder } from './lineFinder.ts';
 import { LineStore, type LinesPart } from './lineStore.ts';
 import { OCTAVES, type OctaveRange, octaveRanges } from './octaveRanges.ts';
+import { OctaveStore } from './octaveStore.ts';
+import { SLOW_SIZE, SlowWindow } from './slowWindow.ts';
 import { StereoSpectrum } from './stereoSpectrum.ts';
 
 export const HOP = 2048;
-const LOW_RATIO = 32;
-const LOW_HOP = HOP / LOW_RATIO;
-const LOW_SIZE = 512;
 /** frames halved at a time; a multiple of every ratio */
 const CHUNK = 4096;
 /** lines above come from the hop's own spectrum, lines below from the slow one; within 5 % both may tell */
 export const CROSSOVER_HZ = 420;
 const LEAST_HZ = 14;
 const MOST_HZ = 21_600;
-/** left, right, cross, floor */
-const FIELDS = 4;
 const FIRST_MAIN_OCTAVE = 4;
 
 /** Mean squares of one hop without its mean, for the level trace. */
@@ -80,27 +75,20 @@ export class HopSpectra {
 
   private readonly halves: HalfRate[];
   private readonly delayFrames: number;
-  private readonly toEighth = [new HalfRate(), new HalfRate(), new HalfRate()] as const;
   private readonly spareL = new Float64Array(CHUNK);
   private readonly spareR = new Float64Array(CHUNK);
   private readonly heldL: Float64Array;
   private readonly heldR: Float64Array;
   private heldFrames = 0;
   private readonly main = new StereoSpectrum(HOP);
-  private readonly low = new StereoSpectrum(LOW_SIZE);
+  private readonly low = new StereoSpectrum(SLOW_SIZE);
   private readonly mainFinder: LineFinder;
   private readonly lowFinder: LineFinder;
-  private readonly taps4: Float64Array;
+  private readonly slow: SlowWindow;
   private readonly frameL: Float64Array;
   private readonly frameR: Float64Array;
   private filled = 0;
-  private readonly eighthL: Float64Array;
-  private readonly eighthR: Float64Array;
-  private readonly lowL: Float64Array;
-  private readonly lowR: Float64Array;
-  private lowHeld: number;
-  private readonly lowStartAt: number;
-  private readonly octaveBlocks = new HopBlocks<Float32Array>();
+  private readonly octaves = new OctaveStore();
   private readonly mainOctaves: readonly OctaveRange[];
   private readonly lowOctaves: readonly OctaveRange[];
   private hopsDone = 0;
@@ -130,8 +118,9 @@ export class HopSpectra {
     this.delayFrames = (this.ratio - 1) * HalfRate.delayFrames;
 
     this.mainBinHz = this.rateHz / HOP;
-    const lowRate = this.rateHz / LOW_RATIO;
-    this.lowBinHz = lowRate / LOW_SIZE;
+    this.slow = new SlowWindow(this.rateHz, HOP);
+    const lowRate = this.slow.rateHz;
+    this.lowBinHz = lowRate / SLOW_SIZE;
     const top = Math.min(HOP / 2 - 2, Math.floor(Math.min(MOST_HZ, 0.49 * this.rateHz) / this.mainBinHz));
     const mainFrom = Math.floor((0.8 * CROSSOVER_HZ) / this.mainBinHz);
     this.mainFinder = new LineFinder(mainFrom, top, 0.03, 5);
@@ -141,25 +130,8 @@ export class HopSpectra {
     this.lowFloor = new FloorHistory(lowTop + 1);
     this.mainFloor = new FloorHistory(Math.min(top, Math.round(1300 / this.mainBinHz)) + 1);
 
-    this.taps4 = lowpassTaps({
-      sampleRateHz: this.rateHz / 8,
-      passHz: 0.076 * (this.rateHz / 8),
-      stopHz: 0.172 * (this.rateHz / 8),
-      attenuationDb: 50,
-    });
-    const reach4 = this.taps4.length - 1;
     this.frameL = new Float64Array(HOP);
     this.frameR = new Float64Array(HOP);
-    this.eighthL = new Float64Array(reach4 + HOP / 8);
-    this.eighthR = new Float64Array(reach4 + HOP / 8);
-    // Slow frame q stands for frame 32 q − delay; the window for hop h is to be centred on frame (h + ½)·2048.
-    const delay = (1 + 2 + 4) * HalfRate.delayFrames + (8 * reach4) / 2;
-    const centre = Math.round((HOP / 2 + delay) / LOW_RATIO);
-    this.lowStartAt = LOW_SIZE / 2 - centre;
-    this.lowL = new Float64Array(4 * LOW_SIZE);
-    this.lowR = new Float64Array(4 * LOW_SIZE);
-    // Nothing was before the first frame.
-    this.lowHeld = this.lowStartAt;
 
     this.mainOctaves = octaveRanges(this.mainFinder, this.mainBinHz, FIRST_MAIN_OCTAVE, OCTAVES - 1);
     this.lowOctaves = octaveRanges(this.lowFinder, this.lowBinHz, 0, FIRST_MAIN_OCTAVE - 1);
@@ -183,9 +155,7 @@ export class HopSpectra {
 
   /** mean squares of octave `o` (0 at 31.5 Hz) in a hop: left, right, cross, floor */
   octave(hop: number, o: number): { left: number; right: number; cross: number; floor: number } {
-    const { block: v, at: hopInBlock } = this.octaveBlocks.find(hop);
-    const at = FIELDS * (OCTAVES * hopInBlock + o);
-    return { left: v[at], right: v[at + 1], cross: v[at + 2], floor: v[at + 3] };
+    return this.octaves.at(hop, o);
   }
 
   part(): HopsPart {
@@ -194,25 +164,13 @@ export class HopSpectra {
       lowLines: this.lowLines.part(),
       mainFloor: this.mainFloor.part(),
       lowFloor: this.lowFloor.part(),
-      octaves: this.wholeOctaves(),
+      octaves: this.octaves.part(this.hops),
     };
-  }
-
-  /** Of the hops that are complete in both spectra. */
-  private wholeOctaves(): Float32Array[] {
-    let left = FIELDS * OCTAVES * this.hops;
-    const blocks: Float32Array[] = [];
-    for (const block of this.octaveBlocks.all()) {
-      if (left <= 0) break;
-      blocks.push(left < block.length ? block.slice(0, left) : block);
-      left -= block.length;
-    }
-    return blocks;
   }
 
   /** Takes over what another ear heard in the hops that follow. @param frames of the capture, that these stand for */
   append(part: HopsPart, frames: number): void {
-    for (const block of part.octaves) this.octaveBlocks.add(block, block.length / (FIELDS * OCTAVES));
+    this.octaves.append(part.octaves);
     this.mainLines.append(part.mainLines);
     this.lowLines.append(part.lowLines);
     this.mainFloor.append(part.mainFloor);
@@ -312,7 +270,7 @@ export class HopSpectra {
       right: Math.max(0, main.squaresRight / HOP - (main.sumRight / HOP) ** 2),
     });
     this.keep(main, mainFinder, this.mainLines, this.mainBinHz, 0.95 * CROSSOVER_HZ, MOST_HZ);
-    this.addOctaves(hop, main, mainFinder, this.mainOctaves);
+    this.octaves.add(hop, main, mainFinder, this.mainOctaves);
     this.mainFloor.add(main.power, main.scale);
   }
 
@@ -336,79 +294,20 @@ export class HopSpectra {
     store.endHop();
   }
 
-  private addOctaves(hop: number, s: StereoSpectrum, finder: LineFinder, ranges: readonly OctaveRange[]): void {
-    const { octaveBlocks } = this;
-    while (hop >= octaveBlocks.hops) octaveBlocks.add(new Float32Array(FIELDS * OCTAVES * BLOCK_HOPS), BLOCK_HOPS);
-    const { block: v, at: hopInBlock } = octaveBlocks.find(hop);
-    const { power, left, cross } = s;
-    for (const { octave, fromBin, toBin, fromBand, toBand } of ranges) {
-      let p = 0;
-      let l = 0;
-      let c = 0;
-      for (let k = fromBin; k < toBin; k++) {
-        p += power[k];
-        l += left[k];
-        c += cross[k];
-      }
-      let floor = 0;
-      for (let j = fromBand; j < toBand; j++) floor += finder.floor[j] * (finder.edges[j + 1] - finder.edges[j]);
-      const at = FIELDS * (OCTAVES * hopInBlock + octave);
-      v[at] = l * s.scale;
-      v[at + 1] = Math.max(0, p - l) * s.scale;
-      v[at + 2] = c * s.scale;
-      v[at + 3] = floor * s.scale;
-    }
-  }
-
-  /** 2048 frames → 64 slow frames, and every slow spectrum that they complete. */
+  /** Every slow spectrum that the hop completes. */
   private slowDown(): void {
-    const { taps4, frameL, frameR, eighthL, eighthR, lowL, lowR } = this;
-    const reach4 = taps4.length - 1;
-    const half4 = reach4 / 2;
-    const [half, quarter, eighth] = this.toEighth;
-    half.push(frameL, frameR, 0, HOP, frameL, frameR, 0);
-    quarter.push(frameL, frameR, 0, HOP / 2, frameL, frameR, 0);
-    eighth.push(frameL, frameR, 0, HOP / 4, eighthL, eighthR, reach4);
-    // two at a time: their sums do not wait for one another
-    for (let q = 0, to = this.lowHeld; q < LOW_HOP; q += 2, to += 2) {
-      // The taps are symmetric: one product for two frames.
-      let a = 4 * q;
-      let b = a + reach4;
-      const middle = a + half4;
-      const h = taps4[half4];
-      let l = h * eighthL[middle];
-      let r = h * eighthR[middle];
-      let l2 = h * eighthL[middle + 4];
-      let r2 = h * eighthR[middle + 4];
-      for (let i = 0; i < half4; i++, a++, b--) {
-        const tap = taps4[i];
-        l += tap * (eighthL[a] + eighthL[b]);
-        r += tap * (eighthR[a] + eighthR[b]);
-        l2 += tap * (eighthL[a + 4] + eighthL[b + 4]);
-        r2 += tap * (eighthR[a + 4] + eighthR[b + 4]);
-      }
-      lowL[to] = l;
-      lowR[to] = r;
-      lowL[to + 1] = l2;
-      lowR[to + 1] = r2;
-    }
-    this.lowHeld += LOW_HOP;
-    eighthL.copyWithin(0, HOP / 8);
-    eighthR.copyWithin(0, HOP / 8);
-    while (this.lowHeld >= LOW_SIZE) {
+    this.slow.push(this.frameL, this.frameR);
+    for (; this.slow.isFull; this.slow.next()) {
       if (this.isKept(this.lowHopsDone)) this.hearLow(this.lowHopsDone - this.kept.from);
       this.lowHopsDone += 1;
-      lowL.copyWithin(0, LOW_HOP, this.lowHeld);
-      lowR.copyWithin(0, LOW_HOP, this.lowHeld);
-      this.lowHeld -= LOW_HOP;
     }
   }
 
   private hearLow(hop: number): void {
     const { low, lowFinder } = this;
-    low.measure(this.lowL, this.lowR, lowFinder.fromBin - 1, lowFinder.toBin);
+    low.measure(this.slow.left, this.slow.right, lowFinder.fromBin - 1, lowFinder.toBin);
     this.keep(low, lowFinder, this.lowLines, this.lowBinHz, LEAST_HZ, 1.05 * CROSSOVER_HZ);
-    this.addOctaves(hop, low, lowFinder, this.lowOctaves);
+    this.octaves.add(hop, low, lowFinder, this.lowOctaves);
     this.lowFloor.add(low.power, low.scale);
   }
 }
