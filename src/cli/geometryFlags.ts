@@ -2,8 +2,8 @@
 import { type PivotedArm, pivotedArm } from '../core/geometry/arm.ts';
 import { fixedAt, type Limits } from '../core/geometry/constrain.ts';
 import { type CriterionName, criteria } from '../core/geometry/criteria.ts';
-import type { PlaceRequest } from '../core/geometry/document.ts';
 import type { MusicWeight } from '../core/geometry/music.ts';
+import type { PlaceRequest } from '../core/geometry/placeRequest.ts';
 import type { Reading } from '../core/geometry/readings.ts';
 import { type GrooveSpan, grooveSpan, namedSpans } from '../core/geometry/span.ts';
 import { benchBounds } from '../core/units/benchBounds.ts';

@@ -2,7 +2,8 @@
 
 import { parseArgs } from 'node:util';
 import { curvesToCsv } from '../core/geometry/curve.ts';
-import { type PlaceRequest, placeDocument } from '../core/geometry/document.ts';
+import { placeDocument } from '../core/geometry/document.ts';
+import type { PlaceRequest } from '../core/geometry/placeRequest.ts';
 import { type PointReading, type Reading, squareAt, usualReadingUncertainty } from '../core/geometry/readings.ts';
 import { solveArm } from '../core/geometry/solve.ts';
 import { usualTolerances } from '../core/geometry/tolerance.ts';

@@ -2,8 +2,9 @@ import { describe, expect, test } from 'vitest';
 import { pivotedArm } from './arm.ts';
 import { fixedAt } from './constrain.ts';
 import { curveRadii, curvesToCsv } from './curve.ts';
-import { type PlaceRequest, placeDocument } from './document.ts';
+import { placeDocument } from './document.ts';
 import { musicWeight } from './music.ts';
+import type { PlaceRequest } from './placeRequest.ts';
 import { squareAt } from './readings.ts';
 import { grooveSpan, namedSpans, ownSpan } from './span.ts';
 

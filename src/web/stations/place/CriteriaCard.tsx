@@ -1,6 +1,8 @@
 /** What each criterion would ask of this arm: the published closed form, and the exact law's own optimum beside it. */
+
+import type { CriterionRow } from '../../../core/geometry/chosenArm.ts';
 import { criteria } from '../../../core/geometry/criteria.ts';
-import type { CriterionRow, PlaceDocument } from '../../../core/geometry/document.ts';
+import type { PlaceDocument } from '../../../core/geometry/document.ts';
 import { showNumber } from '../../../core/words/number.ts';
 import { docsPath } from '../../route.ts';
 

@@ -1,7 +1,9 @@
 /** The answer: how far to slide, how far to twist, which way, what that brings, and the button for when it is done. */
 
-import type { PlaceDocument, PlaceRequest, Uncertain } from '../../../core/geometry/document.ts';
+import type { Uncertain } from '../../../core/geometry/asItStands.ts';
+import type { PlaceDocument } from '../../../core/geometry/document.ts';
 import type { Move } from '../../../core/geometry/moves.ts';
+import type { PlaceRequest } from '../../../core/geometry/placeRequest.ts';
 import type { MoveFigure } from '../../../core/job/moveRecord.ts';
 import {
   type Did,

@@ -2,8 +2,8 @@
 
 import { pivotedArm } from '../../../geometry/arm.ts';
 import { fixedAt, type Limits, type Range } from '../../../geometry/constrain.ts';
-import type { PlaceRequest } from '../../../geometry/document.ts';
 import { musicWeight } from '../../../geometry/music.ts';
+import type { PlaceRequest } from '../../../geometry/placeRequest.ts';
 import { type GrooveSpan, grooveSpan, ownSpan } from '../../../geometry/span.ts';
 import { usualTolerances } from '../../../geometry/tolerance.ts';
 import { degToRad } from '../../../units/units.ts';

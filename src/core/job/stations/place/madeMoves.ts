@@ -1,8 +1,9 @@
 /** Predict, move, verify at Place: the figures before a move, what it should bring, and its record (`moveRecord.ts`). */
 import { pivotedArm } from '../../../geometry/arm.ts';
 import { armFigures, usualLoudness } from '../../../geometry/distortion.ts';
-import type { PlaceDocument, PlaceRequest } from '../../../geometry/document.ts';
+import type { PlaceDocument } from '../../../geometry/document.ts';
 import type { SpreadFigures } from '../../../geometry/moves.ts';
+import type { PlaceRequest } from '../../../geometry/placeRequest.ts';
 import { armAfterMove, straightMount, USUAL_TIP_AHEAD } from '../../../geometry/slide.ts';
 import { degToRad, radToDeg } from '../../../units/units.ts';
 import { shownFigure } from '../../../words/figure.ts';

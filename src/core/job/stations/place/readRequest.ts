@@ -1,6 +1,7 @@
 /** What was typed about a reading → the readings that core/geometry turns into a move. */
 
-import type { PlaceDocument, PlaceRequest } from '../../../geometry/document.ts';
+import type { PlaceDocument } from '../../../geometry/document.ts';
+import type { PlaceRequest } from '../../../geometry/placeRequest.ts';
 import { type PointReading, type Reading, squareAt } from '../../../geometry/readings.ts';
 import { degToRad } from '../../../units/units.ts';
 import { statement } from '../../../words/statement.ts';

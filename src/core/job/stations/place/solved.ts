@@ -1,5 +1,6 @@
 /** What was typed → the document that `place --json` prints, or what stands in the way. */
-import { type PlaceDocument, type PlaceRequest, placeDocument } from '../../../geometry/document.ts';
+import { type PlaceDocument, placeDocument } from '../../../geometry/document.ts';
+import type { PlaceRequest } from '../../../geometry/placeRequest.ts';
 import type { Found } from '../../../words/found.ts';
 import { type Statement, statement } from '../../../words/statement.ts';
 import { refusal } from '../answer.ts';
