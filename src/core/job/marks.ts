@@ -48,7 +48,7 @@ function withoutNotes(state: StationState, at: string): StationState | null {
 /**
  * All stations after a move: what rests on it and changes by more than its tolerance becomes stale, what changes by less
  * has it noted, what was never begun stays as it is. Notes add up: together over the tolerance they count. A move by
- * nothing marks nothing.
+ * nothing marks nothing. The station where it is made looks after itself; but Run only measures, and is marked.
  *
  * @param at ISO time of the move
  * @returns only the stations that change
@@ -61,7 +61,7 @@ export function stationsAfterMove(stations: Stations, move: Move, at: string): P
   let others = false;
   for (const { station } of move.by === 0 ? [] : whatMoveMakesStale(move.move)) {
     const state = stations[station];
-    if (station === move.station) continue;
+    if (station === move.station && station !== 'run') continue;
     const effect = arm === null ? null : (makesStale[station]?.effect?.(move.by as number, arm) ?? null);
     const sum = effect === null ? 0 : effect.size + notedSum(state, effect.quantity);
     const counts: boolean =

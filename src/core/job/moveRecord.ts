@@ -54,6 +54,29 @@ export const moveRecordSchema = step.extend({
 });
 export type MoveRecord = TypedBy<typeof moveRecordSchema>;
 
+/** As a phrase of a report: "force 1.5 mN more", "slid 1.2 mm forward". */
+const what: Readonly<Partial<Record<MoveStep['move'], string>>> = {
+  'set-force': 'force',
+  'set-arm-height': 'arm height',
+  'set-pivot-distance': 'pivot distance',
+  'turn-shell': 'headshell turned',
+  shim: 'shim put in:',
+  slide: 'slid',
+  twist: 'twisted',
+};
+const said: ReadonlySet<MoveStep['move']> = new Set(['slide', 'twist', 'turn-shell']);
+
+function stepWords({ move, amount, unit, direction }: MoveStep): string {
+  const name = what[move] ?? move.replaceAll('-', ' ');
+  if (amount === null) return said.has(move) ? name : `${name} set`;
+  const size = `${amount.toFixed(move === 'shim' ? 2 : 1)}${unit === 'deg' ? '°' : ` ${unit}`}`;
+  return `${name} ${size} ${direction ?? ''}`.trim();
+}
+
+/** What was done, as one phrase: "slid 1.2 mm forward; twisted 0.8° clockwise, seen from above". */
+export const moveWords = ({ also = [], ...first }: MoveStep & Pick<MoveRecord, 'also'>): string =>
+  [first, ...also].map(stepWords).join('; ');
+
 const measured = (list: readonly MoveFigure[]): Measured => ({
   findings: list.map(
     ({ quantity, value, unit, uncertainty }): JudgedFinding => ({

@@ -16,6 +16,7 @@ export const moveNames = [
   'level-deck',
   'rewire',
   'set-load',
+  'set-earth',
   'set-speed',
 ] as const;
 

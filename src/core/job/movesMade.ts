@@ -2,10 +2,11 @@
 
 import type { Advice } from '../advise/document.ts';
 import { quantityOf } from '../words/quantities.ts';
+import { type Followed, followed } from './adviceMoves.ts';
 import type { AdviceEntry, PredictionCheck } from './api.ts';
 import { epochNow, epochsOf } from './epochs.ts';
 import { knownElsewhere } from './fields/benchFacts.ts';
-import { cameFrom, checkMove, type MoveFigure, type MoveRecord, type MoveStep } from './moveRecord.ts';
+import { cameFrom, checkMove, type MoveFigure, type MoveRecord, moveWords } from './moveRecord.ts';
 import { heardWith } from './recordings.ts';
 import type { StationName } from './station.ts';
 import type { KnownElsewhere } from './stations/place/armRequest.ts';
@@ -24,15 +25,6 @@ export interface MoveTold {
   readonly checks: readonly PredictionCheck[];
 }
 
-const what = {
-  'set-force': 'force',
-  'set-arm-height': 'arm height',
-  slide: 'slid',
-  twist: 'twisted',
-  tilt: 'turned',
-  'trial-tilt': 'turned for a trial',
-} as const;
-
 /** `clockwise-from-front` → "clockwise, seen from the front" */
 const directionWords = (direction: string): string =>
   direction
@@ -40,17 +32,10 @@ const directionWords = (direction: string): string =>
     .replace('from front', 'from the front')
     .replaceAll('-', ' ');
 
-function stepWords({ move, amount, unit, direction }: MoveStep): string {
-  const name = what[move as keyof typeof what] ?? move.replaceAll('-', ' ');
-  if (amount === null) return `${name} set`;
-  return `${name} ${amount.toFixed(1)}${unit === 'deg' ? '°' : ` ${unit}`} ${direction ?? ''}`.trim();
-}
-
 /** @param now what was read since, where the record does not keep it yet */
 function ofRecord(record: MoveRecord, now: readonly MoveFigure[] | null): MoveTold {
-  const { at, station, also = [], foretold, came } = record;
-  const did = [record, ...also].map(stepWords).join('; ');
-  return { at, station, did, foretold, checks: checkMove(record, came?.figures ?? now) };
+  const { at, station, foretold, came } = record;
+  return { at, station, did: moveWords(record), foretold, checks: checkMove(record, came?.figures ?? now) };
 }
 
 /** @param since ISO time from which what is fitted now is on the deck; null: from the beginning */
@@ -65,14 +50,10 @@ function ofPlace(place: PlaceTyped, known: KnownElsewhere, since: string | null)
 }
 
 /** Where a move that a recording asks for is made, and how it is called once it was. */
-const advised: Readonly<Record<string, { readonly station: StationName; readonly did?: string }>> = {
-  tilt: { station: 'tilt' },
-  'trial-tilt': { station: 'tilt' },
-  speed: { station: 'run', did: 'speed set' },
-  hum: { station: 'run', did: 'hum worked at' },
-  'reverse-one-channel': { station: 'fit', did: 'leads of one channel changed over' },
-  'swap-channels': { station: 'fit', did: 'left and right changed over' },
-  'set-arm-height': { station: 'height' },
+const advised: Readonly<Record<string, Pick<Followed, 'station' | 'did'>>> = {
+  ...followed,
+  tilt: { station: 'tilt', did: 'turned' },
+  'trial-tilt': { station: 'tilt', did: 'turned for a trial' },
 };
 
 /** Else where its first figure belongs. */
@@ -83,7 +64,10 @@ const stationOf = ({ action, predicts }: Advice): StationName =>
 
 /** Moves that their own stations keep a record of. */
 const kept = (records: readonly MoveRecord[], { advice, givenAt }: AdviceEntry): boolean =>
-  records.some(({ move, at }) => move === advice.action && at >= givenAt);
+  records.some(
+    ({ move, at, also = [] }) =>
+      at >= givenAt && [move, ...also.map((one) => one.move)].some((one) => one === advice.action),
+  );
 
 /** A turn or another move that a recording asked for and that was made; its checks are kept with the advice. */
 function ofAdvice({ advice, outcome, givenAt, checks }: AdviceEntry): MoveTold[] {
@@ -95,7 +79,7 @@ function ofAdvice({ advice, outcome, givenAt, checks }: AdviceEntry): MoveTold[]
     {
       at: outcome.at ?? givenAt,
       station: stationOf(advice),
-      did: `${advised[advice.action]?.did ?? what[advice.action as keyof typeof what] ?? advice.action.replaceAll('-', ' ')}${amount}${advice.direction === null ? '' : ` ${directionWords(advice.direction)}`}`,
+      did: `${advised[advice.action]?.did ?? advice.action.replaceAll('-', ' ')}${amount}${advice.direction === null ? '' : ` ${directionWords(advice.direction)}`}`,
       foretold: advice.predicts,
       checks,
     },
@@ -105,10 +89,12 @@ function ofAdvice({ advice, outcome, givenAt, checks }: AdviceEntry): MoveTold[]
 /** Oldest first. */
 export function movesMade(job: JobTyped, advice: readonly AdviceEntry[]): readonly MoveTold[] {
   const { stations, fittings } = job;
-  const records = [...(stations.weigh.moves ?? []), ...(stations.height.moves ?? [])];
+  const { weigh, place, height, tilt } = stations;
+  const records = [weigh, height, tilt].flatMap(({ moves = [] }): readonly MoveRecord[] => moves);
+  const own = [...records, ...(place.moves ?? [])];
   return [
     ...records.map((record) => ofRecord(record, cameFrom(record, heardWith(job, record.at)))),
-    ...ofPlace(stations.place, knownElsewhere(stations), epochNow(epochsOf(fittings)).began),
-    ...advice.filter((entry) => !kept(records, entry)).flatMap(ofAdvice),
+    ...ofPlace(place, knownElsewhere(stations), epochNow(epochsOf(fittings)).began),
+    ...advice.filter((entry) => !kept(own, entry)).flatMap(ofAdvice),
   ].sort((a, b) => a.at.localeCompare(b.at));
 }

@@ -189,6 +189,7 @@ export const moveEffects: Readonly<Record<MoveName, MoveEffect>> = {
       run: { because: 'run-before-it' },
     },
   },
+  'set-earth': { said: 'earth-was-changed', makesStale: { run: { because: 'run-before-it' } } },
   'set-speed': { said: 'speed-was-adjusted', makesStale: { run: { because: 'run-before-it' } } },
 };
 
@@ -201,7 +202,7 @@ export const movesAtStation: Readonly<Record<StationName, readonly MoveName[]>> 
   place: ['slide', 'twist', 'set-pivot-distance'],
   height: ['set-arm-height'],
   tilt: ['turn-shell', 'shim'],
-  run: ['set-speed', 'set-skating'],
+  run: ['set-speed', 'set-earth', 'set-skating'],
   'hand-over': [],
 };
 

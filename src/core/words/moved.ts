@@ -19,6 +19,7 @@ export const movedLabels = {
   'deck-was-levelled': 'The deck was levelled',
   'leads-were-changed': 'The cartridge leads were changed',
   'load-was-changed': 'Load or gain of the preamp was changed',
+  'earth-was-changed': 'Earth, leads or mains about the hum were changed',
   'speed-was-adjusted': 'The speed was adjusted',
 } as const;
 

@@ -3,6 +3,7 @@
 import { computed, effect, signal } from '@preact/signals';
 import type { Advice, JudgedFinding, SideDocument } from '../../core/advise/document.ts';
 import { rejudged } from '../../core/advise/rejudge.ts';
+import type { AdviceEntry, Job } from '../../core/job/api.ts';
 import { ofWhatIsFitted, recordingsOf, unfitOf } from '../../core/job/recordings.ts';
 import { unfitTold, whyNot } from '../../core/job/recordingWords.ts';
 import { limitsOf } from '../../core/job/shop.ts';
@@ -94,6 +95,10 @@ export function findingOf(document: SideDocument | null, quantity: string): Judg
 export function adviceOf(document: SideDocument | null, action: string): Advice | null {
   return document?.advice.find((advice) => advice.action === action) ?? null;
 }
+
+/** Advice of the side that is shown, as the job keeps it; undefined where the server does not have it. */
+export const entryOf = ({ advice }: Pick<Job, 'advice'>, { action }: Advice): AdviceEntry | undefined =>
+  advice.find((one) => one.captureId === shownSide.value?.captureId && one.advice.action === action);
 
 /** Why the side that is shown says nothing of what is fitted, null where it does. */
 export const shownButNot = computed((): Statement | null => {

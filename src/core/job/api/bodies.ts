@@ -119,7 +119,7 @@ export type StationChange = z.input<typeof stationChangeSchema>;
 
 export const moveSchema = z.strictObject({
   move: moveNameSchema,
-  /** where it was made; that station itself does not become stale */
+  /** where it was made; that station itself does not become stale, Run apart */
   station: stationNameSchema,
   /** the person's own words, e.g. "1.2 mm forward"; stands in the reason */
   note: line.default(''),

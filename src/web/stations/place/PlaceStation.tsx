@@ -6,12 +6,12 @@ import type { ArmTyped, ReadTyped, SheetTyped } from '../../../core/job/stations
 import type { PlaceTyped } from '../../../core/job/stations/place.ts';
 import { sentence } from '../../../core/words/statement.ts';
 import { Fold } from '../../parts/Fold.tsx';
+import { MovesMade } from '../../parts/MovesMade.tsx';
 import { useBench } from '../../useBench.ts';
 import { useStation } from '../../useStation.ts';
 import type { StationProps } from '../station.ts';
 import { ArmForm } from './ArmForm.tsx';
 import { MoveCard } from './MoveCard.tsx';
-import { MovesMade } from './MovesMade.tsx';
 import { PlaceFolds } from './PlaceFolds.tsx';
 import { placeActs } from './placeActs.ts';
 import { ReadingForm } from './ReadingForm.tsx';

@@ -7,7 +7,9 @@ import { say } from '../../../core/words/statement.ts';
 import { api, ServerAway } from '../../api.ts';
 import { away } from '../../connection.ts';
 import { dayHere } from '../../localTime.ts';
+import { Caution } from '../../parts/Caution.tsx';
 import { FindingList } from '../../parts/FindingList.tsx';
+import { AdviceOutcome } from '../../parts/Outcome.tsx';
 import { showEvidence } from '../../side/evidence.ts';
 
 export interface SoundCardProps {
@@ -27,9 +29,21 @@ export function SoundCard({ job, place, movedAt }: SoundCardProps) {
       </h3>
       <FindingList findings={[heard.finding]} rowOf={() => ({ onEvidence: () => open(job.id, heard) })} />
       <p>{say(heard.says)}</p>
+      {job.advice
+        .filter(({ captureId, advice: { action } }) => captureId === heard.capture.id && answered.has(action))
+        .map((entry) => (
+          <div key={entry.id}>
+            <p class="aim">{entry.advice.why}</p>
+            {entry.advice.caution !== undefined && <Caution>{entry.advice.caution}</Caution>}
+            <AdviceOutcome jobId={job.id} entry={entry} />
+          </div>
+        ))}
     </section>
   );
 }
+
+/** What a recording advises of the overhang and the twist. */
+const answered: ReadonlySet<string> = new Set(['slide', 'twist', 'leave-overhang']);
 
 /** The recording's document holds the curves that the figure rests on. */
 function open(jobId: string, { finding, capture }: HeardAtPlace): void {

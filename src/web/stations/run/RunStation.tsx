@@ -1,8 +1,9 @@
 /** Run: what the whole side tells about the deck. Only what the document holds is shown. */
 
-import type { JudgedFinding, SideDocument } from '../../../core/advise/document.ts';
+import type { Advice, JudgedFinding, SideDocument } from '../../../core/advise/document.ts';
 import { isTurn } from '../../../core/advise/turn.ts';
 import type { CurveGroup } from '../../../core/draw/chart/curves.ts';
+import type { Job } from '../../../core/job/api.ts';
 import { harmonicLines } from '../../../core/job/harmonicLines.ts';
 import { byGroup } from '../../../core/job/stations/run/glance.ts';
 import type { Curve } from '../../../core/measure/finding.ts';
@@ -13,6 +14,7 @@ import { LivePanel } from '../../live/LivePanel.tsx';
 import { Caution } from '../../parts/Caution.tsx';
 import { FindingList } from '../../parts/FindingList.tsx';
 import { Fold } from '../../parts/Fold.tsx';
+import { AdviceOutcome } from '../../parts/Outcome.tsx';
 import { ShownNotice } from '../../recordings/ShownNotice.tsx';
 import { whereOf } from '../../side/bandWords.ts';
 import { CurveChart } from '../../side/CurveChart.tsx';
@@ -21,7 +23,7 @@ import { HarmonicsTable } from '../../side/HarmonicsTable.tsx';
 import { Problems } from '../../side/problems.tsx';
 import { SideReader } from '../../side/SideReader.tsx';
 import { SideTimeline } from '../../side/SideTimeline.tsx';
-import { pickedBand, shownButNot, sideDocument } from '../../side/shownSide.ts';
+import { entryOf, pickedBand, shownButNot, sideDocument } from '../../side/shownSide.ts';
 import type { StationProps } from '../station.ts';
 import { BenchFold } from './BenchFold.tsx';
 import { Glance } from './Glance.tsx';
@@ -41,7 +43,7 @@ export default function RunStation({ job }: StationProps) {
         <>
           <ShownNotice />
           <Glance document={document} />
-          {stands && <RunAdvice document={document} />}
+          {stands && <RunAdvice job={job} document={document} />}
         </>
       )}
       <SideReader jobId={job.id} station="run" />
@@ -78,30 +80,31 @@ export default function RunStation({ job }: StationProps) {
   );
 }
 
-function RunAdvice({ document }: { document: SideDocument }) {
+function RunAdvice({ job, document }: { job: Job; document: SideDocument }) {
   const advice = document.advice.filter((one) => !isTurn(one) && one.action !== 'leave-tilt');
   if (advice.length === 0) return null;
   return (
     <section class="card" aria-label="What to do about it">
       <h3>What to do about it</h3>
-      {advice.map(({ action, why, reasons = [], caution }) => {
-        const [first, ...rest] = reasons;
-        if (first === undefined || (rest.length === 0 && caution === undefined)) {
-          return (
-            <p key={`${action} ${why}`} class="aim">
-              {why}
-            </p>
-          );
-        }
-        return (
-          <details key={`${action} ${why}`}>
-            <summary>{say(first)}</summary>
-            {rest.length > 0 && <p>{sayAll(rest)}</p>}
-            {caution !== undefined && <Caution>{caution}</Caution>}
-          </details>
-        );
-      })}
+      {advice.map((one) => (
+        <div key={`${one.action} ${one.why}`}>
+          <Advised advice={one} />
+          <AdviceOutcome jobId={job.id} entry={entryOf(job, one)} />
+        </div>
+      ))}
     </section>
+  );
+}
+
+function Advised({ advice: { why, reasons = [], caution } }: { advice: Advice }) {
+  const [first, ...rest] = reasons;
+  if (first === undefined || (rest.length === 0 && caution === undefined)) return <p class="aim">{why}</p>;
+  return (
+    <details>
+      <summary>{say(first)}</summary>
+      {rest.length > 0 && <p>{sayAll(rest)}</p>}
+      {caution !== undefined && <Caution>{caution}</Caution>}
+    </details>
   );
 }
 

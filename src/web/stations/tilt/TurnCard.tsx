@@ -2,16 +2,15 @@
 import type { JudgedFinding, SideDocument } from '../../../core/advise/document.ts';
 import { isTurn, signedTurn } from '../../../core/advise/turn.ts';
 import type { AdviceEntry, Job } from '../../../core/job/api.ts';
-import type { MoveName } from '../../../core/job/moves.ts';
 import { looksEqual, turnText } from '../../../core/job/stations/tilt/turnText.ts';
 import { shownFigure } from '../../../core/words/figure.ts';
 import { showNumber } from '../../../core/words/number.ts';
-import { makeMove, sayOutcome, undoMove } from '../../jobState.ts';
 import { Caution } from '../../parts/Caution.tsx';
 import { Figure } from '../../parts/Figure.tsx';
 import { Fold } from '../../parts/Fold.tsx';
+import { AdviceOutcome, Outcome, takeBack, type Way } from '../../parts/Outcome.tsx';
 import { showEvidence } from '../../side/evidence.ts';
-import { adviceOf, findingOf, shownSide } from '../../side/shownSide.ts';
+import { adviceOf, entryOf, findingOf, shownSide } from '../../side/shownSide.ts';
 import { useMatch } from '../../useMatch.ts';
 import { FaceView } from './FaceView.tsx';
 
@@ -45,6 +44,7 @@ export function TurnCard({ job, document, tilt }: { job: Job; document: SideDocu
             <b>Wiring first.</b> {advice.why}
           </p>
           {advice.caution !== undefined && <p class="small">{advice.caution}</p>}
+          <AdviceOutcome jobId={job.id} entry={entryOf(job, advice)} />
         </div>
       ))}
       <div class="do">
@@ -61,11 +61,9 @@ export function TurnCard({ job, document, tilt }: { job: Job; document: SideDocu
           {turn?.caution !== undefined && <Caution>{turn.caution}</Caution>}
           {text !== null && entry !== undefined && (
             <Outcome
-              job={job}
+              jobId={job.id}
               entry={entry}
-              fixed={fixed}
-              turnDeg={turn === null ? 0 : signedTurn(turn)}
-              shimMm={text.shim.mm}
+              ways={waysOf(entry, fixed, turn === null ? 0 : signedTurn(turn), text.shim.mm)}
             />
           )}
         </div>
@@ -134,10 +132,6 @@ function WhatToTurn({ text, trial, part, fixed, hidden }: WhatToTurnProps) {
 
 /** It was turned and not heard since: the next pass is what is wanted. */
 function Turned({ job, entry, tilt }: { job: Job; entry: AdviceEntry; tilt: JudgedFinding }) {
-  const takeBack = (): void => {
-    sayOutcome(job.id, entry.id, { did: 'open' });
-    undoMove(job.id, entry.id);
-  };
   const was = shownFigure(
     typeof tilt.value === 'number' ? Math.abs(tilt.value) : tilt.value,
     tilt.unit,
@@ -150,7 +144,7 @@ function Turned({ job, entry, tilt }: { job: Job; entry: AdviceEntry; tilt: Judg
       </p>
       <p class="soft">
         Done: {entry.outcome.note || 'turned'}. The pass before it read {was}.{' '}
-        <button type="button" class="button plain" onClick={takeBack}>
+        <button type="button" class="button plain" onClick={() => takeBack(job.id, entry)}>
           Undo
         </button>
       </p>
@@ -158,51 +152,12 @@ function Turned({ job, entry, tilt }: { job: Job; entry: AdviceEntry; tilt: Judg
   );
 }
 
-/** What the hand did about it: kept beside the advice, and whatever the move makes stale is marked. */
-interface OutcomeProps {
-  readonly job: Job;
-  readonly entry: AdviceEntry;
-  /** no turning: a shim comes first */
-  readonly fixed: boolean;
-  readonly turnDeg: number;
-  readonly shimMm: number;
-}
-
-function Outcome({ job, entry, fixed, turnDeg, shimMm }: OutcomeProps) {
-  const did = (move: MoveName, note: string): void => {
-    sayOutcome(job.id, entry.id, { did: 'done', note });
-    makeMove(job.id, { move, station: 'tilt', step: entry.id, by: move === 'shim' ? shimMm : turnDeg });
-    // the button that was pressed is gone with the advice
-    document.querySelector<HTMLElement>('main h2')?.focus({ preventScroll: true });
-  };
-  if (entry.outcome.did === 'not-done') {
-    return (
-      <p class="soft" role="status">
-        Left as it was.{' '}
-        <button type="button" class="button plain" onClick={() => sayOutcome(job.id, entry.id, { did: 'open' })}>
-          Undo
-        </button>
-      </p>
-    );
-  }
-  const ways = [
-    { move: 'turn-shell', label: 'I turned the headshell', note: 'headshell turned' },
-    { move: 'shim', label: 'I put a shim in', note: 'shim put in' },
-  ] as const;
-  const ordered = fixed ? [...ways].reverse() : ways;
-  return (
-    <fieldset class="outcome">
-      <legend>When it is done</legend>
-      <div class="buttons">
-        {ordered.map(({ move, label, note }, i) => (
-          <button key={move} type="button" class={i === 0 ? 'button main' : 'button'} onClick={() => did(move, note)}>
-            {label}
-          </button>
-        ))}
-        <button type="button" class="button" onClick={() => sayOutcome(job.id, entry.id, { did: 'not-done' })}>
-          Left as it is
-        </button>
-      </div>
-    </fieldset>
-  );
+/** Turning the headshell or putting a shim in: two moves, the one that this arm allows first. */
+function waysOf(entry: AdviceEntry, fixed: boolean, turnDeg: number, shimMm: number): readonly Way[] {
+  const made = { station: 'tilt', step: entry.id } as const;
+  const ways: readonly Way[] = [
+    { says: 'I turned the headshell', note: 'headshell turned', move: { move: 'turn-shell', ...made, by: turnDeg } },
+    { says: 'I put a shim in', note: 'shim put in', move: { move: 'shim', ...made, by: shimMm } },
+  ];
+  return fixed ? [...ways].reverse() : ways;
 }

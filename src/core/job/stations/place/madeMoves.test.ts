@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
-import { checkMove, type MoveFigure, withMove } from '../../moveRecord.ts';
+import { checkMove, type MoveFigure, moveWords, withMove } from '../../moveRecord.ts';
 import { placeModel } from '../place.ts';
-import { doneWords, placeMove, predictedAfter, shownKept, standsAs } from './madeMoves.ts';
+import { placeMove, predictedAfter, shownKept, standsAs } from './madeMoves.ts';
 import { placeLines } from './reportLines.ts';
 import { solved } from './solved.ts';
 import type { MadeMove, ReadTyped } from './typed.ts';
@@ -80,7 +80,7 @@ test('the reading before the next move is what checks the move before it', () =>
 
 test('words and figures for the sheet: what was read before, moved, read after', () => {
   const [move] = withMove([], made({ slide: true, twist: true }));
-  expect(doneWords(move)).toMatch(/^slid 1\.\d mm forward; twisted 0\.\d° clockwise, seen from above$/);
+  expect(moveWords(move)).toMatch(/^slid 1\.\d mm forward; twisted 0\.\d° clockwise, seen from above$/);
   const lines = placeLines({
     arm,
     moves: [move],

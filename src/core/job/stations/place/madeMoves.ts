@@ -171,12 +171,3 @@ export function placeMove(
   const [first, ...also] = steps;
   return { ...first, ...(also.length === 0 ? {} : { also }), ...record, station: 'place', came: null };
 }
-
-const stepWords = ({ move, amount, direction }: MoveStep): string => {
-  const much = amount === null ? '' : ` ${amount.toFixed(1)}${move === 'slide' ? ' mm' : '°'}`;
-  return `${move === 'slide' ? 'slid' : 'twisted'}${much}${direction === null ? '' : ` ${direction}`}`;
-};
-
-/** What was done, as one phrase: "slid 1.2 mm forward; twisted 0.8° clockwise, seen from above". */
-export const doneWords = (move: Pick<MadeMove, 'move' | 'amount' | 'unit' | 'direction' | 'also'>): string =>
-  [move, ...(move.also ?? [])].map(stepWords).join('; ');

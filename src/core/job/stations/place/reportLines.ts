@@ -2,11 +2,11 @@
 import { criteria } from '../../../geometry/criteria.ts';
 import type { PlaceDocument } from '../../../geometry/document.ts';
 import { shownFigure } from '../../../words/figure.ts';
-import type { MoveFigure } from '../../moveRecord.ts';
+import { type MoveFigure, moveWords } from '../../moveRecord.ts';
 import type { ReportLine } from '../../reportLines.ts';
 import type { PlaceTyped } from '../place.ts';
 import type { KnownElsewhere } from './armRequest.ts';
-import { doneWords, figureWords, shownKept, standsAs } from './madeMoves.ts';
+import { figureWords, shownKept, standsAs } from './madeMoves.ts';
 import { solved } from './solved.ts';
 import type { MadeMove } from './typed.ts';
 
@@ -45,7 +45,7 @@ function moveLines(moves: readonly MadeMove[], now: readonly MoveFigure[] | null
   const after = now ?? last.came?.figures ?? null;
   return [
     { label: 'Read before', text: figuresText(first.before) },
-    { label: 'Moved', text: moves.map(doneWords).join('; then ') },
+    { label: 'Moved', text: moves.map(moveWords).join('; then ') },
     after === null
       ? { label: 'Expected after, not read again', text: figuresText(last.foretold) }
       : { label: 'Read after', text: figuresText(after) },

@@ -1,17 +1,16 @@
 /** The moves that were made, and whether they brought what was predicted. */
 
-import { checkMove, type MoveFigure } from '../../../core/job/moveRecord.ts';
-import { doneWords, figureWords } from '../../../core/job/stations/place/madeMoves.ts';
-import type { MadeMove } from '../../../core/job/stations/place/typed.ts';
-import { unitSign } from '../../../core/words/figure.ts';
-import { decimalsAtBench, showFigure, showNumber } from '../../../core/words/number.ts';
-import { timeHere } from '../../localTime.ts';
+import { checkMove, type MoveFigure, type MoveRecord, moveWords } from '../../core/job/moveRecord.ts';
+import { figureWords } from '../../core/job/stations/place/madeMoves.ts';
+import { unitSign } from '../../core/words/figure.ts';
+import { decimalsAtBench, showFigure, showNumber } from '../../core/words/number.ts';
+import { timeHere } from '../localTime.ts';
 
 const cameWords = { 'as-predicted': '✓ as predicted', otherwise: '△ otherwise', 'cannot-tell': 'cannot tell' } as const;
 const cameStyle = { 'as-predicted': 'good', otherwise: 'adjust', 'cannot-tell': 'info' } as const;
 
 export interface MovesMadeProps {
-  readonly moves: readonly MadeMove[];
+  readonly moves: readonly MoveRecord[];
   /** the reading that is on the form now */
   readonly now: readonly MoveFigure[] | null;
   onTakenBack(): void;
@@ -27,14 +26,14 @@ export function MovesMade({ moves, now, onTakenBack }: MovesMadeProps) {
       <ol class="steps">
         {moves.map((move) => (
           <li key={move.at}>
-            {sentence(doneWords(move))} <span class="soft small">{timeHere(move.at)}</span>
+            {sentence(moveWords(move))} <span class="soft small">{timeHere(move.at)}</span>
           </li>
         ))}
       </ol>
       {read === null ? (
         <p class="invite">Read again and type it above: this is then held against what was predicted.</p>
       ) : (
-        <CheckTable move={last} read={read} />
+        last.foretold.length > 0 && <CheckTable move={last} read={read} />
       )}
       <div class="buttons">
         <button type="button" class="button" onClick={onTakenBack}>
@@ -50,7 +49,7 @@ export function MovesMade({ moves, now, onTakenBack }: MovesMadeProps) {
 
 const sentence = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
 
-function CheckTable({ move, read }: { move: MadeMove; read: readonly MoveFigure[] }) {
+function CheckTable({ move, read }: { move: MoveRecord; read: readonly MoveFigure[] }) {
   const checks = checkMove(move, read);
   const own = new Map(read.map(({ quantity, uncertainty }) => [quantity, uncertainty]));
   const surprises = [...new Set(checks.filter(({ came }) => came !== 'as-predicted').map(({ why }) => why))];

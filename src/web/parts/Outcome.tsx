@@ -1,0 +1,67 @@
+/** What the hand did about advice: kept beside the advice, what the move makes stale is marked, and both can be taken back. */
+import { followed, moveOfAdvice } from '../../core/job/adviceMoves.ts';
+import type { AdviceEntry, Move } from '../../core/job/api.ts';
+import { makeMove, sayOutcome, undoMove } from '../jobState.ts';
+
+export interface Way {
+  /** on the button */
+  readonly says: string;
+  /** kept with the advice */
+  readonly note: string;
+  readonly move: Move | null;
+}
+
+/** It is not said any more that it was done, nor that it was left. */
+export function takeBack(jobId: string, { id, outcome }: AdviceEntry): void {
+  sayOutcome(jobId, id, { did: 'open' });
+  if (outcome.did === 'done') undoMove(jobId, id);
+}
+
+export interface OutcomeProps {
+  readonly jobId: string;
+  readonly entry: AdviceEntry;
+  /** ways of doing it, the usual one first */
+  readonly ways: readonly Way[];
+}
+
+export function Outcome({ jobId, entry, ways }: OutcomeProps) {
+  const did = ({ note, move }: Way): void => {
+    sayOutcome(jobId, entry.id, { did: 'done', note });
+    if (move !== null) makeMove(jobId, move);
+    // the button that was pressed is gone with the advice
+    document.querySelector<HTMLElement>('main h2')?.focus({ preventScroll: true });
+  };
+  if (entry.outcome.did !== 'open') {
+    return (
+      <p class="soft" role="status">
+        {entry.outcome.did === 'done' ? `Done: ${entry.outcome.note}. Record the next pass.` : 'Left as it was.'}{' '}
+        <button type="button" class="button plain" onClick={() => takeBack(jobId, entry)}>
+          Undo
+        </button>
+      </p>
+    );
+  }
+  return (
+    <fieldset class="outcome">
+      <legend>When it is done</legend>
+      <div class="buttons">
+        {ways.map((way, i) => (
+          <button key={way.says} type="button" class={i === 0 ? 'button main' : 'button'} onClick={() => did(way)}>
+            {way.says}
+          </button>
+        ))}
+        <button type="button" class="button" onClick={() => sayOutcome(jobId, entry.id, { did: 'not-done' })}>
+          Left as it is
+        </button>
+      </div>
+    </fieldset>
+  );
+}
+
+/** Of advice that is followed in one way; nothing for what moves nothing, or before the server has it. */
+export function AdviceOutcome({ jobId, entry }: { jobId: string; entry: AdviceEntry | undefined }) {
+  const move = entry === undefined ? null : moveOfAdvice(entry.advice, entry.id);
+  if (entry === undefined || move === null) return null;
+  const { says, did } = followed[entry.advice.action];
+  return <Outcome jobId={jobId} entry={entry} ways={[{ says, note: did, move }]} />;
+}
