@@ -51,6 +51,18 @@ describe('stations after a move', () => {
     expect(changed.match?.status).toBe('stale');
   });
 
+  it('marks Run at which the speed is set, with Hand over: it only measures, and its figures were taken before', () => {
+    const stations = worked('done');
+    const changed = stationsAfterMove(stations, { move: 'set-speed', station: 'run', step: 'advice' }, t1);
+    expect(Object.keys(changed)).toEqual(['run', 'hand-over']);
+    expect(changed.run).toMatchObject({
+      status: 'stale',
+      staleBecause: ['The speed was adjusted at Run: the figures of the last run were taken before it.'],
+    });
+    const back = stationsWithoutStep({ ...stations, ...changed }, 'advice', t2);
+    expect([back.run?.status, back['hand-over']?.status]).toEqual(['done', 'done']);
+  });
+
   it('keeps the newest reasons, each once', () => {
     let stations = worked('done');
     for (let turn = 0; turn < 20; turn++) {

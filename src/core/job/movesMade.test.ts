@@ -31,6 +31,9 @@ describe('advice that was followed', () => {
     ['speed', 'speed-error', 'run'],
     ['set-arm-height', 'vertical-tracking-error', 'height'],
     ['swap-channels', 'channel-order', 'fit'],
+    ['hum', 'speed-error', 'run'],
+    ['slide', 'tracking-error', 'place'],
+    ['twist', 'tracking-error', 'place'],
     ['something-new', 'overhang-heard', 'place'],
   ])('%s stands under its own station', (action, quantity, station) => {
     expect(movesMade(bare(), [done(action, quantity, at(10))])).toMatchObject([{ station, at: at(30) }]);

@@ -1,0 +1,118 @@
+// biome-ignore-all lint/performance/useDomNodeTextContent: what is tested is the text as it is seen
+/** What a recording advises is answered where it is told: done, left, taken back; it marks and stands among the moves. */
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import type { Advice } from '../../src/core/advise/document.ts';
+import { apiPaths } from '../../src/core/job/api.ts';
+import { tiltedSide } from '../../src/core/job/side.fixture.ts';
+import { type Bench, openBench } from './bench.ts';
+import { settled, soon } from './settled.ts';
+
+const told = (action: string, more: Partial<Advice> = {}): Advice => ({
+  action,
+  amount: null,
+  unit: '',
+  direction: null,
+  predicts: [],
+  why: `The advice of ${action}.`,
+  ...more,
+});
+const overhang = { ...tiltedSide.findings[0], quantity: 'overhang-heard', value: 15.2, unit: 'mm', uncertainty: 0.3 };
+const document = {
+  ...tiltedSide,
+  findings: [...tiltedSide.findings, overhang],
+  advice: [
+    ...tiltedSide.advice,
+    told('swap-channels'),
+    told('speed', {
+      amount: 0.6,
+      unit: '%',
+      direction: 'slower',
+      predicts: [{ quantity: 'speed-error', value: 0, unit: '%' }],
+    }),
+    told('hum'),
+    told('slide', { amount: 1.2, unit: 'mm', direction: 'forward' }),
+  ],
+};
+
+let bench: Bench;
+let page: Page;
+let job: string;
+beforeAll(async () => {
+  bench = await openBench();
+  job = (await bench.ask('POST', '/api/jobs', { deck: { name: 'a deck to be advised' } })).id;
+  await bench.ask('POST', apiPaths.captures(job), { document, station: 'run' });
+  for (const name of ['weigh', 'tilt', 'run'])
+    await bench.ask('PATCH', `/api/jobs/${job}/stations/${name}`, { status: { was: 'untouched', is: 'done' } });
+  page = await bench.page(`/jobs/${job}/run`);
+});
+afterAll(() => bench?.close());
+
+const stored = () => bench.ask('GET', `/api/jobs/${job}`);
+const did = async (action: string): Promise<string> =>
+  (await stored()).advice.find((entry: { advice: Advice }) => entry.advice.action === action).outcome.did;
+const status = async (name: string): Promise<string> => (await stored()).stations[name].status;
+const button = (name: string) => page.getByRole('button', { name, exact: true });
+const made = async (): Promise<string> => {
+  const answer = await fetch(bench.address + apiPaths.report(job, 'technician'), {
+    headers: { authorization: `Bearer ${bench.key}` },
+  });
+  return (await answer.text()).replace(/<[^>]*>/g, ' ').replace(/\s+/g, ' ');
+};
+
+test('the speed set at Run marks Run, stands there among the moves, and is taken back', async () => {
+  await button('I set the speed').click();
+  await page.getByText('Done: speed set. Record the next pass.').waitFor();
+  await settled(page);
+  expect([await did('speed'), await status('run'), await status('weigh')]).toEqual(['done', 'stale', 'done']);
+  await page.getByText('The speed was adjusted at Run: the figures of the last run were taken before it.').waitFor();
+  expect(await made()).toMatch(/Run: speed set 0\.60 % slower\./);
+  await page.reload();
+  await page.getByRole('status').filter({ hasText: 'Done: speed set' }).getByRole('button', { name: 'Undo' }).click();
+  await button('I set the speed').waitFor();
+  await settled(page);
+  expect([await did('speed'), await status('run')]).toEqual(['open', 'done']);
+  expect(await made()).not.toContain('speed set');
+});
+
+test('hum and leads are answered at Run too, each by its own move', async () => {
+  await button('I worked at the hum').click();
+  await page.getByText('Done: hum worked at.').waitFor();
+  await button('I exchanged left and right').click();
+  await page.getByText('Done: left and right changed over.').waitFor();
+  await settled(page);
+  expect([await did('hum'), await did('swap-channels')]).toEqual(['done', 'done']);
+  const { tilt, run } = (await stored()).stations;
+  const because = (state: { marks: { move: string; station: string }[] }) =>
+    state.marks.map(({ move, station }) => `${move} at ${station}`);
+  expect(because(tilt)).toEqual(['rewire at fit']);
+  expect(because(run)).toEqual(['set-earth at run', 'rewire at fit']);
+});
+
+test('advice left as it is says so, and that is taken back', async () => {
+  const speed = page.getByRole('region', { name: 'What to do about it' }).locator('fieldset', { hasText: 'speed' });
+  await speed.getByRole('button', { name: 'Left as it is' }).click();
+  await soon(() => did('speed')).toBe('not-done');
+  await page.getByRole('status').filter({ hasText: 'Left as it was' }).getByRole('button', { name: 'Undo' }).click();
+  await soon(() => did('speed')).toBe('open');
+});
+
+test('what sound advises of the overhang is answered at Place', async () => {
+  await page.goto(`${bench.address}/jobs/${job}/place`);
+  await button('I slid it').click();
+  await page.getByText('Done: slid.').waitFor();
+  await settled(page);
+  expect(await did('slide')).toBe('done');
+  const [mark] = (await stored()).stations.weigh.marks;
+  expect(mark).toMatchObject({ move: 'slide', station: 'place' });
+  expect(await made()).toMatch(/Place: slid 1\.20 mm forward/);
+});
+
+test('the leads that Tilt warns of are answered there', async () => {
+  await page.goto(`${bench.address}/jobs/${job}/tilt`);
+  const status = page.getByRole('status').filter({ hasText: 'Done: left and right changed over' });
+  await status.getByRole('button', { name: 'Undo' }).click();
+  await button('I exchanged left and right').waitFor();
+  await soon(() => did('swap-channels')).toBe('open');
+  expect(bench.errors).toEqual([]);
+});
