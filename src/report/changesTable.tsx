@@ -6,6 +6,7 @@ import { type FigureRow, newest } from '../core/job/stations/handOver/figureRows
 import { shownFigure } from '../core/words/figure.ts';
 import { reportTitles as titles } from '../core/words/report.ts';
 import { say, statement } from '../core/words/statement.ts';
+import { bandsText } from './bandsText.ts';
 import { FigureHead, FigureLine } from './figureTable.tsx';
 import { HarmonicsTable } from './harmonics.tsx';
 import { limitText } from './limitsTable.tsx';
@@ -31,8 +32,6 @@ function changeText({ change, changeUncertainty, unit, before, after }: FigureRo
   }
   return before.value === after.value ? 'as before' : 'changed';
 }
-
-const bandsText = (bands: readonly number[]): string => bands.map((band) => band + 1).join(', ');
 
 /** Under a figure, over the whole width of the table. */
 function Notes({ finding }: { finding: JudgedFinding }) {

@@ -4,12 +4,9 @@ import type { JudgedFinding } from '../core/advise/document.ts';
 import { harmonicLines } from '../core/job/harmonicLines.ts';
 import { quantityTitle } from '../core/words/quantities.ts';
 import { say, statement } from '../core/words/statement.ts';
+import { bandsText } from './bandsText.ts';
 import { Channel, FigureCell, VerdictMark } from './figures.tsx';
 import { HarmonicsTable } from './harmonics.tsx';
-
-/** Bands are counted from 1 on a report that people read. */
-const bandsText = (bands: readonly number[]): string =>
-  bands.length === 0 ? '–' : bands.map((band) => band + 1).join(', ');
 
 export function FindingsTable({ findings, caption }: { findings: readonly JudgedFinding[]; caption: string }) {
   if (findings.length === 0) return <p>{say(statement('no-figure'))}</p>;

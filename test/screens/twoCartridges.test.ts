@@ -47,6 +47,8 @@ test('as it came: the old cartridge is measured at Intake', async () => {
   await soon(main).toContain('As it came: pass 1.wav');
   await go(/^Tilt/);
   await soon(angle).toMatch(/^(2\.0|1\.9)/);
+  // before so large a turn, and without opening anything
+  expect(spaced(await card().innerText())).toContain('Look in a mirror first');
 });
 
 test('another cartridge picked at Match is asked after; only looked at, it is nobody else’s', async () => {

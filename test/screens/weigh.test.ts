@@ -199,6 +199,8 @@ test('the pull over the side and the start of each device are the core’s; noth
 test('the force is set: it is kept, closes the station, and stands on the sheet', async () => {
   await page.getByRole('button', { name: 'The force is set' }).click();
   await page.getByText('Last left at').waitFor();
+  await soon(() => text('Force at the tip')).toContain('The force is set, as told above.');
+  expect(await text('Force at the tip')).not.toContain('Nothing was weighed yet');
   await soon(() => page.getByLabel('Gauge shows, g', { exact: true }).inputValue()).toBe('');
   await settled(page);
   const { status, data } = (await stored()).stations.weigh;

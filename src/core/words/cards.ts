@@ -8,6 +8,8 @@ export const cardWords = {
   'force-outside-harm': 'Too light a force lets the tip lose the groove and wears more than the weight does; too heavy a one presses the cantilever out of its place.',
   'start-rests': 'The maker’s recommendation where it lies in the range, else two thirds of the way up (common practice). A force that is chosen has no uncertainty; what was weighed has one. 1 g is 9.80665 mN. Cartridge data hold for 20 to 25 °C (IEC 60098:2020, 10.1.2).',
   'weigh-and-type': 'Set the force, weigh it, and type what the gauge shows.',
+  'set-as-told': 'The force is set, as told above. After any move, weigh again.',
+  'weigh-once-more': 'Something moved since the force was set. Weigh again, and type what the gauge shows.',
   'reading-is-old': 'That reading is older than the last move.',
   'reading-rests': 'The reading, times what known masses make of this gauge, less what its height adds. A twentieth of the force is what a careful setting keeps (common practice); what the gauge cannot tell is not judged. Dial and gauge agree within a tenth.',
   'travel-rests': 'Each mm forward brings the weight’s own force times 1 mm over the effective length. The ± holds 1 % of the counterweight’s mass and 0.25 mm of length (k = 1, common practice); how well the arm was seen to float comes on top, and the gauge tells it.',

@@ -90,7 +90,7 @@ export const movedWords = {
   'difference-beyond': 'The difference is more than the uncertainty of the two measurements can explain: nothing was moved, the move was another, or something else moved with it.',
   'difference-beyond-hand': 'The difference is more than the uncertainty of the two measurements and {handDeg}° at the screw can explain: nothing was moved, the move was another, or something else moved with it.',
   // — recordings that do not count —
-  'recording-one-channel': 'Both channels carry one content.',
+  'recording-one-channel': 'It has one channel, or the same in both.',
   'recording-silent': 'Nothing but silence was heard.',
   'recording-no-bands': 'No band was found.',
   'recording-noise': 'Noise alone, and no record file to match it with.',

@@ -41,6 +41,7 @@ function Row({ job, capture, recording }: RowProps) {
   const [asking, setAsking] = useState(false);
   const why = whyNot(capture, recording);
   const epochs = epochsOf(job.fittings);
+  const [kind, since] = [recordingKindWords[recording.kind], epochWords(recording.epoch)];
   const say = (change: Parameters<typeof sayOfRecording>[2]) => sayOfRecording(job.id, capture.id, change);
   const shown = shownSide.value?.captureId === capture.id;
   return (
@@ -49,8 +50,8 @@ function Row({ job, capture, recording }: RowProps) {
         {capture.file}
         <span class="soft">
           {' '}
-          · {recordingKindWords[recording.kind]}
-          {epochs.length > 1 ? `, ${epochWords(recording.epoch)}` : ''} · {timeHere(capture.heardAt)} at{' '}
+          · {kind}
+          {epochs.length > 1 && since !== kind ? `, ${since}` : ''} · {timeHere(capture.heardAt)} at{' '}
           {stationTitles[capture.station].title}
         </span>
       </span>

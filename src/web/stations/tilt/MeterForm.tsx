@@ -200,6 +200,7 @@ function MeterAnswerCard({ answer, known }: { answer: TiltFromMeter; known: Mete
             <p class="turn">Leave it, as far as these readings can tell</p>
           ) : (
             <>
+              {text.first !== '' && <p class="notice">{text.first}</p>}
               <p class="turn">
                 {advice.action === 'trial-tilt' ? 'As a trial, turn' : 'Turn'} the cartridge <b>{text.way}</b>, seen
                 from its face, by {(advice.amount ?? 0).toFixed(2)}°

@@ -99,6 +99,11 @@ function WhatToTurn({ text, trial, part, fixed, hidden }: WhatToTurnProps) {
   const shim = `${text.shim.leastMm.toFixed(2)} mm (a washer) to ${text.shim.mostMm.toFixed(2)} mm (a strip at the edge)`;
   return (
     <>
+      {text.first !== '' && (
+        <div class="notice">
+          <p>{text.first}</p>
+        </div>
+      )}
       {fixed ? (
         <p class="turn">
           {trial ? 'As a trial, put' : 'Put'} <b>{shim} of shim</b> under the screw on the <b>{text.shim.side} side</b>

@@ -3,7 +3,7 @@
 import type { Facts } from '../../../core/job/fields/benchFacts.ts';
 import { type ForceUnit, forceWords } from '../../../core/job/fields/force.ts';
 import type { ForceStanding } from '../../../core/job/stations/weigh/forceStanding.ts';
-import { say, sayAll, sentence, statement } from '../../../core/words/statement.ts';
+import { type Statement, say, sayAll, sentence, statement } from '../../../core/words/statement.ts';
 import { FindingList } from '../../parts/FindingList.tsx';
 import { Rests } from '../../parts/Rests.tsx';
 import { focusIn } from '../leadOn.ts';
@@ -15,11 +15,19 @@ export interface TipCardProps {
   readonly known: Facts;
   readonly standing: ForceStanding;
   readonly setBefore: boolean;
+  /** nothing moved since it was set */
+  readonly setHolds: boolean;
   onSet(by: 'gauge' | 'dial', left: boolean): void;
 }
 
+/** What stands in place of a reading. */
+function toWeigh(why: Statement, setBefore: boolean, setHolds: boolean): string {
+  if (setHolds) return say(statement('set-as-told'));
+  return setBefore ? say(statement('weigh-once-more')) : `${sentence(why)} ${say(statement('weigh-and-type'))}`;
+}
+
 export function TipCard(props: TipCardProps) {
-  const { unit, known, standing, setBefore, onSet } = props;
+  const { unit, known, standing, setBefore, setHolds, onSet } = props;
   const { target, weighed, findings, rest, dialMn, old } = standing;
   const force = findings?.found ? findings.value.find(({ quantity }) => quantity === 'tracking-force') : undefined;
   return (
@@ -27,7 +35,7 @@ export function TipCard(props: TipCardProps) {
       <h3>At the tip, where the record lies</h3>
       {!weighed.found && (
         <p class={weighed.missing ? 'invite' : 'wrong-line'}>
-          {weighed.missing ? `${sentence(weighed.why)} ${say(statement('weigh-and-type'))}` : sentence(weighed.why)}
+          {weighed.missing ? toWeigh(weighed.why, setBefore, setHolds) : sentence(weighed.why)}
         </p>
       )}
       {weighed.found && old && (
@@ -76,8 +84,8 @@ export function TipCard(props: TipCardProps) {
           </a>
         ) : (
           (old || !weighed.found) && (
-            <button type="button" class="button main" onClick={() => focusIn('#gauge')}>
-              Weigh it: type what the gauge shows
+            <button type="button" class={setHolds ? 'button' : 'button main'} onClick={() => focusIn('#gauge')}>
+              Weigh it{setHolds ? ' again' : ''}: type what the gauge shows
             </button>
           )
         )}

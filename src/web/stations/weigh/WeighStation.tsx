@@ -58,6 +58,7 @@ export default function WeighStation({ job }: StationProps) {
             known={known}
             standing={standing}
             setBefore={last !== undefined}
+            setHolds={last !== undefined && reasons.length === 0}
             onSet={acts.setForce}
           />
           <GaugeForm

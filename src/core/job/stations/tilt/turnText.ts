@@ -10,9 +10,13 @@ export interface TurnText {
   readonly shim: Shim;
   /** a tube that turns behind the headshell; empty in documents that an earlier version wrote */
   readonly tube: string;
+  /** what to look at before anything is turned; empty where nothing speaks against the turn */
+  readonly first: string;
   /** sentences that belong to this case: a hidden tilt, an assumption */
   readonly more: string;
 }
+
+const MIRROR_FIRST = 'mirror-first';
 
 /** @param tiltDeg tilt present, clockwise seen from the cartridge's face positive */
 export function turnText(tiltDeg: number, advice: Advice): TurnText {
@@ -22,7 +26,8 @@ export function turnText(tiltDeg: number, advice: Advice): TurnText {
     sides: say(sidesStatement(tiltDeg)),
     shim: shim(tiltDeg),
     tube: sayAll(reasons.filter(({ code }) => code === 'turn-tube')),
-    more: sayAll(reasons.filter(({ code }) => !turnCodes.includes(code))),
+    first: sayAll(reasons.filter(({ code }) => code === MIRROR_FIRST)),
+    more: sayAll(reasons.filter(({ code }) => code !== MIRROR_FIRST && !turnCodes.includes(code))),
   };
 }
 
