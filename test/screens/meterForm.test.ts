@@ -85,6 +85,34 @@ test('a reading that cannot be is said beside its field', async () => {
   await card().waitFor();
 });
 
+test('the turn that the meter asked for is recorded, held against the next readings, and taken back', async () => {
+  await bench.ask('PATCH', `/api/jobs/${bench.demo}/stations/weigh`, {
+    status: { was: (await bench.stored()).stations.weigh.status, is: 'done' },
+  });
+  await settled(page);
+  await page.getByRole('button', { name: 'I turned the headshell by it' }).click();
+  const moved = page.getByRole('region', { name: 'Moved, predicted and read' });
+  await soon(() => moved.innerText()).toMatch(/Headshell turned \d\.\d° anticlockwise, seen from its face\./);
+  await soon(() => page.getByLabel('Left into right, dB').inputValue()).toBe('');
+  await settled(page);
+  const { tilt, weigh } = (await bench.stored()).stations;
+  expect(tilt.data.moves).toMatchObject([{ move: 'turn-shell', station: 'tilt' }]);
+  const marks = ({ marks = [] }: { marks?: { step?: string }[] }) => marks.map(({ step }) => step);
+  expect(marks(weigh)).toContain(tilt.data.moves[0].at);
+  const [across] = tilt.data.moves[0].foretold;
+  await page.getByLabel('Left into right, dB').fill(across.value.toFixed(1));
+  await page.getByLabel('Right into left, dB').fill('20');
+  const row = (name: string) => moved.getByRole('row', { name });
+  await soon(() => row('separation left to right').innerText()).toContain('✓ as predicted');
+  await soon(() => row('separation right to left').innerText()).toContain('△ otherwise');
+  await moved.getByRole('button', { name: 'Take the last move back' }).click();
+  await soon(() => page.getByLabel('Right into left, dB').inputValue()).toBe('24');
+  await settled(page);
+  const back = (await bench.stored()).stations;
+  expect(back.tilt.data.moves).toEqual([]);
+  expect(marks(back.weigh)).not.toContain(tilt.data.moves[0].at);
+});
+
 test('a table of readings at several tilts can be pasted, and says where to set the scale', async () => {
   await page.getByText('readings at several tilts', { exact: true }).click();
   const csv = 'tilt_deg,left_to_right_db,right_to_left_db\n-2,23.5,34\n0,28,27\n2,33.5,22.6\n';

@@ -14,6 +14,7 @@ import { standsAs } from './stations/place/madeMoves.ts';
 import { solved } from './stations/place/solved.ts';
 import type { PlaceTyped } from './stations/place.ts';
 import type { JobTyped } from './stations/stationModel.ts';
+import { separationsRead } from './stations/tilt/meter.ts';
 
 export interface MoveTold {
   readonly at: string;
@@ -90,10 +91,14 @@ function ofAdvice({ advice, outcome, givenAt, checks }: AdviceEntry): MoveTold[]
 export function movesMade(job: JobTyped, advice: readonly AdviceEntry[]): readonly MoveTold[] {
   const { stations, fittings } = job;
   const { weigh, place, height, tilt } = stations;
-  const records = [weigh, height, tilt].flatMap(({ moves = [] }): readonly MoveRecord[] => moves);
+  const records: readonly MoveRecord[] = [...(weigh.moves ?? []), ...(height.moves ?? []), ...(tilt.moves ?? [])];
   const own = [...records, ...(place.moves ?? [])];
+  const byMeter = separationsRead(tilt.meter ?? {});
   return [
-    ...records.map((record) => ofRecord(record, cameFrom(record, heardWith(job, record.at)))),
+    ...records.map((record) =>
+      // the form was emptied when the last turn was made: what it shows was read after it
+      ofRecord(record, (record === tilt.moves?.at(-1) ? byMeter : null) ?? cameFrom(record, heardWith(job, record.at))),
+    ),
     ...ofPlace(place, knownElsewhere(stations), epochNow(epochsOf(fittings)).began),
     ...advice.filter((entry) => !kept(own, entry)).flatMap(ofAdvice),
   ].sort((a, b) => a.at.localeCompare(b.at));

@@ -1,11 +1,15 @@
 /** Tilt from a voltmeter: two readings, four voltages, or readings at several tilts; answered as they are typed. */
 
 import { useState } from 'preact/hooks';
+import type { Advice } from '../../../core/advise/document.ts';
 import { type MeterKnown, meterDocument } from '../../../core/advise/meterDocument.ts';
 import { ReadingsError } from '../../../core/advise/readingsCsv.ts';
 import { signedTurn } from '../../../core/advise/turn.ts';
 import type { TiltFromMeter } from '../../../core/advise/voltmeter.ts';
+import type { Job } from '../../../core/job/api.ts';
+import { epochNow, epochsOf } from '../../../core/job/epochs.ts';
 import { optionsOf } from '../../../core/job/fields/chosen.ts';
+import { withMove } from '../../../core/job/moveRecord.ts';
 import {
   emptyRow,
   type MeterRow,
@@ -14,22 +18,26 @@ import {
   meterResult,
   meterWays,
   rowsFromPaste,
+  separationsRead,
 } from '../../../core/job/stations/tilt/meter.ts';
+import { afterTurn, meterMove, type TurnedBy, turnedBy, turnLeft } from '../../../core/job/stations/tilt/meterMove.ts';
 import { turnText } from '../../../core/job/stations/tilt/turnText.ts';
 import type { TiltTyped } from '../../../core/job/stations/tilt.ts';
 import { showNumber } from '../../../core/words/number.ts';
 import { say, sentence } from '../../../core/words/statement.ts';
-import { job } from '../../jobState.ts';
+import { job, makeMove, undoMove } from '../../jobState.ts';
 import { Caution } from '../../parts/Caution.tsx';
 import { Choice } from '../../parts/Choice.tsx';
 import { Figure } from '../../parts/Figure.tsx';
+import { MovesMade } from '../../parts/MovesMade.tsx';
 import { TypedFields } from '../../parts/TypedFields.tsx';
 import { pickedRecord } from '../../records/recordLibrary.ts';
 import { learnedRecord } from '../../side/learned.ts';
 import { useStation } from '../../useStation.ts';
 
-export function MeterForm({ jobId }: { jobId: string }) {
+export function MeterForm({ job: { id: jobId, fittings } }: { job: Pick<Job, 'id' | 'fittings'> }) {
   const station = useStation<TiltTyped>(jobId, 'tilt');
+  const moves = station.data.moves ?? [];
   const typed: MeterTyped = station.data.meter ?? {};
   const set = (patch: MeterTyped): void => station.set({ meter: { ...typed, ...patch } });
   const way = typed.way ?? 'db';
@@ -39,7 +47,18 @@ export function MeterForm({ jobId }: { jobId: string }) {
     learned: job.value?.shop.learnedOff === true ? null : learnedRecord.value?.learned,
     setByMirror: station.data.setByMirror,
   };
-  const [open, setOpen] = useState(result.kind !== 'waiting');
+  const [open, setOpen] = useState(result.kind !== 'waiting' || moves.length > 0);
+  const onTurned = (by: TurnedBy, turnDeg: number, advice: Advice): void => {
+    const move = meterMove(by, turnDeg, advice, typed, new Date().toISOString());
+    station.set({ meter: afterTurn(typed), moves: withMove(moves, move, epochNow(epochsOf(fittings)).began) });
+    makeMove(jobId, { move: by, station: 'tilt', step: move.at, by: turnedBy(by, turnDeg) });
+  };
+  const onTakenBack = (): void => {
+    const last = moves.at(-1);
+    if (last === undefined) return;
+    station.set({ meter: last.reading, moves: moves.slice(0, -1) });
+    undoMove(jobId, last.at);
+  };
   return (
     <details class="card meter" open={open} onToggle={(event) => setOpen(event.currentTarget.open)}>
       <summary>
@@ -78,8 +97,11 @@ export function MeterForm({ jobId }: { jobId: string }) {
               <b>No angle from these readings:</b> {say(result.answer.why)}.
             </p>
           )}
-          {result.kind === 'answer' && result.answer.found && <MeterAnswerCard answer={result.answer} known={known} />}
+          {result.kind === 'answer' && result.answer.found && (
+            <MeterAnswerCard answer={result.answer} known={known} onTurned={onTurned} />
+          )}
         </div>
+        <MovesMade moves={moves} now={separationsRead(typed)} onTakenBack={onTakenBack} />
       </div>
     </details>
   );
@@ -183,10 +205,23 @@ function Rows({ rows, setRows }: { rows: readonly MeterRow[]; setRows(rows: read
   );
 }
 
-function MeterAnswerCard({ answer, known }: { answer: TiltFromMeter; known: MeterKnown }) {
+interface MeterAnswerProps {
+  readonly answer: TiltFromMeter;
+  readonly known: MeterKnown;
+  /** @param turnDeg clockwise seen from the cartridge's face positive */
+  onTurned(by: TurnedBy, turnDeg: number, advice: Advice): void;
+}
+
+const ways = [
+  { by: 'turn-shell', says: 'I turned the headshell by it' },
+  { by: 'shim', says: 'I put a shim in for it' },
+] as const;
+
+function MeterAnswerCard({ answer, known, onTurned }: MeterAnswerProps) {
   const { findings, advice: moves } = meterDocument(answer, known);
   const [advice] = moves;
   const [left, right] = advice.predicts.map(({ value }) => value);
+  const turnDeg = turnLeft(answer, advice);
   const shown = findings[findings.length - 1];
   const value = shown.value as number;
   const text = turnText(-signedTurn(advice), advice);
@@ -232,6 +267,15 @@ function MeterAnswerCard({ answer, known }: { answer: TiltFromMeter; known: Mete
       </p>
       <p class="soft">{text.more}</p>
       {advice.caution !== undefined && <p class="small">{advice.caution}</p>}
+      {turnDeg !== null && (
+        <div class="buttons">
+          {ways.map(({ by, says }) => (
+            <button key={by} type="button" class="button" onClick={() => onTurned(by, turnDeg, advice)}>
+              {says}
+            </button>
+          ))}
+        </div>
+      )}
     </div>
   );
 }

@@ -89,7 +89,7 @@ export default function TiltStation({ job }: StationProps) {
         </>
       )}
       <SetByMirror jobId={job.id} />
-      <MeterForm jobId={job.id} />
+      <MeterForm job={job} />
     </>
   );
 }

@@ -15,6 +15,7 @@ import { type Statement, statement } from '../../../words/statement.ts';
 import { chosen } from '../../fields/chosen.ts';
 import type { Fields } from '../../fields/field.ts';
 import { readQuantity } from '../../fields/quantity.ts';
+import type { MoveFigure } from '../../moveRecord.ts';
 import type { ReportLine } from '../../reportLines.ts';
 import { refusal } from '../answer.ts';
 import type { TiltTyped } from '../tilt.ts';
@@ -119,6 +120,30 @@ function rowsOf(rows: readonly MeterRow[]): { readings: ReadingAtTilt[] } | { wh
   return { readings };
 }
 
+/** Both separations where the cartridge stands; null while one is missing, and of readings at several tilts. */
+function pairRead(typed: MeterTyped): { leftToRightDb: number; rightToLeftDb: number } | null {
+  const { way = 'db' } = typed;
+  if (way === 'db') {
+    const [across, back] = [readingOf('leftToRight', typed), readingOf('rightToLeft', typed)];
+    return across === null || back === null ? null : { leftToRightDb: across, rightToLeftDb: back };
+  }
+  const [leftOnLeft, rightOnLeft, leftOnRight, rightOnRight] = (
+    ['leftOnLeft', 'rightOnLeft', 'leftOnRight', 'rightOnRight'] as const
+  ).map((key) => readingOf(key, typed));
+  if (way === 'several' || leftOnLeft === null || rightOnLeft === null || leftOnRight === null || rightOnRight === null)
+    return null;
+  return separationsFromVolts({ leftOnLeft, rightOnLeft, leftOnRight, rightOnRight });
+}
+
+/** The separations as the meter shows them, as figures before or after a turn; null where they are not read. */
+export function separationsRead(typed: MeterTyped): readonly MoveFigure[] | null {
+  const pair = meterResult(typed).kind === 'answer' ? pairRead(typed) : null;
+  if (pair === null) return null;
+  const uncertainty = spreadOf(typed) ?? DEFAULT_READING_UNCERTAINTY_DB;
+  const of = (quantity: string, value: number): MoveFigure => ({ quantity, value, unit: 'dB', uncertainty });
+  return [of('separation-left-to-right', pair.leftToRightDb), of('separation-right-to-left', pair.rightToLeftDb)];
+}
+
 export function meterResult(typed: MeterTyped): MeterResult {
   const way = typed.way ?? 'db';
   if (way === 'several') {
@@ -127,19 +152,7 @@ export function meterResult(typed: MeterTyped): MeterResult {
     if (read.readings.length === 0) return { kind: 'waiting' };
     return guarded(() => tiltFromReadings(read.readings, spreadOf(typed)));
   }
-  let pair: { leftToRightDb: number; rightToLeftDb: number } | null = null;
-  if (way === 'db') {
-    const across = readingOf('leftToRight', typed);
-    const back = readingOf('rightToLeft', typed);
-    if (across !== null && back !== null) pair = { leftToRightDb: across, rightToLeftDb: back };
-  } else {
-    const [leftOnLeft, rightOnLeft, leftOnRight, rightOnRight] = (
-      ['leftOnLeft', 'rightOnLeft', 'leftOnRight', 'rightOnRight'] as const
-    ).map((key) => readingOf(key, typed));
-    if (leftOnLeft !== null && rightOnLeft !== null && leftOnRight !== null && rightOnRight !== null) {
-      pair = separationsFromVolts({ leftOnLeft, rightOnLeft, leftOnRight, rightOnRight });
-    }
-  }
+  const pair = pairRead(typed);
   if (pair === null) return { kind: 'waiting' };
   const [leftMonoDb, rightMonoDb] = [readingOf('leftMono', typed), readingOf('rightMono', typed)];
   if (way === 'db' && (leftMonoDb === null) !== (rightMonoDb === null)) {
