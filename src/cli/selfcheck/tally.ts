@@ -40,6 +40,11 @@ export class Tally {
     return Math.sqrt(this.errors.reduce((sum, e) => sum + (e - mean) ** 2, 0) / this.count);
   }
 
+  /** the middle one of those stated */
+  get uncertainty(): number {
+    return [...this.uncertainties].sort((a, b) => a - b)[this.count >> 1];
+  }
+
   get largest(): number {
     return Math.max(...this.errors.map(Math.abs));
   }
@@ -71,8 +76,7 @@ export class Tally {
 
   /** one line for the test's output */
   line(name: string, unit: string): string {
-    const middle = [...this.uncertainties].sort((a, b) => a - b)[this.count >> 1];
     const show = (v: number): string => v.toPrecision(2);
-    return `${name.padEnd(30)} n ${this.count}, withheld ${this.withheld}; bias ${show(this.bias)}, spread ${show(this.spread)}, largest ${show(this.largest)} ${unit}; ± ${show(middle)} (middle); inside k = 2: ${this.coverage.toFixed(1)} %; error/u rms ${this.normalised.toFixed(2)}`;
+    return `${name.padEnd(30)} n ${this.count}, withheld ${this.withheld}; bias ${show(this.bias)}, spread ${show(this.spread)}, largest ${show(this.largest)} ${unit}; ± ${show(this.uncertainty)} (middle); inside k = 2: ${this.coverage.toFixed(1)} %; error/u rms ${this.normalised.toFixed(2)}`;
   }
 }
