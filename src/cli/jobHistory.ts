@@ -12,7 +12,7 @@ const day = (iso: string): string => iso.slice(0, 10);
 const moreText = (more: number): string => (more === 0 ? '' : `${more} more are not shown.\n`);
 
 export function deckHistoryText({ deck, jobs, older, figures }: DeckHistory): string {
-  const head = `${oneLine(deck.name)}: ${jobs.length} jobs${older === 0 ? '' : `, ${older} older ones not gone through`}\n`;
+  const head = `${oneLine(deck.name)}: ${jobs.length} ${jobs.length === 1 ? 'job' : 'jobs'}${older === 0 ? '' : `, ${older} older ones not gone through`}\n`;
   if (figures.length === 0) return `${head}Nothing was measured in them.\n`;
   const tables = figures.map((figure) => {
     const rows = figure.readings.map((reading) => [

@@ -37,11 +37,13 @@ function changeText({ change, changeUncertainty, unit, before, after }: FigureRo
 function Notes({ finding }: { finding: JudgedFinding }) {
   const budget = budgetText(finding);
   const made = budget === '' ? '' : `${titles.made}: ${budget}.`;
-  const text = [finding.decidedBy ?? '', finding.note, made].filter((one) => one !== '').join(' ');
+  const { bands } = finding;
+  const from = bands.length === 0 ? '' : say(statement('read-from-bands', { bands: bandsText(bands) }));
+  const text = [finding.decidedBy ?? '', finding.note, from, made].filter((one) => one !== '').join(' ');
   if (text === '') return null;
   return (
     <tr>
-      <td class="note" colSpan={6}>
+      <td class="note" colSpan={5}>
         {text}
       </td>
     </tr>
@@ -64,7 +66,6 @@ export function ChangesTable({ rows, limits }: { rows: readonly FigureRow[]; lim
                 {titles.change}
               </th>
             }
-            behind={<th scope="col">{titles.band}</th>}
           />
           {plain.map((row) => (
             <tbody class="keep">
@@ -72,7 +73,6 @@ export function ChangesTable({ rows, limits }: { rows: readonly FigureRow[]; lim
                 row={row}
                 limit={limitText(newest(row).quantity, limits)}
                 between={<td class="figure">{changeText(row)}</td>}
-                behind={<td>{bandsText(newest(row).bands)}</td>}
               />
               <Notes finding={newest(row)} />
             </tbody>

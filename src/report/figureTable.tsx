@@ -7,11 +7,9 @@ import { FigureCell, VerdictMark } from './figures.tsx';
 interface Besides {
   /** cells between the figures and the verdict */
   readonly between?: ComponentChildren;
-  /** cells behind the verdict */
-  readonly behind?: ComponentChildren;
 }
 
-export const FigureHead = ({ between, behind }: Besides) => (
+export const FigureHead = ({ between }: Besides) => (
   <thead>
     <tr>
       <th scope="col">{titles.figure}</th>
@@ -23,7 +21,6 @@ export const FigureHead = ({ between, behind }: Besides) => (
       </th>
       {between}
       <th scope="col">{titles.verdict}</th>
-      {behind}
     </tr>
   </thead>
 );
@@ -33,7 +30,6 @@ export const FigureLine = ({
   row,
   limit = '',
   between,
-  behind,
 }: Besides & { readonly row: FigureRow; readonly limit?: string }) => (
   <tr>
     <th scope="row">{figureName(row)}</th>
@@ -44,6 +40,5 @@ export const FigureLine = ({
       <VerdictMark verdict={newest(row).verdict} />
       {limit === '' ? null : <div class="note">{limit}</div>}
     </td>
-    {behind}
   </tr>
 );

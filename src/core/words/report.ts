@@ -88,6 +88,7 @@ export const reportWords = {
   'times-zone': 'All times: {zone}.',
   'made-by': 'Made {at} by platterside {version}.',
   'limits-are': 'Limits of the deck class “{class}”.',
+  'read-from-bands': 'Read from band {bands}.',
   'change-independent': 'The uncertainty of a change assumes that the two are independent: it is never too small.',
   'recording-fingerprint': 'A recording is known by its fingerprint, SHA-256 of the file.',
   'methods-are': 'Report made by platterside {version}, whose methods have version {methods}, pages under docs/methods; each recording’s figures are of the version beside it. Job schema {schema}.',
