@@ -149,6 +149,14 @@ test('moved leads make stale what rests on them', async () => {
   await soon(() => page.locator('nav a').filter({ hasText: 'Tilt' }).innerText()).toMatch(/check again/);
 });
 
+test('leads that were not moved after all are taken back, after a reload too', async () => {
+  await settled(page);
+  await page.reload();
+  await page.getByRole('button', { name: 'Undo moving leads' }).click();
+  await soon(async () => (await bench.stored()).stations.tilt.status).toBe('done');
+  await soon(() => page.getByRole('button', { name: 'Undo moving leads' }).count()).toBe(0);
+});
+
 test('narrow, nothing runs out of the page; no serious fault for a screen reader', async () => {
   const context = await bench.context({ viewport: { width: 390, height: 844 }, bypassCSP: true });
   const narrow = await context.newPage();

@@ -261,6 +261,32 @@ test('the deck levelled here asks to weigh again by itself', async () => {
   await soon(() => strip.innerText()).toContain('✓ set');
 });
 
+test('what was moved here besides the force is taken back, the newest first', async () => {
+  await bench.ask('PATCH', apiPaths.station(id, 'run'), {
+    changes: [{ path: ['notes'], is: 'x' }],
+    status: { was: (await stored()).stations.run.status, is: 'done' },
+  });
+  const run = async (): Promise<string> => (await stored()).stations.run.status;
+  const weigh = async () => (await stored()).stations.weigh;
+  const undo = page.getByRole('button', { name: 'Undo the move noted last' });
+  expect(await undo.count()).toBe(0);
+  await page.getByRole('button', { name: 'I levelled the deck' }).click();
+  await page.getByText('Noted: the deck was levelled.').waitFor();
+  await page.getByRole('button', { name: 'I fitted another counterweight' }).click();
+  await page.getByText('Noted: another counterweight was fitted.').waitFor();
+  await soon(run).toBe('stale');
+  await undo.click();
+  await page.getByText('Noted: the deck was levelled.').waitFor();
+  await settled(page);
+  expect(await run()).toBe('stale');
+  expect(await weigh()).toMatchObject({ status: 'now', data: { movedHere: { move: 'level-deck' } } });
+  await undo.click();
+  await soon(run).toBe('done');
+  await soon(async () => (await weigh()).status).toBe('done');
+  expect((await weigh()).data).toMatchObject({ movedHere: null, alsoMoved: [{ move: 'level-deck' }] });
+  expect(await undo.count()).toBe(0);
+});
+
 test('everything typed is there after a reload, and runs out of no narrow page', async () => {
   await page.getByText('Level the deck, platter still').click();
   await settled(page);

@@ -8,6 +8,7 @@ import { scaleFields, setFields } from './fit/hardwareFound.ts';
 import { fitLines } from './fit/reportLines.ts';
 import { readMatch } from './match/matchData.ts';
 import {
+  doneAt,
   each,
   fieldText,
   MOST_ROWS,
@@ -48,6 +49,8 @@ const schema = z.strictObject({
     .optional(),
   /** ids of the steps that are ticked */
   steps: z.array(z.string().max(80)).max(MOST_ROWS).optional(),
+  /** when leads were moved on the deck last; null: taken back */
+  rewired: doneAt.nullable().optional(),
 });
 export type FitTyped = TypedBy<typeof schema>;
 
@@ -68,6 +71,7 @@ export const fitModel: StationModel<FitTyped> = {
     massBy: fitChoices.massBy,
     set: { ...setFields, material: fitChoices.material },
     steps: { label: 'Order of work' },
+    rewired: { label: 'Leads moved on the deck' },
   },
   lines: (typed, { stations }) => fitLines(typed, readMatch(stations.match).chosen),
   fromOlder: fitFromOlder,

@@ -13,7 +13,7 @@ import {
   type TypedBy,
 } from './stationModel.ts';
 import { typedFacts } from './typedFacts.ts';
-import { movedHereSchema, skatingSetSchema, weighFromOlder } from './weigh/kept.ts';
+import { alsoMovedSchema, movedHereSchema, skatingSetSchema, weighFromOlder } from './weigh/kept.ts';
 import { weighLines } from './weigh/reportLines.ts';
 import { forceFields, gaugeFields, skatingFields, weighChoices, weighFields } from './weigh/weighData.ts';
 
@@ -51,6 +51,8 @@ const schema = z.strictObject({
   readUnder: z.array(z.string().max(64)).max(MOST_ROWS).optional(),
   /** what was moved here since the force was set, a reason to weigh again; null where nothing was */
   movedHere: movedHereSchema.nullable().optional(),
+  /** every move made here besides the force, oldest first, with whether the station was closed before it */
+  alsoMoved: z.array(alsoMovedSchema).max(MOST_ROWS).optional(),
   skating: z
     .strictObject({
       friction: fieldText.optional(),
@@ -101,6 +103,7 @@ export const weighModel: StationModel<WeighTyped> = {
     masses: { label: 'Known masses on the gauge' },
     readUnder: { label: 'What the gauge was read under' },
     movedHere: { label: 'Moved since the force was set' },
+    alsoMoved: { label: 'Deck levelled, counterweight changed' },
     skating: { ...skatingFields, device: weighChoices.device, notches: { label: 'Notches, pivot to each' } },
     sets: { label: 'Force as it was left' },
     moves: { label: 'Moves made' },

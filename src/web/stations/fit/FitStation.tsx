@@ -1,5 +1,5 @@
 /** Fit: leads on their pins, screws of the right length, the hardware's mass, and the order of work. */
-import { makeMove } from '../../jobState.ts';
+import { makeMove, undoMove } from '../../jobState.ts';
 import { Fold } from '../../parts/Fold.tsx';
 import { Photographs } from '../../photographs/Photographs.tsx';
 import { useMatch } from '../../useMatch.ts';
@@ -34,6 +34,15 @@ export default function FitStation({ job }: StationProps) {
   const { set } = station;
   const choice = choiceFor(stackOf(data, chosen));
   const hardware = findHardware(data, chosen);
+  const onRewired = (): void => {
+    const step = new Date().toISOString();
+    set({ rewired: step });
+    makeMove(job.id, { move: 'rewire', station: 'fit', step });
+  };
+  const onTakenBack = (step: string): void => {
+    set({ rewired: null });
+    undoMove(job.id, step);
+  };
   return (
     <>
       <NextStep data={data} set={set} />
@@ -42,7 +51,7 @@ export default function FitStation({ job }: StationProps) {
           <WorkOrder job={job} data={data} set={set} />
         </Fold>
         <Fold title="Leads and pins" answer={leadsGist(data)}>
-          <Leads job={job} data={data} set={set} onMoved={() => makeMove(job.id, { move: 'rewire', station: 'fit' })} />
+          <Leads job={job} data={data} set={set} onMoved={onRewired} onTakenBack={onTakenBack} />
         </Fold>
         <Fold
           title="Screws"

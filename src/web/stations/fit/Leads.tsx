@@ -1,6 +1,6 @@
 /** Four leads on four pins: put each where it sits; what is wrong is told with how it would sound and measure. */
 
-import { useId, useState } from 'preact/hooks';
+import { useId } from 'preact/hooks';
 import type { Heard } from '../../../core/advise/wiring/circuits.ts';
 import type { WiringFault } from '../../../core/advise/wiring/faults.ts';
 import { correctWiring, type Lead, leads, type Pin, pins } from '../../../core/advise/wiring/leads.ts';
@@ -32,13 +32,15 @@ export interface LeadsProps {
   set(patch: FitTyped): void;
   /** says that leads were moved on the deck */
   onMoved(): void;
+  /** they were not moved after all */
+  onTakenBack(step: string): void;
 }
 
-export function Leads({ job, data, set, onMoved }: LeadsProps) {
+export function Leads({ job, data, set, onMoved, onTakenBack }: LeadsProps) {
   const lie = data.pinsLie ?? 'usual';
   const missing = notLooked(data);
   const wiring = wiringOf(data);
-  const [moved, setMoved] = useState(false);
+  const { rewired = null } = data;
   const check = wiring === null || missing.length > 0 ? null : checkWiring(wiring);
   const sits = Object.fromEntries(
     leads.filter((lead) => !missing.includes(lead)).map((lead) => [lead, wiring?.[lead] ?? null]),
@@ -94,21 +96,24 @@ export function Leads({ job, data, set, onMoved }: LeadsProps) {
       </div>
       <LastHeard job={job} />
       <p class="buttons">
-        <button
-          type="button"
-          class="button"
-          onClick={() => {
-            onMoved();
-            setMoved(true);
-          }}
-        >
+        <button type="button" class="button" onClick={onMoved}>
           I moved leads on the deck
         </button>
         <span class="soft small" role="status">
-          {moved
+          {rewired !== null
             ? 'Noted: what was done at Tilt and Run before is to be checked again.'
             : 'Marks what rests on the leads, to be checked again.'}
         </span>
+        {rewired !== null && (
+          <button
+            type="button"
+            class="button plain"
+            aria-label="Undo moving leads"
+            onClick={() => onTakenBack(rewired)}
+          >
+            Undo
+          </button>
+        )}
       </p>
       <Caution title="Leads:">{sayAll(WIRING_CAUTIONS)}</Caution>
       <UsualMiswirings job={job} />

@@ -1,6 +1,7 @@
 /** Float the arm, zero the ring, set the force: the order of work with each caution where the hand is. */
 import { weighSteps } from '../../../core/advise/orderOfWork.ts';
 import type { MoveName } from '../../../core/job/moves.ts';
+import type { AlsoMoved } from '../../../core/job/stations/weigh/kept.ts';
 import { say } from '../../../core/words/statement.ts';
 import { Check } from '../../parts/Choice.tsx';
 
@@ -9,14 +10,22 @@ export interface StepsCardProps {
   onTicked(ids: readonly string[]): void;
   /** what is moved here besides the force, and makes it and others stale */
   onMoved(move: MoveName): void;
+  /** the newest of these moves; undefined where there is none to take back */
+  readonly moved: AlsoMoved | undefined;
+  onTakenBack(): void;
 }
+
+const markedWords: Readonly<Partial<Record<MoveName, string>>> = {
+  'level-deck': 'the deck was levelled',
+  'change-counterweight': 'another counterweight was fitted',
+};
 
 const moves: readonly { move: MoveName; label: string }[] = [
   { move: 'level-deck', label: 'I levelled the deck' },
   { move: 'change-counterweight', label: 'I fitted another counterweight' },
 ];
 
-export function StepsCard({ ticked, onTicked, onMoved }: StepsCardProps) {
+export function StepsCard({ ticked, onTicked, onMoved, moved, onTakenBack }: StepsCardProps) {
   const done = weighSteps.filter(({ id }) => ticked.includes(id)).length;
   const next = weighSteps.find(({ id }) => !ticked.includes(id));
   return (
@@ -55,6 +64,16 @@ export function StepsCard({ ticked, onTicked, onMoved }: StepsCardProps) {
           </button>
         ))}
       </div>
+      <p class="soft small" role="status">
+        {moved !== undefined && (
+          <>
+            Noted: {markedWords[moved.move] ?? 'moved'}. What rests on it is to be checked again.{' '}
+            <button type="button" class="button plain" aria-label="Undo the move noted last" onClick={onTakenBack}>
+              Undo
+            </button>
+          </>
+        )}
+      </p>
     </fieldset>
   );
 }

@@ -75,7 +75,13 @@ export default function WeighStation({ job }: StationProps) {
           title="Order of work"
           answer={`${weighSteps.filter(({ id }) => ticked.includes(id)).length} of ${weighSteps.length} done`}
         >
-          <StepsCard ticked={ticked} onTicked={(next) => set({ ticked: next })} onMoved={acts.moved} />
+          <StepsCard
+            ticked={ticked}
+            onTicked={(next) => set({ ticked: next })}
+            onMoved={acts.moved}
+            moved={acts.lastMoved}
+            onTakenBack={acts.undoMoved}
+          />
         </Fold>
         <Fold
           title="Counterweight"

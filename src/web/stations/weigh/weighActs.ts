@@ -16,6 +16,8 @@ export function weighActs(jobId: string, station: Station<WeighTyped>, { target,
   const { data, status, set } = station;
   const sets = data.sets ?? [];
   const last = sets.at(-1);
+  const { alsoMoved = [] } = data;
+  const lastMoved = alsoMoved.filter(({ at }) => at > (last?.at ?? '')).at(-1);
   return {
     /** @param left it stays as it was found */
     setForce(by: ForceSet['by'], left: boolean): void {
@@ -51,9 +53,24 @@ export function weighActs(jobId: string, station: Station<WeighTyped>, { target,
     },
     moved(move: MoveName): void {
       // a move made here does not make Weigh itself stale in the job: its page looks after that
-      set({ movedHere: reasonAtWeigh(move) === undefined ? null : { move, at: new Date().toISOString() } });
+      const at = new Date().toISOString();
+      const entry = { move, at, wasDone: status === 'done' };
+      set({
+        movedHere: reasonAtWeigh(move) === undefined ? null : { move, at },
+        alsoMoved: [...alsoMoved, entry].slice(-MOST_SETS),
+      });
       if (status === 'done') station.setStatus('now');
-      makeMove(jobId, { move, station: 'weigh' });
+      makeMove(jobId, { move, station: 'weigh', step: at });
+    },
+    /** the newest move made here since the force was set; undefined where there is none to take back */
+    lastMoved,
+    undoMoved(): void {
+      if (lastMoved === undefined) return;
+      const rest = alsoMoved.slice(0, -1);
+      const before = rest.filter(({ at }) => at > (last?.at ?? '')).at(-1);
+      set({ movedHere: before === undefined ? null : { move: before.move, at: before.at }, alsoMoved: rest });
+      if (lastMoved.wasDone && status === 'now') station.setStatus('done');
+      undoMove(jobId, lastMoved.at);
     },
     setSkating(setting: AntiSkatingSetting): void {
       const at = new Date().toISOString();

@@ -13,6 +13,9 @@ import { doneAt, type TypedBy, without } from '../stationModel.ts';
 export const movedHereSchema = z.strictObject({ move: z.enum(moveNames).optional(), at: doneAt.optional() });
 export type MovedHere = TypedBy<typeof movedHereSchema>;
 
+export const alsoMovedSchema = z.strictObject({ move: z.enum(moveNames), at: doneAt, wasDone: z.boolean() });
+export type AlsoMoved = TypedBy<typeof alsoMovedSchema>;
+
 const figure = z.number().min(-1e6).max(1e6);
 const settingOf = <const Code extends string, Values extends z.ZodRawShape>(codes: readonly Code[], values: Values) =>
   z.strictObject({ code: z.enum(codes), values: z.strictObject(values) });
