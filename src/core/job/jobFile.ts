@@ -5,13 +5,13 @@
 
 import { z } from 'zod';
 import { time } from './api/primitives.ts';
-import { outcomeSchema, predictionCheckSchema, stationNameSchema, stationStateSchema } from './api.ts';
+import { adviceEntrySchema, stationNameSchema, stationStateSchema } from './api.ts';
 import { checkSentence } from './checkSentence.ts';
 import { fittingSchema } from './epochs.ts';
 import { MOST_PHOTOGRAPHS, photographInFileSchema } from './photographs.ts';
 import { jpegOfBase64, plainJpeg } from './plainJpeg.ts';
 import { recordingKinds } from './recordings.ts';
-import { adviceSchema, sideDocumentSchema } from './sideSchema.ts';
+import { sideDocumentSchema } from './sideSchema.ts';
 import { stationNames } from './station.ts';
 import { checkStation, modelOf } from './stations/index.ts';
 
@@ -78,15 +78,8 @@ export const jobFileSchema = z.object({
   /** in the order given */
   advice: z
     .array(
-      z.object({
-        id,
-        captureId: id,
-        givenAt: time,
-        advice: adviceSchema,
-        outcome: outcomeSchema,
-        checkedBy: id.nullable(),
-        checks: z.array(predictionCheckSchema),
-      }),
+      // ids of any store, not this one's own
+      adviceEntrySchema.extend({ id, captureId: id, checkedBy: id.nullable() }),
     )
     .max(100_000),
   photographs: z.array(photographInFileSchema).max(MOST_PHOTOGRAPHS).default([]),
