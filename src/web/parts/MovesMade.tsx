@@ -5,9 +5,8 @@ import { figureWords } from '../../core/job/stations/place/madeMoves.ts';
 import { unitSign } from '../../core/words/figure.ts';
 import { decimalsAtBench, showFigure, showNumber } from '../../core/words/number.ts';
 import { timeHere } from '../localTime.ts';
-
-const cameWords = { 'as-predicted': '✓ as predicted', otherwise: '△ otherwise', 'cannot-tell': 'cannot tell' } as const;
-const cameStyle = { 'as-predicted': 'good', otherwise: 'adjust', 'cannot-tell': 'info' } as const;
+import { Came, surprises } from './Came.tsx';
+import { ScrollTable } from './ScrollTable.tsx';
 
 export interface MovesMadeProps {
   readonly moves: readonly MoveRecord[];
@@ -52,56 +51,40 @@ const sentence = (text: string): string => `${text.charAt(0).toUpperCase()}${tex
 function CheckTable({ move, read }: { move: MoveRecord; read: readonly MoveFigure[] }) {
   const checks = checkMove(move, read);
   const own = new Map(read.map(({ quantity, uncertainty }) => [quantity, uncertainty]));
-  const surprises = [...new Set(checks.filter(({ came }) => came !== 'as-predicted').map(({ why }) => why))];
   return (
     <>
-      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a stretch that scrolls must be reachable by keyboard */}
-      <section class="scroll-x" tabIndex={0} aria-label="Predicted and read, table">
-        <table class="rows">
-          <thead>
-            <tr>
-              <th scope="col">
-                <span class="unseen">Figure</span>
-              </th>
-              <th scope="col">before</th>
-              <th scope="col">predicted</th>
-              <th scope="col">read again</th>
-              <th scope="col">came</th>
+      <ScrollTable
+        name="Predicted and read"
+        heads={[{ unseen: 'Figure' }, 'before', 'predicted', 'read again', 'came']}
+      >
+        {checks.map(({ quantity, unit, before, predicted, measured, came }) => {
+          const shown =
+            measured === null ? null : showFigure(measured, own.get(quantity) ?? null, false, decimalsAtBench(unit));
+          const decimals = shown === null ? 1 : (shown.value.split('.')[1] ?? '').length;
+          return (
+            <tr key={quantity}>
+              <th scope="row">{figureWords(quantity)}</th>
+              <td>{before === null ? '' : showNumber(before, decimals)}</td>
+              <td>{showNumber(predicted, decimals)}</td>
+              <td>
+                {shown === null ? 'not read' : shown.value}{' '}
+                <span class="pm">
+                  {shown === null || shown.uncertainty === null ? '' : `± ${shown.uncertainty} `}
+                  {unitSign(unit)}
+                </span>
+              </td>
+              <td>
+                <Came came={came} />
+              </td>
             </tr>
-          </thead>
-          <tbody>
-            {checks.map(({ quantity, unit, before, predicted, measured, came }) => {
-              const shown =
-                measured === null
-                  ? null
-                  : showFigure(measured, own.get(quantity) ?? null, false, decimalsAtBench(unit));
-              const decimals = shown === null ? 1 : (shown.value.split('.')[1] ?? '').length;
-              return (
-                <tr key={quantity}>
-                  <th scope="row">{figureWords(quantity)}</th>
-                  <td>{before === null ? '' : showNumber(before, decimals)}</td>
-                  <td>{showNumber(predicted, decimals)}</td>
-                  <td>
-                    {shown === null ? 'not read' : shown.value}{' '}
-                    <span class="pm">
-                      {shown === null || shown.uncertainty === null ? '' : `± ${shown.uncertainty} `}
-                      {unitSign(unit)}
-                    </span>
-                  </td>
-                  <td>
-                    <span class={`verdict ${cameStyle[came]}`}>{cameWords[came]}</span>
-                  </td>
-                </tr>
-              );
-            })}
-          </tbody>
-        </table>
-      </section>
+          );
+        })}
+      </ScrollTable>
       <p class="soft small">
         As predicted: the difference is within the uncertainties of the reading before and the reading after, taken
         together (k = 2).
       </p>
-      {surprises.map((why) => (
+      {surprises(checks).map((why) => (
         <p class="soft small" key={why}>
           {why}
         </p>

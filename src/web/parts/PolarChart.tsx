@@ -1,9 +1,11 @@
 /** A deviation around the platter: every turn thin, their mean thick. Arrow keys read the mean at an angle; a table holds all. */
+
 import { useState } from 'preact/hooks';
 import { polarPlot } from '../../core/draw/chart/polar.ts';
 import { tickText } from '../../core/draw/chart/scale.ts';
 import { showNumber } from '../../core/words/number.ts';
 import { PlotReader } from './chart/PlotReader.tsx';
+import { ScrollTable } from './ScrollTable.tsx';
 
 export interface PolarChartProps {
   readonly name: string;
@@ -88,29 +90,15 @@ interface PolarTableProps extends Pick<PolarChartProps, 'name' | 'yUnit'> {
 
 function PolarTable({ name, yUnit, around }: PolarTableProps) {
   return (
-    // biome-ignore lint/a11y/noNoninteractiveTabindex: a stretch that scrolls must be reachable by keyboard
-    <section class="scroll-x" tabIndex={0} aria-label={`${name}, table`}>
-      <table>
-        <thead>
-          <tr>
-            {['angle, °', `mean, ${yUnit}`, `least, ${yUnit}`, `most, ${yUnit}`].map((head) => (
-              <th scope="col" key={head}>
-                {head}
-              </th>
-            ))}
-          </tr>
-        </thead>
-        <tbody>
-          {around.map(({ deg, mean: middle, low, high }) => (
-            <tr key={deg}>
-              <th scope="row">{deg}</th>
-              <td>{showNumber(middle, DECIMALS)}</td>
-              <td>{showNumber(low, DECIMALS)}</td>
-              <td>{showNumber(high, DECIMALS)}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </section>
+    <ScrollTable name={name} class="" heads={['angle, °', `mean, ${yUnit}`, `least, ${yUnit}`, `most, ${yUnit}`]}>
+      {around.map(({ deg, mean: middle, low, high }) => (
+        <tr key={deg}>
+          <th scope="row">{deg}</th>
+          <td>{showNumber(middle, DECIMALS)}</td>
+          <td>{showNumber(low, DECIMALS)}</td>
+          <td>{showNumber(high, DECIMALS)}</td>
+        </tr>
+      ))}
+    </ScrollTable>
   );
 }

@@ -1,7 +1,9 @@
 /** The values of a chart's lines as a table, for who cannot see the lines. */
+
 import type { Series } from '../../../core/draw/chart/curves.ts';
 import { valueAt } from '../../../core/draw/chart/line.ts';
 import { showNumber } from '../../../core/words/number.ts';
+import { ScrollTable } from '../ScrollTable.tsx';
 
 const MOST_ROWS = 60;
 
@@ -21,32 +23,20 @@ export function ChartTable({ name, series, xTitle, yUnit, xDecimals, yDecimals, 
   const step = Math.max(1, Math.ceil(grid.length / MOST_ROWS));
   const rows = grid.filter((_, i) => i % step === 0);
   return (
-    // biome-ignore lint/a11y/noNoninteractiveTabindex: a stretch that scrolls must be reachable by keyboard
-    <section class="scroll-x" tabIndex={0} aria-label={`${name}, table`}>
-      <table>
-        <thead>
-          <tr>
-            <th scope="col">{xTitle}</th>
-            {series.map((s) => (
-              <th scope="col" key={s.name}>
-                {s.name}
-                {yUnit === '' ? '' : `, ${yUnit}`}
-              </th>
-            ))}
-          </tr>
-        </thead>
-        <tbody>
-          {rows.map((x) => (
-            <tr key={x}>
-              <th scope="row">{showNumber(x, xDecimals)}</th>
-              {series.map((s) => {
-                const y = valueAt(s, x);
-                return <td key={s.name}>{y === null ? '' : showNumber(y, yDecimals, signed)}</td>;
-              })}
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </section>
+    <ScrollTable
+      name={name}
+      class=""
+      heads={[xTitle, ...series.map((s) => (yUnit === '' ? s.name : `${s.name}, ${yUnit}`))]}
+    >
+      {rows.map((x) => (
+        <tr key={x}>
+          <th scope="row">{showNumber(x, xDecimals)}</th>
+          {series.map((s) => {
+            const y = valueAt(s, x);
+            return <td key={s.name}>{y === null ? '' : showNumber(y, yDecimals, signed)}</td>;
+          })}
+        </tr>
+      ))}
+    </ScrollTable>
   );
 }

@@ -17,6 +17,7 @@ import { dayHere } from '../../localTime.ts';
 import { FindingList } from '../../parts/FindingList.tsx';
 import { Fold } from '../../parts/Fold.tsx';
 import { hasInterval, Interval } from '../../parts/Interval.tsx';
+import { ScrollTable } from '../../parts/ScrollTable.tsx';
 import { Photographs } from '../../photographs/Photographs.tsx';
 import { stationPath } from '../../route.ts';
 import { bandNumbers } from '../../side/bandWords.ts';
@@ -158,40 +159,25 @@ function whereOf(row: BeforeAfter, among: readonly BeforeAfter[]): string {
 
 function BeforeAfterTable({ rows }: { rows: readonly BeforeAfter[] }) {
   return (
-    // biome-ignore lint/a11y/noNoninteractiveTabindex: a stretch that scrolls must be reachable by keyboard
-    <section class="scroll-x" tabIndex={0} aria-label="Before and after, table">
-      <table class="rows">
-        <thead>
-          <tr>
-            <th scope="col">
-              <span class="unseen">Figure</span>
-            </th>
-            <th scope="col">before</th>
-            <th scope="col">after</th>
-            <th scope="col">change</th>
-          </tr>
-        </thead>
-        <tbody>
-          {rows.map((row) => (
-            <tr key={`${row.quantity} ${row.channel} ${row.after.bands.join()}`}>
-              <th scope="row">
-                {quantityTitle(row.quantity)}
-                {row.channel === undefined ? '' : `, ${row.channel}`}
-                {whereOf(row, rows)}
-                {unitSign(row.unit) === '' ? '' : `, ${unitSign(row.unit)}`}
-              </th>
-              <td>{cell(row.before)}</td>
-              <td>{cell(row.after)}</td>
-              <td>
-                {row.change === null
-                  ? ''
-                  : showFigure(row.change, row.changeUncertainty, true, decimalsAtBench(row.unit)).value}
-              </td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </section>
+    <ScrollTable name="Before and after" heads={[{ unseen: 'Figure' }, 'before', 'after', 'change']}>
+      {rows.map((row) => (
+        <tr key={`${row.quantity} ${row.channel} ${row.after.bands.join()}`}>
+          <th scope="row">
+            {quantityTitle(row.quantity)}
+            {row.channel === undefined ? '' : `, ${row.channel}`}
+            {whereOf(row, rows)}
+            {unitSign(row.unit) === '' ? '' : `, ${unitSign(row.unit)}`}
+          </th>
+          <td>{cell(row.before)}</td>
+          <td>{cell(row.after)}</td>
+          <td>
+            {row.change === null
+              ? ''
+              : showFigure(row.change, row.changeUncertainty, true, decimalsAtBench(row.unit)).value}
+          </td>
+        </tr>
+      ))}
+    </ScrollTable>
   );
 }
 

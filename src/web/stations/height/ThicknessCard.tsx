@@ -12,6 +12,7 @@ import { say, sentence } from '../../../core/words/statement.ts';
 import { FieldEntry } from '../../parts/FieldEntry.tsx';
 import { LineChart } from '../../parts/LineChart.tsx';
 import { Rests } from '../../parts/Rests.tsx';
+import { ScrollTable } from '../../parts/ScrollTable.tsx';
 
 export interface ThicknessCardProps {
   readonly data: HeightTyped;
@@ -60,41 +61,32 @@ function Table({ answer }: { answer: HeightAnswer }) {
   const { sheet, thicknessMm } = answer;
   const withForce = sheet.thickness.some(({ forceMn }) => forceMn !== null);
   return (
-    // biome-ignore lint/a11y/noNoninteractiveTabindex: a stretch that scrolls must be reachable by keyboard
-    <section class="scroll-x" tabIndex={0} aria-label="Angle and force for other records, table">
-      <table class="rows thickness">
-        <thead>
-          <tr>
-            <th scope="col">record</th>
-            <th scope="col">angle</th>
-            <th scope="col">to undo it</th>
-            {withForce && <th scope="col">force</th>}
-          </tr>
-        </thead>
-        <tbody>
-          {sheet.thickness.map(({ thicknessMm: mm, angleDeg, riseMm, forceMn }) => {
-            const same = Math.abs(mm - thicknessMm) < 1e-9;
-            return (
-              <tr key={mm} class={same ? 'picked' : undefined}>
-                <th scope="row">
-                  {showNumber(mm, 1)} mm{same && <span class="source soft small">set on this</span>}
-                </th>
-                <td>{same ? '0' : showNumber(angleDeg, 2, true)}°</td>
-                <td>{same ? '–' : `${riseMm > 0 ? 'up' : 'down'} ${showNumber(Math.abs(riseMm), 1)} mm`}</td>
-                {withForce && (
-                  <td>
-                    {forceMn === null ? '' : same ? '0' : `${showNumber(forceMn, 2, true)} mN`}
-                    {forceMn !== null && !same && (
-                      <span class="source pm">± {(Math.ceil(Math.abs(forceMn) * 20 - 1e-6) / 100).toFixed(2)}</span>
-                    )}
-                  </td>
+    <ScrollTable
+      name="Angle and force for other records"
+      class="rows thickness"
+      heads={['record', 'angle', 'to undo it', ...(withForce ? ['force'] : [])]}
+    >
+      {sheet.thickness.map(({ thicknessMm: mm, angleDeg, riseMm, forceMn }) => {
+        const same = Math.abs(mm - thicknessMm) < 1e-9;
+        return (
+          <tr key={mm} class={same ? 'picked' : undefined}>
+            <th scope="row">
+              {showNumber(mm, 1)} mm{same && <span class="source soft small">set on this</span>}
+            </th>
+            <td>{same ? '0' : showNumber(angleDeg, 2, true)}°</td>
+            <td>{same ? '–' : `${riseMm > 0 ? 'up' : 'down'} ${showNumber(Math.abs(riseMm), 1)} mm`}</td>
+            {withForce && (
+              <td>
+                {forceMn === null ? '' : same ? '0' : `${showNumber(forceMn, 2, true)} mN`}
+                {forceMn !== null && !same && (
+                  <span class="source pm">± {(Math.ceil(Math.abs(forceMn) * 20 - 1e-6) / 100).toFixed(2)}</span>
                 )}
-              </tr>
-            );
-          })}
-        </tbody>
-      </table>
-    </section>
+              </td>
+            )}
+          </tr>
+        );
+      })}
+    </ScrollTable>
   );
 }
 

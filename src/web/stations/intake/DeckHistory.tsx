@@ -1,5 +1,5 @@
 /** On a deck's return: how it left, how it came, what drifted; every figure over its jobs on demand. */
-import { useEffect, useState } from 'preact/hooks';
+
 import { apiPaths, type Job } from '../../../core/job/api.ts';
 import type { DeckFigure, DeckReading, DeckHistory as History } from '../../../core/job/deckHistory.ts';
 import { driftText, limitText, readingWords } from '../../../core/job/historyWords.ts';
@@ -8,7 +8,9 @@ import { isSigned, quantityTitle, verdictWords } from '../../../core/words/quant
 import { api } from '../../api.ts';
 import { dayHere } from '../../localTime.ts';
 import { Fold } from '../../parts/Fold.tsx';
+import { ScrollTable } from '../../parts/ScrollTable.tsx';
 import { stationPath } from '../../route.ts';
+import { useAsked } from '../../useAsked.ts';
 
 const nameOf = ({ quantity, channel }: DeckFigure): string =>
   quantityTitle(quantity) + (channel === undefined ? '' : `, ${channel}`);
@@ -29,10 +31,8 @@ function gist({ jobs, figures }: History, { number }: Job): string {
 
 /** @param heard recordings of the job: asked again when they change */
 export function DeckHistory({ job, heard }: { readonly job: Job; readonly heard: number }) {
-  const [history, setHistory] = useState<History | null>(null);
-  useEffect(() => {
-    api.deckHistory(job.deck.id).then(setHistory, () => undefined);
-  }, [job.deck.id, heard]);
+  const history = useAsked(() => api.deckHistory(job.deck.id), [job.deck.id, heard]);
+
   if (history === null || history.jobs.every(({ number }) => number === job.number)) return null;
   return (
     <Fold title="This deck was here before" answer={gist(history, job)}>
@@ -82,34 +82,20 @@ function Figure({ figure, number }: { readonly figure: DeckFigure; readonly numb
         <span class="soft">{drift === null ? `${figure.readings.length} readings` : `drift ${drift}`}</span>
       </summary>
       {limit !== '' && <p class="soft small">Limit: {limit}.</p>}
-      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a stretch that scrolls must be reachable by keyboard */}
-      <section class="scroll-x" tabIndex={0} aria-label={`${nameOf(figure)} over its jobs, table`}>
-        <table class="rows">
-          <thead>
-            <tr>
-              <th scope="col">Job</th>
-              <th scope="col">When</th>
-              <th scope="col">Figure</th>
-              <th scope="col">Drift</th>
-              <th scope="col">Cartridge</th>
-            </tr>
-          </thead>
-          <tbody>
-            {figure.readings.map((reading) => (
-              <tr key={`${reading.job} ${reading.when}`}>
-                <th scope="row">{`${reading.job}, ${dayHere(reading.at)}`}</th>
-                <td>{readingWords[reading.when]}</td>
-                <td>
-                  {shownFigure(reading.value, figure.unit, reading.uncertainty, isSigned(figure.quantity))}{' '}
-                  {verdictWords[reading.verdict as keyof typeof verdictWords] ?? ''}
-                </td>
-                <td>{driftText(figure, reading) ?? ''}</td>
-                <td>{reading.cartridge}</td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </section>
+      <ScrollTable name={`${nameOf(figure)} over its jobs`} heads={['Job', 'When', 'Figure', 'Drift', 'Cartridge']}>
+        {figure.readings.map((reading) => (
+          <tr key={`${reading.job} ${reading.when}`}>
+            <th scope="row">{`${reading.job}, ${dayHere(reading.at)}`}</th>
+            <td>{readingWords[reading.when]}</td>
+            <td>
+              {shownFigure(reading.value, figure.unit, reading.uncertainty, isSigned(figure.quantity))}{' '}
+              {verdictWords[reading.verdict as keyof typeof verdictWords] ?? ''}
+            </td>
+            <td>{driftText(figure, reading) ?? ''}</td>
+            <td>{reading.cartridge}</td>
+          </tr>
+        ))}
+      </ScrollTable>
     </details>
   );
 }

@@ -18,6 +18,7 @@ import {
 import { showNumber } from '../../../core/words/number.ts';
 import { say } from '../../../core/words/statement.ts';
 import { Choice } from '../../parts/Choice.tsx';
+import { ScrollTable } from '../../parts/ScrollTable.tsx';
 import { FamilyChart, type Member } from './FamilyChart.tsx';
 import { Findings, LeftOut } from './Findings.tsx';
 
@@ -128,44 +129,31 @@ function LoadTable({ network }: { network: CoilAndLoad }) {
   return (
     <>
       <h3 class="more">Largest departure from 1 kHz up to 20 kHz, ± dB</h3>
-      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a stretch that scrolls must be reachable by keyboard */}
-      <div class="scroll-x" tabIndex={0}>
-        <table class="load-table">
-          <thead>
-            <tr>
-              <th scope="col">
-                <span class="unseen">resistance</span>
-              </th>
-              {field[0].map((cell) => (
-                <th key={cell.capacitancePf} scope="col">
-                  {pfText(cell.capacitancePf)}
-                </th>
-              ))}
-            </tr>
-          </thead>
-          <tbody>
-            {field.map((row) => (
-              <tr key={row[0].resistance}>
-                <th scope="row">{ohmText(row[0].resistance)}</th>
-                {row.map((cell) => {
-                  const now =
-                    near(cell.resistance, network.loadResistance) &&
-                    near(cell.capacitancePf, network.loadCapacitance * 1e12);
-                  const best = worth && cell === flattest;
-                  return (
-                    <td key={cell.capacitancePf} class={`${now ? 'now' : ''} ${best ? 'best' : ''}`}>
-                      {showNumber(cell.deviationDb, 1)}
-                      {(now || best) && (
-                        <span class="tag">{[now ? 'now' : '', best ? 'flattest' : ''].filter(Boolean).join(', ')}</span>
-                      )}
-                    </td>
-                  );
-                })}
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </div>
+      <ScrollTable
+        name="Departure by load"
+        class="load-table"
+        heads={[{ unseen: 'resistance' }, ...field[0].map((cell) => pfText(cell.capacitancePf))]}
+      >
+        {field.map((row) => (
+          <tr key={row[0].resistance}>
+            <th scope="row">{ohmText(row[0].resistance)}</th>
+            {row.map((cell) => {
+              const now =
+                near(cell.resistance, network.loadResistance) &&
+                near(cell.capacitancePf, network.loadCapacitance * 1e12);
+              const best = worth && cell === flattest;
+              return (
+                <td key={cell.capacitancePf} class={`${now ? 'now' : ''} ${best ? 'best' : ''}`}>
+                  {showNumber(cell.deviationDb, 1)}
+                  {(now || best) && (
+                    <span class="tag">{[now ? 'now' : '', best ? 'flattest' : ''].filter(Boolean).join(', ')}</span>
+                  )}
+                </td>
+              );
+            })}
+          </tr>
+        ))}
+      </ScrollTable>
     </>
   );
 }

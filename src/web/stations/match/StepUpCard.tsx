@@ -1,9 +1,11 @@
 /** Moving coils: which turns ratio before a moving-magnet input, and what it makes of load, level and loss. */
+
 import type { MatchInput } from '../../../core/advise/matchInput.ts';
 import { stepUpChoices } from '../../../core/advise/matchLevels.ts';
 import { INPUT_LEVEL_MV } from '../../../core/advise/matchLimits.ts';
 import { ohmText } from '../../../core/job/stations/match/loadField.ts';
 import { showNumber } from '../../../core/words/number.ts';
+import { ScrollTable } from '../../parts/ScrollTable.tsx';
 
 /** The load of a moving-magnet input, where the one there is made for a moving coil. */
 const MM_INPUT_OHM = 47_000;
@@ -22,42 +24,30 @@ export function StepUpCard({ input }: { input: MatchInput }) {
         </p>
       ) : (
         <>
-          {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a stretch that scrolls must be reachable by keyboard */}
-          <div class="scroll-x" tabIndex={0}>
-            <table class="rows step-up">
-              <thead>
-                <tr>
-                  <th scope="col">ratio</th>
-                  <th scope="col">coil sees</th>
-                  <th scope="col">loss</th>
-                  <th scope="col">at the input</th>
-                  <th scope="col">
-                    <span class="unseen">verdict</span>
-                  </th>
-                </tr>
-              </thead>
-              <tbody>
-                {stepUpChoices(coil, output, through).map((one) => (
-                  <tr key={one.ratio} class={one.ratio === input.stepUp ? 'picked' : undefined}>
-                    <th scope="row">
-                      1:{one.ratio}
-                      {one.ratio === input.stepUp && <span class="soft small"> there now</span>}
-                    </th>
-                    <td>{ohmText(one.loadAtCoilOhm)}</td>
-                    <td>
-                      {showNumber(one.lossDb, 1)} <span class="pm">dB</span>
-                    </td>
-                    <td>
-                      {showNumber(one.levelMv, 1)} <span class="pm">mV</span>
-                    </td>
-                    <td>
-                      <span class={`verdict ${one.suits ? 'good' : 'info'}`}>{one.suits ? '✓ suits' : '–'}</span>
-                    </td>
-                  </tr>
-                ))}
-              </tbody>
-            </table>
-          </div>
+          <ScrollTable
+            name="Step-up ratios"
+            class="rows step-up"
+            heads={['ratio', 'coil sees', 'loss', 'at the input', { unseen: 'verdict' }]}
+          >
+            {stepUpChoices(coil, output, through).map((one) => (
+              <tr key={one.ratio} class={one.ratio === input.stepUp ? 'picked' : undefined}>
+                <th scope="row">
+                  1:{one.ratio}
+                  {one.ratio === input.stepUp && <span class="soft small"> there now</span>}
+                </th>
+                <td>{ohmText(one.loadAtCoilOhm)}</td>
+                <td>
+                  {showNumber(one.lossDb, 1)} <span class="pm">dB</span>
+                </td>
+                <td>
+                  {showNumber(one.levelMv, 1)} <span class="pm">mV</span>
+                </td>
+                <td>
+                  <span class={`verdict ${one.suits ? 'good' : 'info'}`}>{one.suits ? '✓ suits' : '–'}</span>
+                </td>
+              </tr>
+            ))}
+          </ScrollTable>
           <p class="soft small">
             A ratio suits where 5 cm/s brings {INPUT_LEVEL_MV.from} to {INPUT_LEVEL_MV.to} mV to the input and the coil
             sees at least twice its own resistance (common practice).

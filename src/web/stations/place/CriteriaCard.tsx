@@ -4,6 +4,7 @@ import type { CriterionRow } from '../../../core/geometry/chosenArm.ts';
 import { criteria } from '../../../core/geometry/criteria.ts';
 import type { PlaceDocument } from '../../../core/geometry/document.ts';
 import { showNumber } from '../../../core/words/number.ts';
+import { ScrollTable } from '../../parts/ScrollTable.tsx';
 import { docsPath } from '../../route.ts';
 
 const nullsText = (radii: readonly number[], digits: number): string =>
@@ -32,41 +33,37 @@ export function CriteriaCard({ place }: { place: PlaceDocument }) {
           {differenceWords(chosen)}
         </p>
       )}
-      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a stretch that scrolls must be reachable by keyboard */}
-      <section class="scroll-x" tabIndex={0} aria-label="Criteria, table">
-        <table class="rows criteria">
-          <thead>
-            <tr>
-              <th scope="col">criterion</th>
-              <th scope="col">overhang, mm</th>
-              <th scope="col">offset, °</th>
-              <th scope="col">null points, mm</th>
-              <th scope="col">highest, %</th>
-              <th scope="col">rms, %</th>
-              <th scope="col">exact law: null points, mm</th>
-              <th scope="col">overhang differs by, mm</th>
-            </tr>
-          </thead>
-          <tbody>
-            {place.criteria.map(({ criterion, source, closedForm, exact }) => (
-              <tr key={criterion} class={criterion === place.criterion ? 'picked' : undefined}>
-                <th scope="row">
-                  {shortOf(criterion)}
-                  {criterion === place.criterion && <span class="unseen"> (chosen)</span>}
-                  <span class="soft small source">{source}</span>
-                </th>
-                <td>{showNumber(closedForm.overhangMm, 2)}</td>
-                <td>{showNumber(closedForm.offsetDeg, 2)}</td>
-                <td>{nullsText(closedForm.nullPointsMm, 2)}</td>
-                <td>{closedForm.peakDistortionPercent.toFixed(3)}</td>
-                <td>{closedForm.rmsDistortionPercent.toFixed(3)}</td>
-                <td>{exact === null ? 'none' : nullsText(exact.figures.nullPointsMm, 2)}</td>
-                <td>{exact === null ? '' : showNumber(exact.difference.overhangMm, 3, true)}</td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </section>
+      <ScrollTable
+        name="Criteria"
+        class="rows criteria"
+        heads={[
+          'criterion',
+          'overhang, mm',
+          'offset, °',
+          'null points, mm',
+          'highest, %',
+          'rms, %',
+          'exact law: null points, mm',
+          'overhang differs by, mm',
+        ]}
+      >
+        {place.criteria.map(({ criterion, source, closedForm, exact }) => (
+          <tr key={criterion} class={criterion === place.criterion ? 'picked' : undefined}>
+            <th scope="row">
+              {shortOf(criterion)}
+              {criterion === place.criterion && <span class="unseen"> (chosen)</span>}
+              <span class="soft small source">{source}</span>
+            </th>
+            <td>{showNumber(closedForm.overhangMm, 2)}</td>
+            <td>{showNumber(closedForm.offsetDeg, 2)}</td>
+            <td>{nullsText(closedForm.nullPointsMm, 2)}</td>
+            <td>{closedForm.peakDistortionPercent.toFixed(3)}</td>
+            <td>{closedForm.rmsDistortionPercent.toFixed(3)}</td>
+            <td>{exact === null ? 'none' : nullsText(exact.figures.nullPointsMm, 2)}</td>
+            <td>{exact === null ? '' : showNumber(exact.difference.overhangMm, 3, true)}</td>
+          </tr>
+        ))}
+      </ScrollTable>
       <details>
         <summary>How these figures are found</summary>
         <pre class="formulas">{`angle of arm to groove   sin θ(r) = (r² + L² − d²) / (2 r L)

@@ -4,6 +4,7 @@ import { criteria } from '../../../core/geometry/criteria.ts';
 import type { PlaceDocument } from '../../../core/geometry/document.ts';
 import { showNumber } from '../../../core/words/number.ts';
 import { say } from '../../../core/words/statement.ts';
+import { ScrollTable } from '../../parts/ScrollTable.tsx';
 
 export function LimitsCard({ place }: { place: PlaceDocument }) {
   const { limits, pivotChoices } = place;
@@ -20,31 +21,26 @@ export function LimitsCard({ place }: { place: PlaceDocument }) {
       {pivotChoices !== null && (
         <div>
           <h3>With the pivot where it is</h3>
-          {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a stretch that scrolls must be reachable by keyboard */}
-          <section class="scroll-x" tabIndex={0} aria-label="With the pivot where it is, table">
-            <table class="rows">
-              <thead>
-                <tr>
-                  <th scope="col">What to do</th>
-                  <th scope="col">effective length, mm</th>
-                  <th scope="col">offset, °</th>
-                  <th scope="col">highest 2nd harmonic, %</th>
-                  <th scope="col">rms over the side, %</th>
-                </tr>
-              </thead>
-              <tbody>
-                {pivotChoices.map(({ choice, does, figures }) => (
-                  <tr key={choice}>
-                    <th scope="row">{does}</th>
-                    <td>{figures.effectiveLengthMm?.toFixed(2)}</td>
-                    <td>{showNumber(figures.offsetDeg, 2)}</td>
-                    <td>{figures.peakDistortionPercent.toFixed(2)}</td>
-                    <td>{figures.rmsDistortionPercent.toFixed(2)}</td>
-                  </tr>
-                ))}
-              </tbody>
-            </table>
-          </section>
+          <ScrollTable
+            name="With the pivot where it is"
+            heads={[
+              'What to do',
+              'effective length, mm',
+              'offset, °',
+              'highest 2nd harmonic, %',
+              'rms over the side, %',
+            ]}
+          >
+            {pivotChoices.map(({ choice, does, figures }) => (
+              <tr key={choice}>
+                <th scope="row">{does}</th>
+                <td>{figures.effectiveLengthMm?.toFixed(2)}</td>
+                <td>{showNumber(figures.offsetDeg, 2)}</td>
+                <td>{figures.peakDistortionPercent.toFixed(2)}</td>
+                <td>{figures.rmsDistortionPercent.toFixed(2)}</td>
+              </tr>
+            ))}
+          </ScrollTable>
         </div>
       )}
     </section>

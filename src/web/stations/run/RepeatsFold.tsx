@@ -1,7 +1,7 @@
 /** Readings that repeat: what their scatter says, and the control chart of this deck and record over its jobs. */
-import { useEffect, useState } from 'preact/hooks';
+
+import { useState } from 'preact/hooks';
 import type { Job } from '../../../core/job/api.ts';
-import type { DeckHistory } from '../../../core/job/deckHistory.ts';
 import { type RepeatedFigure, repeatsOf } from '../../../core/job/repeats.ts';
 import { repeatWords } from '../../../core/job/repeatWords.ts';
 import { unitSign } from '../../../core/words/figure.ts';
@@ -11,6 +11,7 @@ import { api } from '../../api.ts';
 import { Select } from '../../parts/Choice.tsx';
 import { Fold } from '../../parts/Fold.tsx';
 import { type Dot, LineChart } from '../../parts/LineChart.tsx';
+import { useAsked } from '../../useAsked.ts';
 
 const nameOf = ({ quantity, channel }: RepeatedFigure): string =>
   quantityTitle(quantity) + (channel === undefined ? '' : `, ${channel}`);
@@ -18,11 +19,9 @@ const idOf = ({ quantity, channel }: RepeatedFigure): string => `${quantity} ${c
 
 /** @param record key of the record file of what is shown; null: none */
 export function RepeatsFold({ job, record }: { readonly job: Job; readonly record: string | null }) {
-  const [history, setHistory] = useState<DeckHistory | null>(null);
+  const history = useAsked(() => api.deckHistory(job.deck.id), [job.deck.id, job.captures.length]);
   const [chosen, setChosen] = useState<string | null>(null);
-  useEffect(() => {
-    api.deckHistory(job.deck.id).then(setHistory, () => undefined);
-  }, [job.deck.id, job.captures.length]);
+
   const figures = repeatsOf(job, record, history);
   const [first] = figures;
   if (first === undefined) return null;

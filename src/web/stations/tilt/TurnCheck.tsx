@@ -1,13 +1,13 @@
 /** What an advice promised beside what the next pass measured. */
+
 import { isTurn } from '../../../core/advise/turn.ts';
 import type { Job, PredictionCheck } from '../../../core/job/api.ts';
 import { ofWhatIsFitted } from '../../../core/job/recordings.ts';
 import { unitSign } from '../../../core/words/figure.ts';
 import { decimalsAtBench, showFigure, showNumber } from '../../../core/words/number.ts';
 import { isSigned, quantityTitle } from '../../../core/words/quantities.ts';
-
-const cameWords = { 'as-predicted': '✓ as predicted', otherwise: '△ otherwise', 'cannot-tell': 'cannot tell' } as const;
-const cameStyle = { 'as-predicted': 'good', otherwise: 'adjust', 'cannot-tell': 'info' } as const;
+import { Came, surprises } from '../../parts/Came.tsx';
+import { ScrollTable } from '../../parts/ScrollTable.tsx';
 
 const measuredText = (measured: number, { quantity, uncertainty, unit }: PredictionCheck) =>
   showFigure(measured, uncertainty, isSigned(quantity), decimalsAtBench(unit));
@@ -20,52 +20,33 @@ export function TurnCheck({ job }: { job: Job }) {
     .at(-1);
   if (checked === undefined) return null;
   const number = (id: string | null) => fitted.findIndex((capture) => capture.id === id) + 1;
-  const surprises = [
-    ...new Set(checked.checks.filter((check) => check.came !== 'as-predicted').map((check) => check.why)),
-  ];
   return (
     <section class="card" aria-label="Predicted and measured">
       <h3>
         Did it come as predicted? Pass {number(checked.captureId)} said, pass {number(checked.checkedBy)} measured
       </h3>
-      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a stretch that scrolls must be reachable by keyboard */}
-      <section class="scroll-x" tabIndex={0} aria-label="Figure by figure, table">
-        <table class="rows">
-          <thead>
-            <tr>
-              <th scope="col">
-                <span class="unseen">Figure</span>
-              </th>
-              <th scope="col">before</th>
-              <th scope="col">predicted</th>
-              <th scope="col">measured</th>
-              <th scope="col">came</th>
-            </tr>
-          </thead>
-          <tbody>
-            {checked.checks.map((check) => (
-              <tr key={check.quantity}>
-                <th scope="row">{quantityTitle(check.quantity)}</th>
-                <td>{check.before === null ? '' : showNumber(check.before, 1, isSigned(check.quantity))}</td>
-                <td>{showNumber(check.predicted, 1, isSigned(check.quantity))}</td>
-                <td>
-                  {check.measured === null ? 'not measured' : measuredText(check.measured, check).value}{' '}
-                  <span class="pm">
-                    {check.measured === null || check.uncertainty === null
-                      ? ''
-                      : `± ${measuredText(check.measured, check).uncertainty} `}
-                    {unitSign(check.unit)}
-                  </span>
-                </td>
-                <td>
-                  <span class={`verdict ${cameStyle[check.came]}`}>{cameWords[check.came]}</span>
-                </td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </section>
-      {surprises.map((why) => (
+      <ScrollTable name="Figure by figure" heads={[{ unseen: 'Figure' }, 'before', 'predicted', 'measured', 'came']}>
+        {checked.checks.map((check) => (
+          <tr key={check.quantity}>
+            <th scope="row">{quantityTitle(check.quantity)}</th>
+            <td>{check.before === null ? '' : showNumber(check.before, 1, isSigned(check.quantity))}</td>
+            <td>{showNumber(check.predicted, 1, isSigned(check.quantity))}</td>
+            <td>
+              {check.measured === null ? 'not measured' : measuredText(check.measured, check).value}{' '}
+              <span class="pm">
+                {check.measured === null || check.uncertainty === null
+                  ? ''
+                  : `± ${measuredText(check.measured, check).uncertainty} `}
+                {unitSign(check.unit)}
+              </span>
+            </td>
+            <td>
+              <Came came={check.came} />
+            </td>
+          </tr>
+        ))}
+      </ScrollTable>
+      {surprises(checked.checks).map((why) => (
         <p class="soft" key={why}>
           {why}
         </p>
