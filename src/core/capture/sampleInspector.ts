@@ -12,6 +12,7 @@ import { ZeroRuns, type ZeroRunsPart } from './zeroRuns.ts';
 
 /** Levels are judged over stretches this long, s. */
 const LEVEL_WINDOW_S = 0.1;
+
 /** s from the first frame */
 export interface Spoiled {
   readonly startS: number;
@@ -41,11 +42,10 @@ export interface InspectedPart {
   readonly zeros: ZeroRunsPart;
 }
 
-type Writable<T> = { -readonly [Key in keyof T]: T[Key] };
-
-interface Channel
-  extends Pick<InspectedChannel, 'name' | 'up' | 'down'>,
-    Writable<Pick<InspectedChannel, 'sum' | 'power' | 'loudest'>> {
+interface Channel extends InspectedChannel {
+  sum: number;
+  power: number;
+  loudest: number;
   /** of the level window being filled */
   windowPower: number;
 }
