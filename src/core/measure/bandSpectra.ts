@@ -6,9 +6,11 @@
  *
  * @checked bandSpectra.test.ts
  */
+
 import type { StereoBlock } from '../capture/recording.ts';
-import { WelchSpectrum } from '../signal/spectra.ts';
+import { powerOfTwo, WelchSpectrum } from '../signal/spectra.ts';
 import type { BandEstimator, EstimatorKind } from './bandEstimator.ts';
+import { CHANNELS } from './channels.ts';
 import type { Curve } from './finding.ts';
 
 /** s from the start of a band; enough to average, little to read */
@@ -28,7 +30,6 @@ const db = (power: number): number => Math.max(FLOOR_DB, 10 * Math.log10(Math.ma
 const SINE = 2;
 
 /** Power of two at or under `value`. */
-const powerOfTwo = (value: number): number => 2 ** Math.floor(Math.log2(value));
 
 export interface SpectrumSettings {
   readonly band: number;
@@ -85,7 +86,7 @@ class SpectrumEstimator implements BandEstimator<Curve[]> {
     const wide = this.wide.spectrum();
     if (wide.segments === 0) return [];
     const scale = wide.lineBandwidthHz * SINE;
-    const whole = (['left', 'right'] as const).map((channel): Curve => {
+    const whole = CHANNELS.map((channel): Curve => {
       const density = channel === 'left' ? wide.leftDensity : wide.rightDensity;
       const { band } = this.settings;
       return { quantity: 'spectrum', channel, band, ...steps(density, wide.binHz, scale), xUnit: 'Hz', yUnit: 'dB' };
@@ -104,7 +105,7 @@ class SpectrumEstimator implements BandEstimator<Curve[]> {
     for (let k = from; k <= to; k++) peak = Math.max(peak, driven[k]);
     if (!(peak > 0)) return [];
     const x = Array.from({ length: to - from + 1 }, (_, i) => (from + i) * close.binHz);
-    return (['left', 'right'] as const).map((channel) => {
+    return CHANNELS.map((channel) => {
       const density = channel === 'left' ? close.leftDensity : close.rightDensity;
       const y = x.map((_, i) => db(density[from + i] / peak));
       return { quantity: 'crosstalk-spectrum', channel, band, x, y, xUnit: 'Hz', yUnit: 'dB' };

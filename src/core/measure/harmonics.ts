@@ -17,6 +17,7 @@ import { type Baseband, ToneMixer } from '../signal/toneMixer.ts';
 import { trackTone } from '../signal/trackedTone.ts';
 import { onLoan, workArray } from '../signal/workArrays.ts';
 import type { Complex } from '../units/complex.ts';
+import type { Channel } from './channels.ts';
 import type { Driven } from './toneSegment.ts';
 
 /** s of a band that are looked at */
@@ -26,8 +27,6 @@ export const LEAST_HARMONIC_S = 1.5;
 const HIGHEST_ORDER = 5;
 /** Hz; harmonics beyond are not counted */
 const HIGHEST_HZ = 20_000;
-
-type Channel = 'left' | 'right';
 
 export interface OrderRatio {
   readonly order: number;

@@ -1,10 +1,12 @@
 /** Hum of each state that the recording holds: the mains lines as one family. */
+
 import { type ChannelHum, type MainsFamily, mainsFamily } from '../signal/mainsFamily.ts';
 import type { StereoSpectrum } from '../signal/spectra.ts';
 import { statement } from '../words/statement.ts';
+import { CHANNELS, type Channel } from './channels.ts';
 import type { Finding } from './finding.ts';
-import { CHANNELS, type QuietHeard, spreadDb, under } from './quietLevel.ts';
-import type { Channel, Gain } from './quietSpectra.ts';
+import { type QuietHeard, spreadDb, under } from './quietLevel.ts';
+import type { Gain } from './quietSpectra.ts';
 import type { ChannelReference, ReferenceLevel } from './referenceLevel.ts';
 
 /** a motor is heard where its mains lines stand over the quiet state's by this, power */

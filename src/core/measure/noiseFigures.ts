@@ -4,15 +4,17 @@
  *
  *   L = 10 lg (a²/2) − 10 lg P      P mean square in that state, weighted, after playback equalisation
  */
+
 import { type Problem, withheld } from '../capture/problem.ts';
 import { aWeightingGain } from '../signal/aWeighting.ts';
 import { type RumbleWeighting, rumbleGain } from '../signal/rumbleWeighting.ts';
 import { type Statement, statement } from '../words/statement.ts';
+import { CHANNELS, type Channel } from './channels.ts';
 import type { Curve, Finding } from './finding.ts';
 import { familyOf, humFindings } from './humFigures.ts';
 import type { QuietReading } from './quietEstimator.ts';
-import { CHANNELS, type QuietHeard, referencePower, spreadDb, under } from './quietLevel.ts';
-import { type Channel, type Gain, thirdOctaves, undoing, weightedPower } from './quietSpectra.ts';
+import { type QuietHeard, referencePower, spreadDb, under } from './quietLevel.ts';
+import { type Gain, thirdOctaves, undoing, weightedPower } from './quietSpectra.ts';
 import { type ChannelReference, type ReferenceLevel, referenceLevel } from './referenceLevel.ts';
 import type { SideReadings } from './sideReadings.ts';
 

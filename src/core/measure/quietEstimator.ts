@@ -8,7 +8,7 @@ import type { StereoBlock } from '../capture/recording.ts';
 import { GatedSpectrum } from '../signal/gatedSpectrum.ts';
 import { mainsFamily } from '../signal/mainsFamily.ts';
 import { median } from '../signal/robust.ts';
-import { type StereoSpectrum, WelchSpectrum } from '../signal/spectra.ts';
+import { powerOfTwo, type StereoSpectrum, WelchSpectrum } from '../signal/spectra.ts';
 import type { BandEstimator } from './bandEstimator.ts';
 import { type Bottom, LowRate } from './lowRate.ts';
 
@@ -47,8 +47,6 @@ const MOTOR_STEP = 2;
 const LEAST_PART_S = 1;
 /** s beside the switch that count for neither side */
 const SWITCH_S = 0.4;
-
-const powerOfTwo = (points: number): number => 2 ** Math.floor(Math.log2(points));
 
 interface Kept {
   readonly left: Float64Array;

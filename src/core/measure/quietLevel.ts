@@ -2,7 +2,6 @@
 import type { QuietReading } from './quietEstimator.ts';
 import type { ChannelReference } from './referenceLevel.ts';
 
-export const CHANNELS = ['left', 'right'] as const;
 const MOST_DB = 160;
 
 export interface QuietHeard {

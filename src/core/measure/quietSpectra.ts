@@ -1,4 +1,5 @@
 /** Spectra of a quiet stretch under the reference: weighted sums with what chance leaves open, and the curve. */
+import type { Channel } from './channels.ts';
 import { playbackGain } from './playbackEqualisation.ts';
 import { LOW_HZ, type QuietReading } from './quietEstimator.ts';
 
@@ -7,7 +8,6 @@ const JOIN_HZ = 400;
 /** share of the sample rate that a spectrum is used to */
 const TOP_SHARE = 0.45;
 
-export type Channel = 'left' | 'right';
 export type Gain = (hz: number) => number;
 
 /** Density of one channel, bins from 1; bins of both parts side by side. */

@@ -4,8 +4,10 @@
  *
  * @checked recordCheck.test.ts; test/loops/recordCheck.test.ts
  */
+
 import { type Problem, problem } from '../capture/problem.ts';
 import { median } from '../signal/robust.ts';
+import { CHANNELS } from './channels.ts';
 import { nominalOf } from './nominal.ts';
 import { heardIn } from './referenceLevel.ts';
 import type { SideReadings, ToneBand } from './sideReadings.ts';
@@ -76,7 +78,7 @@ function levels(filed: readonly ToneBand[], flat: boolean): Problem[] {
   const entries = filed
     .filter(({ meanHz }) => meanHz >= FROM_HZ && meanHz <= TO_HZ)
     .flatMap((tone): Entry[] => {
-      const heard = (['left', 'right'] as const).flatMap((channel) => heardIn(tone, channel, flat) ?? []);
+      const heard = CHANNELS.flatMap((channel) => heardIn(tone, channel, flat) ?? []);
       if (heard.length === 0) return [];
       const level = heard.reduce((sum, { logLevel }) => sum + logLevel / heard.length, 0);
       // one wall alone has that channel's own gain: balance is not the file's

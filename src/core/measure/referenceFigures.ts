@@ -1,5 +1,7 @@
 /** What 5 cm/s along one wall at 1 kHz makes in the capture, each channel, as a figure of its own. */
+
 import { statement } from '../words/statement.ts';
+import { CHANNELS } from './channels.ts';
 import type { Finding } from './finding.ts';
 import { referenceLevel } from './referenceLevel.ts';
 import type { SideReadings } from './sideReadings.ts';
@@ -8,7 +10,7 @@ import { DB_PER_NEPER, levelOf } from './toneLevels.ts';
 /** `reference-level`, dB re a sine at full scale. @param flat captured without playback equalisation */
 export function referenceFigures(side: SideReadings, flat: boolean): Finding[] {
   const reference = referenceLevel(side, flat);
-  return (['left', 'right'] as const).flatMap((channel): Finding[] => {
+  return CHANNELS.flatMap((channel): Finding[] => {
     const of = reference[channel];
     if (of === null) return [];
     const variance = side.tones

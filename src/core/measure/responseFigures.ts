@@ -2,19 +2,14 @@
  * Response of each channel against frequency, from sweeps or noise, with how far it strays from 1 kHz; the channels' difference, their phase, and the
  * separation against frequency.
  */
+
 import { type Problem, withheld } from '../capture/problem.ts';
 import { type Statement, statement } from '../words/statement.ts';
 import { withBudget } from './budget.ts';
 import { type ChainKnown, holdsEqualisation } from './chainLevel.ts';
+import { CHANNELS, type Channel } from './channels.ts';
 import type { Curve, Finding } from './finding.ts';
-import {
-  CHANNELS,
-  type Channel,
-  type ChannelResponse,
-  channelResponse,
-  type ResponseSource,
-  responseSources,
-} from './responseSources.ts';
+import { type ChannelResponse, channelResponse, type ResponseSource, responseSources } from './responseSources.ts';
 import type { SideReadings } from './sideReadings.ts';
 
 export interface ResponseFigures {

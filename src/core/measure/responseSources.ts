@@ -1,13 +1,12 @@
 /**
  * The sweeps and noises that tell a response, channels put right, what cut and chain make of their level taken off.
  */
+
 import { median } from '../signal/robust.ts';
 import { type ChainKnown, expectedDb, type SweepLaw } from './chainLevel.ts';
+import type { Channel } from './channels.ts';
 import type { SideReadings } from './sideReadings.ts';
 import type { SweepPoint } from './sweepEstimator.ts';
-
-export type Channel = 'left' | 'right';
-export const CHANNELS = ['left', 'right'] as const;
 
 export interface ResponseSource {
   readonly band: number;

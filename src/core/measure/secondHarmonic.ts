@@ -10,7 +10,9 @@
  *
  * @checked test/independent/plainTones.test.ts, against an exact path, a rolling ball and bent generators
  */
+
 import { type Complex, less, magnitude, over, scaled, times } from '../units/complex.ts';
+import { CHANNELS } from './channels.ts';
 import type { SideReadings, ToneBand } from './sideReadings.ts';
 import type { ComplexLeaks } from './tilt.ts';
 import { grooveSpeed, undoing } from './twoTones.ts';
@@ -51,7 +53,7 @@ export function secondHarmonics(
     const vertical = isVertical(tone, polarity);
     if (!(isLateral(tone, polarity) || vertical) || meanHz > HIGHEST_HZ) return [];
     if (cut?.radiusMm === undefined || cut.peakVelocityCmS === undefined) return [];
-    const [left, right] = (['left', 'right'] as const).map((channel) =>
+    const [left, right] = CHANNELS.map((channel) =>
       reading.harmonics?.find((h) => h.channel === channel)?.orders.find((o) => o.order === 2),
     );
     if (left === undefined || right === undefined) return [];

@@ -4,6 +4,7 @@ import type { Problem } from '../capture/problem.ts';
 import { withheld } from '../capture/problem.ts';
 import type { SheetCut } from '../record/sheet.ts';
 import { statement } from '../words/statement.ts';
+import { CHANNELS } from './channels.ts';
 import { type EdgeLag, edgeLags } from './edgeLag.ts';
 import type { Finding } from './finding.ts';
 import { oneWallPairs } from './oneWallPairs.ts';
@@ -68,9 +69,8 @@ export function soundFigures(
 
 function intermodulation(side: SideReadings): Finding[] {
   return twoToneBands(side).flatMap(({ band, heard }) =>
-    (['left', 'right'] as const)
-      .filter((channel) => band.motion !== (channel === 'left' ? 'right' : 'left'))
-      .flatMap((channel): Finding[] => {
+    CHANNELS.filter((channel) => band.motion !== (channel === 'left' ? 'right' : 'left')).flatMap(
+      (channel): Finding[] => {
         const of = intermodulationOf(heard[channel]);
         if (of === null) return [];
         const [lowHz, highHz] = heard.frequenciesHz.map(Math.round);
@@ -85,7 +85,8 @@ function intermodulation(side: SideReadings): Finding[] {
             notes: [statement('intermodulation-of', { lowHz, highHz, second: 100 * of.second, third: 100 * of.third })],
           },
         ];
-      }),
+      },
+    ),
   );
 }
 

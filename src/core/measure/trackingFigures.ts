@@ -2,8 +2,10 @@
  * Up to which level each wall is tracked, from lateral tones in steps of level: a wall mistracks where bursts at one place of the tone's period rise out
  * of what softer steps have. Which wall gives way first tells force from anti-skating.
  */
+
 import { type Statement, statement } from '../words/statement.ts';
 import type { BurstReading, ChannelBursts } from './burstEstimator.ts';
+import { CHANNELS } from './channels.ts';
 import type { Finding } from './finding.ts';
 import type { SideReadings } from './sideReadings.ts';
 
@@ -55,7 +57,7 @@ export function trackingFigures(side: SideReadings): Finding[] {
     if (new Set(sorted.map(({ cmS }) => cmS)).size < 3) return [];
     const limits = { left: limitOf(sorted, 'left'), right: limitOf(sorted, 'right') };
     const move = whatToDo(limits, sorted);
-    return (['left', 'right'] as const).map((channel) => figure(channel, limits[channel], sorted, move));
+    return CHANNELS.map((channel) => figure(channel, limits[channel], sorted, move));
   });
 }
 

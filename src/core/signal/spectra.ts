@@ -28,6 +28,9 @@ export interface StereoSpectrum {
   readonly lineBandwidthHz: number;
 }
 
+/** The size of a spectrum that so many points allow: a power of two, at most as many. @param points above 0 */
+export const powerOfTwo = (points: number): number => 2 ** Math.floor(Math.log2(points));
+
 /** Feed blocks of any length in order; ask for the spectrum when done. Memory: a few arrays of `size`. */
 export class WelchSpectrum {
   private readonly fft: ComplexFft;
