@@ -1,4 +1,5 @@
 /** What was done to the deck, each as one line with what it should bring and what came. */
+
 import { mainReason } from '../core/advise/document.ts';
 import { countingAdvice } from '../core/job/adviceHistory.ts';
 import type { Job } from '../core/job/api.ts';
@@ -6,12 +7,11 @@ import { type MoveTold, movesMade } from '../core/job/movesMade.ts';
 import { fittedKindWords } from '../core/job/recordingWords.ts';
 import { stationTitles } from '../core/job/station.ts';
 import type { JobTyped } from '../core/job/stations/stationModel.ts';
+import { capital } from '../core/words/capital.ts';
 import { shownFigure } from '../core/words/figure.ts';
 import { isSigned, quantityTitle } from '../core/words/quantities.ts';
 import { cameWords } from '../core/words/report.ts';
 import { say, statement } from '../core/words/statement.ts';
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** "predicted 27.9 dB, measured 27.95 ± 0.15 dB ✓ as predicted", one a figure. */
 export interface Came {

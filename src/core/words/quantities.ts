@@ -2,6 +2,7 @@
  * The one catalogue of quantities: title, unit, what a positive value means, group, station, limit and evidence.
  * Page, report, command line and the test of docs/contract.md read it; what nothing measures is named here and shown nowhere.
  */
+import { capital } from './capital.ts';
 
 export type Group =
   | 'channels'
@@ -170,7 +171,7 @@ export const quantities: Readonly<Record<string, Quantity>> = {
 export function quantityOf(quantity: string): Quantity {
   if (Object.hasOwn(quantities, quantity)) return quantities[quantity];
   const text = quantity.replaceAll('-', ' ');
-  return of('other', null)(text.charAt(0).toUpperCase() + text.slice(1), '', [quantity]);
+  return of('other', null)(capital(text), '', [quantity]);
 }
 
 export const quantityTitle = (quantity: string): string => quantityOf(quantity).title;

@@ -2,6 +2,7 @@
  * A statement is a code of the catalogue and its values; the sentence is made of it in one place, `say`.
  * What holds statements can be compared, counted and told in another language; nobody takes a sentence apart.
  */
+import { capital } from './capital.ts';
 import { type Code, catalogue, type ValuesOfCode } from './catalogue.ts';
 import { fill } from './template.ts';
 
@@ -44,6 +45,5 @@ export const stopped = (words: string): string => (/[.!?]$/.test(words) ? words 
 
 /** A reason as a sentence of its own: first letter large, a stop behind. */
 export function sentence(reason: Statement): string {
-  const words = say(reason);
-  return stopped(`${words.charAt(0).toUpperCase()}${words.slice(1)}`);
+  return stopped(capital(say(reason)));
 }

@@ -6,6 +6,7 @@
 import { useId, useState } from 'preact/hooks';
 import type { Field } from '../../core/job/fields/field.ts';
 import { bareText, quantityText, readQuantity } from '../../core/job/fields/quantity.ts';
+import { capital } from '../../core/words/capital.ts';
 import { unitSign } from '../../core/words/figure.ts';
 import { say } from '../../core/words/statement.ts';
 
@@ -87,5 +88,3 @@ function hintOf({ field, hint, fallback = null, words }: FieldEntryProps, value:
   const source = fallback === null ? '' : `${capital(fallback.from)}: ${show(fallback.value)}`;
   return [hint ?? field.help ?? '', source].filter((one) => one !== '').join('. ');
 }
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

@@ -2,8 +2,10 @@
 
 import { checkMove, type MoveFigure, type MoveRecord, moveWords } from '../../core/job/moveRecord.ts';
 import { figureWords } from '../../core/job/stations/place/madeMoves.ts';
+import { capital } from '../../core/words/capital.ts';
 import { unitSign } from '../../core/words/figure.ts';
 import { decimalsAtBench, showFigure, showNumber } from '../../core/words/number.ts';
+import { stopped } from '../../core/words/statement.ts';
 import { timeHere } from '../localTime.ts';
 import { Came, surprises } from './Came.tsx';
 import { ScrollTable } from './ScrollTable.tsx';
@@ -25,7 +27,7 @@ export function MovesMade({ moves, now, onTakenBack }: MovesMadeProps) {
       <ol class="steps">
         {moves.map((move) => (
           <li key={move.at}>
-            {sentence(moveWords(move))} <span class="soft small">{timeHere(move.at)}</span>
+            {stopped(capital(moveWords(move)))} <span class="soft small">{timeHere(move.at)}</span>
           </li>
         ))}
       </ol>
@@ -45,8 +47,6 @@ export function MovesMade({ moves, now, onTakenBack }: MovesMadeProps) {
     </section>
   );
 }
-
-const sentence = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
 
 function CheckTable({ move, read }: { move: MoveRecord; read: readonly MoveFigure[] }) {
   const checks = checkMove(move, read);

@@ -1,4 +1,5 @@
 /** The parts of this job, picked from the shelf. What is picked is kept with the job as it stood then. */
+
 import { useEffect, useId } from 'preact/hooks';
 import type { Job } from '../../../core/job/api.ts';
 import { asksWhetherFitted, asLookedAt } from '../../../core/job/fittedQuestion.ts';
@@ -9,6 +10,7 @@ import type { IntakeTyped } from '../../../core/job/stations/intake.ts';
 import { type MatchData, type Picked, pickedOf, pickKinds } from '../../../core/job/stations/match/matchData.ts';
 import { typicalClasses } from '../../../core/job/typicalClasses.ts';
 import { typicalPart } from '../../../core/job/typicalParts.ts';
+import { capital } from '../../../core/words/capital.ts';
 import { readShelf, type ShelfPart, shelf, shelfProblem } from '../../library/shelf.ts';
 import type { Match } from '../../useMatch.ts';
 import { useStation } from '../../useStation.ts';
@@ -104,7 +106,7 @@ function PartPicker({ kind, data, onPick, hint }: PartPickerProps) {
   };
   return (
     <div class="field">
-      <label for={id}>{name.charAt(0).toUpperCase() + name.slice(1)}</label>
+      <label for={id}>{capital(name)}</label>
       <select
         id={id}
         data-kind={kind}

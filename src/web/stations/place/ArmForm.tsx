@@ -1,8 +1,10 @@
 /** What is known of the arm, what can be moved, which grooves it plays, and what it is to be set for. */
+
 import { type CriterionName, criteria } from '../../../core/geometry/criteria.ts';
 import { optionsOf } from '../../../core/job/fields/chosen.ts';
 import { armChoices } from '../../../core/job/stations/place/choices.ts';
 import { armFields, armNotes } from '../../../core/job/stations/place/fields.ts';
+import { capital } from '../../../core/words/capital.ts';
 import { Check, Choice } from '../../parts/Choice.tsx';
 import type { Fallback } from '../../parts/FieldEntry.tsx';
 import { Fold } from '../../parts/Fold.tsx';
@@ -15,7 +17,7 @@ import { OptionList } from './OptionList.tsx';
 const aims = criteria.map(({ name, title, says }) => ({
   value: name as CriterionName,
   label: title,
-  says: `${says.charAt(0).toUpperCase()}${says.slice(1)}.`,
+  says: `${capital(says)}.`,
 }));
 
 export interface ArmFormProps extends ArmFieldsProps {

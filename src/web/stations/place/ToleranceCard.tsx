@@ -1,8 +1,10 @@
 /** How closely it has to be set: the band that setting tolerances open, and which of them matters most. */
+
 import type { PlaceDocument } from '../../../core/geometry/document.ts';
 import type { Setting } from '../../../core/geometry/tolerance.ts';
 import { armFields } from '../../../core/job/stations/place/fields.ts';
 import type { ArmTyped } from '../../../core/job/stations/place/typed.ts';
+import { capital } from '../../../core/words/capital.ts';
 import { LineChart } from '../../parts/LineChart.tsx';
 import { TypedFields } from '../../parts/TypedFields.tsx';
 
@@ -11,8 +13,6 @@ const settingWords: Readonly<Record<Setting, string>> = {
   twist: 'twist',
   'spindle-to-pivot': 'spindle to pivot',
 };
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 export interface ToleranceCardProps {
   readonly place: PlaceDocument;

@@ -1,5 +1,6 @@
 /** Match on the sheet that is handed over: what was matched, and the figures that were found. */
 
+import { capital } from '../../../words/capital.ts';
 import { shownFigure } from '../../../words/figure.ts';
 import { quantityTitle, verdictWords } from '../../../words/quantities.ts';
 import { kindWords } from '../../partWords.ts';
@@ -25,7 +26,7 @@ export function matchLines(data: Partial<MatchData>, { stations, shop }: JobType
   const parts = pickKinds.flatMap((kind) => {
     const picked = pickedOf(data, kind);
     const name = kindWords[kind].one;
-    return picked === null ? [] : [{ label: name.charAt(0).toUpperCase() + name.slice(1), text: picked.part.name }];
+    return picked === null ? [] : [{ label: capital(name), text: picked.part.name }];
   });
   const answer = answerMatch(readMatch(data).input, chosenLimits(stations.run?.limits, shop.limits).limits);
   if (!answer.found) return parts;
