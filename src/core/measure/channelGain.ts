@@ -20,6 +20,8 @@ export interface CrosstalkReadings {
   readonly inverted: boolean;
   /** tilt the record is cut with, rad, clockwise positive: an upright cartridge reads it as the opposite tilt */
   readonly cutTilt: number;
+  /** squared share of either leak's size that it may differ by because the tone is not quite the one it is told of; its phase by half as much */
+  readonly offTone?: number;
 }
 
 /** ln; standard uncertainty of what a lateral band says of the gains beyond its noise: 0.01 dB */

@@ -194,13 +194,18 @@ function spreadsOf(
 ): { readonly contributions: readonly Contribution[]; readonly own: readonly number[] } {
   const figures = (x: readonly number[], gainOffset: number) => figuresOf(evaluate(readings, share, x, gainOffset));
   const contributions = figuresOf(settled).map(() => ({ variance: 0, satterthwaite: 0 }));
-  values.forEach((value, i) => {
-    const step = Math.sqrt(variances[i]);
+  const shift = (i: number, step: number, freedom: number): void => {
     if (step === 0) return;
-    const shifted = (by: number): number[] => values.map((v, j) => (j === i ? value + by : v));
-    contribute(contributions, figures(shifted(step), 0), figures(shifted(-step), 0), freedoms[i]);
-  });
+    const shifted = (by: number): number[] => values.map((v, j) => (j === i ? v + by : v));
+    contribute(contributions, figures(shifted(step), 0), figures(shifted(-step), 0), freedom);
+  };
+  for (const [i, variance] of variances.entries()) shift(i, Math.sqrt(variance), freedoms[i]);
   const own = contributions.map(({ variance }) => Math.sqrt(variance));
+  const offTone = Math.sqrt(readings.offTone ?? 0);
+  for (const i of [0, 2]) {
+    shift(i, offTone * Math.hypot(values[i], values[i + 1] / 2), Number.POSITIVE_INFINITY);
+    shift(i + 1, offTone * Math.hypot(values[i + 1], values[i] / 2), Number.POSITIVE_INFINITY);
+  }
   if (readings.both !== null) contributions[0].variance += unsureTurn(settled.leaks) ** 2;
   contribute(contributions, figures(values, COMPRESSION), figures(values, -COMPRESSION), Infinity);
   if (extra > 0) {

@@ -5,7 +5,7 @@ import { combineComplex, combineEstimates } from './combine.ts';
 import { type Crosstalk, crosstalkOf } from './crosstalk.ts';
 import type { SideReadings, ToneBand } from './sideReadings.ts';
 import { cutLevel, DB_PER_NEPER, fromReference, levelOf, REFERENCE_HZ, ratioOf, sameTone } from './toneLevels.ts';
-import type { ComplexEstimate, Estimate } from './toneSegment.ts';
+import type { Estimate } from './toneSegment.ts';
 import { isLateral, isVertical, type Polarity } from './wiring.ts';
 
 export interface CrosstalkPair {
@@ -45,8 +45,8 @@ export function findCrosstalkPair(
   const l = level(left);
   const r = level(right);
   const crosstalk = crosstalkOf({
-    leftBand: combineComplex(left.map((t) => as1kHz(ratioOf(t), t.meanHz))),
-    rightBand: combineComplex(right.map((t) => as1kHz(ratioOf(t), t.meanHz))),
+    leftBand: combineComplex(left.map(ratioOf)),
+    rightBand: combineComplex(right.map(ratioOf)),
     levelDifference: {
       value: l.value - r.value,
       variance: l.variance + r.variance,
@@ -56,21 +56,17 @@ export function findCrosstalkPair(
     bothVertical: lateral.length === 0,
     inverted: polarity.inverted,
     cutTilt: degToRad(side.sheet?.cut?.tiltDeg ?? 0),
+    offTone: off1kHz(hz),
   });
   if (!crosstalk.found) return crosstalk;
   return { found: true, left, right, both, crosstalk, notes: notesOf(crosstalk, hz, both, polarity, side) };
 }
 
 /**
- * A leak of a tone that is heard a little off 1 kHz stands for the one at 1 kHz: it may rise by 0.35 %
- * for each 1 % of f (k = 2), and turn half as fast.
+ * Share of a leak's size, squared, that it may differ by from that at 1 kHz where the tone is heard a little off it: it may rise by 0.35 %
+ * for each 1 % of f (k = 2). Another pass at the same speed shows the same, so this is no part of the repeatability.
  */
-function as1kHz(ratio: ComplexEstimate, hz: number): ComplexEstimate {
-  if (!sameTone(hz, REFERENCE_HZ)) return ratio;
-  const { re, im, varRe, varIm } = ratio;
-  const share = Math.log(hz / REFERENCE_HZ) ** 2 / 32;
-  return { ...ratio, varRe: varRe + share * (re ** 2 + im ** 2 / 4), varIm: varIm + share * (im ** 2 + re ** 2 / 4) };
-}
+const off1kHz = (hz: number): number => (sameTone(hz, REFERENCE_HZ) ? Math.log(hz / REFERENCE_HZ) ** 2 / 32 : 0);
 
 function notesOf(
   crosstalk: Crosstalk,
