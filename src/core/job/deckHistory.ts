@@ -67,7 +67,8 @@ export interface DeckVisit {
   readonly since: readonly HeardCapture[];
 }
 
-const alike = (a: string, b: string): boolean => {
+/** Names of one cartridge; '' where nobody said, and then it may be any. */
+export const alike = (a: string, b: string): boolean => {
   const [one, other] = [a, b].map((name) => name.trim().toLowerCase());
   return one === '' || other === '' || one === other;
 };

@@ -108,3 +108,23 @@ it('a figure that a recording holds twice is none of these, and one reading repe
   expect(repeatsOf(job([capture(1, [finding(radius, 1)])]), 'a', null)).toEqual([]);
   expect(lastChange(job([]))).toBeNull();
 });
+
+it('another cartridge’s readings are not on the chart, of this job nor of an earlier one', () => {
+  const fitting = { id: 'f', at: at(3), kind: 'cartridge', name: 'new', was: 'old', station: 'match', hours: null };
+  const fitted = {
+    ...job([1, 2, 4, 5].map((day) => capture(day, [finding(radius, day)]))),
+    fittings: [fitting],
+  } as unknown as Job;
+  expect(repeatsOf(fitted, 'a', null)[0].points.map(({ value }) => value)).toEqual([4, 5]);
+  const reading = (number: number, day: number, value: number, cartridge: string) => ({
+    ...{ job: number, at: at(day), when: 'left', value, uncertainty: 0.6, verdict: 'info', record: 'a' },
+    ...{ cartridge, drift: null },
+  });
+  const readings = [reading(5, 1, 20, 'old'), reading(5, 2, 8, 'new'), reading(6, 3, 9, 'New')];
+  const history = {
+    figures: [{ quantity: radius, unit: 'µm', limit: null, readings }],
+  } as unknown as DeckHistory;
+  const [back] = repeatsOf(job([capture(7, [finding(radius, 10)])]), 'a', history);
+  expect(back.points.map(({ value }) => value)).toEqual([8, 9, 10]);
+  expect(repeatsOf(fitted, 'a', history)[0].points).toHaveLength(2);
+});

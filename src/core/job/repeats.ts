@@ -1,13 +1,15 @@
 /**
  * Readings of one record that repeat: those of this job, and those of the deck's other jobs before them. A Type A figure is of what was
- * read since anything was last moved or exchanged; the control chart is of all, for what wanders from job to job.
+ * read since anything was last moved or exchanged; the control chart is of all with the cartridge and stylus that are on the deck, for what
+ * wanders from job to job.
  */
 
 import type { JudgedFinding } from '../advise/document.ts';
 import { type ControlChart, controlChart } from '../advise/repeat/controlChart.ts';
 import { type TypeA, typeA } from '../advise/repeat/typeA.ts';
 import type { CaptureEntry, Job } from './api.ts';
-import type { DeckHistory } from './deckHistory.ts';
+import { alike, type DeckHistory } from './deckHistory.ts';
+import { epochsOf } from './epochs.ts';
 import { recordingsOf } from './recordings.ts';
 
 export interface RepeatedPoint {
@@ -69,7 +71,12 @@ function singles(findings: readonly JudgedFinding[]): (JudgedFinding & { readonl
 export function repeatsOf(job: Job, record: string | null, history: DeckHistory | null): RepeatedFigure[] {
   const recordings = recordingsOf(job);
   const same = ({ record: of }: Pick<CaptureEntry, 'record'>): boolean => (of?.key ?? null) === record;
-  const ours = job.captures.filter((capture, place) => recordings[place].counts && same(capture));
+  const epochs = epochsOf(job.fittings);
+  const fresh = epochs.findLastIndex(({ changed }) => changed === 'cartridge' || changed === 'stylus');
+  const ofThisTip = new Set(epochs.slice(Math.max(0, fresh)).map(({ id }) => id));
+  const ours = job.captures.filter(
+    (capture, place) => recordings[place].counts && ofThisTip.has(recordings[place].epoch.id) && same(capture),
+  );
   const newest = ours.at(-1);
   if (newest === undefined) return [];
   const since = lastChange(job) ?? '';
@@ -80,14 +87,15 @@ export function repeatsOf(job: Job, record: string | null, history: DeckHistory 
         .filter((finding) => keyOf(finding) === key)
         .map((finding) => ({ at: capture.heardAt, finding })),
     );
-    const earlier = (history?.figures ?? [])
+    const others = (history?.figures ?? [])
       .filter((one) => keyOf(one) === key)
-      .flatMap(({ readings }) => readings)
-      .flatMap(({ job: number, at, value, record: of }): RepeatedPoint[] =>
-        number === job.number || typeof value !== 'number' || (of ?? null) !== record
-          ? []
-          : [{ at, value, job: number }],
-      );
+      .flatMap(({ readings }) => (fresh < 0 ? readings : []))
+      .filter(({ job: number, record: of }) => number !== job.number && (of ?? null) === record);
+    // what came in is what left last, unless somebody named it
+    const here = epochs[0].fitted.cartridge ?? others.at(-1)?.cartridge ?? '';
+    const earlier = others.flatMap(({ job: number, at, value, cartridge }): RepeatedPoint[] =>
+      typeof value === 'number' && alike(cartridge, here) ? [{ at, value, job: number }] : [],
+    );
     const points = [
       ...earlier,
       ...own.map(({ at, finding }) => ({
