@@ -114,6 +114,9 @@ test('the next step is told in words, with its caution, and led through to the l
     await card.getByRole('button', { name: 'Done: next step' }).click();
   }
   await card.getByText(`All ${fitSteps.length} steps are done.`).waitFor();
+  expect(await card.getByRole('button', { name: /^Go on to / }).count()).toBe(0);
+  await page.getByRole('button', { name: 'Open it again' }).click();
+  await card.getByRole('button', { name: /^Go on to / }).waitFor();
   await page.getByRole('button', { name: 'Begin the list again' }).click();
   await card.getByText(`Step 1 of ${fitSteps.length}`).waitFor();
 });

@@ -45,7 +45,7 @@ export default function FitStation({ job }: StationProps) {
   };
   return (
     <>
-      <NextStep data={data} set={set} />
+      <NextStep job={job} done={station.status === 'done'} data={data} set={set} />
       <div class="folds">
         <Fold title="Order of work" answer={`${stepsDone(data)} of ${fitSteps.length} done`}>
           <WorkOrder job={job} data={data} set={set} />

@@ -1,18 +1,35 @@
 /** The step of the work that is next, large, with its caution and the button that goes on to the one after it. */
 import { fitSteps } from '../../../core/advise/orderOfWork.ts';
+import type { Job } from '../../../core/job/api.ts';
+import { stationTitles } from '../../../core/job/station.ts';
 import type { FitTyped } from '../../../core/job/stations/fit.ts';
 import { say } from '../../../core/words/statement.ts';
 import { Caution } from '../../parts/Caution.tsx';
+import { closeAndGoOn, nextAfter } from '../leadOn.ts';
 import { figuresAt } from './WorkOrder.tsx';
 
 export interface NextStepProps {
+  readonly job: Job;
+  readonly done: boolean;
   readonly data: FitTyped;
   set(patch: FitTyped): void;
 }
 
 export const stepsDone = ({ steps = [] }: FitTyped): number => fitSteps.filter(({ id }) => steps.includes(id)).length;
 
-export function NextStep({ data, set }: NextStepProps) {
+function GoOn({ job }: { readonly job: Job }) {
+  const next = nextAfter(job, 'fit');
+  if (next === null) return null;
+  return (
+    <div class="buttons">
+      <button type="button" class="button main" onClick={() => closeAndGoOn(job, 'fit')}>
+        Go on to {stationTitles[next].title}
+      </button>
+    </div>
+  );
+}
+
+export function NextStep({ job, done, data, set }: NextStepProps) {
   const steps = data.steps ?? [];
   const next = fitSteps.find(({ id }) => !steps.includes(id));
   const last = fitSteps.findLast(({ id }) => steps.includes(id));
@@ -32,6 +49,7 @@ export function NextStep({ data, set }: NextStepProps) {
         <p class="turn">
           All {fitSteps.length} steps are done. {undo}
         </p>
+        {!done && <GoOn job={job} />}
       </section>
     );
   }
