@@ -271,6 +271,26 @@ test('a move can be taken back, and its reading is there again', async () => {
   await soon(() => point('inner').getByLabel('Tip off the cross, forward, mm').inputValue()).toBe('-1,2');
 });
 
+test('the arm’s base that was moved marks what rests on it, stands among the moves, and is taken back', async () => {
+  const { status, data } = (await bench.stored()).stations.height;
+  await bench.ask('PATCH', `/api/jobs/${bench.demo}/stations/height`, {
+    changes: [{ path: ['notes'], was: data.notes, is: 'set' }],
+    status: { was: status, is: 'done' },
+  });
+  await page.getByRole('button', { name: 'I moved the arm’s base' }).click();
+  const made = page.getByRole('region', { name: 'Moved, predicted and read' });
+  await soon(() => made.innerText()).toContain(`Pivot distance ${PIVOT} mm.`);
+  await settled(page);
+  expect((await bench.stored()).stations.height).toMatchObject({
+    status: 'stale',
+    marks: [{ move: 'set-pivot-distance', station: 'place' }],
+  });
+  await page.getByRole('button', { name: 'Take the last move back' }).click();
+  await made.waitFor({ state: 'detached' });
+  await soon(async () => (await bench.stored()).stations.height.status).toBe('done');
+  await soon(() => point('inner').getByLabel('Tip off the cross, forward, mm').inputValue()).toBe('-1,2');
+});
+
 test('only a ruler: the slide is given, the twist is withheld with its reason', async () => {
   await page.getByRole('radio', { name: 'the overhang, by ruler' }).check();
   await field('Overhang by ruler, mm').fill('13.5');

@@ -19,9 +19,11 @@ export interface PlaceFoldsProps {
   readonly fallbacks: ArmFormProps['fallbacks'];
   setArm(patch: ArmTyped): void;
   setSheet(patch: SheetTyped): void;
+  /** says that the arm's base was moved on the deck */
+  onBaseMoved(): void;
 }
 
-export function PlaceFolds({ place, typed, fallbacks, setArm, setSheet }: PlaceFoldsProps) {
+export function PlaceFolds({ place, typed, fallbacks, setArm, setSheet, onBaseMoved }: PlaceFoldsProps) {
   const arm = typed.arm ?? {};
   const { low, high } = place.tolerance.peakDistortionPercent;
   const nulls = place.nullPointsMm.map((radius) => radius.toFixed(1)).join(' and ');
@@ -36,6 +38,13 @@ export function PlaceFolds({ place, typed, fallbacks, setArm, setSheet }: PlaceF
         <div class="do">
           <ArmForm typed={arm} set={setArm} fallbacks={fallbacks} />
           <div class="stack">
+            {place.spindleToPivotMm !== null && (
+              <BaseMoved
+                place={place}
+                aimed={(arm.known ?? 'spindle-to-pivot') !== 'spindle-to-pivot'}
+                onMoved={onBaseMoved}
+              />
+            )}
             <PlanCard place={place} />
             <LimitsCard place={place} />
           </div>
@@ -59,6 +68,25 @@ export function PlaceFolds({ place, typed, fallbacks, setArm, setSheet }: PlaceF
         <ToleranceCard place={place} typed={arm} set={setArm} />
       </Fold>
     </div>
+  );
+}
+
+function BaseMoved({ place, aimed, onMoved }: { place: PlaceDocument; aimed: boolean; onMoved(): void }) {
+  return (
+    <section class="card stack" aria-label="The arm’s base">
+      <h3 class="strong">The arm’s base</h3>
+      <p>
+        {aimed
+          ? `Set the pivot ${showNumber(place.spindleToPivotMm ?? 0, 1)} mm from the spindle, then say so.`
+          : 'Was it moved? Measure spindle to pivot again, type it, then say so.'}
+      </p>
+      <div class="buttons">
+        <button type="button" class="button" onClick={onMoved}>
+          I moved the arm’s base
+        </button>
+        <span class="soft small">Marks what rests on it, to be checked again.</span>
+      </div>
+    </section>
   );
 }
 

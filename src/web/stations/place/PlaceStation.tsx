@@ -89,7 +89,14 @@ export default function PlaceStation({ job }: StationProps) {
       />
       <ReadingForm place={answer.place} typed={data.read ?? {}} sheet={data.sheet ?? {}} set={setRead} />
       {made}
-      <PlaceFolds place={answer.place} typed={data} fallbacks={fallbacks} setArm={setArm} setSheet={setSheet} />
+      <PlaceFolds
+        place={answer.place}
+        typed={data}
+        fallbacks={fallbacks}
+        setArm={setArm}
+        setSheet={setSheet}
+        onBaseMoved={() => acts.baseMoved(answer)}
+      />
     </>
   );
 }

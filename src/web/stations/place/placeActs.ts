@@ -4,6 +4,7 @@ import type { Job } from '../../../core/job/api.ts';
 import { epochNow, epochsOf } from '../../../core/job/epochs.ts';
 import { withMove } from '../../../core/job/moveRecord.ts';
 import {
+  baseMove,
   type Did,
   placeMove,
   predictedAfter,
@@ -39,6 +40,15 @@ export function placeActs(job: Pick<Job, 'id' | 'fittings'>, { data, set }: Stat
       const step = { station: 'place', step: at } as const;
       if (slideMm !== null) makeMove(job.id, { move: 'slide', ...step, note: slideWords(slideMm), by: slideMm });
       if (twistDeg !== null) makeMove(job.id, { move: 'twist', ...step, note: twistWords(twistDeg), by: twistDeg });
+    },
+    /** The whole base: how far it went nobody measures, so that it always marks. */
+    baseMoved({ place }: PlaceAnswer): void {
+      const at = new Date().toISOString();
+      const known = data.arm?.known ?? 'spindle-to-pivot';
+      const move = baseMove(place, known, { at, reading: data.read ?? {} });
+      if (move === null) return;
+      set({ moves: withMove(moves, move, epochNow(epochsOf(job.fittings)).began), read: emptied(data.read ?? {}) });
+      makeMove(job.id, { move: 'set-pivot-distance', station: 'place', step: at });
     },
     takenBack(): void {
       const last = moves.at(-1);

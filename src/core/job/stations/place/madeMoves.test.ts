@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { checkMove, type MoveFigure, moveWords, withMove } from '../../moveRecord.ts';
 import { placeModel } from '../place.ts';
-import { placeMove, predictedAfter, shownKept, standsAs } from './madeMoves.ts';
+import { baseMove, placeMove, predictedAfter, shownKept, standsAs } from './madeMoves.ts';
 import { placeLines } from './reportLines.ts';
 import { solved } from './solved.ts';
 import type { MadeMove, ReadTyped } from './typed.ts';
@@ -95,6 +95,29 @@ test('words and figures for the sheet: what was read before, moved, read after',
   ]);
   expect(lines[4].text).toMatch(/overhang 17\.\d+ ± 0\.\d+ mm, offset 23\.\d ± 0\.\d°/);
   expect(placeLines({ arm: {}, moves: [] })).toEqual([]);
+});
+
+test('a base that was moved is a move: to where the pivot belongs, with the overhang that it should bring', () => {
+  const at = '2026-03-04T09:50:00.000Z';
+  const length = { known: 'effective-length', effectiveLength: '239' } as const;
+  const answer = solved({ arm: length });
+  if (answer.kind !== 'place') throw new Error('no answer');
+  const move = baseMove(answer.place, 'effective-length', { at, reading: {} });
+  if (move === null) throw new Error('no move');
+  const { spindleToPivotMm, overhangMm } = answer.place;
+  expect(move).toMatchObject({ move: 'set-pivot-distance', station: 'place', amount: spindleToPivotMm, before: [] });
+  expect(move.foretold).toEqual([
+    { quantity: 'overhang', unit: 'mm', value: expect.closeTo(overhangMm, 9), uncertainty: null },
+  ]);
+  expect(moveWords(move)).toBe(`pivot distance ${spindleToPivotMm?.toFixed(1)} mm`);
+  expect(placeModel.schema.safeParse({ arm: length, moves: [move] }).success).toBe(true);
+  // the distance is typed: only the cartridge is told anew
+  const typed = solved({ arm });
+  if (typed.kind !== 'place') throw new Error('no answer');
+  expect(baseMove(typed.place, 'spindle-to-pivot', { at, reading: {} })?.foretold).toEqual([]);
+  const tangential = solved({ arm: { known: 'tangential' } });
+  if (tangential.kind === 'place') expect(baseMove(tangential.place, 'tangential', { at, reading: {} })).toBeNull();
+  expect(placeLines({ arm: length, moves: [move] }).map(({ label }) => label)).not.toContain('Read before');
 });
 
 test('a figure that spreads to one side never stands outside its own span', () => {

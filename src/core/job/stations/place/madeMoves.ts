@@ -8,7 +8,8 @@ import { armAfterMove, straightMount, USUAL_TIP_AHEAD } from '../../../geometry/
 import { degToRad, radToDeg } from '../../../units/units.ts';
 import { shownFigure } from '../../../words/figure.ts';
 import type { MoveFigure, MoveStep } from '../../moveRecord.ts';
-import type { MadeMove } from './typed.ts';
+import { aimedArm } from './arms.ts';
+import type { Known, MadeMove } from './typed.ts';
 
 const mm = { unit: 'mm' } as const;
 
@@ -170,4 +171,33 @@ export function placeMove(
   ];
   const [first, ...also] = steps;
   return { ...first, ...(also.length === 0 ? {} : { also }), ...record, station: 'place', came: null };
+}
+
+/**
+ * The record of an arm base that was moved: to where it belongs where the pivot is what was solved for, else to the distance
+ * that is typed. With the distance typed nothing is foretold of it: the cartridge's own move is told for it anew.
+ *
+ * @param known what was known of the arm
+ * @returns null for an arm without a pivot
+ */
+export function baseMove(
+  place: PlaceDocument,
+  known: Known,
+  record: Pick<MadeMove, 'at' | 'reading'>,
+): MadeMove | null {
+  const arm = aimedArm(place);
+  if (arm === null) return null;
+  const { spindleToPivot } = arm;
+  const length = place.asItStands?.effectiveLengthMm.value ?? arm.effectiveLength;
+  return {
+    move: 'set-pivot-distance',
+    amount: spindleToPivot,
+    unit: 'mm',
+    direction: null,
+    ...record,
+    station: 'place',
+    before: standsAs(place) ?? [],
+    foretold: known === 'spindle-to-pivot' ? [] : [overhangIs(length - spindleToPivot, null)],
+    came: null,
+  };
 }

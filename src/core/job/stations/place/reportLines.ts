@@ -49,7 +49,7 @@ function moveLines(moves: readonly MadeMove[], now: readonly MoveFigure[] | null
     after === null
       ? { label: 'Expected after, not read again', text: figuresText(last.foretold) }
       : { label: 'Read after', text: figuresText(after) },
-  ];
+  ].filter(({ text }) => text !== '');
 }
 
 /** Only what is known; nothing where nothing can be given. */
