@@ -1,6 +1,7 @@
 /** The customer's report: one printed page, whatever the job holds; what does not fit is counted and is in the technician's. */
 import type { JudgedFinding } from '../core/advise/document.ts';
 import type { CaptureRecord, Job } from '../core/job/api.ts';
+import { cartridgeOn } from '../core/job/cartridgeOn.ts';
 import type { Letterhead } from '../core/job/letterhead.ts';
 import { limitsOf } from '../core/job/shop.ts';
 import { stationTitles } from '../core/job/station.ts';
@@ -30,8 +31,7 @@ import { standingRecord } from './standing.ts';
 import { type WorkLine, workDone } from './workDone.ts';
 
 function Facts({ job }: { job: Job }) {
-  const { intake } = typedOf(job).stations;
-  const cartridge = job.fittings.filter(({ kind }) => kind === 'cartridge').at(-1)?.name ?? intake.cartridge ?? '';
+  const cartridge = cartridgeOn(job);
   return (
     <dl class="facts">
       <dt>{titles.deck}</dt>

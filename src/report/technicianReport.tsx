@@ -2,6 +2,7 @@
 import type { SideDocument } from '../core/advise/document.ts';
 import type { NamedLimits } from '../core/advise/limitsFile.ts';
 import { API_SCHEMA, type CaptureRecord, type Job } from '../core/job/api.ts';
+import { cartridgeOn } from '../core/job/cartridgeOn.ts';
 import type { Letterhead } from '../core/job/letterhead.ts';
 import type { PhotographInFile } from '../core/job/photographs.ts';
 import { recordingsOf } from '../core/job/recordings.ts';
@@ -121,6 +122,7 @@ export function renderTechnicianReport(
 ): string {
   const typed = typedOf(job);
   const rows = figureRows(job);
+  const cartridge = cartridgeOn(job);
   const last = standingRecord(job, captures);
   const limits = limitsOf({ run: typed.stations.run, shop: job.shop });
   return documentText(
@@ -135,6 +137,8 @@ export function renderTechnicianReport(
           {job.deck.name}
           {job.deck.description === '' ? '' : `: ${job.deck.description}`}
         </dd>
+        <dt>{titles.cartridge}</dt>
+        <dd>{cartridge === '' ? '–' : cartridge}</dd>
         <dt>{titles.owner}</dt>
         <dd>{job.customer === '' ? '–' : job.customer}</dd>
         <dt>{titles.received}</dt>

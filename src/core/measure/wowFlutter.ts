@@ -165,7 +165,9 @@ function otherWays(sigma: Finding, parts: readonly SegmentFlutter[]): Finding[] 
 export function flutterLineFigures(tones: readonly ToneBand[]): Finding[] {
   const longest = tones.reduce<ToneBand | null>((a, t) => (a === null || t.usedS > a.usedS ? t : a), null);
   const lines = longest?.reading.segments.find((s) => s.flutter !== null)?.flutter?.lines ?? [];
-  return lines.map(({ hz, peak, spread }) => ({
+  // one within its own ± is no line
+  const sure = lines.filter(({ peak, spread }) => peak > 2 * spread);
+  return sure.map(({ hz, peak, spread }) => ({
     quantity: 'flutter-line',
     value: 100 * peak,
     unit: '%',

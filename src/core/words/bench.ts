@@ -30,7 +30,7 @@ export const benchWords = {
   'skating-dial-fine': 'Turn the dial to about {grams:.2} g ({mn:.0} mN); its maker is assumed to have meant it for a mean pull at a friction of {friction}.',
   'skating-dial': 'Turn the dial to about {grams:.1} g ({mn:.0} mN); its maker is assumed to have meant it for a mean pull at a friction of {friction}.',
   // — screws —
-  'screw-engages': '{thread} × {length} mm engages {threads:.1} threads ({least} to {usual} are wanted); from {shortest:.1} to {longest:.1} mm would fit.',
+  'screw-engages': '{thread} × {length} mm engages {threads:.1} threads; {least} to {usual} are enough. Lengths from {shortest:.1} to {longest:.1} mm fit.',
   // — meters —
   'equal-gain-read': 'Both channels were read at equal gain, and both mono sums through the same mono switch.',
   'no-phase-on-a-meter': 'A meter shows no phase: this assumes both leaks in phase and of the same sign. A cartridge that is tilted and otherwise without leak shows equal readings, so equal readings alone prove nothing. Mono sums, readings at three or more tilts, or a recording, need no such assumption.',
