@@ -1,6 +1,6 @@
 /**
  * Whether the stated ± holds the truth of the deck when the record is not perfect: records with their own leak, tilt, balance and speed,
- * drawn from the table of defaults (and from a certificate's), cartridges whose own leaks are neither equal nor in phase, bodies askew.
+ * drawn from the table of defaults, from a certificate's and from what a shop has learned, cartridges whose own leaks are neither equal nor in phase, bodies askew.
  *
  * The samples are made here from matrices and sines alone; nothing of the virtual deck is in them. k = 2 must hold the truth in 90 to 99 %;
  * a separation's interval likewise, its open end counting as inside.
@@ -11,6 +11,7 @@
 import { expect, it } from 'vitest';
 import { dice } from '../../src/cli/selfcheck/randomDeck.ts';
 import { assumedOf } from '../../src/core/advise/budget/assumedOf.ts';
+import type { LearnedRecord } from '../../src/core/advise/budget/learnedRecord.ts';
 import { recordError } from '../../src/core/advise/budget/recordError.ts';
 import type { Recording } from '../../src/core/capture/recording.ts';
 import { measureSide } from '../../src/core/measure/measureSide.ts';
@@ -50,10 +51,19 @@ interface CutErrors {
   readonly tilt: number;
   readonly balanceDb: number;
   readonly speedPercent: number;
+  /** what is known of the cut: the errors lie about it; 0 unless given */
+  readonly known?: {
+    readonly leftIntoRight: Complex;
+    readonly rightIntoLeft: Complex;
+    readonly balanceDb: number;
+    readonly speedPercent: number;
+  };
 }
+const unknown = { leftIntoRight: { re: 0, im: 0 }, rightIntoLeft: { re: 0, im: 0 }, balanceDb: 0, speedPercent: 0 };
 
 /** A capture of one deck through one record, and the deck's own truth. */
 function play(seed: number, cut: CutErrors) {
+  const known = cut.known ?? unknown;
   const draw = dice(seed);
   const normal = (): number => Math.sqrt(-2 * Math.log(1 - draw(0, 1))) * Math.cos(draw(0, 2 * Math.PI));
   const own = 10 ** (-30 / 20) / Math.SQRT2;
@@ -65,15 +75,15 @@ function play(seed: number, cut: CutErrors) {
   const generators: Matrix = [real(10 ** (gainDb / 20)), times(leak(), real(10 ** (gainDb / 20))), leak(), real(1)];
   const deck = product(generators, tilted);
   const [t, common] = [cut.tilt * normal(), (cut.part / Math.SQRT2) * normal()];
-  const balance = 10 ** ((cut.balanceDb * normal()) / 40);
+  const balance = 10 ** ((known.balanceDb + cut.balanceDb * normal()) / 40);
   const cutter: Matrix = [
     real(balance),
-    { re: common + t, im: cut.part * normal() },
-    { re: common - t, im: cut.part * normal() },
+    plus(known.rightIntoLeft, { re: common + t, im: cut.part * normal() }),
+    plus(known.leftIntoRight, { re: common - t, im: cut.part * normal() }),
     real(1 / balance),
   ];
   const speed = draw(-0.4, 0.4);
-  const heardSpeed = speed + cut.speedPercent * normal();
+  const heardSpeed = speed + known.speedPercent + cut.speedPercent * normal();
   const whole = product(deck, cutter);
   const noise = 10 ** (draw(-62, -48) / 20) * Math.sqrt(RATE_HZ / 40_000);
 
@@ -149,24 +159,52 @@ function play(seed: number, cut: CutErrors) {
 }
 
 const part = 10 ** (-35 / 20) / Math.sqrt(2 * Math.LN2);
-const worlds: readonly (readonly [string, CutErrors, SheetCut | undefined])[] = [
-  ['uncertified', { part, tilt: part / Math.SQRT2, balanceDb: 0.15, speedPercent: 0.1 }, undefined],
+/** As 25 decks leave it: a leak of −32 dB is known, ±0.57° of its tilt is not; balance was learned with the tilt in it. */
+const known = {
+  leftIntoRight: { re: -0.018, im: 0.012 },
+  rightIntoLeft: { re: 0.02, im: -0.01 },
+  balanceDb: 0.25,
+  speedPercent: 0.09,
+};
+const left = { part: 0.007, tilt: Math.tan((0.285 * Math.PI) / 180), balanceDb: 0.05, speedPercent: 0.02, known };
+const learned: LearnedRecord = {
+  schema: 1,
+  kind: 'learned-record',
+  record: { name: 'x', key: 'x' },
+  decks: 25,
+  leaks: {
+    mean: known,
+    variance: { tilt: left.tilt ** 2, common: left.part ** 2 / 2, quadrature: left.part ** 2 },
+  },
+  balanceDb: {
+    mean: known.balanceDb + DB * (known.rightIntoLeft.re - known.leftIntoRight.re),
+    uncertainty: 2 * Math.hypot(left.balanceDb, 2 * DB * left.tilt),
+    spread: 1,
+    decks: 25,
+  },
+  speedPercent: { mean: known.speedPercent, uncertainty: 2 * left.speedPercent, spread: 0.2, decks: 25 },
+};
+
+const worlds: readonly (readonly [string, CutErrors, SheetCut | undefined, LearnedRecord | undefined])[] = [
+  ['uncertified', { part, tilt: part / Math.SQRT2, balanceDb: 0.15, speedPercent: 0.1 }, undefined, undefined],
   [
     'certified',
     { part: 0.01 / Math.SQRT2, tilt: Math.tan((0.1 * Math.PI) / 180), balanceDb: 0.1 / Math.SQRT2, speedPercent: 0.01 },
     { tiltDeg: 0, tiltUncertaintyDeg: 0.2, separationDb: 40, speedUncertaintyPercent: 0.02, levelUncertaintyDb: 0.1 },
+    undefined,
   ],
+  ['learned', left, undefined, learned],
 ];
 
 it.each(worlds)(
   '%s records: the stated ± holds the deck’s truth',
   { timeout: 1_800_000 },
-  async (name, cut, certificate) => {
+  async (name, cut, certificate, ofShop) => {
     const counts = new Map<string, { inside: number; all: number; open: number; wide: number[]; own: number[] }>();
     for (let i = 0; i < CAPTURES; i++) {
       const { recording, bands, truth } = play(520_000 + i, cut);
       const measured = await measureSide(recording, bands, { assumed });
-      const { findings } = judgedFigures(measured, [], bands, recordError(certificate));
+      const { findings } = judgedFigures(measured, [], bands, recordError(certificate, ofShop));
       for (const [quantity, t] of Object.entries(truth)) {
         const finding = findings.find((f) => f.quantity === quantity);
         if (typeof finding?.value !== 'number') continue;

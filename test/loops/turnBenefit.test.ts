@@ -10,7 +10,7 @@
 import { expect, it } from 'vitest';
 import { dice } from '../../src/cli/selfcheck/randomDeck.ts';
 import { recordError } from '../../src/core/advise/budget/recordError.ts';
-import { turnWorth } from '../../src/core/advise/turnWorth.ts';
+import { turnWorth, usualBody } from '../../src/core/advise/turnWorth.ts';
 import { type ComplexLeaks, predictAfterTurn } from '../../src/core/measure/tilt.ts';
 
 const DECKS = Number(process.env.DECKS ?? 600);
@@ -23,6 +23,8 @@ interface World {
   /** dB, median size of the cut's leak each way; or what a certificate or the shop's history leaves of it */
   readonly record: { readonly medianDb: number } | { readonly part: number; readonly tilt: number };
   readonly fixedSize?: boolean;
+  /** the tick is set: the advice takes the body for one set by mirror */
+  readonly setByMirror?: boolean;
 }
 
 const certificate = { tiltDeg: 0, tiltUncertaintyDeg: 0.2, separationDb: 40 };
@@ -60,9 +62,19 @@ const worlds: readonly (readonly [name: string, World, assumed: ReturnType<typeo
   ],
   ['uncertified, bodies set worse (1.5°)', { own: -30, body: 1.5, record: { medianDb: -35 } }, recordError(undefined)],
   [
-    'uncertified, bodies set by mirror (0.5°)',
+    'uncertified, bodies set by mirror, not told',
     { own: -30, body: 0.5, record: { medianDb: -35 } },
     recordError(undefined),
+  ],
+  [
+    'uncertified, bodies set by mirror (0.5°)',
+    { own: -30, body: 0.5, record: { medianDb: -35 }, setByMirror: true },
+    recordError(undefined),
+  ],
+  [
+    'certified, bodies set by mirror (0.5°)',
+    { own: -30, body: 0.5, record: certified, setByMirror: true },
+    recordError(certificate),
   ],
   ['certified', { own: -30, body: 0.7, record: certified }, recordError(certificate)],
   ['certified, cleaner cartridges (−36 dB)', { own: -36, body: 0.7, record: certified }, recordError(certificate)],
@@ -110,7 +122,8 @@ function play(world: World, assumed: ReturnType<typeof recordError>, seed: numbe
     rightIntoLeft: { re: deck.rightIntoLeft.re + common + tilt, im: deck.rightIntoLeft.im + part * v },
   };
   const noise = { re: 1e-9, im: 1e-9 };
-  const worth = turnWorth(heard, { ...assumed.leakDoubt, noise: { leftIntoRight: noise, rightIntoLeft: noise } });
+  const doubt = { ...assumed.leakDoubt, noise: { leftIntoRight: noise, rightIntoLeft: noise } };
+  const worth = turnWorth(heard, doubt, usualBody(world.setByMirror === true));
   return { worth, gainDb: 20 * Math.log10(worse(deck) / worse(predictAfterTurn(deck, worth.turn))) };
 }
 
