@@ -37,6 +37,15 @@ export interface Assumed {
   readonly lowCorner: AssumedSize;
   /** %, of f₀ as a ring-down tells it; three times that of Q */
   readonly ringDown: AssumedSize;
+  /** what counts as agreeing; beyond it an entry of the record file is doubted, and ways to a resonance contradict each other */
+  readonly agreement: {
+    /** ratio, of a tone's frequency against the file's others */
+    readonly frequency: number;
+    /** dB, of a tone's level between 300 Hz and 4 kHz against the file's others */
+    readonly levelDb: number;
+    /** times both uncertainties (k = 2) together */
+    readonly resonances: number;
+  };
   /** of the record's cut, %: how much faster than it says, and how sure that is */
   readonly cutSpeed: { readonly percent: number; readonly size: number };
   /** where nothing is known of the arm: one, and what else it may be */

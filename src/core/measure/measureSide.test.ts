@@ -26,6 +26,24 @@ async function figures(side: SyntheticSide, options: Partial<MeasureOptions> = {
   return { ...measured, value, finding, withheld };
 }
 
+it('what counts as agreeing is the caller’s: a tone 0.3 % off the file’s others is doubted by 0.2 %, and not by 1 %', async () => {
+  const hz = [400, 1000, 2500, 3159.45];
+  const tones = hz.map((one, sheetBand) => ({ motion: 'lateral' as const, hz: one, durationS: 2.5, sheetBand }));
+  const sheet: RecordSheet = {
+    schema: 1,
+    name: 'sheet',
+    rpm: 100 / 3,
+    referenceVelocityCmS: 5,
+    bands: [400, 1000, 2500, 3150].map((frequencyHz) => ({ signal: 'tone', motion: 'lateral', frequencyHz })),
+  };
+  const doubted = async (frequency: number): Promise<boolean> => {
+    const agreement = { ...assumedInTests.agreement, frequency };
+    const { problems } = await figures({ tones }, { sheet, assumed: { ...assumedInTests, agreement } });
+    return problems.some(({ code }) => code === 'record-frequency-doubt');
+  };
+  expect([await doubted(0.002), await doubted(0.01)]).toEqual([true, false]);
+});
+
 describe('tilt from a side', () => {
   it('is positive for a cartridge turned clockwise, and gives size and sign of both leaks', async () => {
     const side = await figures({ tones: three, tilt: 1.5 * deg });

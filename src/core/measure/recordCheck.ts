@@ -42,17 +42,13 @@ export function oddEntries<Of extends { readonly value: number; readonly spread:
   });
 }
 
-/** ratio: no deck wanders by more from one band to the next, and no file's rounding is coarser */
-const FREQUENCY_OFF = 0.002;
-/** dB between 300 Hz and 4 kHz: response and a cutter's levels differ by less */
-const LEVEL_OFF_DB = 1.5;
 const FROM_HZ = 300;
 const TO_HZ = 4000;
 
 /** @param flat captured without playback equalisation */
 export function recordCheck(side: SideReadings, flat: boolean): Problem[] {
   const filed = side.tones.filter(({ cut }) => cut !== null);
-  return [...frequencies(side, filed), ...levels(filed, flat), ...radii(side)];
+  return [...frequencies(side, filed), ...levels(filed, flat, side.assumed.agreement.levelDb), ...radii(side)];
 }
 
 const at = ({ band }: ToneBand) => ({ startS: band.startS, endS: band.endS });
@@ -65,16 +61,17 @@ function frequencies(side: SideReadings, filed: readonly ToneBand[]): Problem[] 
     const { value, variance } = speedOfTone(tone, nominal, side);
     return [{ tone, value, spread: Math.sqrt(variance) }];
   });
-  return oddEntries(entries, FREQUENCY_OFF, FREQUENCY_OFF).map(({ entry: { tone }, off }) =>
-    problem(
-      'record-frequency-doubt',
-      { entry: entryOf(tone), statedHz: tone.cut?.frequencyHz ?? 0, percent: 100 * off },
-      at(tone),
-    ),
+  return oddEntries(entries, side.assumed.agreement.frequency, side.assumed.agreement.frequency).map(
+    ({ entry: { tone }, off }) =>
+      problem(
+        'record-frequency-doubt',
+        { entry: entryOf(tone), statedHz: tone.cut?.frequencyHz ?? 0, percent: 100 * off },
+        at(tone),
+      ),
   );
 }
 
-function levels(filed: readonly ToneBand[], flat: boolean): Problem[] {
+function levels(filed: readonly ToneBand[], flat: boolean, offDb: number): Problem[] {
   const entries = filed
     .filter(({ meanHz }) => meanHz >= FROM_HZ && meanHz <= TO_HZ)
     .flatMap((tone): Entry[] => {
@@ -84,7 +81,7 @@ function levels(filed: readonly ToneBand[], flat: boolean): Problem[] {
       // one wall alone has that channel's own gain: balance is not the file's
       return [{ tone, value: DB_PER_NEPER * level, spread: heard.length === 1 ? 0.25 : 0.05 }];
     });
-  return oddEntries(entries, LEVEL_OFF_DB, LEVEL_OFF_DB).map(({ entry: { tone }, off }) =>
+  return oddEntries(entries, offDb, offDb).map(({ entry: { tone }, off }) =>
     problem(
       'record-level-doubt',
       { entry: entryOf(tone), statedCmS: tone.cut?.peakVelocityCmS ?? 0, db: off },

@@ -19,9 +19,6 @@ export interface ResonanceFigures {
   readonly lowSweeps: readonly FoundLowSweep[];
 }
 
-/** further apart than this many of both uncertainties (k = 2) together, two ways contradict each other */
-const APART = 1.25;
-
 /** @param flat captured without playback equalisation @param inverted one channel is upside down */
 export function resonanceFigures(side: SideReadings, flat: boolean, inverted: boolean): ResonanceFigures {
   const found = resonanceWays(side, flat, inverted);
@@ -34,7 +31,7 @@ export function resonanceFigures(side: SideReadings, flat: boolean, inverted: bo
       if (failed !== undefined) figures.problems.push(withheld(quantity, failed.why));
       continue;
     }
-    if (contradict(ways)) {
+    if (contradict(ways, side.assumed.agreement.resonances)) {
       figures.problems.push(withheld(quantity, statement('resonance-ways-disagree', { ways: listed(ways) })));
       continue;
     }
@@ -45,14 +42,15 @@ export function resonanceFigures(side: SideReadings, flat: boolean, inverted: bo
 
 const sizeOf = (own: number, doubts: readonly Doubt[]): number => Math.hypot(own, ...doubts.map(({ size }) => size));
 
-function contradict(ways: readonly ResonanceWay[]): boolean {
+/** @param apart times both uncertainties together */
+function contradict(ways: readonly ResonanceWay[], apart: number): boolean {
   return ways.some((one, i) =>
     ways
       .slice(i + 1)
       .some(
         (other) =>
           Math.abs(one.hz.value - other.hz.value) >
-          APART * Math.hypot(sizeOf(one.hz.own, one.hz.doubts), sizeOf(other.hz.own, other.hz.doubts)),
+          apart * Math.hypot(sizeOf(one.hz.own, one.hz.doubts), sizeOf(other.hz.own, other.hz.doubts)),
       ),
   );
 }

@@ -12,6 +12,12 @@ const ARM: Assumed['arm'] = {
   ],
 };
 
+/**
+ * House rules. No deck wanders by more than 0.2 % from one band to the next, and no file's rounding is coarser; response and a cutter's levels
+ * differ by less than 1.5 dB between 300 Hz and 4 kHz; two ways to a resonance further apart than 1.25 times both ± contradict each other.
+ */
+const AGREEMENT: Assumed['agreement'] = { frequency: 0.002, levelDb: 1.5, resonances: 1.25 };
+
 /** @param record by certificate, learned, or by default: its speed is what the rotation is told by, its radii part the platter from the hole */
 export const assumedOf = ({
   speedPercent,
@@ -23,5 +29,6 @@ export const assumedOf = ({
   radius,
   equalisation: chain.equalisation,
   cutSpeed: { percent: speedPercent, size: Math.hypot(speed.size, ASSUMED.inwardPath.size) },
+  agreement: AGREEMENT,
   arm: ARM,
 });
