@@ -9,6 +9,10 @@ import { settled, soon } from './settled.ts';
 
 /** Words before anything is opened: the caution, an answer, its move, the entry fields, the names of the folds. About 250 are wanted. */
 const MOST_WORDS = 260;
+/** Match at 390 px, its foot with it. */
+const MOST_WORDS_NARROW = 250;
+/** At 390 px the links beside the page stand at its foot: "How it works, signs and methods", "Theme". */
+const FOOT_WORDS = 7;
 
 let bench: Bench;
 let page: Page;
@@ -43,13 +47,33 @@ describe.each(['demo', 'empty'] as const)('the %s job', (which) => {
     await page.setViewportSize({ width: 390, height: 844 });
     await settled(page);
     const narrow = await page.evaluate(() => document.documentElement.scrollHeight / innerHeight);
-    expect({ station, words, screens, narrow }).toEqual({
+    const narrowWords = wordsIn(await seen());
+    expect({ station, words, narrowWords, screens, narrow }).toEqual({
       station,
       words: expect.toSatisfy((many: number) => many <= MOST_WORDS),
+      narrowWords: expect.toSatisfy(
+        (many: number) => many <= (station === 'match' ? MOST_WORDS_NARROW : MOST_WORDS + FOOT_WORDS),
+      ),
       screens: expect.toSatisfy((many: number) => many <= 2),
       narrow: expect.toSatisfy((many: number) => many <= 4),
     });
   });
+});
+
+test('Match at 390 px stays within them with much against it', async () => {
+  const { typed } = (await bench.stored()).stations.match.data;
+  const wrong = { effectiveMassG: '4.5', loadCapacitancePf: '600', counterweightMassG: '60' };
+  const change = (is: Readonly<Record<string, string>>, was: Readonly<Record<string, string>> = {}) =>
+    bench.ask('PATCH', apiPaths.station(bench.demo, 'match'), {
+      changes: Object.keys(wrong).map((name) => ({ path: ['typed', name], was: was[name], is: is[name] ?? '' })),
+    });
+  await change(wrong, typed);
+  await page.setViewportSize({ width: 390, height: 844 });
+  await page.goto(bench.address + bench.station('match'));
+  await settled(page);
+  await page.getByText('These do not go together as they are.').waitFor();
+  expect(wordsIn(await seen())).toBeLessThanOrEqual(MOST_WORDS_NARROW);
+  await change(typed ?? {}, wrong);
 });
 
 test('the caution of a station comes before its first control', async () => {

@@ -22,11 +22,18 @@ export function atBench({ low: _low, high: _high, ...finding }: JudgedFinding): 
   };
 }
 
-export function Findings({ document, quantities }: { document: MatchDocument; quantities: readonly string[] }) {
+export interface FindingsProps {
+  readonly document: MatchDocument;
+  readonly quantities: readonly string[];
+  /** false: the note stands in the evidence alone */
+  readonly withNote?: boolean;
+}
+
+export function Findings({ document, quantities, withNote }: FindingsProps) {
   return (
     <FindingList
       findings={findingsOf(document, quantities).map(atBench)}
-      rowOf={(finding) => ({ onEvidence: () => showEvidence(finding, evidenceDocument(document)) })}
+      rowOf={(finding) => ({ withNote, onEvidence: () => showEvidence(finding, evidenceDocument(document)) })}
     />
   );
 }

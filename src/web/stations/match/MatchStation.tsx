@@ -29,12 +29,18 @@ import { StepUpCard } from './StepUpCard.tsx';
 import { TypedFigures } from './TypedFigures.tsx';
 import { Whole } from './Whole.tsx';
 
-/** "9.8 ± 0.9 Hz, within limits": a figure in the line of its fold. */
-function gistOf(document: MatchDocument, quantity: string): string {
+/** "9.8 ± 0.9 Hz ✓": a figure in the line of its fold. */
+function gistOf(document: MatchDocument, quantity: string) {
   const finding = findingOf(document, quantity);
   if (finding === null) return 'left out: a figure is missing';
-  const verdict = verdictWords[finding.verdict];
-  return `${quantity === 'arm-resonance' ? '' : `${titleWithin(quantity)} `}${shownFigure(finding.value, finding.unit, finding.uncertainty)}${verdict === '' ? '' : `, ${verdict}`}`;
+  const [sign, ...verdict] = verdictWords[finding.verdict].split(' ');
+  const figure = shownFigure(finding.value, finding.unit, finding.uncertainty);
+  return (
+    <>
+      {quantity === 'arm-resonance' ? figure : `${titleWithin(quantity)} ${figure}`} {sign}
+      <span class="unseen"> {verdict.join(' ')}</span>
+    </>
+  );
 }
 
 export default function MatchStation({ job }: StationProps) {

@@ -72,7 +72,6 @@ export function PickParts({ job, match }: { job: Job; match: Match }) {
       {shelfProblem.value !== null && <p class="wrong-line">The parts library cannot be read: {shelfProblem.value}</p>}
       <p class="small">
         <a href="/parts">Parts library</a>
-        <span class="soft">: add, change, copy, take in and out as files.</span>
       </p>
     </section>
   );
@@ -95,6 +94,8 @@ function PartPicker({ kind, data, onPick, hint }: PartPickerProps) {
   const value = picked === null ? '' : (there?.id ?? (isTypical ? `${TYPICAL}${picked.part.name}` : 'kept'));
   const changed = picked !== null && there !== undefined && !alike(there.part, picked.part);
   const name = kindWords[kind].one;
+  const note = picked?.part.marked === 'common-practice' ? picked.part.note : undefined;
+  const about = [note, hint].filter((part) => part !== undefined).join(' ');
   const take = (wanted: string): void => {
     if (wanted === 'kept') return;
     const one = mine.find((candidate) => candidate.id === wanted);
@@ -144,17 +145,23 @@ function PartPicker({ kind, data, onPick, hint }: PartPickerProps) {
       </select>
       <span class="hint" id={`${id}-about`}>
         {picked === null ? '' : specLine(picked.part)}
-        {picked?.part.marked === 'common-practice' && picked.part.note !== undefined && <>. {picked.part.note}</>}
-        {hint !== undefined && <>. {hint}</>}
         {there !== undefined && !changed && (
           <span>
             {' '}
             <a href={`/parts#${there.id}`}>
-              all its figures<span class="unseen"> in the library: {there.part.name}</span>
+              <span class="unseen">all its </span>figures<span class="unseen"> in the library: {there.part.name}</span>
             </a>
           </span>
         )}
       </span>
+      {about !== '' && (
+        <details class="hint">
+          <summary>
+            about it<span class="unseen">: {picked?.part.name ?? name}</span>
+          </summary>
+          {about}
+        </details>
+      )}
       {changed && there !== undefined && (
         <span class="hint">
           The library says otherwise since it was picked.{' '}

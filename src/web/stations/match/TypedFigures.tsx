@@ -15,13 +15,14 @@ import type { Match } from '../../useMatch.ts';
 
 export function TypedFigures({ match }: { match: Match }) {
   const { data, reading } = match;
-  const anyTyped = Object.values(data.typed ?? {}).some((text) => text.trim() !== '');
-  const [open, setOpen] = useState(anyTyped);
+  const typed = Object.values(data.typed ?? {}).filter((text) => text.trim() !== '').length;
+  const [open, setOpen] = useState(false);
   const classes = classesInUse(data, reading);
   return (
     <details class="fold typed-figures" open={open} onToggle={(event) => setOpen(event.currentTarget.open)}>
       <summary>
         <h3>Every figure, and single ones typed over</h3>
+        {typed > 0 && <span class="soft">{typed} typed</span>}
       </summary>
       <p class="soft small">
         What is typed here goes over the part’s figure, for this job alone. Empty it to have the part’s again.

@@ -8,7 +8,14 @@ import { adviceGist, titlesOf, titleWithin, wholeTold } from '../../../core/job/
 import { say } from '../../../core/words/statement.ts';
 import { Caution } from '../../parts/Caution.tsx';
 import { Figure } from '../../parts/Figure.tsx';
+import { Fold } from '../../parts/Fold.tsx';
 import { Findings } from './Findings.tsx';
+
+/** Shown before anything is opened. */
+const MOST_AGAINST = 2;
+
+const isBad = ({ findings }: MatchDocument, quantity: string): boolean =>
+  findings.some((one) => one.quantity === quantity && one.verdict === 'bad');
 
 export interface WholeProps {
   readonly document: MatchDocument;
@@ -23,6 +30,9 @@ export function Whole({ document, children }: WholeProps) {
   const count = (wanted: string): number => judged.filter((one) => one.verdict === wanted).length;
   const withheld = withheldFor(document);
   const against = judged.filter((one) => one.verdict !== 'good' && one.verdict !== 'info').map((one) => one.quantity);
+  // what is outside its limits first
+  const gravestFirst = [...against].sort((a, b) => Number(isBad(document, b)) - Number(isBad(document, a)));
+  const [worst, more] = [gravestFirst.slice(0, MOST_AGAINST), gravestFirst.slice(MOST_AGAINST)];
   return (
     <section class="card whole" aria-label="Whether these go together">
       <p class="turn" role="status">
@@ -39,7 +49,12 @@ export function Whole({ document, children }: WholeProps) {
       {against.length > 0 && (
         <>
           <h3>What is against it</h3>
-          <Findings document={document} quantities={against} />
+          <Findings document={document} quantities={worst} withNote={false} />
+          {more.length > 0 && (
+            <Fold title={`${more.length} more`}>
+              <Findings document={document} quantities={more} withNote={false} />
+            </Fold>
+          )}
         </>
       )}
       {document.advice.length > 0 && (
@@ -74,20 +89,24 @@ export function Whole({ document, children }: WholeProps) {
 function AdviceItem({ advice }: { advice: Advice }) {
   return (
     <li>
-      <b>{adviceGist(advice)}</b>
-      <span>{advice.why}</span>
-      {advice.predicts.length > 0 && (
-        <span class="predicts">
-          <span class="soft">then</span>
-          {advice.predicts.map((prediction) => (
-            <span key={prediction.quantity} class="prediction">
-              {titleWithin(prediction.quantity)}{' '}
-              <Figure value={prediction.value} unit={prediction.unit} uncertainty={null} />
-            </span>
-          ))}
-        </span>
-      )}
-      {advice.caution !== undefined && <Caution>{advice.caution}</Caution>}
+      <details class="fold">
+        <summary>
+          <b>{adviceGist(advice)}</b>
+        </summary>
+        <p>{advice.why}</p>
+        {advice.predicts.length > 0 && (
+          <span class="predicts">
+            <span class="soft">then</span>
+            {advice.predicts.map((prediction) => (
+              <span key={prediction.quantity} class="prediction">
+                {titleWithin(prediction.quantity)}{' '}
+                <Figure value={prediction.value} unit={prediction.unit} uncertainty={null} />
+              </span>
+            ))}
+          </span>
+        )}
+        {advice.caution !== undefined && <Caution>{advice.caution}</Caution>}
+      </details>
     </li>
   );
 }
