@@ -16,7 +16,7 @@ import { comparableWith } from '../core/job/recordings.ts';
 import { sameJson } from '../core/job/sameJson.ts';
 import type { StationName } from '../core/job/station.ts';
 import { found, type Held, notFound } from './answers.ts';
-import { noJob, touch, writeStation } from './changeJob.ts';
+import { noJob, touch, writeOutcome, writeStation } from './changeJob.ts';
 import {
   adviceRows,
   captureHeads,
@@ -252,13 +252,8 @@ export async function setOutcome(
   const job = await jobRow(tx, id);
   if (job === undefined) return noJob(id);
   const updatedAt = origin.now();
-  const [result] = await tx
-    .updateTable('advice')
-    .set({ did: change.did, outcome_note: change.note ?? '', outcome_at: change.did === 'open' ? null : updatedAt })
-    .where('id', '=', advice)
-    .where('job_id', '=', id)
-    .execute();
-  if (Number(result.numUpdatedRows) === 0) return notFound(`Job ${id} has no advice ${advice}.`);
+  const outcome = { did: change.did, note: change.note ?? '', at: change.did === 'open' ? null : updatedAt };
+  if ((await writeOutcome(tx, id, advice, outcome)) === 0) return notFound(`Job ${id} has no advice ${advice}.`);
   await relink(tx, id, await readHeard(tx, job));
   await touch(tx, id, updatedAt);
   const entry = (await readAdvice(tx, id)).find((one) => one.id === advice) as AdviceEntry;

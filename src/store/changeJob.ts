@@ -1,5 +1,8 @@
 /** Making a job, and every change to its head and its stations. */
+import { answeredBy } from '../core/job/adviceAnswered.ts';
+import { time } from '../core/job/api/primitives.ts';
 import {
+  type AdviceEntry,
   type HeadChange,
   headTypedOf,
   headTypedSchema,
@@ -9,6 +12,7 @@ import {
   type Move,
   type MoveMade,
   type NewJob,
+  type Outcome,
   type StationChange,
   type StationState,
   type Undo,
@@ -22,7 +26,7 @@ import type { StationName } from '../core/job/station.ts';
 import { type Changed, changeStation, freshStations, type Stations } from '../core/job/stationState.ts';
 import { closingLacks } from '../core/job/stations/handOver.ts';
 import { type Change, found, type Held, notFound } from './answers.ts';
-import { jobRow, readDeck, readJob, readStations } from './readJob.ts';
+import { jobRow, readAdvice, readDeck, readHeard, readJob, readStations } from './readJob.ts';
 import { stationRow } from './rows.ts';
 import type { JobRow } from './tables.ts';
 import type { Origin, Tx } from './transaction.ts';
@@ -185,26 +189,80 @@ export async function changeJobStation(
   return { outcome: 'changed', value: result.state };
 }
 
-/** Writes what a move, or taking one back, changed at the stations. */
+type Answered = Pick<AdviceEntry, 'id' | 'outcome'>;
+
+/** Writes what a move, or taking one back, changed at the stations, and what of the advice it answers. */
 async function marking(
   tx: Tx,
   id: string,
   origin: Origin,
   mark: (stations: Stations, at: string) => Partial<Stations>,
+  answer: (row: JobRow) => Promise<readonly Answered[]>,
 ): Promise<Held<MoveMade>> {
-  if ((await jobRow(tx, id)) === undefined) return noJob(id);
+  const row = await jobRow(tx, id);
+  if (row === undefined) return noJob(id);
   const updatedAt = origin.now();
   const changed = mark(await readStations(tx, id), updatedAt);
   for (const [name, state] of Object.entries(changed)) await writeStation(tx, id, name as StationName, state);
+  const answered = await answer(row);
+  for (const { id: advice, outcome } of answered) await writeOutcome(tx, id, advice, outcome);
   await touch(tx, id, updatedAt);
   const stations = Object.fromEntries(
     Object.entries(changed).map(([name, { data: _, ...mark }]) => [name, mark]),
   ) as MoveMade['stations'];
-  return found({ stations, updatedAt });
+  const spokenOf = new Set(answered.map((one) => one.id));
+  const advice = spokenOf.size === 0 ? [] : (await readAdvice(tx, id)).filter((one) => spokenOf.has(one.id));
+  return found({ stations, advice, updatedAt });
+}
+
+/** @returns how many rows there were: none where the job has no such advice */
+export async function writeOutcome(tx: Tx, job: string, advice: string, outcome: Outcome): Promise<number> {
+  const [{ numUpdatedRows }] = await tx
+    .updateTable('advice')
+    .set({ did: outcome.did, outcome_note: outcome.note, outcome_at: outcome.at })
+    .where('id', '=', advice)
+    .where('job_id', '=', job)
+    .execute();
+  return Number(numUpdatedRows);
+}
+
+/** A step that is a time was made at the station's own card; an advice that is followed says so itself. */
+const timeOf = (name: string | undefined): string | null => (time.safeParse(name).success ? (name as string) : null);
+
+async function answerOf(tx: Tx, row: JobRow, move: Move): Promise<readonly Answered[]> {
+  const at = timeOf(move.step);
+  if (at === null) return [];
+  const { recordings } = await readHeard(tx, row);
+  const counting = new Set(recordings.flatMap(({ id, now, counts }) => (now && counts ? [id] : [])));
+  const answered = answeredBy(
+    move,
+    (await readAdvice(tx, row.id)).filter(({ captureId }) => counting.has(captureId)),
+    at,
+  );
+  return answered === null ? [] : [answered];
+}
+
+async function openAgain(tx: Tx, row: JobRow, step: string): Promise<readonly Answered[]> {
+  if (timeOf(step) === null) return [];
+  return (await readAdvice(tx, row.id))
+    .filter(({ outcome: { did, at } }) => did === 'done' && at === step)
+    .map(({ id }) => ({ id, outcome: { did: 'open', note: '', at: null } }));
 }
 
 export const makeMove = (tx: Tx, id: string, move: Move, origin: Origin): Promise<Held<MoveMade>> =>
-  marking(tx, id, origin, (stations, at) => stationsAfterMove(stations, move, at));
+  marking(
+    tx,
+    id,
+    origin,
+    (stations, at) => stationsAfterMove(stations, move, at),
+    (row) => answerOf(tx, row, move),
+  );
 
 export const undoMove = (tx: Tx, id: string, { step }: Undo, origin: Origin): Promise<Held<MoveMade>> =>
-  marking(tx, id, origin, (stations, at) => stationsWithoutStep(stations, step, at));
+  marking(
+    tx,
+    id,
+    origin,
+    (stations, at) => stationsWithoutStep(stations, step, at),
+    (row) => openAgain(tx, row, step),
+  );

@@ -46,7 +46,8 @@ export async function addFitting(tx: Tx, id: string, wanted: NewFitting, origin:
   if (row === undefined) return noJob(id);
   const { kind, name, was = '', station = 'match', hours = null, at = origin.now() } = wanted;
   const there = (await readFittings(tx, id)).find((one) => one.kind === kind && one.name === name && one.at === at);
-  if (there !== undefined) return told(tx, row, there.id, found({ stations: {}, updatedAt: row.updated_at }));
+  if (there !== undefined)
+    return told(tx, row, there.id, found({ stations: {}, advice: [], updatedAt: row.updated_at }));
   const fitting: Fitting = { id: origin.newId(), at, station, kind, name, was, hours };
   await tx
     .insertInto('fittings')

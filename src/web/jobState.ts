@@ -141,15 +141,19 @@ export const takeStation = (jobId: string, name: StationName, state: StationStat
 export const takeShop = (shop: Job['shop']): void => update(job.peek()?.id ?? '', () => ({ shop }));
 
 /** What a move makes stale; a station that was changed elsewhere too is fetched. */
-function takeMove(jobId: string, { stations: marks, updatedAt }: MoveMade): void {
+function takeMove(jobId: string, { stations: marks, advice: answered, updatedAt }: MoveMade): void {
   let behind = false;
-  update(jobId, ({ stations }) => {
+  update(jobId, ({ stations, advice }) => {
     const marked = Object.entries(marks).map(([name, mark]) => {
       const { data, revision } = stations[name as StationName];
       behind ||= mark.revision !== revision + 1;
       return [name, { ...mark, data }];
     });
-    return { stations: { ...stations, ...Object.fromEntries(marked) }, updatedAt };
+    return {
+      stations: { ...stations, ...Object.fromEntries(marked) },
+      advice: replaced(advice, answered),
+      updatedAt,
+    };
   });
   if (behind) refreshJob();
   else if (job.value?.id === jobId) for (const listener of listeners) listener(job.value);

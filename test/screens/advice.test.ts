@@ -114,5 +114,41 @@ test('the leads that Tilt warns of are answered there', async () => {
   await status.getByRole('button', { name: 'Undo' }).click();
   await button('I exchanged left and right').waitFor();
   await soon(() => did('swap-channels')).toBe('open');
+});
+
+const outcome = async (action: string) =>
+  (await stored()).advice.findLast((entry: { advice: Advice }) => entry.advice.action === action).outcome;
+
+test('a move made at its own card answers what the newest recording advised of it, and gives it back', async () => {
+  const advice = [
+    told('slide', { amount: 1.2, unit: 'mm', direction: 'forward' }),
+    told('set-arm-height', { amount: 2, unit: 'mm', direction: 'raise-at-the-pivot' }),
+  ];
+  const second = { ...document, capture: { ...document.capture, sha256: 'b'.repeat(64) }, advice };
+  await bench.ask('POST', apiPaths.captures(job), { document: second, station: 'run' });
+  await bench.ask('PATCH', `/api/jobs/${job}/stations/place`, {
+    changes: [
+      { path: ['arm', 'spindleToPivot'], is: '226.5' },
+      { path: ['read', 'kind'], is: 'ruler' },
+      { path: ['read', 'rulerOverhang'], is: '16.3' },
+    ],
+  });
+  await page.goto(`${bench.address}/jobs/${job}/place`);
+  await page.getByRole('region', { name: 'What to move' }).getByRole('button', { name: 'I slid it' }).click();
+  await soon(async () => (await outcome('slide')).note).toMatch(/^slid \d\.\d mm forward$/);
+  await page.getByText(/^Done: slid \d\.\d mm forward/).waitFor();
+  await page.getByRole('link', { name: 'Made at Place' }).waitFor();
+  await button('Take the last move back').click();
+  await soon(async () => (await outcome('slide')).did).toBe('open');
+
+  await page.goto(`${bench.address}/jobs/${job}/height`);
+  await page.getByLabel('Over level, at the pivot').fill('2');
+  await button('The height is set so').click();
+  await soon(async () => (await outcome('set-arm-height')).note).toBe('arm height 2.0 mm over level at the pivot');
+  await page.getByRole('button', { name: 'Undo setting the height' }).click();
+  await soon(async () => (await outcome('set-arm-height')).did).toBe('open');
+  await button('It was so: nothing moved').click();
+  await settled(page);
+  expect([(await outcome('set-arm-height')).did, await status('tilt')]).toEqual(['open', 'stale']);
   expect(bench.errors).toEqual([]);
 });

@@ -1,7 +1,11 @@
 /** What the hand did about advice: kept beside the advice, what the move makes stale is marked, and both can be taken back. */
+import { isTurn } from '../../core/advise/turn.ts';
+import { madeAtCard } from '../../core/job/adviceAnswered.ts';
 import { followed, moveOfAdvice } from '../../core/job/adviceMoves.ts';
 import type { AdviceEntry, Move } from '../../core/job/api.ts';
-import { makeMove, sayOutcome, undoMove } from '../jobState.ts';
+import { stationTitles } from '../../core/job/station.ts';
+import { job, makeMove, sayOutcome, undoMove } from '../jobState.ts';
+import { stationPath } from '../route.ts';
 
 export interface Way {
   /** on the button */
@@ -12,7 +16,7 @@ export interface Way {
 }
 
 /** It is not said any more that it was done, nor that it was left. */
-export function takeBack(jobId: string, { id, outcome }: AdviceEntry): void {
+function takeBack(jobId: string, { id, outcome }: AdviceEntry): void {
   sayOutcome(jobId, id, { did: 'open' });
   if (outcome.did === 'done') undoMove(jobId, id);
 }
@@ -35,9 +39,7 @@ export function Outcome({ jobId, entry, ways }: OutcomeProps) {
     return (
       <p class="soft" role="status">
         {entry.outcome.did === 'done' ? `Done: ${entry.outcome.note}. Record the next pass.` : 'Left as it was.'}{' '}
-        <button type="button" class="button plain" onClick={() => takeBack(jobId, entry)}>
-          Undo
-        </button>
+        <TakeBack jobId={jobId} entry={entry} />
       </p>
     );
   }
@@ -55,6 +57,19 @@ export function Outcome({ jobId, entry, ways }: OutcomeProps) {
         </button>
       </div>
     </fieldset>
+  );
+}
+
+/** The button; of a move that was made at its own station's card, the way there, where it is taken back. */
+export function TakeBack({ jobId, entry }: { jobId: string; entry: AdviceEntry }) {
+  const open = job.value;
+  const at = isTurn(entry.advice) ? 'tilt' : followed[entry.advice.action]?.station;
+  if (open !== null && at !== undefined && madeAtCard(entry, open))
+    return <a href={stationPath(jobId, at)}>Made at {stationTitles[at].title}</a>;
+  return (
+    <button type="button" class="button plain" onClick={() => takeBack(jobId, entry)}>
+      Undo
+    </button>
   );
 }
 

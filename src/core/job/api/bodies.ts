@@ -136,6 +136,8 @@ export type Undo = z.input<typeof undoSchema>;
 /** Stations that a move, or taking one back, has marked, without what is typed there. */
 export const moveMadeSchema = z.object({
   stations: z.partialRecord(stationNameSchema, stationStateSchema.omit({ data: true })),
+  /** what a recording advised and this answers, or leaves open again */
+  advice: z.array(adviceEntrySchema),
   updatedAt: time,
 });
 export type MoveMade = z.infer<typeof moveMadeSchema>;

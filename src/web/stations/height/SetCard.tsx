@@ -90,11 +90,9 @@ export function SetCard({ data, bench, forceUnit, ready, setBefore, set, onSet }
         <button type="button" class="button main" disabled={!ready} onClick={() => onSet(false)}>
           The height is set so
         </button>
-        {setBefore && (
-          <button type="button" class="button" disabled={!ready} onClick={() => onSet(true)}>
-            It is still so: nothing moved
-          </button>
-        )}
+        <button type="button" class="button" disabled={!ready} onClick={() => onSet(true)}>
+          {setBefore ? 'It is still so: nothing moved' : 'It was so: nothing moved'}
+        </button>
       </div>
     </section>
   );

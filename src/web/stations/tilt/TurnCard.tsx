@@ -8,7 +8,7 @@ import { showNumber } from '../../../core/words/number.ts';
 import { Caution } from '../../parts/Caution.tsx';
 import { Figure } from '../../parts/Figure.tsx';
 import { Fold } from '../../parts/Fold.tsx';
-import { AdviceOutcome, Outcome, takeBack, type Way } from '../../parts/Outcome.tsx';
+import { AdviceOutcome, Outcome, TakeBack, type Way } from '../../parts/Outcome.tsx';
 import { showEvidence } from '../../side/evidence.ts';
 import { adviceOf, entryOf, findingOf, shownSide } from '../../side/shownSide.ts';
 import { useMatch } from '../../useMatch.ts';
@@ -148,10 +148,7 @@ function Turned({ job, entry, tilt }: { job: Job; entry: AdviceEntry; tilt: Judg
         <b>Turned.</b> Record the next pass and drop it here.
       </p>
       <p class="soft">
-        Done: {entry.outcome.note || 'turned'}. The pass before it read {was}.{' '}
-        <button type="button" class="button plain" onClick={() => takeBack(job.id, entry)}>
-          Undo
-        </button>
+        Done: {entry.outcome.note || 'turned'}. The pass before it read {was}. <TakeBack jobId={job.id} entry={entry} />
       </p>
     </section>
   );

@@ -15,12 +15,14 @@ export function setWords({ riseMm, thicknessMm, mark }: HeightSet): string {
 }
 
 export function heightLines(data: HeightTyped): readonly ReportLine[] {
-  const last = data.sets?.at(-1);
+  const { sets = [] } = data;
+  const last = sets.at(-1);
   if (last === undefined) return [];
+  const left = sets.length === 1 ? '; found so and left' : '; looked at again and left as it was';
   return [
     {
       label: 'Arm height',
-      text: `${setWords(last)}${last.left ? '; looked at again and left as it was' : ''}`,
+      text: `${setWords(last)}${last.left ? left : ''}`,
       at: last.at,
     },
   ];
