@@ -5,6 +5,7 @@ import type { StereoSpectrum } from '../signal/spectra.ts';
 import { statement } from '../words/statement.ts';
 import { CHANNELS, type Channel } from './channels.ts';
 import type { Finding } from './finding.ts';
+import type { QuietPart } from './quietEstimator.ts';
 import { type QuietHeard, spreadDb, under } from './quietLevel.ts';
 import type { Gain } from './quietSpectra.ts';
 import type { ChannelReference, ReferenceLevel } from './referenceLevel.ts';
@@ -36,22 +37,38 @@ interface HumOfState {
   readonly bands: readonly number[];
 }
 
-/** What the tip-up states say by themselves: the loudest is the motor on, the quietest off, where they differ. */
-function humStates(groove: QuietHeard | null, heard: readonly QuietHeard[], gain: Gain): HumOfState[] {
+/** The tip in the air, once with the motor on and once off where the recording holds both. */
+export interface TipUp {
+  readonly part: QuietPart;
+  readonly family: MainsFamily;
+}
+
+/** What the tip-up parts say by themselves: the loudest is the motor on, the quietest off, where they differ. */
+export function tipUpStates(
+  heard: readonly QuietHeard[],
+  gain: Gain,
+): { readonly on: TipUp | null; readonly off: TipUp | null } {
   const total = ({ left, right }: MainsFamily): number => left.power + right.power;
   const air = heard
     .filter(({ reading }) => reading.state === 'tip-up')
-    .flatMap(({ reading }) => reading.parts.flatMap((part) => familyOf(part, gain) ?? []))
-    .sort((a, b) => total(a) - total(b));
+    .flatMap(({ reading }) => reading.parts)
+    .flatMap((part): TipUp[] => {
+      const family = familyOf(part.low, gain);
+      return family === null ? [] : [{ part, family }];
+    })
+    .sort((a, b) => total(a.family) - total(b.family));
+  const on = air.at(-1) ?? null;
+  const off = on !== null && total(on.family) > MOTOR_STEP * floorOf(air[0].family) ? air[0] : null;
+  return { on, off };
+}
+
+function humStates(groove: QuietHeard | null, heard: readonly QuietHeard[], gain: Gain): HumOfState[] {
   const states: HumOfState[] = [];
-  const ofGroove = groove === null ? null : familyOf(groove.reading.parts[0], gain);
+  const ofGroove = groove === null ? null : familyOf(groove.reading.parts[0].low, gain);
   if (groove !== null && ofGroove !== null) states.push({ state: 'groove', family: ofGroove, bands: groove.bands });
-  const loudest = air.at(-1);
-  if (loudest !== undefined) states.push({ state: 'tip-up', family: loudest, bands: [] });
-  const quietest = air[0];
-  if (loudest !== undefined && quietest !== undefined && total(loudest) > MOTOR_STEP * floorOf(quietest)) {
-    states.push({ state: 'motor-off', family: quietest, bands: [] });
-  }
+  const { on, off } = tipUpStates(heard, gain);
+  if (on !== null) states.push({ state: 'tip-up', family: on.family, bands: [] });
+  if (off !== null) states.push({ state: 'motor-off', family: off.family, bands: [] });
   return states;
 }
 

@@ -11,8 +11,8 @@ import { type RumbleWeighting, rumbleGain } from '../signal/rumbleWeighting.ts';
 import { type Statement, statement } from '../words/statement.ts';
 import { CHANNELS, type Channel } from './channels.ts';
 import type { Curve, Finding } from './finding.ts';
-import { familyOf, humFindings } from './humFigures.ts';
-import type { QuietReading } from './quietEstimator.ts';
+import { familyOf, humFindings, tipUpStates } from './humFigures.ts';
+import type { QuietPart, QuietReading } from './quietEstimator.ts';
 import { type QuietHeard, referencePower, spreadDb, under } from './quietLevel.ts';
 import { type Gain, thirdOctaves, undoing, weightedPower } from './quietSpectra.ts';
 import { type ChannelReference, type ReferenceLevel, referenceLevel } from './referenceLevel.ts';
@@ -52,13 +52,15 @@ export function noiseFigures(side: SideReadings, flat: boolean): NoiseFigures {
       .filter(({ reading }) => reading.state === state)
       .reduce<QuietHeard | null>((a, b) => (a === null || better(b, a) ? b : a), null);
   const groove = longest('groove');
-  const air = longest('tip-up');
+  const gain = undoing(flat);
+  const { on, off } = tipUpStates(heard, gain);
+  // one state alone: the longest of it
+  const air = (off === null ? longest('tip-up')?.reading.parts[0] : on?.part) ?? null;
   const reference = referenceLevel(side, flat);
   const clicks = groove === null ? [] : [clickFigure(groove)];
   if (reference.left === null && reference.right === null) {
     return { findings: clicks, problems: withoutReference(groove), curves: [] };
   }
-  const gain = undoing(flat);
   const ofChannels = (make: (channel: Channel, of: ChannelReference) => readonly Finding[]): Finding[] =>
     CHANNELS.flatMap((channel) => {
       const of = reference[channel];
@@ -72,15 +74,13 @@ export function noiseFigures(side: SideReadings, flat: boolean): NoiseFigures {
         : ofChannels((channel, of) => [
             rumble('unweighted', groove, air, channel, of, gain),
             rumble('weighted', groove, air, channel, of, gain),
-            surface('noise-a-weighted', groove, channel, of, gain),
+            surface('noise-a-weighted', groove.reading.parts[0], groove.bands, channel, of, gain),
           ])),
-      ...(air === null
-        ? []
-        : ofChannels((channel, of) => [surface('noise-a-weighted-tip-up', air, channel, of, gain)])),
+      ...ofChannels((channel, of) => electronics(air, off?.part ?? null, channel, of, gain)),
       ...clicks,
     ],
     problems: [],
-    curves: ofCurves(groove, air, reference, gain),
+    curves: ofCurves({ groove, air, off: off?.part ?? null }, reference, gain),
   };
 }
 
@@ -93,16 +93,22 @@ const withoutReference = (groove: QuietHeard | null): Problem[] =>
 function rumble(
   weighting: RumbleWeighting,
   { reading, bands }: QuietHeard,
-  air: QuietHeard | null,
+  air: QuietPart | null,
   channel: Channel,
   of: ChannelReference,
   gain: Gain,
 ): Finding {
   const shaped = (shape: 'lines' | 'smooth') =>
-    weightedPower(reading, channel, RUMBLE_FROM_HZ, RUMBLE_TO_HZ, (hz) => gain(hz) * rumbleGain(weighting, shape, hz));
+    weightedPower(
+      reading.parts[0],
+      channel,
+      RUMBLE_FROM_HZ,
+      RUMBLE_TO_HZ,
+      (hz) => gain(hz) * rumbleGain(weighting, shape, hz),
+    );
   const { power, spread } = shaped('lines');
   const smooth = shaped('smooth').power;
-  const family = familyOf(reading.parts[0], gain);
+  const family = familyOf(reading.parts[0].low, gain);
   const ofMains =
     family?.lines.reduce(
       (sum, line) => sum + line[channel] * rumbleGain(weighting, 'lines', line.order * family.hz) ** 2,
@@ -113,7 +119,7 @@ function rumble(
   else if (air !== null) {
     // what is there with the tip up is no bearing's
     const without = weightedPower(
-      air.reading,
+      air,
       channel,
       RUMBLE_FROM_HZ,
       RUMBLE_TO_HZ,
@@ -137,13 +143,14 @@ function rumble(
 
 function surface(
   quantity: string,
-  { reading, bands }: QuietHeard,
+  part: QuietPart,
+  bands: readonly number[],
   channel: Channel,
   of: ChannelReference,
   gain: Gain,
 ): Finding {
   const { power, spread } = weightedPower(
-    reading,
+    part,
     channel,
     SURFACE_FROM_HZ,
     SURFACE_TO_HZ,
@@ -156,8 +163,29 @@ function surface(
     uncertainty: spreadDb(power, spread),
     bands,
     channel,
-    notes: [statement(reading.state === 'groove' ? 'noise-of-groove' : 'noise-of-electronics'), readOn(of)],
+    notes: [statement(quantity === 'noise-a-weighted' ? 'noise-of-groove' : 'noise-of-electronics'), readOn(of)],
   };
+}
+
+/** the motor is said to be heard from so much on beyond what chance leaves, dB */
+const MOTOR_HEARD_DB = 1;
+
+/** Tip in the air, motor on (or what there is), and off where the recording tells it. */
+function electronics(
+  air: QuietPart | null,
+  off: QuietPart | null,
+  channel: Channel,
+  of: ChannelReference,
+  gain: Gain,
+): Finding[] {
+  if (air === null) return [];
+  const on = surface('noise-a-weighted-tip-up', air, [], channel, of, gain);
+  if (off === null) return [on];
+  const quiet = surface('noise-a-weighted-motor-off', off, [], channel, of, gain);
+  const louder = (quiet.value as number) - (on.value as number);
+  const chance = Math.hypot(on.uncertainty ?? 0, quiet.uncertainty ?? 0);
+  const note = statement(louder > MOTOR_HEARD_DB + chance ? 'noise-with-motor' : 'noise-motor-alike', { db: louder });
+  return [{ ...on, notes: [...on.notes, note] }, quiet];
 }
 
 const readOn = ({ hz }: ChannelReference): Statement => statement('under-reference', { hz });
@@ -175,20 +203,27 @@ function clickFigure({ reading, bands }: QuietHeard): Finding {
   };
 }
 
-function ofCurves(groove: QuietHeard | null, air: QuietHeard | null, reference: ReferenceLevel, gain: Gain): Curve[] {
+interface Quiet {
+  readonly groove: QuietHeard | null;
+  readonly air: QuietPart | null;
+  readonly off: QuietPart | null;
+}
+
+function ofCurves({ groove, air, off }: Quiet, reference: ReferenceLevel, gain: Gain): Curve[] {
   return (
     [
-      ['noise-spectrum', groove],
+      ['noise-spectrum', groove?.reading.parts[0] ?? null],
       ['noise-spectrum-tip-up', air],
+      ['noise-spectrum-motor-off', off],
     ] as const
-  ).flatMap(([quantity, state]) =>
-    state === null
+  ).flatMap(([quantity, part]) =>
+    part === null
       ? []
       : CHANNELS.flatMap((channel): Curve[] => {
           const of = reference[channel];
           if (of === null) return [];
-          const { x, y } = thirdOctaves(state.reading, channel, referencePower(of), gain);
-          const band = state.bands[0];
+          const { x, y } = thirdOctaves(part, channel, referencePower(of), gain);
+          const band = quantity === 'noise-spectrum' ? groove?.bands[0] : undefined;
           return [{ quantity, channel, ...(band === undefined ? {} : { band }), x, y, xUnit: 'Hz', yUnit: 'dB' }];
         }),
   );
@@ -198,12 +233,14 @@ function ofCurves(groove: QuietHeard | null, air: QuietHeard | null, reference: 
 function exchanged(reading: QuietReading): QuietReading {
   return {
     ...reading,
-    parts: reading.parts.map((part) => ({
-      ...part,
-      leftDensity: part.rightDensity,
-      rightDensity: part.leftDensity,
-      crossDensityIm: part.crossDensityIm.map((v) => -v),
+    parts: reading.parts.map(({ low, wide }) => ({
+      low: {
+        ...low,
+        leftDensity: low.rightDensity,
+        rightDensity: low.leftDensity,
+        crossDensityIm: low.crossDensityIm.map((v) => -v),
+      },
+      wide: { ...wide, left: wide.right, right: wide.left },
     })),
-    wide: { ...reading.wide, left: reading.wide.right, right: reading.wide.left },
   };
 }

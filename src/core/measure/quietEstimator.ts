@@ -5,7 +5,7 @@
  * With the tip in the air the motor may be switched on or off in mid-stretch: where the mains lines step by 3 dB the stretch is parted there.
  */
 import type { StereoBlock } from '../capture/recording.ts';
-import { GatedSpectrum } from '../signal/gatedSpectrum.ts';
+import { type GatedSpectra, GatedSpectrum } from '../signal/gatedSpectrum.ts';
 import { mainsFamily } from '../signal/mainsFamily.ts';
 import { median } from '../signal/robust.ts';
 import { powerOfTwo, type StereoSpectrum, WelchSpectrum } from '../signal/spectra.ts';
@@ -15,18 +15,18 @@ import { type Bottom, LowRate } from './lowRate.ts';
 export type QuietState = 'groove' | 'tip-up';
 
 /** Densities as captured, unit²/Hz. */
+export interface QuietPart {
+  /** below `LOW_HZ` */
+  readonly low: StereoSpectrum;
+  /** whole range, without clicks */
+  readonly wide: Pick<GatedSpectra, 'binHz' | 'segments' | 'left' | 'right'>;
+}
+
 export interface QuietReading {
   readonly state: QuietState;
   readonly seconds: number;
-  /** below `LOW_HZ`; of the tip-up state two where the motor was switched in mid-stretch, in order of time */
-  readonly parts: readonly StereoSpectrum[];
-  /** whole range, without clicks */
-  readonly wide: {
-    readonly binHz: number;
-    readonly segments: number;
-    readonly left: Float64Array;
-    readonly right: Float64Array;
-  };
+  /** one; of the tip-up state two where the motor was switched in mid-stretch, in order of time */
+  readonly parts: readonly QuietPart[];
   /** clicks heard in `seconds` */
   readonly clicks: number;
 }
@@ -47,28 +47,53 @@ const MOTOR_STEP = 2;
 const LEAST_PART_S = 1;
 /** s beside the switch that count for neither side */
 const SWITCH_S = 0.4;
+/** the whole range of a tip-up stretch is kept in pieces, so that it can be parted; where they become many, two and two are put together, s */
+const PIECE_S = 0.4;
+const MOST_PIECES = 100;
+const LEAST_SEGMENTS = 8;
 
 interface Kept {
   readonly left: Float64Array;
   readonly right: Float64Array;
+  /** s of the stretch */
+  readonly fromS: number;
+  readonly toS: number;
 }
 
 export class QuietEstimator implements BandEstimator<QuietReading | null> {
   private readonly state: QuietState;
   private readonly sampleRateHz: number;
   private readonly low: LowRate;
-  private readonly wide: GatedSpectrum;
+  /** one, or as many as the stretch has pieces */
+  private wide: GatedSpectrum[];
+  private pieceFrames: number;
   private frames = 0;
 
   constructor(sampleRateHz: number, state: QuietState) {
     this.state = state;
     this.sampleRateHz = sampleRateHz;
     this.low = new LowRate(sampleRateHz, LOW);
-    this.wide = new GatedSpectrum(sampleRateHz, powerOfTwo(SEGMENT_S * sampleRateHz * 1.4), CLICKS_FROM_HZ);
+    this.pieceFrames = state === 'tip-up' ? Math.round(PIECE_S * sampleRateHz) : Number.POSITIVE_INFINITY;
+    this.wide = [this.newPiece()];
+  }
+
+  private newPiece(): GatedSpectrum {
+    return new GatedSpectrum(this.sampleRateHz, powerOfTwo(SEGMENT_S * this.sampleRateHz * 1.4), CLICKS_FROM_HZ);
   }
 
   push(block: StereoBlock): void {
-    this.wide.push(block.left, block.right, block.frames);
+    for (let at = 0; at < block.frames; ) {
+      const piece = Math.floor((this.frames + at) / this.pieceFrames);
+      if (piece >= MOST_PIECES) {
+        this.wide = this.wide.flatMap((one, i) => (i % 2 === 0 ? one.with(this.wide[i + 1]) : []));
+        this.pieceFrames *= 2;
+        continue;
+      }
+      if (piece === this.wide.length) this.wide.push(this.newPiece());
+      const to = Math.min(block.frames, (piece + 1) * this.pieceFrames - this.frames);
+      this.wide[piece].push(block.left.subarray(at, to), block.right.subarray(at, to), to - at);
+      at = to;
+    }
     this.low.push(block);
     this.frames += block.frames;
   }
@@ -76,16 +101,26 @@ export class QuietEstimator implements BandEstimator<QuietReading | null> {
   /** null where the stretch was too short after all */
   result(): QuietReading | null {
     const low = this.lowPart();
-    const parts = (this.state === 'tip-up' ? this.byMotor(low) : [low]).flatMap((part) => this.spectrumOf(part) ?? []);
-    const { binHz, segments, left, right, bursts } = this.wide.spectra(GATE_DB, BURST_DB);
-    if (parts.length === 0 || segments < 8) return null;
-    return {
-      state: this.state,
-      seconds: this.frames / this.sampleRateHz,
-      parts,
-      wide: { binHz, segments, left, right },
-      clicks: bursts,
-    };
+    const parts = (this.state === 'tip-up' ? this.byMotor(low) : [low]).flatMap((part): QuietPart[] => {
+      const spectrum = this.spectrumOf(part);
+      const { binHz, segments, left, right } = this.wideOf(part).spectra(GATE_DB, BURST_DB);
+      return spectrum === null || segments < LEAST_SEGMENTS
+        ? []
+        : [{ low: spectrum, wide: { binHz, segments, left, right } }];
+    });
+    if (parts.length === 0) return null;
+    const { bursts } = this.wideOf(low).spectra(GATE_DB, BURST_DB);
+    return { state: this.state, seconds: this.frames / this.sampleRateHz, parts, clicks: bursts };
+  }
+
+  /** Of the pieces that lie within; by less than half the time beside a switch they may stick out. */
+  private wideOf({ fromS, toS }: Kept): GatedSpectrum {
+    if (this.state === 'groove') return this.wide[0];
+    const pieceS = this.pieceFrames / this.sampleRateHz;
+    const inside = this.wide.filter(
+      (_, i) => i * pieceS >= fromS - SWITCH_S / 2 && (i + 1) * pieceS <= toS + Math.min(pieceS / 2, SWITCH_S / 2),
+    );
+    return inside.reduce((a, b) => a.with(b), this.newPiece());
   }
 
   /** Without what does not change, a converter's offset is no rumble; and without clicks. */
@@ -97,10 +132,10 @@ export class QuietEstimator implements BandEstimator<QuietReading | null> {
       const mean = length === 0 ? 0 : all.reduce((sum, v) => sum + v, 0) / length;
       return withoutKnocks(all.map((v) => v - mean));
     };
-    return { left: still(left), right: still(right) };
+    return { left: still(left), right: still(right), fromS: 0, toS: this.frames / this.sampleRateHz };
   }
 
-  private spectrumOf({ left, right }: Kept): StereoSpectrum | null {
+  private spectrumOf({ left, right }: Pick<Kept, 'left' | 'right'>): StereoSpectrum | null {
     const size = Math.min(MOST_POINTS, powerOfTwo(left.length / 2));
     if (!(size >= 512)) return null;
     const welch = new WelchSpectrum(this.low.rateHz, size);
@@ -140,12 +175,14 @@ export class QuietEstimator implements BandEstimator<QuietReading | null> {
     }
     if (best.at < 0) return [whole];
     const guard = Math.round(SWITCH_S * this.low.rateHz);
-    const cut = (from: number, to?: number): Kept => ({
+    const cut = (from: number, to: number): Kept => ({
       left: whole.left.subarray(from, to),
       right: whole.right.subarray(from, to),
+      fromS: from / this.low.rateHz,
+      toS: to === whole.left.length ? whole.toS : to / this.low.rateHz,
     });
     const at = best.at * piece;
-    return [cut(0, Math.max(512, at - guard)), cut(at + guard)];
+    return [cut(0, Math.max(512, at - guard)), cut(at + guard, whole.left.length)];
   }
 
   end(): void {

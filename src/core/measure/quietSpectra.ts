@@ -1,7 +1,7 @@
 /** Spectra of a quiet stretch under the reference: weighted sums with what chance leaves open, and the curve. */
 import type { Channel } from './channels.ts';
 import { playbackGain } from './playbackEqualisation.ts';
-import { LOW_HZ, type QuietReading } from './quietEstimator.ts';
+import { LOW_HZ, type QuietPart } from './quietEstimator.ts';
 
 /** the fine spectrum is used up to here, the click-free one above, Hz */
 const JOIN_HZ = 400;
@@ -30,9 +30,8 @@ export const undoing =
 const worth = (segments: number): number => Math.max(1, 0.95 * segments);
 
 /** @param toHz at most; the spectra end at 0.45 of the sample rate */
-function slices(reading: QuietReading, channel: Channel, fromHz: number, toHz: number): Slice[] {
-  const low = reading.parts[0];
-  const { wide } = reading;
+function slices(reading: QuietPart, channel: Channel, fromHz: number, toHz: number): Slice[] {
+  const { low, wide } = reading;
   const join = Math.min(toHz, JOIN_HZ, LOW_HZ);
   const top = Math.min(toHz, (TOP_SHARE / 0.5) * wide.binHz * wide.left.length);
   return [
@@ -62,7 +61,7 @@ export interface WeightedPower {
 
 /** Mean square between two frequencies after a gain. */
 export function weightedPower(
-  reading: QuietReading,
+  reading: QuietPart,
   channel: Channel,
   fromHz: number,
   toHz: number,
@@ -83,7 +82,7 @@ export function weightedPower(
 
 /** Level of every third octave from 10 Hz to 20 kHz, dB over `referencePower`, at the exact middle frequencies. */
 export function thirdOctaves(
-  reading: QuietReading,
+  reading: QuietPart,
   channel: Channel,
   referencePower: number,
   gain: Gain,
@@ -105,7 +104,7 @@ export function thirdOctaves(
 }
 
 /** Bins that lie in the band, scaled to its true width. */
-function bandPower(reading: QuietReading, channel: Channel, fromHz: number, toHz: number, gain: Gain) {
+function bandPower(reading: QuietPart, channel: Channel, fromHz: number, toHz: number, gain: Gain) {
   let power = 0;
   let width = 0;
   for (const { density, binHz, from, to } of slices(reading, channel, fromHz, toHz)) {

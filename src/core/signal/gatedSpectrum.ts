@@ -98,6 +98,31 @@ export class GatedSpectrum {
     }
   }
 
+  /** Both heard together; neither is changed. @param other of the same rate and size */
+  with(other: GatedSpectrum): GatedSpectrum {
+    const sum = new GatedSpectrum(
+      this.sampleRateHz,
+      this.fft.size,
+      (this.watchedFrom * this.sampleRateHz) / this.fft.size,
+    );
+    for (const { heaps, levels } of [this, other]) {
+      sum.levels.push(...levels);
+      for (const [level, { segments, left, right }] of heaps) {
+        const heap = sum.heaps.get(level);
+        if (heap === undefined) {
+          sum.heaps.set(level, { segments, left: left.slice(), right: right.slice() });
+          continue;
+        }
+        heap.segments += segments;
+        for (let k = 0; k < this.bins; k++) {
+          heap.left[k] += left[k];
+          heap.right[k] += right[k];
+        }
+      }
+    }
+    return sum;
+  }
+
   /** @param gateDb over the median: louder segments are left out @param burstDb over the median: a burst */
   spectra(gateDb: number, burstDb: number): GatedSpectra {
     const { bins, levels, sampleRateHz } = this;

@@ -95,6 +95,8 @@ export const measureWords = {
   'rumble-is-electronics': '{percent:.0} % of its power is there with the tip up: it is the electronics’, not the bearing’s or the record’s.',
   'noise-of-groove': 'A-weighted, 20 Hz to 20 kHz, clicks left out; surface, hum and preamp together.',
   'noise-of-electronics': 'A-weighted, 20 Hz to 20 kHz, the tip in the air: preamp and hum alone.',
+  'noise-with-motor': 'With the motor off it is {db:.1} dB quieter: the motor, its field or its supply makes the rest.',
+  'noise-motor-alike': 'With the motor off it is much the same ({db:+.1} dB quieter): it is the preamp’s own.',
   'clicks-counted': '{clicks} {clicks?click|clicks} in {seconds:.0} s of unmodulated groove: bursts of 6 dB or more over its noise above 1 kHz.',
   'hum-family': 'Mains of {hz:.2} Hz with its multiples; the strongest is {strongestHz:.0} Hz with {percent:.0} % of the power.',
   'hum-not-heard': 'No mains line rises out of the noise: it is at least {low:.1} dB down.',

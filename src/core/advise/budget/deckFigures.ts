@@ -108,6 +108,7 @@ export function deckFigures(
       case 'rumble-weighted':
       case 'noise-a-weighted':
       case 'noise-a-weighted-tip-up':
+      case 'noise-a-weighted-motor-off':
       case 'reference-level':
         return with_([record.velocity, record.chain.equalisation]);
       default:
