@@ -32,6 +32,9 @@ const SELDOM_HEARD = new Set([
   'vertical-tracking-error',
   'overhang-heard',
   'channel-difference',
+  'channel-difference-40-12500',
+  'channel-difference-100-10000',
+  'channel-difference-315-6300',
 ]);
 const NO_PAIR = {
   mono: 'one-channel',

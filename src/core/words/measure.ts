@@ -58,6 +58,8 @@ export const measureWords = {
   'both-lost': 'Both walls give way together: more tracking force, within what the maker allows. Friction of the bearings, dirt or a worn tip can do the same.',
   // — response —
   'response-span': 'From {fromHz:.0} to {toHz:.0} Hz, against 1 kHz: highest {highDb:+.1} dB at {highHz:.0} Hz, lowest {lowDb:+.1} dB at {lowHz:.0} Hz.',
+  'span-by-din': 'The span is that of DIN 45500 for record players, quoted from memory.',
+  'span-by-house': 'The span is a house rule.',
   'response-top-up': 'It rises most at the top: less or more load capacitance, or a lower load resistance, levels it; Match shows by how much.',
   'response-top-down': 'It falls most at the top: check load capacitance at Match, wear of the tip and its rake.',
   'response-bottom-up': 'It rises most at the bottom, where the arm resonates: see the arm resonance.',

@@ -70,7 +70,7 @@ const mass = of('mass', 'weigh');
 const loading = of('loading', 'match');
 const levels = of('levels', 'match');
 
-const LEAK = ['separation-against-tilt', 'crosstalk-spectrum', 'separation', 'spectrum'];
+const LEAK = ['separation-against-tilt', 'separation', 'separation-phase', 'crosstalk-spectrum', 'spectrum'];
 const SPEED = ['speed-deviation', 'speed-deviation-spectrum', 'speed-against-turn'];
 const TURN = ['speed-against-turn', 'speed-deviation'];
 const QUIET = ['noise-spectrum'];
@@ -132,8 +132,14 @@ export const quantities: Readonly<Record<string, Quantity>> = {
   'noise-a-weighted-tip-up': noise('Noise with the tip up, A-weighted', 'dB', ['noise-spectrum-tip-up']),
   'noise-a-weighted-motor-off': noise('Noise with the tip up and the motor off, A-weighted', 'dB', ['noise-spectrum-motor-off']),
   'clicks-per-minute': noise('Clicks a minute', '1/min'),
-  'frequency-response-deviation': of('response', 'run')('Deviation of the response from 1 kHz', 'dB', ['frequency-response', 'separation']),
+  'frequency-response-deviation': of('response', 'run')('Deviation of the response from 1 kHz', 'dB', ['frequency-response', 'separation', 'separation-phase', 'phase']),
+  'frequency-response-deviation-40-12500': of('response', 'run')('Deviation of the response, 40 Hz to 12.5 kHz', 'dB', ['frequency-response']),
+  'frequency-response-deviation-100-10000': of('response', 'run')('Deviation of the response, 100 Hz to 10 kHz', 'dB', ['frequency-response']),
+  'frequency-response-deviation-315-6300': of('response', 'run')('Deviation of the response, 315 Hz to 6.3 kHz', 'dB', ['frequency-response']),
   'channel-difference': of('response', 'run')('Difference of the channels over frequency', 'dB', ['channel-difference', 'phase']),
+  'channel-difference-40-12500': of('response', 'run')('Difference of the channels, 40 Hz to 12.5 kHz', 'dB', ['channel-difference']),
+  'channel-difference-100-10000': of('response', 'run')('Difference of the channels, 100 Hz to 10 kHz', 'dB', ['channel-difference']),
+  'channel-difference-315-6300': of('response', 'run')('Difference of the channels, 315 Hz to 6.3 kHz', 'dB', ['channel-difference']),
   'frequency-response': of('response', 'run')('Response', 'dB'),
   // — calculated: Place, Weigh —
   overhang: geometry('Overhang', 'mm'),
@@ -195,6 +201,7 @@ export const curveTitles: Readonly<Record<string, string>> = {
   'channel-difference-cartridge': 'Left over right, the cartridge alone',
   'channel-difference-chain': 'Left over right, the chain alone',
   separation: 'Separation over frequency',
+  'separation-phase': 'Phase of the leak against the driven channel',
   phase: 'Phase of right against left',
   'channel-difference': 'Left over right, against 1 kHz',
   'resonance-lateral': 'Lateral resonance, heard and fitted',

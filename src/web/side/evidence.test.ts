@@ -66,3 +66,9 @@ test('without a curve of its kind the level over its bands is what there is to s
 test('a quantity without a place of its own shows the curve of its own name', () => {
   expect(said('something-new', [], [curve('something-new')])).toEqual(['something-new null ×1']);
 });
+
+test('separation over frequency tells of a separation at 1 kHz, whichever sweeps it was read from, both ways in one chart', () => {
+  const swept = (channel: 'left' | 'right', band: number) =>
+    curve('separation', { channel, band, xUnit: 'Hz', yUnit: 'dB' });
+  expect(said('separation-left-to-right', [0], [swept('left', 3), swept('right', 4)])).toEqual(['separation null ×2']);
+});

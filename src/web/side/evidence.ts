@@ -1,7 +1,7 @@
 /** Which evidence is open, and which curves belong to a finding. */
 import { signal } from '@preact/signals';
 import type { JudgedFinding, SideDocument } from '../../core/advise/document.ts';
-import type { CurveGroup } from '../../core/draw/chart/curves.ts';
+import { type CurveGroup, groupCurves } from '../../core/draw/chart/curves.ts';
 import { curvesFrom } from '../../core/job/stations/tilt/passes.ts';
 import type { Curve } from '../../core/measure/finding.ts';
 import { quantityOf } from '../../core/words/quantities.ts';
@@ -17,7 +17,9 @@ export function showEvidence(finding: JudgedFinding, document: SideDocument): vo
   openEvidence.value = { finding, document };
 }
 
-const MOST_GROUPS = 4;
+const MOST_GROUPS = 5;
+/** curves that tell of a figure whichever band they were read from */
+const OF_THE_SIDE = new Set(['separation', 'separation-phase']);
 
 /**
  * The curves a finding rests on, left and right of one thing together, most telling first. Where the document holds
@@ -27,16 +29,11 @@ export function curvesFor({ finding, document }: Evidence): CurveGroup<Curve>[] 
   const kinds = [...new Set([...quantityOf(finding.quantity).curves, finding.quantity])];
   const groups: CurveGroup<Curve>[] = kinds.includes('separation-against-tilt') ? forecast(document) : [];
   for (const kind of kinds) {
-    const fit = document.curves.filter(
-      (curve) =>
-        curve.quantity === kind &&
-        curve.quantity !== 'level' &&
-        curve.x.length > 1 &&
-        (curve.band === undefined || finding.bands.length === 0 || finding.bands.includes(curve.band)),
+    const all = document.curves.filter((curve) => curve.quantity === kind && kind !== 'level');
+    const own = all.filter(
+      ({ band }) => band === undefined || finding.bands.length === 0 || finding.bands.includes(band),
     );
-    for (const band of new Set(fit.map((curve) => curve.band ?? null))) {
-      groups.push({ quantity: kind, band, curves: fit.filter((curve) => (curve.band ?? null) === band) });
-    }
+    groups.push(...groupCurves(own.length === 0 && OF_THE_SIDE.has(kind) ? all : own));
   }
   if (groups.length > 0) return groups.slice(0, MOST_GROUPS);
   return finding.bands

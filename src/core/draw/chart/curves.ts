@@ -54,7 +54,10 @@ export interface Chart {
   readonly polar: boolean;
 }
 
-/** Curves of one quantity and band share a chart when their units agree. */
+/** quantities of which a sweep of one wall tells one channel: two such share a chart */
+const ONE_WALL_EACH = new Set(['frequency-response', 'separation', 'separation-phase']);
+
+/** Curves of one quantity and band share a chart when their units agree; so do left and right that were swept one after the other. */
 export function groupCurves<Curve extends DrawnCurve>(curves: readonly Curve[]): CurveGroup<Curve>[] {
   const groups = new Map<string, Curve[]>();
   for (const curve of curves) {
@@ -62,11 +65,33 @@ export function groupCurves<Curve extends DrawnCurve>(curves: readonly Curve[]):
     const key = [curve.quantity, curve.band ?? '', curve.xUnit, curve.yUnit].join(' ');
     groups.set(key, [...(groups.get(key) ?? []), curve]);
   }
-  return [...groups.values()].map((list) => ({
+  const all = [...groups.values()].map((list) => ({
     quantity: list[0].quantity,
     band: list[0].band ?? null,
     curves: list,
   }));
+  return paired(all);
+}
+
+/** The first left and the first right that each have a chart to themselves go together. */
+function paired<Curve extends DrawnCurve>(groups: readonly CurveGroup<Curve>[]): CurveGroup<Curve>[] {
+  const out: CurveGroup<Curve>[] = [];
+  for (const group of groups) {
+    const [only, ...more] = group.curves;
+    const partner = out.findIndex(
+      ({ quantity, curves }) =>
+        quantity === group.quantity &&
+        ONE_WALL_EACH.has(quantity) &&
+        more.length === 0 &&
+        curves.length === 1 &&
+        curves[0].channel !== undefined &&
+        only.channel !== undefined &&
+        curves[0].channel !== only.channel,
+    );
+    if (partner < 0) out.push(group);
+    else out[partner] = { ...out[partner], band: null, curves: [...out[partner].curves, only] };
+  }
+  return out;
 }
 
 const xWords: Readonly<Record<string, string>> = {
@@ -81,11 +106,14 @@ const ownYWords: Readonly<Record<string, string>> = {
   'separation-against-tilt': 'separation',
   separation: 'separation',
   phase: 'phase',
+  'separation-phase': 'phase',
 };
 
-/** A separation is of one channel into the other. */
+/** of one channel into the other */
+const LEAKS = new Set(['separation-against-tilt', 'separation', 'separation-phase']);
+
 function channelName(quantity: string, channel: 'left' | 'right' | undefined): string | undefined {
-  if ((quantity !== 'separation-against-tilt' && quantity !== 'separation') || channel === undefined) return channel;
+  if (!LEAKS.has(quantity) || channel === undefined) return channel;
   return channel === 'left' ? 'left into right' : 'right into left';
 }
 

@@ -2,7 +2,7 @@
 
 import type { Advice, JudgedFinding, SideDocument } from '../../../core/advise/document.ts';
 import { isTurn } from '../../../core/advise/turn.ts';
-import type { CurveGroup } from '../../../core/draw/chart/curves.ts';
+import { type CurveGroup, groupCurves } from '../../../core/draw/chart/curves.ts';
 import type { Job } from '../../../core/job/api.ts';
 import { harmonicLines } from '../../../core/job/harmonicLines.ts';
 import { byGroup } from '../../../core/job/stations/run/glance.ts';
@@ -32,7 +32,17 @@ import { RepeatsFold } from './RepeatsFold.tsx';
 import { ResponsesFold } from './ResponsesFold.tsx';
 
 /** curves worth a place of their own, when there */
-const ownCurves = ['speed-deviation', 'speed-against-turn', 'speed-deviation-spectrum', 'frequency-response'] as const;
+const ownCurves = [
+  'speed-deviation',
+  'speed-against-turn',
+  'speed-deviation-spectrum',
+  'frequency-response',
+  'channel-difference',
+  'separation',
+  'separation-phase',
+  'resonance-lateral',
+  'resonance-vertical',
+] as const;
 
 export default function RunStation({ job }: StationProps) {
   const document = sideDocument.value;
@@ -63,7 +73,7 @@ export default function RunStation({ job }: StationProps) {
           <Fold title="Bands heard" answer={`${document.bands.length} found`}>
             <SideTimeline document={document} />
           </Fold>
-          <Fold title="Curves of the side" answer="speed over time and around the platter">
+          <Fold title="Curves of the side" answer={curvesAnswer(document)}>
             <Curves document={document} />
           </Fold>
           <Fold title={`All ${document.findings.length} figures`} answer="by group, with their notes">
@@ -108,16 +118,23 @@ function Advised({ advice: { why, reasons = [], caution } }: { advice: Advice })
   );
 }
 
+/** What there is to see, in a line. */
+function curvesAnswer(document: SideDocument): string {
+  const has = (quantity: string): boolean => document.curves.some((curve) => curve.quantity === quantity);
+  return [
+    'speed over time and around the platter',
+    ...(has('frequency-response') ? ['response'] : []),
+    ...(has('separation') ? ['separation'] : []),
+  ].join(', ');
+}
+
 function Curves({ document }: { document: SideDocument }) {
-  const groups: CurveGroup<Curve>[] = ownCurves.flatMap((quantity) => {
-    const curves = document.curves.filter((curve: Curve) => curve.quantity === quantity && curve.x.length > 1);
-    const bands = [...new Set(curves.map((curve) => curve.band ?? null))];
-    // the longest stretch stands for the side; the others open with their figures
-    const longest = bands
-      .map((band) => ({ quantity, band, curves: curves.filter((curve) => (curve.band ?? null) === band) }))
-      .sort((a, b) => b.curves[0].x.length - a.curves[0].x.length);
-    return longest.slice(0, 1);
-  });
+  // the longest of a kind is enough here; the others open with their figures
+  const groups: CurveGroup<Curve>[] = ownCurves.flatMap((quantity) =>
+    groupCurves(document.curves.filter((curve: Curve) => curve.quantity === quantity))
+      .sort((a, b) => b.curves[0].x.length - a.curves[0].x.length)
+      .slice(0, 1),
+  );
   if (groups.length === 0) return null;
   return (
     <div class={groups.length > 1 ? 'do' : 'stack'}>
