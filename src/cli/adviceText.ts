@@ -36,6 +36,8 @@ const ACTIONS: Readonly<Record<string, string>> = {
   speed: "set the deck's speed",
   'reverse-one-channel': 'exchange the two leads of one channel',
   'swap-channels': 'exchange left and right',
+  'set-skating': 'set the anti-skating',
+  'set-force': 'set the tracking force',
 };
 const DIRECTIONS: Readonly<Record<string, string>> = {
   'clockwise-from-front': 'clockwise, seen from its face',

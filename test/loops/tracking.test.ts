@@ -1,6 +1,7 @@
 /** The level at which each wall starts to mistrack, and which side gives way first, against decks whose tips fall back at a known speed. */
 import { expect, it } from 'vitest';
 import { dice } from '../../src/cli/selfcheck/randomDeck.ts';
+import { checkAdvice } from '../../src/core/job/checkAdvice.ts';
 import { examineRecording } from '../../src/core/side/examineSide.ts';
 import { virtualCapture } from './virtualCapture.ts';
 
@@ -39,12 +40,13 @@ const read = async (limits: { left: number | null; right: number | null }, seed:
     preamp: { noiseDb: draw(-85, -75) },
   };
   const { recording } = virtualCapture(deck, sheet, 44_100, seed);
-  const { findings } = (await examineRecording(recording, { sheet: sheet as never })).document;
-  return (['left', 'right'] as const).map((channel) => {
-    const found = findings.find((f) => f.quantity === 'tracking-limit' && f.channel === channel);
-    expect(found, channel).toBeDefined();
-    return found!;
+  const { document } = await examineRecording(recording, { sheet: sheet as never });
+  const found = (['left', 'right'] as const).map((channel) => {
+    const limit = document.findings.find((f) => f.quantity === 'tracking-limit' && f.channel === channel);
+    expect(limit, channel).toBeDefined();
+    return limit!;
   });
+  return { document, found };
 };
 
 it('each wall between the step that is tracked and the one that is lost; the side that gives way first', {
@@ -54,7 +56,7 @@ it('each wall between the step that is tracked and the one that is lost; the sid
   for (let seed = 1; seed <= SEEDS; seed++) {
     const draw = dice(seed + 4500);
     const limits = { left: draw(3.5, 16), right: draw(3.5, 16) };
-    const found = await read(limits, seed);
+    const { found } = await read(limits, seed);
     found.forEach((one, i) => {
       // a lateral tone gives each wall 1/√2 of it
       const truth = Math.SQRT2 * (i === 0 ? limits.left : limits.right);
@@ -70,15 +72,29 @@ it('each wall between the step that is tracked and the one that is lost; the sid
   expect(inside / all).toBeGreaterThanOrEqual(0.9);
 });
 
+it('the move foretold is what the walls then do', { timeout: 120_000 }, async () => {
+  const before = await read({ left: 11, right: 6 }, 5);
+  const { advice } = before.document;
+  const move = advice.find(({ action }) => action === 'set-skating');
+  expect(move).toMatchObject({ direction: 'more', unit: '%' });
+  // the side force that makes 11 and 6 of it, with the forces on both walls in the same proportion
+  const pull = (100 * (11 - 6)) / (11 + 6);
+  expect(Math.abs(move!.amount! - pull)).toBeLessThanOrEqual(move!.uncertainty!);
+  const left = 8.5 + (0.085 * (pull - move!.amount!)) / 1;
+  const after = await read({ left, right: 17 - left }, 6);
+  const [{ came }] = checkAdvice(move!, after.document, before.document);
+  expect(came).toBe('as-predicted');
+});
+
 it('what tracks everything is never called lost; what is lost from the first step on is', {
   timeout: 120_000,
 }, async () => {
   for (const seed of [1, 2]) {
-    for (const one of await read({ left: null, right: null }, seed)) {
+    for (const one of (await read({ left: null, right: null }, seed)).found) {
       expect(one).toMatchObject({ value: 25, low: 25, high: null, uncertainty: null });
     }
   }
-  const [left, right] = await read({ left: 2, right: 30 }, 4);
+  const [left, right] = (await read({ left: 2, right: 30 }, 4)).found;
   expect(left).toMatchObject({ low: 0, high: 4 });
   expect(right.high).toBeNull();
 });

@@ -13,6 +13,7 @@ import { type Advice, type Prediction, toldAdvice } from './document.ts';
 import { adviseHum } from './humAdvice.ts';
 import { equalSeparationsHideTilt } from './leaks.ts';
 import { DEFAULT_LIMITS, type Limits, verdictOn } from './limits.ts';
+import { adviseTracking } from './trackingAdvice.ts';
 import { leaveTilt, turnAdvice } from './turn.ts';
 import { type TurnWorth, turnWorth, usualBody, WORTH_TRYING_DB } from './turnWorth.ts';
 
@@ -170,5 +171,6 @@ export function adviseSide(
       : [adviseTilt(tilt, ground, lateral, find(findings, 'channel-order') !== undefined)]),
     ...adviseSpeed(findings, limits),
     ...adviseHum(findings, limits),
+    ...adviseTracking(findings),
   ];
 }

@@ -13,6 +13,8 @@ const advice = (action: string, amount: number | null = null, direction: string 
 
 it.each([
   [advice('speed', 0.6, 'slower'), { move: 'set-speed', station: 'run' }],
+  [advice('set-skating', 5, 'more'), { move: 'set-skating', station: 'run' }],
+  [advice('set-force', 12, 'more'), { move: 'set-force', station: 'run' }],
   [advice('hum'), { move: 'set-earth', station: 'run' }],
   [advice('reverse-one-channel'), { move: 'rewire', station: 'fit' }],
   [advice('swap-channels'), { move: 'rewire', station: 'fit' }],

@@ -36,6 +36,9 @@ export const followed: Readonly<Record<string, Followed>> = {
   'swap-channels': { ...leadsMoved, says: 'I exchanged left and right', did: 'left and right changed over' },
   slide: { station: 'place', move: 'slide', says: 'I slid it', did: 'slid', by: towards('forward') },
   twist: { station: 'place', move: 'twist', says: 'I twisted it', did: 'twisted', by: signedTurn },
+  'set-skating': { station: 'run', move: 'set-skating', says: 'I set the anti-skating', did: 'anti-skating set' },
+  // per cent of a force that the recording does not know: it is weighed at its own station
+  'set-force': { station: 'run', move: 'set-force', says: 'I raised the force', did: 'tracking force raised' },
   'set-arm-height': {
     station: 'height',
     move: 'set-arm-height',

@@ -46,6 +46,17 @@ export const adviseWords = {
   'hum-buzz': 'Both channels buzz, strongest at multiples of the mains: usually an open screen, a second path to earth (computer, video), or a dimmer. Unplug the other devices one by one.',
   'hum-try-tip-up': 'Record five seconds with the tip up as well, motor off and then on: they tell whether it comes through the groove, the wiring or the motor.',
   'hum-caution': 'Never take off a protective earth to stop a hum. Volume down before plugs or leads are touched; disconnect the deck from the mains before it is opened, and leave mains wiring to a licensed technician under local codes.',
+  // — tracking —
+  'skating-more': 'The outer wall (right) gives way first: more anti-skating, if the force is as its maker wants it.',
+  'skating-less': 'The inner wall (left) gives way first: less anti-skating, if the force is as its maker wants it.',
+  'skating-by-share': 'The walls’ limits are as if {percent:.0} % of the tracking force pulled to that side. On a dial marked in tracking force that is about {marks:.0} % of the force; else go in small steps, and play the steps again.',
+  'skating-at-least': 'At least {percent:.0} % of the tracking force pulls to that side: how far the better wall reaches, this record does not tell. Go in small steps, and play the steps again.',
+  'skating-by-bursts': 'Both are lost at the same step, one much more than the other: by how much to change it, steps as wide as these do not tell. Go in small steps, and play the steps again.',
+  'force-more': 'Both walls give way alike, and before {um:.0} µm at {hz:.0} Hz ({wanted:.1} cm/s), which sound cartridges track (common practice): {percent:.0} % more tracking force, never beyond what the maker allows.',
+  'force-not-enough': 'More force alone will not bring it there: look at the tip under a microscope, and at the suspension.',
+  'tracking-else': 'Friction of the bearings, dirt on the tip or a worn tip do the same: try the arm’s free swing and clean the tip first.',
+  'caution-skating': 'Volume down and arm lifted before the anti-skating is touched.',
+  'caution-force': 'Volume down, arm in its rest while the counterweight is turned; weigh afterwards. Too little force harms the groove more than too much within the maker’s range, beyond it both groove and suspension suffer.',
   // — geometry from sound —
   'slide-back-heard': 'The tip is {errorMm:.2} mm too far forward, as the two-tone bands tell: slide the cartridge {mm:.2} mm back in its slots, towards the pivot.',
   'slide-forward-heard': 'The tip is {errorMm:.2} mm too far back, as the two-tone bands tell: slide the cartridge {mm:.2} mm forward in its slots, away from the pivot.',
