@@ -1,5 +1,6 @@
 // Programs that the tests need, from the distribution.
 import { spawnSync } from 'node:child_process';
+import { readFileSync } from 'node:fs';
 
 const has = (command) => spawnSync('which', [command], { stdio: 'ignore' }).status === 0;
 
@@ -52,7 +53,26 @@ const TOOLS = [
     // Debian's own Python has it, whatever other one comes first in the path
     or: ['/usr/bin/python3', '-c', 'import scipy'],
   },
+  {
+    needs: 'PostgreSQL, of which the tests start one of their own in a temporary folder',
+    try: ['sh', '-c', 'ls /usr/lib/postgresql/*/bin/initdb'],
+    debian: 'postgresql',
+    brew: 'postgresql',
+    or: ['initdb', '--version'],
+    before: noServerForAll,
+  },
 ];
+
+/** Debian starts a server for all with the package unless it is told before that none is wanted. */
+function noServerForAll() {
+  const file = '/etc/postgresql-common/createcluster.conf';
+  if (!installFromDebian('postgresql-common')) return;
+  const text = readFileSync(file, 'utf8');
+  if (/^\s*create_main_cluster\s*=\s*false/m.test(text)) return;
+  const prefix = rootPrefix() ?? [];
+  const [command, ...rest] = [...prefix, 'tee', '-a', file];
+  spawnSync(command, rest, { input: 'create_main_cluster = false\n', stdio: ['pipe', 'ignore', 'inherit'] });
+}
 
 const runs = ([command, ...args]) => spawnSync(command, args, { stdio: 'ignore' }).status === 0;
 const isThere = (tool) => runs(tool.try) || (tool.or !== undefined && runs(tool.or));
@@ -60,6 +80,7 @@ const isThere = (tool) => runs(tool.try) || (tool.or !== undefined && runs(tool.
 /** @throws Error naming what is missing and how to get it */
 export function ensureTools() {
   for (const tool of TOOLS) {
+    if (!isThere(tool)) tool.before?.();
     if (isThere(tool) || (installFromDebian(tool.debian) && isThere(tool))) continue;
     throw new Error(
       `The tests need ${tool.needs}: install it ('sudo apt-get install ${tool.debian}', on macOS 'brew install ${tool.brew}').`,

@@ -17,7 +17,7 @@ import { exportJobs, importJobs } from './jobTransfer.ts';
 import { jsonText, one, outputOf, present, type Wanted, withStore } from './jobWanted.ts';
 import { madeNow } from './madeNow.ts';
 import { replaceHelp, replaceOption, writeTextOutput } from './output.ts';
-import { openExistingStore, openToRead, storeFile } from './storeFlag.ts';
+import { openExistingStore, openToRead, storeFile, storeHelp } from './storeFlag.ts';
 import { oneLine } from './usageWords.ts';
 
 const help = `
@@ -37,7 +37,7 @@ ID is a job's number or its id, as list shows them. RECORDING is a recording's i
 history shows a deck's figures over its jobs, of the deck of job ID; hours every stylus with its hours; due the next checks.
 WORDS are looked for in titles, owners, notes and decks; each is the beginning of a word there.
 
-  --store FILE   where the jobs are kept; left out: this account's own place for such files
+${storeHelp}
   --json         one JSON document on standard output
   --csv          as CSV, for a spreadsheet
   --without-owner  leave the owner's name out; notes stay as they were written

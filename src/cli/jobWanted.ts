@@ -2,6 +2,7 @@
 import type { Audience } from '../core/job/audience.ts';
 import type { Held } from '../store/answers.ts';
 import type { StoreToRead } from '../store/store.ts';
+import { StoreError } from '../store/storeError.ts';
 import { CannotError, UsageError } from './command.ts';
 import { checkOutput, type Output } from './output.ts';
 
@@ -42,6 +43,8 @@ export function outputOf(what: string, { output, store, replace }: Wanted): Outp
 export async function withStore<S extends StoreToRead, T>(store: S, work: (store: S) => Promise<T>): Promise<T> {
   try {
     return await work(store);
+  } catch (error) {
+    throw error instanceof StoreError ? new CannotError(error.message) : error;
   } finally {
     await store.close();
   }

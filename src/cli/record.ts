@@ -7,7 +7,7 @@ import { showNumber } from '../core/words/number.ts';
 import { CannotError, type Command, type ExitStatus, UsageError } from './command.ts';
 import { checkOutput, replaceHelp, replaceOption, writeTextOutput } from './output.ts';
 import { readSheet } from './readSheet.ts';
-import { openToRead, storeFile } from './storeFlag.ts';
+import { openToRead, storeFile, storeHelp } from './storeFlag.ts';
 
 const help = `
 platterside record learn FILE.record.json -o LEARNED.json [--store FILE]
@@ -16,7 +16,7 @@ From ten decks on that a record was played on, its own leaks, balance and speed 
 The first recording of each deck counts, as found; recordings measured with another version of the record file do not.
 measure --learned LEARNED.json then takes them off; leave the flag out to measure without.
 
-  --store FILE   where the jobs are kept; left out: this account's own place for such files
+${storeHelp}
   -o FILE        where to write
 ${replaceHelp}
 `;

@@ -1,4 +1,5 @@
 /** `platterside serve`: the bench page and its local server. */
+import { hostname } from 'node:os';
 import { parseArgs } from 'node:util';
 import { demoJob } from '../core/job/demoJob.ts';
 import { demoParts } from '../core/job/demoParts.ts';
@@ -7,20 +8,22 @@ import { createApp } from '../server/app.ts';
 import { doorWith, keyOf } from '../server/door.ts';
 import { type Listening, listen, PortError, USUAL_PORT } from '../server/listen.ts';
 import { readPageFiles } from '../server/pageFiles.ts';
+import { isPostgresUrl } from '../store/postgresPlace.ts';
 import { CannotError, type Command, type ExitStatus, type Streams, UsageError } from './command.ts';
 import { openerFor, startOpener } from './desktop.ts';
 import { pageFolder, programVersion } from './installation.ts';
 import { madeNow } from './madeNow.ts';
-import { openStoreFile, storeFile } from './storeFlag.ts';
+import { keyPlace, openStoreFile, storeFile, storeHelp } from './storeFlag.ts';
 
 const help = `
-platterside serve [--port PORT] [--store FILE] [--open]
+platterside serve [--port PORT] [--store FILE] [--bench NAME] [--open]
 
 Serves the bench page on this machine alone, until it is stopped with Ctrl-C.
 
   --port PORT    this port and no other; 0 takes any free one
                  (left out: ${USUAL_PORT}, or one of the next few where that is taken)
-  --store FILE   where the jobs are kept; left out: this account's own place for such files
+${storeHelp}
+  --bench NAME   which bench of a shared store this is: each goes on where it was left (left out: this machine's name)
   --open         open the page in a browser where there is a desktop
 `;
 
@@ -30,6 +33,12 @@ function portFlag(text: string | undefined): number | undefined {
     throw new UsageError(`--port '${text}': a whole number from 0 to 65535 was expected`);
   }
   return Number(text);
+}
+
+function benchFlag(name: string | undefined, place: string): string {
+  if (name === undefined) return isPostgresUrl(place) ? hostname() : '';
+  if (/^[^\0%_]{1,60}$/.test(name) && name.trim() !== '') return name.trim();
+  throw new UsageError(`--bench '${name}': a name of 1 to 60 letters was expected`);
 }
 
 /** Resolves when the person stops the program. */
@@ -54,16 +63,22 @@ export const command: Command = {
   async run(args, io): Promise<ExitStatus> {
     const { values } = parseArgs({
       args: [...args],
-      options: { port: { type: 'string' }, store: { type: 'string' }, open: { type: 'boolean' } },
+      options: {
+        port: { type: 'string' },
+        store: { type: 'string' },
+        bench: { type: 'string' },
+        open: { type: 'boolean' },
+      },
     });
     const wanted = portFlag(values.port);
     const version = programVersion();
-    const store = await openStoreFile(storeFile(values.store));
+    const place = storeFile(values.store);
+    const store = await openStoreFile(place, benchFlag(values.bench, place));
     const stop = stopped();
     let listening: Listening | undefined;
     try {
       await store.beginWith((at) => ({ job: demoJob({ at, madeBy: `platterside ${version}` }), parts: demoParts }));
-      const key = keyOf(store.file);
+      const key = keyOf(keyPlace(store.file));
       const door = doorWith(key);
       const page = readPageFiles(pageFolder());
       const app = createApp({

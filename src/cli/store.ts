@@ -7,14 +7,14 @@ import { copyStore, faultsIn, putBack } from '../store/copies.ts';
 import { StoreError } from '../store/storeError.ts';
 import { CannotError, type Command, type ExitStatus, type Streams, UsageError } from './command.ts';
 import { checkOutput } from './output.ts';
-import { openExistingStore, storeFile } from './storeFlag.ts';
+import { openExistingStore, storeFile, storeHelp } from './storeFlag.ts';
 
 const help = `
 platterside store backup FILE
 platterside store restore FILE
 platterside store check
 
-  --store FILE   where the jobs are kept; left out: this account's own place for such files
+${storeHelp}
 
 Backup writes a whole copy to FILE, where nothing may be yet; the bench may go on meanwhile.
 Restore puts the copy FILE in the store's place; what stood there is kept beside it as STORE.before-restore. Stop the bench first.

@@ -136,6 +136,13 @@ export async function addCapture(tx: Tx, id: string, wanted: NewCapture, origin:
   const job = await jobRow(tx, id);
   if (job === undefined) return noJob(id);
   const { sha256 } = wanted.document.capture;
+  if (wanted.id !== undefined) {
+    const sent = tx.selectFrom('captures').select('job_id').where('id', '=', wanted.id);
+    const there = await sent.executeTakeFirst();
+    if (there?.job_id === id)
+      return found({ added: await told(tx, id, wanted.id, await readHeard(tx, job), []), fresh: false });
+    if (there !== undefined) return notFound(`Job ${id} has no recording ${wanted.id}; another job has.`);
+  }
   if (sha256 !== null) {
     const alike = await tx
       .selectFrom('captures')
@@ -148,7 +155,7 @@ export async function addCapture(tx: Tx, id: string, wanted: NewCapture, origin:
       return found({ added: await told(tx, id, there.id, await readHeard(tx, job), []), fresh: false });
   }
   const at = origin.now();
-  const captureId = origin.newId();
+  const captureId = wanted.id ?? origin.newId();
   await insertCapture(tx, {
     id: captureId,
     job: id,

@@ -9,6 +9,7 @@ import {
   type Job,
   type JobAside,
   type JobHead,
+  type Mark,
   type Move,
   type MoveMade,
   type NewJob,
@@ -57,6 +58,9 @@ async function job(tx: Tx, id: string): Promise<Job> {
 }
 
 export async function createJob(tx: Tx, wanted: NewJob, origin: Origin): Promise<Held<Job>> {
+  const { id = origin.newId() } = wanted;
+  const made = await jobRow(tx, id);
+  if (made !== undefined) return found(await readJob(tx, made));
   const at = origin.now();
   let deck: { id: string; name: string } | undefined;
   if ('id' in wanted.deck) {
@@ -73,7 +77,7 @@ export async function createJob(tx: Tx, wanted: NewJob, origin: Origin): Promise
   }
   const number = await nextNumber(tx);
   const row: JobRow = {
-    id: origin.newId(),
+    id,
     number,
     title: wanted.title === undefined || wanted.title === '' ? madeTitle(number, deck.name) : wanted.title,
     deck_id: deck.id,
@@ -232,11 +236,14 @@ const timeOf = (name: string | undefined): string | null => (time.safeParse(name
 async function answerOf(tx: Tx, row: JobRow, move: Move): Promise<readonly Answered[]> {
   const at = timeOf(move.step);
   if (at === null) return [];
+  const given = await readAdvice(tx, row.id);
+  // sent twice: what it answered is answered
+  if (given.some(({ outcome: { did, at: since } }) => did === 'done' && since === at)) return [];
   const { recordings } = await readHeard(tx, row);
   const counting = new Set(recordings.flatMap(({ id, now, counts }) => (now && counts ? [id] : [])));
   const answered = answeredBy(
     move,
-    (await readAdvice(tx, row.id)).filter(({ captureId }) => counting.has(captureId)),
+    given.filter(({ captureId }) => counting.has(captureId)),
     at,
   );
   return answered === null ? [] : [answered];
@@ -249,12 +256,19 @@ async function openAgain(tx: Tx, row: JobRow, step: string): Promise<readonly An
     .map(({ id }) => ({ id, outcome: { did: 'open', note: '', at: null } }));
 }
 
+/** Sent twice, a move of a step marks once. */
 export const makeMove = (tx: Tx, id: string, move: Move, origin: Origin): Promise<Held<MoveMade>> =>
   marking(
     tx,
     id,
     origin,
-    (stations, at) => stationsAfterMove(stations, move, at),
+    (stations, at) => {
+      const told = ({ step, move: name }: Mark): boolean => step === move.step && name === move.move;
+      const before = Object.entries(stations).filter(([, { marks = [] }]) => marks.some(told));
+      return move.step === undefined || before.length === 0
+        ? stationsAfterMove(stations, move, at)
+        : Object.fromEntries(before);
+    },
     (row) => answerOf(tx, row, move),
   );
 

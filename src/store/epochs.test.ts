@@ -4,13 +4,14 @@ import { jobSchema } from '../core/job/api.ts';
 import { leafChanges } from '../core/job/leafPaths.ts';
 import { straightSide, tiltedSide } from '../core/job/side.fixture.ts';
 import { earlierLines } from '../core/job/stations/index.ts';
+import { freshStore } from './fresh.fixture.ts';
 import { countingOrigin, given } from './scratch.fixture.ts';
-import { openStore, type Store } from './store.ts';
+import type { Store } from './store.ts';
 
 let store: Store;
 let id: string;
 beforeEach(async () => {
-  store = await openStore(':memory:', countingOrigin());
+  store = await freshStore(countingOrigin());
   id = given(await store.createJob({ deck: { name: 'deck' } })).id;
 });
 afterEach(() => store.close());

@@ -1,12 +1,13 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { deckHistoryCsv } from '../core/job/deckHistory.ts';
 import { straightSide, tiltedSide } from '../core/job/side.fixture.ts';
+import { freshStore } from './fresh.fixture.ts';
 import { countingOrigin, given } from './scratch.fixture.ts';
-import { openStore, type Store } from './store.ts';
+import type { Store } from './store.ts';
 
 let store: Store;
 beforeEach(async () => {
-  store = await openStore(':memory:', countingOrigin());
+  store = await freshStore(countingOrigin());
 });
 afterEach(() => store.close());
 

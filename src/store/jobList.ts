@@ -6,7 +6,7 @@ import { found, type Held } from './answers.ts';
 import { noJob } from './changeJob.ts';
 import { jobRow } from './readJob.ts';
 import { asideOf, deckOf } from './rows.ts';
-import { readLast, removeSetting } from './settings.ts';
+import { forgetLast } from './settings.ts';
 import type { JobRow } from './tables.ts';
 import type { Tx } from './transaction.ts';
 
@@ -145,6 +145,6 @@ export async function deleteJob(tx: Tx, id: string): Promise<Held<JobDeleted>> {
     await tx.deleteFrom('words').where('deck_id', '=', row.deck_id).execute();
     await tx.deleteFrom('decks').where('id', '=', row.deck_id).execute();
   }
-  if ((await readLast(tx))?.jobId === id) await removeSetting(tx, 'last');
+  await forgetLast(tx, id);
   return found({ number: row.number, recordings: Number(numDeletedRows), deckKept: other !== undefined });
 }

@@ -14,7 +14,7 @@ export async function readLearned(tx: Tx, key: string): Promise<Learned> {
     .where('jobs.practice', '=', 0)
     .where('jobs.set_aside_at', 'is', null)
     .where('captures.set_aside_at', 'is', null)
-    .where('captures.document_json', 'like', `%${JSON.stringify(key).replace(/[%_]/g, '')}%`)
+    .where('captures.document_json', 'like', `%${JSON.stringify(key).replace(/[%_\\]/g, '_')}%`)
     .orderBy('captures.heard_at')
     .orderBy('captures.id')
     .execute();

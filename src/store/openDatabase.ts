@@ -3,7 +3,9 @@ import { chmodSync, closeSync, existsSync, mkdirSync, openSync, readFileSync, re
 import { dirname } from 'node:path';
 import Database from 'better-sqlite3';
 import { Kysely, SqliteDialect, sql } from 'kysely';
-import { layoutSteps, newestLayout } from './migrations.ts';
+import { bounded, isPostgres } from './engine.ts';
+import { applyMissingSteps, makeLayoutSteps, refuseNewer } from './layout.ts';
+import { newestLayout } from './migrations.ts';
 import { StoreError } from './storeError.ts';
 import type { Tables } from './tables.ts';
 import type { Db } from './transaction.ts';
@@ -41,21 +43,19 @@ function examineDatabase(database: Database.Database, file: string): void {
   }
   const check = database.pragma('quick_check(1)', { simple: true });
   if (check !== 'ok') throw new StoreError(`${file} is damaged. ${untouched}`);
-  const layout = layoutOf(database);
-  if (layout > newestLayout) {
-    throw new StoreError(
-      `${file} was written by a newer version (its layout is ${layout}, this one knows up to ${newestLayout}). ` +
-        'Bring this program up to date, or name another file with --store. The file was not touched.',
-    );
-  }
+  refuseNewer(file, layoutOf(database));
 }
+
+const hasTable = (database: Database.Database, name: string): boolean =>
+  database.prepare('select 1 from sqlite_master where name = ?').get(name) !== undefined;
 
 /** Its newest step; 0 where it has none. */
 function layoutOf(database: Database.Database): number {
-  const known = database.prepare("select 1 from sqlite_master where name = 'layout_steps'").get();
-  if (known === undefined) return 0;
-  const { layout } = database.prepare('select max(number) as layout from layout_steps').get() as { layout: number };
-  return layout;
+  if (!hasTable(database, 'layout_steps')) return 0;
+  const { layout } = database.prepare('select max(number) as layout from layout_steps').get() as {
+    layout: number | null;
+  };
+  return layout ?? 0;
 }
 
 /** A connection that was looked at; a `StoreError` where there can be none. */
@@ -120,20 +120,8 @@ function copyAside(database: Database.Database, file: string): void {
 async function bringUpToDate(database: Database.Database, db: Db, now: () => string): Promise<void> {
   database.exec('begin immediate');
   try {
-    await db.schema
-      .createTable('layout_steps')
-      .ifNotExists()
-      .addColumn('number', 'integer', (column) => column.primaryKey())
-      .addColumn('name', 'text', (column) => column.notNull())
-      .addColumn('applied_at', 'text', (column) => column.notNull())
-      .execute();
-    const applied = await db.selectFrom('layout_steps').select('number').execute();
-    const done = new Set(applied.map((row) => row.number));
-    for (const step of layoutSteps) {
-      if (done.has(step.number)) continue;
-      await step.up(db);
-      await db.insertInto('layout_steps').values({ number: step.number, name: step.name, applied_at: now() }).execute();
-    }
+    if (layoutOf(database) === 0 && !hasTable(database, 'layout_steps')) await makeLayoutSteps(db);
+    await applyMissingSteps(db, now);
     if (database.pragma('application_id', { simple: true }) !== APPLICATION_ID) {
       database.pragma(`application_id = ${APPLICATION_ID}`);
     }
@@ -144,8 +132,12 @@ async function bringUpToDate(database: Database.Database, db: Db, now: () => str
   }
 }
 
-/** What was deleted is overwritten in the file; the log beside it holds it until the log is emptied. A program that reads may put that off. */
+/**
+ * What was deleted is overwritten in the file; the log beside it holds it until the log is emptied. A program that reads may
+ * put that off. PostgreSQL keeps house by itself (docs/workshop.md says what stays how long).
+ */
 export async function emptyLog(db: Db): Promise<void> {
+  if (isPostgres(db)) return;
   await sql`pragma wal_checkpoint(truncate)`.execute(db).catch(() => undefined);
 }
 
@@ -213,7 +205,8 @@ function readable<T>(file: string, read: () => T): T {
   }
 }
 
-const kysely = (database: Database.Database): Db => new Kysely<Tables>({ dialect: new SqliteDialect({ database }) });
+const kysely = (database: Database.Database): Db =>
+  new Kysely<Tables>({ dialect: bounded(new SqliteDialect({ database })) });
 
 /** @param onDisk whether a step of its layout is to be kept, with a copy of the file from before it */
 async function ready(database: Database.Database, file: string, now: () => string, onDisk: boolean): Promise<Db> {

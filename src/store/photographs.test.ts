@@ -1,14 +1,15 @@
 import { afterEach, beforeEach, expect, it } from 'vitest';
 import { readJobFile } from '../core/job/jobFile.ts';
 import { MOST_PHOTOGRAPHS } from '../core/job/photographs.ts';
+import { freshStore } from './fresh.fixture.ts';
 import { cameraJpeg } from './jpeg.fixture.ts';
 import { countingOrigin, given } from './scratch.fixture.ts';
-import { openStore, type Store } from './store.ts';
+import type { Store } from './store.ts';
 
 let store: Store;
 let job: string;
 beforeEach(async () => {
-  store = await openStore(':memory:', countingOrigin());
+  store = await freshStore(countingOrigin());
   job = given(await store.createJob({ deck: { name: 'one' } })).id;
 });
 afterEach(() => store.close());

@@ -1,11 +1,12 @@
 import { afterEach, beforeEach, expect, it } from 'vitest';
 import { leafChanges } from '../core/job/leafPaths.ts';
+import { freshStore } from './fresh.fixture.ts';
 import { countingOrigin, given } from './scratch.fixture.ts';
-import { openStore, type Store } from './store.ts';
+import type { Store } from './store.ts';
 
 let store: Store;
 beforeEach(async () => {
-  store = await openStore(':memory:', countingOrigin());
+  store = await freshStore(countingOrigin());
 });
 afterEach(() => store.close());
 

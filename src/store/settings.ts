@@ -18,23 +18,32 @@ export async function writeSetting(tx: Tx, name: string, value: string): Promise
     .execute();
 }
 
-export const removeSetting = (tx: Tx, name: string) => tx.deleteFrom('settings').where('name', '=', name).execute();
+const removeSetting = (tx: Tx, name: string) => tx.deleteFrom('settings').where('name', '=', name).execute();
 
 export interface LastPlace {
   readonly jobId: string;
   readonly station: StationName | null;
 }
 
-/** Job and station that stood open when the page was left. */
-export async function readLast(tx: Tx): Promise<LastPlace | null> {
-  const value = await readSetting(tx, 'last');
+/** Where each bench of a shared store was left; a bench without a name is the only one of its machine. */
+const lastOf = (bench: string): string => (bench === '' ? 'last' : `last ${bench}`);
+
+/** Job and station that stood open when the page of this bench was left. */
+export async function readLast(tx: Tx, bench: string): Promise<LastPlace | null> {
+  const value = await readSetting(tx, lastOf(bench));
   if (value === undefined) return null;
   const [jobId, station = ''] = value.split(' ');
   return { jobId, station: isStationName(station) ? station : null };
 }
 
-export const writeLast = (tx: Tx, last: LastChange): Promise<void> =>
-  writeSetting(tx, 'last', `${last.jobId} ${last.station}`);
+export const writeLast = (tx: Tx, bench: string, last: LastChange): Promise<void> =>
+  writeSetting(tx, lastOf(bench), `${last.jobId} ${last.station}`);
+
+/** No bench was left at a job that is gone. */
+export async function forgetLast(tx: Tx, job: string): Promise<void> {
+  const rows = await tx.selectFrom('settings').selectAll().where('name', 'like', 'last%').execute();
+  for (const { name, value } of rows) if (value.startsWith(`${job} `)) await removeSetting(tx, name);
+}
 
 /** What the shop has set for all its jobs; what cannot be read is as if nothing were set. */
 export async function readShop(tx: Tx): Promise<Shop> {

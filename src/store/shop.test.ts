@@ -2,10 +2,10 @@ import { expect, it } from 'vitest';
 import { deckReading } from '../core/advise/budget/learnRecord.ts';
 import type { JudgedFinding, SideDocument } from '../core/advise/document.ts';
 import { tiltedSide } from '../core/job/side.fixture.ts';
+import { freshStore } from './fresh.fixture.ts';
 import { given as found } from './scratch.fixture.ts';
-import { openStore } from './store.ts';
 
-const fresh = () => openStore(':memory:');
+const fresh = () => freshStore();
 
 const figure = (quantity: string, value: number, more: Partial<JudgedFinding> = {}): JudgedFinding => ({
   quantity,

@@ -4,12 +4,13 @@ import { demoJob } from '../core/job/demoJob.ts';
 import { demoParts } from '../core/job/demoParts.ts';
 import { leafChanges } from '../core/job/leafPaths.ts';
 import { straightSide, tiltedSide } from '../core/job/side.fixture.ts';
+import { freshStore } from './fresh.fixture.ts';
 import { countingOrigin, given } from './scratch.fixture.ts';
-import { openStore, type Store } from './store.ts';
+import type { Store } from './store.ts';
 
 let store: Store;
 beforeEach(async () => {
-  store = await openStore(':memory:', countingOrigin());
+  store = await freshStore(countingOrigin());
 });
 afterEach(() => store.close());
 

@@ -45,6 +45,7 @@ import { readDeckHistory, readDueList, readStylusLedger } from './history.ts';
 import { deleteJob, listDecks, listJobs } from './jobList.ts';
 import { readLearned } from './learned.ts';
 import { emptyLog, openDatabase, openDatabaseToRead } from './openDatabase.ts';
+import { openPostgres, openPostgresToRead } from './openPostgres.ts';
 import { changePart, deletePart, type LibraryKind, listParts, readPart, writePart } from './parts.ts';
 import {
   addPhotograph,
@@ -54,6 +55,7 @@ import {
   photographsInFile,
   readJpeg,
 } from './photographs.ts';
+import { isPostgresUrl } from './postgresPlace.ts';
 import { jobRow, readJob } from './readJob.ts';
 import {
   type LastPlace,
@@ -149,11 +151,14 @@ const fromClock: Origin = { now: () => new Date().toISOString(), newId: () => ra
 /**
  * Opens the store in `file`, making it where there is none.
  *
+ * @param file a path, or `postgresql://…` without a password
  * @param origin where times and ids come from; the clock and chance unless a test gives its own
+ * @param bench which of several benches on one store asks; each goes on where it was left
  * @throws StoreError with one sentence when the file cannot or must not be used; it is then as it was
  */
-export async function openStore(file: string, origin: Origin = fromClock): Promise<Store> {
-  return storeOver(await openDatabase(file, origin.now), file, origin);
+export async function openStore(file: string, origin: Origin = fromClock, bench = ''): Promise<Store> {
+  const db = await (isPostgresUrl(file) ? openPostgres(file, origin.now) : openDatabase(file, origin.now));
+  return storeOver(db, file, origin, bench);
 }
 
 /** What can be asked of a store without writing to it. */
@@ -180,10 +185,11 @@ export type StoreToRead = Pick<
  * @throws StoreError with one sentence when the file cannot be read
  */
 export async function openStoreToRead(file: string, origin: Origin = fromClock): Promise<StoreToRead> {
-  return storeOver(await openDatabaseToRead(file, origin.now), file, origin);
+  const db = await (isPostgresUrl(file) ? openPostgresToRead(file) : openDatabaseToRead(file, origin.now));
+  return storeOver(db, file, origin);
 }
 
-function storeOver(db: Db, file: string, origin: Origin): Store {
+function storeOver(db: Db, file: string, origin: Origin, bench = ''): Store {
   return {
     file,
     jobs: (query) => reading(db, (tx) => listJobs(tx, query)),
@@ -240,11 +246,11 @@ function storeOver(db: Db, file: string, origin: Origin): Store {
     part: (kind, id) => reading(db, (tx) => readPart(tx, kind, id)),
     changePart: (kind, id, change) => writing(db, (tx) => changePart(tx, kind, id, change, origin)),
     deletePart: (kind, id) => writing(db, (tx) => deletePart(tx, kind, id)),
-    last: () => reading(db, readLast),
+    last: () => reading(db, (tx) => readLast(tx, bench)),
     setLast: (last) =>
       writing(db, async (tx) => {
         if ((await jobRow(tx, last.jobId)) === undefined) return noJob(last.jobId);
-        await writeLast(tx, last);
+        await writeLast(tx, bench, last);
         return found(null);
       }),
     letterhead: () => reading(db, readLetterhead),
@@ -273,7 +279,7 @@ function storeOver(db: Db, file: string, origin: Origin): Store {
           await writePart(tx, { kind: part.kind, id: origin.newId(), data: part, revision: 1, updatedAt: at });
         }
         await writeSetting(tx, 'begun', origin.now());
-        await writeLast(tx, { jobId: id, station: 'tilt' });
+        await writeLast(tx, bench, { jobId: id, station: 'tilt' });
         return true;
       }),
     close: () => db.destroy(),

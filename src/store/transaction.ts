@@ -1,6 +1,9 @@
 /** Reading from one state of the store, and writing to it one at a time. */
-import type { Kysely, Transaction } from 'kysely';
+import { type Kysely, sql, type Transaction } from 'kysely';
+import { isPostgres } from './engine.ts';
 import { WRITER } from './migrations.ts';
+import { isAway, isCrossed } from './postgresPool.ts';
+import { StoreAway } from './storeError.ts';
 import type { Tables } from './tables.ts';
 import { isBusy } from './unusable.ts';
 
@@ -19,7 +22,14 @@ export interface Origin {
 }
 
 /** All reads inside see the same state of the store. */
-export const reading = <T>(db: Db, work: (tx: Tx) => Promise<T>): Promise<T> => db.transaction().execute(work);
+export async function reading<T>(db: Db, work: (tx: Tx) => Promise<T>): Promise<T> {
+  if (!isPostgres(db)) return db.transaction().execute(work);
+  try {
+    return await db.transaction().setIsolationLevel('repeatable read').setAccessMode('read only').execute(work);
+  } catch (error) {
+    throw isAway(error) ? new StoreAway(false) : error;
+  }
+}
 
 /**
  * All or nothing, and only one writer at a time over all processes: the first statement takes the write lock, so that
@@ -27,10 +37,13 @@ export const reading = <T>(db: Db, work: (tx: Tx) => Promise<T>): Promise<T> => 
  *
  * While another process writes, this one tries again after a pause in which it answers everybody else; after ten seconds
  * it gives up. When the promise resolves the change is on the disk.
+ *
+ * @throws StoreAway where PostgreSQL does not answer; it says whether that is known to have saved nothing
  */
 export async function writing<T>(db: Db, work: (tx: Tx) => Promise<T>): Promise<T> {
   const until = Date.now() + PATIENCE_MS;
   for (let pause = 10; ; pause = Math.min(LONGEST_PAUSE_MS, pause * 2)) {
+    let toBeKept = false;
     try {
       return await db.transaction().execute(async (tx) => {
         await tx
@@ -38,11 +51,19 @@ export async function writing<T>(db: Db, work: (tx: Tx) => Promise<T>): Promise<
           .set((column) => ({ value: column.ref('value') }))
           .where('name', '=', WRITER)
           .execute();
-        return work(tx);
+        const answer = await work(tx);
+        if (isPostgres(db)) await tellListeners(tx);
+        toBeKept = true;
+        return answer;
       });
     } catch (error) {
-      if (!isBusy(error) || Date.now() > until) throw error;
+      if (isAway(error)) throw new StoreAway(toBeKept ? null : false);
+      if (!(isBusy(error) || isCrossed(error)) || Date.now() > until) throw error;
     }
     await new Promise((resolve) => setTimeout(resolve, pause));
   }
 }
+
+/** Everyone who listens hears of it when the change is kept, and not before. */
+export const tellListeners = (tx: Tx): Promise<unknown> =>
+  sql`select pg_notify('platterside ' || current_schema(), '')`.execute(tx);

@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { type JobFile, readJobFile } from '../core/job/jobFile.ts';
 import { straightSide, tiltedSide } from '../core/job/side.fixture.ts';
+import { freshStore } from './fresh.fixture.ts';
 import { countingOrigin, given } from './scratch.fixture.ts';
-import { openStore, type Store } from './store.ts';
+import type { Store } from './store.ts';
 
 /** A job with something in every table. */
 async function fullJob(store: Store): Promise<string> {
@@ -40,8 +41,8 @@ const through = (file: JobFile): JobFile => {
 
 describe('export and import', () => {
   it('lose nothing between two stores', async () => {
-    const from = await openStore(':memory:', countingOrigin());
-    const to = await openStore(':memory:', countingOrigin());
+    const from = await freshStore(countingOrigin());
+    const to = await freshStore(countingOrigin());
     const file = given(await from.exportJob(await fullJob(from), 'platterside 0'));
     expect(file.advice[0].checks).toHaveLength(2);
     const { id, number, outcome } = await to.importJob(through(file));
@@ -55,7 +56,7 @@ describe('export and import', () => {
   });
 
   it('never overwrite: the same file twice is told, and two jobs of one deck only where that is asked for', async () => {
-    const store = await openStore(':memory:', countingOrigin());
+    const store = await freshStore(countingOrigin());
     const first = await fullJob(store);
     const before = given(await store.job(first));
     const file = given(await store.exportJob(first, 'x'));
@@ -82,7 +83,7 @@ describe('export and import', () => {
   });
 
   it('a job that was changed since is neither overwritten nor doubled; one that was deleted comes back with its ids', async () => {
-    const store = await openStore(':memory:', countingOrigin());
+    const store = await freshStore(countingOrigin());
     const first = await fullJob(store);
     const file = given(await store.exportJob(first, 'x'));
     await store.changeJob(first, { changes: [{ path: ['notes'], was: 'ä\n', is: 'later' }] });
@@ -96,7 +97,7 @@ describe('export and import', () => {
   });
 
   it('ids that are taken by another job, or are none, become new ones', async () => {
-    const store = await openStore(':memory:', countingOrigin());
+    const store = await freshStore(countingOrigin());
     const file = given(await store.exportJob(await fullJob(store), 'x'));
     const other = { ...file, job: { ...file.job, id: '../x', createdAt: '2020-01-01T00:00:00.000Z' } };
     const { id, outcome } = await store.importJob(through(other));
@@ -109,7 +110,7 @@ describe('export and import', () => {
   });
 
   it('an imported job numbered 9007199254740991 leaves a number for every new one', async () => {
-    const store = await openStore(':memory:', countingOrigin());
+    const store = await freshStore(countingOrigin());
     const file = given(await store.exportJob(await fullJob(store), 'x'));
     for (const number of [Number.MAX_SAFE_INTEGER, 1_000_000_000, 1_000_000]) {
       const job = { ...file.job, number, title: `Job ${number} · studio deck` };
@@ -127,7 +128,7 @@ describe('export and import', () => {
   });
 
   it('say when there is no such job', async () => {
-    const store = await openStore(':memory:', countingOrigin());
+    const store = await freshStore(countingOrigin());
     expect(await store.exportJob('none', 'x')).toEqual({ outcome: 'not-found', why: 'There is no job none.' });
     await store.close();
   });

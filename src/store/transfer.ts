@@ -121,8 +121,10 @@ export async function importJob(
   if (there !== null) return there;
   const how = { asNew, origin };
   const id = (await idsFor(tx, 'jobs', [job.id], how)).get(job.id) as string;
-  const taken = await tx.selectFrom('jobs').select('id').where('number', '=', job.number).executeTakeFirst();
-  const keeps = taken === undefined && job.number <= MOST_IMPORTED_NUMBER;
+  // a number beyond what a column holds is not even asked for
+  const mayKeep = job.number <= MOST_IMPORTED_NUMBER;
+  const taken = tx.selectFrom('jobs').select('id').where('number', '=', job.number);
+  const keeps = mayKeep && (await taken.executeTakeFirst()) === undefined;
   const number = keeps ? job.number : await nextNumber(tx);
   const row = {
     id,

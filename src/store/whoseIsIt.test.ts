@@ -2,13 +2,14 @@
 import { sql } from 'kysely';
 import { afterEach, beforeEach, expect, it } from 'vitest';
 import { straightSide, tiltedSide } from '../core/job/side.fixture.ts';
+import { freshStore } from './fresh.fixture.ts';
 import { openDatabase } from './openDatabase.ts';
 import { countingOrigin, given, scratchFolder } from './scratch.fixture.ts';
-import { openStore, type Store } from './store.ts';
+import type { Store } from './store.ts';
 
 let store: Store;
 beforeEach(async () => {
-  store = await openStore(':memory:', countingOrigin());
+  store = await freshStore(countingOrigin());
 });
 afterEach(() => store.close());
 
@@ -50,7 +51,7 @@ it('advice stands in the order given, recording after recording', async () => {
 it('two jobs of one deck, carried to another store, are two jobs of one deck there', async () => {
   const one = given(await store.createJob({ deck: { name: 'studio deck' } }));
   const other = given(await store.createJob({ deck: { id: one.deck.id } }));
-  const to = await openStore(':memory:', countingOrigin());
+  const to = await freshStore(countingOrigin());
   for (const { id } of [one, other]) await to.importJob(given(await store.exportJob(id, 'x')));
   const decks = await to.decks();
   expect(decks.map(({ jobs }) => jobs.length)).toEqual([2]);

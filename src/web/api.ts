@@ -121,6 +121,8 @@ async function ask<T>(method: string, path: string, schema: z.ZodType<T>, body?:
   }
   if (!response.ok) {
     const said = apiErrorSchema.safeParse(data);
+    // the server is there and its database is not: what waits here is sent again, and kept once
+    if (said.data?.code === 'away') throw new ServerAway(said.data.error);
     throw new ServerSaid(
       response.status,
       said.success ? said.data.error : `The bench server refused with status ${response.status}.`,

@@ -197,8 +197,9 @@ function takeCapture(jobId: string, { capture, advice, beforeAfter, notBefore, u
 
 /** @param stored called once it is on disk */
 export function keepCapture(jobId: string, capture: NewCapture, stored: (captureId: string) => void): void {
+  const id = crypto.randomUUID();
   send(async () => {
-    const added = await api.addCapture(jobId, capture);
+    const added = await api.addCapture(jobId, { id, ...capture });
     takeCapture(jobId, added);
     if (job.peek()?.stations['hand-over'].status === 'done') refreshJob();
     stored(added.capture.id);

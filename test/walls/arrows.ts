@@ -74,7 +74,7 @@ export const packages: Readonly<Record<string, readonly string[]>> = {
   'core/job': ['zod', 'fflate'],
   'core/advise': ['zod'],
   report: ['preact', 'preact-render-to-string'],
-  store: ['better-sqlite3', 'kysely', 'node:'],
+  store: ['better-sqlite3', 'kysely', 'pg', 'node:'],
   server: ['hono', '@hono/node-server', 'zod', 'node:'],
   cli: ['node:', 'zod'],
   web: ['preact', '@preact/signals', '@fontsource-variable/atkinson-hyperlegible-next', 'fflate', 'zod', 'marked'],

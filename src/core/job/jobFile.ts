@@ -4,7 +4,7 @@
  */
 
 import { z } from 'zod';
-import { time } from './api/primitives.ts';
+import { revision, time } from './api/primitives.ts';
 import { adviceEntrySchema, stationNameSchema, stationStateSchema } from './api.ts';
 import { checkSentence } from './checkSentence.ts';
 import { fittingSchema } from './epochs.ts';
@@ -47,7 +47,7 @@ export const jobFileSchema = z.object({
     notes: z.string().max(20_000),
     createdAt: time,
     updatedAt: time,
-    revision: z.number().int().min(0),
+    revision,
     stations,
     practice: z.boolean().default(false),
     setAside: z

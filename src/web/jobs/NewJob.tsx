@@ -1,5 +1,5 @@
 /** A new job, of a new deck or of one that was here before. */
-import { useEffect, useState } from 'preact/hooks';
+import { useEffect, useMemo, useState } from 'preact/hooks';
 import { newJobSchema } from '../../core/job/api.ts';
 import { api } from '../api.ts';
 import { newJob, openTold } from '../jobState.ts';
@@ -20,6 +20,8 @@ export function NewJob({ onProblem }: { onProblem(problem: string): void }) {
   const [customer, setCustomer] = useState('');
   const [busy, setBusy] = useState(false);
   const [looked, setLooked] = useState<Looked | null>(null);
+  // sent again after an answer that got lost, it is one job
+  const id = useMemo(() => crypto.randomUUID(), [deck, customer]);
   const name = deck.trim();
   useEffect(() => {
     if (name === '') return;
@@ -37,7 +39,7 @@ export function NewJob({ onProblem }: { onProblem(problem: string): void }) {
   const there = looked?.name === name ? looked.id : null;
   const start = async (event: Event): Promise<void> => {
     event.preventDefault();
-    const fresh = { deck: there === null ? { name: deck } : { id: there }, customer };
+    const fresh = { id, deck: there === null ? { name: deck } : { id: there }, customer };
     if (!newJobSchema.safeParse(fresh).success) {
       onProblem('A job needs the name of its deck, at most 200 letters.');
       return;

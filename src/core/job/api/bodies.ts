@@ -50,7 +50,12 @@ export const jobListSchema = z.object({
 export const jobsQuerySchema = z.object({
   deck: id.optional(),
   words: z.string().max(400).optional(),
-  before: z.coerce.number().int().min(1).optional(),
+  before: z.coerce
+    .number()
+    .int()
+    .min(1)
+    .max(2 ** 31 - 1)
+    .optional(),
   limit: z.coerce.number().int().min(1).max(500).optional(),
   aside: z.literal('left-out').optional(),
 });
@@ -66,6 +71,8 @@ export const deckListSchema = z.object({ decks: z.array(deckSchema.extend({ jobs
 export type DeckList = z.infer<typeof deckListSchema>;
 
 export const newJobSchema = z.strictObject({
+  /** given by whoever asks: sent again after an answer that got lost, the job is made once */
+  id: id.optional(),
   /** left out: "Job 42 · deck's name" */
   title: line.optional(),
   /** a deck that was here before by its id, or a new one */
@@ -143,6 +150,8 @@ export const moveMadeSchema = z.object({
 export type MoveMade = z.infer<typeof moveMadeSchema>;
 
 export const newCaptureSchema = z.strictObject({
+  /** given by whoever asks: sent again after an answer that got lost, it is kept once */
+  id: id.optional(),
   document: sideDocumentSchema,
   /** left out: now */
   heardAt: time.optional(),
@@ -249,6 +258,8 @@ export const errorCodes = [
   'too-large',
   'not-json',
   'store',
+  // the database of a shared store does not answer: worth another try, with the same ids
+  'away',
   'internal',
 ] as const;
 export type ErrorCode = (typeof errorCodes)[number];

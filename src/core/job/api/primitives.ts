@@ -6,7 +6,12 @@ export const API_SCHEMA = 1;
 
 export const id = z.string().regex(/^[A-Za-z0-9_-]{1,64}$/, { error: 'an id is 1 to 64 letters, digits, - or _' });
 export const time = z.iso.datetime({ error: 'a time is written as 2026-03-04T09:30:00.000Z' });
-export const revision = z.number().int().min(0);
+/** a column of either database holds as much */
+export const revision = z
+  .number()
+  .int()
+  .min(0)
+  .max(2 ** 31 - 1);
 export const line = z.string().trim().max(200);
 /** kept as it was typed, blanks and all, but never blank */
 export const named = z
