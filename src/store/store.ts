@@ -71,6 +71,7 @@ import {
 import { StoreError } from './storeError.ts';
 import { type Db, type Origin, reading, writing } from './transaction.ts';
 import { exportJob, type Imported, importJob } from './transfer.ts';
+import { type Watch, watchStore } from './watch.ts';
 
 export interface FirstContent {
   readonly job: JobFile;
@@ -136,6 +137,10 @@ export interface Store {
   exportJob(id: string, madeBy: string): Promise<Held<JobFile>>;
   /** @param how `asNew`: as a job of its own, with new ids, whatever is here */
   importJob(file: JobFile, how?: { readonly asNew?: boolean }): Promise<Imported>;
+  /** when the job was last changed; null where there is none */
+  jobStamp(id: string): Promise<string | null>;
+  /** @param told called after every change in the store, whoever made it, within a second */
+  watch(told: () => void): Promise<Watch>;
   /** puts a first job and first parts into a store that never held a job; true when it did */
   beginWith(first: (at: string) => FirstContent): Promise<boolean>;
   close(): Promise<void>;
@@ -267,6 +272,8 @@ function storeOver(db: Db, file: string, origin: Origin, bench = ''): Store {
     },
     exportJob: (id, madeBy) => reading(db, (tx) => exportJob(tx, id, madeBy, origin)),
     importJob: (jobFile, how = {}) => writing(db, (tx) => importJob(tx, jobFile, how, origin)),
+    jobStamp: (id) => reading(db, async (tx) => (await jobRow(tx, id))?.updated_at ?? null),
+    watch: (told) => watchStore(file, told),
     beginWith: (first) =>
       writing(db, async (tx) => {
         const begun = await readSetting(tx, 'begun');
