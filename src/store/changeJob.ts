@@ -238,7 +238,9 @@ async function answerOf(tx: Tx, row: JobRow, move: Move): Promise<readonly Answe
   if (at === null) return [];
   const given = await readAdvice(tx, row.id);
   // sent twice: what it answered is answered
-  if (given.some(({ outcome: { did, at: since } }) => did === 'done' && since === at)) return [];
+  const answeredThen = given.filter(({ outcome }) => outcome.did === 'done' && outcome.at === at);
+  const asOpen = (entry: AdviceEntry): AdviceEntry => ({ ...entry, outcome: { ...entry.outcome, did: 'open' } });
+  if (answeredThen.some((entry) => answeredBy(move, [asOpen(entry)], at) !== null)) return [];
   const { recordings } = await readHeard(tx, row);
   const counting = new Set(recordings.flatMap(({ id, now, counts }) => (now && counts ? [id] : [])));
   const answered = answeredBy(
