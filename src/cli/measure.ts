@@ -38,6 +38,7 @@ ${playedArmHelp.trim().replace(/^/, '  ')}
   --flat                    the recording was made without RIAA playback equalisation
   --preamp-response FILE.csv   the preamp's response as measured, with its RIAA curve or with that taken off: columns
                             frequency_hz and db, or frequency_hz, left_db, right_db
+  --preamp FILE.json        the preamp as the parts library exports it, for the response that is kept with it
   --record-response FILE.csv   the record's calibration: what is cut over what is stated, the same columns
   --limits FILE.json        limits that the verdicts go by: a deck class (shop, studio, archive) and what is set otherwise
   --learned LEARNED.json    what record learn found out about this record; leave it out to measure without

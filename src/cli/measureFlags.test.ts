@@ -7,6 +7,7 @@ import type { SideDocument } from '../core/advise/document.ts';
 import { scratchFolder } from '../store/scratch.fixture.ts';
 import { heardStreams } from './heard.fixture.ts';
 import { command } from './measure.ts';
+import { examineOptions, readFlags } from './measureFlags.ts';
 
 const RATE_HZ = 44_100;
 const folder = scratchFolder();
@@ -56,6 +57,21 @@ it('--flat leaves the harmonics as recorded; without it the playback equalisatio
       Math.hypot(1, 2 * Math.PI * hz * 3180e-6),
   ];
   expect(equalised('second-harmonic')).toBeCloseTo((2 * slope(f)) / slope(2 * f), 1);
+});
+
+it('--preamp takes the response that is kept with a preamp, as --preamp-response does its CSV', async () => {
+  const csv = 'frequency_hz,left_db,right_db\n20,1,2\n1000,0,0\n20000,-1,-2\n';
+  const part = { schema: 1, kind: 'preamp', name: 'phono' };
+  writeFileSync(at('phono.csv'), csv);
+  writeFileSync(at('phono.json'), JSON.stringify({ ...part, responseCsv: csv }));
+  writeFileSync(at('bare.json'), JSON.stringify(part));
+  const options = (flags: string[]) => examineOptions(readFlags(flags).values);
+  const { preamp } = await options(['--preamp', at('phono.json')]);
+  expect(preamp).toEqual({ hz: [20, 1000, 20_000], leftDb: [1, 0, -1], rightDb: [2, 0, -2] });
+  expect((await options(['--preamp-response', at('phono.csv')])).preamp).toEqual(preamp);
+  await expect(options(['--preamp', at('bare.json')])).rejects.toThrow(/phono has no responseCsv/);
+  const both = ['--preamp', at('phono.json'), '--preamp-response', at('phono.csv')];
+  await expect(options(both)).rejects.toThrow(/one of them was expected/);
 });
 
 it('a recording that no figure can be had from ends with 1', async () => {

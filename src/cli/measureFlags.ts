@@ -25,6 +25,7 @@ const measureOptions = {
   rpm: { type: 'string' },
   'nominal-speed-tone': { type: 'string' },
   flat: { type: 'boolean' },
+  preamp: { type: 'string' },
   'preamp-response': { type: 'string' },
   'record-response': { type: 'string' },
   ...playedArmOptions,
@@ -81,6 +82,20 @@ function readResponse(flag: string, file: string | undefined): PreampResponse | 
   return parsed.response;
 }
 
+/** As measured on its own, else as the parts library keeps it with the preamp. */
+async function preampResponse(own: string | undefined, file: string | undefined): Promise<PreampResponse | undefined> {
+  if (own !== undefined && file !== undefined)
+    throw new UsageError('--preamp and --preamp-response both tell the preamp; one of them was expected');
+  if (file === undefined) return readResponse('--preamp-response', own);
+  const { readPart } = await import('./partFile.ts');
+  const part = await readPart('preamp', file);
+  const csv = part.kind === 'preamp' ? part.responseCsv : undefined;
+  const parsed = csv === undefined ? null : parseResponse(csv, basename(file));
+  if (parsed === null) throw new UsageError(`--preamp ${file}: ${part.name} has no responseCsv; one was expected`);
+  if (!parsed.ok) throw new UsageError(`--preamp ${parsed.why}`);
+  return parsed.response;
+}
+
 /** What full scale is in volts, from a recording of a generator. */
 async function calibrated(file: string | undefined, text: string | undefined) {
   if (file === undefined && text === undefined) return {};
@@ -126,7 +141,7 @@ export async function examineOptions(values: MeasureFlags): Promise<ExamineOptio
     rpm,
     nominalSpeedToneHz,
     flat: values.flat === true,
-    preamp: readResponse('--preamp-response', values['preamp-response']),
+    preamp: await preampResponse(values['preamp-response'], values.preamp),
     recordResponse: readResponse('--record-response', values['record-response']),
     limits: own,
     learned,

@@ -84,6 +84,22 @@ test('it is changed, copied, and deleted after being asked once', async () => {
   ]);
 });
 
+test('a preamp keeps its response as measured; a file that is none is told and not kept', async () => {
+  await shelf().getByRole('button', { name: 'preamp', exact: true }).click();
+  await field('Name').fill('measured phono');
+  const pick = (label: string, name: string, text: string) =>
+    page.getByLabel(label).setInputFiles({ name, mimeType: 'text/csv', buffer: Buffer.from(text) });
+  await pick('Choose its CSV', 'odd.csv', '20\n30\n');
+  await page.getByText(/^odd\.csv: line 1 holds one column;/).waitFor();
+  await pick('Choose its CSV', 'phono.csv', 'frequency_hz,db\n20,0.4\n1000,0\n20000,-0.3\n');
+  await page.getByText('3 frequencies, 20 Hz to 20 kHz').waitFor();
+  await page.getByRole('button', { name: 'Save', exact: true }).click();
+  await page.getByText('measured phono is kept.').waitFor();
+  await page.getByText('response measured').waitFor();
+  const [mine] = (await stored('preamp')).filter((one) => one.data.name === 'measured phono');
+  expect(mine.data.responseCsv).toBe('frequency_hz,db\n20,0.4\n1000,0\n20000,-0.3');
+});
+
 test('a file with a fault is refused whole, with row, column, what was found and what was expected', async () => {
   await take('list.csv', 'kind,name,effectiveMassG\narm,one,11\narm,two,heavy\n');
   await page.getByText('Nothing was taken from list.csv.').waitFor();

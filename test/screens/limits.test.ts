@@ -71,4 +71,19 @@ test('the preamp’s measured response is kept with the job; what is no response
   await page.getByRole('button', { name: 'Leave the preamp’s out' }).click();
   await page.getByText('Measured responses of preamp and record: none kept').waitFor();
   await soon(responses).toBeUndefined();
+  // with the preamp itself: then every job that picks it has it
+  await pick.setInputFiles(csv('preamp.csv', text));
+  await page
+    .getByRole('button', { name: 'Keep it with bench preamp, moving-magnet input in the library', exact: true })
+    .click();
+  await page.getByText('kept with bench preamp, moving-magnet input, 3 frequencies, 20 Hz to 20 kHz').waitFor();
+  await soon(responses).toBeUndefined();
+  const { parts } = await bench.ask('GET', '/api/parts?kind=preamp');
+  const named = (parts as { data: { name: string; responseCsv?: string } }[]).find(({ data }) =>
+    /magnet/.test(data.name),
+  );
+  expect(named?.data.responseCsv).toBe(text);
+  await soon(async () => (await bench.stored()).stations.match.data).toMatchObject({
+    parts: { preamp: { part: { responseCsv: text } } },
+  });
 });

@@ -34,6 +34,8 @@ export const quoted = (value: unknown): string => {
 export function expectedOf(field: PartField): string {
   if (field.type === 'choice') return `one of ${field.options.join(', ')}`;
   if (field.type === 'text') return 'text';
+  if (field.type === 'response')
+    return 'a response as CSV with the columns frequency_hz and db, or frequency_hz, left_db and right_db';
   return `a number from ${field.min} to ${field.max}${field.unit === '' ? '' : ` ${field.unit}`}`;
 }
 

@@ -25,7 +25,14 @@ export interface TextField {
   readonly help?: string;
 }
 
-export type PartField = NumberField | ChoiceField | TextField;
+/** A response against frequency, kept as the text of its CSV (measure/responseCsv.ts). */
+export interface ResponseField {
+  readonly type: 'response';
+  readonly label: string;
+  readonly help: string;
+}
+
+export type PartField = NumberField | ChoiceField | TextField | ResponseField;
 
 const number = (label: string, unit: string, min: number, max: number, help?: string): NumberField => ({
   type: 'number',
@@ -119,6 +126,11 @@ export const partFields = {
     inputNoiseNvPerRootHz: bench('Input noise voltage', 'inputNoiseNvPerRootHz'),
     inputNoisePaPerRootHz: bench('Input noise current', 'inputNoisePaPerRootHz'),
     stepUpRatio: bench('Step-up', 'stepUp', 'turns ratio before the input; 1: none'),
+    responseCsv: {
+      type: 'response',
+      label: 'Response as measured',
+      help: 'CSV: frequency_hz and db, or frequency_hz, left_db and right_db',
+    },
     converterFullScaleV: bench('Converter’s full scale', 'converterFullScaleV', 'rms of the sine that just fills it'),
   },
   cable: {

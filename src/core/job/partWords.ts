@@ -40,7 +40,7 @@ const telling: Readonly<Record<PartKind, readonly string[]>> = {
   deck: ['spindleToPivotMm', 'drive'],
   arm: ['effectiveMassG', 'effectiveLengthMm', 'headshell'],
   cartridge: ['principle', 'massG', 'complianceUmPerMn', 'complianceAt', 'trackingForceRecommendedMn', 'outputMv'],
-  preamp: ['input', 'gainDb', 'inputResistanceOhm', 'inputCapacitancePf'],
+  preamp: ['input', 'gainDb', 'inputResistanceOhm', 'inputCapacitancePf', 'responseCsv'],
   cable: ['capacitancePf', 'capacitancePfPerM', 'lengthM'],
   headshell: ['massG', 'thicknessMm'],
   counterweight: ['massG'],
@@ -87,6 +87,7 @@ export function specLine(part: Part): string {
       if (value === undefined) return [];
       if (field.type === 'number')
         return [`${before[name] ?? ''}${typedOf(part, name, field.unit) ?? quantityText(value as number, field.unit)}`];
+      if (field.type === 'response') return ['response measured'];
       return [field.type === 'choice' ? optionText(String(value)) : String(value)];
     })
     .join(' · ');

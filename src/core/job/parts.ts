@@ -1,5 +1,6 @@
 /** A part that a person keeps: deck, arm, cartridge, preamp, cable, headshell, counterweight or set of hardware. */
 import { z } from 'zod';
+import { parseResponse } from '../measure/responseCsv.ts';
 import {
   type ChoiceField,
   fieldsOf,
@@ -29,7 +30,15 @@ export type PartOf<Kind extends PartKind> = {
 
 export type Part = { [Kind in PartKind]: PartOf<Kind> }[PartKind];
 
+/** characters of a response's CSV: 2000 rows of three figures and more */
+export const LONGEST_RESPONSE = 100_000;
+const response = z
+  .string()
+  .max(LONGEST_RESPONSE)
+  .refine((csv) => parseResponse(csv, '').ok, 'a response as CSV');
+
 function fieldSchema(field: PartField): z.ZodType {
+  if (field.type === 'response') return response;
   if (field.type === 'choice') return z.enum(field.options as [string, ...string[]]);
   if (field.type === 'text') return z.string().min(1).max(2000);
   return z.number().min(field.min).max(field.max);

@@ -20,10 +20,15 @@ const anyText = fc
   })
   .filter((text) => text.trim() !== '');
 
+const anyResponse = fc
+  .array(fc.tuple(fc.integer({ min: -90, max: 90 }), fc.integer({ min: -90, max: 90 })), { minLength: 2, maxLength: 9 })
+  .map((rows) => ['frequency_hz;left_db;right_db', ...rows.map(([a, b], i) => `${20 + i};${a},5;${b}`)].join('\n'));
+
 const anyPart: fc.Arbitrary<Part> = fc.constantFrom(...partKinds).chain((kind: PartKind) => {
   const fields = Object.entries(fieldsOf(kind)).map(([name, field]) => {
     if (field.type === 'choice') return [name, fc.constantFrom(...field.options)] as const;
     if (field.type === 'text') return [name, anyText] as const;
+    if (field.type === 'response') return [name, anyResponse] as const;
     return [name, fc.double({ min: field.min, max: field.max, noNaN: true }).map((x) => (x === 0 ? 0 : x))] as const;
   });
   const model: Record<string, fc.Arbitrary<unknown>> = {

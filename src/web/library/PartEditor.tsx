@@ -6,6 +6,7 @@ import { FieldEntry } from '../parts/FieldEntry.tsx';
 import { TextField } from '../parts/TextField.tsx';
 import { EditorFrame } from './EditorFrame.tsx';
 import type { OpenPart } from './openPart.ts';
+import { ResponseEntry } from './ResponseEntry.tsx';
 
 export interface PartEditorProps {
   readonly part: OpenPart;
@@ -58,6 +59,7 @@ function OneField({ field, text, onText, tried }: OneFieldProps) {
   if (field.type === 'number') {
     return <FieldEntry field={field} text={text} onText={onText} wrongAtOnce={tried} />;
   }
+  if (field.type === 'response') return <ResponseEntry field={field} csv={text} onCsv={onText} />;
   if (field.type === 'text') {
     return <TextField label={field.label} hint={field.help} text={text} onText={onText} maxLength={2000} />;
   }

@@ -8,6 +8,7 @@ import { typedValue } from '../../core/job/fields/quantity.ts';
 import type { JsonObject } from '../../core/job/recordFile.ts';
 import { benchOf, limitsOf } from '../../core/job/shop.ts';
 import type { StationName } from '../../core/job/station.ts';
+import type { MatchTyped } from '../../core/job/stations/match.ts';
 import { playedArm } from '../../core/job/stations/place/playedArm.ts';
 import { responsesUsed } from '../../core/job/stations/run/responses.ts';
 import type { Curve } from '../../core/measure/finding.ts';
@@ -156,6 +157,7 @@ export function toldOfSide(jobId: string): Omit<ReadRequest, 'file'> {
   const known = untracked(() => jobAndShop(jobId));
   const { deckClass, limits } = limitsOf(known);
   const picked = pickedRecord.peek();
+  const match = draftOf(jobId, 'match').data.peek() as Partial<MatchTyped>;
   return {
     sheet: sheetOf(picked),
     rpm: RPM[speedChoice.value],
@@ -164,8 +166,8 @@ export function toldOfSide(jobId: string): Omit<ReadRequest, 'file'> {
     limits: { deckClass, limits },
     bench: benchOf(known),
     learned: known.shop.learnedOff === true ? null : (learnedRecord.peek()?.learned ?? null),
-    ...responsesUsed(known.run.responses ?? {}, picked === null ? null : recordKey(picked.sheet)),
-    arm: playedArm({ match: draftOf(jobId, 'match').data.peek(), place: draftOf(jobId, 'place').data.peek() }),
+    ...responsesUsed(known.run.responses ?? {}, picked === null ? null : recordKey(picked.sheet), match),
+    arm: playedArm({ match, place: draftOf(jobId, 'place').data.peek() }),
   };
 }
 

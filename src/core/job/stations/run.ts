@@ -19,10 +19,10 @@ export const runModel: StationModel<RunTyped> = {
     ['responses', 'preamp'],
     ['responses', 'record'],
   ],
-  lines: ({ limits, bench = {}, responses = {} }, { shop }) => [
+  lines: ({ limits, bench = {}, responses = {} }, { shop, stations }) => [
     { label: 'Limits', text: limitLines(chosenLimits(limits, shop.limits)).join('; ') },
     ...benchLines(bench, shop.bench ?? {}),
-    ...responseLines(responses),
+    ...responseLines(responses, stations.match ?? {}),
   ],
   fromOlder: without('forReport'),
   fields: {

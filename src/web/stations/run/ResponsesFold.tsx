@@ -1,15 +1,33 @@
 /** Where the preamp's measured response and the record's calibration are kept, as CSV: taken off by the next reading. */
-import { useState } from 'preact/hooks';
-import { type KeptResponses, responseFault, responseFields } from '../../../core/job/stations/run/responses.ts';
+import { useEffect, useState } from 'preact/hooks';
+import { LONGEST_RESPONSE } from '../../../core/job/parts.ts';
+import { pickedOf } from '../../../core/job/stations/match/matchData.ts';
+import type { MatchTyped } from '../../../core/job/stations/match.ts';
+import {
+  type KeptResponses,
+  preampKept,
+  responseFault,
+  responseFields,
+  responseSpan,
+} from '../../../core/job/stations/run/responses.ts';
 import type { RunTyped } from '../../../core/job/stations/run.ts';
 import { recordKey } from '../../../core/record/recordKey.ts';
+import { api } from '../../api.ts';
+import { ofKind, placeOnShelf, readShelf, type ShelfPartOf } from '../../library/shelf.ts';
 import { FilePick } from '../../parts/FilePick.tsx';
 import { pickedRecord } from '../../records/recordLibrary.ts';
 import { useStation } from '../../useStation.ts';
 
 export function ResponsesFold({ jobId }: { readonly jobId: string }) {
   const station = useStation<RunTyped>(jobId, 'run');
+  useEffect(() => {
+    void readShelf();
+  }, []);
   const [fault, setFault] = useState<string | null>(null);
+  const match = useStation<MatchTyped>(jobId, 'match');
+  const picked = pickedOf(match.data, 'preamp');
+  const shelved = ofKind('preamp').find(({ id, part }) => id === picked?.id || part.name === picked?.part.name);
+  const ofPart = preampKept(match.data);
   const kept: KeptResponses = station.data.responses ?? {};
   const sheet = pickedRecord.value?.sheet ?? null;
   const key = sheet === null ? null : recordKey(sheet);
@@ -23,7 +41,24 @@ export function ResponsesFold({ jobId }: { readonly jobId: string }) {
     const { [name]: _, ...rest } = kept;
     station.set({ responses: rest });
   };
-  const names = [kept.preamp?.file, kept.record?.file].filter((name) => name !== undefined);
+  /** Into the library, and into the preamp as this job has it: this job's own is then no longer needed. */
+  const keepWithPart = async ({ id, part: { responseCsv, name } }: ShelfPartOf<'preamp'>, csv: string) => {
+    if (picked === null) return;
+    try {
+      const why = responseFault(csv, name, LONGEST_RESPONSE);
+      if (why !== null) throw new Error(why);
+      const record = await api.changePart('preamp', id, {
+        changes: [{ path: ['responseCsv'], was: responseCsv, is: csv }],
+      });
+      placeOnShelf(record);
+      const part = { ...picked.part, kind: 'preamp' as const, responseCsv: csv };
+      match.set({ parts: { ...match.data.parts, preamp: { id, revision: record.revision, part } } });
+      without('preamp');
+    } catch (error) {
+      setFault(error instanceof Error ? error.message : String(error));
+    }
+  };
+  const names = [kept.preamp?.file ?? ofPart?.name, kept.record?.file].filter((name) => name !== undefined);
   return (
     <details class="card">
       <summary>
@@ -33,12 +68,16 @@ export function ResponsesFold({ jobId }: { readonly jobId: string }) {
       </summary>
       <div class="stack">
         <p class="soft small">
-          CSV with the columns frequency_hz and db, or frequency_hz, left_db and right_db. They are kept with the job
-          and taken off from the next reading on.
+          CSV with the columns frequency_hz and db, or frequency_hz, left_db and right_db, taken off from the next
+          reading on. A preamp of the parts library keeps its own for every job that picks it.
         </p>
         {fault !== null && <p role="alert">{fault}</p>}
         <p>
-          {responseFields.preamp.label}: {kept.preamp?.file ?? 'the standard curve is assumed'}
+          {responseFields.preamp.label}:{' '}
+          {kept.preamp?.file ??
+            (ofPart === null
+              ? 'the standard curve is assumed'
+              : `kept with ${ofPart.name}, ${responseSpan(ofPart.csv)}`)}
         </p>
         <div class="buttons">
           <FilePick
@@ -46,6 +85,11 @@ export function ResponsesFold({ jobId }: { readonly jobId: string }) {
             accept=".csv,.txt,text/csv"
             onFiles={(files) => void take(files, (preamp) => ({ preamp }))}
           />
+          {kept.preamp !== undefined && shelved !== undefined && (
+            <button type="button" class="button" onClick={() => void keepWithPart(shelved, kept.preamp?.csv ?? '')}>
+              Keep it with {shelved.part.name} in the library
+            </button>
+          )}
           {kept.preamp !== undefined && (
             <button type="button" class="button" onClick={() => without('preamp')}>
               Leave the preamp’s out
