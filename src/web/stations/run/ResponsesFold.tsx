@@ -1,6 +1,5 @@
 /** Where the preamp's measured response and the record's calibration are kept, as CSV: taken off by the next reading. */
 import { useEffect, useState } from 'preact/hooks';
-import { LONGEST_RESPONSE } from '../../../core/job/parts.ts';
 import { pickedOf } from '../../../core/job/stations/match/matchData.ts';
 import type { MatchTyped } from '../../../core/job/stations/match.ts';
 import {
@@ -12,8 +11,8 @@ import {
 } from '../../../core/job/stations/run/responses.ts';
 import type { RunTyped } from '../../../core/job/stations/run.ts';
 import { recordKey } from '../../../core/record/recordKey.ts';
-import { api } from '../../api.ts';
-import { ofKind, placeOnShelf, readShelf, type ShelfPartOf } from '../../library/shelf.ts';
+import { keepResponse } from '../../library/keepResponse.ts';
+import { ofKind, readShelf, type ShelfPartOf } from '../../library/shelf.ts';
 import { FilePick } from '../../parts/FilePick.tsx';
 import { pickedRecord } from '../../records/recordLibrary.ts';
 import { useStation } from '../../useStation.ts';
@@ -41,22 +40,16 @@ export function ResponsesFold({ jobId }: { readonly jobId: string }) {
     const { [name]: _, ...rest } = kept;
     station.set({ responses: rest });
   };
-  /** Into the library, and into the preamp as this job has it: this job's own is then no longer needed. */
-  const keepWithPart = async ({ id, part: { responseCsv, name } }: ShelfPartOf<'preamp'>, csv: string) => {
-    if (picked === null) return;
-    try {
-      const why = responseFault(csv, name, LONGEST_RESPONSE);
-      if (why !== null) throw new Error(why);
-      const record = await api.changePart('preamp', id, {
-        changes: [{ path: ['responseCsv'], was: responseCsv, is: csv }],
-      });
-      placeOnShelf(record);
-      const part = { ...picked.part, kind: 'preamp' as const, responseCsv: csv };
-      match.set({ parts: { ...match.data.parts, preamp: { id, revision: record.revision, part } } });
-      without('preamp');
-    } catch (error) {
-      setFault(error instanceof Error ? error.message : String(error));
+  /** This job's own is then no longer needed. */
+  const keepWithPart = async (shelved: ShelfPartOf<'preamp'>, csv: string): Promise<void> => {
+    const came = await keepResponse(shelved, csv);
+    if ('why' in came || picked === null) {
+      setFault('why' in came ? came.why : null);
+      return;
     }
+    const part = { ...picked.part, kind: 'preamp' as const, responseCsv: csv };
+    match.set({ parts: { ...match.data.parts, preamp: { id: shelved.id, revision: came.revision, part } } });
+    without('preamp');
   };
   const names = [kept.preamp?.file ?? ofPart?.name, kept.record?.file].filter((name) => name !== undefined);
   return (
