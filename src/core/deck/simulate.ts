@@ -42,7 +42,11 @@ export function simulateSide(
   sheetFile: SheetFile | unknown,
   options: SimulateOptions,
 ): Simulation {
-  const take = prepareTake(deckFile, sheetFile, options);
+  return simulationOf(prepareTake(deckFile, sheetFile, options));
+}
+
+/** The same of a take that was prepared before. */
+export function simulationOf(take: Take): Simulation {
   const { deck, frames, sampleRateHz } = take;
   let truth: Truth | null = null;
   return {

@@ -45,6 +45,11 @@ export class BlockWriter {
     this.#free.push(block);
   }
 
+  /** frames that find a place now */
+  get room(): number {
+    return BLOCK_FRAMES * (this.#free.length + (this.#open === null ? 0 : 1)) - this.#filled;
+  }
+
   /** As `RingWriter.write`. */
   write(left: Float32Array | null, right: Float32Array | null, frames: number): void {
     this.#channels = left === null ? 0 : right === null ? 1 : 2;

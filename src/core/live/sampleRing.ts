@@ -60,9 +60,9 @@ export class RingWriter {
    * @param right null where the source has one channel: left again, so that both are alike
    */
   write(left: Float32Array | null, right: Float32Array | null, frames: number): void {
-    const room = this.#room();
+    const { room } = this;
     if (this.#owed > 0) this.#payZeros(room);
-    if (this.#owed > 0 || this.#room() < frames) {
+    if (this.#owed > 0 || this.room < frames) {
       this.lose(frames);
       return;
     }
@@ -83,7 +83,8 @@ export class RingWriter {
     Atomics.add(this.#control, LOST, frames);
   }
 
-  #room(): number {
+  /** frames that find a place now */
+  get room(): number {
     return this.#mask + 1 - ((this.#written - Atomics.load(this.#control, READ)) >>> 0);
   }
 

@@ -8,6 +8,8 @@ import { showNumber } from '../../core/words/number.ts';
 import { say } from '../../core/words/statement.ts';
 import { Caution } from '../parts/Caution.tsx';
 import { Select } from '../parts/Choice.tsx';
+import { PracticeBench } from '../practice/PracticeBench.tsx';
+import { PracticeStart } from '../practice/PracticeStart.tsx';
 import { bandWords } from '../side/bandWords.ts';
 import { readFile } from '../side/reading.ts';
 import './live.css';
@@ -51,7 +53,10 @@ export function LivePanel({ jobId, station, children }: LivePanelProps) {
       {now.phase === 'on' ? (
         <Running on={now}>{children}</Running>
       ) : (
-        <Begin jobId={jobId} station={station} opening={now.phase === 'opening'} />
+        <>
+          <Begin jobId={jobId} station={station} opening={now.phase === 'opening'} />
+          {now.phase === 'off' && <PracticeStart jobId={jobId} station={station} />}
+        </>
       )}
       {keptPasses.value.length > 0 && <KeptPasses jobId={jobId} station={station} kept={keptPasses.value} />}
       {now.phase === 'off' && <Earlier jobId={jobId} station={station} />}
@@ -137,6 +142,7 @@ function Running({ on, children }: { on: On; children: ComponentChildren }) {
           <Input now={now} />
           <Playing now={now} />
           {children}
+          {on.practice && <PracticeBench />}
           <Scope />
         </>
       )}

@@ -29,7 +29,10 @@ export function TiltGuide() {
           {tiltFeed.isPlaying.value ? 'Settling while the band plays' : 'Last reading'}, clockwise positive, seen from
           the cartridge’s face.
           {now.uncertaintyDeg !== null && ` With what the record may hide: ± ${now.uncertaintyDeg.toFixed(1)}°.`}
-          {age !== null && age > 0 && ` The other channel’s band ended ${age.toFixed(0)} s ago.`}
+          {tiltFeed.isPlaying.value &&
+            age !== null &&
+            age > 0 &&
+            ` The other channel’s band ended ${age.toFixed(0)} s ago.`}
         </p>
       )}
       {guide.state === 'turn' && now !== null && now.predicts.length > 0 && (

@@ -1,7 +1,9 @@
 /** The one live input of the page: opened, listened to, closed; what it says now, and the passes that were kept. */
 import { batch, signal } from '@preact/signals';
 import type { StationName } from '../../core/job/station.ts';
+import type { EndedPass } from '../../core/live/LiveSession.ts';
 import { say } from '../../core/words/statement.ts';
+import type { ReadRequest } from '../audio/sideMessages.ts';
 import { job } from '../jobState.ts';
 import { keepSide, toldOfSide } from '../side/reading.ts';
 import type { LiveReply, LiveRequest, LiveStatus } from './liveMessages.ts';
@@ -11,7 +13,14 @@ import { TiltFeed } from './tiltFeed.ts';
 export type Listening =
   | { readonly phase: 'off' }
   | { readonly phase: 'opening' }
-  | { readonly phase: 'on'; readonly input: OpenInput; readonly jobId: string; readonly station: StationName };
+  | {
+      readonly phase: 'on';
+      readonly input: OpenInput;
+      readonly jobId: string;
+      readonly station: StationName;
+      /** the practice deck plays: nothing of it enters the job */
+      readonly practice: boolean;
+    };
 
 /** A pass's recording, as long as the page is open; the browser keeps the file longer. */
 export interface Kept {
@@ -29,6 +38,8 @@ export const chosenDevice = signal<string>('');
 /** Hz that is asked for; empty: the device's own */
 export const chosenRate = signal<string>('');
 export const keptPasses = signal<readonly Kept[]>([]);
+/** the last pass of the practice deck in this listening */
+export const practicePass = signal<EndedPass | null>(null);
 /** what the tilt is now, and whether it was inside twice */
 export const tiltFeed = new TiltFeed();
 
@@ -55,7 +66,7 @@ export async function startListening(jobId: string, station: StationName): Promi
     const rate = chosenRate.value === '' ? null : Number(chosenRate.value);
     const input = await openDevice(chosenDevice.value === '' ? null : chosenDevice.value, rate);
     void findDevices();
-    begin(input, jobId, station);
+    listenTo(input, jobId, station);
   } catch (error) {
     listening.value = { phase: 'off' };
     const why = error instanceof Error ? error.message : String(error);
@@ -73,11 +84,23 @@ function recordingName(jobId: string): string {
   return `${of}live ${day} ${two(now.getHours())}.${two(now.getMinutes())}.${two(now.getSeconds())} pass`;
 }
 
-function begin(input: OpenInput, jobId: string, station: StationName): void {
+/**
+ * Measures what an open input gives.
+ *
+ * @param practice what is known of the practice deck's record and arm; null: a real one, by what the job knows
+ */
+export function listenTo(
+  input: OpenInput,
+  jobId: string,
+  station: StationName,
+  practice: Omit<ReadRequest, 'file'> | null = null,
+): void {
   const mine = new Worker(new URL('./liveWorker.ts', import.meta.url), { type: 'module' });
   worker = mine;
   tiltFeed.reset();
-  mine.onmessage = ({ data }: MessageEvent<LiveReply>) => take(data, mine, jobId, station);
+  practicePass.value = null;
+  const on = { input, jobId, station, practice: practice !== null };
+  mine.onmessage = ({ data }: MessageEvent<LiveReply>) => take(data, mine, on);
   mine.onerror = (event) => {
     event.preventDefault();
     finish(mine, 'Listening broke off inside the page. Load the page again; passes that were over are kept.');
@@ -92,14 +115,16 @@ function begin(input: OpenInput, jobId: string, station: StationName): void {
     input: input.label,
     sampleRateHz: input.sampleRateHz,
     bitDepth: input.bitDepth,
-    recordingName: recordingName(jobId),
-    ...toldOfSide(jobId),
+    recordingName: practice === null ? recordingName(jobId) : null,
+    ...(practice ?? toldOfSide(jobId)),
   };
   mine.postMessage(message, input.way.kind === 'blocks' ? [input.way.port] : []);
-  listening.value = { phase: 'on', input, jobId, station };
+  listening.value = { phase: 'on', ...on };
 }
 
-function take(said: LiveReply, mine: Worker, jobId: string, station: StationName): void {
+type On = Pick<Extract<Listening, { phase: 'on' }>, 'jobId' | 'station' | 'practice'>;
+
+function take(said: LiveReply, mine: Worker, { jobId, station, practice }: On): void {
   if (worker !== mine) return;
   if (said.kind === 'now') {
     scope.points = said.points;
@@ -111,8 +136,12 @@ function take(said: LiveReply, mine: Worker, jobId: string, station: StationName
   } else if (said.kind === 'pass') {
     const { pass, recording, why } = said;
     batch(() => {
-      keptPasses.value = [...keptPasses.value, { number: pass.number, file: recording, why }];
       tiltFeed.passEnded(pass.document);
+      if (practice) {
+        practicePass.value = pass;
+        return;
+      }
+      keptPasses.value = [...keptPasses.value, { number: pass.number, file: recording, why }];
       keepSide(pass, jobId, station);
     });
   } else if (said.kind === 'failed') finish(mine, `${said.sentence}. Passes that were over are kept.`);

@@ -18,8 +18,8 @@ export interface LiveBegin extends Omit<ReadRequest, 'file'> {
   readonly sampleRateHz: number;
   /** as the browser says; null where it says nothing */
   readonly bitDepth: number | null;
-  /** a recording's name without its number, e.g. of the job */
-  readonly recordingName: string;
+  /** a recording's name without its number, e.g. of the job; null: passes are not recorded */
+  readonly recordingName: string | null;
 }
 
 /** `end-pass`: the pass that runs is over. `close`: so is the listening. */

@@ -53,6 +53,9 @@ function blockIntake(port: MessagePort): Intake {
   };
 }
 
+const recordingOf = ({ recordingName }: LiveBegin, number: number): string | null =>
+  recordingName === null ? null : `${recordingName} ${number}.wav`;
+
 class Listening {
   readonly #begin: LiveBegin;
   readonly #intake: Intake;
@@ -106,12 +109,12 @@ class Listening {
   }
 
   static async open(begin: LiveBegin): Promise<Listening> {
-    return new Listening(begin, await PassRecorder.open(`${begin.recordingName} 1.wav`, begin.sampleRateHz));
+    return new Listening(begin, await PassRecorder.open(recordingOf(begin, 1), begin.sampleRateHz));
   }
 
   #openNext(): Promise<PassRecorder> {
     this.#files += 1;
-    return PassRecorder.open(`${this.#begin.recordingName} ${this.#files}.wav`, this.#begin.sampleRateHz);
+    return PassRecorder.open(recordingOf(this.#begin, this.#files), this.#begin.sampleRateHz);
   }
 
   async run(): Promise<void> {

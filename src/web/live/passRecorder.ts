@@ -57,6 +57,13 @@ function memorySink(name: string): Sink {
   };
 }
 
+/** For what is worth no file: the practice deck. */
+const noSink: Sink = {
+  write() {},
+  end: () => Promise.reject(new Error('it was not recorded')),
+  drop() {},
+};
+
 export interface KeptPass {
   readonly file: File | null;
   /** why there is none */
@@ -75,7 +82,9 @@ export class PassRecorder {
     this.#sampleRateHz = sampleRateHz;
   }
 
-  static async open(name: string, sampleRateHz: number): Promise<PassRecorder> {
+  /** @param name null: nothing is kept */
+  static async open(name: string | null, sampleRateHz: number): Promise<PassRecorder> {
+    if (name === null) return new PassRecorder(noSink, sampleRateHz);
     const open = wavHeader({ sampleRateHz, bits: 'float', frames: 0 });
     const sink = await storedSink(name, open).catch(() => memorySink(name));
     return new PassRecorder(sink, sampleRateHz);
