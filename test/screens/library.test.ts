@@ -30,9 +30,7 @@ const stored = async (kind: string) =>
     data: Record<string, unknown>;
   }[];
 const take = (name: string, text: string) =>
-  page
-    .getByLabel('Take in a JSON or CSV file')
-    .setInputFiles({ name, mimeType: 'text/plain', buffer: Buffer.from(text) });
+  page.getByLabel('Import JSON or CSV').setInputFiles({ name, mimeType: 'text/plain', buffer: Buffer.from(text) });
 
 test('every invented part and typical class stands there, marked as what it is', async () => {
   await settled(page);
@@ -102,7 +100,7 @@ test('a preamp keeps its response as measured; a file that is none is told and n
 
 test('a file with a fault is refused whole, with row, column, what was found and what was expected', async () => {
   await take('list.csv', 'kind,name,effectiveMassG\narm,one,11\narm,two,heavy\n');
-  await page.getByText('Nothing was taken from list.csv.').waitFor();
+  await page.getByText('Nothing was imported from list.csv.').waitFor();
   await page.getByText("row 3, effectiveMassG: found 'heavy', expected a number from 0.5 to 300 g.").waitFor();
   await dropFiles(page, [{ name: 'dropped.csv', bytes: Buffer.from('kind,name\nlamp,one\n') }]);
   await page.getByText(/^row 2, kind: found 'lamp', expected one of deck, arm/).waitFor();
@@ -119,11 +117,11 @@ test('a file that fits is shown first, then taken; doubles are asked about', asy
   await page.getByText('replace mine').click();
   // while the server takes its time they are not taken a second time
   const written = await holdBack(page, /\/api\/parts\/headshell\//);
-  const taking = page.getByRole('button', { name: 'Take them in' });
+  const taking = page.getByRole('button', { name: 'Import them' });
   await taking.click();
   await soon(() => taking.isDisabled()).toBe(true);
   await written.release();
-  await page.getByText('2 parts from list.csv taken in.').waitFor();
+  await page.getByText('2 parts from list.csv imported.').waitFor();
   const shells = await stored('headshell');
   expect(shells.map((one) => [one.data.name, one.data.massG])).toEqual([
     ['bench headshell', 9.5],
@@ -135,19 +133,17 @@ test('a file that fits is shown first, then taken; doubles are asked about', asy
 test('two of one name in a file are both taken, and letters of another code are refused', async () => {
   await take('twins.csv', 'kind,name,lengthM\ncable,twin,1\ncable,twin,2\n');
   await page.getByText('2 parts in twins.csv:').waitFor();
-  await page.getByRole('button', { name: 'Take them in' }).click();
-  await page.getByText('2 parts from twins.csv taken in.').waitFor();
+  await page.getByRole('button', { name: 'Import them' }).click();
+  await page.getByText('2 parts from twins.csv imported.').waitFor();
   const twins = (await stored('cable')).filter((one) => one.data.name === 'twin');
   expect(twins.map((one) => one.data.lengthM).sort()).toEqual([1, 2]);
   const latin = Buffer.from('kind,name\ncable,M\u00fcller\n', 'latin1');
-  await page
-    .getByLabel('Take in a JSON or CSV file')
-    .setInputFiles({ name: 'latin.csv', mimeType: 'text/csv', buffer: latin });
+  await page.getByLabel('Import JSON or CSV').setInputFiles({ name: 'latin.csv', mimeType: 'text/csv', buffer: latin });
   await page.getByText(/its letters are not UTF-8/).waitFor();
   expect((await stored('cable')).length).toBe(4);
 });
 
-test('what is saved as JSON or CSV reads back as the same parts', async () => {
+test('what is exported as JSON or CSV reads back as the same parts', async () => {
   await page.getByRole('combobox', { name: 'Show' }).selectOption('cartridge');
   const saved = async (name: string) => {
     await settled(page);
@@ -158,10 +154,10 @@ test('what is saved as JSON or CSV reads back as the same parts', async () => {
     return { name: download.suggestedFilename(), text: readFileSync(await download.path(), 'utf8') };
   };
   const parts = (await stored('cartridge')).map((one) => one.data);
-  const json = await saved('Save as JSON');
+  const json = await saved('Export as JSON');
   expect(json.name).toBe('cartridges.json');
   expect(partsFromJson(json.text)).toEqual({ parts, faults: [] });
-  const csv = await saved('Save as CSV');
+  const csv = await saved('Export as CSV');
   expect(csv.name).toBe('cartridges.csv');
   expect(partsFromCsv(csv.text)).toEqual({ parts, faults: [] });
   await page.getByRole('combobox', { name: 'Show' }).selectOption('all');

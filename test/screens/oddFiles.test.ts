@@ -69,6 +69,15 @@ test.each(refused)('%s is refused in one sentence', async (_, name, bytes, sente
   expect(text).not.toMatch(/\bat .*:\d+:\d+|undefined|NaN|\[object/);
 });
 
+test.each([
+  ['table.csv', 'frequency_hz,db\n20,0\n', /^table\.csv is a table, no recording\. Choose it at Run/],
+  ['job 41.platterside.zip', 'PK', /^job 41\.platterside\.zip is no recording\. A bundle of a job is imported/],
+  ['tip.jpg', 'x', /^tip\.jpg is a picture, no recording\. Add it under “Photographs”/],
+])('%s is told where it is read', async (name, text, sentence) => {
+  await dropFiles(page, [{ name, bytes: Buffer.from(text) }]);
+  await page.getByRole('status').filter({ hasText: sentence }).waitFor();
+});
+
 const told: readonly [string, string, Uint8Array, RegExp][] = [
   ['one channel', 'mono.wav', wav(1, 96_000, sine), /one channel/],
   ['silence', 'silent.wav', wav(2, 96_000, () => 0), /silent/],

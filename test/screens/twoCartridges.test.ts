@@ -64,6 +64,28 @@ test('another cartridge picked at Match is asked after; only looked at, it is no
   expect(looked.cartridge.part.name).toBe('bench moving magnet');
   await go(/^Tilt/);
   await soon(angle).toMatch(/^(2\.0|1\.9)/);
+  await go(/^Match/);
+});
+
+test('several parts are asked after in one question, what replaces nothing there all along', async () => {
+  await page.getByLabel('Arm', { exact: true }).selectOption({ index: 1 });
+  await page.getByLabel('Preamp', { exact: true }).selectOption({ index: 1 });
+  const question = page.getByRole('region', { name: /fitted, or only looked at\?$/ });
+  await question.getByRole('button', { name: 'Keep these answers' }).waitFor();
+  expect(await question.count()).toBe(1);
+  const said = () =>
+    question.getByRole('combobox').evaluateAll((all) => all.map((one) => (one as HTMLSelectElement).value));
+  expect((await said()).sort()).toEqual(['all-along', 'all-along', 'fitted']);
+  await question.getByLabel('bench moving magnet').selectOption('put-away');
+  await question.getByRole('button', { name: 'Keep these answers' }).click();
+  await question.waitFor({ state: 'detached' });
+  await settled(page);
+  const { fittings, stations } = await stored();
+  expect(fittings).toEqual([]);
+  expect(Object.keys(stations.match.data.parts).sort()).toEqual(['arm', 'preamp']);
+  expect(stations.match.data.looked ?? {}).toEqual({});
+  await page.getByLabel('Cartridge', { exact: true }).selectOption({ label: 'bench moving magnet' });
+  await page.getByRole('region', { name: 'bench moving magnet: fitted, or only looked at?' }).waitFor();
 });
 
 test('fitted, the old one’s advice is gone, and stays where it was heard', async () => {

@@ -9,6 +9,9 @@ export interface WorkStep {
   readonly caution?: Statement;
 }
 
+/** The step that the pins' own answer ticks. */
+export const CHECK_LEADS = 'check-leads';
+
 export const fitSteps: readonly WorkStep[] = [
   {
     id: 'unplug',
@@ -43,7 +46,7 @@ export const fitSteps: readonly WorkStep[] = [
     does: statement('step-leads-on'),
     caution: statement('step-leads-on-caution'),
   },
-  { id: 'check-leads', does: statement('step-check-leads') },
+  { id: CHECK_LEADS, does: statement('step-check-leads') },
   { id: 'hang-free', does: statement('step-hang-free') },
   { id: 'weigh-in', does: statement('step-weigh-in') },
 ];

@@ -3,6 +3,7 @@
  * that a newcomer sees every state a station can be in. Built with the same functions as any job.
  */
 import type { SideDocument } from '../advise/document.ts';
+import { fitSteps } from '../advise/orderOfWork.ts';
 import { adviceEntries, linkAdvice } from './adviceHistory.ts';
 import type { OpenStatus, StationData } from './api.ts';
 import { demoParts } from './demoParts.ts';
@@ -66,6 +67,7 @@ const kept: Readonly<Partial<Record<StationName, StationData>>> = {
   },
   fit: {
     leads: { white: 'left+', blue: 'left-', red: 'right+', green: 'right-' },
+    steps: fitSteps.map(({ id }) => id),
     notes: 'White, blue, red, green checked twice against the pins. Guard on until the force was set.',
   },
   weigh: { notes: 'Floated, ring to zero, then set against the gauge at record height.' },

@@ -1,7 +1,7 @@
 /** A figure as it stands on a sheet: to the digit that its uncertainty supports, with a true minus and its unit's sign. */
 import { decimalsAtBench, decimalsFor, plainDecimals, showFigure, showNumber, showSpread } from './number.ts';
 
-const unitSigns: Readonly<Record<string, string>> = { deg: '°', ohm: 'Ω', '–': '' };
+const unitSigns: Readonly<Record<string, string>> = { deg: '°', ohm: 'Ω', '–': '', '1/min': 'a minute' };
 
 /** `deg` → `°`; other units stand as they are. */
 export const unitSign = (unit: string): string => (Object.hasOwn(unitSigns, unit) ? unitSigns[unit] : unit);

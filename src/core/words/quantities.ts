@@ -131,7 +131,7 @@ export const quantities: Readonly<Record<string, Quantity>> = {
   'noise-a-weighted': noise('Noise under the reference level, A-weighted', 'dB', QUIET),
   'noise-a-weighted-tip-up': noise('Noise with the tip up, A-weighted', 'dB', ['noise-spectrum-tip-up']),
   'noise-a-weighted-motor-off': noise('Noise with the tip up and the motor off, A-weighted', 'dB', ['noise-spectrum-motor-off']),
-  'clicks-per-minute': noise('Clicks a minute', '1/min'),
+  'clicks-per-minute': noise('Clicks', '1/min'),
   'frequency-response-deviation': of('response', 'run')('Deviation of the response from 1 kHz', 'dB', ['frequency-response', 'separation', 'separation-phase', 'phase']),
   'frequency-response-deviation-40-12500': of('response', 'run')('Deviation of the response, 40 Hz to 12.5 kHz', 'dB', ['frequency-response']),
   'frequency-response-deviation-100-10000': of('response', 'run')('Deviation of the response, 100 Hz to 10 kHz', 'dB', ['frequency-response']),

@@ -49,11 +49,11 @@ export function PartsTransfer({ shown, kindShown }: { shown: readonly ShelfPart[
   usePartsDrop(dropped);
   const parts = shown.map((one) => one.part);
   return (
-    <section class="card" aria-label="Parts in and out as files">
-      <h3>In and out as files</h3>
+    <section class="card" aria-label="Import and export of parts">
+      <h3>Import and export</h3>
       <div class="buttons">
         <FilePick
-          label="Take in a JSON or CSV file"
+          label="Import JSON or CSV"
           accept=".json,.csv,application/json,text/csv"
           onFiles={([file]) => void read(file)}
         />
@@ -63,7 +63,7 @@ export function PartsTransfer({ shown, kindShown }: { shown: readonly ShelfPart[
           disabled={parts.length === 0}
           onClick={() => saveFile(`${kindShown}.json`, 'application/json', partsToJson(parts))}
         >
-          Save as JSON
+          Export as JSON
         </button>
         {/* a byte order mark before CSV lets spreadsheets read Ω and µ */}
         <button
@@ -72,10 +72,10 @@ export function PartsTransfer({ shown, kindShown }: { shown: readonly ShelfPart[
           disabled={parts.length === 0}
           onClick={() => saveFile(`${kindShown}.csv`, 'text/csv', `\uFEFF${partsToCsv(parts)}`)}
         >
-          Save as CSV
+          Export as CSV
         </button>
         <span class="soft small">
-          {parts.length === 0 ? 'Nothing to save.' : `${count(parts.length)} as shown above.`}{' '}
+          {parts.length === 0 ? 'Nothing to export.' : `${count(parts.length)} as shown above.`}{' '}
           <a href="/docs/parts">How the files are written</a>
         </span>
       </div>
@@ -100,7 +100,7 @@ function NothingTaken({ faults: { file, sentences } }: { readonly faults: Faults
   return (
     <div class="notice bad part-faults">
       <p>
-        <b>Nothing was taken from {file}.</b>
+        <b>Nothing was imported from {file}.</b>
       </p>
       <ul>
         {sentences.slice(0, MOST_SAID).map((sentence) => (
@@ -132,7 +132,7 @@ function WaitingParts({ waiting: { file, parts }, doubles, onDoubles, onSaid, on
     const { taken, why } = await takeParts(parts, here, doubles);
     setBusy(false);
     if (why === undefined) {
-      onSaid(`${count(taken)} from ${file} taken in.`);
+      onSaid(`${count(taken)} from ${file} imported.`);
       onOver();
     } else onSaid(`${why} ${taken} of ${parts.length} parts were imported before it.`);
   };
@@ -159,10 +159,10 @@ function WaitingParts({ waiting: { file, parts }, doubles, onDoubles, onSaid, on
       <div class="buttons">
         {/* which of them are here already is known only once the shelf is */}
         <button type="button" class="button main" disabled={busy || here === null} onClick={() => void take()}>
-          Take them in
+          Import them
         </button>
         <button type="button" class="button" onClick={onOver}>
-          Leave them
+          Cancel
         </button>
       </div>
     </div>

@@ -8,7 +8,7 @@ export function usePartsDrop(onFile: (file: File) => void): void {
     let depth = 0;
     const show = (on: boolean): void => {
       document.body.classList.toggle('dropping', on);
-      document.body.dataset.drop = 'Let go to take in these parts';
+      document.body.dataset.drop = 'Let go to import these parts';
     };
     const take = (event: DragEvent): void => {
       if (!carriesFiles(event)) return;

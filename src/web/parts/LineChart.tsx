@@ -89,6 +89,12 @@ function plotOf(props: LineChartProps, width: number): Plot | null {
   };
 }
 
+/** What is counted has no ticks between two numbers. */
+const xTicksOf = ({ xDecimals }: LineChartProps, { sx, frame }: Plot): number[] => {
+  const ticks = sx.ticks(Math.max(3, Math.floor(frame.width / 80)));
+  return xDecimals === 0 ? ticks.filter(Number.isInteger) : ticks;
+};
+
 const title = (label: string, unit: string): string => (unit === '' ? label : `${label}, ${unit}`);
 const spaced = (unit: string): string => (unit === '°' || unit === '' ? unit : ` ${unit}`);
 
@@ -129,7 +135,7 @@ export function LineChart(props: LineChartProps) {
             frame={frame}
             sx={sx}
             sy={sy}
-            xTicks={sx.ticks(Math.max(3, Math.floor(width / 80)))}
+            xTicks={xTicksOf(props, plot)}
             yTicks={sy.ticks(Math.max(3, Math.floor(frame.height / 48)))}
             xTitle={title(xLabel, xUnit)}
             yTitle={title(yLabel, yUnit)}

@@ -1,7 +1,7 @@
 /** A part picked at Match is fitted, or only looked at: asked once, and what was fitted stands with its time. */
 import { useState } from 'preact/hooks';
 import type { Job } from '../../core/job/api.ts';
-import { epochsOf } from '../../core/job/epochs.ts';
+import { epochsOf, type FittedKind } from '../../core/job/epochs.ts';
 import { typedValue } from '../../core/job/fields/quantity.ts';
 import { isFittedKind, onTheDeck, standingName } from '../../core/job/fittedQuestion.ts';
 import type { PartKind } from '../../core/job/partFields.ts';
@@ -12,6 +12,7 @@ import { type Picked, pickedOf, pickKinds } from '../../core/job/stations/match/
 import { fitPart, takeFittingBack } from '../jobState.ts';
 import { shelf } from '../library/shelf.ts';
 import { timeHere } from '../localTime.ts';
+import { Select } from '../parts/Choice.tsx';
 import { FieldEntry } from '../parts/FieldEntry.tsx';
 import type { Match } from '../useMatch.ts';
 import { useStation } from '../useStation.ts';
@@ -22,60 +23,109 @@ interface Asked {
 }
 
 export function FittedQuestions({ job, match }: Asked) {
-  const looked = pickKinds.flatMap((kind) => {
+  const looked = pickKinds.flatMap((kind): Looked[] => {
     const picked = pickedOf({ parts: match.data.looked }, kind);
-    return picked === null ? [] : [{ kind, picked }];
+    return picked === null || !isFittedKind(kind) ? [] : [{ kind, picked }];
   });
   if (looked.length === 0 && job.fittings.length === 0) return null;
   return (
     <div class="stack">
-      {looked.map(({ kind, picked }) => (
-        <Question key={`${kind} ${picked.part.name}`} job={job} match={match} kind={kind} picked={picked} />
-      ))}
+      {looked.length > 0 && (
+        <Question key={looked.map(({ picked }) => picked.part.name).join()} job={job} match={match} looked={looked} />
+      )}
       <Fittings job={job} match={match} />
     </div>
   );
 }
 
-function Question({ job, match, kind, picked }: Asked & { readonly kind: PartKind; readonly picked: Picked }) {
+type Looked = { readonly kind: PartKind & FittedKind; readonly picked: Picked };
+type Said = 'fitted' | 'all-along' | 'put-away';
+
+const ways: readonly { value: Said; label: string }[] = [
+  { value: 'fitted', label: 'Fitted now' },
+  { value: 'all-along', label: 'On the deck all along' },
+  { value: 'put-away', label: 'Only looked at: put it away' },
+];
+
+/** One question, however many parts were picked; of several each can be told apart. */
+function Question({ job, match, looked }: Asked & { readonly looked: readonly Looked[] }) {
   const intake = useStation<IntakeTyped>(job.id, 'intake').data;
   const [hours, setHours] = useState('');
-  if (!isFittedKind(kind)) return null;
-  const was = standingName(job, kind, match.data, intake);
-  const name = picked.part.name;
-  const what = kindWords[kind].one;
-  const hoursValue = typedValue(hours, intakeFields.stylusHours);
-  const fitted = (): void => {
-    fitPart(job.id, { kind, name, was, station: 'match', hours: kind === 'cartridge' ? hoursValue : null });
-    match.set(onTheDeck(match.data, kind, picked));
+  const [said, setSaid] = useState<Readonly<Record<string, Said>>>({});
+  const wasOf = (kind: PartKind & FittedKind) => standingName(job, kind, match.data, intake);
+  // a part that takes nobody's place was there before anybody named it
+  const saidOf = ({ kind }: Looked): Said => said[kind] ?? (wasOf(kind) === '' ? 'all-along' : 'fitted');
+  const cartridge = looked.find(({ kind }) => kind === 'cartridge');
+  const keep = (answer: (one: Looked) => Said): void => {
+    let data = match.data;
+    for (const one of looked) {
+      const { kind, picked } = one;
+      const says = answer(one);
+      if (says === 'put-away') {
+        const { [kind]: _, ...rest } = data.looked ?? {};
+        data = { ...data, looked: rest };
+        continue;
+      }
+      if (says === 'fitted') {
+        const age = kind === 'cartridge' ? typedValue(hours, intakeFields.stylusHours) : null;
+        fitPart(job.id, { kind, name: picked.part.name, was: wasOf(kind), station: 'match', hours: age });
+      }
+      data = { ...data, ...onTheDeck(data, kind, picked) };
+    }
+    match.set(data);
   };
-  const putAway = (): void => {
-    const { [kind as 'cartridge']: _, ...rest } = match.data.looked ?? {};
-    match.set({ looked: rest });
-  };
+  const names = looked.map(({ picked }) => picked.part.name).join(', ');
+  const [first] = looked;
+  const standing = wasOf(first.kind);
   return (
-    <section class="notice" aria-label={`${name}: fitted, or only looked at?`}>
+    <section class="notice" aria-label={`${names}: fitted, or only looked at?`}>
       <p>
-        <b>{name}: fitted, or only looked at?</b> The figures below are worked out with it. The other stations go by{' '}
-        {was === '' ? `the ${what} that came with the deck` : was}.
+        <b>{names}: fitted, or only looked at?</b> The figures below are worked out with{' '}
+        {looked.length === 1 ? 'it' : 'them'}. The other stations go by{' '}
+        {looked.length > 1
+          ? 'what was on the deck before'
+          : standing === ''
+            ? `the ${kindWords[first.kind].one} that came with the deck`
+            : standing}
+        .
       </p>
-      {kind === 'cartridge' && (
+      {cartridge !== undefined && (
         <FieldEntry
           field={{ ...intakeFields.stylusHours, label: 'Hours on its stylus', help: 'A new one has 0' }}
           text={hours}
           onText={setHours}
         />
       )}
+      {looked.length > 1 && (
+        <div class="fields">
+          {looked.map((one) => (
+            <Select<Said>
+              key={one.kind}
+              label={one.picked.part.name}
+              options={ways}
+              value={saidOf(one)}
+              onValue={(value) => setSaid({ ...said, [one.kind]: value })}
+            />
+          ))}
+        </div>
+      )}
       <div class="buttons">
-        <button type="button" class="button main" onClick={fitted}>
-          Fitted now
-        </button>
-        <button type="button" class="button" onClick={() => match.set(onTheDeck(match.data, kind, picked))}>
-          On the deck all along
-        </button>
-        <button type="button" class="button" onClick={putAway}>
-          Only looked at: put it away
-        </button>
+        {looked.length > 1 ? (
+          <button type="button" class="button main" onClick={() => keep(saidOf)}>
+            Keep these answers
+          </button>
+        ) : (
+          ways.map(({ value, label }) => (
+            <button
+              key={value}
+              type="button"
+              class={value === 'fitted' ? 'button main' : 'button'}
+              onClick={() => keep(() => value)}
+            >
+              {label}
+            </button>
+          ))
+        )}
       </div>
     </section>
   );

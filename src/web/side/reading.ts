@@ -96,11 +96,30 @@ export async function addRecordFile(file: File): Promise<boolean> {
   return 'data' in read;
 }
 
+/** What is no side, and where it is read instead: after the file's name. */
+const readElsewhere: readonly { readonly of: RegExp; readonly says: string }[] = [
+  {
+    of: /\.(csv|txt|tsv)$/i,
+    says: 'is a table, no recording. Choose it at Run under “Measured responses of preamp and record”; parts are imported in the parts library.',
+  },
+  { of: /\.zip$/i, says: 'is no recording. A bundle of a job is imported on the page of jobs.' },
+  {
+    of: /\.(jpe?g|png|webp|heic)$/i,
+    says: 'is a picture, no recording. Add it under “Photographs” at Intake, Fit or Hand over.',
+  },
+];
+
+const elsewhere = ({ name }: File): string | null => {
+  const kind = readElsewhere.find(({ of }) => of.test(name));
+  return kind === undefined ? null : `${name} ${kind.says}`;
+};
+
 /** Files dropped or picked: a recording, a record sheet, or both. */
-export async function takeFiles(files: readonly File[], jobId: string, station: StationName): Promise<void> {
+export async function takeFiles(given: readonly File[], jobId: string, station: StationName): Promise<void> {
+  const files = given.filter((file) => elsewhere(file) === null);
   const sheets = files.filter(isSheet);
   const sides = files.filter((file) => !isSheet(file));
-  dropNote.value = null;
+  dropNote.value = given.flatMap((file) => elsewhere(file) ?? []).join(' ') || null;
   sheetFault.value = null;
   let kept = false;
   if (sides.length > 1) dropNote.value = `One side at a time: ${sides[0].name} is read, the others are not.`;

@@ -38,6 +38,7 @@ export function StationFrame({ job, station }: StationFrameProps) {
     scrollTo(0, 0);
   }, [station]);
   const { status, staleBecause, marks } = job.stations[station];
+  const done = useStation(job.id, station).status === 'done';
   const noted = (marks ?? []).filter(({ counts }) => !counts);
   return (
     <>
@@ -47,17 +48,10 @@ export function StationFrame({ job, station }: StationFrameProps) {
         </h2>
         <p>{about}</p>
       </div>
-      <div class="stack">
-        {status === 'stale' && (
-          <div class="notice">
-            <p>
-              <b>Check this again.</b>
-            </p>
-            {(staleBecause ?? []).map((because) => (
-              <p key={because}>{because}</p>
-            ))}
-          </div>
-        )}
+      <div class={done && station !== 'hand-over' ? 'stack station-done' : 'stack'}>
+        {purposes[station].cautions.length > 0 && <Caution>{purposes[station].cautions.join(' ')}</Caution>}
+        {done && <Done job={job} station={station} />}
+        {status === 'stale' && <Again because={staleBecause ?? []} />}
         {noted.length > 0 && (
           <details class="small">
             <summary>Noted since, within tolerance: {noted.length}</summary>
@@ -67,7 +61,6 @@ export function StationFrame({ job, station }: StationFrameProps) {
           </details>
         )}
         <Earlier job={job} station={station} />
-        {purposes[station].cautions.length > 0 && <Caution>{purposes[station].cautions.join(' ')}</Caution>}
         <Guarded key={station} what="This station">
           <StationPage job={job} station={station} />
         </Guarded>
@@ -75,6 +68,49 @@ export function StationFrame({ job, station }: StationFrameProps) {
         <Closing key={`${job.id} ${station}`} job={job} station={station} />
       </div>
     </>
+  );
+}
+
+/** Reasons that are read at a glance; the others are folded. */
+const MOST_REASONS = 2;
+
+/** The newest reasons first: they are what was done just now. */
+function Again({ because }: { readonly because: readonly string[] }) {
+  const newest = [...because].reverse();
+  const more = newest.slice(MOST_REASONS);
+  return (
+    <div class="notice">
+      <p>
+        <b>Check this again.</b>
+      </p>
+      {newest.slice(0, MOST_REASONS).map((one) => (
+        <p key={one}>{one}</p>
+      ))}
+      {more.length > 0 && (
+        <details>
+          <summary>{more.length === 1 ? 'One more reason' : `${more.length} more reasons`}</summary>
+          {more.map((one) => (
+            <p key={one}>{one}</p>
+          ))}
+        </details>
+      )}
+    </div>
+  );
+}
+
+/** A station that is done says so first, with the way on as its one main button. */
+function Done({ job, station }: StationFrameProps) {
+  const next = nextAfter(job, station);
+  return (
+    <div class="strip done-strip">
+      <span class="mark done">✓ {stationTitles[station].title} is done</span>
+      {next === null && <span>Every station is done.</span>}
+      {(next !== null || station !== 'hand-over') && (
+        <a class="button main" href={stationPath(job.id, next ?? 'hand-over')}>
+          {next === null ? 'To the reports' : `On to ${stationTitles[next].title}`}
+        </a>
+      )}
+    </div>
   );
 }
 
@@ -164,12 +200,6 @@ function Closing({ job, station }: { job: Job; station: StationName }) {
         >
           {done ? 'Open it again' : `${status === 'stale' ? 'Checked: ' : ''}${title} is done${on}`}
         </button>
-        {done && <span class="mark done">✓ {title} is done</span>}
-        {done && next !== null && (
-          <a class="button main" href={stationPath(job.id, next)}>
-            On to {stationTitles[next].title}
-          </a>
-        )}
         <span class="soft small">{saved ? '' : 'Not saved yet…'}</span>
       </div>
     </section>

@@ -6,7 +6,7 @@ import { useMatch } from '../../useMatch.ts';
 import { useStation } from '../../useStation.ts';
 import type { StationProps } from '../station.ts';
 import './fit.css';
-import { fitSteps } from '../../../core/advise/orderOfWork.ts';
+import { CHECK_LEADS, fitSteps } from '../../../core/advise/orderOfWork.ts';
 import { checkWiring } from '../../../core/advise/wiring.ts';
 import { quantityText } from '../../../core/job/fields/quantity.ts';
 import { notLooked, wiringOf } from '../../../core/job/stations/fit/fitData.ts';
@@ -26,12 +26,21 @@ function leadsGist(data: Partial<FitTyped>): string {
   return correct ? '✓ each lead on its own pin' : `✕ ${faults[0].title}`;
 }
 
+/** Each lead on its own pin is the step of checking them: it is ticked once, in either place. */
+function withLeadsStep(data: Partial<FitTyped>, patch: FitTyped): FitTyped {
+  const after = { ...data, ...patch };
+  const wiring = wiringOf(after);
+  const right = wiring !== null && notLooked(after).length === 0 && checkWiring(wiring).correct;
+  const others = (data.steps ?? []).filter((id) => id !== CHECK_LEADS);
+  return { ...patch, steps: right ? [...others, CHECK_LEADS] : others };
+}
+
 export default function FitStation({ job }: StationProps) {
   const station = useStation<FitTyped>(job.id, 'fit');
   const match = useMatch(job.id);
   const { data } = station;
   const { chosen, input } = match.reading;
-  const { set } = station;
+  const set = (patch: FitTyped): void => station.set(patch.leads === undefined ? patch : withLeadsStep(data, patch));
   const choice = choiceFor(stackOf(data, chosen));
   const hardware = findHardware(data, chosen);
   const onRewired = (): void => {

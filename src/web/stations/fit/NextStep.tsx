@@ -53,6 +53,15 @@ export function NextStep({ job, done, data, set }: NextStepProps) {
       </section>
     );
   }
+  if (done) {
+    return (
+      <section class="card" aria-label="Next step">
+        <p>
+          Closed with {stepsDone(data)} of {fitSteps.length} steps ticked; the others are under Order of work. {undo}
+        </p>
+      </section>
+    );
+  }
   const figures = figuresAt[next.id];
   return (
     <section class="card" aria-label="Next step" aria-live="polite">

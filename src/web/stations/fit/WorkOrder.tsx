@@ -1,5 +1,5 @@
 /** The order of work, ticked as it is done, each caution at the step it belongs to. */
-import { fitSteps } from '../../../core/advise/orderOfWork.ts';
+import { CHECK_LEADS, fitSteps } from '../../../core/advise/orderOfWork.ts';
 import type { Job } from '../../../core/job/api.ts';
 import type { FitTyped } from '../../../core/job/stations/fit.ts';
 import { say } from '../../../core/words/statement.ts';
@@ -16,7 +16,7 @@ export interface WorkOrderProps {
 export const figuresAt: Readonly<Record<string, { readonly id: string; readonly text: string }>> = {
   screws: { id: 'screws', text: 'which length' },
   'leads-on': { id: 'leads', text: 'pins from behind' },
-  'check-leads': { id: 'leads', text: 'check them' },
+  [CHECK_LEADS]: { id: 'leads', text: 'check them' },
   'weigh-in': { id: 'hardware', text: 'what the hardware weighs' },
 };
 

@@ -31,7 +31,7 @@ import { InspectionList, NextItem } from './Inspection.tsx';
 const firstLine = (text: string | undefined): string => (text ?? '').trim().split('\n')[0];
 
 export default function IntakeStation({ job }: StationProps) {
-  const { data, set } = useStation<IntakeTyped>(job.id, 'intake');
+  const { data, set, status } = useStation<IntakeTyped>(job.id, 'intake');
   const recordings = recordingsOf(job);
   const first = job.captures.find((_, place) => recordings[place].counts && recordings[place].kind === 'as-received');
   const inspecting = graded(data).open.length > 0;
@@ -40,7 +40,7 @@ export default function IntakeStation({ job }: StationProps) {
   return (
     <>
       <section class="card" aria-label="As it came">
-        <p class="turn">{asItCame(job, first)}</p>
+        <p class="turn">{asItCame(job, first, status === 'done')}</p>
         <p>Inspection: {inspectionWords(data)}.</p>
         {graded(data).fault.map((name) => (
           <p key={name} class="wrong-line">
@@ -101,14 +101,15 @@ export default function IntakeStation({ job }: StationProps) {
 }
 
 /** The first recording of the deck as it came is its "before". */
-function asItCame(job: Job, first: CaptureEntry | undefined): string {
+/** @param closed nobody means to measure it any more */
+function asItCame(job: Job, first: CaptureEntry | undefined, closed: boolean): string {
   const [before, exchanged] = epochsOf(job.fittings);
   if (first !== undefined) {
     const cartridge = before.fitted.cartridge ?? '';
     return `As it came${cartridge === '' ? '' : ` with ${cartridge}`}: ${first.file}, ${dayHere(first.heardAt)}`;
   }
   return exchanged === undefined
-    ? 'Not measured yet as it came.'
+    ? `Not measured ${closed ? '' : 'yet '}as it came.`
     : `Not measured before. What is read now is of the deck ${epochWords(epochNow(epochsOf(job.fittings)))}.`;
 }
 

@@ -42,8 +42,8 @@ export function Whole({ document, children }: WholeProps) {
         <p class="counts">
           <span class="verdict good">✓ {count('good')} within limits</span>
           {count('undecided') > 0 && <span class="verdict undecided">? {count('undecided')} undecided</span>}
-          <span class="verdict adjust">△ {count('adjust')} worth adjusting</span>
-          <span class="verdict bad">✕ {count('bad')} outside limits</span>
+          {count('adjust') > 0 && <span class="verdict adjust">△ {count('adjust')} worth adjusting</span>}
+          {count('bad') > 0 && <span class="verdict bad">✕ {count('bad')} outside limits</span>}
         </p>
       )}
       {against.length > 0 && (

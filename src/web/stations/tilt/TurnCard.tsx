@@ -111,7 +111,11 @@ function WhatToTurn({ text, trial, part, fixed, hidden }: WhatToTurnProps) {
       ) : (
         <p class="turn">
           {trial ? 'As a trial, turn' : 'Turn'} the cartridge <b>{text.way}</b>, seen from its face
-          {part === null ? '' : `, by ${showNumber(part, 2)}° of it`}
+          {part === null ? null : (
+            <>
+              , by <b>{showNumber(part, 2)}°</b>
+            </>
+          )}
         </p>
       )}
       <p class="sides">{text.sides}</p>
@@ -127,7 +131,12 @@ function WhatToTurn({ text, trial, part, fixed, hidden }: WhatToTurnProps) {
           </p>
         </div>
       )}
-      <Fold title="How sure" answer="what is expected of it, and what is assumed">
+      <Fold
+        title="How sure"
+        answer={
+          part === null ? 'what is expected of it, and what is assumed' : 'more of it would risk more than it gains'
+        }
+      >
         {text.tube !== '' && <p class="soft">{text.tube}</p>}
         {!hidden && text.more !== '' && <p class="soft">{text.more}</p>}
       </Fold>

@@ -73,9 +73,9 @@ export function TipCard(props: TipCardProps) {
             The force is set
           </button>
         )}
-        {setBefore && force?.verdict === 'good' && (
+        {force?.verdict === 'good' && (
           <button type="button" class="button" onClick={() => onSet('gauge', true)}>
-            It was still right: nothing turned
+            {setBefore ? 'It was still right: nothing turned' : 'It was right as it came: nothing turned'}
           </button>
         )}
         {target === null ? (

@@ -18,11 +18,13 @@ export function setWords({ by, mn, uncertaintyMn, calibrated }: ForceSet): strin
 
 export function weighLines(data: WeighTyped): readonly Line[] {
   const lines: Line[] = [];
-  const last = data.sets?.at(-1);
+  const { sets = [] } = data;
+  const last = sets.at(-1);
+  const left = sets.length === 1 ? '; left as it came' : '; weighed again and left as it was';
   if (last !== undefined) {
     lines.push({
       label: 'Tracking force',
-      text: `${setWords(last)}; aimed at ${forceWords(last.targetMn)}${last.left ? '; weighed again and left as it was' : ''}`,
+      text: `${setWords(last)}; aimed at ${forceWords(last.targetMn)}${last.left ? left : ''}`,
       at: last.at,
     });
     if (last.by === 'gauge' && last.dialMn !== null) lines.push({ label: 'Dial then', text: forceWords(last.dialMn) });
