@@ -61,6 +61,27 @@ test('bands are named, the tilt settles, the pass ends by itself, is kept and me
   const again = (await bench.stored()).captures.at(-1);
   const tilt = again.findings.find(({ quantity }: { quantity: string }) => quantity === 'azimuth-error').value;
   expect(Math.abs(tilt - of('azimuth-error'))).toBeLessThan(0.02);
+  const isKept = await page.evaluate(() => navigator.storage.persisted());
+  expect(await page.locator('[data-may-be-cleared]').count()).toBe(isKept ? 0 : 1);
+  // how it was heard is inside the file
+  const head = await page.evaluate(async () => {
+    const folder = await (await navigator.storage.getDirectory()).getDirectoryHandle('recordings');
+    for await (const handle of (folder as unknown as { values(): AsyncIterable<FileSystemFileHandle> }).values()) {
+      const text = await (await handle.getFile()).slice(0, 2200).text();
+      if (text.includes('"endedAt"')) return text;
+    }
+    return '';
+  });
+  const conditions = JSON.parse(/ICMT....({.*?})/s.exec(head)?.[1] ?? '{}');
+  expect(conditions).toMatchObject({
+    station: 'tilt',
+    sampleRateHz: 44_100,
+    pass: 1,
+    lostFrames: 0,
+    record: null,
+    flat: false,
+  });
+  expect(conditions.input).not.toBe('');
   // another day the recording is still listed, until it is deleted
   await page.reload();
   await page.getByText(/Recordings in this browser: 1,/).click();

@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest';
+import { infoChunk } from './infoChunk.ts';
 import { wavFrames, wavHeader } from './wavBytes.ts';
 
 const text = (bytes: Uint8Array, at: number) => String.fromCharCode(...bytes.subarray(at, at + 4));
@@ -75,4 +76,42 @@ test('samples: left before right, little-endian, held within the range', () => {
 test('what cannot be is refused by name', () => {
   expect(() => wavHeader({ sampleRateHz: 48000.5, bits: 16, frames: 1 })).toThrow('sampleRateHz: 48000.5 given');
   expect(() => wavHeader({ sampleRateHz: 48000, bits: 16, frames: Number.NaN })).toThrow('frames: NaN given');
+});
+
+// the same bytes were read by ffprobe 5.1.9 (title, date, encoder, the comment as it is here); soxi 14.4.2 read their frames and rate
+test('what a file says of itself is a LIST chunk of a fixed length before the samples', () => {
+  const comment = { input: 'Line “2” ä', sampleRateHz: 48000, lostFrames: null };
+  const told = { title: 'job 41 pass 1', date: '2026-03-01', software: 'Platterside', comment };
+  const info = infoChunk(told, 400);
+  const header = wavHeader({ sampleRateHz: 48000, bits: 'float', frames: 2, info });
+  const view = new DataView(header.buffer);
+  const entries: Record<string, string> = {};
+  let at = 12;
+  const seen: string[] = [];
+  while (at + 8 <= header.length) {
+    const [name, size] = [text(header, at), view.getUint32(at + 4, true)];
+    seen.push(name);
+    if (name === 'LIST') {
+      expect(text(header, at + 8)).toBe('INFO');
+      for (let sub = at + 12; sub < at + 8 + size; ) {
+        const length = view.getUint32(sub + 4, true);
+        const bytes = header.subarray(sub + 8, sub + 8 + length);
+        expect(bytes[length - 1]).toBe(0);
+        entries[text(header, sub)] = String.fromCharCode(...bytes.subarray(0, bytes.indexOf(0)));
+        sub += 8 + length + (length % 2);
+        expect(sub % 2).toBe(at % 2);
+      }
+    }
+    at += 8 + (name === 'data' ? 0 : size);
+  }
+  expect(seen).toEqual(['fmt ', 'fact', 'LIST', 'data']);
+  expect(at).toBe(header.length);
+  expect(entries).toMatchObject({ INAM: 'job 41 pass 1', ICRD: '2026-03-01', ISFT: 'Platterside' });
+  expect(entries.ICMT).toMatch(/^[\x20-\x7e]+$/);
+  expect(JSON.parse(entries.ICMT)).toEqual(comment);
+  expect(view.getUint32(4, true)).toBe(header.length + 16 - 8);
+  // written over at the end: the same length whatever it says
+  const later = infoChunk({ ...told, comment: { ...comment, lostFrames: 12 } }, 400);
+  expect(later.length).toBe(info.length);
+  expect(() => infoChunk(told, 100)).toThrow(/size: 100 given/);
 });

@@ -10,15 +10,18 @@ export interface WavFormat {
   readonly bits: WavBits;
   /** frames in the whole file */
   readonly frames: number;
+  /** a chunk that goes before the samples, of an even length: what the file says of itself */
+  readonly info?: Uint8Array;
 }
 
+const NO_INFO = new Uint8Array(0);
 const bytesOf = (bits: WavBits): number => (bits === 'float' ? 4 : bits / 8);
 
 /**
  * Header of a stereo file with the given number of frames, up to and including the size of its `data` chunk.
  * @throws RangeError naming the argument
  */
-export function wavHeader({ sampleRateHz, bits, frames }: WavFormat): Uint8Array {
+export function wavHeader({ sampleRateHz, bits, frames, info = NO_INFO }: WavFormat): Uint8Array {
   if (!(Number.isInteger(sampleRateHz) && sampleRateHz >= 1 && sampleRateHz <= 0xffffffff)) {
     throw new RangeError(`sampleRateHz: ${sampleRateHz} given, expected an integer from 1 to 4294967295`);
   }
@@ -30,7 +33,7 @@ export function wavHeader({ sampleRateHz, bits, frames }: WavFormat): Uint8Array
   const float = bits === 'float';
   const fmtBytes = float ? 18 : 16;
   const factBytes = float ? 12 : 0;
-  const plain = 12 + 8 + fmtBytes + factBytes + 8;
+  const plain = 12 + 8 + fmtBytes + factBytes + info.length + 8;
   const long = plain + dataBytes + (dataBytes % 2) - 8 > 0xffffffff;
   const header = new Uint8Array(plain + (long ? 36 : 0));
   const view = new DataView(header.buffer);
@@ -76,6 +79,8 @@ export function wavHeader({ sampleRateHz, bits, frames }: WavFormat): Uint8Array
     u32(4);
     u32(Math.min(frames, 0xffffffff));
   }
+  header.set(info, at);
+  at += info.length;
   tag('data');
   u32(long ? 0xffffffff : dataBytes);
   return header;

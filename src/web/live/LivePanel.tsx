@@ -32,7 +32,7 @@ import {
 } from './listening.ts';
 import type { LiveStatus } from './liveMessages.ts';
 import { Scope } from './Scope.tsx';
-import { deleteRecording, findRecordings, storedRecordings } from './storedRecordings.ts';
+import { deleteRecording, findRecordings, isKept, storedRecordings } from './storedRecordings.ts';
 
 interface LivePanelProps {
   readonly jobId: string;
@@ -226,6 +226,7 @@ function KeptPasses({ jobId, station, kept }: { jobId: string; station: StationN
   return (
     <div class="small">
       <h3>Recordings of this listening</h3>
+      <MayBeCleared />
       <ul class="kept">
         {kept.map(({ number, file, why }) => (
           <li key={file?.name ?? number}>
@@ -253,6 +254,15 @@ function KeptPasses({ jobId, station, kept }: { jobId: string; station: StationN
   );
 }
 
+function MayBeCleared() {
+  if (isKept.value !== false) return null;
+  return (
+    <p class="soft" data-may-be-cleared="">
+      This browser may clear these recordings when its disk grows full: save what you need as a file.
+    </p>
+  );
+}
+
 /** Of days before, until they are deleted. */
 function Earlier({ jobId, station }: { jobId: string; station: StationName }) {
   useEffect(() => void findRecordings(), []);
@@ -265,6 +275,7 @@ function Earlier({ jobId, station }: { jobId: string; station: StationName }) {
       <summary>
         Recordings in this browser: {earlier.length}, {megabytes.toFixed(0)} MB
       </summary>
+      <MayBeCleared />
       <ul class="kept">
         {earlier.map((file) => (
           <li key={file.name}>

@@ -32,10 +32,13 @@ async function sound(deviceId: string): Promise<void> {
   refused.value = null;
   const now = listening.value;
   if (deviceId === '' || now.phase !== 'on') return;
-  const why = soundGuideRefused(
-    outputs.value.find((one) => one.deviceId === deviceId),
-    now.input,
-  );
+  // the practice deck is heard by no device: nothing can come back into it
+  const why = now.practice
+    ? null
+    : soundGuideRefused(
+        outputs.value.find((one) => one.deviceId === deviceId),
+        now.input,
+      );
   if (why !== null) {
     refused.value = say(why);
     return;

@@ -1,6 +1,7 @@
 /** Tilt while it is turned: the figure, which way, what it should bring, when it is good enough. Full screen for the bench. */
 import { useRef } from 'preact/hooks';
-import { guideTilt } from '../../core/advise/live/tiltGuide.ts';
+import { guideTilt, type TiltReading } from '../../core/advise/live/tiltGuide.ts';
+import { shownFigure, shownInterval } from '../../core/words/figure.ts';
 import { showNumber } from '../../core/words/number.ts';
 import { quantityTitle } from '../../core/words/quantities.ts';
 import { say } from '../../core/words/statement.ts';
@@ -36,12 +37,7 @@ export function TiltGuide() {
         </p>
       )}
       {guide.state === 'turn' && now !== null && now.predicts.length > 0 && (
-        <p class="soft">
-          Expected after it:{' '}
-          {now.predicts
-            .map(({ quantity, value, unit }) => `${quantityTitle(quantity)} ${showNumber(value, 1)} ${unit}`)
-            .join(', ')}
-        </p>
+        <p class="soft">Expected after it: {now.predicts.map(predicted).join(', ')}</p>
       )}
       {tiltFeed.settled.value.length > 0 && (
         <p class="soft small">
@@ -60,6 +56,11 @@ export function TiltGuide() {
       </div>
     </div>
   );
+}
+
+function predicted({ quantity, value, unit, low, high, uncertainty }: TiltReading['predicts'][number]): string {
+  const shown = shownInterval(low, high, unit) ?? shownFigure(value, unit, uncertainty ?? null);
+  return `${quantityTitle(quantity)} ${shown}`;
 }
 
 function Arrow({ clockwise }: { clockwise: boolean }) {

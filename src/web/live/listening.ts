@@ -6,8 +6,9 @@ import { say } from '../../core/words/statement.ts';
 import type { ReadRequest } from '../audio/sideMessages.ts';
 import { job } from '../jobState.ts';
 import { keepSide, toldOfSide } from '../side/reading.ts';
-import type { LiveReply, LiveRequest, LiveStatus } from './liveMessages.ts';
+import type { LiveBegin, LiveReply, LiveRequest, LiveStatus } from './liveMessages.ts';
 import { InputRefused, inputDevices, type OpenInput, openDevice } from './openInput.ts';
+import { askToKeep } from './storedRecordings.ts';
 import { TiltFeed } from './tiltFeed.ts';
 
 export type Listening =
@@ -66,6 +67,7 @@ export async function startListening(jobId: string, station: StationName): Promi
     const rate = chosenRate.value === '' ? null : Number(chosenRate.value);
     const input = await openDevice(chosenDevice.value === '' ? null : chosenDevice.value, rate);
     void findDevices();
+    void askToKeep();
     listenTo(input, jobId, station);
   } catch (error) {
     listening.value = { phase: 'off' };
@@ -82,6 +84,29 @@ function recordingName(jobId: string): string {
   const open = job.value;
   const of = open !== null && open.id === jobId ? `job ${open.number} ` : '';
   return `${of}live ${day} ${two(now.getHours())}.${two(now.getMinutes())}.${two(now.getSeconds())} pass`;
+}
+
+/** What a recording says of how it was heard: enough to measure it again, and to doubt it. */
+function conditionsOf(
+  input: OpenInput,
+  { sheet, rpm, nominalSpeedToneHz, flat }: Omit<ReadRequest, 'file'>,
+  jobId: string,
+  station: StationName,
+): LiveBegin['conditions'] {
+  const open = job.peek();
+  return {
+    begunAt: new Date().toISOString(),
+    job: open !== null && open.id === jobId ? open.number : null,
+    station,
+    input: input.label,
+    sampleRateHz: input.sampleRateHz,
+    inputBitDepth: input.bitDepth,
+    notes: input.notes.map(({ code }) => code).join(' '),
+    record: sheet?.name ?? null,
+    rpm,
+    nominalSpeedToneHz,
+    flat,
+  };
 }
 
 /**
@@ -109,6 +134,7 @@ export function listenTo(
     liveProblem.value = `${sentence} What was heard is kept.`;
     tell({ kind: 'close' });
   };
+  const known = practice ?? toldOfSide(jobId);
   const message: LiveRequest = {
     kind: 'begin',
     way: input.way,
@@ -116,7 +142,8 @@ export function listenTo(
     sampleRateHz: input.sampleRateHz,
     bitDepth: input.bitDepth,
     recordingName: practice === null ? recordingName(jobId) : null,
-    ...(practice ?? toldOfSide(jobId)),
+    conditions: conditionsOf(input, known, jobId, station),
+    ...known,
   };
   mine.postMessage(message, input.way.kind === 'blocks' ? [input.way.port] : []);
   listening.value = { phase: 'on', ...on };

@@ -20,6 +20,8 @@ export interface LiveBegin extends Omit<ReadRequest, 'file'> {
   readonly bitDepth: number | null;
   /** a recording's name without its number, e.g. of the job; null: passes are not recorded */
   readonly recordingName: string | null;
+  /** written into each recording: how it was heard */
+  readonly conditions: Readonly<Record<string, string | number | boolean | null>>;
 }
 
 /** `end-pass`: the pass that runs is over. `close`: so is the listening. */

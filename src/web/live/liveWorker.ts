@@ -53,8 +53,10 @@ function blockIntake(port: MessagePort): Intake {
   };
 }
 
-const recordingOf = ({ recordingName }: LiveBegin, number: number): string | null =>
-  recordingName === null ? null : `${recordingName} ${number}.wav`;
+function recorderOf({ recordingName, sampleRateHz, conditions }: LiveBegin, number: number): Promise<PassRecorder> {
+  const name = recordingName === null ? null : `${recordingName} ${number}.wav`;
+  return PassRecorder.open(name, sampleRateHz, conditions);
+}
 
 class Listening {
   readonly #begin: LiveBegin;
@@ -109,12 +111,12 @@ class Listening {
   }
 
   static async open(begin: LiveBegin): Promise<Listening> {
-    return new Listening(begin, await PassRecorder.open(recordingOf(begin, 1), begin.sampleRateHz));
+    return new Listening(begin, await recorderOf(begin, 1));
   }
 
   #openNext(): Promise<PassRecorder> {
     this.#files += 1;
-    return PassRecorder.open(recordingOf(this.#begin, this.#files), this.#begin.sampleRateHz);
+    return recorderOf(this.#begin, this.#files);
   }
 
   async run(): Promise<void> {
@@ -158,7 +160,11 @@ class Listening {
   }
 
   async #hand(ended: NonNullable<ReturnType<LiveSession['end']>>): Promise<void> {
-    const kept: KeptPass = await this.#recorder.end();
+    const kept: KeptPass = await this.#recorder.end({
+      pass: ended.number,
+      lostFrames: this.#intake.lost,
+      endedAt: new Date().toISOString(),
+    });
     this.#recorder = await this.#next;
     this.#next = this.#openNext();
     const { document } = ended;

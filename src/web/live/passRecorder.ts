@@ -1,13 +1,37 @@
 /**
  * A pass as it is heard, kept as a WAV of 32-bit float (what the browser gives, bit for bit): in the browser's own file store where
  * there is one, in memory where not. Its length is written last; a page that is closed in mid-pass leaves a file whose header
- * says zero frames, which the reader of recordings reads to its end.
+ * says zero frames, which the reader of recordings reads to its end. The conditions of the pass are inside, before the samples.
  */
+import { infoChunk, type WavInfo } from '../../core/deck/infoChunk.ts';
 import { wavFrames, wavHeader } from '../../core/deck/wavBytes.ts';
 import { RECORDINGS_FOLDER } from './storedRecordings.ts';
 
 /** bytes that are kept in memory at most: 5 minutes at 96 kHz */
 const MOST_IN_MEMORY = 240_000_000;
+
+/** bytes of the conditions, with room for what is known only at the end */
+const INFO_BYTES = 2048;
+/** longest text in them */
+const LONGEST = 200;
+
+export type Conditions = WavInfo['comment'];
+
+function infoOf(name: string, conditions: Conditions): Uint8Array {
+  const short = Object.entries(conditions).map(([key, value]) => [
+    key,
+    typeof value === 'string' ? value.slice(0, LONGEST) : value,
+  ]);
+  const comment = Object.fromEntries(short);
+  const date = String(conditions.begunAt ?? '').slice(0, 10);
+  const told = { title: name.slice(0, LONGEST), date, software: 'Platterside' };
+  try {
+    return infoChunk({ ...told, comment }, INFO_BYTES);
+  } catch {
+    // names of signs that are each written as six: what is left out is said
+    return infoChunk({ ...told, comment: { leftOut: 'conditions too long' } }, INFO_BYTES);
+  }
+}
 
 interface Sink {
   write(bytes: Uint8Array): void;
@@ -74,20 +98,24 @@ export interface KeptPass {
 export class PassRecorder {
   readonly #sink: Sink;
   readonly #sampleRateHz: number;
+  readonly #name: string;
+  readonly #conditions: Conditions;
   #frames = 0;
   #fault = '';
 
-  private constructor(sink: Sink, sampleRateHz: number) {
+  private constructor(sink: Sink, sampleRateHz: number, name: string, conditions: Conditions) {
     this.#sink = sink;
     this.#sampleRateHz = sampleRateHz;
+    this.#name = name;
+    this.#conditions = conditions;
   }
 
   /** @param name null: nothing is kept */
-  static async open(name: string | null, sampleRateHz: number): Promise<PassRecorder> {
-    if (name === null) return new PassRecorder(noSink, sampleRateHz);
-    const open = wavHeader({ sampleRateHz, bits: 'float', frames: 0 });
+  static async open(name: string | null, sampleRateHz: number, conditions: Conditions): Promise<PassRecorder> {
+    if (name === null) return new PassRecorder(noSink, sampleRateHz, '', conditions);
+    const open = wavHeader({ sampleRateHz, bits: 'float', frames: 0, info: infoOf(name, conditions) });
     const sink = await storedSink(name, open).catch(() => memorySink(name));
-    return new PassRecorder(sink, sampleRateHz);
+    return new PassRecorder(sink, sampleRateHz, name, conditions);
   }
 
   get isEmpty(): boolean {
@@ -105,10 +133,12 @@ export class PassRecorder {
     }
   }
 
-  async end(): Promise<KeptPass> {
+  /** @param found what is known of the pass now that it is over */
+  async end(found: Conditions): Promise<KeptPass> {
     const { sampleRateHz, frames } = { sampleRateHz: this.#sampleRateHz, frames: this.#frames };
+    const info = infoOf(this.#name, { ...this.#conditions, ...found });
     try {
-      const file = await this.#sink.end(wavHeader({ sampleRateHz, bits: 'float', frames }));
+      const file = await this.#sink.end(wavHeader({ sampleRateHz, bits: 'float', frames, info }));
       return { file, why: this.#fault };
     } catch (error) {
       return { file: null, why: error instanceof Error ? error.message : String(error) };

@@ -8,6 +8,20 @@ const HEADER_BYTES = 100;
 
 export const storedRecordings = signal<readonly File[]>([]);
 
+/** the browser promises not to clear them by itself; null while it was not asked */
+export const isKept = signal<boolean | null>(null);
+
+/** Asks the browser to keep recordings when its disk grows full; some ask the person. */
+export async function askToKeep(): Promise<void> {
+  // an older browser has none
+  const store = navigator.storage as StorageManager | undefined;
+  try {
+    isKept.value = (await store?.persisted()) === true || (await store?.persist()) === true;
+  } catch {
+    isKept.value = false;
+  }
+}
+
 async function folder(): Promise<FileSystemDirectoryHandle | null> {
   try {
     return await (await navigator.storage.getDirectory()).getDirectoryHandle(RECORDINGS_FOLDER);
@@ -18,6 +32,7 @@ async function folder(): Promise<FileSystemDirectoryHandle | null> {
 }
 
 export async function findRecordings(): Promise<void> {
+  isKept.value ??= await navigator.storage.persisted().catch(() => false);
   const here = await folder();
   if (here === null) return;
   const files: File[] = [];

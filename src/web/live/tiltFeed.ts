@@ -1,7 +1,7 @@
 /** Tilt as the live input tells it: what plays now, and each reading that has settled. */
 import { signal } from '@preact/signals';
 import type { SideDocument } from '../../core/advise/document.ts';
-import { type TiltReading, tiltReading } from '../../core/advise/live/tiltGuide.ts';
+import { hasSettled, type SettledTilt, type TiltReading, tiltReading } from '../../core/advise/live/tiltGuide.ts';
 import type { LiveStatus } from './liveMessages.ts';
 
 export class TiltFeed {
@@ -11,10 +11,10 @@ export class TiltFeed {
   readonly isPlaying = signal(false);
   /** s since the partner's last reading; null without one */
   readonly partnerAgeS = signal<number | null>(null);
-  readonly settled = signal<readonly TiltReading[]>([]);
-  /** settled within the pass that runs; the pass itself counts once, when it is over */
+  /** by bands that are over, those of passes before among them */
+  readonly settled = signal<readonly SettledTilt[]>([]);
   private band = -1;
-  private latest: TiltReading | null = null;
+  private latest: SettledTilt | null = null;
 
   reset(): void {
     this.now.value = null;
@@ -25,27 +25,32 @@ export class TiltFeed {
     this.latest = null;
   }
 
-  hear({ playing }: LiveStatus): void {
+  hear({ playing, pass }: Pick<LiveStatus, 'playing' | 'pass'>): void {
     // a lateral tone tells nothing new of it
     const tells = playing !== null && (playing.band.motion === 'left' || playing.band.motion === 'right');
     const reading = tells ? tiltReading(playing.figures) : null;
     const band = playing === null ? -1 : playing.band.index;
-    if (band !== this.band && this.latest !== null) {
-      this.settled.value = [...this.settled.value, this.latest];
-      this.latest = null;
-    }
+    if (band !== this.band) this.file();
     this.band = band;
     this.isPlaying.value = reading !== null;
-    if (reading === null) return;
-    this.latest = reading;
+    if (reading === null || playing === null) return;
+    const tilt = playing.figures.findings.find(({ quantity }) => quantity === 'azimuth-error');
+    const bands = (tilt?.bands ?? []).map((index) => `pass ${pass?.number ?? 0}, band ${index}`);
+    this.latest = { ...reading, bands };
     this.now.value = reading;
-    this.partnerAgeS.value = playing?.partnerAgeS ?? null;
+    this.partnerAgeS.value = playing.partnerAgeS;
   }
 
-  /** The whole pass is the better reading of what was told of it band by band. */
+  /** A band that was cut short before its reading had settled is no reading. */
+  private file(): void {
+    if (this.latest !== null && hasSettled(this.latest)) this.settled.value = [...this.settled.value, this.latest];
+    this.latest = null;
+  }
+
+  /** The whole pass is the better reading of what was told of it band by band; the arm may have been lifted in mid-band. */
   passEnded(document: SideDocument): void {
     const reading = tiltReading(document);
-    this.latest = null;
+    this.file();
     this.band = -1;
     this.isPlaying.value = false;
     if (reading !== null) this.now.value = reading;

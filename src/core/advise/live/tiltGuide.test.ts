@@ -1,8 +1,16 @@
 import { describe, expect, it } from 'vitest';
 import { guidePitchHz, soundGuideRefused } from './soundGuide.ts';
-import { guideTilt, type TiltReading } from './tiltGuide.ts';
+import { guideTilt, type SettledTilt } from './tiltGuide.ts';
 
-const reading = (tiltDeg: number, inside: boolean, spreadDeg: number | null = 0.05): TiltReading => ({
+let played = 0;
+/** on bands of its own where none are named */
+const reading = (
+  tiltDeg: number,
+  inside: boolean,
+  spreadDeg: number | null = 0.05,
+  bands: readonly string[] = [`${++played} left`, `${played} right`],
+): SettledTilt => ({
+  bands,
   tiltDeg,
   // the record hides more than the signal does: the hand need not wait for that
   uncertaintyDeg: 1.3,
@@ -29,9 +37,19 @@ describe('the guide at Tilt', () => {
   it('is content when two settled readings in a row are inside, not with one, nor with one between others', () => {
     expect(guideTilt(near, [off]).state).toBe('good-once');
     expect(guideTilt(near, [off, near]).state).toBe('good-once');
-    expect(guideTilt(near, [off, near, near]).state).toBe('good-enough');
+    expect(guideTilt(near, [off, near, reading(0.02, true)]).state).toBe('good-enough');
     expect(guideTilt(null, [near, off, near]).state).toBe('good-once');
-    expect(guideTilt(off, [near, near]).state).toBe('turn');
+    expect(guideTilt(off, [near, reading(0.02, true)]).state).toBe('turn');
+  });
+
+  it('counts a band once: left, right, left again are two readings on one right band', () => {
+    const first = reading(0.05, true, 0.05, ['left 1', 'right 1']);
+    const second = reading(0.04, true, 0.05, ['right 1', 'left 2']);
+    const third = reading(0.06, true, 0.05, ['left 2', 'right 2']);
+    expect(guideTilt(second, [first, second]).state).toBe('good-once');
+    // the third shares no band with the first
+    expect(guideTilt(third, [first, second, third]).state).toBe('good-enough');
+    expect(guideTilt(third, [first, off, third]).state).toBe('good-once');
   });
 });
 

@@ -1,8 +1,9 @@
 /**
  * From live readings of the tilt to the next movement of the hand: turn on, wait, inside once, good enough.
  *
- * A reading counts as settled when its band or pass is over. Two settled readings inside the limit, one after the other, are good
- * enough: one alone may be luck.
+ * A reading has settled when its band is over and its ± from the signal is small enough. Two settled readings inside the limit, one
+ * after the other, are good enough: one alone may be luck. They must be two readings: a band that was played once counts once, though
+ * it tells the tilt with its partner before it and again with the one after it.
  *
  * @checked tiltGuide.test.ts
  */
@@ -23,6 +24,12 @@ export interface TiltReading {
   readonly turnDeg: number;
   /** of the advised turn: separations that it should bring, dB */
   readonly predicts: Advice['predicts'];
+}
+
+/** A reading whose band is over. */
+export interface SettledTilt extends TiltReading {
+  /** names of the bands that it rests on, each playing its own */
+  readonly bands: readonly string[];
 }
 
 type Told = Pick<SideDocument, 'findings' | 'advice'>;
@@ -52,23 +59,35 @@ export interface Guide {
 /** k = 2, deg: wider than this the hand waits for the reading to settle */
 const SETTLED_DEG = 0.15;
 
+export const hasSettled = ({ spreadDeg }: TiltReading): boolean => spreadDeg !== null && spreadDeg <= SETTLED_DEG;
+
+/** Readings inside the limit up to the newest, none of them on a band of another. @param settled oldest first */
+function insideInARow(settled: readonly SettledTilt[]): number {
+  const used = new Set<string>();
+  let count = 0;
+  for (const { inside, bands } of settled.toReversed()) {
+    if (!inside) break;
+    if (bands.some((band) => used.has(band))) continue;
+    for (const band of bands) used.add(band);
+    count += 1;
+  }
+  return count;
+}
+
 /**
  * @param now while a band plays; null between bands
  * @param settled oldest first
  */
-export function guideTilt(now: TiltReading | null, settled: readonly TiltReading[]): Guide {
+export function guideTilt(now: TiltReading | null, settled: readonly SettledTilt[]): Guide {
   const last = settled.at(-1);
   const reading = now ?? last;
   if (reading === undefined) return { state: 'waiting', says: statement('guide-both-bands') };
-  if (reading.spreadDeg === null || reading.spreadDeg > SETTLED_DEG) {
-    return { state: 'settling', says: statement('guide-wait') };
-  }
+  if (!hasSettled(reading)) return { state: 'settling', says: statement('guide-wait') };
   if (!reading.inside) {
     const way = reading.turnDeg > 0 ? 'clockwise' : 'anticlockwise';
     return { state: 'turn', says: statement('guide-turn', { way, by: Math.abs(reading.turnDeg) }) };
   }
-  const inARow = settled.length - 1 - settled.findLastIndex(({ inside }) => !inside);
-  return inARow >= 2
+  return insideInARow(settled) >= 2
     ? { state: 'good-enough', says: statement('guide-good-enough') }
     : { state: 'good-once', says: statement('guide-good-once') };
 }
