@@ -1,4 +1,9 @@
-/** The demo material: an invented test side, and "bench deck 3" with faults that a bench would believe. */
+/**
+ * The demo material: an invented test side, and "bench deck 3" with faults that a bench would believe.
+ *
+ * Two bands of 400 Hz and 4 kHz, the pair of the intermodulation limit of DIN 45500, at two radii: the overhang from sound needs both, the modulation
+ * distortion of IEC 60268-3 is read of each.
+ */
 import type { DeckFile } from './deck.ts';
 import type { SheetFile } from './sheet.ts';
 
@@ -7,7 +12,15 @@ export const demoSheet = {
   name: 'House test side',
   rpm: 33.333,
   referenceVelocityCmS: 5,
-  cut: { verticalAngleDeg: 20, tiltDeg: 0, tiltUncertaintyDeg: 0.05, separationDb: 50, speedUncertaintyPercent: 0.02 },
+  cut: {
+    verticalAngleDeg: 20,
+    tiltDeg: 0,
+    tiltUncertaintyDeg: 0.05,
+    separationDb: 50,
+    speedUncertaintyPercent: 0.02,
+    levelUncertaintyDb: 0.3,
+    radiusUncertaintyMm: 0.2,
+  },
   bands: [
     { signal: 'tone', motion: 'lateral', frequencyHz: 1000, peakVelocityCmS: 5, radiusMm: 143, durationS: 10 },
     { signal: 'tone', motion: 'left', frequencyHz: 1000, peakVelocityCmS: 5, radiusMm: 140, durationS: 12 },
@@ -37,6 +50,15 @@ export const demoSheet = {
     },
     { signal: 'tone', motion: 'lateral', frequencyHz: 3150, peakVelocityCmS: 5, radiusMm: 72, durationS: 20 },
     { signal: 'tone', motion: 'lateral', frequencyHz: 1000, peakVelocityCmS: 5, radiusMm: 66, durationS: 8 },
+    {
+      signal: 'two-tone',
+      motion: 'lateral',
+      frequenciesHz: [400, 4000],
+      ratio: 4,
+      peakVelocityCmS: 8,
+      radiusMm: 62,
+      durationS: 8,
+    },
   ],
 } as const satisfies SheetFile;
 
@@ -77,6 +99,7 @@ export const demoDeck = {
     verticalResonance: { hz: 10.6, q: 2.1 },
   },
   cartridge: {
+    tipRadiusUm: 15,
     tiltDeg: 0.9,
     leftIntoRight: { db: -28, phaseDeg: 14 },
     rightIntoLeft: { db: -28.5, phaseDeg: -10 },

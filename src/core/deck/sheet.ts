@@ -42,6 +42,8 @@ const sheetFields = group({
       tiltUncertaintyDeg: maybe(number(0.2, 0, 20)),
       separationDb: maybe(number(40, 0, 120)),
       speedUncertaintyPercent: maybe(number(0.02, 0, 10)),
+      levelUncertaintyDb: maybe(number(0.3, 0, 10)),
+      radiusUncertaintyMm: maybe(number(0.2, 0, 10)),
     }),
   ),
   bands: list(bandFields),
