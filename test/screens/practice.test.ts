@@ -40,7 +40,7 @@ test('Run holds the harmonics of every tone in one table, each opening what it r
   await table.waitFor();
   // six tones; four of them in both channels
   await soon(() => table.locator('tbody tr').count()).toBeGreaterThanOrEqual(10);
-  const figure = table.getByRole('button', { name: /^0\.\d+ ± 0\.\d+ %, second harmonic, band 2, left$/ });
+  const figure = table.getByRole('button', { name: /^\d\.\d+ ± 0\.\d+ %, second harmonic, band 2, left$/ });
   await figure.click();
   const dialog = page.getByRole('dialog');
   await dialog.waitFor();
