@@ -3,9 +3,8 @@ import type { SideDocument } from '../core/advise/document.ts';
 import { groupCurves } from '../core/draw/chart/curves.ts';
 import { thinned } from '../core/draw/chart/line.ts';
 import type { CaptureRecord, Job } from '../core/job/api.ts';
-import { beforeAfter, sidesOf } from '../core/job/beforeAfter.ts';
+import { bandMark, comparedOf } from '../core/job/beforeAfter.ts';
 import { demoJob } from '../core/job/demoJob.ts';
-import { recordingsOf } from '../core/job/recordings.ts';
 import { straightSide, tiltedSide } from '../core/job/side.fixture.ts';
 import type { Curve } from '../core/measure/finding.ts';
 import { renderJobReport } from './jobReport.tsx';
@@ -33,24 +32,19 @@ function jobOf(sides: readonly SideDocument[]): { job: Job; captures: CaptureRec
     ...capture,
     ...document.capture,
     findings: [...document.findings],
+    bandMarks: document.bands.map(bandMark),
     method: document.method ?? '1',
     unfit: null,
   }));
-  const { received, since } = sidesOf(
-    recordingsOf({ ...file.job, captures: entries }),
-    captures.map(({ id, sha256, document }) => ({ id, sha256, ...document })),
-  );
-  const compared = beforeAfter(received, since);
   return {
     captures,
     job: {
       ...file.job,
       captures: entries,
       advice: file.advice,
-      beforeAfter: [...compared.pairs],
+      ...comparedOf({ ...file.job, captures: entries }),
       shop: {},
       photographs: [],
-      notBefore: [...compared.notBefore],
     },
   };
 }

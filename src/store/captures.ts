@@ -8,6 +8,7 @@ import type {
   CaptureChange,
   CaptureEntry,
   CaptureRecord,
+  MoveMade,
   NewCapture,
   OutcomeChange,
   OutcomeKept,
@@ -20,7 +21,6 @@ import { noJob, touch, writeOutcome, writeStation } from './changeJob.ts';
 import {
   adviceRows,
   captureHeads,
-  comparedFields,
   type Heard,
   jobRow,
   readAdvice,
@@ -93,10 +93,10 @@ export async function insertAdvice(tx: Tx, job: string, place: number, entry: Ad
  * Brings every advice of the job up to date with the recordings that now are there: held against those that count of its
  * own epoch, and no others. Gives the ids of those that changed.
  */
-export async function relink(tx: Tx, job: string, { entries, recordings }: Heard): Promise<string[]> {
+export async function relink(tx: Tx, job: string, { captures, recordings }: Heard): Promise<string[]> {
   const changed: string[] = [];
   for (const entry of await readAdvice(tx, job)) {
-    const { checkedBy, checks } = linkAdvice(entry, comparableWith(recordings, entry.captureId, entries));
+    const { checkedBy, checks } = linkAdvice(entry, comparableWith(recordings, entry.captureId, captures));
     if (checkedBy === entry.checkedBy) continue;
     await tx.deleteFrom('advice_checks').where('advice_id', '=', entry.id).execute();
     await tx.updateTable('advice').set({ checked_by: checkedBy }).where('id', '=', entry.id).execute();
@@ -113,21 +113,23 @@ export interface Added {
   readonly fresh: boolean;
 }
 
-/** What the page has to be told of a capture: itself, the advice that it touches, and before and after. */
+/** What has to be told of a capture: itself without its figures, the advice and the stations that it touches. */
 async function told(
   tx: Tx,
   job: string,
   capture: string,
   heard: Heard,
   touched: readonly string[],
+  stations: MoveMade['stations'] = {},
 ): Promise<CaptureAdded> {
   const row = (await jobRow(tx, job)) as JobRow;
+  const { findings: _, ...entry } = heard.captures.find(({ id }) => id === capture) as CaptureEntry;
   return {
-    capture: heard.entries.find(({ id }) => id === capture) as CaptureEntry,
+    capture: entry,
     advice: (await readAdvice(tx, job)).filter(
       (entry) => entry.captureId === capture || entry.checkedBy === capture || touched.includes(entry.id),
     ),
-    ...comparedFields(heard.compared),
+    stations,
     updatedAt: row.updated_at,
   };
 }
@@ -171,22 +173,26 @@ export async function addCapture(tx: Tx, id: string, wanted: NewCapture, origin:
   const heard = await readHeard(tx, job);
   const touched = await relink(tx, id, heard);
   await touch(tx, id, at);
-  if (heard.recordings.find((one) => one.id === captureId)?.counts)
-    await reopen(tx, id, wanted.document.capture.file, at);
-  return found({ added: await told(tx, id, captureId, heard, touched), fresh: true });
+  const counts = heard.recordings.find((one) => one.id === captureId)?.counts ?? false;
+  const stations = counts ? await reopen(tx, id, wanted.document.capture.file, at) : {};
+  return found({ added: await told(tx, id, captureId, heard, touched, stations), fresh: true });
 }
 
 /** A job that was closed shows figures that are no longer the newest. */
-async function reopen(tx: Tx, id: string, file: string, at: string): Promise<void> {
-  const state = (await readStations(tx, id))['hand-over'];
-  if (state.status !== 'done') return;
+async function reopen(tx: Tx, id: string, file: string, at: string): Promise<MoveMade['stations']> {
+  const { data, ...state } = (await readStations(tx, id))['hand-over'];
+  if (state.status !== 'done') return {};
+  const revision = state.revision + 1;
   await writeStation(tx, id, 'hand-over', {
     ...state,
+    data,
     status: 'stale',
     readSince: [file],
-    revision: state.revision + 1,
+    revision,
     updatedAt: at,
   });
+  const { data: _, ...mark } = (await readStations(tx, id))['hand-over'];
+  return { 'hand-over': mark };
 }
 
 /** What a person says of a recording: its kind, its epoch, set aside or taken back. Nothing of it is deleted. */

@@ -7,20 +7,19 @@ import type { StationName } from '../core/job/station.ts';
 import { found, type Held, notFound } from './answers.ts';
 import { relink } from './captures.ts';
 import { makeMove, noJob, undoMove, writeStation } from './changeJob.ts';
-import { comparedFields, jobRow, readAdvice, readFittings, readHeard, readStations } from './readJob.ts';
+import { jobRow, readAdvice, readFittings, readHeard, readStations } from './readJob.ts';
 import type { JobRow } from './tables.ts';
 import type { Origin, Tx } from './transaction.ts';
 
 async function told(tx: Tx, row: JobRow, fitting: string | null, moves: Held<MoveMade>): Promise<Held<Fitted>> {
   if (moves.outcome === 'not-found') return moves;
   const heard = await readHeard(tx, row);
-  await relink(tx, row.id, heard);
+  const touched = await relink(tx, row.id, heard);
   return found({
     fittings: [...heard.fittings],
     fitting,
     moves: moves.value,
-    advice: await readAdvice(tx, row.id),
-    ...comparedFields(heard.compared),
+    advice: (await readAdvice(tx, row.id)).filter(({ id }) => touched.includes(id)),
   });
 }
 

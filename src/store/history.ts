@@ -1,4 +1,5 @@
 /** Questions over many jobs: a deck's figures, the styli and their hours, what is due. Practice jobs tell nothing of a real deck. */
+import { sidesOf } from '../core/job/beforeAfter.ts';
 import { type DeckHistory, type DeckVisit, deckFigures } from '../core/job/deckHistory.ts';
 import { type DueFact, type DueList, dueRows } from '../core/job/dueList.ts';
 import { epochAt, epochNow, epochsOf, type Fitting } from '../core/job/epochs.ts';
@@ -41,14 +42,14 @@ async function typedAt<Typed>(tx: Tx, station: 'intake' | 'hand-over', keys: rea
 const intakeOf = (tx: Tx) => typedAt<IntakeTyped>(tx, 'intake', ['cartridge', 'stylusHours']);
 
 async function visitOf(tx: Tx, row: JobRow, intake: IntakeTyped | undefined): Promise<DeckVisit> {
-  const { sides, fittings } = await readHeard(tx, row);
+  const { recordings, captures, fittings } = await readHeard(tx, row);
   const epochs = epochsOf(fittings);
   const typed = intake?.cartridge?.trim() ?? '';
   const received = epochs[0].fitted.cartridge ?? typed;
   return {
     number: row.number,
     cartridge: { received, left: epochNow(epochs).fitted.cartridge ?? received },
-    ...sides,
+    ...sidesOf(recordings, captures),
   };
 }
 

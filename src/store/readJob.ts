@@ -1,8 +1,7 @@
 /** A whole job as the API gives it: head, stations, captures without their curves, advice, before and after. */
 import { rejudged } from '../core/advise/rejudge.ts';
 import type { CaptureEntry, Deck, Job } from '../core/job/api.ts';
-import { beforeAfter, type Compared, sidesOf } from '../core/job/beforeAfter.ts';
-import type { HeardCapture } from '../core/job/deckHistory.ts';
+import { comparedOf } from '../core/job/beforeAfter.ts';
 import type { Fitting } from '../core/job/epochs.ts';
 import { type Recording, recordingsOf } from '../core/job/recordings.ts';
 import { limitsOf } from '../core/job/shop.ts';
@@ -37,15 +36,14 @@ export const readFittings = async (tx: Tx, job: string): Promise<Fitting[]> =>
     fittingOf,
   );
 
-/** What a job's recordings are, with what is compared of them. */
+/** A job's recordings: what was heard, and what each of them is. */
 export interface Heard {
+  readonly practice: boolean;
   readonly fittings: readonly Fitting[];
   /** in the order heard */
-  readonly entries: readonly CaptureEntry[];
+  readonly captures: readonly CaptureEntry[];
+  /** of each capture */
   readonly recordings: readonly Recording[];
-  /** recordings that count: as received, and of what is fitted now */
-  readonly sides: { readonly received: readonly HeardCapture[]; readonly since: readonly HeardCapture[] };
-  readonly compared: Compared;
 }
 
 /** The limits that every reading of the job is judged by. */
@@ -62,32 +60,12 @@ export async function readLimits(tx: Tx, job: string): Promise<ChosenLimits> {
 
 export async function readHeard(tx: Tx, { id, practice }: Pick<JobRow, 'id' | 'practice'>): Promise<Heard> {
   const limits = await readLimits(tx, id);
-  const heads = (await captureHeads(tx, id)).map((row) => {
-    const head = JSON.parse(row.document_json) as DocumentHead;
-    return { entry: captureEntry(row, rejudged(head, limits)), bands: head.bands };
-  });
-  const fittings = await readFittings(tx, id);
-  const entries = heads.map(({ entry }) => entry);
-  const recordings = recordingsOf({ practice: practice === 1, fittings, captures: entries });
-  const sides = sidesOf(
-    recordings,
-    heads.map(({ entry: { id, sha256, heardAt, findings, record }, bands }) => ({
-      id,
-      sha256,
-      heardAt,
-      findings,
-      record,
-      bands,
-    })),
+  const captures = (await captureHeads(tx, id)).map((row) =>
+    captureEntry(row, rejudged(JSON.parse(row.document_json) as DocumentHead, limits)),
   );
-  return { fittings, entries, recordings, sides, compared: beforeAfter(sides.received, sides.since) };
+  const job = { practice: practice === 1, fittings: await readFittings(tx, id), captures };
+  return { ...job, recordings: recordingsOf(job) };
 }
-
-/** Before and after as the API gives them. */
-export const comparedFields = ({ pairs, notBefore }: Compared) => ({
-  beforeAfter: [...pairs],
-  notBefore: [...notBefore],
-});
 
 export async function readStations(tx: Tx, job: string): Promise<Stations> {
   const rows = await tx.selectFrom('stations').selectAll().where('job_id', '=', job).execute();
@@ -120,7 +98,7 @@ export async function readAdvice(tx: Tx, job: string) {
 }
 
 export async function readJob(tx: Tx, row: JobRow): Promise<Job> {
-  const { fittings, entries, compared } = await readHeard(tx, row);
+  const heard = await readHeard(tx, row);
   return {
     id: row.id,
     number: row.number,
@@ -134,12 +112,12 @@ export async function readJob(tx: Tx, row: JobRow): Promise<Job> {
     recordFile: row.record_file,
     practice: row.practice === 1,
     setAside: asideOf(row),
-    fittings: [...fittings],
+    fittings: [...heard.fittings],
     stations: await readStations(tx, row.id),
-    captures: [...entries],
+    captures: [...heard.captures],
     advice: await readAdvice(tx, row.id),
     photographs: await readPhotographs(tx, row.id),
-    ...comparedFields(compared),
+    ...comparedOf(heard),
     shop: await readShop(tx),
   };
 }

@@ -9,6 +9,7 @@ import type {
   SetAside,
   StationState,
 } from '../core/job/api.ts';
+import { bandMark } from '../core/job/beforeAfter.ts';
 import type { FittedKind, Fitting } from '../core/job/epochs.ts';
 import { type RecordingFacts, type RecordingKind, unfitOf } from '../core/job/recordings.ts';
 import { keptReasons, toldReasons } from '../core/job/staleReasons.ts';
@@ -75,6 +76,7 @@ export function captureEntry(row: Omit<CaptureRow, 'curves_json'>, head: Documen
     sha256: row.sha256,
     method: head.method ?? '1',
     findings: [...head.findings],
+    bandMarks: head.bands.map(bandMark),
     ...(head.record === undefined ? {} : { record: head.record }),
     ...saidOf(row),
     unfit: unfitOf(head),

@@ -1,9 +1,12 @@
 /** The open job as the server last told it, and everything that changes it. */
 import { signal } from '@preact/signals';
+import type { SideDocument } from '../core/advise/document.ts';
+import { rejudged } from '../core/advise/rejudge.ts';
 import type {
   AdviceEntry,
   CaptureAdded,
   CaptureChange,
+  CaptureEntry,
   Fitted,
   Job,
   JobHead,
@@ -14,9 +17,13 @@ import type {
   OutcomeChange,
   StationState,
 } from '../core/job/api.ts';
+import { comparedOf } from '../core/job/beforeAfter.ts';
 import type { NewFitting } from '../core/job/epochs.ts';
 import type { NewPhotograph, PhotographChange, PhotographsKept } from '../core/job/photographs.ts';
+import { limitsOf } from '../core/job/shop.ts';
 import type { StationName } from '../core/job/station.ts';
+import { readableOf } from '../core/job/stations/index.ts';
+import type { RunTyped } from '../core/job/stations/run.ts';
 import { api, ServerAway, ServerSaid } from './api.ts';
 import { away, send } from './connection.ts';
 
@@ -140,8 +147,8 @@ export const takeStation = (jobId: string, name: StationName, state: StationStat
 
 export const takeShop = (shop: Job['shop']): void => update(job.peek()?.id ?? '', () => ({ shop }));
 
-/** What a move makes stale; a station that was changed elsewhere too is fetched. */
-function takeMove(jobId: string, { stations: marks, advice: answered, updatedAt }: MoveMade): void {
+/** What a move or a recording makes stale, and what it answers; a station that was changed elsewhere too is fetched. */
+function takeMarks(jobId: string, { stations: marks, advice: answered, updatedAt }: MoveMade): void {
   let behind = false;
   update(jobId, ({ stations, advice }) => {
     const marked = Object.entries(marks).map(([name, mark]) => {
@@ -160,12 +167,12 @@ function takeMove(jobId: string, { stations: marks, advice: answered, updatedAt 
 }
 
 export function makeMove(jobId: string, move: Move): void {
-  send(async () => takeMove(jobId, await api.move(jobId, move)));
+  send(async () => takeMarks(jobId, await api.move(jobId, move)));
 }
 
 /** The moves of this step were not made after all. */
 export function undoMove(jobId: string, step: string): void {
-  send(async () => takeMove(jobId, await api.undoMove(jobId, { step })));
+  send(async () => takeMarks(jobId, await api.undoMove(jobId, { step })));
 }
 
 const replaced = (advice: readonly AdviceEntry[], fresh: readonly AdviceEntry[]): AdviceEntry[] => {
@@ -183,16 +190,31 @@ export function sayOutcome(jobId: string, adviceId: string, change: OutcomeChang
   });
 }
 
-function takeCapture(jobId: string, { capture, advice, beforeAfter, notBefore, updatedAt }: CaptureAdded): void {
-  update(jobId, (open) => ({
-    captures: [...open.captures.filter((one) => one.id !== capture.id), capture].sort((a, b) =>
-      a.heardAt === b.heardAt ? a.storedAt.localeCompare(b.storedAt) : a.heardAt.localeCompare(b.heardAt),
-    ),
-    advice: replaced(open.advice, advice),
-    beforeAfter,
-    notBefore,
-    updatedAt,
-  }));
+const inOrderHeard = (a: CaptureEntry, b: CaptureEntry): number =>
+  a.heardAt === b.heardAt ? a.storedAt.localeCompare(b.storedAt) : a.heardAt.localeCompare(b.heardAt);
+
+/** Figures of a document by the limits of the job that it is kept in. */
+function figuresIn({ stations, shop }: Job, document: SideDocument): CaptureEntry['findings'] {
+  const run = readableOf('run', stations.run.data) as RunTyped;
+  return [...rejudged(document, limitsOf({ run, shop })).findings];
+}
+
+/** @param sent the document that was sent with it; null: the recording was there already */
+function takeCapture(jobId: string, added: CaptureAdded, sent: SideDocument | null): void {
+  const { capture, advice, updatedAt } = added;
+  let known = true;
+  update(jobId, (open) => {
+    const there = open.captures.find((one) => one.id === capture.id);
+    const findings = there?.findings ?? (sent === null ? null : figuresIn(open, sent));
+    known = findings !== null;
+    if (findings === null) return {};
+    const others = open.captures.filter((one) => one !== there);
+    const captures = [...others, { ...capture, findings }].sort(inOrderHeard);
+    const heard = { captures, advice: replaced(open.advice, advice), updatedAt };
+    return { ...heard, ...comparedOf({ ...open, captures }) };
+  });
+  if (known) takeMarks(jobId, added);
+  else refreshJob();
 }
 
 /** @param stored called once it is on disk */
@@ -200,20 +222,23 @@ export function keepCapture(jobId: string, capture: NewCapture, stored: (capture
   const id = crypto.randomUUID();
   send(async () => {
     const added = await api.addCapture(jobId, { id, ...capture });
-    takeCapture(jobId, added);
-    if (job.peek()?.stations['hand-over'].status === 'done') refreshJob();
+    takeCapture(jobId, added, capture.document);
     stored(added.capture.id);
   });
 }
 
 /** What a person says of a recording: its kind, its epoch, set aside or taken back. */
 export function sayOfRecording(jobId: string, captureId: string, change: CaptureChange): void {
-  send(async () => takeCapture(jobId, await api.changeCapture(jobId, captureId, change)));
+  send(async () => takeCapture(jobId, await api.changeCapture(jobId, captureId, change), null));
 }
 
-function takeFitted(jobId: string, { fittings, advice, beforeAfter, notBefore, moves }: Fitted): void {
-  update(jobId, () => ({ fittings, advice, beforeAfter, notBefore }));
-  takeMove(jobId, moves);
+function takeFitted(jobId: string, { fittings, advice, moves }: Fitted): void {
+  update(jobId, (open) => ({
+    fittings,
+    advice: replaced(open.advice, advice),
+    ...comparedOf({ ...open, fittings }),
+  }));
+  takeMarks(jobId, moves);
 }
 
 const takePhotographs = (jobId: string, kept: PhotographsKept): void => update(jobId, () => kept);

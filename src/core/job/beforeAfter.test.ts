@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { JudgedFinding } from '../advise/document.ts';
 import type { Band } from '../record/band.ts';
-import { beforeAfter, type ComparedCapture } from './beforeAfter.ts';
+import { bandMark, beforeAfter, type ComparedCapture } from './beforeAfter.ts';
 import { straightSide, tiltedSide } from './side.fixture.ts';
 
 const capture = (
@@ -10,7 +10,7 @@ const capture = (
 ): ComparedCapture => ({
   id,
   sha256: id,
-  bands: side.bands,
+  bandMarks: side.bands.map(bandMark),
   findings: side.findings,
 });
 

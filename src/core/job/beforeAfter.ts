@@ -2,19 +2,18 @@
 import type { JudgedFinding } from '../advise/document.ts';
 import type { Band } from '../record/band.ts';
 import type { BeforeAfter } from './api.ts';
-import type { Recording } from './recordings.ts';
+import { type JobWith, type Recording, type RecordingFacts, recordingsOf } from './recordings.ts';
 
 export interface ComparedCapture {
   readonly id: string;
   readonly sha256: string | null;
-  readonly bands: readonly Band[];
+  /** of each of its bands (`bandMark`) */
+  readonly bandMarks: readonly string[];
   readonly findings: readonly JudgedFinding[];
 }
 
-/** What tells two figures of the same quantity and channel in one capture apart: the band they were read from. */
-function bandMark(capture: ComparedCapture, finding: JudgedFinding): string {
-  const band = capture.bands[finding.bands[0]];
-  if (band === undefined) return '';
+/** What tells two figures of the same quantity and channel in one recording apart: the band they were read from. */
+export function bandMark(band: Band): string {
   if (band.sheetBand !== null) return `listed ${band.sheetBand}`;
   // a third of an octave: far wider than any speed error, far narrower than two bands of a test record
   const pitch = band.frequencyHz === null ? '' : Math.round(3 * Math.log2(Math.max(band.frequencyHz, 1e-3)));
@@ -27,7 +26,7 @@ function keyed(capture: ComparedCapture, single: ReadonlySet<string>): Map<strin
   const times = new Map<string, number>();
   for (const finding of capture.findings) {
     const name = nameOf(finding);
-    const stem = single.has(name) ? name : `${name} ${bandMark(capture, finding)}`;
+    const stem = single.has(name) ? name : `${name} ${capture.bandMarks[finding.bands[0]] ?? ''}`;
     // the second of two alike in one capture is the second in the other
     const nth = (times.get(stem) ?? 0) + 1;
     times.set(stem, nth);
@@ -137,4 +136,13 @@ export function sidesOf<Capture extends { readonly id: string }>(
   };
   const since = (kind: Recording['kind']) => taken((one) => one.now && one.kind === kind);
   return { received: taken(({ kind }) => kind === 'as-received'), since: [...since('pass'), ...since('after')] };
+}
+
+/** Before and after of a job, worked out of its recordings each time it is asked for. */
+export function comparedOf<Capture extends RecordingFacts & ComparedCapture>(
+  job: JobWith<Capture>,
+): { beforeAfter: BeforeAfter[]; notBefore: Compared['notBefore'][number][] } {
+  const { received, since } = sidesOf(recordingsOf(job), job.captures);
+  const { pairs, notBefore } = beforeAfter(received, since);
+  return { beforeAfter: [...pairs], notBefore: [...notBefore] };
 }

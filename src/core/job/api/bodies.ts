@@ -7,14 +7,12 @@ import { recordingKinds } from '../recordings.ts';
 import { sideDocumentSchema } from '../sideSchema.ts';
 import {
   adviceEntrySchema,
-  beforeAfterSchema,
   captureEntrySchema,
   deckSchema,
   type JobHead,
   jobHeadSchema,
   jobSchema,
   moveNameSchema,
-  notBeforeSchema,
   setAsideSchema,
   stationNameSchema,
   stationStateSchema,
@@ -141,8 +139,9 @@ export const undoSchema = z.strictObject({ step });
 export type Undo = z.input<typeof undoSchema>;
 
 /** Stations that a move, or taking one back, has marked, without what is typed there. */
+const marksSchema = z.partialRecord(stationNameSchema, stationStateSchema.omit({ data: true }));
 export const moveMadeSchema = z.object({
-  stations: z.partialRecord(stationNameSchema, stationStateSchema.omit({ data: true })),
+  stations: marksSchema,
   /** what a recording advised and this answers, or leaves open again */
   advice: z.array(adviceEntrySchema),
   updatedAt: time,
@@ -161,13 +160,13 @@ export const newCaptureSchema = z.strictObject({
 });
 export type NewCapture = z.input<typeof newCaptureSchema>;
 
+/** What a recording changed. Its figures are in the document, which whoever sent it has. */
 export const captureAddedSchema = z.object({
-  capture: captureEntrySchema,
-  /** given by it, or checked by it */
+  capture: captureEntrySchema.omit({ findings: true }),
+  /** given by it, checked by it, or checked by another since */
   advice: z.array(adviceEntrySchema),
-  /** of the whole job */
-  beforeAfter: z.array(beforeAfterSchema),
-  notBefore: z.array(notBeforeSchema),
+  /** that it made stale, without what is typed there */
+  stations: marksSchema,
   updatedAt: time,
 });
 export type CaptureAdded = z.infer<typeof captureAddedSchema>;
@@ -196,10 +195,8 @@ export const fittedSchema = z.object({
   /** the one that was made; null where one was taken back */
   fitting: z.string().nullable(),
   moves: moveMadeSchema,
-  /** all of the job: another epoch is compared */
+  /** that is checked by another recording now, or by none */
   advice: z.array(adviceEntrySchema),
-  beforeAfter: z.array(beforeAfterSchema),
-  notBefore: z.array(notBeforeSchema),
 });
 export type Fitted = z.infer<typeof fittedSchema>;
 

@@ -83,6 +83,8 @@ export const captureEntrySchema = z.object({
   /** version of the methods that made the figures */
   method: z.string(),
   findings: z.array(findingSchema),
+  /** of each band, what tells it from the others: figures of two recordings are held against each other by it */
+  bandMarks: z.array(z.string()),
   /** the record file it was measured with; absent: none */
   record: z.object({ name: z.string(), key: z.string() }).optional(),
   /** played by the practice deck */
@@ -101,6 +103,7 @@ export type CaptureEntry = z.infer<typeof captureEntrySchema>;
 export const captureRecordSchema = captureEntrySchema
   .omit({
     findings: true,
+    bandMarks: true,
     method: true,
     record: true,
     file: true,
