@@ -1,8 +1,12 @@
 /** A browser that the server does not know is shown how it is let in. What was typed stays and is saved then. */
+
 import { useState } from 'preact/hooks';
+import { MOST_LINE, type Wording } from '../core/job/fields/wording.ts';
 import { api, locked } from './api.ts';
 import { tryAgain, unsavedWrites } from './connection.ts';
 import { TextField } from './parts/TextField.tsx';
+
+const keyWording: Wording = { label: 'Key', most: MOST_LINE };
 
 export function Enter() {
   const [key, setKey] = useState('');
@@ -35,7 +39,7 @@ export function Enter() {
         in <code>.key</code>.
       </p>
       <div class="fields">
-        <TextField label="Key" text={key} onText={setKey} maxLength={200} />
+        <TextField of={keyWording} text={key} onText={setKey} />
       </div>
       <p>
         <button type="submit" class="button main" disabled={key.trim() === ''}>

@@ -8,6 +8,7 @@ import {
   type Job,
   type JobHead,
 } from '../core/job/api.ts';
+import { headWordings, type Wording } from '../core/job/fields/wording.ts';
 import { withPath } from '../core/job/leafPaths.ts';
 import { api } from './api.ts';
 import { type Draft, openDraft, type Told } from './draft.ts';
@@ -16,15 +17,7 @@ import { takeHead, whenJobComes } from './jobState.ts';
 const PAUSE_MS = 400;
 const drafts = new Map<string, Draft>();
 
-const labels: Readonly<Record<HeadField | 'recordFile', string>> = {
-  title: 'Job',
-  customer: 'Owner',
-  notes: 'Notes of the job',
-  'deck.name': 'Deck',
-  'deck.description': 'The deck in words',
-  recordFile: 'Record file',
-};
-export type HeadField = 'title' | 'customer' | 'notes' | 'deck.name' | 'deck.description';
+export type HeadField = keyof typeof headWordings;
 
 const told = (head: Omit<JobHead, 'updatedAt'>): Told => ({ document: headTypedOf(head), revision: head.revision });
 
@@ -46,7 +39,7 @@ function draftOf(open: Job): Draft {
       },
       cannotKeep: (document) =>
         headTypedSchema.safeParse(document).error?.issues.map(({ path }) => path.map(String)) ?? [],
-      label: (path) => labels[path.join('.') as HeadField],
+      label: (path) => headWordings[path.join('.') as HeadField]?.label ?? 'Record file',
     },
     told(open),
   );
@@ -61,7 +54,7 @@ export function useHeadField(
   open: Job,
   field: HeadField,
 ): {
-  readonly label: string;
+  readonly of: Wording;
   readonly text: string;
   onText(text: string): void;
 } {
@@ -71,7 +64,11 @@ export function useHeadField(
   const { deck, ...own } = document.value;
   const text =
     path[0] === 'deck' ? deck[path[1] as 'name' | 'description'] : own[field as 'title' | 'customer' | 'notes'];
-  return { label: labels[field], text, onText: (typed) => draft.change(withPath(draft.document.peek(), path, typed)) };
+  return {
+    of: headWordings[field],
+    text,
+    onText: (typed) => draft.change(withPath(draft.document.peek(), path, typed)),
+  };
 }
 
 /** Id of the record file that the job is played with, as it is shown here; '' none. */

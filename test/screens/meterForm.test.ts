@@ -116,7 +116,7 @@ test('the turn that the meter asked for is recorded, held against the next readi
 test('a table of readings at several tilts can be pasted, and says where to set the scale', async () => {
   await page.getByText('readings at several tilts', { exact: true }).click();
   const csv = 'tilt_deg,left_to_right_db,right_to_left_db\n-2,23.5,34\n0,28,27\n2,33.5,22.6\n';
-  await page.getByLabel('Tilt, degrees, row 1').focus();
+  await page.getByLabel('Tilt, °, row 1').focus();
   await page.evaluate((text) => {
     const data = new DataTransfer();
     data.setData('text/plain', text);
@@ -143,7 +143,7 @@ test('the readings are there after a reload', async () => {
   await settled(page);
   await page.reload();
   await card().waitFor();
-  await soon(() => page.getByLabel('Tilt, degrees, row 1').inputValue()).toBe('-2');
+  await soon(() => page.getByLabel('Tilt, °, row 1').inputValue()).toBe('-2');
 });
 
 test('the page met no error of its own', () => {

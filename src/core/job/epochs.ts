@@ -5,6 +5,7 @@
 
 import { z } from 'zod';
 import { time } from './api/primitives.ts';
+import { MOST_LINE, type Wording, wordsWithin } from './fields/wording.ts';
 import type { MoveName } from './moves.ts';
 import { stationNames } from './station.ts';
 
@@ -21,7 +22,8 @@ export const moveOfFitting = {
   preamp: 'set-load',
 } as const satisfies Readonly<Record<FittedKind, MoveName>>;
 
-const name = z.string().trim().max(200);
+export const fittedWording: Wording = { label: 'Stylus', most: MOST_LINE, help: 'As its box names it.' };
+const name = wordsWithin(fittedWording).trim();
 /** h; no stylus has run longer */
 const hours = z.number().min(0).max(20_000);
 

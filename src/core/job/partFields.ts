@@ -7,6 +7,7 @@
 
 import { type BenchFigure, benchBounds } from '../units/benchBounds.ts';
 import { type Field, fieldOf } from './fields/field.ts';
+import { MOST_LINE, type Wording, type Wordings } from './fields/wording.ts';
 
 export interface NumberField extends Field {
   readonly type: 'number';
@@ -19,10 +20,8 @@ export interface ChoiceField<Option extends string = string> {
   readonly help?: string;
 }
 
-export interface TextField {
+export interface TextField extends Wording {
   readonly type: 'text';
-  readonly label: string;
-  readonly help?: string;
 }
 
 /** A response against frequency, kept as the text of its CSV (measure/responseCsv.ts). */
@@ -31,6 +30,13 @@ export interface ResponseField {
   readonly label: string;
   readonly help: string;
 }
+
+/** Of every part, and the most of a fact in words. */
+export const partWordings = {
+  name: { label: 'Name', most: MOST_LINE },
+  note: { label: 'Note', most: 20_000, lines: true },
+} as const satisfies Wordings;
+const MOST_FACT = 2000;
 
 export type PartField = NumberField | ChoiceField | TextField | ResponseField;
 
@@ -48,6 +54,7 @@ const choice = <const Option extends string>(label: string, options: readonly Op
 const text = (label: string, help?: string): TextField => ({
   type: 'text',
   label,
+  most: MOST_FACT,
   ...(help === undefined ? {} : { help }),
 });
 

@@ -1,6 +1,7 @@
 /** A part that a person keeps: deck, arm, cartridge, preamp, cable, headshell, counterweight or set of hardware. */
 import { z } from 'zod';
 import { parseResponse } from '../measure/responseCsv.ts';
+import { wordsWithin } from './fields/wording.ts';
 import {
   type ChoiceField,
   fieldsOf,
@@ -9,6 +10,7 @@ import {
   type PartKind,
   type partFields,
   partKinds,
+  partWordings,
 } from './partFields.ts';
 
 export { type PartKind, partKinds } from './partFields.ts';
@@ -40,7 +42,7 @@ const response = z
 function fieldSchema(field: PartField): z.ZodType {
   if (field.type === 'response') return response;
   if (field.type === 'choice') return z.enum(field.options as [string, ...string[]]);
-  if (field.type === 'text') return z.string().min(1).max(2000);
+  if (field.type === 'text') return wordsWithin(field).min(1);
   return z.number().min(field.min).max(field.max);
 }
 
@@ -51,9 +53,9 @@ function kindSchema(kind: PartKind) {
     kind: z.literal(kind),
     name: z
       .string()
-      .max(200)
+      .max(partWordings.name.most)
       .refine((name) => name.trim() !== '', 'a name'),
-    note: z.string().min(1).max(20000).optional(),
+    note: wordsWithin(partWordings.note).min(1).optional(),
     marked: z.enum(['demo', 'common-practice']).optional(),
     asTyped: z.record(z.string(), z.string().max(200)).optional(),
     ...Object.fromEntries(fields),

@@ -1,5 +1,6 @@
 /** Photographs of a job: where they are taken, how many and how large, and what travels of them. */
 import { z } from 'zod';
+import { type Wording, wordsWithin } from './fields/wording.ts';
 import { type StationName, stationNames } from './station.ts';
 
 /** Stations at which the eyes see what no recording tells. */
@@ -25,7 +26,9 @@ export type Photograph = z.infer<typeof photographSchema>;
 const jpeg = z.base64({ error: 'base64 of a JPEG' }).max(Math.ceil(MOST_JPEG_BYTES / 3) * 4, {
   error: `a JPEG of at most ${MOST_JPEG_BYTES / 1e6} MB`,
 });
-const note = z.string().max(500);
+/** what it shows */
+export const photographNote: Wording = { label: 'What it shows', most: 500 };
+const note = wordsWithin(photographNote);
 
 export const newPhotographSchema = z.strictObject({
   /** chosen by who sends it, so that a request sent twice is taken once */

@@ -1,6 +1,8 @@
 /** One job of the list: open it; and, folded, export it, set it aside, delete it. */
+
 import { useState } from 'preact/hooks';
 import { apiPaths, type JobSummary } from '../../core/job/api.ts';
+import { asideWording } from '../../core/job/fields/wording.ts';
 import { stationNames } from '../../core/job/station.ts';
 import { api } from '../api.ts';
 import { forgetAside } from '../draft.ts';
@@ -72,11 +74,10 @@ function Aside({ job: { id, number, setAside }, onSaid, onProblem }: RowProps) {
   return (
     <div class="fields">
       <TextField
-        label={`Why job ${number} is set aside`}
+        of={{ ...asideWording, label: `Why job ${number} is set aside` }}
         hint="It stays; history, hours and checks leave it out."
         text={why}
         onText={setWhy}
-        maxLength={200}
       />
       <div class="buttons">
         <button type="button" class="button" disabled={why.trim() === ''} onClick={() => change(why.trim())}>

@@ -1,6 +1,8 @@
 /** Jobs: found by words, a page at a time; opened, exported, set aside, deleted; and what goes over all of them. */
+
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { apiPaths, type JobList } from '../../core/job/api.ts';
+import { MOST_LINE, type Wording } from '../../core/job/fields/wording.ts';
 import { api } from '../api.ts';
 import { Check } from '../parts/Choice.tsx';
 import { TextField } from '../parts/TextField.tsx';
@@ -13,6 +15,12 @@ import { StyliFold } from './StyliFold.tsx';
 const PAGE = 30;
 /** after the last letter, before the server is asked */
 const PAUSE_MS = 200;
+
+const findWording: Wording = {
+  label: 'Find',
+  most: MOST_LINE,
+  help: 'Beginnings of words: title, owner, notes, deck.',
+};
 
 export function JobsPage() {
   const [list, setList] = useState<JobList | null>(null);
@@ -69,14 +77,12 @@ export function JobsPage() {
         <h3>Open a job</h3>
         <div class="fields">
           <TextField
-            label="Find"
-            hint="Beginnings of words: title, owner, notes, deck."
+            of={findWording}
             text={words}
             onText={(text) => {
               setWords(text);
               setPages([]);
             }}
-            maxLength={200}
           />
           <Check
             label="Also jobs that were set aside"

@@ -1,6 +1,7 @@
 /** A new job, of a new deck or of one that was here before. */
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import { newJobSchema } from '../../core/job/api.ts';
+import { headWordings } from '../../core/job/fields/wording.ts';
 import { api } from '../api.ts';
 import { newJob, openTold } from '../jobState.ts';
 import { TextField } from '../parts/TextField.tsx';
@@ -60,7 +61,7 @@ export function NewJob({ onProblem }: { onProblem(problem: string): void }) {
       <h3>Begin a new job</h3>
       <div class="fields">
         <TextField
-          label="Deck"
+          of={headWordings['deck.name']}
           hint={
             there === null
               ? 'As you call it, so that you find it again when it comes back.'
@@ -68,9 +69,8 @@ export function NewJob({ onProblem }: { onProblem(problem: string): void }) {
           }
           text={deck}
           onText={setDeck}
-          maxLength={200}
         />
-        <TextField label="Owner" hint="May stay empty." text={customer} onText={setCustomer} maxLength={200} />
+        <TextField of={headWordings.customer} hint="May stay empty." text={customer} onText={setCustomer} />
       </div>
       <p>
         <button type="submit" class="button main" disabled={name === '' || looked?.name !== name || busy}>

@@ -1,5 +1,5 @@
 /** One part being written down: every field of its kind, units beside them, nothing asked that is not known. */
-import { fieldsOf, type PartField } from '../../core/job/partFields.ts';
+import { fieldsOf, type PartField, partWordings } from '../../core/job/partFields.ts';
 import { kindWords, markWords, optionText } from '../../core/job/partWords.ts';
 import { Select } from '../parts/Choice.tsx';
 import { FieldEntry } from '../parts/FieldEntry.tsx';
@@ -31,7 +31,7 @@ export function PartEditor({ part, onClose }: PartEditorProps) {
     >
       {(tried) => (
         <div class="fields">
-          <TextField label="Name" text={texts.name} onText={(text) => set('name', text)} maxLength={200} />
+          <TextField of={partWordings.name} text={texts.name} onText={(text) => set('name', text)} />
           {Object.entries(fieldsOf(part.kind)).map(([name, field]) => (
             <OneField
               key={name}
@@ -41,7 +41,7 @@ export function PartEditor({ part, onClose }: PartEditorProps) {
               tried={tried}
             />
           ))}
-          <TextField lines label="Note" text={texts.note} onText={(text) => set('note', text)} maxLength={20_000} />
+          <TextField of={partWordings.note} text={texts.note} onText={(text) => set('note', text)} />
         </div>
       )}
     </EditorFrame>
@@ -61,7 +61,7 @@ function OneField({ field, text, onText, tried }: OneFieldProps) {
   }
   if (field.type === 'response') return <ResponseEntry field={field} csv={text} onCsv={onText} />;
   if (field.type === 'text') {
-    return <TextField label={field.label} hint={field.help} text={text} onText={onText} maxLength={2000} />;
+    return <TextField of={field} text={text} onText={onText} />;
   }
   return (
     <Select

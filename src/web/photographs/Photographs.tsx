@@ -1,7 +1,13 @@
 /** The photographs of a station: taken or picked, each with a note, printed in the technician's report. */
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { apiPaths, type Job } from '../../core/job/api.ts';
-import { countWords, MOST_PHOTOGRAPHS, type Photograph, type photographedAt } from '../../core/job/photographs.ts';
+import {
+  countWords,
+  MOST_PHOTOGRAPHS,
+  type Photograph,
+  type photographedAt,
+  photographNote,
+} from '../../core/job/photographs.ts';
 import { stationTitles } from '../../core/job/station.ts';
 import { addPhotograph, deletePhotograph, notePhotograph } from '../jobState.ts';
 import { FilePick } from '../parts/FilePick.tsx';
@@ -86,9 +92,8 @@ function OnePhotograph({ job, one, name }: { job: Job; one: Photograph; name: st
         <img src={source} alt={note === '' ? `Photograph: ${name}` : note} width={one.width} height={one.height} />
       </a>
       <TextField
-        label={`What ${name} shows`}
+        of={{ ...photographNote, label: `What ${name} shows` }}
         text={note}
-        maxLength={500}
         onText={(text) => {
           setNote(text);
           unsaved.current = text;

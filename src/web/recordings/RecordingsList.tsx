@@ -3,6 +3,7 @@
 import { useId, useState } from 'preact/hooks';
 import type { CaptureEntry, Job } from '../../core/job/api.ts';
 import { epochsOf } from '../../core/job/epochs.ts';
+import { asideWording } from '../../core/job/fields/wording.ts';
 import { type Recording, type RecordingKind, recordingKinds, recordingsOf } from '../../core/job/recordings.ts';
 import { epochWords, recordingKindWords, whyNot } from '../../core/job/recordingWords.ts';
 import { stationTitles } from '../../core/job/station.ts';
@@ -130,11 +131,10 @@ function Saying({ job, capture, recording, onSaid }: RowProps & { onSaid(): void
           />
         )}
         <TextField
-          label={`Why ${capture.file} is set aside`}
+          of={{ ...asideWording, label: `Why ${capture.file} is set aside` }}
           hint="It stays in the job with its figures; they count for nothing."
           text={why}
           onText={setWhy}
-          maxLength={200}
         />
       </div>
       <div class="buttons">

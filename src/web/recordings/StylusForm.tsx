@@ -1,7 +1,7 @@
 /** Another stylus on the same cartridge: an epoch of its own, and hours of its own. */
 import { useState } from 'preact/hooks';
 import type { Job } from '../../core/job/api.ts';
-import { epochNow, epochsOf } from '../../core/job/epochs.ts';
+import { epochNow, epochsOf, fittedWording } from '../../core/job/epochs.ts';
 import { typedValue } from '../../core/job/fields/quantity.ts';
 import { intakeFields } from '../../core/job/stations/intake.ts';
 import { fitPart } from '../jobState.ts';
@@ -34,7 +34,7 @@ export function StylusForm({ job }: { job: Job }) {
         sideways. Non-magnetic tweezers only.
       </Caution>
       <div class="fields">
-        <TextField label="Stylus" hint="As its box names it." text={name} onText={setName} maxLength={200} />
+        <TextField of={fittedWording} text={name} onText={setName} />
         <FieldEntry field={field} text={hours} onText={setHours} />
       </div>
       <div class="buttons">

@@ -1,6 +1,7 @@
 /** One record file being written down: the record, its certificate, its bands. */
 
 import { useState } from 'preact/hooks';
+import { partWordings } from '../../core/job/partFields.ts';
 import { certificateChoices, certificateFields, type JsonObject, recordFields } from '../../core/job/recordFile.ts';
 import { say } from '../../core/words/statement.ts';
 import { EditorFrame } from '../library/EditorFrame.tsx';
@@ -61,7 +62,7 @@ function RecordFields({ record, typed }: RecordFieldsProps) {
   return (
     <>
       <div class="fields">
-        <TextField label="Name" text={String(typed.name ?? '')} onText={(name) => set({ name })} maxLength={200} />
+        <TextField of={partWordings.name} text={String(typed.name ?? '')} onText={(name) => set({ name })} />
         <TypedFields
           of={recordFields}
           names={['rpm', 'referenceVelocityCmS']}

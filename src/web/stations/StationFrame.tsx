@@ -1,10 +1,12 @@
 /** Around every station: its heading, what became stale and why, its page, its cautions, notes, and closing it. */
+
 import type { FunctionComponent } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import type { Job } from '../../core/job/api.ts';
 import { type StationName, stationNames, stationTitles } from '../../core/job/station.ts';
+import { closedOverWording } from '../../core/job/stations/handOver.ts';
 import { earlierLines } from '../../core/job/stations/index.ts';
-import type { EarlierTyped } from '../../core/job/stations/stationModel.ts';
+import { type EarlierTyped, notesWording } from '../../core/job/stations/stationModel.ts';
 import { Caution } from '../parts/Caution.tsx';
 import { Fold } from '../parts/Fold.tsx';
 import { Guarded } from '../parts/Guarded.tsx';
@@ -173,21 +175,17 @@ function Closing({ job, station }: { job: Job; station: StationName }) {
     <section class="closing" aria-label={`Notes and closing of ${title}`}>
       <Fold title="Notes" answer={(data.notes ?? '').split('\n')[0] || 'none'}>
         <TextField
-          lines
-          label={`Notes at ${title}`}
-          hint="Printed in the report."
+          of={{ ...notesWording, label: `Notes at ${title}` }}
           text={data.notes}
           onText={(notes) => set({ notes })}
-          maxLength={10_000}
         />
       </Fold>
       {asks && (
         <TextField
-          label="Why it is closed with stations open"
+          of={closedOverWording}
           hint={`Not done: ${open.map((name) => stationTitles[name].title).join(', ')}. Printed in the report.`}
           text={data.closedOver}
           onText={(closedOver) => set({ closedOver })}
-          maxLength={1000}
         />
       )}
       <div class="buttons">

@@ -2,6 +2,7 @@
 import { z } from 'zod';
 import { learnedRecordSchema } from '../../advise/budget/learnedRecord.ts';
 import { fittingSchema } from '../epochs.ts';
+import { headWordings, wordsWithin } from '../fields/wording.ts';
 import { leafChangesSchema } from '../leafPaths.ts';
 import { recordingKinds } from '../recordings.ts';
 import { sideDocumentSchema } from '../sideSchema.ts';
@@ -83,8 +84,8 @@ export type NewJob = z.input<typeof newJobSchema>;
 /** Bounds of what a person may say of the job; the deck's name and words are changed in all its jobs. */
 export const headTypedSchema = z.strictObject({
   title: named,
-  customer: z.string().max(200),
-  notes: paragraph,
+  customer: wordsWithin(headWordings.customer),
+  notes: wordsWithin(headWordings.notes),
   recordFile: z.string().max(64),
   deck: z.strictObject({ name: named, description: paragraph }),
 });

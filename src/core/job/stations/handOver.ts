@@ -2,6 +2,7 @@
 import { z } from 'zod';
 import type { Fields } from '../fields/field.ts';
 import { typedText } from '../fields/quantity.ts';
+import { type DayField, type Wording, wordsWithin } from '../fields/wording.ts';
 import type { ReportLine } from '../reportLines.ts';
 import { type StationName, stationNames, stationTitles } from '../station.ts';
 import { dueHoursField, dueText } from './handOver/due.ts';
@@ -9,10 +10,13 @@ import { fieldText, ofEveryStation, type StationModel, type TypedBy, without } f
 
 export const handOverFields = { dueHours: dueHoursField } as const satisfies Fields<'dueHours'>;
 
+export const closedOverWording: Wording = { label: 'Why it is closed with stations open', most: 1000 };
+export const dueDateField: DayField = { label: 'Next check on', min: '2000-01-01', max: '9999-12-31' };
+
 const schema = z.strictObject({
   ...ofEveryStation,
   /** the person's reason; asked for only where a station before it is not done */
-  closedOver: z.string().max(1000).optional(),
+  closedOver: wordsWithin(closedOverWording).optional(),
   /** stylus hours, as typed */
   dueHours: fieldText.optional(),
   /** 2027-03-01; '' none */
@@ -56,6 +60,6 @@ export const handOverModel: StationModel<HandOverTyped> = {
   fields: {
     ...handOverFields,
     closedOver: { label: 'Closed with stations open' },
-    dueDate: { label: 'Next check on' },
+    dueDate: dueDateField,
   },
 };

@@ -3,6 +3,7 @@ import { z } from 'zod';
 import type { StationData } from '../api.ts';
 import type { Fields } from '../fields/field.ts';
 import { typedText } from '../fields/quantity.ts';
+import { MOST_LINE, type Wordings, wordsWithin } from '../fields/wording.ts';
 import type { ReportLine } from '../reportLines.ts';
 import { each, fieldText, ofEveryStation, type StationModel, type TypedBy, without } from './stationModel.ts';
 
@@ -43,15 +44,22 @@ export const intakeFields = {
   stylusHours: { label: 'Stylus hours', unit: 'h', min: 0, max: 20_000, help: 'As told, or calculated' },
 } as const satisfies Fields<'stylusHours'>;
 
+export const intakeWordings = {
+  cartridge: { label: 'Cartridge', most: MOST_LINE },
+  faults: { label: 'Faults found', most: 5000, help: 'What the owner must know before work begins.', lines: true },
+  wrong: { label: 'What is wrong', most: 500 },
+  note: { label: 'Note', most: 500 },
+} as const satisfies Wordings;
+
 const schema = z.strictObject({
   ...ofEveryStation,
-  cartridge: fieldText.optional(),
+  cartridge: wordsWithin(intakeWordings.cartridge).optional(),
   stylusHours: fieldText.optional(),
   inspection: each(
     inspectedNames,
-    z.strictObject({ grade: z.enum(grades).optional(), note: z.string().max(500).optional() }),
+    z.strictObject({ grade: z.enum(grades).optional(), note: wordsWithin(intakeWordings.note).optional() }),
   ).optional(),
-  faults: z.string().max(5000).optional(),
+  faults: wordsWithin(intakeWordings.faults).optional(),
 });
 export type IntakeTyped = TypedBy<typeof schema>;
 
@@ -126,14 +134,14 @@ export const intakeModel: StationModel<IntakeTyped> = {
   lines: intakeLines,
   fields: {
     ...intakeFields,
-    cartridge: { label: 'Cartridge' },
+    cartridge: intakeWordings.cartridge,
     inspection: Object.fromEntries(
       inspectedNames.map((name) => [
         name,
         { grade: { label: inspected[name], options: gradeWords }, note: { label: `${inspected[name]}, note` } },
       ]),
     ),
-    faults: { label: 'Faults found' },
+    faults: intakeWordings.faults,
   },
   fromOlder,
 };

@@ -10,6 +10,7 @@ import type { Fitting } from '../epochs.ts';
 import { type Chosen, valuesOf } from '../fields/chosen.ts';
 import type { Declared } from '../fields/declared.ts';
 import type { Fields } from '../fields/field.ts';
+import { type Wording, wordsWithin } from '../fields/wording.ts';
 import type { LeafPath } from '../leafPaths.ts';
 import type { ReportLine } from '../reportLines.ts';
 import type { Shop } from '../shop.ts';
@@ -54,7 +55,7 @@ export type TypedBy<Schema extends z.ZodType> = DeepReadonly<z.infer<Schema>>;
 /** One field as it was typed: a number with or without its unit, a name. */
 export const fieldText = z.string().max(200);
 /** Sentences of a person. */
-export const noteText = z.string().max(10_000);
+export const notesWording: Wording = { label: 'Notes', most: 10_000, help: 'Printed in the report.', lines: true };
 /** When something was done. */
 export const doneAt = time;
 /** Most rows of any list. */
@@ -78,7 +79,7 @@ export type EarlierTyped = TypedBy<typeof earlierSchema>;
 
 /** Keys of every station. */
 export const ofEveryStation = {
-  notes: noteText.optional(),
+  notes: wordsWithin(notesWording).optional(),
   earlier: z.array(earlierSchema).max(MOST_EARLIER).optional(),
 };
 

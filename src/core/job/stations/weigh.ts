@@ -2,6 +2,7 @@
 
 import { z } from 'zod';
 import { factFields } from '../fields/factFields.ts';
+import { wordsWithin } from '../fields/wording.ts';
 import { moveRecordSchema } from '../moveRecord.ts';
 import {
   doneAt,
@@ -15,7 +16,14 @@ import {
 import { typedFacts } from './typedFacts.ts';
 import { alsoMovedSchema, movedHereSchema, skatingSetSchema, weighFromOlder } from './weigh/kept.ts';
 import { weighLines } from './weigh/reportLines.ts';
-import { forceFields, gaugeFields, skatingFields, weighChoices, weighFields } from './weigh/weighData.ts';
+import {
+  forceFields,
+  gaugeFields,
+  notchesWording,
+  skatingFields,
+  weighChoices,
+  weighFields,
+} from './weigh/weighData.ts';
 
 const force = z.number().min(0).max(1000);
 
@@ -61,7 +69,7 @@ const schema = z.strictObject({
       device: oneOf(weighChoices.device).optional(),
       lever: fieldText.optional(),
       weight: fieldText.optional(),
-      notches: fieldText.optional(),
+      notches: wordsWithin(notchesWording).optional(),
       dialFriction: fieldText.optional(),
     })
     .optional(),
@@ -104,7 +112,7 @@ export const weighModel: StationModel<WeighTyped> = {
     readUnder: { label: 'What the gauge was read under' },
     movedHere: { label: 'Moved since the force was set' },
     alsoMoved: { label: 'Deck levelled, counterweight changed' },
-    skating: { ...skatingFields, device: weighChoices.device, notches: { label: 'Notches, pivot to each' } },
+    skating: { ...skatingFields, device: weighChoices.device, notches: notchesWording },
     sets: { label: 'Force as it was left' },
     moves: { label: 'Moves made' },
     skatingSet: { label: 'Anti-skating as it was set' },

@@ -1,7 +1,8 @@
 /** The two reports, and when the deck is due again. */
 import { apiPaths, type Job } from '../../../core/job/api.ts';
-import { type HandOverTyped, handOverFields } from '../../../core/job/stations/handOver.ts';
+import { dueDateField, type HandOverTyped, handOverFields } from '../../../core/job/stations/handOver.ts';
 import { reportTitles } from '../../../core/words/report.ts';
+import { DayEntry } from '../../parts/DayEntry.tsx';
 import { TypedFields } from '../../parts/TypedFields.tsx';
 import { useStation } from '../../useStation.ts';
 
@@ -36,17 +37,7 @@ export function ReportCard({ job, summary, next }: ReportCardProps) {
       </div>
       <div class="fields">
         <TypedFields of={handOverFields} names={['dueHours']} typed={data} set={set} />
-        <div class="field">
-          <label for="due-date">Next check on</label>
-          <input
-            id="due-date"
-            type="date"
-            min="2000-01-01"
-            max="9999-12-31"
-            value={data.dueDate ?? ''}
-            onChange={(event) => set({ dueDate: event.currentTarget.value })}
-          />
-        </div>
+        <DayEntry field={dueDateField} day={data.dueDate} onDay={(dueDate) => set({ dueDate })} />
       </div>
     </section>
   );

@@ -1,6 +1,6 @@
 /** Name, address line and logo of the shop, as every report carries them; kept with the jobs on this machine. */
 import { useEffect, useState } from 'preact/hooks';
-import { type Letterhead, letterheadSchema, MOST_LOGO } from '../../../core/job/letterhead.ts';
+import { type Letterhead, letterheadSchema, letterheadWordings, MOST_LOGO } from '../../../core/job/letterhead.ts';
 import { api } from '../../api.ts';
 import { Fold } from '../../parts/Fold.tsx';
 import { TextField } from '../../parts/TextField.tsx';
@@ -57,13 +57,8 @@ export function ShopForm() {
         }}
       >
         <div class="fields">
-          <TextField label="Shop’s name" text={shop.name} maxLength={80} onText={(name) => change({ name })} />
-          <TextField
-            label="Shop’s address line"
-            text={shop.address}
-            maxLength={160}
-            onText={(address) => change({ address })}
-          />
+          <TextField of={letterheadWordings.name} text={shop.name} onText={(name) => change({ name })} />
+          <TextField of={letterheadWordings.address} text={shop.address} onText={(address) => change({ address })} />
           <div class="field">
             <label for="shop-logo">Logo</label>
             <input

@@ -49,10 +49,9 @@ export function SetCard({ data, bench, forceUnit, ready, setBefore, set, onSet }
           fallback={heightFields.thickness.usual}
         />
         <TextField
-          label={pillarReads.label}
+          of={pillarReads}
           text={data.mark}
           hint={say(statement('mark-in-own-words'))}
-          maxLength={120}
           onText={(mark) => set({ mark })}
         />
       </div>

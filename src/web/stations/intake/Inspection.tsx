@@ -9,6 +9,7 @@ import {
   type IntakeTyped,
   inspected,
   inspectedNames,
+  intakeWordings,
 } from '../../../core/job/stations/intake.ts';
 import { Caution } from '../../parts/Caution.tsx';
 import { Choice } from '../../parts/Choice.tsx';
@@ -70,10 +71,9 @@ export function NextItem({ data, set }: InspectionProps) {
       ) : (
         <>
           <TextField
-            label="What is wrong"
+            of={intakeWordings.wrong}
             text={itemOf(data, faulty).note}
             onText={(note) => set(withItem(data, faulty, { note }))}
-            maxLength={500}
           />
           <div class="buttons">
             <button type="button" class="button main" onClick={() => setFaulty(null)}>
@@ -104,10 +104,9 @@ export function InspectionList({ data, set }: InspectionProps) {
               onValue={(value) => set(withItem(data, name, { grade: value }))}
             />
             <TextField
-              label="Note"
+              of={intakeWordings.note}
               text={note}
               onText={(text) => set(withItem(data, name, { note: text }))}
-              maxLength={500}
             />
           </li>
         );

@@ -11,6 +11,7 @@ import {
   inspected,
   inspectionWords,
   intakeFields,
+  intakeWordings,
 } from '../../../core/job/stations/intake.ts';
 import { useHeadField } from '../../headDraft.ts';
 import { dayHere } from '../../localTime.ts';
@@ -58,15 +59,10 @@ export default function IntakeStation({ job }: StationProps) {
       {inspecting ? <NextItem data={data} set={set} /> : reader}
       <section class="card" aria-label="The job">
         <div class="fields">
-          <TextField maxLength={200} {...useHeadField(job, 'title')} />
-          <TextField maxLength={200} {...useHeadField(job, 'customer')} />
-          <TextField hint="Its name in all its jobs." maxLength={200} {...useHeadField(job, 'deck.name')} />
-          <TextField
-            label="Cartridge"
-            text={data.cartridge}
-            onText={(cartridge) => set({ cartridge })}
-            maxLength={200}
-          />
+          <TextField {...useHeadField(job, 'title')} />
+          <TextField {...useHeadField(job, 'customer')} />
+          <TextField {...useHeadField(job, 'deck.name')} />
+          <TextField of={intakeWordings.cartridge} text={data.cartridge} onText={(cartridge) => set({ cartridge })} />
           <TypedFields of={intakeFields} names={['stylusHours']} typed={data} set={set} />
         </div>
       </section>
@@ -76,19 +72,12 @@ export default function IntakeStation({ job }: StationProps) {
           <InspectionList data={data} set={set} />
         </Fold>
         <Fold title="Other faults" answer={firstLine(data.faults) || 'none'}>
-          <TextField
-            lines
-            label="Faults found"
-            hint="What the owner must know before work begins."
-            text={data.faults}
-            onText={(faults) => set({ faults })}
-            maxLength={5000}
-          />
+          <TextField of={intakeWordings.faults} text={data.faults} onText={(faults) => set({ faults })} />
         </Fold>
         <DeckHistory job={job} heard={job.captures.length} />
         <Photographs job={job} station="intake" />
         <Fold title="The deck in words" answer={firstLine(words.text) || 'none'}>
-          <TextField lines {...words} maxLength={5000} />
+          <TextField {...words} />
         </Fold>
         {first !== undefined && first.findings.length > 0 && (
           <Fold title="Every figure" answer={`${first.findings.length} measured`}>

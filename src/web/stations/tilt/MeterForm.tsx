@@ -17,6 +17,7 @@ import {
   meterFields,
   meterResult,
   meterWays,
+  rowFields,
   rowsFromPaste,
   separationsRead,
 } from '../../../core/job/stations/tilt/meter.ts';
@@ -28,6 +29,7 @@ import { say, sentence } from '../../../core/words/statement.ts';
 import { job, makeMove, undoMove } from '../../jobState.ts';
 import { Caution } from '../../parts/Caution.tsx';
 import { Choice } from '../../parts/Choice.tsx';
+import { FieldRows } from '../../parts/FieldRows.tsx';
 import { Figure } from '../../parts/Figure.tsx';
 import { MovesMade } from '../../parts/MovesMade.tsx';
 import { TypedFields } from '../../parts/TypedFields.tsx';
@@ -130,8 +132,6 @@ function VoltFields({ typed, set }: { typed: MeterTyped; set(patch: MeterTyped):
 
 function Rows({ rows, setRows }: { rows: readonly MeterRow[]; setRows(rows: readonly MeterRow[]): void }) {
   const [problem, setProblem] = useState<string | null>(null);
-  const put = (index: number, patch: Partial<MeterRow>) =>
-    setRows(rows.map((row, i) => (i === index ? { ...row, ...patch } : row)));
   const onPaste = (event: ClipboardEvent): void => {
     const text = event.clipboardData?.getData('text') ?? '';
     if (!/[\n\r\t;]/.test(text.trim()) && (text.match(/,/g) ?? []).length < 2) return;
@@ -144,57 +144,19 @@ function Rows({ rows, setRows }: { rows: readonly MeterRow[]; setRows(rows: read
       setProblem(`That could not be pasted: ${error.message}.`);
     }
   };
-  const cell = (index: number, key: keyof MeterRow, name: string) => (
-    <td>
-      <input
-        type="text"
-        inputMode="text"
-        autoComplete="off"
-        aria-label={`${name}, row ${index + 1}`}
-        value={rows[index][key]}
-        onInput={(event) => put(index, { [key]: event.currentTarget.value })}
-      />
-    </td>
-  );
   return (
-    <div class="stack meter-rows" onPaste={onPaste}>
+    <div class="stack" onPaste={onPaste}>
       <p class="soft small">
         Tilt on your own scale, clockwise seen from the cartridge’s face positive; three or more tilts, on both sides of
         the best. A table may be pasted into any cell: tilt_deg, left_to_right_db, right_to_left_db.
       </p>
-      <div class="scroll-x">
-        <table>
-          <thead>
-            <tr>
-              <th scope="col">tilt, °</th>
-              <th scope="col">left into right, dB</th>
-              <th scope="col">right into left, dB</th>
-              <th scope="col">
-                <span class="unseen">Take out</span>
-              </th>
-            </tr>
-          </thead>
-          <tbody>
-            {rows.map((_, i) => (
-              <tr key={i}>
-                {cell(i, 'tilt', 'Tilt, degrees')}
-                {cell(i, 'leftToRight', 'Left into right, dB')}
-                {cell(i, 'rightToLeft', 'Right into left, dB')}
-                <td>
-                  <button
-                    type="button"
-                    class="button plain"
-                    aria-label={`Take out row ${i + 1}`}
-                    onClick={() => setRows(rows.filter((_row, k) => k !== i))}
-                  >
-                    ✕
-                  </button>
-                </td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </div>
+      <FieldRows
+        name="Readings at several tilts"
+        of={rowFields}
+        names={['tilt', 'leftToRight', 'rightToLeft']}
+        rows={rows}
+        setRows={setRows}
+      />
       {problem !== null && <p class="wrong-line">{problem}</p>}
       <div class="buttons">
         <button type="button" class="button" onClick={() => setRows([...rows, emptyRow])}>

@@ -5,6 +5,7 @@ import type { MatchReading } from '../../../core/job/stations/match/matchData.ts
 import { partDevice, usualPull } from '../../../core/job/stations/weigh/sidePull.ts';
 import {
   type Device,
+  notchesWording,
   type SkatingTyped,
   skatingFields,
   weighChoices,
@@ -69,13 +70,7 @@ function DeviceFields({ device, match, typed, set }: SkatingFieldsProps) {
           onText={(weight) => set({ weight })}
           fallback={fromArm(part.weightG)}
         />
-        <TextField
-          label="Notches, mm from the pivot"
-          text={typed.notches}
-          hint="With spaces between: 8 10 12"
-          maxLength={200}
-          onText={(notches) => set({ notches })}
-        />
+        <TextField of={notchesWording} text={typed.notches} onText={(notches) => set({ notches })} />
       </>
     );
   }

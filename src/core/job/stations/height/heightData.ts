@@ -2,6 +2,7 @@
 
 import { chosen } from '../../fields/chosen.ts';
 import type { Fields } from '../../fields/field.ts';
+import type { Wording } from '../../fields/wording.ts';
 import type { HeightTyped } from '../height.ts';
 
 /** The height as it was left. */
@@ -44,4 +45,4 @@ export const bearingChoice = chosen('Vertical bearing is square to', {
   cartridge: 'the cartridge',
 });
 /** What stands at the pillar, in the person's own words. */
-export const pillarReads = { label: 'Pillar reads' };
+export const pillarReads: Wording = { label: 'Pillar reads', most: 120 };

@@ -2,6 +2,7 @@
 import { benchBounds } from '../../../units/benchBounds.ts';
 import { chosen } from '../../fields/chosen.ts';
 import { type Fields, fieldOf } from '../../fields/field.ts';
+import { MOST_LINE, type Wording } from '../../fields/wording.ts';
 import type { WeighTyped } from '../weigh.ts';
 
 type Kept<Name extends keyof WeighTyped> = NonNullable<WeighTyped[Name]>;
@@ -74,6 +75,12 @@ export const skatingFields = {
   inner: fieldOf('Innermost groove', benchBounds.grooveInnerMm),
   outer: fieldOf('Outermost groove', benchBounds.grooveOuterMm),
 } satisfies Fields<Exclude<keyof SkatingTyped, 'device' | 'notches'>>;
+
+export const notchesWording: Wording = {
+  label: 'Notches, mm from the pivot',
+  most: MOST_LINE,
+  help: 'With spaces between: 8 10 12',
+};
 
 export const weighChoices = {
   forceUnit: chosen('A number without a unit is in', { g: 'g', mN: 'mN' }),
