@@ -265,7 +265,11 @@ export async function setOutcome(
   const job = await jobRow(tx, id);
   if (job === undefined) return noJob(id);
   const updatedAt = origin.now();
-  const outcome = { did: change.did, note: change.note ?? '', at: change.did === 'open' ? null : updatedAt };
+  const outcome = {
+    did: change.did,
+    note: change.note ?? '',
+    at: change.did === 'open' ? null : (change.at ?? updatedAt),
+  };
   if ((await writeOutcome(tx, id, advice, outcome)) === 0) return notFound(`Job ${id} has no advice ${advice}.`);
   await relink(tx, id, await readHeard(tx, job));
   await touch(tx, id, updatedAt);

@@ -164,6 +164,11 @@ test('the next pass, with its record sheet beside it, is held against what was p
   await page.getByRole('navigation').getByRole('link', { name: /^Tilt/ }).click();
   await page.getByRole('button', { name: 'I turned the headshell' }).click();
   await page.getByText(/Done: headshell turned/).waitFor();
+  const kept = async () => (await bench.stored()).stations.tilt.data.moves;
+  await soon(kept).toMatchObject([{ move: 'turn-shell', station: 'tilt', came: null }]);
+  await page.getByRole('button', { name: 'Undo' }).click();
+  await soon(kept).toEqual([]);
+  await page.getByRole('button', { name: 'I turned the headshell' }).click();
   const second = await shortSide(bench.folder, 0.8, 2);
   await page.getByLabel('Pick a recording').setInputFiles([second.path, second.sheetPath]);
   const check = page.getByRole('region', { name: 'Predicted and measured' });

@@ -69,13 +69,16 @@ const said: ReadonlySet<MoveStep['move']> = new Set(['slide', 'twist', 'turn-she
 function stepWords({ move, amount, unit, direction }: MoveStep): string {
   const name = what[move] ?? move.replaceAll('-', ' ');
   if (amount === null) return said.has(move) ? name : `${name} set`;
-  const size = `${amount.toFixed(move === 'shim' ? 2 : 1)}${unit === 'deg' ? '°' : ` ${unit}`}`;
+  const size = `${amount.toFixed(move === 'shim' || move === 'turn-shell' ? 2 : 1)}${unit === 'deg' ? '°' : ` ${unit}`}`;
   return `${name} ${size} ${direction ?? ''}`.trim();
 }
 
 /** What was done, as one phrase: "slid 1.2 mm forward; twisted 0.8° clockwise, seen from above". */
 export const moveWords = ({ also = [], ...first }: MoveStep & Pick<MoveRecord, 'also'>): string =>
   [first, ...also].map(stepWords).join('; ');
+
+/** What turns the cartridge about its length; the hand has its part in what comes. */
+const turns: ReadonlySet<MoveStep['move']> = new Set(['turn-shell', 'shim']);
 
 const measured = (list: readonly MoveFigure[]): Measured => ({
   findings: list.map(
@@ -98,12 +101,13 @@ const measured = (list: readonly MoveFigure[]): Measured => ({
  * @returns empty while nothing was read
  */
 export function checkMove(
-  record: Pick<MoveRecord, 'before' | 'foretold' | 'came'>,
+  record: Pick<MoveRecord, 'move' | 'before' | 'foretold' | 'came'>,
   came: readonly MoveFigure[] | null = record.came?.figures ?? null,
 ): readonly PredictionCheck[] {
   if (came === null) return [];
   const predicts = record.foretold.map(({ quantity, value, unit }) => ({ quantity, value, unit }));
-  const advice: Advice = { action: 'move', amount: null, unit: '', direction: null, predicts, why: '' };
+  const action = turns.has(record.move) ? 'tilt' : record.move;
+  const advice: Advice = { action, amount: null, unit: '', direction: null, predicts, why: '' };
   return checkAdvice(advice, measured(came), measured(record.before));
 }
 

@@ -15,6 +15,7 @@ import { solved } from './stations/place/solved.ts';
 import type { PlaceTyped } from './stations/place.ts';
 import type { JobTyped } from './stations/stationModel.ts';
 import { separationsRead } from './stations/tilt/meter.ts';
+import type { TurnMove } from './stations/tilt/meterMove.ts';
 
 export interface MoveTold {
   readonly at: string;
@@ -63,12 +64,29 @@ const stationOf = ({ action, predicts }: Advice): StationName =>
   (predicts.length === 0 ? null : quantityOf(predicts[0].quantity).station) ??
   'run';
 
+/** It was answered by the move that was made then. */
+const answeredBy = ({ at }: MoveRecord, { outcome }: AdviceEntry): boolean =>
+  outcome.did === 'done' && outcome.at === at;
+
 /** Moves that their own stations keep a record of. */
-const kept = (records: readonly MoveRecord[], { advice, givenAt }: AdviceEntry): boolean =>
+const kept = (records: readonly MoveRecord[], entry: AdviceEntry): boolean =>
   records.some(
-    ({ move, at, also = [] }) =>
-      at >= givenAt && [move, ...also.map((one) => one.move)].some((one) => one === advice.action),
+    (record) =>
+      answeredBy(record, entry) ||
+      (record.at >= entry.givenAt && [record, ...(record.also ?? [])].some(({ move }) => move === entry.advice.action)),
   );
+
+/** A turn; where a recording advised it, what came of it is kept with the advice. */
+function ofTurn(record: TurnMove, read: readonly MoveFigure[] | null, advice: readonly AdviceEntry[]): MoveTold {
+  const told = ofRecord(record, read);
+  const entry = record.reading === undefined ? advice.find((one) => answeredBy(record, one)) : undefined;
+  if (entry === undefined) return told;
+  return {
+    ...told,
+    did: entry.advice.action === 'trial-tilt' ? `${told.did}, for a trial` : told.did,
+    checks: entry.checks.length > 0 ? entry.checks : told.checks,
+  };
+}
 
 /** A turn or another move that a recording asked for and that was made; its checks are kept with the advice. */
 function ofAdvice({ advice, outcome, givenAt, checks }: AdviceEntry): MoveTold[] {
@@ -91,14 +109,16 @@ function ofAdvice({ advice, outcome, givenAt, checks }: AdviceEntry): MoveTold[]
 export function movesMade(job: JobTyped, advice: readonly AdviceEntry[]): readonly MoveTold[] {
   const { stations, fittings } = job;
   const { weigh, place, height, tilt } = stations;
-  const records: readonly MoveRecord[] = [...(weigh.moves ?? []), ...(height.moves ?? []), ...(tilt.moves ?? [])];
-  const own = [...records, ...(place.moves ?? [])];
+  const turned = tilt.moves ?? [];
+  const records: readonly MoveRecord[] = [...(weigh.moves ?? []), ...(height.moves ?? [])];
+  const own = [...records, ...turned, ...(place.moves ?? [])];
+  const heard = (record: MoveRecord) => cameFrom(record, heardWith(job, record.at));
+  // the form was emptied when the last turn by a meter was made: what it shows was read after it
+  const lastByMeter = turned.filter(({ reading }) => reading !== undefined).at(-1);
   const byMeter = separationsRead(tilt.meter ?? {});
   return [
-    ...records.map((record) =>
-      // the form was emptied when the last turn was made: what it shows was read after it
-      ofRecord(record, (record === tilt.moves?.at(-1) ? byMeter : null) ?? cameFrom(record, heardWith(job, record.at))),
-    ),
+    ...records.map((record) => ofRecord(record, heard(record))),
+    ...turned.map((record) => ofTurn(record, (record === lastByMeter ? byMeter : null) ?? heard(record), advice)),
     ...ofPlace(place, knownElsewhere(stations), epochNow(epochsOf(fittings)).began),
     ...advice.filter((entry) => !kept(own, entry)).flatMap(ofAdvice),
   ].sort((a, b) => a.at.localeCompare(b.at));

@@ -2,7 +2,7 @@
 import { isTurn } from '../../core/advise/turn.ts';
 import { madeAtCard } from '../../core/job/adviceAnswered.ts';
 import { followed, moveOfAdvice } from '../../core/job/adviceMoves.ts';
-import type { AdviceEntry, Move } from '../../core/job/api.ts';
+import type { AdviceEntry } from '../../core/job/api.ts';
 import { stationTitles } from '../../core/job/station.ts';
 import { job, makeMove, sayOutcome, undoMove } from '../jobState.ts';
 import { stationPath } from '../route.ts';
@@ -10,9 +10,7 @@ import { stationPath } from '../route.ts';
 export interface Way {
   /** on the button */
   readonly says: string;
-  /** kept with the advice */
-  readonly note: string;
-  readonly move: Move | null;
+  made(): void;
 }
 
 /** It is not said any more that it was done, nor that it was left. */
@@ -29,9 +27,8 @@ export interface OutcomeProps {
 }
 
 export function Outcome({ jobId, entry, ways }: OutcomeProps) {
-  const did = ({ note, move }: Way): void => {
-    sayOutcome(jobId, entry.id, { did: 'done', note });
-    if (move !== null) makeMove(jobId, move);
+  const did = ({ made }: Way): void => {
+    made();
     // the button that was pressed is gone with the advice
     document.querySelector<HTMLElement>('main h2')?.focus({ preventScroll: true });
   };
@@ -78,5 +75,9 @@ export function AdviceOutcome({ jobId, entry }: { jobId: string; entry: AdviceEn
   const move = entry === undefined ? null : moveOfAdvice(entry.advice, entry.id);
   if (entry === undefined || move === null) return null;
   const { says, did } = followed[entry.advice.action];
-  return <Outcome jobId={jobId} entry={entry} ways={[{ says, note: did, move }]} />;
+  const made = (): void => {
+    sayOutcome(jobId, entry.id, { did: 'done', note: did });
+    makeMove(jobId, move);
+  };
+  return <Outcome jobId={jobId} entry={entry} ways={[{ says, made }]} />;
 }

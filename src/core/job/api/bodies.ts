@@ -208,6 +208,8 @@ export type Learned = z.infer<typeof learnedSchema>;
 export const outcomeChangeSchema = z.strictObject({
   did: z.enum(['open', 'done', 'not-done']),
   note: z.string().max(2000).default(''),
+  /** when it was; left out: now */
+  at: time.optional(),
 });
 export type OutcomeChange = z.input<typeof outcomeChangeSchema>;
 

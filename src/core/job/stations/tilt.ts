@@ -35,9 +35,9 @@ const schema = z.strictObject({
   /** the body was set upright by mirror before it was heard */
   setByMirror: z.boolean().optional(),
   meter: meter.optional(),
-  /** turned by a meter, oldest first; `reading` is what was typed before it, for when it is taken back */
+  /** turns, oldest first; `reading` is what was typed before one by a meter, for when it is taken back */
   moves: z
-    .array(moveRecordSchema.extend({ reading: meter }))
+    .array(moveRecordSchema.extend({ reading: meter.optional() }))
     .max(MOST_ROWS)
     .optional(),
 });

@@ -40,6 +40,7 @@ import { useStation } from '../../useStation.ts';
 export function MeterForm({ job: { id: jobId, fittings } }: { job: Pick<Job, 'id' | 'fittings'> }) {
   const station = useStation<TiltTyped>(jobId, 'tilt');
   const moves = station.data.moves ?? [];
+  const byMeter = moves.filter(({ reading }) => reading !== undefined);
   const typed: MeterTyped = station.data.meter ?? {};
   const set = (patch: MeterTyped): void => station.set({ meter: { ...typed, ...patch } });
   const way = typed.way ?? 'db';
@@ -49,16 +50,16 @@ export function MeterForm({ job: { id: jobId, fittings } }: { job: Pick<Job, 'id
     learned: job.value?.shop.learnedOff === true ? null : learnedRecord.value?.learned,
     setByMirror: station.data.setByMirror,
   };
-  const [open, setOpen] = useState(result.kind !== 'waiting' || moves.length > 0);
+  const [open, setOpen] = useState(result.kind !== 'waiting' || byMeter.length > 0);
   const onTurned = (by: TurnedBy, turnDeg: number, advice: Advice): void => {
     const move = meterMove(by, turnDeg, advice, typed, new Date().toISOString());
     station.set({ meter: afterTurn(typed), moves: withMove(moves, move, epochNow(epochsOf(fittings)).began) });
     makeMove(jobId, { move: by, station: 'tilt', step: move.at, by: turnedBy(by, turnDeg) });
   };
   const onTakenBack = (): void => {
-    const last = moves.at(-1);
+    const last = byMeter.at(-1);
     if (last === undefined) return;
-    station.set({ meter: last.reading, moves: moves.slice(0, -1) });
+    station.set({ meter: last.reading, moves: moves.filter((one) => one !== last) });
     undoMove(jobId, last.at);
   };
   return (
@@ -103,7 +104,7 @@ export function MeterForm({ job: { id: jobId, fittings } }: { job: Pick<Job, 'id
             <MeterAnswerCard answer={result.answer} known={known} onTurned={onTurned} />
           )}
         </div>
-        <MovesMade moves={moves} now={separationsRead(typed)} onTakenBack={onTakenBack} />
+        <MovesMade moves={byMeter} now={separationsRead(typed)} onTakenBack={onTakenBack} />
       </div>
     </details>
   );

@@ -1,10 +1,16 @@
 /** The answer of the station: how much, which way, what goes under which side, and the picture of it. */
+
 import type { JudgedFinding, SideDocument } from '../../../core/advise/document.ts';
 import { isTurn, signedTurn } from '../../../core/advise/turn.ts';
 import type { AdviceEntry, Job } from '../../../core/job/api.ts';
+import { epochNow, epochsOf } from '../../../core/job/epochs.ts';
+import { withMove } from '../../../core/job/moveRecord.ts';
+import { recordingMove, turnedBy } from '../../../core/job/stations/tilt/meterMove.ts';
 import { looksEqual, turnText } from '../../../core/job/stations/tilt/turnText.ts';
+import type { TiltTyped } from '../../../core/job/stations/tilt.ts';
 import { shownFigure } from '../../../core/words/figure.ts';
 import { showNumber } from '../../../core/words/number.ts';
+import { makeMove, sayOutcome, undoMove } from '../../jobState.ts';
 import { Caution } from '../../parts/Caution.tsx';
 import { Figure } from '../../parts/Figure.tsx';
 import { Fold } from '../../parts/Fold.tsx';
@@ -12,6 +18,7 @@ import { AdviceOutcome, Outcome, TakeBack, type Way } from '../../parts/Outcome.
 import { showEvidence } from '../../side/evidence.ts';
 import { adviceOf, entryOf, findingOf, shownSide } from '../../side/shownSide.ts';
 import { useMatch } from '../../useMatch.ts';
+import { useStation } from '../../useStation.ts';
 import { FaceView } from './FaceView.tsx';
 
 export function TurnCard({ job, document, tilt }: { job: Job; document: SideDocument; tilt: JudgedFinding }) {
@@ -34,8 +41,10 @@ export function TurnCard({ job, document, tilt }: { job: Job; document: SideDocu
     typeof back?.value === 'number' &&
     looksEqual(across.value, back.value);
   const fixed = useMatch(job.id).reading.chosen.arm?.headshell === 'fixed';
+  const turned = useTurned(job);
   const entry = job.advice.find((one) => one.captureId === shownSide.value?.captureId && isTurn(one.advice));
-  if (entry?.outcome.did === 'done') return <Turned job={job} entry={entry} tilt={tilt} />;
+  if (entry?.outcome.did === 'done')
+    return <Turned job={job} entry={entry} tilt={tilt} onTakenBack={turned.takenBack(entry)} />;
   return (
     <section class="card turn-card" aria-label="What to turn">
       {wiring.map((advice) => (
@@ -60,11 +69,7 @@ export function TurnCard({ job, document, tilt }: { job: Job; document: SideDocu
           )}
           {turn?.caution !== undefined && <Caution>{turn.caution}</Caution>}
           {text !== null && entry !== undefined && (
-            <Outcome
-              jobId={job.id}
-              entry={entry}
-              ways={waysOf(entry, fixed, turn === null ? 0 : signedTurn(turn), text.shim.mm)}
-            />
+            <Outcome jobId={job.id} entry={entry} ways={turned.waysOf(entry, document.findings, fixed)} />
           )}
         </div>
         <FaceView tiltDeg={angle} turn={text?.way ?? null} shimSide={text?.shim.side ?? null} />
@@ -144,8 +149,15 @@ function WhatToTurn({ text, trial, part, fixed, hidden }: WhatToTurnProps) {
   );
 }
 
+interface TurnedProps {
+  readonly job: Job;
+  readonly entry: AdviceEntry;
+  readonly tilt: JudgedFinding;
+  readonly onTakenBack: (() => void) | null;
+}
+
 /** It was turned and not heard since: the next pass is what is wanted. */
-function Turned({ job, entry, tilt }: { job: Job; entry: AdviceEntry; tilt: JudgedFinding }) {
+function Turned({ job, entry, tilt, onTakenBack }: TurnedProps) {
   const was = shownFigure(
     typeof tilt.value === 'number' ? Math.abs(tilt.value) : tilt.value,
     tilt.unit,
@@ -157,18 +169,51 @@ function Turned({ job, entry, tilt }: { job: Job; entry: AdviceEntry; tilt: Judg
         <b>Turned.</b> Record the next pass and drop it here.
       </p>
       <p class="soft">
-        Done: {entry.outcome.note || 'turned'}. The pass before it read {was}. <TakeBack jobId={job.id} entry={entry} />
+        Done: {entry.outcome.note || 'turned'}. The pass before it read {was}.{' '}
+        {onTakenBack === null ? (
+          <TakeBack jobId={job.id} entry={entry} />
+        ) : (
+          <button type="button" class="button plain" onClick={onTakenBack}>
+            Undo
+          </button>
+        )}
       </p>
     </section>
   );
 }
 
 /** Turning the headshell or putting a shim in: two moves, the one that this arm allows first. */
-function waysOf(entry: AdviceEntry, fixed: boolean, turnDeg: number, shimMm: number): readonly Way[] {
-  const made = { station: 'tilt', step: entry.id } as const;
-  const ways: readonly Way[] = [
-    { says: 'I turned the headshell', note: 'headshell turned', move: { move: 'turn-shell', ...made, by: turnDeg } },
-    { says: 'I put a shim in', note: 'shim put in', move: { move: 'shim', ...made, by: shimMm } },
-  ];
-  return fixed ? [...ways].reverse() : ways;
+const ways = [
+  { by: 'turn-shell', says: 'I turned the headshell', note: 'headshell turned' },
+  { by: 'shim', says: 'I put a shim in', note: 'shim put in' },
+] as const;
+
+/** What was turned is kept as a move of this station; the advice is answered by it, and both go when it is taken back. */
+function useTurned(job: Job) {
+  const { data, set } = useStation<TiltTyped>(job.id, 'tilt');
+  const moves = data.moves ?? [];
+  const since = epochNow(epochsOf(job.fittings)).began;
+  return {
+    waysOf: (entry: AdviceEntry, findings: readonly JudgedFinding[], fixed: boolean): readonly Way[] => {
+      const all = ways.map(({ by, says, note }) => ({
+        says,
+        made: (): void => {
+          const at = new Date().toISOString();
+          set({ moves: withMove(moves, recordingMove(by, entry.advice, findings, at), since) });
+          sayOutcome(job.id, entry.id, { did: 'done', note, at });
+          makeMove(job.id, { move: by, station: 'tilt', step: at, by: turnedBy(by, signedTurn(entry.advice)) });
+        },
+      }));
+      return fixed ? all.reverse() : all;
+    },
+    /** null where an earlier version kept no move of it */
+    takenBack: (entry: AdviceEntry): (() => void) | null => {
+      const made = moves.find(({ at }) => at === entry.outcome.at);
+      if (made === undefined || made.reading !== undefined) return null;
+      return () => {
+        set({ moves: moves.filter((one) => one !== made) });
+        undoMove(job.id, made.at);
+      };
+    },
+  };
 }

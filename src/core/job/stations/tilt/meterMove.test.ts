@@ -72,7 +72,7 @@ it('stands under Tilt among the moves, and what the meter shows after it is what
   const told = (meter: MeterTyped) =>
     movesMade({ ...job, stations: { ...job.stations, tilt: { meter, moves: [move] } } }, []);
   expect(told(afterTurn(pair))).toMatchObject([{ at, station: 'tilt', checks: [] }]);
-  expect(told({})[0].did).toMatch(/^headshell turned \d\.\d° anticlockwise, seen from its face$/);
+  expect(told({})[0].did).toMatch(/^headshell turned \d\.\d\d° anticlockwise, seen from its face$/);
   const [one] = move.foretold;
   const came = { ...pair, leftToRight: one.value.toFixed(1), rightToLeft: '20' };
   expect(told(came)[0].checks.map(({ came }) => came)).toEqual(['as-predicted', 'otherwise']);

@@ -1,12 +1,12 @@
-/** A turn made by what a meter said, as a move: the separations read before, those foretold, and what was typed. */
-import type { Advice } from '../../../advise/document.ts';
+/** A turn as a move: what was read before it by a meter or a recording, and what is foretold. */
+import type { Advice, JudgedFinding } from '../../../advise/document.ts';
 import { isTurn, shim, signedTurn } from '../../../advise/turn.ts';
 import type { TiltFromMeter } from '../../../advise/voltmeter.ts';
 import type { MoveStep } from '../../moveRecord.ts';
 import type { TiltTyped } from '../tilt.ts';
 import { type MeterTyped, separationsRead } from './meter.ts';
 
-export type MeterMove = NonNullable<TiltTyped['moves']>[number];
+export type TurnMove = NonNullable<TiltTyped['moves']>[number];
 /** deg; a turn that no scale shows */
 const LEAST_DEG = 0.005;
 
@@ -33,17 +33,35 @@ function stepOf(by: TurnedBy, turnDeg: number): MoveStep {
   return { move: 'turn-shell', amount: Math.abs(turnDeg), unit: 'deg', direction: `${way}, seen from its face` };
 }
 
-/** @param at ISO time */
-export function meterMove(by: TurnedBy, turnDeg: number, advice: Advice, reading: MeterTyped, at: string): MeterMove {
+function turnMove(by: TurnedBy, turnDeg: number, advice: Advice, before: TurnMove['before'], at: string): TurnMove {
   return {
     ...stepOf(by, turnDeg),
     at,
     station: 'tilt',
-    before: separationsRead(reading) ?? [],
+    before,
     foretold: advice.predicts.map(({ quantity, value, unit }) => ({ quantity, value, unit, uncertainty: null })),
     came: null,
-    reading,
   };
+}
+
+/** Turned by what a meter said. @param at ISO time */
+export const meterMove = (
+  by: TurnedBy,
+  turnDeg: number,
+  advice: Advice,
+  reading: MeterTyped,
+  at: string,
+): TurnMove => ({ ...turnMove(by, turnDeg, advice, separationsRead(reading) ?? [], at), reading });
+
+/** Turned by what a recording advised: read before are the figures of that recording that the advice foretells. */
+export function recordingMove(by: TurnedBy, advice: Advice, findings: readonly JudgedFinding[], at: string): TurnMove {
+  const before = advice.predicts.flatMap(({ quantity, unit }) =>
+    findings
+      .filter((one) => one.quantity === quantity && one.unit === unit && typeof one.value === 'number')
+      .slice(0, 1)
+      .map(({ value, uncertainty }) => ({ quantity, value: value as number, unit, uncertainty })),
+  );
+  return turnMove(by, signedTurn(advice), advice, before, at);
 }
 
 /** The form once the turn is made: two readings or four voltages, typed anew; a table of several tilts stays with it. */
