@@ -1,5 +1,6 @@
 /** Jobs: found by words, a page at a time; opened, exported, set aside, deleted; and what goes over all of them. */
 
+import './jobs.css';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { apiPaths, type JobList } from '../../core/job/api.ts';
 import { MOST_LINE, type Wording } from '../../core/job/fields/wording.ts';

@@ -1,5 +1,6 @@
 /** The curves of a document as a chart: axes from their units, left solid and right dashed. */
 
+import './side.css';
 import { useRef, useState } from 'preact/hooks';
 import type { JudgedFinding } from '../../core/advise/document.ts';
 import { type Chart, type CurveGroup, chartOf } from '../../core/draw/chart/curves.ts';

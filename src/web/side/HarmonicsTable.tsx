@@ -1,4 +1,5 @@
 /** The harmonics of every tone as one table: a line for each band and channel, what they have in common said once below. */
+import './side.css';
 import type { JudgedFinding } from '../../core/advise/document.ts';
 import { HARMONICS, type HarmonicLine, harmonicTitles } from '../../core/job/harmonicLines.ts';
 import type { Band } from '../../core/record/band.ts';

@@ -1,4 +1,5 @@
 /** Where a recorded side comes in: drop it or pick it, say what is special about it, see how far reading is, stop it. */
+import './side.css';
 import { useEffect, useRef } from 'preact/hooks';
 import type { StationName } from '../../core/job/station.ts';
 import { showBytes } from '../../core/words/number.ts';

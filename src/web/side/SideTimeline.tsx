@@ -1,4 +1,5 @@
 /** The side as a line in time: level of both channels, and its bands in words. Picking a band picks out its findings. */
+import './side.css';
 import { useRef } from 'preact/hooks';
 import type { SideDocument } from '../../core/advise/document.ts';
 import { pathOf } from '../../core/draw/chart/line.ts';

@@ -1,5 +1,6 @@
 /** Hand over: before against after, what was advised and done, what is still open, and the reports. */
 
+import './handover.css';
 import { type JudgedFinding, mainReason } from '../../../core/advise/document.ts';
 import { countingAdvice } from '../../../core/job/adviceHistory.ts';
 import type { BeforeAfter, Job } from '../../../core/job/api.ts';

@@ -73,7 +73,7 @@ export function ShopForm() {
             </span>
           </div>
         </div>
-        {shop.logo !== null && <img src={shop.logo} alt="Logo as it prints" style="max-height:16mm;max-width:45mm" />}
+        {shop.logo !== null && <img src={shop.logo} alt="Logo as it prints" class="shop-logo" />}
         <div class="buttons">
           <button type="submit" class="button">
             Save

@@ -1,4 +1,5 @@
 /** Intake: what came in, inspected item by item, and measured before anything is touched. */
+import './intake.css';
 import type { JudgedFinding } from '../../../core/advise/document.ts';
 import type { CaptureEntry, Job } from '../../../core/job/api.ts';
 import { epochNow, epochsOf } from '../../../core/job/epochs.ts';

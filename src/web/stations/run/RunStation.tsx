@@ -1,5 +1,6 @@
 /** Run: what the whole side tells about the deck. Only what the document holds is shown. */
 
+import './run.css';
 import type { Advice, JudgedFinding, SideDocument } from '../../../core/advise/document.ts';
 import { isTurn } from '../../../core/advise/turn.ts';
 import { type CurveGroup, groupCurves } from '../../../core/draw/chart/curves.ts';

@@ -1,5 +1,6 @@
 /** Tilt: a recorded side in; angle, direction and forecast out; then the check. Or the same from a meter. */
 
+import './tilt.css';
 import type { SideDocument } from '../../../core/advise/document.ts';
 import { isTurn } from '../../../core/advise/turn.ts';
 import type { Job } from '../../../core/job/api.ts';
