@@ -22,7 +22,7 @@ export const moveOfFitting = {
   preamp: 'set-load',
 } as const satisfies Readonly<Record<FittedKind, MoveName>>;
 
-export const fittedWording: Wording = { label: 'Stylus', most: MOST_LINE, help: 'As its box names it.' };
+export const fittedWording: Wording = { label: 'Stylus', most: MOST_LINE, help: 'As its box names it' };
 const name = wordsWithin(fittedWording).trim();
 /** h; no stylus has run longer */
 const hours = z.number().min(0).max(20_000);

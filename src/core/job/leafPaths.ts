@@ -5,10 +5,11 @@
  * A leaf is anything but an object with keys: text, number, null, and a list, which is always whole. A key that is not
  * there has no `was`, or no `is` when it goes.
  */
+
 import { z } from 'zod';
+import { isObject, type Json } from './json.ts';
 import { sameJson } from './sameJson.ts';
 
-type Json = z.infer<ReturnType<typeof z.json>>;
 type Document = { readonly [key: string]: Json };
 
 export type LeafPath = readonly string[];
@@ -46,9 +47,6 @@ export interface LeafConflict {
   /** what stands there; left out: nothing */
   readonly theirs?: Json | undefined;
 }
-
-const isObject = (value: unknown): value is Document =>
-  typeof value === 'object' && value !== null && !Array.isArray(value);
 
 /** What stands at a path; undefined where nothing does. */
 export function atPath(document: unknown, path: LeafPath): Json | undefined {

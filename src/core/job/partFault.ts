@@ -1,5 +1,7 @@
 /** What is wrong with a part that was read: where, what was found, what was expected. */
+
 import { typedQuantity } from '../units/typedQuantity.ts';
+import { isObject } from './json.ts';
 import { fieldsOf, type PartField, type PartKind, partKinds } from './partFields.ts';
 import { type Part, partSchemaOf } from './parts.ts';
 
@@ -46,9 +48,6 @@ const ordinary: Readonly<Record<string, string>> = {
   marked: 'one of demo, common-practice',
   asTyped: 'the text as typed for each number',
 };
-
-const isObject = (value: unknown): value is Record<string, unknown> =>
-  typeof value === 'object' && value !== null && !Array.isArray(value);
 
 export type PartChecked =
   | { readonly found: true; readonly part: Part }

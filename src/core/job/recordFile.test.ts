@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import { say } from '../words/statement.ts';
-import { checkRecord, type JsonObject, recordFrom, recordLine, recordTyped } from './recordFile.ts';
+import type { JsonObject } from './json.ts';
+import { checkRecord, recordFrom, recordLine, recordTyped } from './recordFile.ts';
 
 const whole: JsonObject = {
   schema: 1,

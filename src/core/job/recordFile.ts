@@ -3,7 +3,6 @@
  * Keys that the reader does not know stay where they are.
  */
 
-import type { z } from 'zod';
 import {
   MOST_BANDS,
   parseSheet,
@@ -17,12 +16,10 @@ import {
 import { type Statement, statement } from '../words/statement.ts';
 import type { Field } from './fields/field.ts';
 import { readQuantity } from './fields/quantity.ts';
+import { isObject, type Json, type JsonObject } from './json.ts';
 
 /** What a record file is called among the parts of the library. */
 export const RECORD_KIND = 'record';
-
-type Json = z.core.util.JSONType;
-export type JsonObject = { [key: string]: Json };
 
 const field = (label: string, name: keyof typeof recordBounds, help?: string): Field => ({
   label,
@@ -88,9 +85,6 @@ export const certificateChoices = { verticalAngleKind: verticalAngleKinds } as c
 
 /** A file as texts: `{name, rpm, referenceVelocityCmS, cut: {…}, bands: [{signal, motion, …}]}`. */
 export type RecordTyped = JsonObject;
-
-const isObject = (value: unknown): value is JsonObject =>
-  typeof value === 'object' && value !== null && !Array.isArray(value);
 
 const SPEEDS: readonly (readonly [number, string])[] = [
   [100 / 3, '33⅓'],

@@ -1,5 +1,6 @@
 /** One band of a record file: what is cut there, and its figures. */
-import { bandChoices, bandFields, bandSignals, fieldsOfSignal, type JsonObject } from '../../core/job/recordFile.ts';
+import type { JsonObject } from '../../core/job/json.ts';
+import { bandChoices, bandFields, bandSignals, fieldsOfSignal } from '../../core/job/recordFile.ts';
 import { motionWords } from '../../core/record/motionWords.ts';
 import { Select } from '../parts/Choice.tsx';
 import { FieldEntry } from '../parts/FieldEntry.tsx';

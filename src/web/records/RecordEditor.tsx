@@ -1,8 +1,9 @@
 /** One record file being written down: the record, its certificate, its bands. */
 
 import { useState } from 'preact/hooks';
+import { isObject, type JsonObject } from '../../core/job/json.ts';
 import { partWordings } from '../../core/job/partFields.ts';
-import { certificateChoices, certificateFields, type JsonObject, recordFields } from '../../core/job/recordFile.ts';
+import { certificateChoices, certificateFields, recordFields } from '../../core/job/recordFile.ts';
 import { say } from '../../core/words/statement.ts';
 import { EditorFrame } from '../library/EditorFrame.tsx';
 import { Select } from '../parts/Choice.tsx';
@@ -18,8 +19,7 @@ export interface RecordEditorProps {
   onClose(said: string): void;
 }
 
-const objectAt = (value: unknown): JsonObject =>
-  typeof value === 'object' && value !== null && !Array.isArray(value) ? (value as JsonObject) : {};
+const objectAt = (value: unknown): JsonObject => (isObject(value) ? value : {});
 const kinds = { effective: 'from the groove', mechanical: 'at the cutter' } as const;
 
 /** Bands told apart while they are copied, moved and deleted: by what they are, not by where. */

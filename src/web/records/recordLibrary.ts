@@ -1,8 +1,10 @@
 /** The record files of the library, and which one the open job is played with. */
+
 import { effect, signal, untracked } from '@preact/signals';
 import type { PartRecord, StationData } from '../../core/job/api.ts';
+import type { JsonObject } from '../../core/job/json.ts';
 import { leafChanges } from '../../core/job/leafPaths.ts';
-import { checkRecord, type JsonObject, RECORD_KIND } from '../../core/job/recordFile.ts';
+import { checkRecord, RECORD_KIND } from '../../core/job/recordFile.ts';
 import { sameJson } from '../../core/job/sameJson.ts';
 import type { RecordSheet } from '../../core/record/sheet.ts';
 import { api } from '../api.ts';

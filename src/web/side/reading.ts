@@ -5,7 +5,7 @@ import { mainReason, type SideDocument } from '../../core/advise/document.ts';
 import { isTurn } from '../../core/advise/turn.ts';
 import type { Field } from '../../core/job/fields/field.ts';
 import { typedValue } from '../../core/job/fields/quantity.ts';
-import type { JsonObject } from '../../core/job/recordFile.ts';
+import type { JsonObject } from '../../core/job/json.ts';
 import { benchOf, limitsOf } from '../../core/job/shop.ts';
 import type { StationName } from '../../core/job/station.ts';
 import type { MatchTyped } from '../../core/job/stations/match.ts';

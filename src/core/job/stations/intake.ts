@@ -46,7 +46,7 @@ export const intakeFields = {
 
 export const intakeWordings = {
   cartridge: { label: 'Cartridge', most: MOST_LINE },
-  faults: { label: 'Faults found', most: 5000, help: 'What the owner must know before work begins.', lines: true },
+  faults: { label: 'Faults found', most: 5000, help: 'What the owner must know before work begins', lines: true },
   wrong: { label: 'What is wrong', most: 500 },
   note: { label: 'Note', most: 500 },
 } as const satisfies Wordings;

@@ -55,7 +55,7 @@ export type TypedBy<Schema extends z.ZodType> = DeepReadonly<z.infer<Schema>>;
 /** One field as it was typed: a number with or without its unit, a name. */
 export const fieldText = z.string().max(200);
 /** Sentences of a person. */
-export const notesWording: Wording = { label: 'Notes', most: 10_000, help: 'Printed in the report.', lines: true };
+export const notesWording: Wording = { label: 'Notes', most: 10_000, help: 'Printed in the report', lines: true };
 /** When something was done. */
 export const doneAt = time;
 /** Most rows of any list. */
