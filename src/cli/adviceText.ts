@@ -18,7 +18,7 @@ const COLOUR: Record<Verdict | 'error' | 'warning' | 'note', string> = {
   note: '2',
 };
 
-export function paint(text: string, kind: keyof typeof COLOUR, colour: boolean): string {
+function paint(text: string, kind: keyof typeof COLOUR, colour: boolean): string {
   return colour ? `\u001b[${COLOUR[kind]}m${text}\u001b[0m` : text;
 }
 

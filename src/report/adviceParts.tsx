@@ -3,7 +3,7 @@ import type { Advice, Prediction } from '../core/advise/document.ts';
 import { shownFigure } from '../core/words/figure.ts';
 import { isSigned, quantityTitle } from '../core/words/quantities.ts';
 
-export function Caution({ text }: { text: string }) {
+function Caution({ text }: { text: string }) {
   return (
     <p class="caution">
       <strong>Caution.</strong> {text}
@@ -20,7 +20,7 @@ function Predictions({ predicts }: { predicts: readonly Prediction[] }) {
   return <p>Predicted after it: {figures.join('; ')}.</p>;
 }
 
-export function AdviceText({ advice }: { advice: Advice }) {
+function AdviceText({ advice }: { advice: Advice }) {
   return (
     <div class="keep">
       <p>

@@ -19,7 +19,7 @@ export interface Made {
 const POLICY = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'";
 
 /** `2026-03-04T09:30:00.000Z`, `Europe/Prague` → `2026-03-04 10:30` */
-export function timeText(iso: string, zone: string): string {
+function timeText(iso: string, zone: string): string {
   // Swedish writes dates as ISO does
   return new Date(iso).toLocaleString('sv-SE', { timeZone: zone, dateStyle: 'short', timeStyle: 'short' });
 }

@@ -41,7 +41,7 @@ export function ownerIn(table: string, from: End, to: End): number | null {
 }
 
 /** @param from the client's end @param to ours; null where this machine does not tell */
-export function accountOfPeer(from: End | undefined, to: End | undefined): number | null {
+function accountOfPeer(from: End | undefined, to: End | undefined): number | null {
   if (from === undefined || to === undefined) return null;
   for (const table of TABLES) {
     try {

@@ -11,7 +11,7 @@ export const MOST_BYTES = 16 * 1024 * 1024;
 const MOST_NESTED = 100;
 
 /** Whether JSON opens more than `most` lists and objects inside each other; brackets in texts do not count. */
-export function isNestedDeeper(json: string, most: number): boolean {
+function isNestedDeeper(json: string, most: number): boolean {
   let depth = 0;
   let inText = false;
   for (let i = 0; i < json.length; i++) {

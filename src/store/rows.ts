@@ -118,7 +118,7 @@ export const findingRows = (capture: string, document: SideDocument): FindingRow
     verdict: finding.verdict,
   }));
 
-export const checkOf = (row: AdviceCheckRow): PredictionCheck => ({
+const checkOf = (row: AdviceCheckRow): PredictionCheck => ({
   quantity: row.quantity,
   unit: row.unit,
   before: row.before_value,

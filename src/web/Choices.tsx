@@ -2,7 +2,7 @@
 import { choices } from './draft.ts';
 
 /** A value as a person typed it, or as the page calls it, in a few words. */
-export function valueWords(value: unknown, named?: string): string {
+function valueWords(value: unknown, named?: string): string {
   if (value === undefined || value === '') return 'nothing';
   if (value === null) return 'none';
   if (named !== undefined) return named;

@@ -45,7 +45,7 @@ let loading = false;
 let taken = 0;
 
 /** Takes what the server says about a job; another job than the one wanted is only passed on to its drafts. */
-export function takeJob(fresh: Job): void {
+function takeJob(fresh: Job): void {
   taken += 1;
   for (const listener of listeners) listener(fresh);
   if (fresh.id !== wanted) return;

@@ -11,7 +11,7 @@ export type Route =
   | { readonly kind: 'docs'; readonly page: string; readonly section: string }
   | { readonly kind: 'nowhere' };
 
-export function readRoute(path: string, hash = ''): Route {
+function readRoute(path: string, hash = ''): Route {
   const parts = path.split('/').filter((part) => part !== '');
   if (parts.length === 0) return { kind: 'start' };
   if (parts[0] === 'jobs' && parts.length === 1) return { kind: 'jobs' };
@@ -27,7 +27,7 @@ export function readRoute(path: string, hash = ''): Route {
   return { kind: 'nowhere' };
 }
 
-export function pathOf(route: Route): string {
+function pathOf(route: Route): string {
   switch (route.kind) {
     case 'station':
       return `/jobs/${route.job}/${route.station}`;

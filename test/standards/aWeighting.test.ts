@@ -1,6 +1,9 @@
 /** A-weighting against its printed table. IEC 61672-1 table 2 as printed in GOST 17187-2010, table 2 (seen there, not in the IEC text). */
 import { describe, expect, it } from 'vitest';
-import { A_WEIGHTING_POLES_HZ, aWeightingDb, aWeightingGain } from '../../src/core/signal/aWeighting.ts';
+import { A_WEIGHTING_POLES_HZ, aWeightingGain } from '../../src/core/signal/aWeighting.ts';
+import { ratioToDb } from '../../src/core/units/units.ts';
+
+const aWeightingDb = (hz: number): number => ratioToDb(aWeightingGain(hz));
 
 /** dB at 1000 · 10^(k/10) Hz, k = −20 (10 Hz) to 13 (20 kHz) */
 const printed = [
@@ -32,11 +35,7 @@ describe('A-weighting', () => {
   });
 
   it('refuses what is no frequency, and is 0 at 0 Hz', () => {
-    for (const hz of [-1, Number.NaN, Number.POSITIVE_INFINITY]) {
-      expect(() => aWeightingGain(hz)).toThrow(/hz/);
-      expect(() => aWeightingDb(hz)).toThrow(/hz/);
-    }
+    for (const hz of [-1, Number.NaN, Number.POSITIVE_INFINITY]) expect(() => aWeightingGain(hz)).toThrow(/hz/);
     expect(aWeightingGain(0)).toBe(0);
-    expect(() => aWeightingDb(0)).toThrow(RangeError);
   });
 });

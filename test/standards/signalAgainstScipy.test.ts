@@ -2,22 +2,26 @@
  * Our signal mathematics against SciPy's. See checks/scipy/README.md. One table: what is compared, by which of our
  * functions, in which unit, how far apart they may be. Entries without a comparison, and comparisons without an entry, fail.
  */
+
 import { spawnSync } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
 import { riaaPlaybackDb } from '../../src/core/electrics/riaa.ts';
 import { smoothWeightingDb } from '../../src/core/measure/flutterWeighting.ts';
 import { readSegment } from '../../src/core/measure/toneSegment.ts';
-import { aWeightingDb } from '../../src/core/signal/aWeighting.ts';
+import { aWeightingGain } from '../../src/core/signal/aWeighting.ts';
 import { coherentRatio } from '../../src/core/signal/coherentRatio.ts';
 import { ComplexFft } from '../../src/core/signal/fft.ts';
 import { LANES, LaneDecimator } from '../../src/core/signal/laneDecimator.ts';
-import { besselI0, kaiserSymmetric, lowpassTaps, tapsMagnitude } from '../../src/core/signal/lowpass.ts';
+import { besselI0, kaiserSymmetric, lowpassTaps } from '../../src/core/signal/lowpass.ts';
 import { coverageFactor, median, quantile } from '../../src/core/signal/robust.ts';
 import { solveSymmetric } from '../../src/core/signal/solveSymmetric.ts';
 import { type StereoSpectrum, WelchSpectrum } from '../../src/core/signal/spectra.ts';
+import { tapsMagnitude } from '../../src/core/signal/taps.fixture.ts';
 import { ToneMixer } from '../../src/core/signal/toneMixer.ts';
-import { coherentGain, noiseBandwidthBins, type WindowName, windowSamples } from '../../src/core/signal/windows.ts';
+import { coherentGain, noiseBandwidthBins } from '../../src/core/signal/windows.fixture.ts';
+import { type WindowName, windowSamples } from '../../src/core/signal/windows.ts';
+import { ratioToDb } from '../../src/core/units/units.ts';
 import { apart, type Comparison, compareAll, folder, hammingTaps, type Recorded, recorded, uniform } from './scipy.ts';
 
 const comparisons: Record<string, Comparison> = {};
@@ -230,7 +234,11 @@ comparisons['hilbert phases'] = { ours: () => demodulated().phases, unit: 'rad',
 
 // — analogue responses —
 const RESPONSE_HZ = [10, 20, 31.5, 50, 100, 315, 1000, 3150, 10_000, 20_000];
-comparisons['a-weighting dB'] = { ours: () => RESPONSE_HZ.map(aWeightingDb), unit: 'dB', within: 1e-7 };
+comparisons['a-weighting dB'] = {
+  ours: () => RESPONSE_HZ.map((hz) => ratioToDb(aWeightingGain(hz))),
+  unit: 'dB',
+  within: 1e-7,
+};
 comparisons['riaa dB'] = { ours: () => RESPONSE_HZ.map((hz) => riaaPlaybackDb(hz)), unit: 'dB', within: 1e-9 };
 comparisons['riaa with 7950 us dB'] = {
   ours: () => RESPONSE_HZ.map((hz) => riaaPlaybackDb(hz, { iecAmendment: true })),

@@ -45,7 +45,7 @@ const ARMS = [
  * What an uncertified record has of its own, by the default distributions of docs/methods/uncertainty.md: half of all leaks are
  * under −35 dB each way with the tilt in them; the rest normal, k = 2 as stated there.
  */
-export function randomRecord(seed: number) {
+function randomRecord(seed: number) {
   const draw = dice(seed + 900_000);
   const gauss = normal(draw);
   // the size of a complex normal leak passes −35 dB in half of all cuts

@@ -14,7 +14,7 @@ const bound = z
   .min(0, 'a number from 0 to 1000')
   .max(1000, 'a number from 0 to 1000');
 
-export const limitsSchema = z.object({
+const limitsSchema = z.object({
   schema: z.literal(1, { error: '1, the number of the schema that this version reads' }),
   class: z.enum(deckClasses, { error: 'one of "shop", "studio", "archive"' }).default('shop'),
   limits: z
@@ -37,7 +37,7 @@ export interface NamedLimits {
 type Outcome = { readonly ok: true } & NamedLimits;
 
 /** @param given plain JSON @param name of the file or the place, for the sentence */
-export function limitsFrom(given: unknown, name: string): Outcome | { readonly ok: false; readonly why: string } {
+function limitsFrom(given: unknown, name: string): Outcome | { readonly ok: false; readonly why: string } {
   const read = limitsSchema.safeParse(given);
   if (!read.success) {
     const [issue] = read.error.issues;

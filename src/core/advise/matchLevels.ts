@@ -147,7 +147,7 @@ export function stepUpChoices(
 }
 
 /** Noise of coil, load and input, plain and behind the playback curve, V rms at the input. */
-export function noiseShares(
+function noiseShares(
   network: CoilAndLoad,
   input: InputNoise | null,
 ): { readonly plain: NoiseBudget; readonly equalised: NoiseBudget } {

@@ -43,7 +43,7 @@ export const uncertainNetwork = (network: CoilAndLoad): Record<Element, Uncertai
 });
 
 /** Response over frequency, dB re 1 kHz, for drawing. */
-export function loadCurve(network: CoilAndLoad, quantity: string, points = 121): Curve {
+function loadCurve(network: CoilAndLoad, quantity: string, points = 121): Curve {
   const x = logFrequencies({ fromHz: 20, toHz: 50000 }, points);
   return { quantity, x, y: x.map((f) => loadResponseDb(network, f)), xUnit: 'Hz', yUnit: 'dB' };
 }

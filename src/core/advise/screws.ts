@@ -11,7 +11,7 @@ import { within } from '../units/bounds.ts';
 import { type Statement, statement } from '../words/statement.ts';
 
 /** Lengths that M2.5 screws are sold in, mm, under the head (common practice). */
-export const STOCK_LENGTHS_MM = [4, 5, 6, 8, 10, 12, 14, 16, 18, 20] as const;
+const STOCK_LENGTHS_MM = [4, 5, 6, 8, 10, 12, 14, 16, 18, 20] as const;
 
 export type ScrewChoice =
   | {

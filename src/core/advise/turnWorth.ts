@@ -39,7 +39,7 @@ export interface TurnPrior {
 
 /** House guesses: good cartridges separate by 25 to 35 dB; a body set by eye is within 1.4°, by mirror within 1°, k = 2. */
 export const SET_BY_EYE: TurnPrior = { ownLeakDb: -30, bodyTilt: (0.7 * Math.PI) / 180 };
-export const SET_BY_MIRROR: TurnPrior = { ownLeakDb: -30, bodyTilt: (0.5 * Math.PI) / 180 };
+const SET_BY_MIRROR: TurnPrior = { ownLeakDb: -30, bodyTilt: (0.5 * Math.PI) / 180 };
 
 export const usualBody = (setByMirror: boolean): TurnPrior => (setByMirror ? SET_BY_MIRROR : SET_BY_EYE);
 

@@ -15,7 +15,6 @@ export interface Force {
 }
 
 export const forceOfMn = (mn: number): Force => ({ mn, g: mnToGramForce(mn) });
-export const forceOfG = (g: number): Force => ({ mn: gramForceToMn(g), g });
 
 /** From a floating arm, or from any force, to the target. */
 export interface CounterweightPlan {
@@ -226,7 +225,7 @@ export interface ForceStart {
 }
 
 /** °C that cartridge data hold for: IEC 60098:2020, 10.1.2, as seen. */
-export const RATED_TEMPERATURE_C = { from: 20, to: 25 } as const;
+const RATED_TEMPERATURE_C = { from: 20, to: 25 } as const;
 
 /**
  * Where in the maker's range to start, and what the room does.

@@ -6,7 +6,7 @@ import type { ByteSource } from './recording.ts';
 const PIECE_BYTES = 2 ** 20;
 
 /** SHA-256 of bytes that go by in order, for whoever reads them anyway. */
-export class RunningFingerprint {
+class RunningFingerprint {
   readonly #hash: Awaited<ReturnType<typeof createSHA256>>;
 
   private constructor(hash: Awaited<ReturnType<typeof createSHA256>>) {

@@ -3,15 +3,15 @@
 import { LARGEST_FLOAT_SAMPLE } from './decodeSamples.ts';
 
 /** Samples within this share of the extreme count as on it: 0.001 dB, room for dither and for a converter's last step. */
-export const TOP_HAIR = 1e-4;
+const TOP_HAIR = 1e-4;
 /** Consecutive samples on the extreme that make a flat top; two happen by chance on any fast tone. */
-export const LEAST_RUN = 3;
+const LEAST_RUN = 3;
 /** From here on the extreme is full scale, the end of a converter's range. */
 export const FULL_SCALE = 1 - TOP_HAIR;
 /** Below full scale a flat top must come back this often: a converter or preamp that clips early does so again. */
-export const LEAST_REPEATS = 3;
+const LEAST_REPEATS = 3;
 /** Extremes under this level (−34 dBFS) are no converter's limit. */
-export const LOWEST_LIMIT = 0.02;
+const LOWEST_LIMIT = 0.02;
 /**
  * How far the curve must fall beside a flat top, in hairs. The top of any smooth curve falls at most 4 hairs over half
  * the run's length beyond it (a parabola that fits the run); three times that is a corner.

@@ -8,7 +8,7 @@ export const SHORTEST_S = 1;
 /** Rates that can be read, Hz. */
 export const READABLE_RATES_HZ = [8_000, 384_000] as const;
 /** Rates that all figures are proved for, Hz. */
-export const PROVED_RATES_HZ = [44_100, 192_000] as const;
+const PROVED_RATES_HZ = [44_100, 192_000] as const;
 
 /** Channel count, rate and length. @checked openRecording.test.ts */
 export function formatProblems(format: Pick<CaptureFormat, 'channels' | 'durationS' | 'sampleRateHz'>): Problem[] {

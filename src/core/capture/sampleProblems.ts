@@ -11,9 +11,9 @@ import { LONGEST_DROP_S, type ZeroRuns } from './zeroRuns.ts';
 export type InspectedFormat = Pick<CaptureFormat, 'sampleRateHz'> & Partial<CaptureFormat>;
 
 /** Loudest 0.1 s under this, dBFS rms: a converter and an idle preamp, no record. */
-export const SILENT_DB = -80;
+const SILENT_DB = -80;
 /** Loudest 0.1 s under this, dBFS rms: rounding to 16 bits (−98 dBFS) is no longer far below the leak of a good cartridge. */
-export const QUIET_DB = -50;
+const QUIET_DB = -50;
 /** A channel this far under the other, dB, carries no signal of its own: no cartridge separates nearly so well. */
 export const DEAD_BELOW_DB = 60;
 /** What is left of right after its best copy of left is taken off, dB re right: no two generators agree so well. */
@@ -21,9 +21,9 @@ export const COPY_RESIDUE_DB = -70;
 /** The same in steps of the samples, rms: a scaled copy that was rounded again, with dither, stays under it. */
 export const COPY_RESIDUE_STEPS = 0.6;
 /** Mean of a channel that is reported: −60 dBFS, which a sound converter keeps well under … */
-export const DC_OFFSET = 1e-3;
+const DC_OFFSET = 1e-3;
 /** … and this share of the signal's rms, times the length in s: what a tone of 20 Hz or more leaves when cut off anywhere. */
-export const DC_LEFT_BY_CUT_S = 0.025;
+const DC_LEFT_BY_CUT_S = 0.025;
 /** At most so many regions of one kind are listed; with more, the nearest neighbours are joined. */
 const MOST_REGIONS = 50;
 

@@ -37,7 +37,7 @@ export function generatorsAt(deck: Deck, x: Complex, y: Complex, hz: number): Bo
 }
 
 /** The cartridge's own leak at a frequency. */
-export function leakAt(leak: Deck['cartridge']['leftIntoRight'], hz: number): Complex {
+function leakAt(leak: Deck['cartridge']['leftIntoRight'], hz: number): Complex {
   const { a, b } = leakParts(leak);
   return plus({ re: a, im: 0 }, scaled(leakSlope(hz), b));
 }

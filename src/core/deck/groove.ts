@@ -55,7 +55,7 @@ export function wallsOf(deck: Deck, sheet: Sheet, band: SheetBand): Walls {
 export const grooveSpeedCmS = (rpm: number, radiusMm: number): number => (TAU * (rpm / 60) * radiusMm) / 10;
 
 /** Peak velocity that the file says is cut, cm/s: the stated one with the certificate's correction (what is cut minus what is stated, dB). */
-export const cutVelocity = (band: SheetBand): number =>
+const cutVelocity = (band: SheetBand): number =>
   (band.peakVelocityCmS ?? 0) * 10 ** ((band.levelCorrectionDb ?? 0) / 20);
 
 /** One sinusoid of a band: m·f1 + n·f2 in Hz, peak cm/s, cosine at w = 0. */

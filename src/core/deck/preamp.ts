@@ -10,7 +10,7 @@ import { equalisation, RIAA, topResonance } from './response.ts';
 import { CHUNK, latencyFrames, STREAM, type Take } from './take.ts';
 
 /** The preamp input's filter of one capture channel: equalisation, the top-end resonance of what feeds it, and its delay. */
-export function channelFilter(take: Take, channel: 'left' | 'right'): Realised {
+function channelFilter(take: Take, channel: 'left' | 'right'): Realised {
   const { deck, sampleRateHz } = take;
   const source = deck.leads.swapped ? (channel === 'left' ? 'right' : 'left') : channel;
   const top = deck.cartridge.topResonance[source];

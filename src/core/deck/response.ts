@@ -18,7 +18,7 @@ const RIAA_AT_1K = magnitude(riaaRaw(1000));
 export const riaaPlayback = (hz: number): Complex => scaled(riaaRaw(hz), 1 / RIAA_AT_1K);
 
 /** s·7950µ / (1 + s·7950µ) */
-export function highPass7950(hz: number): Complex {
+function highPass7950(hz: number): Complex {
   const x = 2 * Math.PI * hz * RIAA.highPass;
   return over({ re: 0, im: x }, { re: 1, im: x });
 }

@@ -103,7 +103,7 @@ export function speedModel(deck: Deck, side: Side, seed: number): SpeedModel {
 }
 
 /** The arm, the hole and the warp of a deck. */
-export function armPath({ arm, record }: Deck): ArmPath {
+function armPath({ arm, record }: Deck): ArmPath {
   const { geometry } = arm;
   return {
     arm:
@@ -133,7 +133,7 @@ function driftLines(rms: number, seed: number): SpeedLine[] {
   }));
 }
 
-export function platterAt(model: SpeedModel, t: number, into: PlatterState): PlatterState {
+function platterAt(model: SpeedModel, t: number, into: PlatterState): PlatterState {
   let deviation = 0;
   let slope = 0;
   let area = -model.areaAtStart;
@@ -207,7 +207,7 @@ export function grooveTime(model: SpeedModel): (t: number) => Knot {
   };
 }
 
-export const KNOT_STEP_S = 0.00025;
+const KNOT_STEP_S = 0.00025;
 
 /**
  * Streams τ and dτ/dt at sample times.

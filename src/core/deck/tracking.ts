@@ -6,7 +6,7 @@ import { exactRpm } from './side.ts';
 import type { Reading } from './tipReading.ts';
 
 /** Where the record's certificate says nothing: 20° (IEC 60098:2020, 20° +5/−0). */
-export const CUT_VERTICAL_ANGLE_DEG = 20;
+const CUT_VERTICAL_ANGLE_DEG = 20;
 
 const rad = (deg: number): number => (deg * Math.PI) / 180;
 const deg = (angle: number): number => (angle * 180) / Math.PI;
@@ -49,7 +49,7 @@ function pathSlope(errorDeg: number, verticalAngleDeg: number, tiltDeg: number):
 }
 
 /** The path of the deck's tip. */
-export const tipPath = (deck: Deck, radiusMm: number): PathSlope =>
+const tipPath = (deck: Deck, radiusMm: number): PathSlope =>
   pathSlope(trackingErrorDeg(deck, radiusMm), deck.arm.verticalAngleDeg, deck.cartridge.tiltDeg);
 
 /** The cutter's path; a cutter twisted clockwise by ζ tracks −ζ off the tangent. `stated`: by what the file says alone. */

@@ -25,7 +25,7 @@ const SIZE = LEAST;
 const EDGE = 8;
 
 /** The paper's edge, as four bands that nothing may touch. */
-export function edgeBands({ width, height }: Paper): readonly Shape[] {
+function edgeBands({ width, height }: Paper): readonly Shape[] {
   const band = (x1: number, y1: number, x2: number, y2: number): Shape =>
     polygon(
       [

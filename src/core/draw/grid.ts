@@ -7,7 +7,7 @@ import { arc, type Line, line, type Shape, text } from './shape.ts';
 const LINE = 1.2 * LEAST;
 
 /** Half lengths of the two lines that cross at the point, mm. */
-export const ALONG = 27;
+const ALONG = 27;
 export const ACROSS = 11;
 
 export interface GridOptions {

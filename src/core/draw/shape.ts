@@ -63,7 +63,7 @@ export interface Drawing {
 }
 
 /** Hairline of everything that is measured against, mm. */
-export const HAIRLINE = 0.1;
+const HAIRLINE = 0.1;
 
 export const line = (x1: number, y1: number, x2: number, y2: number, style: Partial<Stroked> = {}): Line => ({
   shape: 'line',

@@ -3,7 +3,7 @@ import { within } from '../units/bounds.ts';
 import { ratioToDb } from '../units/units.ts';
 
 /** The velocity that outputs and headroom are referred to here, cm/s peak at 1 kHz. */
-export const REFERENCE_VELOCITY = 5;
+const REFERENCE_VELOCITY = 5;
 
 /**
  * Output at 5 cm/s peak from an output quoted at another velocity.

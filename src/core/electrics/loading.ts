@@ -105,17 +105,6 @@ export function loadCorner(network: CoilAndLoad, level: number = powerRatioToDb(
   return { found: true, value: Math.sqrt(u) / (2 * Math.PI) };
 }
 
-/** f₀ = 1/(2π√(LC)), Hz, and Q of the loaded network; null where there is no resonance. */
-export function loadResonance(network: CoilAndLoad): { readonly frequency: number; readonly q: number } | null {
-  checkCoilAndLoad(network);
-  const { coilResistance: Rs, coilInductance: L, loadResistance: RL, loadCapacitance: C } = network;
-  if (!(L > 0 && C > 0)) return null;
-  return {
-    frequency: 1 / (2 * Math.PI * Math.sqrt(L * C)),
-    q: Math.sqrt((1 + Rs / RL) / (L * C)) / (Rs / L + 1 / (RL * C)),
-  };
-}
-
 /** Impedance that the input sees: coil, cable and load in parallel, Ω. `frequency` Hz, 0–10⁷. */
 export function nodeImpedance(network: CoilAndLoad, frequency: number): Complex {
   checkCoilAndLoad(network);

@@ -7,7 +7,7 @@ import { AUDIO_SPAN, type FrequencySpan } from './flattestLoad.ts';
 import { type CoilAndLoad, checkCoilAndLoad, loadResponse, nodeImpedance } from './loading.ts';
 
 /** Temperature that noise figures are given for, K. */
-export const NOISE_TEMPERATURE = 300;
+const NOISE_TEMPERATURE = 300;
 
 /**
  * Density of the thermal noise at the input, V/√Hz.
@@ -27,7 +27,7 @@ export function thermalNoiseDensity(network: CoilAndLoad, frequency: number, tem
 }
 
 /** √∫ density² df over a span, V rms, by adaptive Simpson over ln f to 10⁻⁸ of the whole. */
-export function integratedNoise(density: (frequency: number) => number, span: FrequencySpan = AUDIO_SPAN): number {
+function integratedNoise(density: (frequency: number) => number, span: FrequencySpan = AUDIO_SPAN): number {
   within('fromHz', span.fromHz, 1e-3, 1e7, 'Hz');
   within('toHz', span.toHz, span.fromHz, 1e7, 'Hz');
   const power = (x: number) => {

@@ -55,19 +55,6 @@ export function pivotedArm(spindleToPivot: number, effectiveLength: number, offs
   return { kind: 'pivoted', spindleToPivot, effectiveLength, offset };
 }
 
-/**
- * A tangential arm, checked.
- *
- * @param overhang o, mm, −100 to 100
- * @param offset φ, rad, −π/3 to π/3
- * @throws RangeError naming the argument, its value and its bounds
- */
-export function tangentialArm(overhang: number, offset: number): TangentialArm {
-  within('overhang', overhang, -100, 100, 'mm');
-  within('offset', offset, -LARGEST_OFFSET, LARGEST_OFFSET, 'rad');
-  return { kind: 'tangential', overhang, offset };
-}
-
 /** Overhang o = L − d, mm; positive past the spindle. */
 export const overhang = (arm: Arm): number =>
   arm.kind === 'tangential' ? arm.overhang : arm.effectiveLength - arm.spindleToPivot;

@@ -46,7 +46,7 @@ export interface SolvedArm {
  *
  * @throws RangeError where the known length is out of bounds
  */
-export function armFromNulls(length: KnownLength, { sum, product }: NullPair): Found<PivotedArm> {
+function armFromNulls(length: KnownLength, { sum, product }: NullPair): Found<PivotedArm> {
   if (length.known === 'spindle-to-pivot') return armWithNulls(length.mm, sum, product);
   if (length.known === 'effective-length') {
     within('effective length', length.mm, SHORTEST_ARM, LONGEST_ARM, 'mm');

@@ -25,7 +25,7 @@ interface Edge {
 const LONG_PLAY = 100 / 3;
 
 /** Outer recorded radius of a 12-inch disc by edition. */
-export const outerEdges: Readonly<Record<string, Edge>> = {
+const outerEdges: Readonly<Record<string, Edge>> = {
   'iec-1958': { radius: 146.05, source: 'IEC 98:1958 and RIAA 1963, diameter 11½ in = 292.1 mm (seen second-hand)' },
   'iec-1964': {
     radius: 146.3,
@@ -34,7 +34,7 @@ export const outerEdges: Readonly<Record<string, Edge>> = {
 };
 
 /** Inner recorded radius of a 12-inch disc by edition. IEC 98:1964 and 1987 print none. */
-export const innerEdges: Readonly<Record<string, Edge>> = {
+const innerEdges: Readonly<Record<string, Edge>> = {
   'riaa-1963': { radius: 60.325, source: 'RIAA 1963, diameter 4¾ in = 120.65 mm (seen second-hand)' },
   'iec-1958': { radius: 60, source: 'IEC 98:1958, diameter 120 mm (seen second-hand)' },
   'din-1981': { radius: 57.5, source: 'DIN 45547:1981, diameter 115 mm (seen second-hand)' },

@@ -1,11 +1,13 @@
 import { expect, test } from 'vitest';
 import { degToRad } from '../units/units.ts';
-import { pivotedArm, tangentialArm } from './arm.ts';
+import { pivotedArm, type TangentialArm } from './arm.ts';
 import { errorTangents, peakOfTangents, peakWeighted, spreadRadii } from './distortion.ts';
 import { errorWithinReach } from './law.ts';
 import { normalNumbers, quantile } from './random.ts';
 import { grooveSpan, ownSpan } from './span.ts';
 import { toleranceBand } from './tolerance.ts';
+
+const tangentialArm = (o: number, offset: number): TangentialArm => ({ kind: 'tangential', overhang: o, offset });
 
 const span = grooveSpan('12in');
 const arm = pivotedArm(222, 239.296, 0.401173);

@@ -27,7 +27,7 @@ const stations = z.object(
   >,
 );
 
-export const jobFileSchema = z.object({
+const jobFileSchema = z.object({
   schema: z.literal(JOB_FILE_SCHEMA),
   kind: z.literal('platterside-job'),
   /** product and version that wrote it */

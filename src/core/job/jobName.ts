@@ -6,10 +6,10 @@ export const MOST_NUMBER = 999_999_999;
 export const MOST_IMPORTED_NUMBER = 999_999;
 
 /** Letters of a title or a name. */
-export const MOST_LETTERS = 200;
+const MOST_LETTERS = 200;
 
 /** A text no longer than a title may be. */
-export const cutTitle = (text: string): string =>
+const cutTitle = (text: string): string =>
   text.length <= MOST_LETTERS ? text : `${text.slice(0, MOST_LETTERS - 1).replace(/[\uD800-\uDBFF]$/, '')}…`;
 
 /** "Job 42 · deck's name" */

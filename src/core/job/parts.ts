@@ -69,9 +69,3 @@ const schemas = Object.fromEntries(partKinds.map((kind) => [kind, kindSchema(kin
 /** Schema of one kind of part. */
 export const partSchemaOf = <Kind extends PartKind>(kind: Kind): z.ZodType<PartOf<Kind>> =>
   schemas[kind] as z.ZodType<PartOf<Kind>>;
-
-/** Schema of any part; the store checks with it what it writes and reads. */
-export const partSchema = z.discriminatedUnion(
-  'kind',
-  partKinds.map((kind) => kindSchema(kind)) as unknown as [z.core.$ZodTypeDiscriminable, z.core.$ZodTypeDiscriminable],
-) as unknown as z.ZodType<Part>;

@@ -12,7 +12,7 @@
  */
 
 /** Hz, dB */
-export const WEIGHTING_TABLE: readonly (readonly [number, number])[] = [
+const WEIGHTING_TABLE: readonly (readonly [number, number])[] = [
   [0.1, -48.0],
   [0.2, -30.6],
   [0.315, -19.7],
@@ -90,7 +90,7 @@ export function weightingDoubt(hz: number): number {
   return (Math.LN10 / 20) * (1 - TOWARDS_STRAIGHT) * Math.abs(smoothWeightingDb(hz) - straightWeightingDb(hz));
 }
 
-export const FLAT_FROM_HZ = 0.1;
+const FLAT_FROM_HZ = 0.1;
 export const FLAT_TO_HZ = 200;
 
 /** Amplitude factor of the IEC weighting; nothing above 215 Hz, where the tone's sidebands are no longer kept. */

@@ -81,7 +81,7 @@ class LowSweepEstimator implements BandEstimator<LowSweepReading> {
 }
 
 /** Points a third of a window apart, as far as whole windows lie within the sweep. */
-export function readAt(signal: LowRateSignal, cut: SweepCut, place: SweepPlace): LowSweepPoint[] {
+function readAt(signal: LowRateSignal, cut: SweepCut, place: SweepPlace): LowSweepPoint[] {
   const points: LowSweepPoint[] = [];
   const endS = place.startS + place.lengthS;
   for (let t = place.startS; t < endS; ) {

@@ -9,7 +9,7 @@ import { playbackGain } from './playbackEqualisation.ts';
 import type { SideReadings, ToneBand } from './sideReadings.ts';
 import { cutLevel, fromReference, levelOf, ratioOf, sameTone } from './toneLevels.ts';
 
-export const REFERENCE_CM_S = 5;
+const REFERENCE_CM_S = 5;
 
 export interface ChannelReference {
   /** peak, full scale 1 */

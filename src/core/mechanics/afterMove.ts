@@ -49,7 +49,7 @@ export function pitchChangeOfLength(pivotAboveTip: number, effectiveLength: numb
  * Pivot to cantilever's tip, mm: length of a cantilever where none is known. From memory, not seen in a source; cantilevers
  * of 5 to 7 mm are usual, and a short one turns further under the same force.
  */
-export const SHORT_CANTILEVER = 5;
+const SHORT_CANTILEVER = 5;
 
 /**
  * How far a cantilever turns under another force, for small angles: ΔF C / ℓ.

@@ -6,7 +6,6 @@ import {
   counterweightMassFor,
   counterweightMove,
   counterweightPosition,
-  forceAtPosition,
   forcePerMm,
 } from './counterweight.ts';
 
@@ -47,14 +46,13 @@ const anyArm = fc.record({
   counterweightMass: fc.double({ min: 0.05, max: 0.3, noNaN: true }),
 });
 
-test(`moments balance, and force and place undo each other (seed ${seed})`, () => {
+test(`moments balance (seed ${seed})`, () => {
   fc.assert(
     fc.property(anyArm, fc.double({ min: 0, max: 0.05, noNaN: true }), (a, force) => {
       const x = counterweightPosition(a, force);
       const front = STANDARD_GRAVITY * (a.frontMass * a.effectiveLength + a.armMoment);
       const back = STANDARD_GRAVITY * a.counterweightMass * x + force * a.effectiveLength;
       expect(back).toBeCloseTo(front, 9);
-      if (Math.abs(x) < 500) expect(forceAtPosition(a, x)).toBeCloseTo(force, 9);
       // forward means more force, by m g / L for each mm
       expect(counterweightPosition(a, force + forcePerMm(a.counterweightMass, a.effectiveLength))).toBeCloseTo(
         x - 1,

@@ -44,15 +44,6 @@ export function counterweightPosition(arm: ArmBalance, force: number): number {
   return (frontMass * effectiveLength + armMoment - (force / STANDARD_GRAVITY) * effectiveLength) / counterweightMass;
 }
 
-/** Tracking force with the counterweight at `position` mm behind the pivot, N; negative when the arm lifts itself. */
-export function forceAtPosition(arm: ArmBalance, position: number): number {
-  check(arm);
-  within('position', position, -500, 500, 'mm');
-  const { frontMass, effectiveLength, armMoment, counterweightMass } = arm;
-  const moment = frontMass * effectiveLength + armMoment - counterweightMass * position;
-  return (STANDARD_GRAVITY * moment) / effectiveLength;
-}
-
 /**
  * The bare arm's moment from one state of balance: the counterweight's place at which the arm floats, with a front mass
  * that is known. The rest of the statics follows from it, so nobody has to know where the arm's own centre lies.

@@ -34,7 +34,7 @@ export const LEAST_THREADS = 3;
 export const USUAL_THREADS = 4;
 
 /** Threads that may stand out of a nut: one shows that it is filled, more than three only foul (common practice). */
-export const MOST_THROUGH = 3;
+const MOST_THROUGH = 3;
 
 /**
  * @throws RangeError naming the argument, its value and its bounds

@@ -78,7 +78,7 @@ export interface ExaminedSide {
 }
 
 /** Thrown when `signal.aborted` was set. */
-export class StoppedError extends Error {
+class StoppedError extends Error {
   constructor() {
     super('stopped before the end');
   }

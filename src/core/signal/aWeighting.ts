@@ -40,9 +40,3 @@ export function aWeightingGain(hz: number): number {
   if (!(hz >= 0 && hz <= 1e6)) throw new RangeError(`hz ${hz} must be from 0 to 1000000`);
   return unscaled(hz) / AT_1_KHZ;
 }
-
-/** dB re 1 kHz. @param hz 1 Hz to 1 MHz: towards 0 the weighting falls without end */
-export function aWeightingDb(hz: number): number {
-  if (!(hz >= 1 && hz <= 1e6)) throw new RangeError(`hz ${hz} must be from 1 to 1000000`);
-  return 20 * Math.log10(aWeightingGain(hz));
-}

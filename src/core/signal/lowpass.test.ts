@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { besselI0, lowpassTaps, tapsMagnitude } from './lowpass.ts';
+import { besselI0, lowpassTaps } from './lowpass.ts';
+import { tapsMagnitude } from './taps.fixture.ts';
 
 describe('low pass', () => {
   it('keeps its promise in the stop band, and within 12 dB of it in the pass band of a short filter, as firwin of SciPy does', () => {

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { ComplexFft } from './fft.ts';
-import { coherentGain, noiseBandwidthBins, type WindowName, windowSamples } from './windows.ts';
+import { coherentGain, noiseBandwidthBins } from './windows.fixture.ts';
+import { type WindowName, windowSamples } from './windows.ts';
 
 /** Magnitude of the window's transform at fractions of a bin, dB re its maximum. */
 function transformDb(name: WindowName): Float64Array {

@@ -45,7 +45,7 @@ export function readInline(source: string): Inline[] {
 
 const withoutEscapes = (text: string): string => text.replace(/\\([\\`*_{}[\]()#+\-.!|<>])/g, '$1');
 
-export const headingId = (text: string): string =>
+const headingId = (text: string): string =>
   text
     .toLowerCase()
     .replace(/[^\p{L}\p{N}\s-]/gu, '')
@@ -169,7 +169,7 @@ function readBlocks(lines: readonly string[]): Block[] {
 }
 
 /** Text of a tree of inlines, without marks. */
-export function plainText(parts: readonly Inline[]): string {
+function plainText(parts: readonly Inline[]): string {
   return parts.map((part) => ('text' in part ? part.text : plainText(part.parts))).join('');
 }
 

@@ -85,7 +85,7 @@ export async function openDevice(deviceId: string | null, rateHz: number | null)
 }
 
 /** Any stream: that of a device, or of the page's own. */
-export async function openStream(stream: MediaStream, shared = globalThis.crossOriginIsolated): Promise<OpenInput> {
+async function openStream(stream: MediaStream, shared = globalThis.crossOriginIsolated): Promise<OpenInput> {
   const [track] = stream.getAudioTracks();
   if (track === undefined) throw new InputRefused('This source has no sound.');
   const settings: InputSettings & MediaTrackSettings = track.getSettings();

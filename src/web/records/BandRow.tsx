@@ -6,7 +6,7 @@ import { Select } from '../parts/Choice.tsx';
 import { FieldEntry } from '../parts/FieldEntry.tsx';
 import { Fold } from '../parts/Fold.tsx';
 
-export const signalWords = {
+const signalWords = {
   tone: 'tone',
   'two-tone': 'two tones',
   sweep: 'sweep',

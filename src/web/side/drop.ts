@@ -8,7 +8,7 @@ import { takeFiles } from './reading.ts';
 /** Stations that show what was read; dropped elsewhere, a recording opens Tilt. */
 const readers: readonly StationName[] = ['intake', 'tilt', 'run'];
 
-export const dropStation = (): StationName => {
+const dropStation = (): StationName => {
   const here = route.peek();
   return here.kind === 'station' && readers.includes(here.station) ? here.station : 'tilt';
 };

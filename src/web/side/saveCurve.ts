@@ -9,7 +9,7 @@ const STYLES = ['fill', 'stroke', 'stroke-width', 'stroke-dasharray', 'font-fami
 const SCALE = 2;
 
 /** "speed-over-time", from a title. */
-export const fileStem = (title: string): string =>
+const fileStem = (title: string): string =>
   title
     .toLowerCase()
     .replaceAll(/[^a-z0-9]+/g, '-')

@@ -36,7 +36,7 @@ export const jobSummarySchema = z.object({
 export type JobSummary = z.infer<typeof jobSummarySchema>;
 
 /** A job that stands in the store and cannot be read; it hides no other. */
-export const unreadableJobSchema = z.object({ id: z.string(), number: z.number().nullable(), why: z.string() });
+const unreadableJobSchema = z.object({ id: z.string(), number: z.number().nullable(), why: z.string() });
 
 export const jobListSchema = z.object({
   jobs: z.array(jobSummarySchema),
@@ -249,7 +249,7 @@ export type Health = z.infer<typeof healthSchema>;
 
 export const enterSchema = z.strictObject({ key: z.string().max(200) });
 
-export const errorCodes = [
+const errorCodes = [
   'bad-request',
   'forbidden',
   'no-key',

@@ -10,7 +10,7 @@ import { type StationName, stationNames } from '../station.ts';
 import { id, revision, step, time } from './primitives.ts';
 
 /** What a station keeps; which keys, and what may stand under them, says its model in `stations/`. */
-export const stationDataSchema = z.record(z.string(), z.json());
+const stationDataSchema = z.record(z.string(), z.json());
 export type StationData = z.infer<typeof stationDataSchema>;
 
 export const stationNameSchema = z.enum(stationNames);
@@ -24,7 +24,7 @@ export const stationStatusSchema = z.enum(['untouched', 'now', 'done', 'stale'])
 export type StationStatus = z.infer<typeof stationStatusSchema>;
 
 /** What a move made elsewhere means for a station, with its size where this arm is known well enough. */
-export const markSchema = z.object({
+const markSchema = z.object({
   move: moveNameSchema,
   /** where it was made */
   station: stationNameSchema,
@@ -116,7 +116,7 @@ export const captureRecordSchema = captureEntrySchema
 export type CaptureRecord = z.infer<typeof captureRecordSchema>;
 
 /** One prediction of an advice beside what was measured after it. */
-export const predictionCheckSchema = z.object({
+const predictionCheckSchema = z.object({
   quantity: z.string(),
   unit: z.string(),
   /** the figure when the advice was given; null where there was none */
@@ -132,7 +132,7 @@ export const predictionCheckSchema = z.object({
 });
 export type PredictionCheck = z.infer<typeof predictionCheckSchema>;
 
-export const outcomeSchema = z.object({
+const outcomeSchema = z.object({
   /** `open` nobody has said yet */
   did: z.enum(['open', 'done', 'not-done']),
   note: z.string(),
@@ -153,7 +153,7 @@ export const adviceEntrySchema = z.object({
 export type AdviceEntry = z.infer<typeof adviceEntrySchema>;
 
 /** Before and after of one figure: as received, against the newest of what is fitted now. */
-export const beforeAfterSchema = z.object({
+const beforeAfterSchema = z.object({
   quantity: z.string(),
   channel: z.enum(['left', 'right']).optional(),
   unit: z.string(),
@@ -169,7 +169,7 @@ export const beforeAfterSchema = z.object({
 export type BeforeAfter = z.infer<typeof beforeAfterSchema>;
 
 /** A figure of after that was not measured before. */
-export const notBeforeSchema = z.object({ after: findingSchema, afterCapture: id });
+const notBeforeSchema = z.object({ after: findingSchema, afterCapture: id });
 
 const stations = z.object(
   Object.fromEntries(stationNames.map((name) => [name, stationStateSchema])) as Record<

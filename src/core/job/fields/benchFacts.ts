@@ -89,7 +89,7 @@ const ofMatch: Readonly<Partial<Record<FactName, (match: MatchReading) => number
   pivotAboveTipMm: ({ chosen }) => chosen.arm?.pivotAboveTipMm,
 };
 
-export const readFact = (name: FactName, text: string | undefined, forceUnit: ForceUnit): ReadQuantity =>
+const readFact = (name: FactName, text: string | undefined, forceUnit: ForceUnit): ReadQuantity =>
   readQuantity(text, factFields[name], factFields[name].unit === 'mN' ? forceUnit : undefined);
 
 /** What is worked out of the other stations, each asked for only where it is needed. */

@@ -17,7 +17,7 @@ const PLUS_MINUS = /\s*(?:±|\+\/-|\+-)\s*/;
 export const isBare = (text: string): boolean => splitQuantity(text)?.unit === '';
 
 /** "4 to 150 mN", "3 dB or more" */
-export function rangeWords(min: number, max: number, unit: string): string {
+function rangeWords(min: number, max: number, unit: string): string {
   const u = unit === '' ? '' : ` ${unit}`;
   if (Number.isFinite(min) && Number.isFinite(max)) return `${tidy(min)} to ${tidy(max)}${u}`;
   if (Number.isFinite(min)) return `${tidy(min)}${u} or more`;

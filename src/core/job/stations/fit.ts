@@ -19,16 +19,8 @@ import {
   without,
 } from './stationModel.ts';
 
-export const stackNames = ['headshell', 'spacer', 'washer', 'flange', 'nut', 'tapDepth', 'pitch'] as const;
-export const setNames = [
-  'screws',
-  'screwLength',
-  'nuts',
-  'nutThickness',
-  'washers',
-  'washerThickness',
-  'spacerG',
-] as const;
+const stackNames = ['headshell', 'spacer', 'washer', 'flange', 'nut', 'tapDepth', 'pitch'] as const;
+const setNames = ['screws', 'screwLength', 'nuts', 'nutThickness', 'washers', 'washerThickness', 'spacerG'] as const;
 
 const schema = z.strictObject({
   ...ofEveryStation,

@@ -20,7 +20,7 @@ import type { StationTyped } from './stationTyped.ts';
 import { tiltModel } from './tilt.ts';
 import { weighModel } from './weigh.ts';
 
-export const stationModels: { readonly [Name in StationName]: StationModel<StationTyped[Name]> } = {
+const stationModels: { readonly [Name in StationName]: StationModel<StationTyped[Name]> } = {
   intake: intakeModel,
   match: matchModel,
   fit: fitModel,

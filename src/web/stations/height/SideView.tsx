@@ -7,7 +7,7 @@ import { showNumber } from '../../../core/words/number.ts';
 import { say, statement } from '../../../core/words/statement.ts';
 
 /** How many times larger a rise is drawn, so that it can be seen and stays on the sheet. */
-export function riseExaggeration(riseMm: number): number {
+function riseExaggeration(riseMm: number): number {
   return [8, 4, 2].find((times) => Math.abs(riseMm) * times <= 34) ?? 1;
 }
 

@@ -10,7 +10,7 @@ import { Figure } from '../../parts/Figure.tsx';
 import { Rests } from '../../parts/Rests.tsx';
 import { CantileverView } from './SideView.tsx';
 
-export const standard = angleTargets.find(({ name }) => name === 'standard');
+const standard = angleTargets.find(({ name }) => name === 'standard');
 
 const kinds = {
   standard: 'what the standard says',

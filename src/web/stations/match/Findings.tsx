@@ -11,7 +11,7 @@ import { showEvidence } from '../../side/evidence.ts';
  * As a row reads it. `low` and `high` of Match are what a part's range allows, which its note tells, and no interval of a reading. Thousands of
  * hertz are read in kHz: no digit is shown that its uncertainty does not bear.
  */
-export function atBench({ low: _low, high: _high, ...finding }: JudgedFinding): JudgedFinding {
+function atBench({ low: _low, high: _high, ...finding }: JudgedFinding): JudgedFinding {
   const { value, uncertainty, unit } = finding;
   if (unit !== 'Hz' || typeof value !== 'number' || value < 1000) return finding;
   return {

@@ -14,7 +14,7 @@ const MOST_SLIDE = 6;
 const MOST_TWIST = 13;
 
 /** How many times larger a move is drawn; 0 where it is too large to be drawn to any scale. */
-export function exaggeration(slideMm: number, twistDeg: number): number {
+function exaggeration(slideMm: number, twistDeg: number): number {
   const fits = (times: number) => Math.abs(slideMm) * times <= MOST_SLIDE && Math.abs(twistDeg) * times <= MOST_TWIST;
   return [8, 4, 2, 1].find(fits) ?? 0;
 }

@@ -11,7 +11,7 @@ function aboutTip(x: number, y: number, deg: number): { x: number; y: number } {
 }
 
 /** How many times larger a tilt is drawn. */
-export function exaggeration(tiltDeg: number): number {
+function exaggeration(tiltDeg: number): number {
   const size = Math.abs(tiltDeg);
   return [16, 8, 4, 2].find((times) => size * times <= MOST_DRAWN) ?? 1;
 }

@@ -88,7 +88,7 @@ function limitsOf(typed: ArmTyped, known: PlaceRequest['length']['known']): Limi
 }
 
 /** What the tolerances are, each k = 2: typed, or common practice. */
-export function tolerancesOf(typed: ArmTyped) {
+function tolerancesOf(typed: ArmTyped) {
   const twist = optionalField(armFields.toleranceTwist, typed.toleranceTwist);
   return {
     overhang: optionalField(armFields.toleranceOverhang, typed.toleranceOverhang) ?? usualTolerances.overhang,

@@ -65,13 +65,7 @@ export const benchNames = Object.keys(benchFields) as readonly BenchName[];
 export const shopBenchNames = ['equalisation', 'clock', 'fullScaleV', 'zeroVu'] as const satisfies readonly BenchName[];
 
 /** what turns in the drive: with them the lines of flutter have names */
-export const driveNames = [
-  'platterMm',
-  'pulleyMm',
-  'beltMm',
-  'idlerMm',
-  'motorRpm',
-] as const satisfies readonly BenchName[];
+const driveNames = ['platterMm', 'pulleyMm', 'beltMm', 'idlerMm', 'motorRpm'] as const satisfies readonly BenchName[];
 
 export type BenchTyped = { readonly [Name in BenchName]?: string | undefined };
 

@@ -14,7 +14,7 @@ export interface Glance {
 }
 
 /** In the order in which a bench works. */
-export const groupOrder: readonly Group[] = [
+const groupOrder: readonly Group[] = [
   'speed',
   'channels',
   'resonance',

@@ -19,7 +19,7 @@ import type { WeighTyped } from '../weigh.ts';
 import type { Spread, Target } from './balance.ts';
 import { type EffectKind, forceFields, type GaugeTyped, gaugeFields, type MassRow, massFields } from './weighData.ts';
 
-export function digitOf({ digit }: GaugeTyped): number {
+function digitOf({ digit }: GaugeTyped): number {
   const read = readQuantity(digit, gaugeFields.digit);
   return 'value' in read ? read.value : gaugeFields.digit.usual.value;
 }

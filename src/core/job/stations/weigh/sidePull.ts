@@ -115,7 +115,7 @@ export function pullOverSide(
 }
 
 /** "8 10 12,5" or "8; 10; 12.5" → mm; a comma with a space behind it separates too. */
-export function readNotches(text: string | undefined): Answer<readonly number[]> {
+function readNotches(text: string | undefined): Answer<readonly number[]> {
   const words = (text ?? '').split(/;|,?\s+/).filter((word) => word !== '');
   if (words.length === 0) return none(statement('no-notches-typed'));
   const numbers: number[] = [];
