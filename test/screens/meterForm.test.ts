@@ -92,7 +92,7 @@ test('the turn that the meter asked for is recorded, held against the next readi
   await settled(page);
   await page.getByRole('button', { name: 'I turned the headshell by it' }).click();
   const moved = page.getByRole('region', { name: 'Moved, predicted and read' });
-  await soon(() => moved.innerText()).toMatch(/Headshell turned \d\.\d° anticlockwise, seen from its face\./);
+  await soon(() => moved.innerText()).toMatch(/Headshell turned \d\.\d\d° anticlockwise, seen from its face\./);
   await soon(() => page.getByLabel('Left into right, dB').inputValue()).toBe('');
   await settled(page);
   const { tilt, weigh } = (await bench.stored()).stations;
