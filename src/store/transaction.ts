@@ -65,5 +65,5 @@ export async function writing<T>(db: Db, work: (tx: Tx) => Promise<T>): Promise<
 }
 
 /** Everyone who listens hears of it when the change is kept, and not before. */
-export const tellListeners = (tx: Tx): Promise<unknown> =>
+const tellListeners = (tx: Tx): Promise<unknown> =>
   sql`select pg_notify('platterside ' || current_schema(), '')`.execute(tx);
