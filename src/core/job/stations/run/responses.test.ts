@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { partSchema } from '../../parts.ts';
+import { partSchemaOf } from '../../parts.ts';
 import { specLine } from '../../partWords.ts';
 import { responseFault, responseLines, responsesSchema, responsesUsed } from './responses.ts';
 
@@ -44,6 +44,6 @@ it('what is kept with the preamp of the job is taken off wherever that preamp is
   const without = { parts: { preamp: { id: 'p', revision: 1, part: { schema: 1, kind: 'preamp', name: 'other' } } } };
   expect(responsesUsed({}, null, without as never).preamp).toBeNull();
   // a part with a response that is none is no part
-  expect(partSchema.safeParse({ ...part, responseCsv: '50\n60\n' }).success).toBe(false);
+  expect(partSchemaOf('preamp').safeParse({ ...part, responseCsv: '50\n60\n' }).success).toBe(false);
   expect(specLine(part)).toBe('response measured');
 });
