@@ -35,6 +35,11 @@ export interface SideKnown {
 /** Work that may be put off between its steps; what it comes to does not depend on when they are taken. */
 export type Steps<Result> = Generator<void, Result, void>;
 
+/** Runs one step's work; the arrays that it is lent stay until whoever drives the steps takes them back. */
+export type Lent = <Result>(work: () => Result) => Result;
+/** For steps that are taken at once, within a loan of the caller. */
+export const ofTheCaller: Lent = (work) => work();
+
 /** All steps at once. */
 export function atOnce<Result>(steps: Steps<Result>): Result {
   for (;;) {

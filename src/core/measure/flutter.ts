@@ -16,10 +16,12 @@
  *
  * @checked flutter.test.ts (sines, noise levels); test/loops
  */
+
 import { quasiPeak } from '../signal/quasiPeak.ts';
 import { quantile } from '../signal/robust.ts';
 import { sharedFft, transformSize } from '../signal/sharedFft.ts';
 import { onLoan, workArray } from '../signal/workArrays.ts';
+import { atOnce, type Lent, ofTheCaller, type Steps } from './bandEstimator.ts';
 import { spreadOfMean, spreadOfWeighting, spreadOverTurns } from './flutterSpread.ts';
 import { addLines, type Gain, mirrored, smoothed } from './flutterTrace.ts';
 import { unweightedGain, weightedGain, weightingDoubt } from './flutterWeighting.ts';
@@ -45,6 +47,12 @@ export interface WeightedTrace {
   readonly startS: number;
   /** ratio; not lent */
   readonly deviation: Float32Array;
+}
+
+export interface FlutterFigures {
+  readonly weighted: FlutterFigure;
+  readonly unweighted: FlutterFigure;
+  readonly weightedTrace: WeightedTrace;
 }
 
 export interface FlutterSpectrum {
@@ -113,13 +121,40 @@ export class FlutterAnalysis {
   }
 
   /** Weighted (IEC 60386) and unweighted. */
-  figures(): { weighted: FlutterFigure; unweighted: FlutterFigure; weightedTrace: WeightedTrace } {
-    const { size, lead } = this;
+  figures(): FlutterFigures {
+    return atOnce(this.figuresInSteps(ofTheCaller));
+  }
+
+  *figuresInSteps(lent: Lent): Steps<FlutterFigures> {
+    const { lead } = this;
+    const weighted = lent(() => this.filter(weightedGain));
+    yield;
+    const unweighted = lent(() => this.filter(unweightedGain));
+    yield;
+    const { re, im } = lent(() => this.filtered(weighted, unweighted));
+    yield;
+    const length = this.trace.deviation.length;
+    const ofWeighted = re.subarray(lead, lead + length);
+    this.complete(ofWeighted, weighted, weightedGain);
+    const weightedTrace = this.kept(ofWeighted);
+    yield;
+    const ofUnweighted = im.subarray(lead, lead + length);
+    this.complete(ofUnweighted, unweighted, unweightedGain);
+    yield;
+    const first = lent(() => this.figure(ofWeighted, weighted, weightedGain));
+    yield;
+    const second = lent(() => this.figure(ofUnweighted, unweighted, unweightedGain));
+    return { weighted: first, unweighted: second, weightedTrace };
+  }
+
+  /** Two real traces in one transform: weighted in its real part, unweighted in its imaginary part. */
+  private filtered(
+    weighted: Filtering,
+    unweighted: Filtering,
+  ): { readonly re: Float64Array; readonly im: Float64Array } {
+    const { size } = this;
     const re = workArray(size);
     const im = workArray(size);
-    const weighted = this.filter(weightedGain);
-    const unweighted = this.filter(unweightedGain);
-    // two real traces in one transform: weighted in its real part, unweighted in its imaginary part
     for (let k = 1; k < size / 2; k++) {
       const [a, b] = [weighted.gains[k], unweighted.gains[k]];
       const [x, y] = [this.restRe[k], this.restIm[k]];
@@ -129,17 +164,7 @@ export class FlutterAnalysis {
       im[size - k] = b * x - a * y;
     }
     sharedFft(size).inverse(re, im);
-    const length = this.trace.deviation.length;
-    const ofWeighted = re.subarray(lead, lead + length);
-    this.complete(ofWeighted, weighted, weightedGain);
-    const weightedTrace = this.kept(ofWeighted);
-    const ofUnweighted = im.subarray(lead, lead + length);
-    this.complete(ofUnweighted, unweighted, unweightedGain);
-    return {
-      weighted: this.figure(ofWeighted, weighted, weightedGain),
-      unweighted: this.figure(ofUnweighted, unweighted, unweightedGain),
-      weightedTrace,
-    };
+    return { re, im };
   }
 
   /** What every bin is multiplied with, weighting and removal of noise together, and the powers that come of it. */

@@ -8,10 +8,12 @@
  *
  * @checked flutterLines.test.ts; test/loops/speedStrip.test.ts
  */
+
 import { median } from '../signal/robust.ts';
 import { sharedFft, transformSize } from '../signal/sharedFft.ts';
 import { hannPeriodic } from '../signal/windows.ts';
 import { onLoan, workArray } from '../signal/workArrays.ts';
+import { atOnce, type Lent, ofTheCaller, type Steps } from './bandEstimator.ts';
 import type { SpeedTrace } from './toneSegment.ts';
 
 export interface FlutterLine {
@@ -32,19 +34,79 @@ const MEDIAN_SHARE = Math.LN2;
 /** bins of one trace's length that a line and its skirts take */
 const SKIRT = 4;
 const MOST = 8;
+/** bins that are looked at in one step */
+const BINS_A_STEP = 8192;
 /** share by which the parabola may miss the top between two points, half a bin of the window apart */
 const TOP_SHARE = 0.002;
 
 /** Strongest first, at most eight. @param trace at least 64 samples */
-export function findFlutterLines({ deviation, rateHz }: SpeedTrace): FlutterLine[] {
+export const findFlutterLines = (trace: SpeedTrace): FlutterLine[] =>
+  onLoan(() => atOnce(flutterLinesInSteps(trace, ofTheCaller)));
+
+/** The same in steps of some 10 ms for two minutes of a tone. */
+export function* flutterLinesInSteps({ deviation, rateHz }: SpeedTrace, lent: Lent): Steps<FlutterLine[]> {
   const { length } = deviation;
   if (!(length >= 64)) throw new RangeError(`deviation holds ${length} samples, at least 64 needed`);
-  return onLoan(() => {
-    const size = transformSize(2 * length);
+  const { power, sum, size } = lent(() => hannPower(deviation));
+  yield;
+  const bounds = lent(() => {
+    const asFloor = workArray(power.length);
+    for (let k = 0; k < power.length; k++) asFloor[k] = OVER * floorOver(power[k]);
+    return new CountedBins(asFloor, workArray(power.length));
+  });
+  yield;
+  const perBin = size / length;
+  const from = Math.max(Math.ceil(2.5 * perBin), Math.ceil((FROM_HZ * size) / rateHz));
+  const to = Math.min(power.length - 2, Math.floor((Math.min(TO_HZ, 0.4 * rateHz) * size) / rateHz));
+  const found: FlutterLine[] = [];
+  for (let k = from; k <= to; k++) {
+    if (k % BINS_A_STEP === 0) yield;
+    if (!(power[k] > power[k - 1] && power[k] >= power[k + 1])) continue;
+    const about = neighbours(power.length, k, perBin);
+    if (isUsual(bounds, power[k], about)) continue;
+    const floor = floorOver(median(valuesOf(power, about)));
+    if (!(power[k] > OVER * floor)) continue;
+    // top of the parabola through three points of the logarithm
+    const [a, b, c] = [k - 1, k, k + 1].map((i) => Math.log(Math.max(power[i], 1e-300)));
+    const bend = a - 2 * b + c;
+    const off = bend < 0 ? (0.5 * (a - c)) / bend : 0;
+    const hz = ((k + off) * rateHz) / size;
+    const u = (Math.PI * hz) / rateHz;
+    const scale = (2 / sum) * (u / Math.sin(u));
+    const top = Math.exp((b - ((a - c) * off) / 4) / 2);
+    found.push({
+      hz,
+      hzSpread: ((0.55 * rateHz) / length) * Math.sqrt(floor / power[k]),
+      peak: scale * top,
+      spread: scale * Math.hypot(Math.sqrt(floor / 2), TOP_SHARE * top),
+    });
+  }
+  found.sort((x, y) => y.peak - x.peak);
+  // side lobes of a stronger line are none of their own
+  const apart = (SKIRT * rateHz) / length;
+  const own = found.filter(
+    (line, i) =>
+      !found
+        .slice(0, i)
+        .some((other) => Math.abs(other.hz - line.hz) < apart || line.peak < sideLobe(other, line.hz, rateHz / length)),
+  );
+  return own.slice(0, MOST);
+}
+
+/** Power at each bin of the trace under a Hann window, whose samples add up to `sum`. Lent. */
+function hannPower(deviation: Float64Array): {
+  readonly power: Float64Array;
+  readonly sum: number;
+  readonly size: number;
+} {
+  const { length } = deviation;
+  const size = transformSize(2 * length);
+  const power = workArray(size / 2);
+  let sum = 0;
+  onLoan(() => {
     const re = workArray(size);
     const im = workArray(size);
     const window = hannPeriodic(length);
-    let sum = 0;
     let mean = 0;
     for (let n = 0; n < length; n++) mean += deviation[n] / length;
     for (let n = 0; n < length; n++) {
@@ -52,49 +114,9 @@ export function findFlutterLines({ deviation, rateHz }: SpeedTrace): FlutterLine
       sum += window[n];
     }
     sharedFft(size).forward(re, im);
-    const power = workArray(size / 2);
     for (let k = 0; k < power.length; k++) power[k] = re[k] * re[k] + im[k] * im[k];
-    const asFloor = workArray(power.length);
-    for (let k = 0; k < power.length; k++) asFloor[k] = OVER * floorOver(power[k]);
-    const bounds = new CountedBins(asFloor, workArray(power.length));
-    const perBin = size / length;
-    const from = Math.max(Math.ceil(2.5 * perBin), Math.ceil((FROM_HZ * size) / rateHz));
-    const to = Math.min(power.length - 2, Math.floor((Math.min(TO_HZ, 0.4 * rateHz) * size) / rateHz));
-    const found: FlutterLine[] = [];
-    for (let k = from; k <= to; k++) {
-      if (!(power[k] > power[k - 1] && power[k] >= power[k + 1])) continue;
-      const about = neighbours(power.length, k, perBin);
-      if (isUsual(bounds, power[k], about)) continue;
-      const floor = floorOver(median(valuesOf(power, about)));
-      if (!(power[k] > OVER * floor)) continue;
-      // top of the parabola through three points of the logarithm
-      const [a, b, c] = [k - 1, k, k + 1].map((i) => Math.log(Math.max(power[i], 1e-300)));
-      const bend = a - 2 * b + c;
-      const off = bend < 0 ? (0.5 * (a - c)) / bend : 0;
-      const hz = ((k + off) * rateHz) / size;
-      const u = (Math.PI * hz) / rateHz;
-      const scale = (2 / sum) * (u / Math.sin(u));
-      const top = Math.exp((b - ((a - c) * off) / 4) / 2);
-      found.push({
-        hz,
-        hzSpread: ((0.55 * rateHz) / length) * Math.sqrt(floor / power[k]),
-        peak: scale * top,
-        spread: scale * Math.hypot(Math.sqrt(floor / 2), TOP_SHARE * top),
-      });
-    }
-    found.sort((x, y) => y.peak - x.peak);
-    // side lobes of a stronger line are none of their own
-    const apart = (SKIRT * rateHz) / length;
-    const own = found.filter(
-      (line, i) =>
-        !found
-          .slice(0, i)
-          .some(
-            (other) => Math.abs(other.hz - line.hz) < apart || line.peak < sideLobe(other, line.hz, rateHz / length),
-          ),
-    );
-    return own.slice(0, MOST);
   });
+  return { power, sum, size };
 }
 
 /** What a Hann window's side lobes of a line reach so many bins away, with a wide margin: they fall as the cube. */

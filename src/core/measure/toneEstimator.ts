@@ -6,10 +6,10 @@
 import type { StereoBlock } from '../capture/recording.ts';
 import { usableHalfWidthHz } from '../signal/narrowed.ts';
 import { type Baseband, ToneMixer } from '../signal/toneMixer.ts';
-import { onLoan } from '../signal/workArrays.ts';
-import { atOnce, type BandEstimator, type Steps } from './bandEstimator.ts';
+import { LongLoan, onLoan } from '../signal/workArrays.ts';
+import { atOnce, type BandEstimator, type Lent, type Steps } from './bandEstimator.ts';
 import { FlutterAnalysis, type FlutterFigure, type WeightedTrace } from './flutter.ts';
-import { type FlutterLine, findFlutterLines } from './flutterLines.ts';
+import { type FlutterLine, flutterLinesInSteps } from './flutterLines.ts';
 import { type SpectrumPoints, spectrumPoints } from './flutterPoints.ts';
 import { FLAT_TO_HZ } from './flutterWeighting.ts';
 import { type ChannelHarmonics, HarmonicEstimator } from './harmonics.ts';
@@ -22,6 +22,7 @@ import {
   readSegment,
   type SegmentReading,
   type SpeedTrace,
+  segmentInSteps,
   type ToneSegment,
 } from './toneSegment.ts';
 
@@ -74,6 +75,9 @@ export class ToneEstimator implements BandEstimator<ToneReading> {
   /** of the open segment, for `running`: what has been read in short parts, and the sample up to which */
   private readonly parts: SegmentFigures[] = [];
   private partsTo = 0;
+  /** samples of a segment; the one that is full, on its way to its figures */
+  private readonly whole: number;
+  private reading: Steps<void> | null = null;
 
   /**
    * @param settings `frequencyHz` within ±100 Hz of the tone; `withFlutter` false spares the work where another tone tells it;
@@ -81,6 +85,7 @@ export class ToneEstimator implements BandEstimator<ToneReading> {
    */
   constructor(sampleRateHz: number, { frequencyHz, driven, withFlutter, withHarmonics }: ToneSettings) {
     this.mixer = new ToneMixer(sampleRateHz, frequencyHz);
+    this.whole = Math.round(SEGMENT_S * this.mixer.rateHz);
     this.driven = driven;
     this.withFlutter = withFlutter;
     this.harmonics = withHarmonics ? new HarmonicEstimator(sampleRateHz, frequencyHz, driven) : null;
@@ -93,13 +98,23 @@ export class ToneEstimator implements BandEstimator<ToneReading> {
     this.mixer.push(left, right, 0, frames, startFrame);
     // before the first segment takes the tone away
     if (this.harmonics?.isFull) this.heardHarmonics ??= this.harmonics.result(this.mixer);
-    const whole = Math.round(SEGMENT_S * this.mixer.rateHz);
-    while (this.mixer.waiting >= whole) {
-      const figures = atOnce(this.readInSteps(() => this.mixer.take(whole)));
-      if (figures !== null) this.done.push(figures);
-      this.parts.length = 0;
-      this.partsTo = 0;
-    }
+    this.workOnSegment();
+  }
+
+  /** One step of the reading of a segment that is full; false where there is none. Its samples wait in the mixer until it is read. */
+  private workOnSegment(): boolean {
+    if (this.reading === null && this.mixer.waiting >= this.whole) this.reading = this.readWhole();
+    if (this.reading === null) return false;
+    if (this.reading.next().done === true) this.reading = null;
+    return true;
+  }
+
+  private *readWhole(): Steps<void> {
+    const figures = yield* this.readInSteps(() => this.mixer.peek(0, this.whole));
+    if (figures !== null) this.done.push(figures);
+    this.mixer.forget(this.whole);
+    this.parts.length = 0;
+    this.partsTo = 0;
   }
 
   /**
@@ -129,6 +144,7 @@ export class ToneEstimator implements BandEstimator<ToneReading> {
   }
 
   *inSteps(): Steps<ToneReading> {
+    while (this.workOnSegment()) yield;
     const last = this.mixer.waitingS >= 0.2 ? yield* this.readInSteps(() => this.mixer.peek()) : null;
     const segments = last === null ? [...this.done] : [...this.done, last];
     const reading = { driven: this.driven, segments };
@@ -148,29 +164,37 @@ export class ToneEstimator implements BandEstimator<ToneReading> {
     return reading.found ? { ...plain(reading), flutter: null } : null;
   }
 
-  /** A whole segment; between the steps nothing is on loan. */
+  /** A whole segment. */
   private *readInSteps(segment: () => Baseband): Steps<SegmentFigures | null> {
-    const read = onLoan(() => {
-      const reading = readSegment(segment(), this.driven);
-      if (!reading.found) return reading;
-      const { speed } = reading;
-      const lengthS = speed.deviation.length / speed.rateHz;
-      const tells = this.withFlutter && lengthS >= LEAST_FLUTTER_S && usableHalfWidthHz(speed.meanHz) >= FLAT_TO_HZ;
-      return { found: true as const, figures: plain(reading), kept: tells ? keptBeyondLoan(speed) : null, lengthS };
-    });
-    if (!read.found) return null;
-    const { figures, kept, lengthS } = read;
+    const loan = new LongLoan();
+    const lent: Lent = (work) => loan.during(work);
+    const reading = yield* segmentInSteps(segment, this.driven, lent);
+    if (!reading.found) {
+      loan.end();
+      return null;
+    }
+    const { speed } = reading;
+    const lengthS = speed.deviation.length / speed.rateHz;
+    const tells = this.withFlutter && lengthS >= LEAST_FLUTTER_S && usableHalfWidthHz(speed.meanHz) >= FLAT_TO_HZ;
+    const kept = tells ? keptBeyondLoan(speed) : null;
+    const figures = plain(reading);
+    loan.end();
     if (kept === null) return { ...figures, flutter: null };
+    yield;
     // one spectrum is enough to look at
     const isFirst = this.done.length === 0;
+    const analysis = lent(() => new FlutterAnalysis(kept));
     yield;
-    const flutter = onLoan(() => {
-      const analysis = new FlutterAnalysis(kept);
-      const wowAndFlutter = onLoan(() => analysis.figures());
-      return { ...wowAndFlutter, spectrum: isFirst ? spectrumPoints(analysis.spectrum()) : null };
-    });
+    const inner = new LongLoan();
+    const wowAndFlutter = yield* analysis.figuresInSteps((work) => inner.during(work));
+    inner.end();
     yield;
-    return { ...figures, flutter: { ...flutter, lines: isFirst ? findFlutterLines(kept) : [], lengthS } };
+    const spectrum = isFirst ? lent(() => spectrumPoints(analysis.spectrum())) : null;
+    loan.end();
+    yield;
+    const lines = isFirst ? yield* flutterLinesInSteps(kept, lent) : [];
+    loan.end();
+    return { ...figures, flutter: { ...wowAndFlutter, spectrum, lines, lengthS } };
   }
 }
 

@@ -8,8 +8,9 @@ import { narrowed } from '../signal/narrowed.ts';
 import type { Baseband } from '../signal/toneMixer.ts';
 import { type TrackedTone, trackTone } from '../signal/trackedTone.ts';
 import { uncertaintyOfMean } from '../signal/uncertaintyOfMean.ts';
-import { onLoan, workArray, workBytes } from '../signal/workArrays.ts';
+import { workArray, workBytes } from '../signal/workArrays.ts';
 import type { Complex } from '../units/complex.ts';
+import { atOnce, type Lent, ofTheCaller, type Steps } from './bandEstimator.ts';
 
 /** which channel the tone is cut in, as heard */
 export type Driven = 'left' | 'right' | 'both';
@@ -58,29 +59,41 @@ export interface ToneSegment {
 export type SegmentReading = ({ readonly found: true } & ToneSegment) | { readonly found: false };
 
 /** Its traces are lent, see workArrays.ts. */
-export function readSegment(wide: Baseband, driven: Driven): SegmentReading {
-  const z = narrowed(wide);
+export const readSegment = (wide: Baseband, driven: Driven): SegmentReading =>
+  atOnce(segmentInSteps(() => wide, driven, ofTheCaller));
+
+/** The same in steps of some 10 ms for two minutes of a tone. */
+export function* segmentInSteps(wide: () => Baseband, driven: Driven, lent: Lent): Steps<SegmentReading> {
+  const z = lent(() => narrowed(wide()));
   const left: ComplexSeries = { re: z.leftRe, im: z.leftIm };
   const right: ComplexSeries = { re: z.rightRe, im: z.rightIm };
-  const d = driven === 'left' ? left : driven === 'right' ? right : inStep(left, right);
-  const tone = trackTone(d.re, d.im, z.rateHz);
+  yield;
+  const d = lent(() => (driven === 'left' ? left : driven === 'right' ? right : inStep(left, right)));
+  yield;
+  const tone = lent(() => trackTone(d.re, d.im, z.rateHz));
   if (!tone.found) return tone;
+  yield;
   const { from, to } = tone;
-  const over = (other: ComplexSeries): CoherentRatio => coherentRatio(other, d, tone.good, from, to, z.rateHz, z.mixHz);
-  const ratio = onLoan((): ComplexEstimate | null => {
-    if (driven === 'both') {
-      const l = over(left);
-      const r = over(right);
-      const rr = r.re * r.re + r.im * r.im;
-      const re = (l.re * r.re + l.im * r.im) / rr;
-      const im = (l.im * r.re - l.re * r.im) / rr;
-      if (!(rr > 0) || !Number.isFinite(re) || !Number.isFinite(im)) return null;
-      return { re, im, ...quotientSpread(l, r, { re, im }, from, to, z.rateHz) };
-    }
+  const over = (other: ComplexSeries): CoherentRatio =>
+    lent(() => coherentRatio(other, d, tone.good, from, to, z.rateHz, z.mixHz));
+  let ratio: ComplexEstimate;
+  if (driven === 'both') {
+    const l = over(left);
+    yield;
+    const r = over(right);
+    yield;
+    const rr = r.re * r.re + r.im * r.im;
+    const re = (l.re * r.re + l.im * r.im) / rr;
+    const im = (l.im * r.re - l.re * r.im) / rr;
+    if (!(rr > 0) || !Number.isFinite(re) || !Number.isFinite(im)) return { found: false };
+    ratio = { re, im, ...lent(() => quotientSpread(l, r, { re, im }, from, to, z.rateHz)) };
+  } else {
     const { re, im, varRe, varIm, degreesOfFreedom } = over(driven === 'left' ? right : left);
-    return { re, im, varRe, varIm, degreesOfFreedom };
-  });
-  if (ratio === null) return { found: false };
+    ratio = { re, im, varRe, varIm, degreesOfFreedom };
+  }
+  yield;
+  const logLevel = lent(() => levelOf(d, tone, z.rateHz));
+  yield;
   return {
     found: true,
     startS: z.startS + from / z.rateHz,
@@ -88,8 +101,8 @@ export function readSegment(wide: Baseband, driven: Driven): SegmentReading {
     usedS: tone.goodCount / z.rateHz,
     driven,
     ratio,
-    logLevel: onLoan(() => levelOf(d, tone, z.rateHz)),
-    speed: speedOf(z, d, tone),
+    logLevel,
+    speed: lent(() => speedOf(z, d, tone)),
   };
 }
 

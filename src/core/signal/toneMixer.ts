@@ -241,11 +241,15 @@ export class ToneMixer {
   /** The first `most` samples that wait, and forgets them. Its series are lent, see workArrays.ts. */
   take(most = Number.POSITIVE_INFINITY): Baseband {
     const baseband = this.peek(0, most);
-    const { length } = baseband;
-    this.store.copyWithin(0, LANES * length, LANES * this.stored);
-    this.taken += length;
-    this.stored -= length;
+    this.forget(baseband.length);
     return baseband;
+  }
+
+  /** @param count of the samples that wait, the first ones */
+  forget(count: number): void {
+    this.store.copyWithin(0, LANES * count, LANES * this.stored);
+    this.taken += count;
+    this.stored -= count;
   }
 
   /** Of the samples that wait those from one index to another, kept. Its series are lent. */

@@ -44,6 +44,26 @@ export function onLoan<T>(work: () => T): T {
   }
 }
 
+/** A loan for work in steps: what is lent during any of them stays lent until `end`. */
+export class LongLoan {
+  private readonly mine: ArrayBuffer[] = [];
+
+  during<T>(work: () => T): T {
+    const outer = lent;
+    lent = this.mine;
+    try {
+      return work();
+    } finally {
+      lent = outer;
+    }
+  }
+
+  /** Nobody may look at what was lent afterwards; it may be used again. */
+  end(): void {
+    this.mine.splice(0).forEach(back);
+  }
+}
+
 /** Zeros. @param length 0 up */
 export function workArray(length: number): Float64Array<ArrayBuffer> {
   if (lent === null) return new Float64Array(length);
