@@ -42,7 +42,7 @@ const FOR_TESTS: Readonly<Record<string, readonly string[]>> = {
     'core/advise/propagate.ts propagate',
     'core/advise/weigh.ts forceOfMn',
     'core/deck/filters.ts runFir',
-    'core/deck/speed.ts grooveTime',
+    'core/deck/practice/practiceFaults.ts floatingParts',
     'core/draw/chart/line.ts thinned',
     'core/draw/strobe.ts strobeRing',
     'core/geometry/curve.ts curveRadii',

@@ -1,7 +1,10 @@
 import { expect, it } from 'vitest';
 import { gaussian } from '../signal/gaussian.fixture.ts';
-import { findFlutterLines } from './flutterLines.ts';
+import { atOnce, ofTheCaller } from './bandEstimator.ts';
+import { flutterLinesInSteps } from './flutterLines.ts';
 import type { SpeedTrace } from './toneSegment.ts';
+
+const findFlutterLines = (trace: SpeedTrace) => atOnce(flutterLinesInSteps(trace, ofTheCaller));
 
 const rateHz = 1000;
 const meanHz = 3150;

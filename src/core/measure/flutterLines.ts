@@ -13,7 +13,7 @@ import { median } from '../signal/robust.ts';
 import { sharedFft, transformSize } from '../signal/sharedFft.ts';
 import { hannPeriodic } from '../signal/windows.ts';
 import { onLoan, workArray } from '../signal/workArrays.ts';
-import { atOnce, type Lent, ofTheCaller, type Steps } from './bandEstimator.ts';
+import type { Lent, Steps } from './bandEstimator.ts';
 import type { SpeedTrace } from './toneSegment.ts';
 
 export interface FlutterLine {
@@ -39,11 +39,7 @@ const BINS_A_STEP = 8192;
 /** share by which the parabola may miss the top between two points, half a bin of the window apart */
 const TOP_SHARE = 0.002;
 
-/** Strongest first, at most eight. @param trace at least 64 samples */
-export const findFlutterLines = (trace: SpeedTrace): FlutterLine[] =>
-  onLoan(() => atOnce(flutterLinesInSteps(trace, ofTheCaller)));
-
-/** The same in steps of some 10 ms for two minutes of a tone. */
+/** Strongest first, at most eight; in steps of some 10 ms for two minutes of a tone. @param trace at least 64 samples */
 export function* flutterLinesInSteps({ deviation, rateHz }: SpeedTrace, lent: Lent): Steps<FlutterLine[]> {
   const { length } = deviation;
   if (!(length >= 64)) throw new RangeError(`deviation holds ${length} samples, at least 64 needed`);

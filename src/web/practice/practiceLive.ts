@@ -59,7 +59,7 @@ let told: PracticeSettings = settings.peek();
 let timer: ReturnType<typeof setTimeout> | undefined;
 
 /** The deck as it is at this moment, hidden faults with what was turned. */
-export function deckNow(): PracticeSettings {
+function deckNow(): PracticeSettings {
   const hidden = exercise.value;
   if (hidden === null) return { ...settings.value, touched: touched.value };
   return settingsNow(hidden.hidden, hidden.turned, touched.value);
