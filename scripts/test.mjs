@@ -6,6 +6,7 @@ import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { ensureChromium } from './chromium.mjs';
 import { ensureTools } from './debian.mjs';
+import { ensureFirefox } from './firefox.mjs';
 import { ensureInstalled } from './install.mjs';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..');
@@ -22,6 +23,7 @@ let counts = { passed: 0, failed: 0 };
 try {
   ensureInstalled(root);
   process.env.PLATTERSIDE_CHROMIUM = ensureChromium();
+  process.env.PLATTERSIDE_FIREFOX = ensureFirefox();
   ensureTools();
   const { buildAll } = await import('./build.mjs');
   await buildAll();

@@ -1,7 +1,7 @@
 /**
  * The real server with its own empty store, the built page, and a browser of this machine. One of each per test file.
  *
- * The browser is the one that PLATTERSIDE_CHROMIUM names, or the distribution's. Where there is none the tests fail with
+ * The browser is the one that PLATTERSIDE_CHROMIUM or PLATTERSIDE_FIREFOX names, or the distribution's. Where there is none the tests fail with
  * the one line that says how to get one.
  */
 import { type ChildProcess, execFile, spawn } from 'node:child_process';
@@ -11,28 +11,17 @@ import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { promisify } from 'node:util';
-import { type APIResponse, type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
+import type { APIResponse, Browser, BrowserContext, Page } from 'playwright-core';
 // @ts-expect-error a script without types
 import { buildWebIfStale } from '../../scripts/build.mjs';
 // @ts-expect-error a script without types
 import { buildCliIfStale } from '../../scripts/build-cli.mjs';
-// @ts-expect-error a script without types
-import { findChromium } from '../../scripts/chromium.mjs';
 import { openFolds } from './axeFaults.ts';
+import { type BrowserName, type LaunchOptions, launch } from './browsers.ts';
 import { countAsking, PATIENCE_MS, settled } from './settled.ts';
 
 export const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
 const cli = join(root, 'dist', 'cli.mjs');
-
-const FLAGS = [
-  '--headless',
-  '--no-sandbox',
-  '--disable-gpu',
-  '--no-first-run',
-  '--disable-background-networking',
-  '--disable-component-update',
-  '--disable-sync',
-];
 
 export interface Bench {
   readonly browser: Browser;
@@ -133,32 +122,21 @@ const ended = (child: ChildProcess): Promise<void> =>
     else child.once('exit', () => resolve());
   });
 
-export interface BenchOptions {
-  /** of the browser */
-  readonly flags?: readonly string[];
-  /** what the browser's process finds around it */
-  readonly env?: NodeJS.ProcessEnv;
+export interface BenchOptions extends LaunchOptions {
+  /** Chromium where none is named */
+  readonly browser?: BrowserName;
   /** every fold lies open from the start, as after a person opened it: for tests of what lies inside */
   readonly unfolded?: boolean;
 }
 
 export async function openBench({ unfolded = false, ...more }: BenchOptions = {}): Promise<Bench> {
-  const executablePath: string | null = findChromium();
-  if (executablePath === null) {
-    throw new Error("no Chromium here: run 'sudo apt-get install chromium', or set PLATTERSIDE_CHROMIUM to one's path");
-  }
   await build();
   const folder = mkdtempSync(join(tmpdir(), 'platterside-screens-'));
   const store = join(folder, 'store.sqlite');
   const started = await serve(store, '0');
   const { address, key } = started;
   let { child } = started;
-  const browser = await chromium.launch({
-    executablePath,
-    args: [...FLAGS, ...(more.flags ?? [])],
-    env: { ...process.env, ...more.env } as Record<string, string>,
-    timeout: 2 * PATIENCE_MS,
-  });
+  const browser = await launch(more.browser ?? 'chromium', more);
   const demo: string = (await ask(`${address}/api/last`, key, 'GET')).job.id;
   const asked: string[] = [];
   const errors: string[] = [];

@@ -1,0 +1,3 @@
+import { wholeJourney } from './wholeJourney.ts';
+
+wholeJourney('firefox');
