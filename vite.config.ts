@@ -16,7 +16,11 @@ export default defineConfig({
     // a font inlined as data: would need a wider content policy than the server allows
     assetsInlineLimit: 0,
     // how long a plug-in took is nothing to who starts the page
-    rolldownOptions: { checks: { pluginTimings: false } },
+    rolldownOptions: {
+      checks: { pluginTimings: false },
+      // schemas and what they are told (noEval.ts) in one piece, so that it is told before the first of them is made
+      output: { codeSplitting: { groups: [{ name: 'schemas', test: /node_modules.zod|noEval/ }] } },
+    },
   },
   server: {
     fs: { allow: [fileURLToPath(new URL('.', import.meta.url))] },

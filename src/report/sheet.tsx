@@ -51,6 +51,8 @@ export function Sheet({ title, made, kind, children }: SheetProps) {
         <meta name="viewport" content="width=device-width, initial-scale=1" />
         <meta name="generator" content={`platterside ${version}`} />
         <title>{title}</title>
+        {/* none of its own, so that no browser asks the server for one */}
+        <link rel="icon" href="data:," />
         <style dangerouslySetInnerHTML={{ __html: style }} />
       </head>
       <body class={kind}>

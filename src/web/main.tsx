@@ -1,3 +1,4 @@
+import './noEval.ts';
 import '@fontsource-variable/atkinson-hyperlegible-next/index.css';
 import './styles/tokens.css';
 import './styles/page.css';

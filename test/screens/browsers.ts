@@ -3,7 +3,7 @@
  *
  * Firefox is spoken to by WebDriver BiDi, the open protocol that its own builds understand.
  */
-import { type Browser, chromium, firefox } from 'playwright-core';
+import { type Browser, chromium, firefox, type Page } from 'playwright-core';
 // @ts-expect-error a script without types
 import { findChromium } from '../../scripts/chromium.mjs';
 // @ts-expect-error a script without types
@@ -69,3 +69,10 @@ async function launchFirefox(): Promise<Browser> {
 /** @throws Error that says how to get the browser where there is none */
 export const launch = (name: BrowserName, options: LaunchOptions): Promise<Browser> =>
   name === 'firefox' ? launchFirefox() : launchChromium(options);
+
+/** One A4 print as PDF. */
+export const printA4 = (page: Page, name: BrowserName): Promise<Buffer> => {
+  // the driver hands Firefox inches as centimetres
+  const unit = name === 'firefox' ? 2.54 : 1;
+  return page.pdf({ width: `${21 * unit}cm`, height: `${29.7 * unit}cm` });
+};

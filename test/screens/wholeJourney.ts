@@ -11,7 +11,7 @@ import { afterAll, beforeAll, expect, test } from 'vitest';
 import { fitSteps } from '../../src/core/advise/orderOfWork.ts';
 import { apiPaths } from '../../src/core/job/api.ts';
 import { type Bench, openBench } from './bench.ts';
-import type { BrowserName } from './browsers.ts';
+import { type BrowserName, printA4 } from './browsers.ts';
 import { PATIENCE_MS, settled, soon } from './settled.ts';
 import { noLeaks, shortSide } from './shortSide.ts';
 
@@ -32,7 +32,7 @@ export function wholeJourney(browser: BrowserName): void {
   });
   afterAll(() => bench?.close());
 
-  const spaced = (text: string): string => text.replace(/\s+/g, ' ').trim();
+  const spaced = (text: string): string => text.normalize('NFKC').replace(/\s+/g, ' ').trim();
   const main = async (): Promise<string> => spaced(await page.locator('main').innerText());
   const stored = () => bench.ask('GET', apiPaths.job(job));
 
@@ -184,7 +184,7 @@ export function wholeJourney(browser: BrowserName): void {
     const sheet = await (await bench.context()).newPage();
     await sheet.goto(bench.address + apiPaths.report(job, 'customer'));
     const file = join(bench.folder, 'journey.pdf');
-    writeFileSync(file, await sheet.pdf({ format: 'A4' }));
+    writeFileSync(file, await printA4(sheet, browser));
     await sheet.context().close();
     const pages = execFileSync('pdftotext', ['-raw', file, '-'], { encoding: 'utf8' }).split('\f').slice(0, -1);
     expect(pages).toHaveLength(1);

@@ -1,5 +1,6 @@
 /** Reads one side in slices, away from the page: the same core as the command line. Stopped by ending the worker. */
 
+import '../noEval.ts';
 import { CaptureError } from '../../core/capture/captureError.ts';
 import { fingerprint } from '../../core/capture/fingerprint.ts';
 import { openRecording } from '../../core/capture/openRecording.ts';

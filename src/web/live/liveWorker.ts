@@ -1,4 +1,5 @@
 /** Measures what comes from the audio thread, keeps each pass, tells the page. A stall of the page stops nothing here. */
+import '../noEval.ts';
 import { LiveSession } from '../../core/live/LiveSession.ts';
 import { BLOCK_FRAMES, type FullBlock } from '../../core/live/recycledBlocks.ts';
 import { RingReader } from '../../core/live/sampleRing.ts';
