@@ -2,6 +2,10 @@
 // biome-ignore format: one entry a line merges easily
 export const liveWords = {
   // — the input as the browser gives it —
+  'browser-without-workers':
+    'This browser has no background workers, which reading and listening need: open the page in a current Firefox, Chromium or Safari. Typing, geometry and reports work here.',
+  'browser-without-audio':
+    'This browser lets a page neither listen nor play: open the page in a current Firefox, Chromium or Safari, or record the side and drop its file here.',
   'input-processed': 'The browser still processes the sound ({what}): what it gives is not what the cartridge gives. Choose another input or another browser.',
   'input-one-channel': 'This input has one channel; both channels of the cartridge were expected. Choose a stereo line input.',
   'input-resampled': 'The input runs at {input} Hz and the browser would convert it to {given} Hz. Set the sound card to one of both, then listen again.',

@@ -6,6 +6,7 @@ import { type InputSettings, settingsVerdict } from '../../core/advise/live/inpu
 import { freshBlocks } from '../../core/live/recycledBlocks.ts';
 import { ringFrames, ringMemory } from '../../core/live/sampleRing.ts';
 import { type Statement, say } from '../../core/words/statement.ts';
+import { lacksAudio, lacksWorkers } from '../browserNeeds.ts';
 import workletUrl from './copy.worklet.ts?worker&url';
 import type { LiveBegin, WorkletBegin } from './liveMessages.ts';
 
@@ -75,6 +76,8 @@ export async function inputDevices(): Promise<MediaDeviceInfo[]> {
  * @throws InputRefused with the sentence
  */
 export async function openDevice(deviceId: string | null, rateHz: number | null): Promise<OpenInput> {
+  const lacking = lacksAudio() ?? lacksWorkers();
+  if (lacking !== null) throw new InputRefused(say(lacking));
   const stream = await streamOf(deviceId, rateHz);
   try {
     return await openStream(stream);

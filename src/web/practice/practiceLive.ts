@@ -17,7 +17,8 @@ import {
 import { type PracticeSide, practiceSides } from '../../core/deck/practice/practiceSides.ts';
 import type { StationName } from '../../core/job/station.ts';
 import { ringFrames, ringMemory } from '../../core/live/sampleRing.ts';
-import { statement } from '../../core/words/statement.ts';
+import { say, statement } from '../../core/words/statement.ts';
+import { lacksAudio, lacksWorkers } from '../browserNeeds.ts';
 import { listening, listenTo, liveProblem, stopListening } from '../live/listening.ts';
 import type { LiveBegin } from '../live/liveMessages.ts';
 import type { OpenInput } from '../live/openInput.ts';
@@ -93,7 +94,9 @@ function wayBetween(): { toDeck: DeckBegin['way']; toListener: LiveBegin['way'] 
 /** Plays until listening is stopped. */
 export function startPractice(jobId: string, station: StationName): void {
   if (listening.value.phase !== 'off') return;
-  liveProblem.value = null;
+  const lacking = lacksWorkers();
+  liveProblem.value = lacking === null ? null : say(lacking);
+  if (lacking !== null) return;
   told = deckNow();
   const way = wayBetween();
   const mine = new Worker(new URL('./deckWorker.ts', import.meta.url), { type: 'module' });
@@ -166,6 +169,11 @@ export function setPace(faster: boolean): void {
 }
 
 export function hear(on: boolean): void {
+  const lacking = on ? lacksAudio() : null;
+  if (lacking !== null) {
+    liveProblem.value = say(lacking);
+    return;
+  }
   monitor?.close();
   monitor = on ? new Monitor() : null;
   isHeard.value = on;

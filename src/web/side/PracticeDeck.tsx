@@ -3,7 +3,9 @@ import { signal } from '@preact/signals';
 import type { Field } from '../../core/job/fields/field.ts';
 import { typedValue } from '../../core/job/fields/quantity.ts';
 import type { StationName } from '../../core/job/station.ts';
+import { say } from '../../core/words/statement.ts';
 import type { PracticeReply, PracticeRequest } from '../audio/practiceMessages.ts';
+import { lacksWorkers } from '../browserNeeds.ts';
 import { FieldEntry } from '../parts/FieldEntry.tsx';
 import { readFile } from './reading.ts';
 
@@ -21,7 +23,9 @@ export function playPractice(jobId: string, station: StationName): void {
   const tiltDeg = typedValue(tiltText.value, TILT);
   if (tiltDeg === null || playing.value !== null) return;
   seed += 1;
-  problem.value = null;
+  const lacking = lacksWorkers();
+  problem.value = lacking === null ? null : say(lacking);
+  if (lacking !== null) return;
   playing.value = 0;
   const mine = new Worker(new URL('../audio/practiceWorker.ts', import.meta.url), { type: 'module' });
   worker = mine;

@@ -15,7 +15,9 @@ import type { Curve } from '../../core/measure/finding.ts';
 import { recordKey } from '../../core/record/recordKey.ts';
 import { parseSheet } from '../../core/record/sheet.ts';
 import type { ExaminedSide } from '../../core/side/examineSide.ts';
+import { say } from '../../core/words/statement.ts';
 import type { ReadReply, ReadRequest, ReadStage } from '../audio/sideMessages.ts';
+import { lacksWorkers } from '../browserNeeds.ts';
 import { keepCapture } from '../jobState.ts';
 import { type KeptRecord, keepRecord, pickedRecord, pickRecord, whenPicked } from '../records/recordLibrary.ts';
 import { jobAndShop } from '../shop.ts';
@@ -221,6 +223,11 @@ export function readFile(file: File, jobId: string, station: StationName, practi
   pickedFile.value = file;
   pickedPractice.value = practice;
   const size = file.size;
+  const lacking = lacksWorkers();
+  if (lacking !== null) {
+    reading.value = { phase: 'failed', file: file.name, sentence: say(lacking), code: 'other' };
+    return;
+  }
   reading.value = { phase: 'reading', file: file.name, size, stage: 'opening', fraction: 0 };
   const mine = new Worker(new URL('../audio/sideWorker.ts', import.meta.url), { type: 'module' });
   worker = mine;
