@@ -136,7 +136,7 @@ export const partFields = {
     responseCsv: {
       type: 'response',
       label: 'Response as measured',
-      help: 'CSV: frequency_hz and db, or frequency_hz, left_db and right_db',
+      help: 'CSV: frequency_hz and db (or left_db, right_db)',
     },
     converterFullScaleV: bench('Converter’s full scale', 'converterFullScaleV', 'rms of the sine that just fills it'),
   },

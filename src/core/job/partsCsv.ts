@@ -24,7 +24,7 @@ export function partsToCsv(parts: readonly Part[]): string {
       return value === undefined ? null : (part.asTyped?.[name] ?? String(value));
     }),
   );
-  return csvText([columns, ...lines], true);
+  return csvText([columns, ...lines]);
 }
 
 /** One line to the part's plain value; faults where a cell cannot be read. */

@@ -17,8 +17,11 @@ it('reads back what it wrote exactly', () => {
     ['name', 'note'],
     ['=a;b', ' "x",\r\nnext\ttab '],
     ['-', 'é'],
+    ["'=a", "''-x"],
+    ["'quoted'", '-1,5'],
+    ["'-1,5", '+49 30'],
   ];
-  expect(cellsOf(csvText(rows, true))).toEqual(rows);
+  expect(cellsOf(csvText(rows))).toEqual(rows);
 });
 
 it('takes the separator of the header, or what the first line says', () => {

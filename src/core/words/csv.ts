@@ -19,10 +19,16 @@ function separatorOf(header: string): string {
   return ['\t', ';', ','].find((mark) => plain.includes(mark)) ?? ',';
 }
 
+/** What a spreadsheet would calculate, however many apostrophes lead it. */
+const CALCULATED = /^'*[=+\-@\t\r]/;
+
+const asMeant = (text: string): string => (text.startsWith("'") && CALCULATED.test(text) ? text.slice(1) : text);
+
 /**
  * A separator is what a first line `sep=…` says, else the first of tab, semicolon and comma that the header has. A comma
  * within quotation marks is no separator, so decimal commas are allowed there and wherever commas do not separate. Lines
- * without anything in their cells, as spreadsheets leave them, are passed over; a mark of order before the text is taken off.
+ * without anything in their cells, as spreadsheets leave them, are passed over; a mark of order before the text is taken off,
+ * and the apostrophe by which `csvText` keeps a text from being calculated.
  *
  * @param comment lines that begin with it are passed over
  */
@@ -40,7 +46,7 @@ export function readCsv(whole: string, comment: string | null = null): CsvTable 
   let at = 0;
   const lineEnd = /[\r\n]|$/g;
   const endLine = (): void => {
-    const line = [...cells, current];
+    const line = [...cells, current].map(asMeant);
     if (line.some((one) => one.trim() !== '')) lines.push({ row: begin, cells: line });
     cells = [];
     current = '';
@@ -84,18 +90,14 @@ export function readCsv(whole: string, comment: string | null = null): CsvTable 
 
 type Cell = string | number | null;
 
-/** A text that a spreadsheet would calculate is led by an apostrophe; a plain number, a minus before it or not, stays one. */
+/** A text that would be calculated is led by one more apostrophe; a plain number, a minus before it or not, stays one. */
 const harmless = (text: string): string =>
-  /^[=+\-@\t\r]/.test(text) && !/^-?\d+([.,]\d+)?$/.test(text) ? `'${text}` : text;
+  CALCULATED.test(text) && !/^-?\d+([.,]\d+)?$/.test(text) ? `'${text}` : text;
 
-/**
- * Rows as CSV, line ends CR LF.
- *
- * @param exact leaves texts as they are, for a file that is read back; else no cell can be taken for a formula
- */
-export function csvText(rows: readonly (readonly Cell[])[], exact = false): string {
+/** Rows as CSV, line ends CR LF; no cell can be taken for a formula, and `readCsv` gives every text back as it was. */
+export function csvText(rows: readonly (readonly Cell[])[]): string {
   const cell = (value: Cell): string => {
-    const text = typeof value === 'string' && !exact ? harmless(value) : String(value ?? '');
+    const text = typeof value === 'string' ? harmless(value) : String(value ?? '');
     return /[",;\r\n]|^\s|\s$/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
   };
   return rows.map((row) => `${row.map(cell).join(',')}\r\n`).join('');
