@@ -17,3 +17,6 @@ export function programVersion(): string {
 
 /** Folder of the built page, beside the bundle. */
 export const pageFolder = (): string => join(bundleFolder, 'web');
+
+/** Folder of the second screen's page. */
+export const secondScreenFolder = (): string => join(bundleFolder, 'second-screen');

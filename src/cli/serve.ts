@@ -1,22 +1,26 @@
 /** `platterside serve`: the bench page and its local server. */
-import { hostname } from 'node:os';
+import { isIPv4 } from 'node:net';
+import { hostname, networkInterfaces } from 'node:os';
 import { parseArgs } from 'node:util';
 import { demoJob } from '../core/job/demoJob.ts';
 import { demoParts } from '../core/job/demoParts.ts';
+import { statement } from '../core/words/statement.ts';
 import { renderJobReport } from '../report/jobReport.tsx';
 import { createApp } from '../server/app.ts';
 import { doorWith, keyOf } from '../server/door.ts';
 import { type Listening, listen, PortError, USUAL_PORT } from '../server/listen.ts';
 import { readPageFiles } from '../server/pageFiles.ts';
+import { type LanAddress, lanAddresses } from '../server/secondScreen/lanAddresses.ts';
+import { SecondScreen } from '../server/secondScreen/secondScreen.ts';
 import { isPostgresUrl } from '../store/postgresPlace.ts';
 import { CannotError, type Command, type ExitStatus, type Streams, UsageError } from './command.ts';
 import { openerFor, startOpener } from './desktop.ts';
-import { pageFolder, programVersion } from './installation.ts';
+import { pageFolder, programVersion, secondScreenFolder } from './installation.ts';
 import { madeNow } from './madeNow.ts';
 import { keyPlace, openStoreFile, storeFile, storeHelp } from './storeFlag.ts';
 
 const help = `
-platterside serve [--port PORT] [--store FILE] [--bench NAME] [--open]
+platterside serve [--port PORT] [--store FILE] [--bench NAME] [--open] [--second-screen ADDRESS]
 
 Serves the bench page on this machine alone, until it is stopped with Ctrl-C.
 
@@ -25,6 +29,8 @@ Serves the bench page on this machine alone, until it is stopped with Ctrl-C.
 ${storeHelp}
   --bench NAME   which bench of a shared store this is: each goes on where it was left (left out: this machine's name)
   --open         open the page in a browser where there is a desktop
+  --second-screen ADDRESS  of this machine (IPv4): where a second screen is offered once the page turns it on
+                 (left out: its addresses in private networks)
 `;
 
 function portFlag(text: string | undefined): number | undefined {
@@ -39,6 +45,17 @@ function benchFlag(name: string | undefined, place: string): string {
   if (name === undefined) return isPostgresUrl(place) ? hostname() : '';
   if (/^[^\0%_]{1,60}$/.test(name) && name.trim() !== '') return name.trim();
   throw new UsageError(`--bench '${name}': a name of 1 to 60 letters was expected`);
+}
+
+/** Where a second screen may be offered. */
+function offeredAt(flag: string | undefined): () => readonly LanAddress[] {
+  if (flag === undefined) return () => lanAddresses(networkInterfaces());
+  if (!isIPv4(flag) || flag === '0.0.0.0') {
+    throw new UsageError(
+      `--second-screen '${flag}': one IPv4 address of this machine was expected, such as 192.168.1.20`,
+    );
+  }
+  return () => [{ address: flag, name: '' }];
 }
 
 /** Resolves when the person stops the program. */
@@ -68,10 +85,13 @@ export const command: Command = {
         store: { type: 'string' },
         bench: { type: 'string' },
         open: { type: 'boolean' },
+        'second-screen': { type: 'string' },
       },
     });
     const wanted = portFlag(values.port);
+    const addresses = offeredAt(values['second-screen']);
     const version = programVersion();
+    const secondScreen = new SecondScreen({ page: readPageFiles(secondScreenFolder()), addresses });
     const place = storeFile(values.store);
     const store = await openStoreFile(place, benchFlag(values.bench, place));
     const stop = stopped();
@@ -87,6 +107,7 @@ export const command: Command = {
         version,
         port: () => listening?.port ?? 0,
         door,
+        secondScreen,
         reportOf: (job, captures, whom) => renderJobReport(job, captures, { ...whom, made: madeNow() }),
         onFailure: (error) => io.err(`platterside: the server failed at a request: ${reasonOf(error)}\n`),
       });
@@ -105,6 +126,7 @@ export const command: Command = {
       if (error instanceof PortError) throw new CannotError(error.message);
       throw error;
     } finally {
+      await secondScreen.turnOff(statement('second-off-stopped'));
       await listening?.close();
       await store.close();
     }

@@ -15,6 +15,8 @@ import { type End, isOwnAccount } from './peer.ts';
 import { photographRoutes } from './photographRoutes.ts';
 import { Refusal, refusalOf } from './refusal.ts';
 import { bodyOf, MOST_BYTES } from './requestBody.ts';
+import type { SecondScreen } from './secondScreen/secondScreen.ts';
+import { secondScreenRoutes } from './secondScreenRoutes.ts';
 import { shopRoutes } from './shopRoutes.ts';
 import { transferRoutes } from './transferRoutes.ts';
 import { trustOf } from './trust.ts';
@@ -28,6 +30,8 @@ export interface AppOptions {
   readonly reportOf: ReportOf;
   /** who is let in to what is stored */
   readonly door: Door;
+  /** left out: this server offers none */
+  readonly secondScreen?: SecondScreen;
   /** uid whose browsers get the key with the page: that of this program */
   readonly account?: number | undefined;
   /** told of what should not have failed, for the person at the terminal */
@@ -57,6 +61,7 @@ export function createApp({
   port,
   reportOf,
   door,
+  secondScreen,
   account = process.getuid?.(),
   onFailure,
 }: AppOptions): Hono {
@@ -109,6 +114,7 @@ export function createApp({
   app.route('/api', partRoutes(store));
   app.route('/api', photographRoutes(store));
   app.route('/api', shopRoutes(store));
+  if (secondScreen !== undefined) app.route('/api', secondScreenRoutes(secondScreen));
   app.all('/api/*', (c) => {
     throw new Refusal('not-found', `The server has nothing at ${c.req.method} ${c.req.path}.`);
   });

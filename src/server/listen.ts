@@ -1,4 +1,4 @@
-/** Opens the socket, on loopback and nowhere else. */
+/** Opens a socket: that of the bench on loopback and nowhere else, that of the second screen at the one address it is told. */
 import type { Server } from 'node:http';
 import { createAdaptorServer } from '@hono/node-server';
 import type { Hono } from 'hono';
@@ -7,7 +7,7 @@ import type { Hono } from 'hono';
 export const USUAL_PORT = 4133;
 /** Ports tried after a usual one that is taken. */
 const NEXT_PORTS = 9;
-const HOST = '127.0.0.1';
+const LOOPBACK = '127.0.0.1';
 /** How long answers under way may take once the server closes, ms. */
 const GRACE_MS = 500;
 
@@ -20,10 +20,21 @@ export interface Listening {
 
 export class PortError extends Error {}
 
-function tryPort(server: Server, port: number): Promise<number> {
+/** Where a server listens when nobody names a port. */
+export interface Place {
+  readonly host: string;
+  /** this port or one of the next few */
+  readonly usualPort: number;
+  /** connections at once; left out: no bound */
+  readonly mostConnections?: number;
+}
+
+const BENCH: Place = { host: LOOPBACK, usualPort: USUAL_PORT };
+
+function tryPort(server: Server, port: number, host: string): Promise<number> {
   return new Promise((resolve, reject) => {
     server.once('error', reject);
-    server.listen(port, HOST, () => {
+    server.listen(port, host, () => {
       server.off('error', reject);
       const address = server.address();
       resolve(typeof address === 'object' && address !== null ? address.port : port);
@@ -36,19 +47,21 @@ function tryPort(server: Server, port: number): Promise<number> {
  *   the next few
  * @throws PortError with one sentence
  */
-export async function listen(app: Hono, wanted?: number): Promise<Listening> {
+export async function listen(app: Hono, wanted?: number, place: Place = BENCH): Promise<Listening> {
+  const { host, usualPort, mostConnections } = place;
   const server = createAdaptorServer({ fetch: app.fetch }) as Server;
-  const first = wanted ?? USUAL_PORT;
-  const last = wanted === undefined ? USUAL_PORT + NEXT_PORTS : wanted;
+  if (mostConnections !== undefined) server.maxConnections = mostConnections;
+  const first = wanted ?? usualPort;
+  const last = wanted === undefined ? usualPort + NEXT_PORTS : wanted;
   let port: number | undefined;
   for (let next = first; next <= last && port === undefined; next++) {
     try {
-      port = await tryPort(server, next);
+      port = await tryPort(server, next, host);
     } catch (error) {
       const code = (error as { code?: string }).code;
       if (code === 'EACCES') {
         throw new PortError(
-          `Port ${next} may not be used by this account; another was expected, such as ${USUAL_PORT}.`,
+          `Port ${next} may not be used by this account; another was expected, such as ${usualPort}.`,
         );
       }
       if (code !== 'EADDRINUSE') throw error;
@@ -63,7 +76,7 @@ export async function listen(app: Hono, wanted?: number): Promise<Listening> {
   }
   return {
     port,
-    address: `http://${HOST}:${port}/`,
+    address: `http://${host}:${port}/`,
     close: () =>
       new Promise((resolve) => {
         const grace = setTimeout(() => server.closeAllConnections(), GRACE_MS);

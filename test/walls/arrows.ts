@@ -75,7 +75,7 @@ export const packages: Readonly<Record<string, readonly string[]>> = {
   'core/advise': ['zod'],
   report: ['preact', 'preact-render-to-string'],
   store: ['better-sqlite3', 'kysely', 'pg', 'node:'],
-  server: ['hono', '@hono/node-server', 'zod', 'node:'],
+  server: ['hono', '@hono/node-server', 'zod', 'uqr', 'node:'],
   cli: ['node:', 'zod'],
   web: ['preact', '@preact/signals', '@fontsource-variable/atkinson-hyperlegible-next', 'fflate', 'zod', 'marked'],
 };

@@ -48,6 +48,11 @@
  *   GET    /api/parts/:kind/:id                     → PartRecord
  *   PATCH  /api/parts/:kind/:id      PartChange     → PartRecord     409 PartConflict; a new part where there is none
  *   DELETE /api/parts/:kind/:id                     → 204            kind `record`: a record file, as its reader has it
+ *   GET    /api/second-screen                       → server-sent events, each a SecondState; off soon after nobody reads them
+ *   POST   /api/second-screen        SecondOn       → SecondState    on, with a new code
+ *   DELETE /api/second-screen                       → 204            off
+ *   POST   /api/second-screen/code                  → 204            a new code; who was let in is out
+ *   PUT    /api/second-screen/figure SecondFigure   → 204            what it shows now
  *
  * What comes in is bounded; what goes out is not, so that nothing that is kept can make an answer unreadable.
  */
@@ -55,3 +60,4 @@ export * from './api/bodies.ts';
 export * from './api/jobDocument.ts';
 export * from './api/paths.ts';
 export { API_SCHEMA } from './api/primitives.ts';
+export * from './api/secondScreen.ts';

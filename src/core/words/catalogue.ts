@@ -11,6 +11,7 @@ import { placeReasons, placeWords } from './place.ts';
 import { type ProblemCode, problems } from './problems.ts';
 import { reasons } from './reasons.ts';
 import { reportWords } from './report.ts';
+import { secondScreenWords } from './secondScreen.ts';
 import { sources } from './sources.ts';
 import type { ValuesOf } from './template.ts';
 import { typedReasons, typedWords } from './typed.ts';
@@ -32,6 +33,7 @@ export const tables = {
   placeWords,
   reasons,
   reportWords,
+  secondScreenWords,
   sources,
   staleReasons,
   typedReasons,
@@ -54,6 +56,7 @@ type Tables = typeof adviseWords &
   typeof placeWords &
   typeof reasons &
   typeof reportWords &
+  typeof secondScreenWords &
   typeof sources &
   typeof typedReasons &
   typeof typedWords;

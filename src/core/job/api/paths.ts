@@ -31,4 +31,7 @@ export const apiPaths = {
   bundle: (job: string, owner: boolean) => `/api/jobs/${job}/bundle${owner ? '' : '?owner=left-out'}`,
   import: '/api/import',
   part: (kind: string, part: string) => `/api/parts/${kind}/${part}`,
+  secondScreen: '/api/second-screen',
+  secondCode: '/api/second-screen/code',
+  secondFigure: '/api/second-screen/figure',
 } as const;
