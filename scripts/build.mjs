@@ -19,7 +19,15 @@ export async function buildWeb() {
   const { build } = await import('vite');
   // what is saved while it builds is newer than what was built
   const began = new Date();
-  await build({ configFile: join(root, 'vite.config.ts'), logLevel: 'warn' });
+  const configFile = join(root, 'vite.config.ts');
+  await build({ configFile, logLevel: 'warn' });
+  // the second screen has a page of its own, so that nothing of the bench's is served to it
+  await build({
+    configFile,
+    logLevel: 'warn',
+    root: join(root, 'src', 'web', 'secondScreen'),
+    build: { outDir: join(root, 'dist', 'second-screen'), sourcemap: false },
+  });
   utimesSync(page, began, began);
 }
 

@@ -44,8 +44,11 @@ import {
   type PartRecord,
   partListSchema,
   partRecordSchema,
+  type SecondFigure,
+  type SecondState,
   type StationChange,
   type StationState,
+  secondStateSchema,
   stationStateSchema,
   type Undo,
 } from '../core/job/api.ts';
@@ -194,6 +197,11 @@ export const api = {
     ask('PATCH', apiPaths.part(kind, id), partRecordSchema, change),
   deletePart: (kind: PartKind | typeof RECORD_KIND, id: string): Promise<null> =>
     ask('DELETE', apiPaths.part(kind, id), z.null()),
+  secondOn: (asked: { address?: string }): Promise<SecondState> =>
+    ask('POST', apiPaths.secondScreen, secondStateSchema, asked),
+  secondOff: (): Promise<null> => ask('DELETE', apiPaths.secondScreen, z.null()),
+  renewSecondCode: (): Promise<null> => ask('POST', apiPaths.secondCode, z.null()),
+  showSecond: (figure: SecondFigure): Promise<null> => ask('PUT', apiPaths.secondFigure, z.null(), figure),
   letterhead: (): Promise<Letterhead> => ask('GET', apiPaths.letterhead, letterheadSchema),
   setLetterhead: (letterhead: Letterhead): Promise<Letterhead> =>
     ask('PUT', apiPaths.letterhead, letterheadSchema, letterhead),

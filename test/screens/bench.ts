@@ -86,9 +86,13 @@ export async function platterside(...args: string[]): Promise<string> {
   return stdout;
 }
 
-function serve(store: string, port: string): Promise<{ child: ChildProcess; address: string; key: string }> {
+function serve(
+  store: string,
+  port: string,
+  more: readonly string[],
+): Promise<{ child: ChildProcess; address: string; key: string }> {
   return new Promise((resolve, reject) => {
-    const child = spawn(process.execPath, [cli, 'serve', '--port', port, '--store', store], {
+    const child = spawn(process.execPath, [cli, 'serve', '--port', port, '--store', store, ...more], {
       cwd: root,
       stdio: ['ignore', 'pipe', 'pipe'],
     });
@@ -127,13 +131,15 @@ export interface BenchOptions extends LaunchOptions {
   readonly browser?: BrowserName;
   /** every fold lies open from the start, as after a person opened it: for tests of what lies inside */
   readonly unfolded?: boolean;
+  /** more flags of `serve` */
+  readonly serving?: readonly string[];
 }
 
-export async function openBench({ unfolded = false, ...more }: BenchOptions = {}): Promise<Bench> {
+export async function openBench({ unfolded = false, serving = [], ...more }: BenchOptions = {}): Promise<Bench> {
   await build();
   const folder = mkdtempSync(join(tmpdir(), 'platterside-screens-'));
   const store = join(folder, 'store.sqlite');
-  const started = await serve(store, '0');
+  const started = await serve(store, '0', serving);
   const { address, key } = started;
   let { child } = started;
   const browser = await launch(more.browser ?? 'chromium', more);
@@ -181,7 +187,7 @@ export async function openBench({ unfolded = false, ...more }: BenchOptions = {}
       // the same port as before; what else may have taken it for a moment gives it back
       for (let tries = 1; ; tries++) {
         try {
-          ({ child } = await serve(store, new URL(address).port));
+          ({ child } = await serve(store, new URL(address).port, serving));
           return;
         } catch (error) {
           if (tries === 20) throw error;

@@ -32,6 +32,7 @@ import {
 } from './listening.ts';
 import type { LiveStatus } from './liveMessages.ts';
 import { Scope } from './Scope.tsx';
+import { SecondScreen } from './SecondScreen.tsx';
 import { deleteRecording, findRecordings, isKept, storedRecordings } from './storedRecordings.ts';
 
 interface LivePanelProps {
@@ -59,6 +60,7 @@ export function LivePanel({ jobId, station, children }: LivePanelProps) {
         </>
       )}
       {keptPasses.value.length > 0 && <KeptPasses jobId={jobId} station={station} kept={keptPasses.value} />}
+      <SecondScreen station={station} />
       {now.phase === 'off' && <Earlier jobId={jobId} station={station} />}
     </section>
   );
