@@ -86,7 +86,6 @@ test('off by default; once on, the code lets one phone in, which follows the fig
   await turnOn();
   const address = await url();
   expect(await scanned()).toBe(address);
-  if (process.env.SHOTS) await page.screenshot({ path: `${process.env.SHOTS}/second-bench.png`, fullPage: true });
   expect(new URL(address).hostname).toBe(lan ?? '127.0.0.1');
   expect(new URL(address).port).not.toBe(new URL(bench.address).port);
 
@@ -101,8 +100,6 @@ test('off by default; once on, the code lets one phone in, which follows the fig
   await phone.getByText('The bench is not listening now.').waitFor();
   await card().getByText('A screen shows the figure.').waitFor();
   expect(await card().locator('.second-code').count()).toBe(0);
-
-  if (process.env.SHOTS) await phone.screenshot({ path: `${process.env.SHOTS}/second-before.png` });
   await page.getByText('Listen live: figures while the record plays').click();
   await page.getByRole('button', { name: 'Listen', exact: true }).click();
   await soon(() => phone.locator('.band').innerText()).toBe('left only · 1 kHz');
@@ -143,8 +140,6 @@ test('it is read from afar at 390 px and on its side, in the dark and in the lig
       // upright a phone's figure has digits of 11 mm, on its side of 18
       expect(sizes.letters).toBeGreaterThan(sizes.wide ? 130 : 90);
       expect(await axeFaultsNow(phone)).toEqual([]);
-      if (process.env.SHOTS)
-        await phone.screenshot({ path: `${process.env.SHOTS}/second-${width}-${colorScheme}.png` });
     }
   }
   await phone.setViewportSize({ width: 390, height: 844 });
