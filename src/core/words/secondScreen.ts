@@ -19,6 +19,7 @@ export const secondScreenWords = {
   // — what it is told beside the figure —
   'second-record': 'With what the record may hide: ± {total:.1}°.',
   'second-partner': 'The other channel’s band ended {seconds:.0} s ago.',
+  'second-practice': 'The practice deck plays: its figures are invented.',
   'second-not-listening': 'The bench is not listening now.',
   'second-no-figure': 'Set the tip down on a test band.',
   // — on the second screen —

@@ -1,6 +1,6 @@
 /** What the second screen is told: the figure of the station, as the bench page shows it. */
 import type { JudgedFinding } from '../../core/advise/document.ts';
-import { guideTilt, type TiltReading } from '../../core/advise/live/tiltGuide.ts';
+import { guideTilt, type SettledTilt, type TiltReading } from '../../core/advise/live/tiltGuide.ts';
 import type { SecondFigure } from '../../core/job/api.ts';
 import { shownFigure } from '../../core/words/figure.ts';
 import { isSigned, quantityTitle } from '../../core/words/quantities.ts';
@@ -27,7 +27,7 @@ export const notListening = (): SecondFigure => ({
 export function tiltOnSecond(
   band: string,
   now: TiltReading | null,
-  settled: readonly TiltReading[],
+  settled: readonly SettledTilt[],
   partnerAgeS: number | null,
   ageS: number,
 ): SecondFigure {

@@ -2,6 +2,7 @@
 import { effect, signal } from '@preact/signals';
 import { apiPaths, type SecondFigure, type SecondState, secondStateSchema } from '../../core/job/api.ts';
 import type { StationName } from '../../core/job/station.ts';
+import { say, statement } from '../../core/words/statement.ts';
 import { api } from '../api.ts';
 import { bandWords } from '../side/bandWords.ts';
 import { listening, status, tiltFeed } from './listening.ts';
@@ -28,7 +29,13 @@ tiltFeed.now.subscribe(() => {
 });
 
 function figureNow(): SecondFigure {
-  if (listening.value.phase !== 'on') return notListening();
+  const now = listening.value;
+  if (now.phase !== 'on') return notListening();
+  const figure = stationFigure();
+  return now.practice ? { ...figure, notes: [say(statement('second-practice')), ...figure.notes] } : figure;
+}
+
+function stationFigure(): SecondFigure {
   const { playing = null } = status.value ?? {};
   const band = playing === null ? '' : bandWords(playing.band);
   if (secondStation.value === 'tilt') {
