@@ -61,6 +61,33 @@ const TOOLS = [
     or: ['initdb', '--version'],
     before: noServerForAll,
   },
+  {
+    needs: 'PulseAudio, whose sound card that is not there live input is tested with',
+    try: ['pulseaudio', '--version'],
+    debian: 'pulseaudio',
+    only: 'linux',
+  },
+  {
+    needs: 'pactl and paplay, which drive that sound card',
+    try: ['sh', '-c', 'pactl --version && paplay --version'],
+    debian: 'pulseaudio-utils',
+    only: 'linux',
+  },
+  {
+    needs: 'the way from ALSA to PulseAudio',
+    try: ['sh', '-c', 'ls /usr/lib/*/alsa-lib/libasound_module_pcm_pulse.so'],
+    debian: 'libasound2-plugins',
+    only: 'linux',
+  },
+  { needs: 'arecord, a recorder', try: ['arecord', '--version'], debian: 'alsa-utils', only: 'linux' },
+  { needs: 'FFmpeg, a recorder', try: ['ffmpeg', '-version'], debian: 'ffmpeg', only: 'linux' },
+  { needs: 'SoX, a recorder', try: ['sox', '--version'], debian: 'sox', only: 'linux' },
+  {
+    needs: "SoX's way to ALSA",
+    try: ['sh', '-c', 'sox --help | grep -qw alsa'],
+    debian: 'libsox-fmt-alsa',
+    only: 'linux',
+  },
 ];
 
 /** Debian starts a server for all with the package unless it is told before that none is wanted. */
@@ -80,6 +107,7 @@ const isThere = (tool) => runs(tool.try) || (tool.or !== undefined && runs(tool.
 /** @throws Error naming what is missing and how to get it */
 export function ensureTools() {
   for (const tool of TOOLS) {
+    if (tool.only !== undefined && tool.only !== process.platform) continue;
     if (!isThere(tool)) tool.before?.();
     if (isThere(tool) || (installFromDebian(tool.debian) && isThere(tool))) continue;
     throw new Error(

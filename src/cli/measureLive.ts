@@ -63,6 +63,8 @@ export interface LiveSource {
   readonly samples: AsyncIterable<Uint8Array>;
   /** the person has said so */
   isOver?(): boolean;
+  /** why it broke off; null where it ended as it should */
+  fault?(): Promise<string | null>;
 }
 
 function wholeNumber(flag: string, text: string | undefined, usual: number, low: number, high: number): number {
@@ -176,6 +178,8 @@ export async function hearSource(
     tellPass(open);
   }
   if (raw.leftOver > 0) io.err(`${problem('half-frame', { bytes: raw.leftOver }).message}\n`);
+  const fault = (await source.fault?.()) ?? null;
+  if (fault !== null) throw new UsageError(`--input ${oneLine(name)}: ${oneLine(fault)}`);
   if (passes === 0) io.err('platterside: no band was heard: a test record playing into this input was expected\n');
   return measured === 0 ? 1 : 0;
 }
@@ -212,17 +216,13 @@ export async function measureLive(
   process.once('SIGINT', stop);
   try {
     io.err(`listening to ${oneLine(flags.input)} at ${sampleRateHz} Hz by ${recorder.program}; Ctrl-C ends it\n`);
-    const { samples } = recorder;
-    const status = await hearSource(
-      { name: flags.input, sampleRateHz, channels: 2, format: FORMATS.s32le, samples },
-      options,
-      keeping,
-      io,
-    );
-    const fault = recorder.fault();
-    if (fault !== null)
-      throw new UsageError(`--input ${flags.input}: ${recorder.program} broke off: ${oneLine(fault)}`);
-    return status;
+    const { samples, program } = recorder;
+    const fault = async (): Promise<string | null> => {
+      const said = await recorder.fault();
+      return said === null ? null : `${program} broke off: ${said}`;
+    };
+    const source = { name: flags.input, sampleRateHz, channels: 2, format: FORMATS.s32le, samples, fault };
+    return await hearSource(source, options, keeping, io);
   } finally {
     process.off('SIGINT', stop);
     recorder.stop();

@@ -34,8 +34,8 @@ function isThere(program: string): boolean {
 export interface Recorder {
   readonly program: string;
   readonly samples: AsyncIterable<Uint8Array>;
-  /** @returns what it said on its standard error, where it ended by itself with a fault */
-  fault(): string | null;
+  /** Once it has ended: what it said on its standard error, where it ended by itself; null where it was stopped. */
+  fault(): Promise<string | null>;
   stop(): void;
 }
 
@@ -67,16 +67,26 @@ export function startRecorder(device: string, rateHz: number, named?: string): R
   child.stderr?.on('data', (data: Buffer) => {
     said = (said + data.toString()).slice(-400);
   });
-  child.on('error', (error) => {
-    broken = error.message;
-  });
-  child.on('exit', (code) => {
-    if (code !== 0 && !stopped) broken = said.trim().split('\n').at(-1) ?? `it ended with status ${code}`;
+  // its samples end before it does
+  const ended = new Promise<void>((resolve) => {
+    child.on('error', (error) => {
+      broken = error.message;
+      resolve();
+    });
+    child.on('close', (code) => {
+      const last = said.trim().split('\n').at(-1) ?? '';
+      // a recorder goes on until it is stopped; FFmpeg ends with 0 although its source is gone
+      if (!stopped) broken ??= last === '' ? `it ended with status ${code}` : last;
+      resolve();
+    });
   });
   return {
     program,
     samples: child.stdout as AsyncIterable<Uint8Array>,
-    fault: () => broken,
+    async fault() {
+      await ended;
+      return broken;
+    },
     stop() {
       stopped = true;
       child.kill('SIGTERM');

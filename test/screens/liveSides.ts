@@ -13,12 +13,13 @@ const tone = (motion: string, frequencyHz: number, durationS: number) => ({
   durationS,
 });
 
-/** Left-only, right-only: 5 s each, with a gap. @returns path of the WAV, float, and the tilt that its file gives */
+/** Left-only, right-only, with a gap. @returns path of the WAV, float, and the tilt that its file gives */
 export async function tiltPair(
   folder: string,
   rateHz: number,
   tiltDeg: number,
   bits = 'float',
+  bandS = 5,
 ): Promise<{ path: string; tiltDeg: number }> {
   const deck = {
     schema: 1,
@@ -34,7 +35,7 @@ export async function tiltPair(
   };
   const [deckPath, sheetPath] = [join(folder, 'live.deck.json'), join(folder, 'live.record.json')];
   writeFileSync(deckPath, JSON.stringify(deck));
-  const bands = [tone('left', 1000, 5), tone('right', 1000, 5)];
+  const bands = [tone('left', 1000, bandS), tone('right', 1000, bandS)];
   writeFileSync(sheetPath, JSON.stringify({ schema: 1, name: 'Live pair', rpm: 33.333, bands }));
   const path = join(folder, `pair ${rateHz}.wav`);
   const flags = ['--rate', String(rateHz), '--bits', bits, '--seed', '4', '-o', path];
@@ -44,9 +45,13 @@ export async function tiltPair(
   return { path, tiltDeg: tilt.value };
 }
 
-/** A file of what is said for every frame, 44.1 kHz float. */
-export function soundFile(path: string, seconds: number, at: (t: number, frame: number) => readonly [number, number]) {
-  const rate = 44_100;
+/** A file of what is said for every frame, float. */
+export function soundFile(
+  path: string,
+  seconds: number,
+  at: (t: number, frame: number) => readonly [number, number],
+  rate = 44_100,
+) {
   const frames = Math.round(seconds * rate);
   const [left, right] = [new Float64Array(frames), new Float64Array(frames)];
   for (let n = 0; n < frames; n++) [left[n], right[n]] = at(n / rate, n);

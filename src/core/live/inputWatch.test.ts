@@ -89,6 +89,8 @@ describe('the settings that the browser tells', () => {
     expect(settingsVerdict({ ...plain, echoCancellation: 'all' }, 48_000).refused?.code).toBe('input-processed');
     expect(settingsVerdict({ ...plain, channelCount: 1 }, 48_000).refused?.code).toBe('input-one-channel');
     expect(settingsVerdict({ ...plain, sampleRate: 44_100 }, 96_000).refused?.code).toBe('input-resampled');
+    expect(settingsVerdict({ ...plain, sampleRate: 44_100 }, 44_100, 96_000).refused?.code).toBe('input-other-rate');
+    expect(settingsVerdict({ ...plain, sampleRate: 96_000 }, 96_000, 96_000).refused).toBeNull();
   });
   it('are noted where the browser says nothing', () => {
     const { refused, notes } = settingsVerdict({ echoCancellation: false }, 48_000);

@@ -80,20 +80,23 @@ export async function openDevice(deviceId: string | null, rateHz: number | null)
   if (lacking !== null) throw new InputRefused(say(lacking));
   const stream = await streamOf(deviceId, rateHz);
   try {
-    return await openStream(stream);
+    return await openStream(stream, rateHz);
   } catch (error) {
     for (const track of stream.getTracks()) track.stop();
     throw error;
   }
 }
 
-/** Any stream: that of a device, or of the page's own. */
-async function openStream(stream: MediaStream, shared = globalThis.crossOriginIsolated): Promise<OpenInput> {
+async function openStream(
+  stream: MediaStream,
+  askedHz: number | null,
+  shared = globalThis.crossOriginIsolated,
+): Promise<OpenInput> {
   const [track] = stream.getAudioTracks();
   if (track === undefined) throw new InputRefused('This source has no sound.');
   const settings: InputSettings & MediaTrackSettings = track.getSettings();
   const context = new AudioContext(settings.sampleRate === undefined ? {} : { sampleRate: settings.sampleRate });
-  const verdict = settingsVerdict(settings, context.sampleRate);
+  const verdict = settingsVerdict(settings, context.sampleRate, askedHz);
   if (verdict.refused !== null) {
     await context.close();
     throw new InputRefused(say(verdict.refused));

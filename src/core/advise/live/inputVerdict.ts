@@ -19,11 +19,13 @@ const PROCESSING = {
 /**
  * What was asked for, read back.
  * @param rateHz at which samples come out
+ * @param askedHz that the person chose; null: the device's own
  * @returns the first reason not to listen, and what to bear in mind
  */
 export function settingsVerdict(
   settings: InputSettings,
   rateHz: number,
+  askedHz: number | null = null,
 ): { readonly refused: Statement | null; readonly notes: readonly Statement[] } {
   const names = Object.keys(PROCESSING) as (keyof typeof PROCESSING)[];
   const words = (which: readonly (keyof typeof PROCESSING)[]): string =>
@@ -38,7 +40,9 @@ export function settingsVerdict(
         ? statement('input-one-channel')
         : sampleRate !== undefined && sampleRate !== rateHz
           ? statement('input-resampled', { input: sampleRate, given: rateHz })
-          : null;
+          : askedHz !== null && askedHz !== rateHz
+            ? statement('input-other-rate', { asked: askedHz, given: rateHz })
+            : null;
   const notes = untold.length === 0 ? [] : [statement('input-processing-unknown', { what: words(untold) })];
   return { refused, notes: [...notes, statement('input-clock')] };
 }

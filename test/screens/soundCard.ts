@@ -1,0 +1,118 @@
+/**
+ * A sound card that is not there: PulseAudio with a sink for each rate that recordings are played into, and a source for each
+ * that hears it. Needs Debian's pulseaudio and pulseaudio-utils; no D-Bus, no hardware, no rights.
+ *
+ * A browser hides monitors, so each source is a remap of its sink's monitor. The default sink is another one: what the browser
+ * itself plays gets into no deck.
+ */
+import { type ChildProcess, execFile, spawn } from 'node:child_process';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { promisify } from 'node:util';
+
+const run = promisify(execFile);
+const sleep = (ms: number): Promise<void> => new Promise((resolve) => setTimeout(resolve, ms));
+
+export interface SoundCard {
+  /** what a program needs around it to reach the card */
+  readonly env: NodeJS.ProcessEnv;
+  /** plays a file into the deck of a rate; resolves once all of it was played, or it was stopped */
+  play(rateHz: number, path: string): { readonly over: Promise<void>; stop(): void };
+  /** `pactl` */
+  control(...args: string[]): Promise<string>;
+  /** takes the source of a rate away, as a plug is pulled */
+  unplug(rateHz: number): Promise<void>;
+  /** ends the sound server itself */
+  kill(): Promise<void>;
+  close(): Promise<void>;
+}
+
+export const sourceName = (rateHz: number): string => `stylus${rateHz}`;
+/** as the browser names it */
+export const sourceLabel = (rateHz: number): string => `Stylus${rateHz}`;
+
+const script = (socket: string, ratesHz: readonly number[]): string => {
+  const map = 'channels=2 channel_map=front-left,front-right';
+  return [
+    `load-module module-native-protocol-unix auth-anonymous=1 socket=${socket}`,
+    'load-module module-null-sink sink_name=void rate=48000 channels=2',
+    ...ratesHz.flatMap((rate) => [
+      `load-module module-null-sink sink_name=deck${rate} format=s24le rate=${rate} ${map}`,
+      `load-module module-remap-source source_name=${sourceName(rate)} master=deck${rate}.monitor ${map} master_channel_map=front-left,front-right remix=no source_properties=device.description=${sourceLabel(rate)}`,
+    ]),
+    'set-default-sink void',
+    `set-default-source ${sourceName(ratesHz[0])}`,
+    '',
+  ].join('\n');
+};
+
+const ended = (child: ChildProcess): Promise<void> =>
+  new Promise((resolve) => {
+    if (child.exitCode !== null || child.signalCode !== null) resolve();
+    else child.once('exit', () => resolve());
+  });
+
+/** @param ratesHz the first is the default source's */
+export async function openSoundCard(ratesHz: readonly number[]): Promise<SoundCard> {
+  const folder = mkdtempSync(join(tmpdir(), 'platterside-card-'));
+  const socket = join(folder, 'native');
+  const config = join(folder, 'card.pa');
+  writeFileSync(config, script(socket, ratesHz));
+  const own = {
+    PULSE_RUNTIME_PATH: folder,
+    PULSE_STATE_PATH: folder,
+    HOME: folder,
+    XDG_RUNTIME_DIR: folder,
+    DBUS_SESSION_BUS_ADDRESS: 'disabled:',
+  };
+  const flags = ['-n', '-F', config, '--daemonize=no', '--use-pid-file=no', '--exit-idle-time=-1', '--realtime=no'];
+  const server = spawn('pulseaudio', [...flags, `--log-target=file:${join(folder, 'log')}`], {
+    env: { ...process.env, ...own },
+    stdio: 'ignore',
+  });
+  const env = { PULSE_SERVER: `unix:${socket}` };
+  const players = new Set<ChildProcess>();
+  const control = async (...args: string[]): Promise<string> => {
+    const { stdout } = await run('pactl', args, { env: { ...process.env, ...env } });
+    return stdout.trim();
+  };
+  const kill = async (): Promise<void> => {
+    server.kill('SIGKILL');
+    await ended(server);
+  };
+  const card: SoundCard = {
+    env,
+    play(rateHz, path) {
+      // a long buffer: a machine with much else to do is not to leave holes
+      const child = spawn('paplay', ['-d', `deck${rateHz}`, '--latency-msec=1000', path], {
+        env: { ...process.env, ...env },
+        stdio: 'ignore',
+      });
+      players.add(child);
+      return { over: ended(child), stop: () => void child.kill('SIGKILL') };
+    },
+    control,
+    async unplug(rateHz) {
+      const modules = (await control('list', 'short', 'modules')).split('\n');
+      const source = modules.find((line) => line.includes(`source_name=${sourceName(rateHz)} `));
+      await control('unload-module', source?.split('\t')[0] ?? 'none');
+    },
+    kill,
+    async close() {
+      for (const child of players) child.kill('SIGKILL');
+      await kill();
+      rmSync(folder, { recursive: true, force: true });
+    },
+  };
+  try {
+    for (let tries = 1; (await control('get-default-source').catch(() => '')) !== sourceName(ratesHz[0]); tries++) {
+      if (tries > 200 || server.exitCode !== null) throw new Error('the sound server does not start');
+      await sleep(50);
+    }
+    return card;
+  } catch (error) {
+    await card.close();
+    throw error;
+  }
+}
