@@ -4,7 +4,7 @@
  */
 import { createHash, randomBytes, randomInt, timingSafeEqual } from 'node:crypto';
 
-export const CODE_MS = 180_000;
+const CODE_MS = 180_000;
 const BETWEEN_TRIES_MS = 1000;
 export const MOST_WRONG = 5;
 const DIGITS = 6;
