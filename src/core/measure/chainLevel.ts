@@ -32,7 +32,7 @@ export const highPass7950Db = (hz: number): number => {
 };
 
 /** The measured response at a frequency, straight between its points over the logarithm; its end beyond them. */
-function responseDb({ hz, leftDb, rightDb }: PreampResponse, side: Side, at: number): number {
+export function responseDb({ hz, leftDb, rightDb }: PreampResponse, side: Side, at: number): number {
   const db = side === 'left' ? leftDb : rightDb;
   if (at <= hz[0]) return db[0];
   for (let i = 1; i < hz.length; i++) {

@@ -2,8 +2,8 @@
  * A response as CSV: a column of frequencies in Hz and one in dB for both channels, or one for left and one for right. Any order of rows; comma,
  * semicolon or tab between the columns; a header may name them, lines that begin with # are passed over.
  */
-import { readCsv } from '../words/csv.ts';
-import type { PreampResponse } from './chainLevel.ts';
+import { csvText, readCsv } from '../words/csv.ts';
+import { type PreampResponse, responseDb } from './chainLevel.ts';
 
 export type ParsedResponse =
   | { readonly ok: true; readonly response: PreampResponse }
@@ -44,4 +44,25 @@ export function parseResponse(text: string, fileName: string): ParsedResponse {
     ok: true,
     response: { hz: rows.map((r) => r[0]), leftDb: rows.map((r) => r[1]), rightDb: rows.map((r) => r[2]) },
   };
+}
+
+/** The responses of both channels as such a CSV, on the left one's frequencies; null where there are not both. */
+export function responseAsCsv(
+  curves: readonly {
+    readonly quantity: string;
+    readonly channel?: 'left' | 'right';
+    readonly x: readonly number[];
+    readonly y: readonly number[];
+  }[],
+): string | null {
+  const [left, right] = (['left', 'right'] as const).map((channel) =>
+    curves.find((one) => one.quantity === 'frequency-response' && one.channel === channel && one.x.length > 1),
+  );
+  if (left === undefined || right === undefined) return null;
+  const [low, high] = [right.x[0], right.x[right.x.length - 1]];
+  const other: PreampResponse = { hz: right.x, leftDb: right.y, rightDb: right.y };
+  const rows = left.x.flatMap((hz, i) =>
+    hz < low || hz > high ? [] : [[hz.toFixed(2), left.y[i].toFixed(4), responseDb(other, 'right', hz).toFixed(4)]],
+  );
+  return rows.length < 2 ? null : csvText([['frequency_hz', 'left_db', 'right_db'], ...rows], true);
 }

@@ -12,12 +12,15 @@ import { withheld } from '../capture/problem.ts';
 import type { Curve, Finding } from '../measure/finding.ts';
 import { statement } from '../words/statement.ts';
 
-const find = (document: SideDocument, quantity: string): JudgedFinding | undefined =>
+/** What of a document is needed. */
+export type Played = Pick<SideDocument, 'findings' | 'curves' | 'problems'>;
+
+const find = (document: Played, quantity: string): JudgedFinding | undefined =>
   document.findings.find((finding) => finding.quantity === quantity);
 
 /** @param second the same record and cartridge, leads exchanged */
-export function withSwappedLeads(first: SideDocument, second: SideDocument): SideDocument {
-  const without = (why: Parameters<typeof withheld>[1]): SideDocument => ({
+export function withSwappedLeads<Document extends Played>(first: Document, second: Played): Document {
+  const without = (why: Parameters<typeof withheld>[1]): Document => ({
     ...first,
     problems: [...first.problems, withheld('channel-balance-chain', why)],
   });
@@ -60,8 +63,8 @@ export function withSwappedLeads(first: SideDocument, second: SideDocument): Sid
 }
 
 /** Left over right against frequency, parted alike, where both recordings hold a response. */
-function differences(first: SideDocument, second: SideDocument, orders: readonly unknown[]): Curve[] {
-  const apart = (document: SideDocument, order: unknown): ((hz: number) => number | null) | null => {
+function differences(first: Played, second: Played, orders: readonly unknown[]): Curve[] {
+  const apart = (document: Played, order: unknown): ((hz: number) => number | null) | null => {
     const [left, right] = (['left', 'right'] as const).map((channel) =>
       document.curves.find((curve) => curve.quantity === 'frequency-response' && curve.channel === channel),
     );

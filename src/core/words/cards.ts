@@ -1,6 +1,13 @@
 /** What the cards of Weigh and Height, the whole of Match and the side's report say beside their figures. */
 // biome-ignore format: one entry a line merges easily
 export const cardWords = {
+  // — Run: the chain —
+  'exchange-caution': 'Switch the amplifier off before you touch a lead.',
+  'exchange-how': 'Exchange the cartridge’s leads left for right at the preamp and record the same bands again. Half the difference of the two balances is the cartridge’s, half the sum the chain’s. Set the second recording aside then: it does not show the deck.',
+  'calibration-how': 'Volume down first. Feed a steady tone of 1 kHz into the input, at the setting that the record is recorded at, and pick its recording.',
+  'calibration-read': 'A sine at full scale is {left} V left and {right} V right: used from the next reading on.',
+  'self-test-how': 'Volume down first. Feed a slow sweep of a generator through an inverse RIAA network into the preamp and record it. Read that recording here with no record file and “Captured flat” ticked: its response is the preamp’s own error and the network’s.',
+  'self-test-kept': 'The response shown is kept as the preamp’s. Untick “Captured flat” before you read a record again.',
   // — Weigh —
   'target-unusable': 'The force typed below cannot be used.',
   'maker-states': 'The maker states {least} to {most}.',

@@ -12,6 +12,7 @@ export type Group =
   | 'response'
   | 'distortion'
   | 'noise'
+  | 'chain'
   | 'mass'
   | 'loading'
   | 'levels'
@@ -25,6 +26,7 @@ export const groupTitles: Readonly<Record<Group, string>> = {
   response: 'Response',
   distortion: 'Distortion and tracking',
   noise: 'Hum, rumble and noise',
+  chain: 'Levels and the chain',
   mass: 'Mass and force',
   loading: 'Electrical load',
   levels: 'Gain, headroom and noise',
@@ -66,6 +68,7 @@ const geometry = of('geometry', 'place');
 const resonance = of('resonance', 'run');
 const distortion = of('distortion', 'run');
 const noise = of('noise', 'run');
+const chain = of('chain', 'run');
 const mass = of('mass', 'weigh');
 const loading = of('loading', 'match');
 const levels = of('levels', 'match');
@@ -87,11 +90,11 @@ export const quantities: Readonly<Record<string, Quantity>> = {
   'absolute-polarity': channels('Absolute polarity', ''),
   'channel-order': channels('Channel order', '', ['spectrum']),
   'best-tilt-setting': channels('Tilt setting of least leak', 'deg', [], { positive: 'Positive is clockwise on your own tilt scale, seen from the front of the cartridge.' }),
-  'channel-balance-cartridge': channels('Channel balance of the cartridge, left over right', 'dB', ['channel-difference-cartridge'], { positive: 'Positive when left is louder.' }),
-  'channel-balance-chain': channels('Channel balance of the chain, left over right', 'dB', ['channel-difference-chain'], { positive: 'Positive when left is louder.' }),
-  'reference-level': of('levels', 'run')('Reference level, 5 cm/s', 'dBFS'),
-  'reference-output': of('levels', 'run')('Output at 5 cm/s', 'mV'),
-  'reference-over-vu': of('levels', 'run')('Reference level over 0 VU', 'dB'),
+  'channel-balance-cartridge': chain('Channel balance of the cartridge, left over right', 'dB', ['channel-difference-cartridge'], { positive: 'Positive when left is louder.' }),
+  'channel-balance-chain': chain('Channel balance of the chain, left over right', 'dB', ['channel-difference-chain'], { positive: 'Positive when left is louder.' }),
+  'reference-level': chain('Reference level, 5 cm/s', 'dBFS'),
+  'reference-output': chain('Output at 5 cm/s', 'mV'),
+  'reference-over-vu': chain('Reference level over 0 VU', 'dB'),
   // — from a recording: Run —
   'speed-error': speed('Speed error', '%', ['speed-deviation'], { positive: 'Positive when the record turns fast.' }),
   'wow-flutter-weighted': speed('Wow and flutter, weighted, 2σ', '%', SPEED),

@@ -1,6 +1,7 @@
 /** Run: recordings are kept as captures; typed are the job's limits, the bench's own figures and notes. */
 import { z } from 'zod';
 import { benchFields, benchLines, benchNames } from './run/bench.ts';
+import { exchangedFields, exchangedLines, exchangedSchema } from './run/exchanged.ts';
 import { chosenLimits, deckClassChoice, limitFields, limitLines, limitsTypedSchema } from './run/limits.ts';
 import { responseFields, responseLines, responsesSchema } from './run/responses.ts';
 import { each, fieldText, ofEveryStation, type StationModel, type TypedBy, without } from './stationModel.ts';
@@ -10,24 +11,24 @@ const schema = z.strictObject({
   limits: limitsTypedSchema.optional(),
   bench: each(benchNames, fieldText).optional(),
   responses: responsesSchema.optional(),
+  exchanged: exchangedSchema.optional(),
 });
 export type RunTyped = TypedBy<typeof schema>;
 
 export const runModel: StationModel<RunTyped> = {
   schema,
-  wholes: [
-    ['responses', 'preamp'],
-    ['responses', 'record'],
-  ],
-  lines: ({ limits, bench = {}, responses = {} }, { shop, stations }) => [
+  wholes: [['responses', 'preamp'], ['responses', 'record'], ['exchanged']],
+  lines: ({ limits, bench = {}, responses = {}, exchanged }, { shop, stations, captures }) => [
     { label: 'Limits', text: limitLines(chosenLimits(limits, shop.limits)).join('; ') },
     ...benchLines(bench, shop.bench ?? {}),
     ...responseLines(responses, stations.match ?? {}),
+    ...exchangedLines(exchanged, captures),
   ],
   fromOlder: without('forReport'),
   fields: {
     limits: { class: deckClassChoice, own: { '*': limitFields } },
     bench: benchFields,
     responses: responseFields,
+    exchanged: exchangedFields,
   },
 };

@@ -7,6 +7,7 @@ import type { Fallback } from '../../parts/FieldEntry.tsx';
 import { TypedFields } from '../../parts/TypedFields.tsx';
 import { jobAndShop, setShop } from '../../shop.ts';
 import { useStation } from '../../useStation.ts';
+import { Calibration } from './Calibration.tsx';
 
 export function BenchFold({ jobId }: { jobId: string }) {
   const station = useStation<RunTyped>(jobId, 'run');
@@ -40,6 +41,7 @@ export function BenchFold({ jobId }: { jobId: string }) {
             set={(patch) => station.set({ bench: { ...typed, ...patch } })}
           />
         </div>
+        <Calibration onRead={(full) => station.set({ bench: { ...typed, ...full } })} />
         <div class="buttons">
           <button
             type="button"
@@ -47,10 +49,12 @@ export function BenchFold({ jobId }: { jobId: string }) {
             disabled={own.length === 0}
             onClick={() => {
               setShop({ bench: { ...shop, ...Object.fromEntries(own.map((name) => [name, typed[name]])) } });
-              station.set({ bench: typed.strobe === undefined ? {} : { strobe: typed.strobe } });
+              // what belongs to this playing and this drive stays
+              const rest = Object.entries(typed).filter(([name]) => !own.some((one) => one === name));
+              station.set({ bench: Object.fromEntries(rest) });
             }}
           >
-            Make equalisation and clock the shop’s
+            Make equalisation, clock and levels the shop’s
           </button>
         </div>
       </div>

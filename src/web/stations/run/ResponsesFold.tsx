@@ -16,6 +16,7 @@ import { ofKind, readShelf, type ShelfPartOf } from '../../library/shelf.ts';
 import { FilePick } from '../../parts/FilePick.tsx';
 import { pickedRecord } from '../../records/recordLibrary.ts';
 import { useStation } from '../../useStation.ts';
+import { SelfTest } from './SelfTest.tsx';
 
 export function ResponsesFold({ jobId }: { readonly jobId: string }) {
   const station = useStation<RunTyped>(jobId, 'run');
@@ -28,8 +29,6 @@ export function ResponsesFold({ jobId }: { readonly jobId: string }) {
   const shelved = ofKind('preamp').find(({ id, part }) => id === picked?.id || part.name === picked?.part.name);
   const ofPart = preampKept(match.data);
   const kept: KeptResponses = station.data.responses ?? {};
-  const sheet = pickedRecord.value?.sheet ?? null;
-  const key = sheet === null ? null : recordKey(sheet);
   const take = async ([file]: File[], keep: (read: { file: string; csv: string }) => KeptResponses): Promise<void> => {
     const csv = await file.text();
     const why = responseFault(csv, file.name);
@@ -89,29 +88,54 @@ export function ResponsesFold({ jobId }: { readonly jobId: string }) {
             </button>
           )}
         </div>
-        <p>
-          {responseFields.record.label}: {kept.record?.file ?? 'cut as stated'}
-          {kept.record !== undefined &&
-            kept.record.key !== key &&
-            `, of ${kept.record.name}: not used with this record`}
-        </p>
-        <div class="buttons">
-          {sheet === null || key === null ? (
-            <p class="soft small">Choose the record first: a calibration belongs to one record.</p>
-          ) : (
-            <FilePick
-              label={`Choose the CSV of ${sheet.name}`}
-              accept=".csv,.txt,text/csv"
-              onFiles={(files) => void take(files, (read) => ({ record: { ...read, key, name: sheet.name } }))}
-            />
-          )}
-          {kept.record !== undefined && (
-            <button type="button" class="button" onClick={() => without('record')}>
-              Leave the record’s out
-            </button>
-          )}
-        </div>
+        <SelfTest
+          onKeep={(preamp) => {
+            setFault(null);
+            station.set({ responses: { ...kept, preamp } });
+          }}
+        />
+        <RecordPart
+          kept={kept.record}
+          onFile={(files, of) => void take(files, (read) => ({ record: { ...read, ...of } }))}
+          onLeave={() => without('record')}
+        />
       </div>
     </details>
+  );
+}
+
+interface RecordPartProps {
+  readonly kept: KeptResponses['record'];
+  onFile(files: File[], of: { readonly key: string; readonly name: string }): void;
+  onLeave(): void;
+}
+
+/** The calibration of the record that is picked. */
+function RecordPart({ kept, onFile, onLeave }: RecordPartProps) {
+  const sheet = pickedRecord.value?.sheet ?? null;
+  const key = sheet === null ? null : recordKey(sheet);
+  return (
+    <>
+      <p>
+        {responseFields.record.label}: {kept?.file ?? 'cut as stated'}
+        {kept !== undefined && kept.key !== key && `, of ${kept.name}: not used with this record`}
+      </p>
+      <div class="buttons">
+        {sheet === null || key === null ? (
+          <p class="soft small">Choose the record first: a calibration belongs to one record.</p>
+        ) : (
+          <FilePick
+            label={`Choose the CSV of ${sheet.name}`}
+            accept=".csv,.txt,text/csv"
+            onFiles={(files) => onFile(files, { key, name: sheet.name })}
+          />
+        )}
+        {kept !== undefined && (
+          <button type="button" class="button" onClick={onLeave}>
+            Leave the record’s out
+          </button>
+        )}
+      </div>
+    </>
   );
 }

@@ -27,6 +27,7 @@ import { SideTimeline } from '../../side/SideTimeline.tsx';
 import { entryOf, pickedBand, shownButNot, sideDocument } from '../../side/shownSide.ts';
 import type { StationProps } from '../station.ts';
 import { BenchFold } from './BenchFold.tsx';
+import { ChainFold } from './ChainFold.tsx';
 import { Glance } from './Glance.tsx';
 import { LimitsFold } from './LimitsFold.tsx';
 import { RepeatsFold } from './RepeatsFold.tsx';
@@ -80,6 +81,7 @@ export default function RunStation({ job }: StationProps) {
           <Fold title={`All ${document.findings.length} figures`} answer="by group, with their notes">
             <Groups document={document} />
           </Fold>
+          <ChainFold job={job} />
           <RepeatsFold job={job} record={document.record?.key ?? null} />
           <Problems problems={document.problems} />
         </div>

@@ -42,6 +42,13 @@ export const benchFields = {
     max: 100,
     help: 'rms, where the generator was fed in',
   },
+  fullScaleRightV: {
+    label: 'Sine at full scale, right channel',
+    unit: 'V',
+    min: 1e-5,
+    max: 100,
+    help: 'Only where it differs',
+  },
   zeroVu: { label: 'House’s 0 VU', unit: 'dBFS', min: -40, max: 0, help: 'Sine at 0 VU, under full scale' },
   equalisation: {
     label: 'Preamp’s equalisation, within ±',
@@ -62,7 +69,13 @@ export const benchFields = {
 export type BenchName = keyof typeof benchFields;
 export const benchNames = Object.keys(benchFields) as readonly BenchName[];
 /** what belongs to the bench rather than to one playing */
-export const shopBenchNames = ['equalisation', 'clock', 'fullScaleV', 'zeroVu'] as const satisfies readonly BenchName[];
+export const shopBenchNames = [
+  'equalisation',
+  'clock',
+  'fullScaleV',
+  'fullScaleRightV',
+  'zeroVu',
+] as const satisfies readonly BenchName[];
 
 /** what turns in the drive: with them the lines of flutter have names */
 const driveNames = ['platterMm', 'pulleyMm', 'beltMm', 'idlerMm', 'motorRpm'] as const satisfies readonly BenchName[];
@@ -88,7 +101,7 @@ export function benchKnown(typed: BenchTyped, shop: BenchTyped, setByMirror: boo
     strobeUp: 'value' in strobeUp ? { percent: strobeUp.value, uncertainty: strobeUp.uncertainty } : undefined,
     drive,
     contactWidth: 'value' in width ? { um: width.value, uncertainty: width.uncertainty } : undefined,
-    fullScaleV: full === undefined ? undefined : { left: full, right: full },
+    fullScaleV: full === undefined ? undefined : { left: full, right: of('fullScaleRightV') ?? full },
     zeroVuDbfs: of('zeroVu'),
     equalisationDb: of('equalisation'),
     clockPercent: of('clock'),

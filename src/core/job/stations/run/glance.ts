@@ -22,6 +22,7 @@ const groupOrder: readonly Group[] = [
   'response',
   'distortion',
   'noise',
+  'chain',
   'other',
 ];
 
