@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { expect, it } from 'vitest';
 import { DEFAULT_LIMITS } from '../../src/core/advise/limits.ts';
-import { quantities, quantityOf } from '../../src/core/words/quantities.ts';
+import { curveTitles, quantities, quantityOf } from '../../src/core/words/quantities.ts';
 
 const page = (name: string): string => readFileSync(resolve(import.meta.dirname, '../../docs', name), 'utf8');
 
@@ -40,4 +40,15 @@ it('every limit is of a quantity of the catalogue, or is shared by those that na
 
 it('a quantity that nobody has named is told by its own name, under other figures', () => {
   expect(quantityOf('some-new-figure')).toMatchObject({ title: 'Some new figure', group: 'other', station: null });
+});
+
+it('every picture of a figure has a heading, and what Run shows has a picture of its own', () => {
+  const own = new Set(['load-response', 'skating-force', ...Object.keys(quantities)]);
+  const named = Object.values(quantities).flatMap(({ curves }) => curves);
+  expect(named.filter((curve) => !Object.hasOwn(curveTitles, curve) && !own.has(curve))).toEqual([]);
+  const bare = Object.entries(quantities)
+    .filter(([, { station, curves }]) => station === 'run' && curves.length === 0)
+    .map(([name]) => name);
+  // a curve by its own name
+  expect(bare).toEqual(['frequency-response']);
 });

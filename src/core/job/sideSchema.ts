@@ -66,6 +66,7 @@ const curve = z
   .looseObject({
     quantity: text(80),
     channel,
+    name: text(80).optional(),
     band: index.optional(),
     x: z.array(z.number()).max(200_000),
     y: z.array(z.number()).max(200_000),

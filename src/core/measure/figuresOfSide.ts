@@ -71,6 +71,7 @@ export function figuresOf(side: SideReadings, flat: boolean): MeasuredSide {
   const sound = soundFigures(side, polarity, levels.crosstalk?.leaks ?? null, flat);
   const noise = noiseFigures(side, flat);
   const response = responseFigures(side, flat);
+  const drift = speedDriftFigure(side);
   const resonance = resonanceFigures(side, flat, polarity.inverted);
   return {
     findings: [
@@ -80,7 +81,7 @@ export function figuresOf(side: SideReadings, flat: boolean): MeasuredSide {
       ...flutter.findings,
       ...flutterLineFigures(speedBands),
       ...turn.findings,
-      ...speedDriftFigure(side),
+      ...drift.findings,
       ...harmonicFigures(side.tones, flat),
       ...sound.findings,
       ...noise.findings,
@@ -106,6 +107,8 @@ export function figuresOf(side: SideReadings, flat: boolean): MeasuredSide {
     turns: turnsAtStart(hole),
     curves: [
       ...traceCurves(speedBands, rotationHz),
+      ...drift.curves,
+      ...sound.curves,
       ...noise.curves,
       ...resonance.curves,
       ...response.curves,

@@ -48,6 +48,8 @@ export interface Finding {
 export interface Curve {
   readonly quantity: string;
   readonly channel?: 'left' | 'right';
+  /** what this line is, where a chart holds several that are no channels: heard, fitted */
+  readonly name?: string;
   /** band it was read from, where one */
   readonly band?: number;
   readonly x: readonly number[];

@@ -226,7 +226,7 @@ function curvesOf(direction: Direction, fit: ResonanceFit, points: readonly Leve
   const sorted = [...points].sort((a, b) => a.hz - b.hz);
   const of = { quantity: `resonance-${direction}`, x: sorted.map((p) => p.hz), xUnit: 'Hz', yUnit: 'dB' };
   return [
-    { ...of, y: sorted.map((p) => p.db - fit.gainDb) },
-    { ...of, y: sorted.map((p) => sweptLevel(p, fit.hz, fit.q)) },
+    { ...of, name: 'heard', y: sorted.map((p) => p.db - fit.gainDb) },
+    { ...of, name: 'fitted', y: sorted.map((p) => sweptLevel(p, fit.hz, fit.q)) },
   ];
 }

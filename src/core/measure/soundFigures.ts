@@ -6,7 +6,7 @@ import type { SheetCut } from '../record/sheet.ts';
 import { statement } from '../words/statement.ts';
 import { CHANNELS } from './channels.ts';
 import { type EdgeLag, edgeLags } from './edgeLag.ts';
-import type { Finding } from './finding.ts';
+import type { Curve, Finding } from './finding.ts';
 import { oneWallPairs } from './oneWallPairs.ts';
 import {
   type AbsolutePolarity,
@@ -37,6 +37,7 @@ export interface HeardGeometry {
 export interface SoundFigures {
   readonly findings: Finding[];
   readonly problems: Problem[];
+  readonly curves: Curve[];
   readonly geometry: HeardGeometry;
 }
 
@@ -63,6 +64,7 @@ export function soundFigures(
   return {
     findings: [...intermodulation(side), ...polarityFindings(absolute)],
     problems: absolute.found || silent ? [] : [withheld('absolute-polarity', statement(absolute.why))],
+    curves: absolute.found ? radiusCurves(twoTones.filter((of) => !(pairs.includes(of) && of.vertical))) : [],
     geometry: { twoTones, seconds: tones, lags: edgeLags(side, polarity), polarity: absolute, cut: side.sheet?.cut },
   };
 }
@@ -109,6 +111,22 @@ function polarityFindings(absolute: AbsolutePolarity): Finding[] {
       uncertainty: 2 * radius.spread,
       bands: radius.bands,
       notes: [statement('tip-radius-trend')],
+    },
+  ];
+}
+
+/** The radius as each two-tone band reads it, over its place on the record. */
+function radiusCurves(bands: readonly SolvedTwoTone[]): Curve[] {
+  if (bands.length < 2) return [];
+  const byRadius = [...bands].sort((a, b) => a.radiusMm - b.radiusMm);
+  return [
+    {
+      quantity: 'tip-radius',
+      name: 'heard',
+      x: byRadius.map(({ radiusMm }) => radiusMm),
+      y: byRadius.map((of) => Math.abs(radiusOfTwoTone(of).um)),
+      xUnit: 'mm',
+      yUnit: 'µm',
     },
   ];
 }

@@ -5,6 +5,8 @@ const at = (atS: number, value: number, spread = 1e-5) => ({ atS, value, varianc
 
 it('is the slope of the means, with what their own uncertainties make of it', () => {
   const line = speedLine([0, 100, 200, 400].map((t) => at(t, 0.002 - 1e-6 * t)))!;
+  // where the line is drawn
+  expect(line.level - line.slope * line.middleS).toBeCloseTo(0.002, 9);
   expect(line.slope).toBeCloseTo(-1e-6, 12);
   expect(line.overS).toBe(400);
   // σ/√Σ(t − t̄)², Σ over 0, 100, 200, 400 about 175 is 87 500

@@ -9,7 +9,7 @@
 import { coverageFactor } from '../signal/robust.ts';
 import { statement } from '../words/statement.ts';
 import { withBudget } from './budget.ts';
-import type { Finding } from './finding.ts';
+import type { Curve, Finding } from './finding.ts';
 import { nominalOf } from './nominal.ts';
 import type { SideReadings, ToneBand } from './sideReadings.ts';
 import { speedOfTone } from './speed.ts';
@@ -38,6 +38,9 @@ export interface SpeedLine {
   readonly slope: number;
   readonly spread: number;
   readonly overS: number;
+  /** the line goes through `level`, a ratio − 1, at this time */
+  readonly middleS: number;
+  readonly level: number;
 }
 
 /** @returns null for fewer than two means, or where they lie less than a minute apart */
@@ -57,11 +60,11 @@ export function speedLine(means: readonly SpeedAt[]): SpeedLine | null {
   const chi2 = means.reduce((sum, m, i) => sum + weights[i] * (m.value - level - slope * (m.atS - middle)) ** 2, 0);
   const excess = freedom > 0 ? Math.max(1, chi2 / freedom) : 1;
   const k = excess > 1 ? coverageFactor(freedom) / 2 : 1;
-  return { slope, spread: k * Math.sqrt(excess / square), overS };
+  return { slope, spread: k * Math.sqrt(excess / square), overS, middleS: middle, level };
 }
 
-/** `speed-drift`, %/min, positive when the record gets faster; none on a side too short for it. */
-export function speedDriftFigure(side: SideReadings): Finding[] {
+/** `speed-drift`, %/min, positive when the record gets faster, and its picture; none on a side too short for it. */
+export function speedDriftFigure(side: SideReadings): { readonly findings: Finding[]; readonly curves: Curve[] } {
   const heard = side.tones
     .filter((tone) => tone.usedS >= LEAST_TONE_S)
     .flatMap((tone): { tone: ToneBand; at: SpeedAt }[] => {
@@ -70,14 +73,14 @@ export function speedDriftFigure(side: SideReadings): Finding[] {
       const { value, variance } = speedOfTone(tone, nominal, side);
       return [{ tone, at: { atS: (tone.startS + tone.endS) / 2, value, variance } }];
     });
-  if (heard.length < 2) return [];
+  if (heard.length < 2) return { findings: [], curves: [] };
   const sorted = heard.map(({ at }) => at.value).sort((a, b) => a - b);
   const middle = sorted[sorted.length >> 1];
   const kept = heard.filter(({ at }) => Math.abs(at.value - middle) < AGREES);
   const line = speedLine(kept.map(({ at }) => at));
-  if (line === null) return [];
+  if (line === null) return { findings: [], curves: [] };
   const perMinute = 6000;
-  return [
+  const findings = [
     withBudget(
       {
         quantity: 'speed-drift',
@@ -94,5 +97,29 @@ export function speedDriftFigure(side: SideReadings): Finding[] {
       2 * perMinute * line.spread,
       [{ of: statement('cut-speed'), size: CUT_DRIFT_PERCENT / (line.overS / 60) }],
     ),
+  ];
+  return {
+    findings,
+    curves: driftCurves(
+      kept.map(({ at }) => at),
+      line,
+    ),
+  };
+}
+
+/** Each tone's mean speed, and the line through them. */
+function driftCurves(means: readonly SpeedAt[], { slope, middleS, level }: SpeedLine): Curve[] {
+  const inOrder = [...means].sort((a, b) => a.atS - b.atS);
+  const line = (name: string, of: (mean: SpeedAt) => number): Curve => ({
+    quantity: 'speed-over-side',
+    name,
+    x: inOrder.map(({ atS }) => atS),
+    y: inOrder.map((mean) => 100 * of(mean)),
+    xUnit: 's',
+    yUnit: '%',
+  });
+  return [
+    line('mean of each tone', ({ value }) => value),
+    line('the line that fits', ({ atS }) => level + slope * (atS - middleS)),
   ];
 }

@@ -9,7 +9,7 @@ import type { NamedLimits } from '../advise/limitsFile.ts';
 import { adviseSide, tiltGround } from '../advise/sideAdvice.ts';
 import { soundGeometry } from '../advise/sound/soundGeometry.ts';
 import { namedFlutter } from '../advise/speed/flutterNames.ts';
-import { dragFigure } from '../advise/speed/stylusDrag.ts';
+import { dragCurves, dragFigure } from '../advise/speed/stylusDrag.ts';
 import { verdictOfWorth } from '../advise/turnWorth.ts';
 import type { Problem } from '../capture/problem.ts';
 import type { CaptureFormat } from '../capture/recording.ts';
@@ -71,7 +71,7 @@ export function judgedFigures(
       ),
       ...figures.problems,
     ],
-    curves: figures.pair ? [...measured.curves, ...heard.curves] : measured.curves,
+    curves: [...measured.curves, ...(figures.pair ? heard.curves : []), ...dragCurves(drag[0], record.chain, bands)],
   };
 }
 

@@ -86,7 +86,7 @@ export function soundGeometry(
       ...(arm === null ? [] : heightMoves(vertical, arm)),
     ],
     problems,
-    curves: curvesOf(lateral, overhang),
+    curves: [...curvesOf(lateral, overhang), ...(skew?.found ? skew.curves : [])],
   };
 }
 
@@ -194,14 +194,21 @@ const overhangFinding = (of: HeardOverhang, lateral: readonly HeardAngle[]): Fin
   notes: [statement('overhang-by-difference', { offsetDeg: of.offsetDeg })],
 });
 
+/** What was heard at each radius, and the arm that fits it. */
 function curvesOf(lateral: readonly HeardAngle[], overhang: HeardOverhang | null): Curve[] {
   if (lateral.length < 2) return [];
   const byRadius = [...lateral].sort((a, b) => a.radiusMm - b.radiusMm);
+  const common = { quantity: 'tracking-error', xUnit: 'mm', yUnit: 'deg' } as const;
+  const heard: Curve = {
+    ...common,
+    name: 'heard',
+    x: byRadius.map((a) => a.radiusMm),
+    y: byRadius.map((a) => a.value),
+  };
+  if (overhang === null) return [heard];
+  const arm = armOf(overhang);
   const inner = Math.floor(byRadius[0].radiusMm);
   const outer = Math.ceil(byRadius[byRadius.length - 1].radiusMm);
-  const line = overhang === null ? null : armOf(overhang);
-  const x =
-    line === null ? byRadius.map((a) => a.radiusMm) : Array.from({ length: outer - inner + 1 }, (_, i) => inner + i);
-  const y = line === null ? byRadius.map((a) => a.value) : x.map((r) => radToDeg(errorWithinReach(line, r)));
-  return [{ quantity: 'tracking-error', x, y, xUnit: 'mm', yUnit: 'deg' }];
+  const x = Array.from({ length: outer - inner + 1 }, (_, i) => inner + i);
+  return [heard, { ...common, name: 'the arm that fits', x, y: x.map((r) => radToDeg(errorWithinReach(arm, r))) }];
 }

@@ -30,6 +30,12 @@ it('is the law’s own, whatever the chain adds to every band', () => {
     );
     expect(of.found && of.deg).toBeCloseTo(zeta, 1);
     expect(of.found && of.bands).toEqual([0, 1, 2]);
+    // its picture: the lags heard, innermost first, and those of the edge that fits, which is the same here
+    const [heard, fitted] = of.found ? of.curves : [];
+    expect(heard).toMatchObject({ quantity: 'channel-lag', name: 'heard', x: [62, 100, 138], yUnit: 'µs' });
+    fitted?.y.forEach((lagUs, i) => {
+      expect(Math.abs(lagUs - heard.y[i])).toBeLessThan(0.05);
+    });
   }
 });
 

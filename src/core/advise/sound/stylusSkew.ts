@@ -10,7 +10,7 @@
  */
 import { budgetOf, type Doubt } from '../../measure/budget.ts';
 import type { EdgeLag } from '../../measure/edgeLag.ts';
-import type { BudgetLine } from '../../measure/finding.ts';
+import type { BudgetLine, Curve } from '../../measure/finding.ts';
 import { degToRad, radToDeg } from '../../units/units.ts';
 import { type Statement, statement } from '../../words/statement.ts';
 import { weightedLeastSquares } from '../weightedLeastSquares.ts';
@@ -30,6 +30,8 @@ export interface StylusSkew {
   readonly uncertainty: number;
   readonly budget: readonly BudgetLine[];
   readonly bands: readonly number[];
+  /** lags heard, and those of the edge that fits, µs over radius */
+  readonly curves: readonly Curve[];
 }
 
 /**
@@ -74,5 +76,24 @@ export function stylusSkew(
     { of: statement('contact-width'), size: (Math.abs(deg - meanError) * width.size) / width.um },
   ];
   const { total, budget } = budgetOf(parts, 'deg');
-  return { found: true, deg, repeatability: signal, uncertainty: total, budget, bands: known.map(({ band }) => band) };
+  const bands = known.map(({ band }) => band);
+  const [zeta, chainS] = of.parameters;
+  const curves = lagCurves(
+    known,
+    ({ speed, error }) => (widthCm * Math.tan(zeta - degToRad(error.deg))) / speed + chainS,
+  );
+  return { found: true, deg, repeatability: signal, uncertainty: total, budget, bands, curves };
+}
+
+function lagCurves<Lag extends EdgeLag>(known: readonly Lag[], fitted: (lag: Lag) => number): Curve[] {
+  const byRadius = [...known].sort((a, b) => a.radiusMm - b.radiusMm);
+  const line = (name: string, of: (lag: Lag) => number): Curve => ({
+    quantity: 'channel-lag',
+    name,
+    x: byRadius.map(({ radiusMm }) => radiusMm),
+    y: byRadius.map((lag) => 1e6 * of(lag)),
+    xUnit: 'mm',
+    yUnit: 'µs',
+  });
+  return [line('heard', ({ lagS }) => lagS), line('the edge that fits', fitted)];
 }

@@ -3,12 +3,28 @@
  * latter by strobe, by the tone, or by both as they were put together.
  */
 import { budgetOf } from '../../measure/budget.ts';
-import type { Finding } from '../../measure/finding.ts';
+import type { Curve, Finding } from '../../measure/finding.ts';
+import type { Band } from '../../record/band.ts';
 import { statement } from '../../words/statement.ts';
 import type { Chain } from '../budget/bench.ts';
 
 /** %: beyond this a drive gives way to the tip. House guess */
 const WORTH_A_LOOK = 0.1;
+
+/** Both speeds over the side. @param drag the figure @param bands of the recording */
+export function dragCurves(drag: Finding | undefined, { strobeUp }: Chain, bands: readonly Band[]): Curve[] {
+  if (drag === undefined || typeof drag.value !== 'number' || strobeUp === null || bands.length === 0) return [];
+  const x = [Math.min(...bands.map(({ startS }) => startS)), Math.max(...bands.map(({ endS }) => endS))];
+  const level = (name: string, percent: number): Curve => ({
+    quantity: 'stylus-drag',
+    name,
+    x,
+    y: [percent, percent],
+    xUnit: 's',
+    yUnit: '%',
+  });
+  return [level('tip up', strobeUp.percent), level('tip down', strobeUp.percent - drag.value)];
+}
 
 /** @param speed `speed-error` of the deck, with its total uncertainty */
 export function dragFigure(speed: Finding | undefined, { strobeUp, strobe }: Chain): Finding[] {

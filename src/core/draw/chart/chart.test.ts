@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { chartOf, dashes } from './curves.ts';
+import { chartOf, dashes, groupCurves } from './curves.ts';
 import { linePath } from './line.ts';
 import { makeScale, nearest, spanOf, tickText, widened } from './scale.ts';
 
@@ -62,4 +62,46 @@ describe('the chart of a group of curves', () => {
     const sx = makeScale([10, 10_000], [0, 100], true);
     expect(linePath(curve, sx, makeScale([0, 4], [40, 0], false), 600)).toBe('M0.0,20.0L100.0,10.0');
   });
+});
+
+it('lines that are no channels have the names that they came with', () => {
+  const line = (name: string, y: number[]) => ({
+    quantity: 'tracking-error',
+    name,
+    x: [62, 104],
+    y,
+    xUnit: 'mm',
+    yUnit: 'deg',
+  });
+  const [group, ...more] = groupCurves([line('heard', [0.1, -0.8]), line('the arm that fits', [0.1, -0.8])]);
+  expect(more).toEqual([]);
+  const chart = chartOf(group);
+  expect(chart.series.map(({ name, style }) => [name, style])).toEqual([
+    ['heard', 'plain'],
+    ['the arm that fits', 'soft'],
+  ]);
+  expect([chart.title, chart.xLabel, chart.yLabel]).toEqual(['Tracking error over the side', 'radius', 'angle']);
+});
+
+it('left and right that were swept one after the other share a chart', () => {
+  const swept = (quantity: string, channel: 'left' | 'right', band: number) => ({
+    quantity,
+    channel,
+    band,
+    x: [20, 20_000],
+    y: [30, 20],
+    xUnit: 'Hz',
+    yUnit: 'dB',
+  });
+  const groups = groupCurves([
+    swept('separation', 'left', 3),
+    swept('separation', 'right', 4),
+    swept('spectrum', 'left', 3),
+    swept('spectrum', 'right', 4),
+  ]);
+  expect(groups.map(({ quantity, band, curves }) => [quantity, band, curves.length])).toEqual([
+    ['separation', null, 2],
+    ['spectrum', 3, 1],
+    ['spectrum', 4, 1],
+  ]);
 });

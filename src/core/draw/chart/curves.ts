@@ -9,6 +9,7 @@ import { curveTitles, quantityTitle } from '../../words/quantities.ts';
 export interface DrawnCurve {
   readonly quantity: string;
   readonly channel?: 'left' | 'right';
+  readonly name?: string;
   readonly band?: number;
   readonly x: readonly number[];
   readonly y: readonly number[];
@@ -101,7 +102,13 @@ const xWords: Readonly<Record<string, string>> = {
   mm: 'radius',
 };
 const ownXWords: Readonly<Record<string, string>> = { 'speed-against-turn': 'angle of the platter' };
-const yWords: Readonly<Record<string, string>> = { dB: 'level', '%': 'deviation', deg: 'angle' };
+const yWords: Readonly<Record<string, string>> = {
+  dB: 'level',
+  '%': 'deviation',
+  deg: 'angle',
+  µs: 'lag',
+  µm: 'radius',
+};
 const ownYWords: Readonly<Record<string, string>> = {
   'separation-against-tilt': 'separation',
   separation: 'separation',
@@ -128,7 +135,10 @@ export function chartOf({ quantity, curves }: CurveGroup): Chart {
   return {
     title,
     series: curves.map((curve, i) => ({
-      name: channelName(quantity, curve.channel) ?? (curves.length > 1 ? `trace ${i + 1}` : title.toLowerCase()),
+      name:
+        channelName(quantity, curve.channel) ??
+        curve.name ??
+        (curves.length > 1 ? `trace ${i + 1}` : title.toLowerCase()),
       x: curve.x,
       y: curve.y,
       style: curve.channel ?? (i === 0 ? 'plain' : 'soft'),
