@@ -27,7 +27,8 @@ const Line = ({ style = 'plain', d }: { style: Series['style']; d: string }) => 
   <path
     fill="none"
     stroke={style === 'left' || style === 'right' ? `var(--${style})` : 'var(--ink)'}
-    stroke-width="1.4"
+    stroke-width={style === 'points' ? '5' : '1.4'}
+    stroke-linecap={style === 'points' ? 'round' : undefined}
     stroke-dasharray={dashes[style]}
     d={d}
   />

@@ -66,9 +66,9 @@ test('two recordings with the leads exchanged part cartridge and chain, each wit
   await select.selectOption((await second?.getAttribute('value')) ?? '');
   const row = (name: string) => page.getByRole('listitem').filter({ hasText: name });
   await soon(() => row('Channel balance of the cartridge').innerText()).toMatch(
-    /\+1\.2 dB\s*± 0\.4\s*± 0\.02 dB with this record/,
+    /\+1\.2\sdB\s*±\s0\.4\s*±\s0\.02\sdB with this record/,
   );
-  await soon(() => row('Channel balance of the chain').innerText()).toMatch(/−0\.30\d? dB\s*± 0\.0\d+/);
+  await soon(() => row('Channel balance of the chain').innerText()).toMatch(/−0\.30\d?\sdB\s*±\s0\.0\d+/);
   await soon(async () => (await run()).exchanged?.second).toBe(await second?.getAttribute('value'));
   await row('Channel balance of the chain').getByRole('button').click();
   const dialog = page.getByRole('dialog');

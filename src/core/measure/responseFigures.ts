@@ -30,6 +30,9 @@ export function responseFigures(side: SideReadings, flat: boolean): ResponseFigu
   for (const channel of CHANNELS) deviation(channel, sources, side, chain, found);
   found.curves.push(...all.flatMap((source) => responseCurves(source, chain)));
   channelDifference(sources, chain, found);
+  // the whole of each before its spans
+  const span = ({ quantity }: Finding): number => (/\d$/.test(quantity) ? 1 : 0);
+  found.findings.sort((a, b) => span(a) - span(b));
   found.curves.push(...separationCurves(sources, chain), ...sources.flatMap(phaseCurve));
   return found;
 }

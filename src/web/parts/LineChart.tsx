@@ -177,7 +177,7 @@ function Legend({ series }: { readonly series: readonly Series[] }) {
       {series.map((s) => (
         <li key={s.name}>
           <svg viewBox="0 0 28 8" aria-hidden="true">
-            <path class={`line ${s.style ?? 'plain'}`} d="M0 4H28" />
+            <path class={`line ${s.style ?? 'plain'}`} d={s.style === 'points' ? 'M14 4h0' : 'M0 4H28'} />
           </svg>
           {s.name}
         </li>

@@ -4,7 +4,16 @@ import type { Chart } from '../../core/draw/chart/curves.ts';
 import { saveFile } from '../saveFile.ts';
 
 /** what the page's style sheet gives a chart, written into the drawing so that it stands alone */
-const STYLES = ['fill', 'stroke', 'stroke-width', 'stroke-dasharray', 'font-family', 'font-size', 'font-weight'];
+const STYLES = [
+  'fill',
+  'stroke',
+  'stroke-width',
+  'stroke-dasharray',
+  'stroke-linecap',
+  'font-family',
+  'font-size',
+  'font-weight',
+];
 /** pixels of the PNG for one of the page */
 const SCALE = 2;
 

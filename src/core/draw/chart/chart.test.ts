@@ -77,9 +77,12 @@ it('lines that are no channels have the names that they came with', () => {
   expect(more).toEqual([]);
   const chart = chartOf(group);
   expect(chart.series.map(({ name, style }) => [name, style])).toEqual([
-    ['heard', 'plain'],
+    ['heard', 'points'],
     ['the arm that fits', 'soft'],
   ]);
+  // dots, not a line through them
+  const unit = makeScale([60, 110], [0, 50], false);
+  expect(linePath(chart.series[0], unit, makeScale([-1, 1], [20, 0], false), 100)).toBe('M2.0,9.0h0M44.0,18.0h0');
   expect([chart.title, chart.xLabel, chart.yLabel]).toEqual(['Tracking error over the side', 'radius', 'angle']);
 });
 

@@ -23,7 +23,7 @@ export interface CurveGroup<Curve extends DrawnCurve = DrawnCurve> {
   readonly curves: readonly Curve[];
 }
 
-export type LineStyle = 'left' | 'right' | 'accent' | 'soft' | 'plain';
+export type LineStyle = 'left' | 'right' | 'accent' | 'soft' | 'plain' | 'points';
 
 /** Strokes of the styles in an SVG; undefined is solid. */
 export const dashes: Readonly<Record<LineStyle, string | undefined>> = {
@@ -32,6 +32,7 @@ export const dashes: Readonly<Record<LineStyle, string | undefined>> = {
   accent: undefined,
   soft: '2 3',
   plain: undefined,
+  points: undefined,
 };
 
 export interface Series {
@@ -124,6 +125,15 @@ function channelName(quantity: string, channel: 'left' | 'right' | undefined): s
   return channel === 'left' ? 'left into right' : 'right into left';
 }
 
+/** a few readings are no line: nothing was heard between them */
+const READINGS = new Set(['heard', 'mean of each tone']);
+const FEW = 24;
+
+function styleOf({ channel, name, x }: DrawnCurve, i: number): LineStyle {
+  if (name !== undefined && READINGS.has(name) && x.length <= FEW) return 'points';
+  return channel ?? (i === 0 ? 'plain' : 'soft');
+}
+
 /** Frequencies over more than a decade stand on a logarithmic axis. */
 const LOG_SPAN = 12;
 
@@ -141,7 +151,7 @@ export function chartOf({ quantity, curves }: CurveGroup): Chart {
         (curves.length > 1 ? `trace ${i + 1}` : title.toLowerCase()),
       x: curve.x,
       y: curve.y,
-      style: curve.channel ?? (i === 0 ? 'plain' : 'soft'),
+      style: styleOf(curve, i),
     })),
     xLabel: ownXWords[quantity] ?? xWords[first.xUnit] ?? '',
     yLabel: ownYWords[quantity] ?? yWords[first.yUnit] ?? '',

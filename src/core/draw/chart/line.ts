@@ -24,19 +24,18 @@ export function thinned(y: readonly number[], most: number): number[] {
   return [...kept].sort((a, b) => a - b);
 }
 
-/** The line within the domain of its x axis; one over frequency has no place for 0 Hz on a logarithmic axis. */
+/** The line within the domain of its x axis, or of `points` a stroke of no length at each (round ends make dots of them); one over frequency has no place for 0 Hz on a logarithmic axis. */
 export function linePath(
-  { x, y }: { readonly x: readonly number[]; readonly y: readonly number[] },
+  { x, y, style }: { readonly x: readonly number[]; readonly y: readonly number[]; readonly style?: string },
   sx: ChartScale,
   sy: ChartScale,
   most: number,
 ): string {
   const [from, to] = sx.domain;
-  return pathOf(
-    thinned(y, most)
-      .filter((i) => from <= x[i] && x[i] <= to)
-      .map((i) => [sx(x[i]), sy(y[i])]),
-  );
+  const places = thinned(y, most)
+    .filter((i) => from <= x[i] && x[i] <= to)
+    .map((i): readonly [number, number] => [sx(x[i]), sy(y[i])]);
+  return style === 'points' ? places.map((place) => `${pathOf([place])}h0`).join('') : pathOf(places);
 }
 
 /** The value of a line at the one of its places that is nearest to `at`; null where it does not reach. */
