@@ -64,5 +64,5 @@ export function responseAsCsv(
   const rows = left.x.flatMap((hz, i) =>
     hz < low || hz > high ? [] : [[hz.toFixed(2), left.y[i].toFixed(4), responseDb(other, 'right', hz).toFixed(4)]],
   );
-  return rows.length < 2 ? null : csvText([['frequency_hz', 'left_db', 'right_db'], ...rows], true);
+  return rows.length < 2 ? null : csvText([['frequency_hz', 'left_db', 'right_db'], ...rows]);
 }
