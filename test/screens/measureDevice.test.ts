@@ -12,7 +12,7 @@ import { buildCliIfStale } from '../../scripts/build-cli.mjs';
 import { root } from './bench.ts';
 import { tiltPair } from './liveSides.ts';
 import { soon } from './settled.ts';
-import { openSoundCard, type SoundCard, sourceName } from './soundCard.ts';
+import { openSoundCard, SOURCE, type SoundCard } from './soundCard.ts';
 
 const RATE = 96_000;
 const BAND_S = 4;
@@ -25,7 +25,7 @@ const running: ChildProcess[] = [];
 beforeAll(async () => {
   await buildCliIfStale();
   folder = mkdtempSync(join(tmpdir(), 'platterside-device-'));
-  card = await openSoundCard([RATE]);
+  card = await openSoundCard(RATE);
   side = await tiltPair(folder, RATE, 0.9, '24', BAND_S);
 });
 afterAll(async () => {
@@ -45,7 +45,7 @@ interface Listening {
 function measure(...args: string[]): Listening {
   const child = spawn(process.execPath, [join(root, 'dist', 'cli.mjs'), 'measure', '--rate', String(RATE), ...args], {
     cwd: folder,
-    env: { ...process.env, ...card.env, PULSE_SOURCE: sourceName(RATE) },
+    env: { ...process.env, ...card.env, PULSE_SOURCE: SOURCE },
     stdio: ['ignore', 'pipe', 'pipe'],
   });
   running.push(child);
@@ -70,7 +70,7 @@ async function recordersThere(): Promise<number> {
   return lines.filter((line) => line !== '' && !line.includes('module-remap-source')).length;
 }
 
-const pulse = `pulse:${sourceName(RATE)}`;
+const pulse = `pulse:${SOURCE}`;
 /** a device of ALSA that leads to the sound server */
 const alsa = 'pulse';
 
@@ -88,7 +88,7 @@ test('arecord, SoX and FFmpeg hear one playing; each gives the figures of the fi
     'started',
   ).toEqual(all.map(() => true));
   await soon(recordersThere, 'recorders at the source').toBe(all.length);
-  await card.play(RATE, side.path).over;
+  await card.play(side.path).over;
   await soon(() => all.map(({ out }) => /"kind":"pass"|^pass 1$/m.test(out)), 'passes').toEqual(all.map(() => true));
   for (const one of all) one.stop();
   expect(await Promise.all(all.map(({ ended }) => ended))).toEqual(all.map(() => 0));
@@ -132,7 +132,7 @@ test('a device that is not there, and one that is taken away, are told in one se
   expect(missing.err).toMatch(/--input pulse:nothing-of-this-name: ffmpeg broke off: \S/);
   const taken = measure('--input', pulse, '--keep', mkdtempSync(join(folder, 'taken-')));
   await soon(recordersThere, 'recorders at the source').toBe(1);
-  card.play(RATE, side.path);
+  card.play(side.path);
   await soon(() => taken.out, 'the first band').toMatch(/^band 1 ·/m);
   await card.kill();
   expect(await taken.ended).toBe(2);

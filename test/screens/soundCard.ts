@@ -1,8 +1,8 @@
 /**
- * A sound card that is not there: PulseAudio with a sink for each rate that recordings are played into, and a source for each
- * that hears it. Needs Debian's pulseaudio and pulseaudio-utils; no D-Bus, no hardware, no rights.
+ * A sound card that is not there: PulseAudio with a sink that recordings are played into, and a source that
+ * hears it. Needs Debian's pulseaudio and pulseaudio-utils; no D-Bus, no hardware, no rights.
  *
- * A browser hides monitors, so each source is a remap of its sink's monitor. The default sink is another one: what the browser
+ * A browser hides monitors, so the source is a remap of the sink's monitor. The default sink is another one: what the browser
  * itself plays gets into no deck.
  */
 import { type ChildProcess, execFile, spawn } from 'node:child_process';
@@ -17,32 +17,31 @@ const sleep = (ms: number): Promise<void> => new Promise((resolve) => setTimeout
 export interface SoundCard {
   /** what a program needs around it to reach the card */
   readonly env: NodeJS.ProcessEnv;
-  /** plays a file into the deck of a rate; resolves once all of it was played, or it was stopped */
-  play(rateHz: number, path: string): { readonly over: Promise<void>; stop(): void };
+  /** plays a file into the deck; resolves once all of it was played, or it was stopped */
+  play(path: string): { readonly over: Promise<void>; stop(): void };
   /** `pactl` */
   control(...args: string[]): Promise<string>;
-  /** takes the source of a rate away, as a plug is pulled */
-  unplug(rateHz: number): Promise<void>;
+  /** takes the source away, as a plug is pulled */
+  unplug(): Promise<void>;
   /** ends the sound server itself */
   kill(): Promise<void>;
   close(): Promise<void>;
 }
 
-export const sourceName = (rateHz: number): string => `stylus${rateHz}`;
+export const DECK = 'deck';
+export const SOURCE = 'stylus';
 /** as the browser names it */
-export const sourceLabel = (rateHz: number): string => `Stylus${rateHz}`;
+export const SOURCE_LABEL = 'Stylus';
 
-const script = (socket: string, ratesHz: readonly number[]): string => {
+const script = (socket: string, rateHz: number): string => {
   const map = 'channels=2 channel_map=front-left,front-right';
   return [
     `load-module module-native-protocol-unix auth-anonymous=1 socket=${socket}`,
     'load-module module-null-sink sink_name=void rate=48000 channels=2',
-    ...ratesHz.flatMap((rate) => [
-      `load-module module-null-sink sink_name=deck${rate} format=s24le rate=${rate} ${map}`,
-      `load-module module-remap-source source_name=${sourceName(rate)} master=deck${rate}.monitor ${map} master_channel_map=front-left,front-right remix=no source_properties=device.description=${sourceLabel(rate)}`,
-    ]),
+    `load-module module-null-sink sink_name=${DECK} format=s24le rate=${rateHz} ${map}`,
+    `load-module module-remap-source source_name=${SOURCE} master=${DECK}.monitor ${map} master_channel_map=front-left,front-right remix=no source_properties=device.description=${SOURCE_LABEL}`,
     'set-default-sink void',
-    `set-default-source ${sourceName(ratesHz[0])}`,
+    `set-default-source ${SOURCE}`,
     '',
   ].join('\n');
 };
@@ -53,13 +52,19 @@ const ended = (child: ChildProcess): Promise<void> =>
     else child.once('exit', () => resolve());
   });
 
-/** @param ratesHz the first is the default source's */
-export async function openSoundCard(ratesHz: readonly number[]): Promise<SoundCard> {
+/**
+ * One card at one rate: a browser runs every input of a server at that server's own rate, whatever the source's is (tried with
+ * Chromium: 44.1 kHz unless the server is told otherwise).
+ */
+export async function openSoundCard(rateHz: number): Promise<SoundCard> {
   const folder = mkdtempSync(join(tmpdir(), 'platterside-card-'));
   const socket = join(folder, 'native');
   const config = join(folder, 'card.pa');
-  writeFileSync(config, script(socket, ratesHz));
+  writeFileSync(config, script(socket, rateHz));
+  const daemon = join(folder, 'daemon.conf');
+  writeFileSync(daemon, `default-sample-rate = ${rateHz}\navoid-resampling = yes\n`);
   const own = {
+    PULSE_CONFIG: daemon,
     PULSE_RUNTIME_PATH: folder,
     PULSE_STATE_PATH: folder,
     HOME: folder,
@@ -83,9 +88,9 @@ export async function openSoundCard(ratesHz: readonly number[]): Promise<SoundCa
   };
   const card: SoundCard = {
     env,
-    play(rateHz, path) {
+    play(path) {
       // a long buffer: a machine with much else to do is not to leave holes
-      const child = spawn('paplay', ['-d', `deck${rateHz}`, '--latency-msec=1000', path], {
+      const child = spawn('paplay', ['-d', DECK, '--latency-msec=1000', path], {
         env: { ...process.env, ...env },
         stdio: 'ignore',
       });
@@ -93,9 +98,9 @@ export async function openSoundCard(ratesHz: readonly number[]): Promise<SoundCa
       return { over: ended(child), stop: () => void child.kill('SIGKILL') };
     },
     control,
-    async unplug(rateHz) {
+    async unplug() {
       const modules = (await control('list', 'short', 'modules')).split('\n');
-      const source = modules.find((line) => line.includes(`source_name=${sourceName(rateHz)} `));
+      const source = modules.find((line) => line.includes(`source_name=${SOURCE} `));
       await control('unload-module', source?.split('\t')[0] ?? 'none');
     },
     kill,
@@ -106,7 +111,7 @@ export async function openSoundCard(ratesHz: readonly number[]): Promise<SoundCa
     },
   };
   try {
-    for (let tries = 1; (await control('get-default-source').catch(() => '')) !== sourceName(ratesHz[0]); tries++) {
+    for (let tries = 1; (await control('get-default-source').catch(() => '')) !== SOURCE; tries++) {
       if (tries > 200 || server.exitCode !== null) throw new Error('the sound server does not start');
       await sleep(50);
     }

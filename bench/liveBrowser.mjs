@@ -1,0 +1,180 @@
+// `node bench/liveBrowser.mjs`: what listening at 96 kHz costs a real browser, in percent of one core, and how far its page is behind
+// the sound. Through a sound card that is not there; needs Chromium and Debian's pulseaudio and pulseaudio-utils. Prints; judges nothing.
+import { spawn, spawnSync } from 'node:child_process';
+import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { dirname, join } from 'node:path';
+import { fileURLToPath, pathToFileURL } from 'node:url';
+import { build } from 'esbuild';
+import { chromium } from 'playwright-core';
+import { buildAll } from '../scripts/build.mjs';
+import { ensureChromium } from '../scripts/chromium.mjs';
+
+const root = join(dirname(fileURLToPath(import.meta.url)), '..');
+const cli = join(root, 'dist', 'cli.mjs');
+const RATE = 96_000;
+const TICKS_PER_S = 100;
+const REST_S = 10;
+const LISTEN_S = 20;
+const MUTES = 12;
+
+const sleep = (ms) => new Promise((resolve) => setTimeout(resolve, ms));
+const median = (values) => values.toSorted((a, b) => a - b)[Math.floor(values.length / 2)];
+
+/** Processor time of every thread of a program and of all it started, s, by the thread's name. */
+function busy(pid) {
+  const parents = new Map();
+  for (const name of readdirSync('/proc')) {
+    if (!/^\d+$/.test(name)) continue;
+    try {
+      const stat = readFileSync(`/proc/${name}/stat`, 'latin1');
+      parents.set(Number(name), Number(stat.slice(stat.lastIndexOf(')') + 2).split(' ')[1]));
+    } catch {
+      // it has ended meanwhile
+    }
+  }
+  const isOurs = (one) => one === pid || (parents.has(one) && parents.get(one) > 1 && isOurs(parents.get(one)));
+  const byThread = new Map();
+  for (const one of [...parents.keys()].filter(isOurs)) {
+    for (const task of readdirSync(`/proc/${one}/task`)) {
+      try {
+        const stat = readFileSync(`/proc/${one}/task/${task}/stat`, 'latin1');
+        const end = stat.lastIndexOf(')');
+        const fields = stat.slice(end + 2).split(' ');
+        const name = stat.slice(stat.indexOf('(') + 1, end).replace(/\d+$/, '');
+        byThread.set(name, (byThread.get(name) ?? 0) + (Number(fields[11]) + Number(fields[12])) / TICKS_PER_S);
+      } catch {
+        // it has ended meanwhile
+      }
+    }
+  }
+  return byThread;
+}
+
+/** Percent of one core over some seconds, by thread, largest first. */
+async function percentOver(pid, seconds) {
+  const before = busy(pid);
+  const began = performance.now();
+  await sleep(seconds * 1000);
+  const after = busy(pid);
+  const tookS = (performance.now() - began) / 1000;
+  const shares = [...after].map(([name, s]) => [name, (100 * (s - (before.get(name) ?? 0))) / tookS]);
+  const total = shares.reduce((sum, [, share]) => sum + share, 0);
+  return { total, shares: shares.filter(([, share]) => share >= 0.5).sort((a, b) => b[1] - a[1]) };
+}
+
+function serve(store) {
+  const child = spawn(process.execPath, [cli, 'serve', '--port', '0', '--store', store]);
+  return new Promise((resolve, reject) => {
+    let said = '';
+    child.stdout.on('data', (text) => {
+      said += text;
+      const address = /http:\/\/\S+\?key=\S+/.exec(said)?.[0];
+      if (address !== undefined) resolve({ child, address });
+    });
+    child.on('exit', () => reject(new Error(said)));
+  });
+}
+
+/** A side that plays one tone for two minutes. */
+function longTone(folder) {
+  const [deck, record, path] = ['tone.deck.json', 'tone.record.json', 'tone.wav'].map((name) => join(folder, name));
+  writeFileSync(deck, JSON.stringify({ schema: 1, name: 'bench', cartridge: { tiltDeg: 0.9 } }));
+  const band = { motion: 'left', signal: 'tone', frequencyHz: 1000, peakVelocityCmS: 5, startRadiusMm: 140 };
+  const bands = [{ ...band, durationS: 120 }];
+  writeFileSync(record, JSON.stringify({ schema: 1, name: 'bench', rpm: 33.333, bands }));
+  const made = spawnSync(process.execPath, [
+    ...[cli, 'simulate', '--deck', deck, '--record', record, '--rate', String(RATE), '--bits', '24', '-o', path],
+  ]);
+  if (made.status !== 0) throw new Error(made.stderr.toString());
+  return path;
+}
+
+/** Every status that the worker sends is noted: what waited before it, its way to the page, whether sound was in its newest frames. */
+function noting() {
+  const noted = [];
+  globalThis.noted = noted;
+  const Plain = globalThis.Worker;
+  globalThis.Worker = class extends Plain {
+    constructor(...given) {
+      super(...given);
+      this.addEventListener('message', ({ data }) => {
+        if (data?.kind !== 'now') return;
+        const at = performance.timeOrigin + performance.now();
+        const loud = Math.max(...data.points.slice(-64).map(Math.abs)) > 1e-3;
+        noted.push({ at, behindMs: 1000 * data.status.behindS, wayMs: at - data.status.sentAt, loud });
+      });
+    }
+  };
+}
+
+/** Mutes the deck and lets it sound again: ms from before that was asked until the page had it. */
+async function delays(card, deck, page) {
+  const found = [];
+  for (let n = 0; n < MUTES; n++) {
+    const mute = n % 2 === 0;
+    await sleep(900);
+    const asked = performance.timeOrigin + performance.now();
+    await card.control('set-sink-mute', deck, mute ? '1' : '0');
+    await sleep(900);
+    const at = await page.evaluate(
+      ([from, loud]) => globalThis.noted.find((one) => one.at > from && one.loud === loud)?.at ?? null,
+      [asked, !mute],
+    );
+    if (at !== null) found.push(at - asked);
+  }
+  return found;
+}
+
+await buildAll();
+const folder = mkdtempSync(join(tmpdir(), 'platterside-live-'));
+let [card, browser, server] = [];
+try {
+  const outfile = join(folder, 'soundCard.mjs');
+  const entry = join(root, 'test', 'screens', 'soundCard.ts');
+  await build({ entryPoints: [entry], outfile, bundle: true, platform: 'node', format: 'esm' });
+  const { DECK, openSoundCard, SOURCE_LABEL } = await import(pathToFileURL(outfile).href);
+  card = await openSoundCard(RATE);
+  server = await serve(join(folder, 'bench.sqlite'));
+  const side = longTone(folder);
+  browser = await chromium.launchServer({
+    executablePath: ensureChromium(),
+    args: ['--headless', '--no-sandbox', '--disable-gpu', '--use-fake-ui-for-media-stream'],
+    env: { ...process.env, ...card.env },
+  });
+  const { pid } = browser.process();
+  const context = await (await chromium.connect(browser.wsEndpoint())).newContext({ permissions: ['microphone'] });
+  await context.addInitScript(noting);
+  const page = await context.newPage();
+  await page.goto(server.address);
+  await page.getByText('Listen live: figures while the record plays').click();
+  await sleep(3000);
+  const atRest = await percentOver(pid, REST_S);
+  await page.getByLabel('Sound input').selectOption({ label: SOURCE_LABEL });
+  await page.getByLabel('Sample rate').selectOption(String(RATE));
+  await page.getByRole('button', { name: 'Listen', exact: true }).click();
+  await page.getByText(`${RATE} Hz`).waitFor();
+  card.play(side);
+  await page.locator('[data-live-band="left only · 1 kHz"]').waitFor();
+  await sleep(3000);
+  const listening = await percentOver(pid, LISTEN_S);
+  const noted = await page.evaluate(() => globalThis.noted.slice(-300));
+  const found = await delays(card, DECK, page);
+  console.log(`Listening live at ${RATE / 1000} kHz stereo, a tone that plays, page open, in a headless Chromium:`);
+  console.log(
+    `  ${listening.total.toFixed(1)} % of one core in all its processes (aim: under 25), ${atRest.total.toFixed(1)} % before listening`,
+  );
+  console.log(`  by thread: ${listening.shares.map(([name, share]) => `${name} ${share.toFixed(1)} %`).join(', ')}`);
+  const behind = noted.map(({ behindMs, wayMs }) => behindMs + wayMs);
+  console.log(
+    `  from the audio thread to the page: median ${median(behind).toFixed(0)} ms, worst of ${behind.length}: ${Math.max(...behind).toFixed(0)} ms`,
+  );
+  console.log(
+    `  from the sound to the page, sound server and all: median ${median(found).toFixed(0)} ms, worst of ${found.length}: ${Math.max(...found).toFixed(0)} ms (aim: at most 150)`,
+  );
+} finally {
+  await browser?.close();
+  server?.child.kill();
+  await card?.close();
+  rmSync(folder, { recursive: true, force: true });
+}
