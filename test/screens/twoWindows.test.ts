@@ -11,9 +11,18 @@ const stored = async (): Promise<Job> => jobSchema.parse(await bench.ask('GET', 
 const weigh = async () => (await stored()).stations.weigh.data;
 const field = (page: Page, label: string) => page.getByLabel(label, { exact: true });
 
+/** A page that is told of nothing meanwhile, as when two people type at one moment. */
+const unheard = async (path: string): Promise<Page> => {
+  const context = await bench.context();
+  await context.route('**/api/changes*', (route) => route.fulfill({ status: 204 }));
+  const page = await context.newPage();
+  await page.goto(bench.address + path);
+  await settled(page);
+  return page;
+};
 const windows = async (station: string): Promise<[Page, Page]> => [
-  await bench.page(`/jobs/${id}/${station}`),
-  await bench.page(`/jobs/${id}/${station}`),
+  await unheard(`/jobs/${id}/${station}`),
+  await unheard(`/jobs/${id}/${station}`),
 ];
 const close = async (...pages: Page[]) => {
   for (const page of pages) await page.context().close();
@@ -54,6 +63,16 @@ test('the same field typed in both: both values are shown, and a person chooses'
   await settled(one);
   expect((await weigh()).gauge).toMatchObject({ reading: '1.91' });
   await close(one, two);
+});
+
+test('a change made elsewhere is shown by itself, and what is being typed beside it stays', async () => {
+  const page = await bench.page(`/jobs/${id}/weigh`);
+  await bench.ask('PATCH', apiPaths.station(id, 'weigh'), {
+    changes: [{ path: ['notes'], was: 'typed beside it', is: 'from afar' }],
+  });
+  await soon(() => field(page, 'Notes at Weigh').inputValue()).toBe('from afar');
+  expect(await page.getByRole('alert').filter({ hasText: 'Changed in another window' }).count()).toBe(0);
+  await close(page);
 });
 
 test('the job’s own fields: title in one window, owner in the other, both stay', async () => {

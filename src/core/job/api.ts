@@ -41,6 +41,7 @@
  *   GET    /api/styli                               → StylusLedger   every stylus with its hours
  *   GET    /api/due                                 → DueList        next checks, due ones first
  *   GET    /api/jobs.csv, /api/decks/:id/history.csv, /api/styli.csv, /api/due.csv → the same as CSV
+ *   GET    /api/changes[?job=ID]                    → server-sent events: the job, or the store, was changed elsewhere
  *   GET    /api/shop                                → Shop           what the shop has set for all its jobs
  *   PUT    /api/shop                 Shop           → Shop
  *   GET    /api/learned/:key                        → Learned        what the jobs teach of the record of that key

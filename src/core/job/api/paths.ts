@@ -17,6 +17,8 @@ export const apiPaths = {
   job: (job: string) => `/api/jobs/${job}`,
   station: (job: string, station: StationName) => `/api/jobs/${job}/stations/${station}`,
   jobAside: (job: string) => `/api/jobs/${job}/set-aside`,
+  /** server-sent events */
+  changes: (job: string) => `/api/changes?job=${job}`,
   moves: (job: string) => `/api/jobs/${job}/moves`,
   undoMove: (job: string) => `/api/jobs/${job}/moves/undo`,
   photographs: (job: string) => `/api/jobs/${job}/photographs`,
