@@ -58,6 +58,17 @@ async function writeKept(
     .execute();
 }
 
+export type PartTaken = 'taken' | 'here-already' | 'here-otherwise';
+
+/** A part of another store, as it is there. One of its id that is here stays. */
+export async function takePart(tx: Tx, { kind, id, data, revision, updatedAt }: PartRecord): Promise<PartTaken> {
+  const there = await partRow(tx, kind, id);
+  if (there !== undefined) return sameJson(partOf(there).data, data) ? 'here-already' : 'here-otherwise';
+  const name = typeof data.name === 'string' ? data.name : id;
+  await writeKept(tx, { kind, id, name, data, revision, updatedAt });
+  return 'taken';
+}
+
 /** Changes a part by leaf path; where there is none, a whole one makes it. */
 export async function changePart(
   tx: Tx,

@@ -1,6 +1,14 @@
 /** What only a store shared over a network can meet: races at its first start, lines that break, a server that goes away. */
+import { spawnSync } from 'node:child_process';
+import { fileURLToPath } from 'node:url';
+import pg from 'pg';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { demoJob } from '../core/job/demoJob.ts';
+import { demoParts } from '../core/job/demoParts.ts';
+import { noLetterhead } from '../core/job/letterhead.ts';
+import { straightSide, tiltedSide } from '../core/job/side.fixture.ts';
 import { type Cluster, startCluster } from './cluster.fixture.ts';
+import { copyJobs } from './copyJobs.ts';
 import { newestLayout } from './migrations.ts';
 import { checkPostgresUrl } from './postgresPlace.ts';
 import { lineTo } from './proxy.fixture.ts';
@@ -146,6 +154,107 @@ describe('two programs on one store', () => {
     ]);
     await one.deleteJob(b.id);
     expect([(await one.last())?.jobId, await two.last()]).toEqual([a.id, null]);
+  });
+});
+
+describe('all of a store, taken over into another', () => {
+  const filesOf = async (store: Store) => {
+    const files = [];
+    for (const { id } of (await store.jobs()).jobs) {
+      files.push({ ...given(await store.exportJob(id, 'x', { asKept: true })), exportedAt: '' });
+    }
+    return files;
+  };
+
+  it('from a file into PostgreSQL and back is the same, ids and numbers too; twice does no harm', async () => {
+    const [file, shared, back] = [
+      await opened(':memory:'),
+      await opened(await cluster.fresh()),
+      await opened(':memory:'),
+    ];
+    await file.beginWith((at) => ({ job: demoJob({ at, madeBy: 'x' }), parts: demoParts }));
+    await file.setShop({ limits: { class: 'archive' } });
+    await file.setLetterhead({ ...noLetterhead, name: 'The workshop' });
+    const { id, deck } = given(
+      await file.createJob({ deck: { name: 'deck' }, customer: 'C-1', notes: 'Ü "quoted" \\ back' }),
+    );
+    await file.createJob({ deck: { id: deck.id } });
+    await file.addCapture(id, { document: tiltedSide, station: 'intake' });
+    await file.addCapture(id, { document: straightSide });
+    await file.addFitting(id, { kind: 'stylus', name: 'S' });
+    const first = await copyJobs(file, shared, 'x');
+    expect(first).toMatchObject({
+      jobs: 3,
+      there: 0,
+      renumbered: [],
+      otherwise: [],
+      unreadable: [],
+      partsOtherwise: 0,
+    });
+    expect(first.parts).toBe(demoParts.length);
+    expect(first.settings).toEqual(['letterhead', 'shop']);
+    expect(await copyJobs(shared, back, 'x')).toMatchObject({ jobs: 3, otherwise: [], unreadable: [] });
+    expect(await filesOf(back)).toEqual(await filesOf(file));
+    expect(await back.parts()).toEqual(await file.parts());
+    expect([await back.letterhead(), await back.shop()]).toEqual([await file.letterhead(), await file.shop()]);
+    expect((await back.jobs({ words: 'deck' })).jobs.length).toBe((await file.jobs({ words: 'deck' })).jobs.length);
+    const before = await filesOf(shared);
+    expect(await copyJobs(file, shared, 'x')).toMatchObject({
+      jobs: 0,
+      there: 3,
+      parts: 0,
+      settings: [],
+      otherwise: [],
+    });
+    expect(await copyJobs(back, shared, 'x')).toMatchObject({ jobs: 0, there: 3 });
+    expect(await filesOf(shared)).toEqual(before);
+  });
+
+  it('where another job has the number and the deck’s id: all is there, under another number, and a job changed since is told', async () => {
+    const [file, shared] = [await opened(':memory:'), await opened(await cluster.fresh())];
+    for (const store of [file, shared]) {
+      await store.beginWith((at) => ({ job: demoJob({ at, madeBy: 'x' }), parts: demoParts }));
+      await new Promise((resolve) => setTimeout(resolve, 5));
+    }
+    const [demo] = (await file.jobs()).jobs;
+    const copied = await copyJobs(file, shared, 'x');
+    expect(copied).toMatchObject({ jobs: 1, renumbered: [[demo.number, demo.number + 1]] });
+    expect(given(await shared.job(demo.id)).deck.id).toBe(demo.deck.id);
+    await file.changeJob(demo.id, {
+      changes: [{ path: ['notes'], was: given(await file.job(demo.id)).notes, is: 'since' }],
+    });
+    expect(await copyJobs(file, shared, 'x')).toMatchObject({ jobs: 0, there: 0, otherwise: [demo.number] });
+    expect(given(await shared.job(demo.id)).notes).not.toBe('since');
+  });
+});
+
+describe('the role that the script makes', () => {
+  it('owns one schema, where a store works, and may do nothing else', async () => {
+    const url = await cluster.empty();
+    const script = fileURLToPath(new URL('../../examples/postgres-role.sql', import.meta.url));
+    const ran = spawnSync('psql', [url, '-q', '-v', 'role=bench', '-f', script], { encoding: 'utf8' });
+    expect([ran.status, ran.stderr]).toEqual([0, '']);
+    const asBench = url.replace('user=postgres', 'user=bench');
+    const store = await opened(asBench);
+    expect(given(await store.createJob({ deck: { name: 'deck' } })).number).toBe(1);
+    const tables = await cluster.query(
+      "select distinct schemaname as s from pg_tables where tableowner = 'bench'",
+      databaseOf(url),
+    );
+    expect(tables).toEqual([{ s: 'bench' }]);
+    for (const forbidden of [
+      'create schema mine',
+      'create table public.mine (a int)',
+      'create role mine',
+      'create database mine',
+      "copy (select 1) to program 'true'",
+    ]) {
+      const client = new pg.Client(asBench);
+      client.on('error', () => undefined);
+      await client.connect();
+      await expect(client.query(forbidden), forbidden).rejects.toThrow(/permission denied|must be superuser/);
+      await client.end();
+    }
   });
 });
 

@@ -46,7 +46,16 @@ import { deleteJob, listDecks, listJobs } from './jobList.ts';
 import { readLearned } from './learned.ts';
 import { emptyLog, openDatabase, openDatabaseToRead } from './openDatabase.ts';
 import { openPostgres, openPostgresToRead } from './openPostgres.ts';
-import { changePart, deletePart, type LibraryKind, listParts, readPart, writePart } from './parts.ts';
+import {
+  changePart,
+  deletePart,
+  type LibraryKind,
+  listParts,
+  type PartTaken,
+  readPart,
+  takePart,
+  writePart,
+} from './parts.ts';
 import {
   addPhotograph,
   changePhotograph,
@@ -70,7 +79,7 @@ import {
 } from './settings.ts';
 import { StoreError } from './storeError.ts';
 import { type Db, type Origin, reading, writing } from './transaction.ts';
-import { exportJob, type Imported, importJob } from './transfer.ts';
+import { type AsKept, exportJob, type Imported, importJob } from './transfer.ts';
 import { type Watch, watchStore } from './watch.ts';
 
 export interface FirstContent {
@@ -134,9 +143,11 @@ export interface Store {
   photographs(id: string): Promise<PhotographInFile[]>;
   changePhotograph(id: string, photograph: string, change: PhotographChange): Promise<Held<PhotographsKept>>;
   deletePhotograph(id: string, photograph: string): Promise<Held<PhotographsKept>>;
-  exportJob(id: string, madeBy: string): Promise<Held<JobFile>>;
+  exportJob(id: string, madeBy: string, how?: AsKept): Promise<Held<JobFile>>;
   /** @param how `asNew`: as a job of its own, with new ids, whatever is here */
-  importJob(file: JobFile, how?: { readonly asNew?: boolean }): Promise<Imported>;
+  importJob(file: JobFile, how?: { readonly asNew?: boolean } & AsKept): Promise<Imported>;
+  /** a part as another store has it; one that is here is not overwritten */
+  takePart(part: PartRecord): Promise<PartTaken>;
   /** when the job was last changed; null where there is none */
   jobStamp(id: string): Promise<string | null>;
   /** @param told called after every change in the store, whoever made it, within a second */
@@ -181,6 +192,8 @@ export type StoreToRead = Pick<
   | 'stylusLedger'
   | 'dueList'
   | 'learned'
+  | 'parts'
+  | 'shop'
   | 'close'
 >;
 
@@ -270,7 +283,8 @@ function storeOver(db: Db, file: string, origin: Origin, bench = ''): Store {
       await emptyLog(db);
       return kept;
     },
-    exportJob: (id, madeBy) => reading(db, (tx) => exportJob(tx, id, madeBy, origin)),
+    exportJob: (id, madeBy, how) => reading(db, (tx) => exportJob(tx, id, { madeBy, ...how }, origin)),
+    takePart: (part) => writing(db, (tx) => takePart(tx, part)),
     importJob: (jobFile, how = {}) => writing(db, (tx) => importJob(tx, jobFile, how, origin)),
     jobStamp: (id) => reading(db, async (tx) => (await jobRow(tx, id))?.updated_at ?? null),
     watch: (told) => watchStore(file, told),

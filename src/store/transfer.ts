@@ -15,12 +15,23 @@ import { readShop } from './settings.ts';
 import type { Origin, Tx } from './transaction.ts';
 import { findDeckBy } from './words.ts';
 
-export async function exportJob(tx: Tx, id: string, madeBy: string, origin: Origin): Promise<Held<JobFile>> {
+/** Without the shop's limits written into the job: for a copy that brings the shop along. */
+export interface AsKept {
+  readonly asKept?: boolean;
+}
+
+export async function exportJob(
+  tx: Tx,
+  id: string,
+  { madeBy, asKept = false }: { readonly madeBy: string } & AsKept,
+  origin: Origin,
+): Promise<Held<JobFile>> {
   const row = await jobRow(tx, id);
   if (row === undefined) return noJob(id);
   const stations = await readStations(tx, row.id);
   // another shop has other limits: the file carries those that this one judged by
-  const run = withShop(readableOf('run', stations.run.data), await readShop(tx));
+  const own = readableOf('run', stations.run.data);
+  const run = asKept ? own : withShop(own, await readShop(tx));
   return found({
     schema: JOB_FILE_SCHEMA,
     kind: 'platterside-job',
@@ -89,7 +100,7 @@ async function idsFor(
 }
 
 /** A job here that tells the same: the one of its id, or one that was begun at the same time. */
-async function alike(tx: Tx, file: JobFile, origin: Origin): Promise<Imported | null> {
+async function alike(tx: Tx, file: JobFile, how: AsKept, origin: Origin): Promise<Imported | null> {
   const rows = await tx
     .selectFrom('jobs')
     .select(['id', 'number'])
@@ -98,7 +109,7 @@ async function alike(tx: Tx, file: JobFile, origin: Origin): Promise<Imported | 
     .execute();
   let there: Imported | null = null;
   for (const { id, number } of rows) {
-    const here = await exportJob(tx, id, file.madeBy, origin);
+    const here = await exportJob(tx, id, { madeBy: file.madeBy, ...how }, origin);
     if (here.outcome === 'found' && sameJob(here.value, file)) return { outcome: 'here-already', id, number };
     if (id === file.job.id) there = { outcome: 'here-otherwise', id, number };
   }
@@ -113,11 +124,11 @@ async function alike(tx: Tx, file: JobFile, origin: Origin): Promise<Imported | 
 export async function importJob(
   tx: Tx,
   file: JobFile,
-  { asNew = false }: { readonly asNew?: boolean },
+  { asNew = false, asKept = false }: { readonly asNew?: boolean } & AsKept,
   origin: Origin,
 ): Promise<Imported> {
   const { job, captures, advice, photographs } = file;
-  const there = asNew ? null : await alike(tx, file, origin);
+  const there = asNew ? null : await alike(tx, file, { asKept }, origin);
   if (there !== null) return there;
   const how = { asNew, origin };
   const id = (await idsFor(tx, 'jobs', [job.id], how)).get(job.id) as string;
