@@ -5,6 +5,7 @@ import {
   type CaptureRecord,
   captureChangeSchema,
   type DeckList,
+  decksQuerySchema,
   headChangeSchema,
   type Job,
   jobAsideChangeSchema,
@@ -67,8 +68,11 @@ export function changed<T>(answer: Change<T, unknown>, what: string): T {
 export function jobsQueryOf(c: Context) {
   const query = jobsQuerySchema.safeParse(c.req.query());
   if (query.success) return query.data;
-  throw new Refusal('bad-request', `The address asks for no such page; ${checkSentence(query.error)}.`);
+  throw noSuchPage(query.error);
 }
+
+const noSuchPage = (error: Parameters<typeof checkSentence>[0]): Refusal =>
+  new Refusal('bad-request', `The address asks for no such page; ${checkSentence(error)}.`);
 
 export function jobRoutes(store: Store, reportOf: ReportOf): Hono {
   const routes = new Hono();
@@ -93,7 +97,11 @@ export function jobRoutes(store: Store, reportOf: ReportOf): Hono {
     return c.json(letterhead);
   });
 
-  routes.get('/decks', async (c) => c.json({ decks: await store.decks(c.req.query('named')) } satisfies DeckList));
+  routes.get('/decks', async (c) => {
+    const query = decksQuerySchema.safeParse(c.req.query());
+    if (!query.success) throw noSuchPage(query.error);
+    return c.json((await store.decks(query.data)) satisfies DeckList);
+  });
   routes.get('/jobs', async (c) => c.json(await store.jobs(jobsQueryOf(c))));
   routes.delete('/jobs/:id', async (c) => c.json(present(await store.deleteJob(c.req.param('id')))));
   routes.post('/jobs', async (c) => {

@@ -64,5 +64,5 @@ it('a recording or a job that is sent twice with one id is kept once, and a move
 
 it('texts are in the order of their bytes, whatever the language of the server', async () => {
   for (const name of ['b', 'ä', 'B', 'a', '10', '9', '-']) await store.createJob({ deck: { name } });
-  expect((await store.decks()).map(({ name }) => name)).toEqual(['-', '10', '9', 'B', 'a', 'b', 'ä']);
+  expect((await store.decks()).decks.map(({ name }) => name)).toEqual(['-', '10', '9', 'B', 'a', 'b', 'ä']);
 });

@@ -23,6 +23,7 @@ import { MOST_NUMBER, madeTitle } from '../core/job/jobName.ts';
 import { applyLeaves } from '../core/job/leafPaths.ts';
 import { stationsAfterMove, stationsWithoutStep } from '../core/job/marks.ts';
 import { sameJson } from '../core/job/sameJson.ts';
+import { plainName } from '../core/job/searchWords.ts';
 import type { StationName } from '../core/job/station.ts';
 import { type Changed, changeStation, freshStations, type Stations } from '../core/job/stationState.ts';
 import { closingLacks } from '../core/job/stations/handOver.ts';
@@ -71,7 +72,7 @@ export async function createJob(tx: Tx, wanted: NewJob, origin: Origin): Promise
     deck = { id: origin.newId(), name };
     await tx
       .insertInto('decks')
-      .values({ ...deck, description, created_at: at })
+      .values({ ...deck, plain: plainName(name), description, created_at: at })
       .execute();
     await findDeckBy(tx, { ...deck, description });
   }
@@ -126,7 +127,11 @@ export async function changeJobHead(
   const { deck, recordFile, ...named } = checked.data;
   const typed = { ...named, record_file: recordFile };
   if (!sameJson(deck, before.deck)) {
-    await tx.updateTable('decks').set(deck).where('id', '=', row.deck_id).execute();
+    await tx
+      .updateTable('decks')
+      .set({ ...deck, plain: plainName(deck.name) })
+      .where('id', '=', row.deck_id)
+      .execute();
     await findDeckBy(tx, { id: row.deck_id, ...deck });
   }
   await tx

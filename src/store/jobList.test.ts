@@ -80,5 +80,32 @@ it('a job is deleted with all that hangs on it, and its deck with the last of th
   expect(await store.last()).toBeNull();
   expect(await numbers('okafor')).toEqual([]);
   expect(given(await store.deleteJob(other.id))).toEqual({ number: 2, recordings: 0, deckKept: false });
-  expect(await store.decks()).toEqual([]);
+  expect(await store.decks()).toEqual({ decks: [] });
+});
+
+it('decks come in pages by name, each with its jobs, and are found by name and by words', async () => {
+  const names = ['b', 'a', 'b', 'C deck', 'ä'];
+  const made = [];
+  for (const name of names) made.push(given(await store.createJob({ deck: { name, description: 'belt' } })));
+  const again = given(await store.createJob({ deck: { id: made[1].deck.id } }));
+  const seen: [string, number][] = [];
+  for (let after: string | undefined; ; ) {
+    const page = await store.decks({ limit: 2, ...(after === undefined ? {} : { after }) });
+    seen.push(...page.decks.map(({ name, jobs }): [string, number] => [name, jobs.length]));
+    if (page.next === undefined) break;
+    after = page.next;
+  }
+  expect(seen).toEqual([
+    ['C deck', 1],
+    ['a', 2],
+    ['b', 1],
+    ['b', 1],
+    ['ä', 1],
+  ]);
+  expect((await store.decks({ named: ' A ' })).decks[0].jobs).toEqual([again.id, made[1].id]);
+  expect((await store.decks({ named: 'Ä' })).decks.map(({ name }) => name)).toEqual(['ä']);
+  expect((await store.decks({ words: 'dec belt' })).decks.map(({ name }) => name)).toEqual(['C deck']);
+  await store.changeJob(made[0].id, { changes: [{ path: ['deck', 'name'], was: 'b', is: 'Renamed' }] });
+  expect((await store.decks({ named: 'renamed' })).decks).toHaveLength(1);
+  expect(await store.decks({ after: 'none', limit: 2 })).toEqual({ decks: [] });
 });

@@ -1,5 +1,5 @@
 /** Jobs by the page, newest number first, all of them or those of a deck or with certain words; and one deleted. */
-import { type Deck, type JobDeleted, type JobList, type JobsQuery, jobSummarySchema } from '../core/job/api.ts';
+import { type JobDeleted, type JobList, type JobsQuery, jobSummarySchema } from '../core/job/api.ts';
 import { checkSentence } from '../core/job/checkSentence.ts';
 import { searchWords } from '../core/job/searchWords.ts';
 import { found, type Held } from './answers.ts';
@@ -15,7 +15,17 @@ const ROWS_AT_ONCE = 500;
 /** Up to so many places a word is rare. */
 const MOST_RARE = 1000;
 /** after every letter that a word may hold */
-const LAST = '\u{10ffff}';
+export const LAST = '\u{10ffff}';
+
+/** Whether few words begin so: then their few jobs are gone through; of a common one's many, only as many as the page shows. */
+export async function isRare(tx: Tx, word: string): Promise<boolean> {
+  const found = tx
+    .selectFrom('words')
+    .select('word')
+    .where('word', '>=', word)
+    .where('word', '<', word + LAST);
+  return (await found.limit(MOST_RARE).execute()).length < MOST_RARE;
+}
 
 async function rowsOf(tx: Tx, { deck, words = '', before, limit, aside }: JobsQuery): Promise<JobRow[]> {
   let query = tx.selectFrom('jobs').selectAll().orderBy('number', 'desc');
@@ -24,26 +34,21 @@ async function rowsOf(tx: Tx, { deck, words = '', before, limit, aside }: JobsQu
   if (before !== undefined) query = query.where('number', '<', before);
   if (limit !== undefined) query = query.limit(limit);
   for (const word of searchWords(words)) {
-    const found = tx
-      .selectFrom('words')
-      .select('word')
-      .where('word', '>=', word)
-      .where('word', '<', word + LAST);
-    const rare = (await found.limit(MOST_RARE).execute()).length < MOST_RARE;
+    const rare = await isRare(tx, word);
+    // a limit keeps PostgreSQL from going through all of a common word first
     query = query.where((where) => {
       const beginning = where
         .selectFrom('words')
         .where('word', '>=', word)
         .where('word', '<', word + LAST);
-      // a rare word's few jobs are gone through; of a common one's many, only as many as the page shows
       return rare
         ? where.or([
             where('jobs.id', 'in', beginning.select('words.job_id').$castTo<{ job_id: string }>()),
             where('jobs.deck_id', 'in', beginning.select('words.deck_id').$castTo<{ deck_id: string }>()),
           ])
         : where.or([
-            where.exists(beginning.select('word').whereRef('words.job_id', '=', 'jobs.id')),
-            where.exists(beginning.select('word').whereRef('words.deck_id', '=', 'jobs.deck_id')),
+            where(beginning.select('word').whereRef('words.job_id', '=', 'jobs.id').limit(1), 'is not', null),
+            where(beginning.select('word').whereRef('words.deck_id', '=', 'jobs.deck_id').limit(1), 'is not', null),
           ]);
     });
   }
@@ -108,21 +113,6 @@ export async function listJobs(tx: Tx, query: JobsQuery = {}): Promise<JobList> 
     list.unreadable.push(...unreadable);
   }
   return rows.length > wanted.length ? { ...list, next: wanted[wanted.length - 1].number } : list;
-}
-
-/** With their jobs, newest first. @param named only decks of this name, in small or large letters */
-export async function listDecks(tx: Tx, named?: string): Promise<(Deck & { jobs: string[] })[]> {
-  const plain = (name: string): string => name.trim().toLowerCase();
-  const all = await tx.selectFrom('decks').selectAll().orderBy('name').orderBy('id').execute();
-  const decks = named === undefined ? all : all.filter(({ name }) => plain(name) === plain(named));
-  const jobs = new Map<string, string[]>();
-  for (const { id, deck_id } of await tx
-    .selectFrom('jobs')
-    .select(['id', 'deck_id'])
-    .orderBy('number', 'desc')
-    .execute())
-    jobs.get(deck_id)?.push(id) ?? jobs.set(deck_id, [id]);
-  return decks.map((deck) => ({ ...deckOf(deck), jobs: jobs.get(deck.id) ?? [] }));
 }
 
 /** A job with everything that hangs on it; its deck too where it was the deck's only job. */

@@ -5,6 +5,7 @@
 import type { Kysely } from 'kysely';
 import type { StationStatus } from '../core/job/api.ts';
 import { MOST_NUMBER, renumbered } from '../core/job/jobName.ts';
+import { plainName } from '../core/job/searchWords.ts';
 import { EARLIER, reasonKeys, toldReasons } from '../core/job/staleReasons.ts';
 import { isStationName } from '../core/job/station.ts';
 import { readableOf } from '../core/job/stations/index.ts';
@@ -261,6 +262,26 @@ export const layoutSteps: readonly LayoutStep[] = [
           .where('station', '=', 'weigh')
           .execute();
       }
+    },
+  },
+  {
+    number: 7,
+    name: 'decks and their jobs in pages',
+    async up(db) {
+      const { schema } = db;
+      await schema
+        .alterTable('decks')
+        .addColumn('plain', 'text', (column) => column.notNull().defaultTo(''))
+        .execute();
+      for (const { id, name } of await db.selectFrom('decks').select(['id', 'name']).execute())
+        await db
+          .updateTable('decks')
+          .set({ plain: plainName(name) })
+          .where('id', '=', id)
+          .execute();
+      await schema.createIndex('decks_by_name').on('decks').columns(['name', 'id']).execute();
+      await schema.createIndex('decks_by_plain').on('decks').columns(['plain', 'name', 'id']).execute();
+      await schema.createIndex('jobs_by_deck_number').on('jobs').columns(['deck_id', 'number']).execute();
     },
   },
 ];

@@ -34,6 +34,8 @@ async function older(
   const database = new Database(file);
   change(database, jobs);
   database.prepare('delete from layout_steps where number > ?').run(layout);
+  database.exec(`drop index decks_by_name; drop index decks_by_plain; drop index jobs_by_deck_number;
+    alter table decks drop column plain;`);
   // as the first layout had it
   if (layout === 1)
     database.exec(`

@@ -1,7 +1,9 @@
 /** Everything that is tested of a store, of one that lies in PostgreSQL. */
-import { afterAll, beforeAll, describe } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type Cluster, startCluster } from './cluster.fixture.ts';
 import { storesIn } from './fresh.fixture.ts';
+import { askedOf, fillStore } from './manyJobs.fixture.ts';
+import { openStore } from './store.ts';
 
 let cluster: Cluster;
 beforeAll(async () => {
@@ -20,3 +22,11 @@ describe('owners', () => import('./whoseIsIt.test.ts').then(() => undefined));
 describe('bounds', () => import('./bounds.test.ts').then(() => undefined));
 describe('the shop', () => import('./shop.test.ts').then(() => undefined));
 describe('files', () => import('./transfer.test.ts').then(() => undefined));
+
+it('2,000 jobs: every page and every search finds what it should', async () => {
+  const place = await cluster.empty();
+  await fillStore(place, 2_000);
+  const store = await openStore(place);
+  expect((await askedOf(store, 2_000)).size).toBeGreaterThan(5);
+  await store.close();
+});

@@ -45,6 +45,8 @@ async function configOf(url: string): Promise<ClientConfig> {
     lock_timeout: LOCK_MS,
     idle_in_transaction_session_timeout: SILENT_MS,
     keepAlive: true,
+    // to compile a statement takes longer than any of these takes to run
+    options: '-c jit=off',
     types: {
       getTypeParser: ((id: number, format?: 'text') =>
         id === INT8 ? Number : pg.types.getTypeParser(id, format)) as typeof pg.types.getTypeParser,

@@ -31,7 +31,7 @@ describe('jobs', () => {
     const second = given(await store.createJob({ title: 'Spring check', deck: { id: job.deck.id }, customer: 'C-7' }));
     expect(second).toMatchObject({ number: 2, title: 'Spring check', deck: job.deck, customer: 'C-7' });
     expect((await store.jobs()).jobs.map((entry) => entry.number)).toEqual([2, 1]);
-    expect(await store.decks()).toEqual([{ ...job.deck, jobs: [second.id, job.id] }]);
+    expect(await store.decks()).toEqual({ decks: [{ ...job.deck, jobs: [second.id, job.id] }] });
   });
 
   it('are listed with their states, all of them or those of one deck', async () => {

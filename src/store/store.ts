@@ -4,7 +4,8 @@ import type {
   CaptureAdded,
   CaptureChange,
   CaptureRecord,
-  Deck,
+  DeckList,
+  DecksQuery,
   Fitted,
   HeadChange,
   Job,
@@ -40,9 +41,10 @@ import type { StylusLedger } from '../core/job/stylusHours.ts';
 import { type Change, found, type Held } from './answers.ts';
 import { type Added, addCapture, changeCapture, readCapture, readCaptures, setOutcome } from './captures.ts';
 import { changeJobHead, changeJobStation, createJob, makeMove, noJob, setJobAside, undoMove } from './changeJob.ts';
+import { listDecks } from './deckList.ts';
 import { addFitting, takeFittingBack } from './fittings.ts';
 import { readDeckHistory, readDueList, readStylusLedger } from './history.ts';
-import { deleteJob, listDecks, listJobs } from './jobList.ts';
+import { deleteJob, listJobs } from './jobList.ts';
 import { readLearned } from './learned.ts';
 import { emptyLog, openDatabase, openDatabaseToRead } from './openDatabase.ts';
 import { openPostgres, openPostgresToRead } from './openPostgres.ts';
@@ -113,8 +115,8 @@ export interface Store {
   addFitting(id: string, wanted: NewFitting): Promise<Held<Fitted>>;
   takeFittingBack(id: string, fitting: string): Promise<Held<Fitted>>;
   setOutcome(id: string, advice: string, change: OutcomeChange): Promise<Held<OutcomeKept>>;
-  /** @param named only decks of this name, in small or large letters */
-  decks(named?: string): Promise<(Deck & { jobs: string[] })[]>;
+  /** by name, a page of them or all, each with its jobs, newest first */
+  decks(query?: DecksQuery): Promise<DeckList>;
   /** a deck's figures over its jobs */
   deckHistory(deck: string): Promise<Held<DeckHistory>>;
   /** @param most rows; left out: as many as a list shows */
@@ -249,7 +251,7 @@ function storeOver(db: Db, file: string, origin: Origin, bench = ''): Store {
     addFitting: (id, wanted) => writing(db, (tx) => addFitting(tx, id, wanted, origin)),
     takeFittingBack: (id, fitting) => writing(db, (tx) => takeFittingBack(tx, id, fitting, origin)),
     setOutcome: (id, advice, change) => writing(db, (tx) => setOutcome(tx, id, advice, change, origin)),
-    decks: (named) => reading(db, (tx) => listDecks(tx, named)),
+    decks: (query) => reading(db, (tx) => listDecks(tx, query)),
     deckHistory: (deck) => reading(db, (tx) => readDeckHistory(tx, deck)),
     stylusLedger: (most) => reading(db, (tx) => readStylusLedger(tx, most)),
     dueList: (today, most) => reading(db, (tx) => readDueList(tx, today, most)),

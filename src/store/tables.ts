@@ -31,6 +31,8 @@ export interface SettingRow {
 export interface DeckRow {
   id: string;
   name: string;
+  /** the name as it is compared: without blanks around it, in small letters */
+  plain: string;
   description: string;
   created_at: string;
 }

@@ -69,13 +69,13 @@ describe('export and import', () => {
     expect(second.id).not.toBe(first);
     expect(given(await store.job(first))).toEqual(before);
     expect(given(await store.job(second.id)).title).toBe('Job 2 · studio deck');
-    expect(await store.decks()).toHaveLength(1);
+    expect((await store.decks()).decks).toHaveLength(1);
     const { description } = before.deck;
     await store.changeJob(first, {
       changes: [{ path: ['deck', 'description'], was: description, is: 'rebuilt' }],
     });
     await store.importJob(through(file), { asNew: true });
-    expect((await store.decks()).map((deck) => deck.description).sort()).toEqual([
+    expect((await store.decks()).decks.map((deck) => deck.description).sort()).toEqual([
       'quartz, “direct” & <heavy>',
       'rebuilt',
     ]);

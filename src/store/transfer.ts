@@ -3,6 +3,7 @@ import type { StationData } from '../core/job/api.ts';
 import { sameJob } from '../core/job/jobContent.ts';
 import { JOB_FILE_SCHEMA, type JobFile } from '../core/job/jobFile.ts';
 import { MOST_IMPORTED_NUMBER, renumbered } from '../core/job/jobName.ts';
+import { plainName } from '../core/job/searchWords.ts';
 import { withShop } from '../core/job/shop.ts';
 import { readableOf } from '../core/job/stations/index.ts';
 import { found, type Held } from './answers.ts';
@@ -77,7 +78,7 @@ async function deckFor(tx: Tx, { deck, createdAt }: JobFile['job'], origin: Orig
   const id = here === undefined ? deck.id : origin.newId();
   await tx
     .insertInto('decks')
-    .values({ id, name: deck.name, description: deck.description, created_at: createdAt })
+    .values({ id, name: deck.name, plain: plainName(deck.name), description: deck.description, created_at: createdAt })
     .execute();
   await findDeckBy(tx, { id, name: deck.name, description: deck.description });
   return id;

@@ -53,7 +53,7 @@ it('two jobs of one deck, carried to another store, are two jobs of one deck the
   const other = given(await store.createJob({ deck: { id: one.deck.id } }));
   const to = await freshStore(countingOrigin());
   for (const { id } of [one, other]) await to.importJob(given(await store.exportJob(id, 'x')));
-  const decks = await to.decks();
+  const { decks } = await to.decks();
   expect(decks.map(({ jobs }) => jobs.length)).toEqual([2]);
   await to.close();
 });

@@ -36,7 +36,7 @@
  *   GET    /api/jobs/:id/bundle[?owner=left-out]    → zip, what `platterside job export` writes (docs/bundle.md)
  *   GET    /api/jobs/:id/export[?owner=left-out]    → the same job as one JSON file
  *   POST   /api/import[?as=new]      zip or JSON    → ImportDone     here-already and here-otherwise: nothing was taken
- *   GET    /api/decks[?named=NAME]                  → DeckList       for the deck that comes back
+ *   GET    /api/decks[?named=NAME&words=TEXT&after=ID&limit=N] → DeckList  by name, each with its jobs
  *   GET    /api/decks/:id/history                   → DeckHistory    its figures over its jobs
  *   GET    /api/styli                               → StylusLedger   every stylus with its hours
  *   GET    /api/due                                 → DueList        next checks, due ones first

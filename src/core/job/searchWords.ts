@@ -11,3 +11,6 @@ export function searchWords(text: string): string[] {
   const words = (plain.match(/[\p{L}\p{N}]+/gu) ?? []).map((word) => [...word].slice(0, LONGEST).join(''));
   return [...new Set(words)].slice(0, MOST_WORDS);
 }
+
+/** A deck's name as names are compared: without blanks around it, in small letters. */
+export const plainName = (name: string): string => name.trim().toLowerCase();

@@ -61,12 +61,26 @@ export const jobsQuerySchema = z.object({
 
 export type JobsQuery = z.infer<typeof jobsQuerySchema>;
 
+/** What `GET /api/decks` is asked; by name, all of them where no `limit` is given. */
+export const decksQuerySchema = z.object({
+  /** only decks of this name, in small or large letters */
+  named: z.string().max(200).optional(),
+  words: z.string().max(400).optional(),
+  after: id.optional(),
+  limit: z.coerce.number().int().min(1).max(500).optional(),
+});
+export type DecksQuery = z.infer<typeof decksQuerySchema>;
+
 /** What went with a job that was deleted. */
 export const jobDeletedSchema = z.object({ number: z.number(), recordings: z.number(), deckKept: z.boolean() });
 export type JobDeleted = z.infer<typeof jobDeletedSchema>;
 export type JobList = z.infer<typeof jobListSchema>;
 
-export const deckListSchema = z.object({ decks: z.array(deckSchema.extend({ jobs: z.array(id) })) });
+export const deckListSchema = z.object({
+  decks: z.array(deckSchema.extend({ jobs: z.array(id) })),
+  /** the deck to ask for those after; left out where there are none */
+  next: id.optional(),
+});
 export type DeckList = z.infer<typeof deckListSchema>;
 
 export const newJobSchema = z.strictObject({

@@ -1,0 +1,40 @@
+// Runs a program of the sources, bundled for the time of its run; packages are found beside the repository's own.
+import { spawn } from 'node:child_process';
+import { rmSync } from 'node:fs';
+import { basename, dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { build } from 'esbuild';
+
+const root = join(dirname(fileURLToPath(import.meta.url)), '..');
+
+/** @returns path of the bundle; whoever asks removes it */
+export async function bundled(entry) {
+  const outfile = join(root, '.tmp', `${basename(entry, '.ts')}-${process.pid}.mjs`);
+  await build({
+    entryPoints: [join(root, entry)],
+    outfile,
+    bundle: true,
+    platform: 'node',
+    target: 'node20',
+    format: 'esm',
+    packages: 'external',
+    jsx: 'automatic',
+    jsxImportSource: 'preact',
+    logLevel: 'silent',
+  });
+  return outfile;
+}
+
+/** @returns its exit status */
+export async function runBundled(entry, args) {
+  const program = await bundled(entry);
+  try {
+    return await new Promise((resolve, reject) => {
+      const child = spawn(process.execPath, [program, ...args], { stdio: 'inherit' });
+      child.on('error', reject);
+      child.on('close', (code) => resolve(code ?? 1));
+    });
+  } finally {
+    rmSync(program, { force: true });
+  }
+}
