@@ -1,5 +1,6 @@
 // Bundles the command line into dist/cli.mjs with esbuild, when any source is newer than the bundle. Every command is a file
-// of its own that is loaded when it is asked for; dist/sideThread.mjs is the second thread of `measure`.
+// of its own that is loaded when it is asked for; dist/sideThread.mjs is the second thread of `measure`, dist/batchThread.mjs
+// one of those of `batch work`.
 import { readdirSync, rmSync, statSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -27,6 +28,7 @@ export async function buildCli() {
     entryPoints: {
       cli: join(root, 'src', 'cli', 'main.ts'),
       sideThread: join(root, 'src', 'cli', 'sideThread.ts'),
+      batchThread: join(root, 'src', 'cli', 'batchThread.ts'),
     },
     outdir: dist,
     outExtension: { '.js': '.mjs' },

@@ -15,6 +15,7 @@ const commands: Record<string, () => Promise<Command>> = {
   match: async () => (await import('./match.ts')).command,
   job: async () => (await import('./job.ts')).command,
   store: async () => (await import('./store.ts')).command,
+  batch: async () => (await import('./batch.ts')).command,
   record: async () => (await import('./record.ts')).command,
   selfcheck: async () => (await import('./selfcheck.ts')).command,
 };

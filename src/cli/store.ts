@@ -139,7 +139,10 @@ export const command: Command = {
     if (name === undefined) throw new UsageError(`store needs one of: ${names}`);
     if (!Object.hasOwn(actions, name)) throw new UsageError(`store '${name}': one of ${names} was expected`);
     const surplus = name === 'copy' ? more : to;
-    if (surplus !== undefined) throw new UsageError(`store ${name}: '${surplus}' was found beside what was expected`);
+    if (surplus !== undefined)
+      throw new UsageError(
+        `store ${name}: ${name === 'copy' ? 'two stores were' : 'one file was'} expected; '${surplus}' was found too`,
+      );
     if (name === 'copy' && values.store !== undefined)
       throw new UsageError('store copy takes both stores without --store');
     try {

@@ -9,6 +9,7 @@ import { plainName } from '../core/job/searchWords.ts';
 import { EARLIER, reasonKeys, toldReasons } from '../core/job/staleReasons.ts';
 import { isStationName } from '../core/job/station.ts';
 import { readableOf } from '../core/job/stations/index.ts';
+import { makeBatchTables } from './batch/batchLayout.ts';
 import type { StationRow, Tables } from './tables.ts';
 import { findDeckBy, findJobBy } from './words.ts';
 
@@ -284,6 +285,7 @@ export const layoutSteps: readonly LayoutStep[] = [
       await schema.createIndex('jobs_by_deck_number').on('jobs').columns(['deck_id', 'number']).execute();
     },
   },
+  { number: 8, name: 'batches of recordings', up: makeBatchTables },
 ];
 
 /** A gauge reading that was typed under the reasons that stand stays so: their sentences had been kept with it. */

@@ -35,7 +35,8 @@ async function older(
   change(database, jobs);
   database.prepare('delete from layout_steps where number > ?').run(layout);
   database.exec(`drop index decks_by_name; drop index decks_by_plain; drop index jobs_by_deck_number;
-    alter table decks drop column plain;`);
+    alter table decks drop column plain;
+    drop table batch_figures; drop table batch_results; drop table batch_sides; drop table batch_files; drop table batch_records;`);
   // as the first layout had it
   if (layout === 1)
     database.exec(`

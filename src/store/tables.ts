@@ -14,6 +14,11 @@ export interface Tables {
   fittings: FittingRow;
   words: WordRow;
   photographs: PhotographRow;
+  batch_records: BatchRecordRow;
+  batch_files: BatchFileRow;
+  batch_sides: BatchSideRow;
+  batch_results: BatchResultRow;
+  batch_figures: BatchFigureRow;
 }
 
 /** Which steps of `migrations.ts` this store has been through. */
@@ -177,4 +182,73 @@ export interface PartRow {
   data_json: string;
   revision: number;
   updated_at: string;
+}
+
+/** A record file as it was when recordings were added by it. */
+export interface BatchRecordRow {
+  /** fingerprint of its text */
+  id: string;
+  name: string;
+  text: string;
+  added_at: string;
+}
+
+/** Work that one worker at a time has, for as long as its lease runs. */
+export interface ClaimedRow {
+  id: string;
+  state: 'open' | 'claimed' | 'done' | 'poisoned';
+  /** how often it was claimed */
+  tries: number;
+  /** who has it now: another one for every claim */
+  token: string | null;
+  worker: string;
+  /** ms since 1970 by the database's clock; null where nobody has it */
+  lease_until: number | null;
+  /** not to be tried again before, ms since 1970 */
+  not_before: number;
+  /** of the last try that failed */
+  why: string;
+  added_at: string;
+}
+
+/** A recording where it lies; the work on it is to take its fingerprint. */
+export interface BatchFileRow extends ClaimedRow {
+  root: string;
+  /** below the root */
+  path: string;
+  record: string;
+  /** what played it; '' where nobody said */
+  chain: string;
+  bytes: number;
+  modified_ms: number;
+  fingerprint: string | null;
+}
+
+/** Something to be measured once: one content, by one version of the methods, as one record file has it. */
+export interface BatchSideRow extends ClaimedRow {
+  fingerprint: string;
+  method: string;
+  record: string;
+}
+
+export interface BatchResultRow {
+  side_id: string;
+  measured_at: string;
+  took_ms: number;
+  /** the side document, its curves left out */
+  document_json: string;
+}
+
+export interface BatchFigureRow {
+  side_id: string;
+  /** place in the document's list, from 0 */
+  place: number;
+  quantity: string;
+  channel: string | null;
+  /** null for a figure in words */
+  value: number | null;
+  words: string | null;
+  uncertainty: number | null;
+  unit: string;
+  verdict: string;
 }

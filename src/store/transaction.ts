@@ -40,19 +40,25 @@ export async function reading<T>(db: Db, work: (tx: Tx) => Promise<T>): Promise<
  *
  * @throws StoreAway where PostgreSQL does not answer; it says whether that is known to have saved nothing
  */
-export async function writing<T>(db: Db, work: (tx: Tx) => Promise<T>): Promise<T> {
+export const writing = <T>(db: Db, work: (tx: Tx) => Promise<T>): Promise<T> => changing(db, work, true);
+
+/**
+ * All or nothing, beside other writers where the database has locks by the row: for claims, which take their rows one by one.
+ *
+ * @throws StoreAway as `writing` does
+ */
+export const claiming = <T>(db: Db, work: (tx: Tx) => Promise<T>): Promise<T> => changing(db, work, !isPostgres(db));
+
+/** @param alone no other writer beside it, in all processes */
+async function changing<T>(db: Db, work: (tx: Tx) => Promise<T>, alone: boolean): Promise<T> {
   const until = Date.now() + PATIENCE_MS;
   for (let pause = 10; ; pause = Math.min(LONGEST_PAUSE_MS, pause * 2)) {
     let toBeKept = false;
     try {
       return await db.transaction().execute(async (tx) => {
-        await tx
-          .updateTable('settings')
-          .set((column) => ({ value: column.ref('value') }))
-          .where('name', '=', WRITER)
-          .execute();
+        if (alone) await takeTurn(tx);
         const answer = await work(tx);
-        if (isPostgres(db)) await tellListeners(tx);
+        if (alone && isPostgres(db)) await tellListeners(tx);
         toBeKept = true;
         return answer;
       });
@@ -63,6 +69,13 @@ export async function writing<T>(db: Db, work: (tx: Tx) => Promise<T>): Promise<
     await new Promise((resolve) => setTimeout(resolve, pause));
   }
 }
+
+const takeTurn = (tx: Tx): Promise<unknown> =>
+  tx
+    .updateTable('settings')
+    .set((column) => ({ value: column.ref('value') }))
+    .where('name', '=', WRITER)
+    .execute();
 
 /** Everyone who listens hears of it when the change is kept, and not before. */
 const tellListeners = (tx: Tx): Promise<unknown> =>

@@ -62,8 +62,10 @@ export const arrows: Readonly<Record<string, readonly string[]>> = {
   ],
   report: ['core/*'],
   store: ['core/*'],
+  // many recordings, measured by many workers; what measures one is given by whoever starts it
+  batch: ['core/*', 'store'],
   server: ['core/*', 'store', 'report'],
-  cli: ['core/*', 'store', 'server', 'report'],
+  cli: ['core/*', 'store', 'batch', 'server', 'report'],
   web: ['core/*'],
 };
 
@@ -75,6 +77,7 @@ export const packages: Readonly<Record<string, readonly string[]>> = {
   'core/advise': ['zod'],
   report: ['preact', 'preact-render-to-string'],
   store: ['better-sqlite3', 'kysely', 'pg', 'node:'],
+  batch: ['node:'],
   server: ['hono', '@hono/node-server', 'zod', 'uqr', 'node:'],
   cli: ['node:', 'zod'],
   web: ['preact', '@preact/signals', '@fontsource-variable/atkinson-hyperlegible-next', 'fflate', 'zod', 'marked'],
