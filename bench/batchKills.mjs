@@ -76,7 +76,7 @@ export function writeSides(folder, count) {
   const contents = new Set();
   for (let place = 0; place < count; place++) {
     // a step of one in one sample of the rest tells them apart
-    bytes.writeUInt16LE(place & 0x3, 44 + 4 * (place >> 2));
+    bytes.writeUInt16LE(1 + (place & 0x3), 44 + 4 * (place >> 2));
     contents.add(createHash('sha256').update(bytes).digest('hex'));
     writeFileSync(join(folder, 'sides', `${String(place).padStart(6, '0')}.wav`), bytes);
     if (place % 50 === 0) writeFileSync(join(folder, 'sides', `${String(place).padStart(6, '0')} again.wav`), bytes);

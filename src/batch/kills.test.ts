@@ -31,9 +31,9 @@ it.each([
     lease: 2,
   });
   expect(killed).toBe(1);
-  expect(status.sides).toMatchObject({ open: 0, claimed: 0, done: 12, poisoned: 1 });
+  expect(status.sides).toMatchObject({ open: 0, claimed: 0, done: contents.size, poisoned: 1 });
   expect(status.poisoned[0].why).not.toBe('');
   const measured = recordings.filter(({ state }: { state: string }) => state === 'done');
   expect(new Set(measured.map(({ fingerprint }: { fingerprint: string }) => fingerprint))).toEqual(contents);
-  for (const { figures } of measured) expect(figures.length).toBeGreaterThan(3);
+  for (const { figures } of measured) expect(figures.length).toBeGreaterThan(0);
 });

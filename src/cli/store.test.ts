@@ -108,7 +108,7 @@ describe('store', () => {
 
   it('refuses in one line what is no store, and touches nothing', async () => {
     expect(await refusal('check')).toEqual([1, expect.stringContaining('there are no jobs yet')]);
-    expect(await refusal()).toEqual([2, 'store needs one of: backup, restore, check']);
+    expect(await refusal()).toEqual([2, 'store needs one of: backup, restore, check, copy']);
     expect(await refusal('polish')).toEqual([2, expect.stringContaining("store 'polish'")]);
     expect(await refusal('backup')).toEqual([2, 'store backup: one file was expected']);
     expect(await refusal('restore', join(folder.path, 'none'))).toEqual([2, expect.stringContaining('no such file')]);
