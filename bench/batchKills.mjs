@@ -88,14 +88,16 @@ export function writeSides(folder, count) {
 }
 
 /**
- * @param options `kills`: workers killed outright while they have work; others take their place
+ * @param options `kills`: workers killed outright while they have work; others take their place; `statusOf`: asks for the status
+ *   without another program
  * @returns what became of it, and seconds
  */
-export async function measureAll(cli, place, folder, { workers, kills, lease = 3 }) {
+export async function measureAll(cli, place, folder, { workers, kills, lease = 3, statusOf = null }) {
   const run = promisify(execFile);
   const ask = async (...args) =>
     (await run(process.execPath, [cli, 'batch', ...args, '--store', place], { maxBuffer: 2 ** 30 })).stdout;
   await ask('add', join(folder, 'sides'), '--record', join(folder, 'side.record.json'));
+  const look = statusOf ?? (async () => JSON.parse(await ask('status', '--json')));
   const running = new Set();
   const begin = () => {
     const args = [cli, 'batch', 'work', '--threads', '1', '--lease', String(lease), '--store', place];
@@ -111,9 +113,9 @@ export async function measureAll(cli, place, folder, { workers, kills, lease = 3
   let killed = 0;
   while (killed < kills && running.size > 0) {
     await new Promise((resolve) => setTimeout(resolve, 150));
-    const status = JSON.parse(await ask('status', '--json'));
+    const status = await look();
     const left = status.files.open + status.sides.open;
-    if (status.sides.done < 2 * (killed + 1) || left === 0) continue;
+    if (status.sides.done < killed + 1 || left === 0) continue;
     // whoever has work at this moment
     const busy = [...running].find(({ child }) =>
       status.workers.some(({ worker }) => worker.endsWith(` ${child.pid}`)),
@@ -127,7 +129,7 @@ export async function measureAll(cli, place, folder, { workers, kills, lease = 3
   while (running.size > 0) await Promise.race([...running].map(({ ended }) => ended));
   const seconds = (performance.now() - from) / 1000;
   const report = JSON.parse(await ask('report', '--json'));
-  return { killed, seconds, status: JSON.parse(await ask('status', '--json')), recordings: report.recordings };
+  return { killed, seconds, status: await look(), recordings: report.recordings };
 }
 
 if (process.argv[1] === fileURLToPath(import.meta.url)) {

@@ -188,5 +188,9 @@ test('no request left this machine, and no page met an error of its own', () => 
   expect(bench.asked.length).toBeGreaterThan(20);
   expect(bench.asked.filter((url) => !url.startsWith(`${bench.address}/`) && !/^(blob|data):/.test(url))).toEqual([]);
   // an absent server is in the browser's log by its own words, and so is the line that it left
-  expect(bench.errors.filter((text) => !/ERR_CONNECTION_REFUSED|ERR_INCOMPLETE_CHUNKED_ENCODING|409 \(Conflict\)/.test(text))).toEqual([]);
+  expect(
+    bench.errors.filter(
+      (text) => !/ERR_CONNECTION_REFUSED|ERR_INCOMPLETE_CHUNKED_ENCODING|409 \(Conflict\)/.test(text),
+    ),
+  ).toEqual([]);
 });
