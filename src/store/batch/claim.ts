@@ -11,7 +11,7 @@ import type { BatchFileRow, BatchSideRow } from '../tables.ts';
 import type { Db, Tx } from '../transaction.ts';
 
 /** A file that failed so often is set aside with its reason. */
-export const MOST_TRIES = 3;
+const MOST_TRIES = 3;
 /** How long a claim holds without a word of its worker, ms. */
 export const LEASE_MS = 60_000;
 /** After a try that failed, ms for every try so far. */
