@@ -100,6 +100,37 @@ test('the pitch falls as the tilt nears its aim, and the figures fill the screen
   await page.context().close();
 });
 
+test('the scope draws new sound at every frame of the screen, freezes, and tells the phase with its ±', async () => {
+  const page = await bench.page(bench.station('tilt'));
+  await page.getByText('Listen to the practice deck live').click();
+  await page.getByRole('button', { name: 'Play it live' }).click();
+  await page.getByLabel('Eight times as fast as a real deck').check();
+  await page.getByText('Left against right').click();
+  /** frames of the screen in a row that had new sound, of so many */
+  const fresh = (frames: number): Promise<number> =>
+    page.evaluate(async (count) => {
+      const canvas = document.querySelector('.scope canvas') as HTMLElement;
+      let [inARow, most, last] = [0, 0, canvas.dataset.drawn];
+      for (let i = 0; i < count; i++) {
+        await new Promise((resolve) => requestAnimationFrame(resolve));
+        inARow = canvas.dataset.drawn === last ? 0 : inARow + 1;
+        last = canvas.dataset.drawn;
+        most = Math.max(most, inARow);
+      }
+      return most;
+    }, frames);
+  await soon(() => fresh(30)).toBeGreaterThanOrEqual(15);
+  const phase = page.locator('.scope-phase');
+  await soon(() => phase.innerText()).toMatch(/^[+−]?\d+(\.\d+)? ± \d+(\.\d+)?°$/);
+  await page.getByLabel('Freeze').check();
+  // one that was under way is still drawn
+  await fresh(2);
+  expect(await fresh(20)).toBe(0);
+  await page.getByLabel('Freeze').uncheck();
+  await page.getByRole('button', { name: 'Stop listening' }).click();
+  await page.context().close();
+});
+
 test('beside a real input it sounds through no output of the same box, nor of one unknown', async () => {
   const page = await noted();
   await page.evaluate(() => {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { BLOCK_FRAMES, BlockWriter, type FullBlock, freshBlocks } from './recycledBlocks.ts';
-import { RingReader, RingWriter, ringFrames, ringMemory } from './sampleRing.ts';
+import { RingReader, RingTap, RingWriter, ringFrames, ringMemory } from './sampleRing.ts';
 
 const quantum = (from: number): { left: Float32Array; right: Float32Array } => ({
   left: Float32Array.from({ length: 128 }, (_, i) => (from + i) / 65_536),
@@ -124,5 +124,28 @@ describe('blocks that go round', () => {
     const zeros = heard.filter((value) => value === 0).length;
     expect(zeros).toBe(sent.at(-1)?.lost);
     expect(zeros).toBe(8 * 128);
+  });
+});
+
+describe('a look into the ring', () => {
+  it('gives the newest frames round and round, and takes none of them', () => {
+    const memory = ringMemory(512);
+    const [writer, reader, tap] = [new RingWriter(memory), new RingReader(memory), new RingTap(memory)];
+    const newest = new Float32Array(2 * 200);
+    for (let n = 1; n < 3000; n += 128) {
+      const { left, right } = quantum(n);
+      writer.write(left, right, 128);
+      expect(tap.written).toBe(n + 127);
+      const waits = reader.waiting;
+      tap.latest(newest);
+      expect(reader.waiting).toBe(waits);
+      if (n > 200) {
+        const wanted = Array.from({ length: 200 }, (_, i) => n + 128 - 200 + i);
+        expect(Array.from({ length: 200 }, (_, i) => newest[2 * i] * 65_536)).toEqual(wanted);
+        expect(newest[399]).toBe(-newest[398]);
+      }
+      drain(reader);
+    }
+    expect(reader.lost).toBe(0);
   });
 });

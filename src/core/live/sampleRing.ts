@@ -146,3 +146,32 @@ export class RingReader {
     return frames;
   }
 }
+
+/** Looks on: the newest frames, without taking them. What is drawn 60 times a second needs no message. */
+export class RingTap {
+  readonly #control: Int32Array;
+  readonly #samples: Float32Array;
+  readonly #mask: number;
+
+  constructor({ control, samples }: RingMemory) {
+    this.#control = new Int32Array(control);
+    this.#samples = new Float32Array(samples);
+    this.#mask = this.#samples.length / 2 - 1;
+  }
+
+  /** counts the frames ever written, modulo 2³² */
+  get written(): number {
+    return Atomics.load(this.#control, WRITTEN) >>> 0;
+  }
+
+  /** Fills with left and right in turn, the newest last. @param into of fewer frames than half the ring */
+  latest(into: Float32Array): void {
+    const frames = into.length / 2;
+    const from = (this.written - frames) >>> 0;
+    for (let i = 0; i < frames; i++) {
+      const at = 2 * ((from + i) & this.#mask);
+      into[2 * i] = this.#samples[at];
+      into[2 * i + 1] = this.#samples[at + 1];
+    }
+  }
+}

@@ -5,9 +5,12 @@
 
 import { signal } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
+import { ChannelPhase } from '../../core/live/channelPhase.ts';
+import { shownFigure } from '../../core/words/figure.ts';
 import { showNumber } from '../../core/words/number.ts';
 import { Check } from '../parts/Choice.tsx';
-import { scope } from './listening.ts';
+import { listening, lookAtSound, status } from './listening.ts';
+import { SCOPE_FRAMES } from './liveMessages.ts';
 
 const SIZE = 280;
 /** share of the last picture that is left standing */
@@ -59,27 +62,52 @@ function draw(context: CanvasRenderingContext2D, points: Float32Array, style: CS
   context.stroke();
 }
 
+/** Hz of the tone that plays; null where none does */
+function toneNow(): number | null {
+  const band = status.peek()?.playing?.band;
+  return band?.signal === 'tone' ? band.frequencyHz : null;
+}
+
+/** Draws at every frame of the screen for which there is new sound. */
+function drawOn(canvas: HTMLCanvasElement, tell: (alike: string, phase: string) => void): () => void {
+  const context = canvas.getContext('2d');
+  const style = getComputedStyle(document.documentElement);
+  const points = new Float32Array(2 * SCOPE_FRAMES);
+  const phases = new ChannelPhase();
+  let drawn = -1;
+  let request = 0;
+  const frame = (): void => {
+    request = requestAnimationFrame(frame);
+    const now = listening.peek();
+    if (frozen.peek() || context === null || now.phase !== 'on') return;
+    const seen = lookAtSound(points, drawn);
+    if (seen === null || seen === drawn) return;
+    drawn = seen;
+    draw(context, points, style);
+    canvas.dataset.drawn = String(seen);
+    const alike = correlation(points);
+    const hz = toneNow();
+    if (hz === null) phases.clear();
+    const phase = hz === null ? null : phases.look(points, hz, now.input.sampleRateHz);
+    tell(
+      alike === null ? '–' : showNumber(alike, 2, true),
+      phase === null ? '–' : shownFigure(phase.deg, 'deg', phase.spreadDeg, true),
+    );
+  };
+  frame();
+  return () => cancelAnimationFrame(request);
+}
+
 export function Scope() {
   const canvas = useRef<HTMLCanvasElement>(null);
-  const phase = useRef<HTMLSpanElement>(null);
+  const alikeAt = useRef<HTMLElement>(null);
+  const phaseAt = useRef<HTMLElement>(null);
   useEffect(() => {
-    const context = canvas.current?.getContext('2d') ?? null;
-    if (context === null) return;
-    const style = getComputedStyle(document.documentElement);
-    let drawn = -1;
-    let request = 0;
-    const frame = (): void => {
-      request = requestAnimationFrame(frame);
-      if (frozen.peek() || scope.count === drawn || scope.points.length === 0) return;
-      drawn = scope.count;
-      draw(context, scope.points, style);
-      const alike = correlation(scope.points);
-      if (phase.current !== null) {
-        phase.current.textContent = alike === null ? '–' : showNumber(alike, 2, true);
-      }
-    };
-    frame();
-    return () => cancelAnimationFrame(request);
+    if (canvas.current === null) return;
+    return drawOn(canvas.current, (alike, phase) => {
+      if (alikeAt.current !== null) alikeAt.current.textContent = alike;
+      if (phaseAt.current !== null) phaseAt.current.textContent = phase;
+    });
   }, []);
   return (
     <details class="scope">
@@ -92,9 +120,18 @@ export function Scope() {
           aria-label="Left against right: across is lateral, up is vertical"
         />
         <div class="stack">
-          <p class="soft small">Across is lateral, up is vertical; one-sided tones lean. Scaled to the peak.</p>
+          <p class="soft small">
+            Across is lateral, up is vertical; one-sided tones lean. Scaled to the peak. The phase is that of the tone
+            that plays; its ± is what single looks scatter.
+          </p>
           <p>
-            Alike (+1) to opposed (−1): <b ref={phase}>–</b>
+            Alike (+1) to opposed (−1): <b ref={alikeAt}>–</b>
+          </p>
+          <p>
+            Phase of right against left:{' '}
+            <b class="scope-phase" ref={phaseAt}>
+              –
+            </b>
           </p>
           <Check
             label="Freeze"

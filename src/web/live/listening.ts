@@ -2,11 +2,12 @@
 import { batch, signal } from '@preact/signals';
 import type { StationName } from '../../core/job/station.ts';
 import type { EndedPass } from '../../core/live/LiveSession.ts';
+import { RingTap } from '../../core/live/sampleRing.ts';
 import { say } from '../../core/words/statement.ts';
 import type { ReadRequest } from '../audio/sideMessages.ts';
 import { job } from '../jobState.ts';
 import { keepSide, toldOfSide } from '../side/reading.ts';
-import type { LiveBegin, LiveReply, LiveRequest, LiveStatus } from './liveMessages.ts';
+import { type LiveBegin, type LiveReply, type LiveRequest, type LiveStatus, SCOPE_FRAMES } from './liveMessages.ts';
 import { InputRefused, inputDevices, type OpenInput, openDevice } from './openInput.ts';
 import { askToKeep } from './storedRecordings.ts';
 import { TiltFeed } from './tiltFeed.ts';
@@ -44,10 +45,28 @@ export const practicePass = signal<EndedPass | null>(null);
 /** what the tilt is now, and whether it was inside twice */
 export const tiltFeed = new TiltFeed();
 
-/** The newest frames, left and right in turn; no signal, because it comes too often to draw the page for. */
-export const scope = { points: new Float32Array(0), count: 0 };
+/** The newest frames, left and right in turn; no signal, because they come too often to draw the page for. */
+const told = { points: new Float32Array(2 * SCOPE_FRAMES), count: 0 };
+
+/**
+ * What the scope draws next.
+ *
+ * @param drawn what this gave before, −1 at first
+ * @returns a count that moves with every new sound; null where nothing is listened to
+ */
+export function lookAtSound(into: Float32Array, drawn: number): number | null {
+  if (tap === null) {
+    if (worker === null) return null;
+    if (told.count !== drawn) into.set(told.points);
+    return told.count;
+  }
+  const { written } = tap;
+  if (written !== drawn) tap.latest(into);
+  return written;
+}
 
 let worker: Worker | null = null;
+let tap: RingTap | null = null;
 
 export async function findDevices(): Promise<void> {
   if (navigator.mediaDevices === undefined) return;
@@ -122,6 +141,7 @@ export function listenTo(
 ): void {
   const mine = new Worker(new URL('./liveWorker.ts', import.meta.url), { type: 'module' });
   worker = mine;
+  tap = input.way.kind === 'ring' ? new RingTap(input.way.memory) : null;
   tiltFeed.reset();
   practicePass.value = null;
   const on = { input, jobId, station, practice: practice !== null };
@@ -153,9 +173,10 @@ type On = Pick<Extract<Listening, { phase: 'on' }>, 'jobId' | 'station' | 'pract
 
 function take(said: LiveReply, mine: Worker, { jobId, station, practice }: On): void {
   if (worker !== mine) return;
-  if (said.kind === 'now') {
-    scope.points = said.points;
-    scope.count += 1;
+  if (said.kind === 'scope') {
+    told.points.set(said.points);
+    told.count += 1;
+  } else if (said.kind === 'now') {
     batch(() => {
       status.value = said.status;
       tiltFeed.hear(said.status);
@@ -179,6 +200,7 @@ function finish(mine: Worker, sentence: string | null): void {
   mine.terminate();
   if (worker !== mine) return;
   worker = null;
+  tap = null;
   const now = listening.value;
   if (now.phase === 'on') now.input.close();
   batch(() => {

@@ -40,11 +40,16 @@ export interface LiveStatus extends LiveNow {
   readonly behindS: number;
 }
 
+/** what the scope shows at once */
+export const SCOPE_FRAMES = 2048;
+
 /** Left and right in turn, the newest last: for the scope. */
 export type ScopePoints = Float32Array<ArrayBuffer>;
 
 export type LiveReply =
-  | { readonly kind: 'now'; readonly status: LiveStatus; readonly points: ScopePoints }
+  | { readonly kind: 'now'; readonly status: LiveStatus }
+  /** only where the page cannot look into the ring */
+  | { readonly kind: 'scope'; readonly points: ScopePoints }
   | {
       readonly kind: 'pass';
       readonly pass: EndedPass;

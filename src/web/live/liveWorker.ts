@@ -4,14 +4,15 @@ import { LiveSession } from '../../core/live/LiveSession.ts';
 import { BLOCK_FRAMES, type FullBlock } from '../../core/live/recycledBlocks.ts';
 import { RingReader } from '../../core/live/sampleRing.ts';
 import { parseSheet } from '../../core/record/sheet.ts';
-import type { LiveBegin, LiveReply, LiveRequest, ScopePoints } from './liveMessages.ts';
+import { type LiveBegin, type LiveReply, type LiveRequest, SCOPE_FRAMES, type ScopePoints } from './liveMessages.ts';
 import { type KeptPass, PassRecorder } from './passRecorder.ts';
 
 /** frames taken at once */
 const CHUNK = 4096;
 const LOOK_EVERY_MS = 10;
 const TELL_EVERY_MS = 50;
-const SCOPE_FRAMES = 2048;
+/** a frame of the screen; where memory is shared the page looks into the ring by itself */
+const SHOW_EVERY_MS = 16;
 
 const reply = (message: LiveReply, transfer: Transferable[] = []): void => self.postMessage(message, { transfer });
 
@@ -71,6 +72,7 @@ class Listening {
   /** the file for the pass to come */
   #next: Promise<PassRecorder>;
   #told = 0;
+  #shown = 0;
   #cameAt = performance.now();
   #closing = false;
   #endAsked = false;
@@ -142,7 +144,7 @@ class Listening {
       const frames = this.#intake.read(this.#left, this.#right);
       if (frames === 0) return;
       this.#cameAt = performance.now();
-      this.#draw(frames);
+      if (this.#begin.way.kind === 'blocks') this.#show(frames);
       const block = { left: this.#left, right: this.#right, frames };
       const ended = this.#session.push(block);
       if (ended !== null) await this.#hand(ended);
@@ -174,22 +176,26 @@ class Listening {
     reply({ kind: 'pass', pass, recording: kept.file, why: kept.why });
   }
 
-  #draw(frames: number): void {
+  #show(frames: number): void {
     for (let i = Math.max(0, frames - SCOPE_FRAMES); i < frames; i++) {
       this.#scope[2 * this.#scopeAt] = this.#left[i];
       this.#scope[2 * this.#scopeAt + 1] = this.#right[i];
       this.#scopeAt = (this.#scopeAt + 1) % SCOPE_FRAMES;
     }
+    const now = performance.now();
+    if (now - this.#shown < SHOW_EVERY_MS) return;
+    this.#shown = now;
+    const points: ScopePoints = new Float32Array(2 * SCOPE_FRAMES);
+    const at = 2 * this.#scopeAt;
+    points.set(this.#scope.subarray(at), 0);
+    points.set(this.#scope.subarray(0, at), 2 * SCOPE_FRAMES - at);
+    reply({ kind: 'scope', points }, [points.buffer]);
   }
 
   #tell(): void {
     const now = performance.now();
     if (now - this.#told < TELL_EVERY_MS) return;
     this.#told = now;
-    const points: ScopePoints = new Float32Array(2 * SCOPE_FRAMES);
-    const at = 2 * this.#scopeAt;
-    points.set(this.#scope.subarray(at), 0);
-    points.set(this.#scope.subarray(0, at), 2 * SCOPE_FRAMES - at);
     const status = {
       ...this.#session.now(),
       lostFrames: this.#intake.lost,
@@ -198,7 +204,7 @@ class Listening {
       sentAt: performance.timeOrigin + now,
       behindS: this.#intake.waiting / this.#begin.sampleRateHz,
     };
-    reply({ kind: 'now', status, points }, [points.buffer]);
+    reply({ kind: 'now', status });
   }
 
   close(): void {

@@ -8,7 +8,8 @@ import { BlockWriter, freshBlocks } from '../../core/live/recycledBlocks.ts';
 import { RingWriter } from '../../core/live/sampleRing.ts';
 import type { DeckBegin, DeckReply, DeckRequest } from './deckMessages.ts';
 
-const CHUNK = 1024;
+/** finer than a frame of the screen */
+const CHUNK = 512;
 const LOOK_EVERY_MS = 10;
 const TELL_EVERY_MS = 200;
 /** s of sound that may wait for the measuring worker */
