@@ -33,6 +33,13 @@ export const liveWords = {
   'guide-good-enough': 'Good enough: inside the limit twice. Leave it, and tighten the screws.',
   'guide-wait': 'Hold still: the reading is settling.',
   'guide-both-bands': 'Play a left-only and a right-only tone of the same pitch: the tilt needs both.',
+  'earth-no-hum': 'No mains line rises out of the noise (under {db:.0} dBFS): the earths need no check.',
+  'earth-go-on': 'Hum is there. Touch the next part and hold it.',
+  'earth-all-joined': 'No part takes notice of a hand: the joints are good. Look for a second earth path, a transformer or motor near the cartridge, or a lead’s screen.',
+  'earth-joint-arm-earth': 'The earth lead from the deck to the preamp is bad: clean both ends, tighten them, and look for a break.',
+  'earth-joint-arm': 'The joint between arm tube and its earth terminal is bad: look at the wire and its screw under the arm.',
+  'earth-joint-headshell': 'The joint between headshell and arm tube is bad: clean the contact faces and tighten the collar or screw.',
+  'earth-joint-chassis': 'The chassis is not joined to the earth terminal: clean and tighten its lead.',
   'sound-guide-same-device': 'The guide would play through the device that the turntable is heard by. Choose another output, for instance headphones.',
   'sound-guide-unknown-device': 'The browser does not say which device the guide would play through: it stays silent.',
 } as const;

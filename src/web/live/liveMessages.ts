@@ -1,6 +1,8 @@
 /** What page, audio thread and measuring worker tell each other. */
+import type { HumReading } from '../../core/live/humWatch.ts';
 import type { EndedPass, LiveNow } from '../../core/live/LiveSession.ts';
 import type { RingMemory } from '../../core/live/sampleRing.ts';
+import type { StripPoints } from '../../core/live/speedStrip.ts';
 import type { ReadRequest } from '../audio/sideMessages.ts';
 
 /** Which way the samples go from the audio thread to the worker. */
@@ -28,6 +30,12 @@ export interface LiveBegin extends Omit<ReadRequest, 'file'> {
 export type LiveRequest = LiveBegin | { readonly kind: 'end-pass' } | { readonly kind: 'close' };
 
 export interface LiveStatus extends LiveNow {
+  /** of the last second */
+  readonly hum: HumReading | null;
+  /** of the tone that plays, since the status before */
+  readonly strip: StripPoints | null;
+  /** s of one turn of the record, as it is cut */
+  readonly turnS: number;
   /** frames that were lost on the way; zeros stand for them */
   readonly lostFrames: number;
   /** channels of the source; 0 where none is connected */

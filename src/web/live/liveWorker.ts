@@ -1,8 +1,10 @@
 /** Measures what comes from the audio thread, keeps each pass, tells the page. A stall of the page stops nothing here. */
 import '../noEval.ts';
+import { HumWatch } from '../../core/live/humWatch.ts';
 import { LiveSession } from '../../core/live/LiveSession.ts';
 import { BLOCK_FRAMES, type FullBlock } from '../../core/live/recycledBlocks.ts';
 import { RingReader } from '../../core/live/sampleRing.ts';
+import { SpeedStrip } from '../../core/live/speedStrip.ts';
 import { parseSheet } from '../../core/record/sheet.ts';
 import { type LiveBegin, type LiveReply, type LiveRequest, SCOPE_FRAMES, type ScopePoints } from './liveMessages.ts';
 import { type KeptPass, PassRecorder } from './passRecorder.ts';
@@ -10,6 +12,7 @@ import { type KeptPass, PassRecorder } from './passRecorder.ts';
 /** frames taken at once */
 const CHUNK = 4096;
 const LOOK_EVERY_MS = 10;
+const USUAL_RPM = 100 / 3;
 const TELL_EVERY_MS = 50;
 /** a frame of the screen; where memory is shared the page looks into the ring by itself */
 const SHOW_EVERY_MS = 16;
@@ -64,6 +67,9 @@ class Listening {
   readonly #begin: LiveBegin;
   readonly #intake: Intake;
   readonly #session: LiveSession;
+  readonly #hum: HumWatch;
+  readonly #strip: SpeedStrip;
+  readonly #turnS: number;
   readonly #left = new Float64Array(CHUNK);
   readonly #right = new Float64Array(CHUNK);
   readonly #scope = new Float32Array(2 * SCOPE_FRAMES);
@@ -84,8 +90,11 @@ class Listening {
     this.#begin = begin;
     this.#recorder = recorder;
     this.#intake = way.kind === 'ring' ? new RingReader(way.memory) : blockIntake(way.port);
+    this.#hum = new HumWatch(sampleRateHz);
+    this.#strip = new SpeedStrip(sampleRateHz);
     const parsed = sheet === null ? null : parseSheet(sheet.text, sheet.name);
     if (parsed !== null && !parsed.ok) throw new Error(parsed.why);
+    this.#turnS = 60 / (rpm ?? parsed?.sheet.rpm ?? USUAL_RPM);
     this.#session = new LiveSession(
       // a depth that the browser does not tell is not made up: what it hands over are single-precision numbers
       {
@@ -146,6 +155,8 @@ class Listening {
       this.#cameAt = performance.now();
       if (this.#begin.way.kind === 'blocks') this.#show(frames);
       const block = { left: this.#left, right: this.#right, frames };
+      this.#hum.push(block);
+      this.#strip.push(block);
       const ended = this.#session.push(block);
       if (ended !== null) await this.#hand(ended);
       this.#tell();
@@ -196,8 +207,14 @@ class Listening {
     const now = performance.now();
     if (now - this.#told < TELL_EVERY_MS) return;
     this.#told = now;
+    const heard = this.#session.now();
+    const band = heard.playing?.band;
+    this.#strip.tune(band?.signal === 'tone' ? band.frequencyHz : null);
     const status = {
-      ...this.#session.now(),
+      ...heard,
+      hum: this.#hum.reading,
+      strip: this.#strip.take(),
+      turnS: this.#turnS,
       lostFrames: this.#intake.lost,
       sourceChannels: this.#intake.channels,
       standsStillS: (now - this.#cameAt) / 1000,

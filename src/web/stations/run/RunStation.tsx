@@ -10,8 +10,10 @@ import { byGroup } from '../../../core/job/stations/run/glance.ts';
 import type { Curve } from '../../../core/measure/finding.ts';
 import { groupTitles } from '../../../core/words/quantities.ts';
 import { say, sayAll } from '../../../core/words/statement.ts';
+import { EarthCheck } from '../../live/EarthCheck.tsx';
 import { LiveFindings } from '../../live/LiveFindings.tsx';
 import { LivePanel } from '../../live/LivePanel.tsx';
+import { SpeedStripView } from '../../live/SpeedStripView.tsx';
 import { Caution } from '../../parts/Caution.tsx';
 import { FindingList } from '../../parts/FindingList.tsx';
 import { Fold } from '../../parts/Fold.tsx';
@@ -61,6 +63,8 @@ export default function RunStation({ job }: StationProps) {
       <SideReader jobId={job.id} station="run" />
       <LivePanel jobId={job.id} station="run">
         <LiveFindings />
+        <SpeedStripView />
+        <EarthCheck />
       </LivePanel>
       {document === null ? (
         <section class="card">

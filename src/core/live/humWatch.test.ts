@@ -1,0 +1,58 @@
+import { describe, expect, it } from 'vitest';
+import { HumWatch } from './humWatch.ts';
+
+/** seconds of hum of a peak at some lines, with noise that is the same in every run */
+function heard(rate: number, seconds: number, peaks: Readonly<Record<number, number>>, noise = 1e-5) {
+  const watch = new HumWatch(rate);
+  const readings = [];
+  let state = 1;
+  const roll = (): number => {
+    state = (Math.imul(state, 1_664_525) + 1_013_904_223) >>> 0;
+    return state / 2 ** 31 - 1;
+  };
+  const block = 1000;
+  const [left, right] = [new Float64Array(block), new Float64Array(block)];
+  for (let from = 0; from < seconds * rate; from += block) {
+    for (let i = 0; i < block; i++) {
+      const t = (from + i) / rate;
+      const hum = Object.entries(peaks).reduce(
+        (sum, [hz, peak]) => sum + peak * Math.sin(2 * Math.PI * Number(hz) * t),
+        0,
+      );
+      left[i] = hum + noise * roll();
+      right[i] = noise * roll();
+    }
+    watch.push({ left, right, frames: block });
+    const { reading } = watch;
+    if (reading !== null && reading.index !== readings.at(-1)?.index) readings.push(reading);
+  }
+  return readings;
+}
+
+describe('hum while it is listened to', () => {
+  it.each([44_100, 48_000, 96_000])(
+    'a reading a second, the power of all lines under a full-scale sine, at %i Hz',
+    (rate) => {
+      const readings = heard(rate, 3.2, { 50: 1e-3, 150: 1e-3 });
+      expect(readings.map(({ index }) => index)).toEqual([1, 2, 3]);
+      // two lines of −60 dBFS
+      for (const { db, mainsHz, rises } of readings) {
+        expect(Math.abs(db + 56.99)).toBeLessThan(0.15);
+        expect([mainsHz, rises]).toEqual([50, true]);
+      }
+      const sixty = heard(rate, 1.1, { 60: 1e-3 });
+      expect(sixty[0].mainsHz).toBe(60);
+      expect(Math.abs(sixty[0].db + 60)).toBeLessThan(0.15);
+    },
+  );
+
+  it('without lines it says what none passes, and its ± grows with the noise', () => {
+    const [silent] = heard(48_000, 1.1, {});
+    expect(silent.rises).toBe(false);
+    expect(silent.db).toBeLessThan(-90);
+    const [clean] = heard(48_000, 1.1, { 50: 1e-3 });
+    const [noisy] = heard(48_000, 1.1, { 50: 1e-3 }, 3e-3);
+    expect(noisy.spreadDb).toBeGreaterThan(3 * clean.spreadDb);
+    expect(Math.abs(noisy.db + 60)).toBeLessThan(4 * noisy.spreadDb + 0.1);
+  });
+});

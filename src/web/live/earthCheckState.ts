@@ -1,0 +1,43 @@
+/** The check of earths by hand: what was measured untouched and with a hand on each part. */
+import { effect, signal } from '@preact/signals';
+import { type HumLevel, humLevel, type TouchedPart } from '../../core/advise/live/earthCheck.ts';
+import type { HumReading } from '../../core/live/humWatch.ts';
+import { listening, status } from './listening.ts';
+
+/** whole seconds that make a level */
+const SECONDS = 3;
+
+export type EarthStep = TouchedPart | 'free';
+
+export const measured = signal<Readonly<Partial<Record<EarthStep, HumLevel>>>>({});
+/** what is being measured now, and how many seconds of it were heard */
+export const measuring = signal<{ readonly step: EarthStep; readonly heard: readonly HumReading[] } | null>(null);
+/** the second that was under way when the hand was laid on does not count */
+let from = 0;
+
+export function measureEarth(step: EarthStep): void {
+  from = (status.peek()?.hum?.index ?? 0) + 2;
+  measuring.value = { step, heard: [] };
+}
+
+export function beginAgain(): void {
+  measured.value = {};
+  measuring.value = null;
+}
+
+effect(() => {
+  const hum = status.value?.hum ?? null;
+  const now = measuring.peek();
+  if (listening.value.phase !== 'on') {
+    measuring.value = null;
+    return;
+  }
+  if (now === null || hum === null || hum.index < from || hum.index === now.heard.at(-1)?.index) return;
+  const heard = [...now.heard, hum];
+  if (heard.length < SECONDS) {
+    measuring.value = { ...now, heard };
+    return;
+  }
+  measured.value = { ...measured.peek(), [now.step]: humLevel(heard) };
+  measuring.value = null;
+});

@@ -1,0 +1,72 @@
+// biome-ignore-all lint/performance/useDomNodeTextContent: what is tested is the text as it is seen
+/** Run while it is listened to: the speed strip, and the check of earths with a hand on each part; the practice deck plays. */
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { axeFaults } from './axeFaults.ts';
+import { type Bench, openBench } from './bench.ts';
+import { soon } from './settled.ts';
+
+let bench: Bench;
+let page: Page;
+beforeAll(async () => {
+  bench = await openBench();
+  page = await bench.page(bench.station('run'), { bypassCSP: true });
+  await page.getByText('Listen to the practice deck live').click();
+  await page.getByRole('button', { name: 'Play it live' }).click();
+  await page.getByLabel('Eight times as fast as a real deck').check();
+});
+afterAll(async () => {
+  await bench?.close();
+});
+
+test('the strip draws the speed over time and around the platter, and moves with the knob', async () => {
+  const says = page.locator('[data-strip]');
+  await page.getByRole('slider', { name: 'Speed' }).fill('1');
+  await soon(async () =>
+    Number(await page.locator('.strips canvas').first().getAttribute('data-points')),
+  ).toBeGreaterThan(200);
+  // in % against the speed that the record is cut for, once the band has told it
+  await soon(() => says.innerText()).toMatch(
+    /^From \+0\.\d\d to \+1\.\d\d % against the speed that the record is cut for/,
+  );
+  const [, low, high] = /From ([+−][\d.]+) to ([+−][\d.]+)/.exec(await says.innerText()) ?? [];
+  expect(Number(low.replace('−', '-'))).toBeGreaterThan(0.7);
+  expect(Number(high)).toBeLessThan(1.3);
+  expect(await says.innerText()).toMatch(/each ± 0\.\d+ %/);
+  await page.getByRole('slider', { name: 'Speed' }).fill('-1');
+  await soon(() => says.innerText()).toMatch(/^From −1\.\d\d to −0\.\d\d %/);
+});
+
+test('touch this, look here: the joint that is open is named in one sentence', async () => {
+  await page.getByLabel('Earth joint that is open').selectOption('arm');
+  await page.getByRole('button', { name: 'Lift the arm' }).click();
+  await page.locator('[data-arm="up"]').waitFor();
+  await page.getByRole('heading', { name: 'Hum and earths' }).click();
+  const level = page.locator('[data-hum]');
+  const decibels = async (): Promise<number> =>
+    Number((/[−-]?[\d.]+/.exec(await level.innerText()) ?? ['0'])[0].replace('−', '-'));
+  await soon(() => level.getAttribute('data-hum')).toBe('rises');
+  await soon(async () => decibels()).toBeGreaterThan(-68);
+  const loud = await decibels();
+  expect(await level.innerText()).toMatch(/± [\d.]+ dB · 50 Hz/);
+  const earth = page.locator('[data-earth]');
+  await page.getByRole('button', { name: 'Measure with nothing touched' }).click();
+  await soon(() => earth.innerText()).toContain('Touch the arm’s earth terminal');
+  const measure = page.getByRole('button', { name: 'My hand is on it' });
+  await page.getByLabel('Your hand is on').selectOption('arm-earth');
+  await measure.click();
+  await soon(() => earth.innerText()).toContain('Touch the arm tube');
+  // a terminal that is earthed takes no notice
+  expect(await page.locator('[data-touched="arm-earth"]').innerText()).toMatch(/[+−]?0\.\d/);
+  await page.getByLabel('Your hand is on').selectOption('arm');
+  await soon(async () => decibels()).toBeLessThan(loud - 8);
+  await measure.click();
+  await soon(() => earth.getAttribute('data-earth')).toBe('earth-joint-arm');
+  expect(await earth.innerText()).toContain('between arm tube and its earth terminal');
+  expect(await page.locator('[data-touched="arm"]').innerText()).toMatch(/−1[34]\.?\d* ± [\d.]+ dB/);
+  expect(await axeFaults(page)).toEqual([]);
+  await page.setViewportSize({ width: 390, height: 844 });
+  expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(0);
+  await page.getByRole('button', { name: 'Stop listening' }).click();
+  expect(bench.errors).toEqual([]);
+});
