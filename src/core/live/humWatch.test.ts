@@ -29,29 +29,43 @@ function heard(rate: number, seconds: number, peaks: Readonly<Record<number, num
   return readings;
 }
 
+it('a second with a band in it, and the one before it, tell nothing: the band was named late', () => {
+  const watch = new HumWatch(48_000);
+  const second = (hz: number, isNamed: boolean): number | null => {
+    const wave = Float64Array.from({ length: 48_000 }, (_, n) => 0.1 * Math.sin((2 * Math.PI * hz * n) / 48_000));
+    if (isNamed) watch.hide();
+    watch.push({ left: wave, right: wave, frames: 48_000 });
+    return watch.reading?.index ?? null;
+  };
+  // 1 kHz is the twentieth of 50 Hz: it began in the third second and was named in the fourth
+  const told = [second(50, false), second(50, false), second(1000, false), second(1000, true), second(50, false)];
+  expect(told).toEqual([null, 1, 2, null, null]);
+  expect([second(50, false), second(50, false)]).toEqual([5, 6]);
+});
+
 describe('hum while it is listened to', () => {
   it.each([44_100, 48_000, 96_000])(
     'a reading a second, the power of all lines under a full-scale sine, at %i Hz',
     (rate) => {
-      const readings = heard(rate, 3.2, { 50: 1e-3, 150: 1e-3 });
+      const readings = heard(rate, 4.2, { 50: 1e-3, 150: 1e-3 });
       expect(readings.map(({ index }) => index)).toEqual([1, 2, 3]);
       // two lines of −60 dBFS
       for (const { db, mainsHz, rises } of readings) {
         expect(Math.abs(db + 56.99)).toBeLessThan(0.15);
         expect([mainsHz, rises]).toEqual([50, true]);
       }
-      const sixty = heard(rate, 1.1, { 60: 1e-3 });
+      const sixty = heard(rate, 2.1, { 60: 1e-3 });
       expect(sixty[0].mainsHz).toBe(60);
       expect(Math.abs(sixty[0].db + 60)).toBeLessThan(0.15);
     },
   );
 
   it('without lines it says what none passes, and its ± grows with the noise', () => {
-    const [silent] = heard(48_000, 1.1, {});
+    const [silent] = heard(48_000, 2.1, {});
     expect(silent.rises).toBe(false);
     expect(silent.db).toBeLessThan(-90);
-    const [clean] = heard(48_000, 1.1, { 50: 1e-3 });
-    const [noisy] = heard(48_000, 1.1, { 50: 1e-3 }, 3e-3);
+    const [clean] = heard(48_000, 2.1, { 50: 1e-3 });
+    const [noisy] = heard(48_000, 2.1, { 50: 1e-3 }, 3e-3);
     expect(noisy.spreadDb).toBeGreaterThan(3 * clean.spreadDb);
     expect(Math.abs(noisy.db + 60)).toBeLessThan(4 * noisy.spreadDb + 0.1);
   });

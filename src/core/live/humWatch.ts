@@ -1,7 +1,9 @@
 /**
  * The mains and its multiples in a live input, a level for each second: what a hand on a metal part changes.
  *
- * One second of sound is one reading: the family of lines as `mainsFamily` finds it, from spectra averaged over that second.
+ * One second of sound is one reading: the family of lines as `mainsFamily` finds it, from spectra averaged over that second. A tone
+ * that lies on a multiple of the mains would be read as hum, and is named only after it began: a reading is told when the second
+ * after it has been heard without one.
  *
  * @checked humWatch.test.ts
  */
@@ -35,6 +37,8 @@ export class HumWatch {
   #spectrum: WelchSpectrum;
   #frames = 0;
   #count = 0;
+  #isHidden = false;
+  #pending: HumReading | null = null;
   #reading: HumReading | null = null;
 
   constructor(sampleRateHz: number) {
@@ -54,18 +58,30 @@ export class HumWatch {
     }
   }
 
+  /** A band plays: this second and the one before it tell no hum. */
+  hide(): void {
+    this.#isHidden = true;
+  }
+
   #close(): void {
-    const family = mainsFamily(this.#spectrum.spectrum());
+    const now = this.#isHidden ? null : this.#read();
     this.#spectrum = new WelchSpectrum(this.#rate, this.#size);
     this.#frames = 0;
     this.#count += 1;
-    if (family === null) return;
+    this.#reading = this.#isHidden ? null : this.#pending;
+    this.#pending = now;
+    this.#isHidden = false;
+  }
+
+  #read(): HumReading | null {
+    const family = mainsFamily(this.#spectrum.spectrum());
+    if (family === null) return null;
     const { left, right, lines, mains } = family;
     const rises = lines.length > 0;
     const power = rises ? left.power + right.power : left.atMost + right.atMost;
     const spread = Math.hypot(left.spread, right.spread);
-    this.#reading = {
-      index: this.#count,
+    return {
+      index: this.#count + 1,
       // a full-scale sine has a mean square of a half
       db: power > 0 ? Math.max(LOWEST_DB, DB * Math.log(2 * power)) : LOWEST_DB,
       spreadDb: rises && power > 0 ? DB * Math.min(1, spread / power) : 0,
@@ -74,7 +90,7 @@ export class HumWatch {
     };
   }
 
-  /** of the last whole second; null before the first */
+  /** of the second before the last whole one; null where a band played */
   get reading(): HumReading | null {
     return this.#reading;
   }

@@ -8,6 +8,7 @@ import { matchWords } from './match.ts';
 import { measureWords } from './measure.ts';
 import { movedLabels, movedWords, staleReasons } from './moved.ts';
 import { placeReasons, placeWords } from './place.ts';
+import { practiceWords } from './practice.ts';
 import { type ProblemCode, problems } from './problems.ts';
 import { reasons } from './reasons.ts';
 import { reportWords } from './report.ts';
@@ -31,6 +32,7 @@ export const tables = {
   movedWords,
   placeReasons,
   placeWords,
+  practiceWords,
   reasons,
   reportWords,
   secondScreenWords,
@@ -54,6 +56,7 @@ type Tables = typeof adviseWords &
   typeof staleReasons &
   typeof placeReasons &
   typeof placeWords &
+  typeof practiceWords &
   typeof reasons &
   typeof reportWords &
   typeof secondScreenWords &

@@ -12,7 +12,6 @@ export const liveWords = {
   'input-other-rate': 'The browser gives this input at {given:.0} Hz, not at the {asked:.0} Hz that was chosen. Listen again, set the sound card to that rate, or choose its own.',
   'input-processing-unknown': 'The browser does not say whether it processes the sound ({what}): compare one pass with a recorded file first.',
   'input-clock': 'Speed and wow rest on the clock of this input and on the browser: let a recorded file be the evidence.',
-  'practice-source': 'The practice deck is worked out on this computer: its clock is exact, and its faults are those that were set.',
   // — what its samples tell —
   'input-not-connected': 'No sound source is connected.',
   'input-dead': 'Nothing comes from this input: exact zeros for {seconds:.1} s. It may have been switched off, unplugged or muted.',

@@ -1,7 +1,7 @@
 /** Touch this, look here: the hum with nothing touched and with a hand on each metal part, and which joint is bad. */
 import { earthVerdict, humChange, TOUCHED_PARTS } from '../../core/advise/live/earthCheck.ts';
 import { shownFigure } from '../../core/words/figure.ts';
-import { say } from '../../core/words/statement.ts';
+import { say, statement } from '../../core/words/statement.ts';
 import { Caution } from '../parts/Caution.tsx';
 import { Fold } from '../parts/Fold.tsx';
 import { ScrollTable } from '../parts/ScrollTable.tsx';
@@ -25,15 +25,14 @@ const DO: Readonly<Record<EarthStep, string>> = {
 
 export function EarthCheck() {
   const hum = status.value?.hum ?? null;
-  const level = hum === null ? '–' : humNow(hum);
+  const isPlaying = status.value?.playing != null;
+  const level = hum === null ? (isPlaying ? 'hidden by the band that plays' : 'not heard yet') : humNow(hum);
   return (
-    <Fold title="Hum and earths" answer={hum === null ? 'not heard yet' : level}>
-      <Caution>
-        Loudspeakers off or volume fully down. Touch bare metal of arm and chassis only, nothing inside the deck and no
-        mains part; never take off a protective earth to stop a hum. The arm on its rest, guard on.
-      </Caution>
+    <Fold title="Hum and earths" answer={level}>
+      <Caution>{say(statement('earth-caution'))}</Caution>
       <p class="live-band" data-hum={hum?.rises === true ? 'rises' : 'none'}>
-        <b>{level}</b> <span class="soft">mains lines, both channels together, re a full-scale sine</span>
+        <b>{level}</b>{' '}
+        {hum !== null && <span class="soft">mains lines, both channels together, re a full-scale sine</span>}
       </p>
       <Steps />
     </Fold>
@@ -61,7 +60,7 @@ function Steps() {
           : isOver
             ? say(verdict)
             : isPlaying
-              ? 'Lift the arm first: a tone hides the hum.'
+              ? say(statement('earth-lift-first'))
               : next === undefined
                 ? ''
                 : `${DO[next]}.`}
@@ -71,7 +70,7 @@ function Steps() {
           <button
             type="button"
             class="button main"
-            disabled={now !== null || isPlaying}
+            disabled={now !== null || status.value?.hum == null}
             onClick={() => measureEarth(next)}
           >
             {next === 'free' ? 'Measure with nothing touched' : `My hand is on it: measure`}
@@ -104,10 +103,7 @@ function Steps() {
           })}
         </ScrollTable>
       )}
-      <p class="soft small">
-        A part that is earthed takes no notice of a hand; 3 dB either way, and more than ±, is notice. Levels are the
-        mean of three seconds, ± with k = 2.
-      </p>
+      <p class="soft small">{say(statement('earth-how'))}</p>
     </div>
   );
 }

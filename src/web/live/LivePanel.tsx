@@ -5,7 +5,7 @@ import { useEffect } from 'preact/hooks';
 import { type InputJudged, inputVerdict, levelVerdict } from '../../core/advise/live/inputVerdict.ts';
 import type { StationName } from '../../core/job/station.ts';
 import { showNumber } from '../../core/words/number.ts';
-import { say } from '../../core/words/statement.ts';
+import { say, statement } from '../../core/words/statement.ts';
 import { Caution } from '../parts/Caution.tsx';
 import { Select } from '../parts/Choice.tsx';
 import { PracticeBench } from '../practice/PracticeBench.tsx';
@@ -260,7 +260,7 @@ function MayBeCleared() {
   if (isKept.value !== false) return null;
   return (
     <p class="soft" data-may-be-cleared="">
-      This browser may clear these recordings when its disk grows full: save what you need as a file.
+      {say(statement('may-be-cleared'))}
     </p>
   );
 }

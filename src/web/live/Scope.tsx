@@ -8,6 +8,7 @@ import { useEffect, useRef } from 'preact/hooks';
 import { ChannelPhase } from '../../core/live/channelPhase.ts';
 import { shownFigure } from '../../core/words/figure.ts';
 import { showNumber } from '../../core/words/number.ts';
+import { say, statement } from '../../core/words/statement.ts';
 import { Check } from '../parts/Choice.tsx';
 import { listening, lookAtSound, status } from './listening.ts';
 import { SCOPE_FRAMES } from './liveMessages.ts';
@@ -120,10 +121,7 @@ export function Scope() {
           aria-label="Left against right: across is lateral, up is vertical"
         />
         <div class="stack">
-          <p class="soft small">
-            Across is lateral, up is vertical; one-sided tones lean. Scaled to the peak. The phase is that of the tone
-            that plays; its ± is what single looks scatter.
-          </p>
+          <p class="soft small">{say(statement('scope-what'))}</p>
           <p>
             Alike (+1) to opposed (−1): <b ref={alikeAt}>–</b>
           </p>

@@ -2,7 +2,8 @@
 import { effect, signal } from '@preact/signals';
 import { guidePitchHz, soundGuideRefused } from '../../core/advise/live/soundGuide.ts';
 import { showNumber } from '../../core/words/number.ts';
-import { say } from '../../core/words/statement.ts';
+import { say, statement } from '../../core/words/statement.ts';
+import { Caution } from '../parts/Caution.tsx';
 import { Check, Select } from '../parts/Choice.tsx';
 import { listening, tiltFeed } from './listening.ts';
 
@@ -94,10 +95,8 @@ export function SoundGuide() {
     <details class="sound-guide" onToggle={() => void findOutputs()}>
       <summary>Guide by ear</summary>
       <div class="stack">
-        <p class="soft small">
-          A quiet tone that falls as the tilt nears its aim. It must not reach the stylus: choose headphones or a
-          loudspeaker that is no part of the turntable’s chain.
-        </p>
+        <Caution>{say(statement('sound-guide-caution'))}</Caution>
+        <p class="soft small">A quiet tone that falls as the tilt nears its aim.</p>
         <Select
           label="Tone through"
           value={output.value}

@@ -3,6 +3,7 @@ import { useEffect, useRef } from 'preact/hooks';
 import { pointScatter, STRIP_STEP_S } from '../../core/live/speedStrip.ts';
 import { shownSpread } from '../../core/words/figure.ts';
 import { showNumber } from '../../core/words/number.ts';
+import { say, statement } from '../../core/words/statement.ts';
 import { status } from './listening.ts';
 import { STRIP_S, strip } from './stripFeed.ts';
 
@@ -162,7 +163,7 @@ export function SpeedStripView() {
         </figure>
       </div>
       <p class="soft small" ref={says} data-strip="">
-        Play a tone: its speed is drawn here.
+        {say(statement('strip-waits'))}
       </p>
     </section>
   );
@@ -171,10 +172,18 @@ export function SpeedStripView() {
 function inWords(zero: number | null): string {
   const told = strip.percent.filter((one) => one !== null);
   const scatter = pointScatter(strip.percent);
-  if (told.length === 0 || scatter === null) return 'Play a tone: its speed is drawn here.';
+  if (told.length === 0 || scatter === null) return say(statement('strip-waits'));
   const [low, high] = told.reduce(([a, b], one) => [Math.min(a, one), Math.max(b, one)], [told[0], told[0]]);
   const by = zero ?? 0;
   const against =
     zero === null ? `the tone’s own mean, ${strip.f0.toFixed(1)} Hz` : 'the speed that the record is cut for';
-  return `From ${showNumber(low - by, 2, true)} to ${showNumber(high - by, 2, true)} % against ${against}; a point every 10 ms, each ${shownSpread(scatter, '%')} (k = 2, from its neighbours). One turn is ${strip.turnS.toFixed(2)} s. Rests on the input’s clock.`;
+  return say(
+    statement('strip-span', {
+      low: low - by,
+      high: high - by,
+      against,
+      scatter: shownSpread(scatter, '%'),
+      turnS: strip.turnS,
+    }),
+  );
 }

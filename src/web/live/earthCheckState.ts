@@ -12,11 +12,12 @@ export type EarthStep = TouchedPart | 'free';
 export const measured = signal<Readonly<Partial<Record<EarthStep, HumLevel>>>>({});
 /** what is being measured now, and how many seconds of it were heard */
 export const measuring = signal<{ readonly step: EarthStep; readonly heard: readonly HumReading[] } | null>(null);
-/** the second that was under way when the hand was laid on does not count */
+/** a reading is told when the second after it is over: the one under way when the hand was laid on is two further, and does not count */
+const UNDER_WAY = 2;
 let from = 0;
 
 export function measureEarth(step: EarthStep): void {
-  from = (status.peek()?.hum?.index ?? 0) + 2;
+  from = (status.peek()?.hum?.index ?? 0) + UNDER_WAY + 1;
   measuring.value = { step, heard: [] };
 }
 

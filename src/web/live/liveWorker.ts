@@ -209,6 +209,7 @@ class Listening {
     this.#told = now;
     const heard = this.#session.now();
     const band = heard.playing?.band;
+    if (band !== undefined && band.signal !== 'silent-groove') this.#hum.hide();
     this.#strip.tune(band?.signal === 'tone' ? band.frequencyHz : null);
     const status = {
       ...heard,

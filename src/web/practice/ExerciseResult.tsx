@@ -12,6 +12,7 @@ import {
 import { PRACTICE_RANGE } from '../../core/deck/practice/practiceFaults.ts';
 import { unitSign } from '../../core/words/figure.ts';
 import { decimalsAtBench, showFigure, showNumber } from '../../core/words/number.ts';
+import { type Statement, say, statement } from '../../core/words/statement.ts';
 import { practicePass } from '../live/listening.ts';
 import { ScrollTable } from '../parts/ScrollTable.tsx';
 import { JOINT_WORDS, KNOBS } from './knobs.ts';
@@ -47,13 +48,26 @@ function NumberRow({ of, now }: { of: HiddenNumber; now: Exercise }) {
       <td>{withUnit(showNumber(now.hidden[of], decimals, true), unit)}</td>
       <td>{withUnit(`${showNumber(left, decimals, true)} ± ${halfStep}`, unit)}</td>
       <td>{readLast(practicePass.value?.document, of)}</td>
-      <td>
-        {isNear
-          ? `yes, within ${withUnit(String(GOAL[of]), unit)}`
-          : `no: ${withUnit(String(GOAL[of]), unit)} is the aim`}
-      </td>
+      <td>{`${isNear ? 'yes' : 'no'} (${withUnit(String(GOAL[of]), unit)})`}</td>
     </tr>
   );
+}
+
+function drawn({ kind }: Exercise): Statement {
+  const { tiltDeg, twistDeg, heightMm, speedErrorPercent, offCentreMm } = HIDDEN_SIZE;
+  const tilt = { tiltFrom: tiltDeg.from, tiltTo: tiltDeg.to };
+  if (kind === 'tilt') return statement('practice-drawn-tilt', tilt);
+  return statement('practice-drawn-all', {
+    ...tilt,
+    twistFrom: twistDeg.from,
+    twistTo: twistDeg.to,
+    heightFrom: heightMm.from,
+    heightTo: heightMm.to,
+    speedFrom: speedErrorPercent.from,
+    speedTo: speedErrorPercent.to,
+    offFrom: offCentreMm.from,
+    offTo: offCentreMm.to,
+  });
 }
 
 const yes = (on: boolean): string => (on ? 'wrong' : 'right');
@@ -78,6 +92,7 @@ export function ExerciseResult({ now }: { now: Exercise }) {
       </h3>
       <ScrollTable
         name="Hidden faults and what is left"
+        class="rows practice-result"
         heads={['Fault', 'Hidden', 'Left', 'Last reading', 'Near enough']}
       >
         {numbers.map((of) => (
@@ -95,12 +110,7 @@ export function ExerciseResult({ now }: { now: Exercise }) {
           ))}
       </ScrollTable>
       <p class="soft small">
-        Left is what the deck still has; its ± is half a click. The last reading is the tool’s own figure with its ± (k
-        = 2), heard before the last move where no pass came after it: twist by the tracking error, height by the
-        vertical tracking error. Drawn at random: tilt {HIDDEN_SIZE.tiltDeg.from} to {HIDDEN_SIZE.tiltDeg.to}°
-        {now.kind === 'everything' &&
-          `, twist ${HIDDEN_SIZE.twistDeg.from} to ${HIDDEN_SIZE.twistDeg.to}°, height ${HIDDEN_SIZE.heightMm.from} to ${HIDDEN_SIZE.heightMm.to} mm, speed ${HIDDEN_SIZE.speedErrorPercent.from} to ${HIDDEN_SIZE.speedErrorPercent.to} %, eccentricity ${HIDDEN_SIZE.offCentreMm.from} to ${HIDDEN_SIZE.offCentreMm.to} mm`}
-        , either way round.
+        {say(statement('practice-left'))} {say(drawn(now))}
       </p>
       <div class="buttons">
         <button type="button" class="button" onClick={closeExercise}>

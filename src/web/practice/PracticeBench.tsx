@@ -1,6 +1,7 @@
 /** The practice deck while it plays: its arm, its knobs or those of an exercise, and what the last pass said. */
 import { HIDDEN_NUMBERS } from '../../core/deck/practice/exercise.ts';
 import { EARTHED_PARTS, type PracticeSettings } from '../../core/deck/practice/practiceFaults.ts';
+import { say, statement } from '../../core/words/statement.ts';
 import { practicePass } from '../live/listening.ts';
 import { Caution } from '../parts/Caution.tsx';
 import { Check, Select } from '../parts/Choice.tsx';
@@ -29,7 +30,7 @@ export function PracticeBench() {
   return (
     <section class="practice-bench stack" aria-label="Practice deck">
       <p class="notice">
-        <b>Practice:</b> an invented deck and record. Nothing of it enters this job.
+        <b>Practice:</b> {say(statement('practice-apart'))}
       </p>
       <Arm />
       {hidden === null ? <Knobs /> : <UnmarkedKnobs everything={hidden.kind === 'everything'} />}
@@ -103,10 +104,7 @@ function Knobs() {
         />
         <Touch />
       </div>
-      <p class="soft small">
-        Speed, balance and earths change while the record plays. For everything else the arm goes up by itself, as at
-        the bench, and comes down again at the first band.
-      </p>
+      <p class="soft small">{say(statement('practice-in-step'))}</p>
     </fieldset>
   );
 }
@@ -130,10 +128,7 @@ function UnmarkedKnobs({ everything }: { everything: boolean }) {
   return (
     <fieldset class="practice-knobs">
       <legend>{everything ? 'Find every fault and turn it out' : 'Find the tilt and turn it out'}</legend>
-      <p class="soft small">
-        The knobs tell no figure: listen to a pass, do what is advised, listen again. The arm goes up by itself for a
-        move.
-      </p>
+      <p class="soft small">{say(statement('practice-unmarked'))}</p>
       <div class="knobs">
         {(everything ? HIDDEN_NUMBERS : (['tiltDeg'] as const)).map((of) => (
           <UnmarkedKnob key={of} of={of} />
@@ -184,7 +179,7 @@ function PassSays() {
   return (
     <div aria-live="polite" data-practice-pass={pass.number}>
       <h3 class="strong">Pass {pass.number} says</h3>
-      {advice.length === 0 && <p>No advice: too few bands were heard.</p>}
+      {advice.length === 0 && <p>{say(statement('practice-few-bands'))}</p>}
       <ul class="practice-advice">
         {advice.map(({ action, why }) => (
           <li key={`${action} ${why}`} data-action={action}>
@@ -208,12 +203,9 @@ function Sound() {
     <details class="small">
       <summary>Hear the practice deck</summary>
       <div class="stack">
-        <Caution>
-          Turn the volume right down first, and raise it slowly: test tones harm tweeters and ears. Not while a real
-          deck is listened to nearby.
-        </Caution>
+        <Caution>{say(statement('practice-loud'))}</Caution>
         <Check label="Sound through the loudspeakers" checked={isHeard.value} onChecked={hear} />
-        {pace.value !== 1 && <p class="soft">Silent at eight times the speed.</p>}
+        {pace.value !== 1 && <p class="soft">{say(statement('practice-silent-fast'))}</p>}
       </div>
     </details>
   );

@@ -1,6 +1,7 @@
 /** Before it plays: the practice deck with open knobs, or an exercise. */
 import type { PracticeSide } from '../../core/deck/practice/practiceSides.ts';
 import type { StationName } from '../../core/job/station.ts';
+import { say, statement } from '../../core/words/statement.ts';
 import { Select } from '../parts/Choice.tsx';
 import { ExerciseResult } from './ExerciseResult.tsx';
 import './practice.css';
@@ -13,10 +14,7 @@ export function PracticeStart({ jobId, station }: { jobId: string; station: Stat
     <details class="practice-live">
       <summary>No deck at hand? Listen to the practice deck live</summary>
       <div class="stack">
-        <p class="soft small">
-          An invented deck plays an invented record in this browser, silently, and is listened to as a real one is. Turn
-          its knobs and watch the figures; or let an exercise hide faults and find them. Nothing of it enters this job.
-        </p>
+        <p class="soft small">{say(statement('practice-what'))}</p>
         <div class="buttons">
           <button
             type="button"

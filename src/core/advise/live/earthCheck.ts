@@ -49,6 +49,14 @@ export function humChange(free: HumLevel, touched: HumLevel): { readonly db: num
   return { db: touched.db - free.db, uncertaintyDb: Math.hypot(free.uncertaintyDb, touched.uncertaintyDb) };
 }
 
+/** of the last part that takes notice */
+const JOINT = {
+  'arm-earth': 'earth-joint-arm-earth',
+  arm: 'earth-joint-arm',
+  headshell: 'earth-joint-headshell',
+  chassis: 'earth-joint-chassis',
+} as const;
+
 const takesNotice = (free: HumLevel, touched: HumLevel): boolean => {
   const { db, uncertaintyDb } = humChange(free, touched);
   return Math.abs(db) >= Math.max(CHANGES_DB, uncertaintyDb);
@@ -66,6 +74,6 @@ export function earthVerdict(free: HumLevel, touched: Readonly<Partial<Record<To
   // nearer to the preamp nothing may be left untried
   const isSure =
     first !== undefined && !left.some((part) => TOUCHED_PARTS.indexOf(part) < TOUCHED_PARTS.indexOf(first));
-  if (isSure) return statement(`earth-joint-${first}`);
+  if (isSure) return statement(JOINT[first]);
   return statement(left.length > 0 ? 'earth-go-on' : 'earth-all-joined');
 }
