@@ -25,16 +25,18 @@ test('the strip draws the speed over time and around the platter, and moves with
   await soon(async () =>
     Number(await page.locator('.strips canvas').first().getAttribute('data-points')),
   ).toBeGreaterThan(200);
-  // in % against the speed that the record is cut for, once the band has told it
-  await soon(() => says.innerText()).toMatch(
-    /^From \+0\.\d\d to \+1\.\d\d % against the speed that the record is cut for/,
-  );
-  const [, low, high] = /From ([+−][\d.]+) to ([+−][\d.]+)/.exec(await says.innerText()) ?? [];
-  expect(Number(low.replace('−', '-'))).toBeGreaterThan(0.7);
-  expect(Number(high)).toBeLessThan(1.3);
-  expect(await says.innerText()).toMatch(/each ± 0\.\d+ %/);
+  // in % against the speed that the record is cut for, once the band has told it: all of it within 0.3 % of what was set
+  const within = async (percent: number): Promise<boolean> => {
+    const told = /^From ([+−][\d.]+) to ([+−][\d.]+) % against the speed that the record is cut for/.exec(
+      await says.innerText(),
+    );
+    const [low, high] = (told ?? []).slice(1).map((text) => Number(text.replace('−', '-')));
+    return told !== null && low > percent - 0.3 && high < percent + 0.3;
+  };
+  await soon(() => within(1)).toBe(true);
+  await soon(() => says.innerText()).toMatch(/each ± 0\.\d+ %/);
   await page.getByRole('slider', { name: 'Speed' }).fill('-1');
-  await soon(() => says.innerText()).toMatch(/^From −1\.\d\d to −0\.\d\d %/);
+  await soon(() => within(-1)).toBe(true);
 });
 
 test('touch this, look here: the joint that is open is named in one sentence', async () => {

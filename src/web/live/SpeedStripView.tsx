@@ -83,14 +83,15 @@ function drawPlot({ canvas, width, height, at, axis, from }: Plot, zero: number)
   canvas.dataset.points = String(strip.percent.length - from);
 }
 
-/** % between the tone as it is cut and `f0`, by the speed that the band gives; null where no figure tells it yet */
-function zeroNow(): number | null {
+/** Hz that the tone is cut for, by the speed error that its band gives; null where no figure tells it yet */
+function cutNow(): number | null {
   const playing = status.peek()?.playing;
   const error = playing?.figures.findings.find(({ quantity }) => quantity === 'speed-error')?.value;
   const hz = playing?.band.frequencyHz;
-  if (typeof error !== 'number' || hz === null || hz === undefined || strip.f0 === 0) return null;
-  return 100 * (hz / (1 + error / 100) / strip.f0 - 1);
+  return typeof error !== 'number' || hz === null || hz === undefined ? null : hz / (1 + error / 100);
 }
+/** a tone so near to one that a band has told is cut for the same */
+const SAME_CUT = 0.05;
 
 const TURNS = 3;
 
@@ -101,16 +102,15 @@ export function SpeedStripView() {
   const says = useRef<HTMLParagraphElement>(null);
   useEffect(() => {
     let drawn = -1;
-    let zero: number | null = null;
-    let ofTone = -1;
+    let cutHz: number | null = null;
     let request = 0;
     const frame = (): void => {
       request = requestAnimationFrame(frame);
       if (strip.count === drawn || time.current === null || round.current === null) return;
       drawn = strip.count;
-      if (strip.tone !== ofTone) zero = null;
-      ofTone = strip.tone;
-      zero = zeroNow() ?? zero;
+      cutHz = cutNow() ?? cutHz;
+      const isSame = cutHz !== null && strip.f0 > 0 && Math.abs(cutHz / strip.f0 - 1) < SAME_CUT;
+      const zero = cutHz !== null && isSame ? 100 * (cutHz / strip.f0 - 1) : null;
       const points = STRIP_S / STRIP_STEP_S;
       const room = box.current?.clientWidth ?? SIZE.width;
       drawPlot(
