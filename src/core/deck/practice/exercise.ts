@@ -27,6 +27,8 @@ export const GOAL: Readonly<Record<HiddenNumber, number>> = {
   speedErrorPercent: 0.1,
   offCentreMm: 0.1,
 };
+/** a tip that lifts where the groove narrows: without it no sound tells the sign of twist and height */
+const ROUND_TIP_UM = 8;
 const SHARE = { leadsSwapped: 0.35, leftInverted: 0.35, openJoint: 0.5 };
 
 export type ExerciseKind = 'tilt' | 'everything';
@@ -56,6 +58,7 @@ export function hideFaults(kind: ExerciseKind, seed: number): PracticeSettings {
   if (kind === 'tilt') return { ...NO_FAULT, tiltDeg };
   return {
     ...NO_FAULT,
+    tipRadiusUm: ROUND_TIP_UM,
     tiltDeg,
     twistDeg: size('twistDeg'),
     heightMm: size('heightMm'),

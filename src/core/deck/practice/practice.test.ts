@@ -123,7 +123,7 @@ describe('an exercise', () => {
         remade: [hidden.openJoint],
       };
       for (const of of HIDDEN_NUMBERS) expect(leftOf(hidden, turned, of)).toBeCloseTo(0, 6);
-      expect(settingsNow(hidden, turned, 'none')).toEqual(NO_FAULT);
+      expect(settingsNow(hidden, turned, 'none')).toEqual({ ...NO_FAULT, tipRadiusUm: 8 });
     }
   });
 
