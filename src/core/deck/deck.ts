@@ -116,6 +116,8 @@ export const deckFields = group({
     pivotHeightMm: number(0, -50, 100),
     /** the tip falls into its groove this far beside and above where it then rides: the arm rings down */
     dropUm: group({ lateral: number(0, -500, 500), vertical: number(0, -500, 500) }),
+    /** the arm's swinging on its spring carries the tip along the groove: a tone wavers where it resonates */
+    swings: flag(false),
     lateralResonance: maybe(resonance(10, 2, 40)),
     verticalResonance: maybe(resonance(10, 2, 40)),
   }),

@@ -1,4 +1,5 @@
 /** The tip in the groove: what is cut, what the record and the bearing add, and the arm that carries it. */
+import { armCarry, type Carried } from './carry.ts';
 import { highPassSection, type Run, runSection } from './filters.ts';
 import { peakVelocity, wallsOf } from './groove.ts';
 import { bandNoise, rumbleNoise, surfaceNoise } from './hiss.ts';
@@ -44,13 +45,17 @@ export function tipMotion(take: Take): (x: Float64Array, y: Float64Array) => voi
   const drop = dropStep(take);
   const clicks = clickNoise(take);
   const loud = new Float64Array(CHUNK);
+  const carry = armCarry(take);
+  const still = { shift: new Float64Array(CHUNK), rate: new Float64Array(CHUNK) };
+  const disc = { x: new Float64Array(CHUNK), y: new Float64Array(CHUNK) };
+  const own = { x: new Float64Array(CHUNK), y: new Float64Array(CHUNK) };
+  const all = { x: new Float64Array(CHUNK), y: new Float64Array(CHUNK) };
   let at = 0;
   let frame = 0;
 
-  return (x, y) => {
-    clock.fill(tau, rate, CHUNK);
-    x.fill(0);
-    y.fill(0);
+  /** Stretches of this chunk, and how loud the groove's own noise is in each. */
+  const lay = (): { from: number; to: number; stretch: number }[] => {
+    const parts: { from: number; to: number; stretch: number }[] = [];
     for (let i = 0; i < CHUNK; ) {
       while (at < side.stretches.length - 1 && tau[i] >= side.stretches[at].endS) at++;
       const stretch = side.stretches[at];
@@ -60,39 +65,82 @@ export function tipMotion(take: Take): (x: Float64Array, y: Float64Array) => voi
       const quiet = stretch.kind === 'air' || stretch.kind === 'lifted' || tau[i] >= side.endS;
       const rough = stretch.kind === 'lead-in' || stretch.kind === 'lead-out';
       loud.fill(quiet ? 0 : rough ? 10 ** (deck.record.leadNoiseDb / 20) : 1, i, to);
-      const plan = plans[at];
-      if (plan !== null) {
-        const { read, noise, walls } = plan;
-        if (read !== null) {
-          const length = stretch.endS - stretch.startS;
-          const fade = Math.min(fadeS, length / 2);
-          for (let k = i; k < to; k++) {
-            const u = tau[k] - stretch.startS;
-            const edge = Math.min(u, length - u);
-            if (edge <= 0) continue;
-            read(u, edge >= fade ? 1 : 0.5 - 0.5 * Math.cos((Math.PI * edge) / fade), tip);
-            x[k] = (tip.left + tip.right) * Math.SQRT1_2 * rate[k];
-            y[k] = (tip.left - tip.right) * Math.SQRT1_2 * rate[k];
-          }
-        } else if (noise !== null) {
-          noise(along, i, to);
-          for (let k = i; k < to; k++) {
-            x[k] = along[k] * (walls.left.re + walls.right.re) * Math.SQRT1_2;
-            y[k] = along[k] * (walls.left.re - walls.right.re) * Math.SQRT1_2;
-          }
-        }
-      }
+      parts.push({ from: i, to, stretch: at });
       i = to;
     }
+    return parts;
+  };
+
+  /** All that the groove does beside what is cut, but for the disc's own swing. */
+  const ground = (x: Float64Array, y: Float64Array, startS: number): void => {
     surface?.(x, y, loud);
     rumble.forEach((add, which) => {
       add?.(which === 0 ? x : y, loud);
     });
-    swing?.(x, y, tau, rate, loud);
-    const startS = fromS + frame / sampleRateHz;
+    knocks(x, y, startS);
+  };
+  const knocks = (x: Float64Array, y: Float64Array, startS: number): void => {
     thump?.(x, y, startS);
     drop?.(x, y, startS);
     clicks?.(x, y, loud, startS);
+  };
+
+  return (x, y) => {
+    clock.fill(tau, rate, CHUNK);
+    x.fill(0);
+    y.fill(0);
+    const startS = fromS + frame / sampleRateHz;
+    const parts = lay();
+    let carried: Carried = still;
+    if (carry !== null) {
+      for (const of of [disc.x, disc.y, own.x, own.y]) of.fill(0);
+      ground(own.x, own.y, startS);
+      swing?.(disc.x, disc.y, tau, rate, loud);
+      for (let i = 0; i < CHUNK; i++) {
+        all.x[i] = own.x[i] + disc.x[i];
+        all.y[i] = own.y[i] + disc.y[i];
+      }
+      carried = carry(own, all, tau, loud);
+    }
+    const { shift, rate: swayed } = carried;
+    for (const { from, to, stretch: which } of parts) {
+      const plan = plans[which];
+      if (plan === null) continue;
+      const stretch = side.stretches[which];
+      const { read, noise, walls } = plan;
+      if (read !== null) {
+        const length = stretch.endS - stretch.startS;
+        const fade = Math.min(fadeS, length / 2);
+        for (let k = from; k < to; k++) {
+          const u = tau[k] + shift[k] - stretch.startS;
+          const edge = Math.min(u, length - u);
+          if (edge <= 0) continue;
+          read(u, edge >= fade ? 1 : 0.5 - 0.5 * Math.cos((Math.PI * edge) / fade), tip);
+          const passing = rate[k] + swayed[k];
+          x[k] = (tip.left + tip.right) * Math.SQRT1_2 * passing;
+          y[k] = (tip.left - tip.right) * Math.SQRT1_2 * passing;
+        }
+      } else if (noise !== null) {
+        noise(along, from, to);
+        for (let k = from; k < to; k++) {
+          x[k] = along[k] * (walls.left.re + walls.right.re) * Math.SQRT1_2;
+          y[k] = along[k] * (walls.left.re - walls.right.re) * Math.SQRT1_2;
+        }
+      }
+    }
+    if (carry === null) {
+      surface?.(x, y, loud);
+      rumble.forEach((add, which) => {
+        add?.(which === 0 ? x : y, loud);
+      });
+      swing?.(x, y, tau, rate, loud);
+      knocks(x, y, startS);
+    } else {
+      for (let i = 0; i < CHUNK; i++) {
+        x[i] += all.x[i];
+        y[i] += all.y[i];
+      }
+    }
     arms[0]?.(x, CHUNK);
     arms[1]?.(y, CHUNK);
     frame += CHUNK;
