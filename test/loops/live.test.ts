@@ -90,4 +90,58 @@ describe('a side heard live', { timeout: 300_000 }, () => {
     }
     expect(document.findings.length).toBeGreaterThan(12);
   });
+
+  it('tells the arm’s resonance from the drop and from sweeps that ears cannot tell, as its recording does', async () => {
+    const tone = (motion: string, frequencyHz: number, durationS: number, radiusMm: number) => ({
+      signal: 'tone',
+      motion,
+      frequencyHz,
+      peakVelocityCmS: 5,
+      radiusMm,
+      durationS,
+    });
+    const sweep = (motion: string, radiusMm: number) => ({
+      ...{ signal: 'sweep', motion, fromHz: 4, toHz: 25, law: 'log', cut: 'constant-velocity' },
+      ...{ peakVelocityCmS: 1.5, radiusMm, durationS: 16 },
+    });
+    const sheet = {
+      schema: 1,
+      name: 'Low sweeps',
+      rpm: 33.333,
+      referenceVelocityCmS: 5,
+      bands: [
+        tone('lateral', 1000, 2.5, 138),
+        sweep('lateral', 130),
+        tone('lateral', 3150, 5, 120),
+        sweep('vertical', 110),
+        tone('lateral', 1000, 2.5, 100),
+      ],
+    };
+    const deck = {
+      platter: { speedErrorPercent: 0.2, wow: [{ harmonic: 1, percent: 0.05, phaseDeg: 10 }] },
+      record: { surfaceNoiseDb: -58, warp: [{ harmonic: 1, mm: 0.1, phaseDeg: 40 }] },
+      bearing: { rumbleLateralDb: -52, rumbleVerticalDb: -52 },
+      arm: {
+        lateralResonance: { hz: 9.2, q: 3 },
+        verticalResonance: { hz: 11.3, q: 2.4 },
+        dropUm: { lateral: 60, vertical: 50 },
+      },
+      preamp: { noiseDb: -80 },
+      side: { beforeDropS: 1.2, leadInS: 2, gapS: 1 },
+    };
+    const { recording } = virtualCapture(deck, sheet, 44_100, 9);
+    const options = { sheet: sheetOf(sheet) };
+    const { document } = await examineRecording(recording, options);
+    const live = (await heardLive(recording, options, () => 1777)).finish().document;
+    const resonances = ({ findings }: typeof document) =>
+      findings.filter(({ quantity }) => quantity.startsWith('arm-resonance'));
+    expect(resonances(document).map(({ quantity }) => quantity)).toHaveLength(4);
+    expect(live.bands.map(({ signal, sheetBand }) => [signal, sheetBand])).toEqual(
+      document.bands.map(({ signal, sheetBand }) => [signal, sheetBand]),
+    );
+    expectSame(resonances(live), resonances(document));
+    // from both ways
+    expect(resonances(live)[0].notes?.map(({ code }) => code)).toContain('resonance-by-ring-down');
+    expect(resonances(live)[0].notes?.map(({ code }) => code)).toContain('resonance-by-sweep');
+  });
 });

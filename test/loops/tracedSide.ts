@@ -90,7 +90,7 @@ function segmentOf(
     trace: thinned(speed),
     flutter: onLoan(() => {
       const analysis = new FlutterAnalysis(speed);
-      return { ...onLoan(() => analysis.figures()), spectrum: null, lines: [], lengthS: count / RATE_HZ };
+      return { ...onLoan(() => analysis.figures()), spectrum: null, lines: [], sway: null, lengthS: count / RATE_HZ };
     }),
   };
 }

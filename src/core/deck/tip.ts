@@ -2,19 +2,17 @@
 import { armCarry, type Carried } from './carry.ts';
 import { highPassSection, type Run, runSection } from './filters.ts';
 import { peakVelocity, wallsOf } from './groove.ts';
-import { bandNoise, rumbleNoise, surfaceNoise } from './hiss.ts';
-import { clickNoise, dropStep, needleThump } from './knocks.ts';
-import { random } from './random.ts';
+import { chunkParts, groundMotion } from './ground.ts';
+import { bandNoise } from './hiss.ts';
 import { grooveClock } from './speed.ts';
 import { discSwing } from './swing.ts';
-import { CHUNK, STREAM, type Take } from './take.ts';
+import { CHUNK, type Take } from './take.ts';
 import { bandReader } from './tipReading.ts';
 import { readingAt } from './tracking.ts';
 
 /** Lateral and vertical velocity of the tip against the arm, cm/s, written over `x` and `y`. */
 export function tipMotion(take: Take): (x: Float64Array, y: Float64Array) => void {
   const { deck, sheet, side, speed, sampleRateHz, seed, fromS } = take;
-  const reference = sheet.referenceVelocityCmS;
   const clock = grooveClock(speed, sampleRateHz, fromS);
   const tau = new Float64Array(CHUNK);
   const rate = new Float64Array(CHUNK);
@@ -32,69 +30,31 @@ export function tipMotion(take: Take): (x: Float64Array, y: Float64Array) => voi
     return { walls, read, noise };
   });
 
-  const surface = surfaceNoise(take);
-  const rumble = [
-    rumbleNoise(deck.bearing.rumbleLateralDb, reference, sampleRateHz, random(seed, STREAM.rumbleLateral)),
-    rumbleNoise(deck.bearing.rumbleVerticalDb, reference, sampleRateHz, random(seed, STREAM.rumbleVertical)),
-  ];
+  const ground = groundMotion(take);
+  const lay = chunkParts(take);
   const arms: (Run | null)[] = [deck.arm.lateralResonance, deck.arm.verticalResonance].map((of) =>
     of === null ? null : runSection(highPassSection(sampleRateHz, of.hz, of.q)),
   );
   const swing = discSwing(take);
-  const thump = needleThump(take);
-  const drop = dropStep(take);
-  const clicks = clickNoise(take);
   const loud = new Float64Array(CHUNK);
   const carry = armCarry(take);
   const still = { shift: new Float64Array(CHUNK), rate: new Float64Array(CHUNK) };
   const disc = { x: new Float64Array(CHUNK), y: new Float64Array(CHUNK) };
   const own = { x: new Float64Array(CHUNK), y: new Float64Array(CHUNK) };
   const all = { x: new Float64Array(CHUNK), y: new Float64Array(CHUNK) };
-  let at = 0;
   let frame = 0;
-
-  /** Stretches of this chunk, and how loud the groove's own noise is in each. */
-  const lay = (): { from: number; to: number; stretch: number }[] => {
-    const parts: { from: number; to: number; stretch: number }[] = [];
-    for (let i = 0; i < CHUNK; ) {
-      while (at < side.stretches.length - 1 && tau[i] >= side.stretches[at].endS) at++;
-      const stretch = side.stretches[at];
-      let to = i + 1;
-      if (at === side.stretches.length - 1 || tau[CHUNK - 1] < stretch.endS) to = CHUNK;
-      else while (to < CHUNK && tau[to] < stretch.endS) to++;
-      const quiet = stretch.kind === 'air' || stretch.kind === 'lifted' || tau[i] >= side.endS;
-      const rough = stretch.kind === 'lead-in' || stretch.kind === 'lead-out';
-      loud.fill(quiet ? 0 : rough ? 10 ** (deck.record.leadNoiseDb / 20) : 1, i, to);
-      parts.push({ from: i, to, stretch: at });
-      i = to;
-    }
-    return parts;
-  };
-
-  /** All that the groove does beside what is cut, but for the disc's own swing. */
-  const ground = (x: Float64Array, y: Float64Array, startS: number): void => {
-    surface?.(x, y, loud);
-    rumble.forEach((add, which) => {
-      add?.(which === 0 ? x : y, loud);
-    });
-    knocks(x, y, startS);
-  };
-  const knocks = (x: Float64Array, y: Float64Array, startS: number): void => {
-    thump?.(x, y, startS);
-    drop?.(x, y, startS);
-    clicks?.(x, y, loud, startS);
-  };
 
   return (x, y) => {
     clock.fill(tau, rate, CHUNK);
     x.fill(0);
     y.fill(0);
     const startS = fromS + frame / sampleRateHz;
-    const parts = lay();
+    const parts = lay(tau, loud);
     let carried: Carried = still;
     if (carry !== null) {
       for (const of of [disc.x, disc.y, own.x, own.y]) of.fill(0);
-      ground(own.x, own.y, startS);
+      ground.hiss(own.x, own.y, loud);
+      ground.knocks(own.x, own.y, loud, startS);
       swing?.(disc.x, disc.y, tau, rate, loud);
       for (let i = 0; i < CHUNK; i++) {
         all.x[i] = own.x[i] + disc.x[i];
@@ -129,12 +89,9 @@ export function tipMotion(take: Take): (x: Float64Array, y: Float64Array) => voi
       }
     }
     if (carry === null) {
-      surface?.(x, y, loud);
-      rumble.forEach((add, which) => {
-        add?.(which === 0 ? x : y, loud);
-      });
+      ground.hiss(x, y, loud);
       swing?.(x, y, tau, rate, loud);
-      knocks(x, y, startS);
+      ground.knocks(x, y, loud, startS);
     } else {
       for (let i = 0; i < CHUNK; i++) {
         x[i] += all.x[i];

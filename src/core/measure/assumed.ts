@@ -37,6 +37,8 @@ export interface Assumed {
   readonly lowCorner: AssumedSize;
   /** %, of f₀ as a ring-down tells it; three times that of Q */
   readonly ringDown: AssumedSize;
+  /** %, of f₀ as noise that shakes the arm tells it by the speed, five times that of Q; by the groove's noise twice, and eight times */
+  readonly excitation: AssumedSize;
   /** what counts as agreeing; beyond it an entry of the record file is doubted, and ways to a resonance contradict each other */
   readonly agreement: {
     /** ratio, of a tone's frequency against the file's others */

@@ -25,17 +25,23 @@ export function resonanceFigures(side: SideReadings, flat: boolean, inverted: bo
   const figures: ResonanceFigures = { findings: [], problems: [], curves: found.curves, lowSweeps: found.lowSweeps };
   for (const direction of ['lateral', 'vertical'] as const) {
     const quantity = `arm-resonance-${direction}`;
-    const ways = found.ways.filter((way) => way.direction === direction);
+    const all = found.ways.filter((way) => way.direction === direction);
+    const noise = all.find(({ way }) => way === 'noise');
+    const ways = all.filter((way) => way !== noise);
     if (ways.length === 0) {
       const failed = found.failed.find((one) => one.direction === direction);
       if (failed !== undefined) figures.problems.push(withheld(quantity, failed.why));
+      else if (noise !== undefined) {
+        figures.problems.push(withheld(quantity, statement('resonance-noise-alone', { hz: noise.hz.value })));
+      }
       continue;
     }
-    if (contradict(ways, side.assumed.agreement.resonances)) {
+    const apart = side.assumed.agreement.resonances;
+    if (contradict(ways, apart)) {
       figures.problems.push(withheld(quantity, statement('resonance-ways-disagree', { ways: listed(ways) })));
       continue;
     }
-    figures.findings.push(...together(quantity, ways));
+    figures.findings.push(...together(quantity, ways, noise, apart));
   }
   return figures;
 }
@@ -56,12 +62,22 @@ function contradict(ways: readonly ResonanceWay[], apart: number): boolean {
 }
 
 function listed(ways: readonly ResonanceWay[]): Statement {
-  const said = ways.map(({ way, hz }) => statement(way === 'sweep' ? 'way-sweep' : 'way-ring-down', { hz: hz.value }));
+  const said = ways.map(({ way, hz }) => statement(`way-${way}`, { hz: hz.value }));
   return said.slice(1).reduce((one, other) => statement('two-ways', { one, other }), said[0]);
 }
 
-/** f₀ and Q, each from all ways by 1/U². */
-function together(quantity: string, ways: readonly ResonanceWay[]): Finding[] {
+/**
+ * f₀ and Q, each from all ways by 1/U². Groove noise, which something else may colour, joins where it agrees and is told where it does not.
+ * @param others that count by themselves
+ */
+function together(
+  quantity: string,
+  others: readonly ResonanceWay[],
+  noise: ResonanceWay | undefined,
+  apart: number,
+): Finding[] {
+  const joins = noise !== undefined && !contradict([...others, noise], apart);
+  const ways = joins ? [...others, noise] : others;
   const bands = [...new Set(ways.flatMap((way) => way.bands))];
   const f0 = weighted(ways.map((way) => way.hz));
   const q = weighted(ways.map((way) => way.q));
@@ -76,6 +92,7 @@ function together(quantity: string, ways: readonly ResonanceWay[]): Finding[] {
         notes: [
           ...ways.flatMap((way) => way.notes),
           statement(many ? 'resonance-ways-agree' : 'resonance-one-way', { ways: listed(ways) }),
+          ...(noise === undefined || joins ? [] : [statement('resonance-noise-apart', { hz: noise.hz.value })]),
           peakOf(f0.value, q.value),
         ],
       },

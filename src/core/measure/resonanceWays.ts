@@ -12,6 +12,7 @@ import { type Direction, type SweptLevels, sweptResonance } from './lowSweepFit.
 import type { RingDownReading } from './ringDownKind.ts';
 import { fitResonance, type LevelPoint, type ResonanceFit } from './secondOrder.ts';
 import type { SideReadings } from './sideReadings.ts';
+import { byNoise, bySpeed } from './swayWays.ts';
 import { sweptLevel } from './sweptArm.ts';
 
 /** A figure as one way tells it; sizes k = 2, in the figure's unit. */
@@ -23,7 +24,7 @@ export interface WayFigure {
 }
 
 export interface ResonanceWay {
-  readonly way: 'sweep' | 'ring-down';
+  readonly way: 'sweep' | 'ring-down' | 'speed' | 'noise';
   readonly direction: Direction;
   readonly hz: WayFigure;
   readonly q: WayFigure;
@@ -55,6 +56,16 @@ export function resonanceWays(side: SideReadings, flat: boolean, inverted: boole
   }
   for (const { passage, readings } of side.passages ?? []) {
     if (readings.ringDown !== undefined) byRingDown(readings.ringDown, passage.startS, side, inverted, found);
+  }
+  const chain = { flat, preamp: side.preamp, record: null };
+  for (const direction of ['lateral', 'vertical'] as const) {
+    const told = bySpeed(side, direction, inverted);
+    if (told !== null) {
+      found.ways.push(told.way);
+      found.curves.push(...told.curves);
+    }
+    const noise = byNoise(side, direction, inverted, chain);
+    if (noise !== null) found.ways.push(noise);
   }
   return found;
 }

@@ -13,6 +13,7 @@ import { type FlutterLine, flutterLinesInSteps } from './flutterLines.ts';
 import { type SpectrumPoints, spectrumPoints } from './flutterPoints.ts';
 import { FLAT_TO_HZ } from './flutterWeighting.ts';
 import { type ChannelHarmonics, HarmonicEstimator } from './harmonics.ts';
+import { type SwaySpectra, swayMixHz, swaySpectra } from './swaySpectra.ts';
 import { type ThinTrace, thinned } from './thinTrace.ts';
 import type { ToneSettings } from './toneKind.ts';
 import {
@@ -32,6 +33,8 @@ const SEGMENT_S = 120;
 const PART_S = 4;
 const MOST_PARTS_AT_ONCE = 2;
 const LEAST_PART_S = 0.4;
+/** Hz: below it the tone's own motion reaches where the arm swings */
+const SWAY_FROM_HZ = 1000;
 /** below this wow and flutter is not read, s */
 export const LEAST_FLUTTER_S = 4;
 
@@ -44,6 +47,8 @@ export interface SegmentFlutter {
   /** of the first segment; else none */
   readonly lines: readonly FlutterLine[];
   readonly lengthS: number;
+  /** of the first segment, where the tone is high and long enough */
+  readonly sway: SwaySpectra | null;
 }
 
 export interface SegmentFigures {
@@ -70,6 +75,8 @@ export class ToneEstimator implements BandEstimator<ToneReading> {
   private readonly driven: Driven;
   private readonly withFlutter: boolean;
   private readonly harmonics: HarmonicEstimator | null;
+  /** both channels where the arm swings, through the same stages as the tone; until the first segment is read */
+  private low: ToneMixer | null;
   private heardHarmonics: ChannelHarmonics[] | null = null;
   private readonly done: SegmentFigures[] = [];
   /** of the open segment, for `running`: what has been read in short parts, and the sample up to which */
@@ -88,6 +95,8 @@ export class ToneEstimator implements BandEstimator<ToneReading> {
     this.whole = Math.round(SEGMENT_S * this.mixer.rateHz);
     this.driven = driven;
     this.withFlutter = withFlutter;
+    const tellsSway = withFlutter && frequencyHz >= SWAY_FROM_HZ;
+    this.low = tellsSway ? new ToneMixer(sampleRateHz, swayMixHz(this.mixer.rateHz)) : null;
     this.harmonics = withHarmonics ? new HarmonicEstimator(sampleRateHz, frequencyHz, driven) : null;
   }
 
@@ -96,6 +105,7 @@ export class ToneEstimator implements BandEstimator<ToneReading> {
     const { left, right, frames, startFrame } = block;
     this.harmonics?.push(block);
     this.mixer.push(left, right, 0, frames, startFrame);
+    this.low?.push(left, right, 0, frames, startFrame);
     // before the first segment takes the tone away
     if (this.harmonics?.isFull) this.heardHarmonics ??= this.harmonics.result(this.mixer);
     this.workOnSegment();
@@ -113,6 +123,8 @@ export class ToneEstimator implements BandEstimator<ToneReading> {
     const figures = yield* this.readInSteps(() => this.mixer.peek(0, this.whole));
     if (figures !== null) this.done.push(figures);
     this.mixer.forget(this.whole);
+    this.low?.end();
+    this.low = null;
     this.parts.length = 0;
     this.partsTo = 0;
   }
@@ -156,6 +168,7 @@ export class ToneEstimator implements BandEstimator<ToneReading> {
   /** Gives back its memory; to be called when nothing more is asked for. */
   end(): void {
     this.mixer.end();
+    this.low?.end();
     this.harmonics?.end();
   }
 
@@ -194,7 +207,12 @@ export class ToneEstimator implements BandEstimator<ToneReading> {
     yield;
     const lines = isFirst ? yield* flutterLinesInSteps(kept, lent) : [];
     loan.end();
-    return { ...figures, flutter: { ...wowAndFlutter, spectrum, lines, lengthS } };
+    const { low } = this;
+    if (low === null || !isFirst)
+      return { ...figures, flutter: { ...wowAndFlutter, spectrum, lines, lengthS, sway: null } };
+    yield;
+    const sway = onLoan(() => swaySpectra(kept, low.peek()));
+    return { ...figures, flutter: { ...wowAndFlutter, spectrum, lines, lengthS, sway } };
   }
 }
 

@@ -21,13 +21,16 @@ import { figuresOf } from '../measure/figuresOfSide.ts';
 import { sideKnown } from '../measure/measureSide.ts';
 import type { Band } from '../record/band.ts';
 import { BandFinder, type LateBand, type Overview } from '../record/bandFinder.ts';
+import { BottomHeard } from './bottomHeard.ts';
 import type { SideOptions } from './examineSide.ts';
+import { firstDrop } from './firstDrop.ts';
 import { Follower, type ReadPiece, soundsAlike } from './follower.ts';
 import { HeldBlocks } from './heldBlocks.ts';
 import { PhaseJumps } from './phaseJumps.ts';
 import { figuresNow, NOTHING_YET, type PlayingNow, recordErrorOf, type SettledReading, sideOf } from './playingNow.ts';
 import { sideDocument } from './sideDocument.ts';
 import { whatMayBeMeasured } from './whatMayBeMeasured.ts';
+import { withLowSweeps } from './withLowSweeps.ts';
 
 /** What is known of an input before it has sounded. */
 export type LiveFormat = Pick<CaptureFormat, 'file' | 'sampleRateHz' | 'channels' | 'bitDepth' | 'encoding'>;
@@ -63,6 +66,7 @@ export class SideListener {
   private readonly inspector: SampleInspector;
   private readonly held: HeldBlocks;
   private readonly phase: PhaseJumps;
+  private readonly bottom: BottomHeard;
   private readonly settled: { readonly band: Omit<Band, 'index'>; readonly pieces: readonly ReadPiece[] }[] = [];
   private following: Follower[] = [];
   private spoiled: Spoiled[] = [];
@@ -81,6 +85,7 @@ export class SideListener {
     this.finder = new BandFinder({ sampleRateHz });
     this.inspector = new SampleInspector({ ...format, container: 'live' });
     this.phase = new PhaseJumps(sampleRateHz);
+    this.bottom = new BottomHeard(sampleRateHz);
     this.held = new HeldBlocks(this.finder.hopFrames, HELD_S * sampleRateHz);
   }
 
@@ -97,6 +102,7 @@ export class SideListener {
     this.inspector.push(block);
     this.finder.push(block);
     this.phase.push(block);
+    this.bottom.push(block);
     const endFrame = block.startFrame + block.frames;
     const hops = this.playing === null ? HOPS_A_LOOK.waiting : HOPS_A_LOOK.following;
     if (endFrame % (hops * this.finder.hopFrames) === 0) this.look();
@@ -235,6 +241,7 @@ export class SideListener {
     if (open !== null) {
       this.inspector.push(open);
       this.finder.push(open);
+      this.bottom.push(open);
     }
     const frames = this.held.endFrame;
     const found = this.finder.finish();
@@ -252,9 +259,14 @@ export class SideListener {
       if (piece !== null) heard.push({ band, readings: piece.readings });
       else unread.push(problem('band-unread', { band: band.index + 1 }, { startS: band.startS, endS: band.endS }));
     }
-    const told = sideOf(heard, { bands: heard.map((one) => one.band), order: side.order }, this.options);
+    const bands = heard.map((one) => one.band);
+    const beside = this.bottom.read(
+      [...found.stretches, ...firstDrop(found), ...side.lowSweeps],
+      sideKnown(sampleRateHz, bands, this.options),
+    );
+    const told = sideOf(heard, { bands, order: side.order }, this.options, beside, spoiled);
     const measured = figuresOf(told, this.options.flat === true);
-    const document = sideDocument({
+    const asHeard = sideDocument({
       format: { ...this.format, container: 'live', frames, durationS },
       sha256: null,
       bands: side.bands,
@@ -263,8 +275,10 @@ export class SideListener {
       problems: [...side.problems, ...unread],
       limits: this.options.limits,
       sheet: this.options.sheet,
+      arm: this.options.arm,
       record: recordErrorOf(this.options),
     });
+    const { document } = withLowSweeps(asHeard, measured.lowSweeps ?? [], this.options.sheet);
     this.done = { document, overview: found.overview };
     return this.done;
   }

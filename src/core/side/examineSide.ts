@@ -19,8 +19,8 @@ import type { ReadPassages } from '../measure/measureOptions.ts';
 import { measureSide } from '../measure/measureSide.ts';
 import type { Overview } from '../record/bandFinder.ts';
 import type { RecordSheet } from '../record/sheet.ts';
-import type { Stretch } from '../record/stretch.ts';
 import { type ChannelSeam, findChannelSeam } from './channelSeam.ts';
+import { firstDrop } from './firstDrop.ts';
 import { type Heard, listen } from './listen.ts';
 import { sideDocument } from './sideDocument.ts';
 import { whatMayBeMeasured } from './whatMayBeMeasured.ts';
@@ -159,16 +159,6 @@ export async function examineRecording(recording: Recording, options: ExamineOpt
   const { document, placeOf } = withLowSweeps(asHeard, measured.lowSweeps ?? [], options.sheet);
   const turns = measured.turns.map((turn) => ({ ...turn, band: placeOf(turn.band) }));
   return { overview: heard.overview, document, turns };
-}
-
-/** s at most, from the capture's start, in which the tip may drop unheard */
-const UNHEARD_DROP_S = 12;
-
-/** A tip that comes down where chain and groove are alike is not told by ear: it may lie anywhere before the first band. */
-function firstDrop({ bands, stretches }: Heard): Stretch[] {
-  const first = bands.find(({ signal }) => signal !== 'silent-groove' && signal !== 'unknown');
-  if (first === undefined || first.startS < 1 || stretches.some(({ kind }) => kind === 'tip-drop')) return [];
-  return [{ kind: 'tip-drop', startS: 0, endS: Math.min(first.startS - 0.1, UNHEARD_DROP_S) }];
 }
 
 const seamProblem = ({ atS }: ChannelSeam, durationS: number): Problem =>

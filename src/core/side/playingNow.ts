@@ -46,17 +46,23 @@ type Matched = Pick<ReturnType<typeof matchSheet>, 'bands' | 'order'>;
 const matched = (bands: readonly Band[], { sheet }: SideOptions): Matched =>
   sheet === undefined ? { bands: [...bands], order: 'unknown' } : matchSheet(bands, sheet);
 
-/** @param matched the bands of `heard`, in the same order, with their places in the record file */
+/**
+ * @param matched the bands of `heard`, in the same order, with their places in the record file
+ * @param beside what lies between bands @param spoiled stretches whose samples are not the groove's
+ */
 export function sideOf(
   heard: readonly SettledReading[],
   { bands, order }: Matched,
   options: SideOptions,
+  beside: readonly PassageReading[] = [],
+  spoiled: SideReadings['spoiled'] = [],
 ): SideReadings {
-  const passages = heard.map(({ band: { startS, endS, signal }, readings }, i): PassageReading => {
+  const ofBands = heard.map(({ band: { startS, endS, signal }, readings }, i): PassageReading => {
     const band = bands[i];
     return { passage: { signal, startS, endS, band }, readings };
   });
-  return sideReadings(passages, bands, { ...options, order, assumed: assumedOf(recordErrorOf(options)) });
+  const passages = [...ofBands, ...beside].sort((a, b) => a.passage.startS - b.passage.startS);
+  return sideReadings(passages, bands, { ...options, order, spoiled, assumed: assumedOf(recordErrorOf(options)) });
 }
 
 /** @param settled bands that were read before */

@@ -35,6 +35,8 @@ export const measureWords = {
   // — arm resonance —
   'resonance-by-sweep': 'From the sweep of {fromHz:.0} to {toHz:.0} Hz: f₀ of a mass on a damped spring, which fits to {leftDb:.2} dB.',
   'resonance-by-ring-down': 'From the arm ringing down where the tip drops into its groove at {atS:.1} s.',
+  'resonance-by-speed': 'From how the tone of band {band} wavers with the tip’s own motion: the arm’s swinging carries the tip along the groove. The preamp’s low end has no part in it.',
+  'resonance-noise-apart': 'Groove noise has its hump at {hz:.1} Hz: something else colours it, and it is left out.',
   'resonance-ways-agree': 'The ways to read it agree: {ways}.',
   'resonance-one-way': 'One way to read it: {ways}.',
   'resonance-peak': 'The response peaks by {peakDb:.1} dB at {peakHz:.1} Hz.',

@@ -109,9 +109,9 @@ export const quantities: Readonly<Record<string, Quantity>> = {
   eccentricity: speed('Record eccentricity', 'mm', TURN),
   'speed-drift': speed('Drift of the speed', '%/min', ['speed-over-side', 'speed-deviation'], { positive: 'Positive when the record gets faster.' }),
   'stylus-drag': speed('Drag of the tip', '%', ['stylus-drag', 'speed-over-side'], { positive: 'Positive where the record slows under the tip.' }),
-  'arm-resonance-lateral': resonance('Arm resonance, lateral', 'Hz', ['resonance-lateral'], RESONANCE_LIMIT),
+  'arm-resonance-lateral': resonance('Arm resonance, lateral', 'Hz', ['resonance-lateral', 'resonance-speed-lateral'], RESONANCE_LIMIT),
   'arm-resonance-lateral-q': resonance('Q of the lateral arm resonance', '', ['resonance-lateral']),
-  'arm-resonance-vertical': resonance('Arm resonance, vertical', 'Hz', ['resonance-vertical'], RESONANCE_LIMIT),
+  'arm-resonance-vertical': resonance('Arm resonance, vertical', 'Hz', ['resonance-vertical', 'resonance-speed-vertical'], RESONANCE_LIMIT),
   'arm-resonance-vertical-q': resonance('Q of the vertical arm resonance', '', ['resonance-vertical']),
   'tracking-error': of('geometry', 'place')('Tracking error', 'deg', ['tracking-error', 'spectrum'], { positive: 'Positive when the cartridge points anticlockwise of the groove’s tangent, seen from above.' }),
   'tracking-error-cross-check': geometry('Tracking error by second harmonic', 'deg', ['tracking-error'], { positive: 'Positive when the cartridge points anticlockwise of the groove’s tangent, seen from above.' }),
@@ -214,6 +214,8 @@ export const curveTitles: Readonly<Record<string, string>> = {
   'channel-difference': 'Left over right, against 1 kHz',
   'resonance-lateral': 'Lateral resonance, heard and fitted',
   'resonance-vertical': 'Vertical resonance, heard and fitted',
+  'resonance-speed-lateral': 'A tone’s wavering with the lateral motion, heard and fitted',
+  'resonance-speed-vertical': 'A tone’s wavering with the vertical motion, heard and fitted',
   level: 'Level over time',
 };
 

@@ -37,6 +37,7 @@ export const reasons = {
   'low-sweep-spoiled': 'samples are clipped or missing where the sweep lies',
   'resonance-not-enclosed': 'the resonance does not lie well inside the sweep',
   'resonance-no-fit': 'no resonance of a mass on a spring fits what was heard',
+  'resonance-noise-alone': 'groove noise alone has a hump at {hz:.1} Hz, which may be the record’s or the bearing’s own: a sweep, a long steady tone or the drop of the tip in the recording tells it',
   'resonance-ways-disagree': 'the ways to read it disagree: {ways}',
   'no-1khz-in-sweep': 'no sweep or noise reaches 1 kHz and spans two octaves',
   'one-channel': 'the recording has one channel',

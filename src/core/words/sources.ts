@@ -31,6 +31,7 @@ export const sources = {
   'equalisation': 'playback equalisation',
   'cut-response': 'response of the cut',
   'cut-slope': 'slope of the cut',
+  'arm-excitation': 'what shakes the arm',
   'ring-down-beside': 'what else moves when the tip drops',
   'chain-low-corner': 'low end of the chain',
   'low-end-7950': 'whether the preamp has a 7950 µs high pass',
@@ -42,5 +43,7 @@ export const sources = {
   // — ways to read a resonance —
   'way-sweep': 'sweep {hz:.2} Hz',
   'way-ring-down': 'ring-down where the tip drops in {hz:.1} Hz',
+  'way-speed': 'wavering of a steady tone {hz:.1} Hz',
+  'way-noise': 'groove noise {hz:.1} Hz',
   'two-ways': '{one}, {other}',
 } as const;

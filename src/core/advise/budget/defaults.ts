@@ -151,6 +151,13 @@ export const ASSUMED = {
     distribution: 'normal, k = 2, of f₀; three times that of Q',
     reason: 'house guess: the lift’s own motion, the floor, and a stylus that slides before it settles',
   },
+  excitation: {
+    of: statement('arm-excitation'),
+    size: 5,
+    unit: '%',
+    distribution: 'normal, k = 2, of f₀ by the speed, five times that of Q; by groove noise twice, and eight times',
+    reason: 'house guess: what shakes the arm is no white noise, and falls by no single power of the frequency',
+  },
   lowCorner: {
     of: statement('chain-low-corner'),
     size: 2,
