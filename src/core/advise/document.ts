@@ -13,7 +13,14 @@ export interface ToldBudgetLine extends Omit<BudgetLine, 'of'> {
 }
 
 /** A finding as documents hold it: with its verdict, and its notes said. */
-export interface JudgedFinding extends Omit<Finding, 'notes' | 'budget'> {
+export interface JudgedFinding extends Omit<Finding, 'notes' | 'budget' | 'repeats'> {
+  /** of bands that were played again in this recording (docs/methods/repeats.md) */
+  readonly repeats?: {
+    readonly count: number;
+    readonly mean: number;
+    readonly scatter: number;
+    readonly uncertainty: number;
+  };
   readonly budget?: readonly ToldBudgetLine[];
   readonly verdict: Verdict;
   /** with `undecided`: the one thing that would decide it, a sentence */
@@ -27,9 +34,15 @@ export interface JudgedFinding extends Omit<Finding, 'notes' | 'budget'> {
 }
 
 /** The finding with its verdict; its notes and the sources of its budget said. */
-export function toldFinding({ budget, ...finding }: Finding, verdict: Verdict): JudgedFinding {
-  const told = { ...finding, note: sayAll(finding.notes), verdict };
+export function toldFinding({ budget, repeats, ...finding }: Finding, verdict: Verdict): JudgedFinding {
+  const plain = { ...finding, note: sayAll(finding.notes), verdict };
+  const told = repeats === undefined ? plain : { ...plain, repeats: repeatsOf(finding.value, repeats) };
   return budget === undefined ? told : { ...told, budget: budget.map((line) => ({ source: say(line.of), ...line })) };
+}
+
+/** What is known of the record moves all plays alike. */
+function repeatsOf(value: Finding['value'], { fromMean, ...of }: NonNullable<Finding['repeats']>) {
+  return { ...of, mean: Number(value) + fromMean };
 }
 
 export interface Prediction {

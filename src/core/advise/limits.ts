@@ -53,7 +53,7 @@ function zoneOf({ low, high }: Interval, good: number, bad: number): Verdict {
 }
 
 /** What a verdict rests on. */
-type Judgeable = Omit<Finding, 'notes' | 'budget'>;
+type Judgeable = Omit<Finding, 'notes' | 'budget' | 'repeats'>;
 
 function judgeNumber(finding: Judgeable, limit: Limit): Verdict {
   const interval = intervalOf(finding);

@@ -47,6 +47,9 @@ const finding = z.looseObject({
   channel,
   low: z.number().optional(),
   high: z.number().nullable().optional(),
+  repeats: z
+    .looseObject({ count: z.number().int().min(2), mean: z.number(), scatter: z.number(), uncertainty: z.number() })
+    .optional(),
   verdict: z.enum(['good', 'adjust', 'bad', 'undecided', 'info']),
   decidedBy: text(1000).optional(),
 });

@@ -21,6 +21,7 @@ import { speedDriftFigure } from './speedDrift.ts';
 import type { ComplexLeaks } from './tilt.ts';
 import type { Estimate } from './toneSegment.ts';
 import { trackingFigures } from './trackingFigures.ts';
+import { withTypeA } from './typeAWithin.ts';
 import { isLateral, polarityOf, wiringFindings } from './wiring.ts';
 import { flutterFigures, flutterLineFigures } from './wowFlutter.ts';
 
@@ -60,6 +61,11 @@ export interface MeasuredSide {
 
 /** All figures of a side from its readings. @param flat captured without playback equalisation */
 export function figuresOf(side: SideReadings, flat: boolean): MeasuredSide {
+  const measured = figuresOnce(side, flat);
+  return { ...measured, findings: withTypeA(measured.findings, side, (part) => figuresOnce(part, flat).findings) };
+}
+
+function figuresOnce(side: SideReadings, flat: boolean): MeasuredSide {
   const polarity = polarityOf(side);
   const levels = levelFigures(side, polarity);
   const speedBands = speedTones(side, (t) => isLateral(t, polarity));

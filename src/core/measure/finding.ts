@@ -40,6 +40,13 @@ export interface Finding {
   readonly complex?: Complex;
   /** Hz, of what is read at one frequency of many */
   readonly atHz?: number;
+  /** of bands that were played again in this recording: the scatter of one play (standard), ± of their mean (k for 95 %), and the mean less `value` */
+  readonly repeats?: {
+    readonly count: number;
+    readonly fromMean: number;
+    readonly scatter: number;
+    readonly uncertainty: number;
+  };
   /** `value` before what is known of the record is taken off, in `unit` */
   readonly asHeard?: number;
 }

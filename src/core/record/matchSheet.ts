@@ -17,6 +17,7 @@ import { type Alignment, alignBands } from './alignBands.ts';
 import type { Band, BandMotion } from './band.ts';
 import { isLowSweep } from './lowSweeps.ts';
 import { frequenciesOf, sheetFrequenciesOf, throughWiring, type Wiring } from './pairScore.ts';
+import { withPlayedAgain } from './playedAgain.ts';
 import type { RecordSheet, SheetBand } from './sheet.ts';
 
 export type ChannelOrder = 'normal' | 'swapped' | 'unknown';
@@ -56,7 +57,8 @@ export function matchSheet(bands: readonly Band[], sheet: RecordSheet): MatchedS
     const motion = cut.motion === 'unknown' ? band.motion : throughWiring(cut.motion, best);
     return { ...band, motion, sheetBand: place, radiusMm: cut.radiusMm ?? null };
   });
-  const filled = told.map((band, i) => pilotOf(band, i, told, sheet, best) ?? band);
+  const once = told.map((band, i) => pilotOf(band, i, told, sheet, best) ?? band);
+  const filled = withPlayedAgain(once, bands, sheet, best);
   const order = orderOf(bands, sheet, best);
   const speedRatio = refinedRatio(bands, sheet, best);
   return { bands: filled, order, problems: problemsOf(bands, filled, sheet, best, order), speedRatio };

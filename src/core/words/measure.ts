@@ -76,6 +76,7 @@ export const measureWords = {
   'difference-at-top': 'At the top unlike generators, tips or loads do that: exchange the leads left for right to see whether it stays with the preamp.',
   'difference-below': 'Below the top cartridges are alike: look for it in the preamp, with the leads exchanged.',
   // — repeats —
+  'played-again': 'Played {count} times in this recording: one play scatters by {scatter} (Type A, 1 σ).',
   'repeat-type-a': '{count} readings since anything was moved: mean {mean} (Type A, k for 95 %), one reading scatters by {scatter} (1 σ).',
   'repeat-scatters': 'They scatter {times:.1} times as much as the signal alone allows: something moves between them, such as the seating of the record, warmth or dust.',
   'repeat-few': '{count} {count?reading|readings} of this deck and record; limits need {least}.',
