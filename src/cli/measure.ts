@@ -5,6 +5,7 @@ import { CaptureError } from '../core/capture/captureError.ts';
 import { openRecording } from '../core/capture/openRecording.ts';
 import { problem } from '../core/capture/problem.ts';
 import { type ExaminedSide, type ExamineOptions, examineRecording, type Progress } from '../core/side/examineSide.ts';
+import { type AddedCapacitance, withAddedCapacitance } from '../core/side/withAddedCapacitance.ts';
 import { withHalfTurn } from '../core/side/withHalfTurn.ts';
 import { withSwappedLeads } from '../core/side/withSwappedLeads.ts';
 import { benchHelp } from './benchFlags.ts';
@@ -12,7 +13,7 @@ import { type Command, type ExitStatus, type Streams, UsageError } from './comma
 import { fileFingerprint } from './fileFingerprint.ts';
 import { whyUnread } from './fileReason.ts';
 import { openFileSource } from './fileSource.ts';
-import { checkTogether, examineOptions, readFlags } from './measureFlags.ts';
+import { addedCapacitance, checkTogether, examineOptions, readFlags } from './measureFlags.ts';
 import { liveHelp, measureLive } from './measureLive.ts';
 import { checkOutput, replaceHelp, writeTextOutput } from './output.ts';
 import { playedArmHelp } from './playedArmFlags.ts';
@@ -31,6 +32,9 @@ Reads recordings of a test record (WAV, RF64, BW64, FLAC; 44.1 to 192 kHz) and t
 ${playedArmHelp.trim().replace(/^/, '  ')}
   --leads-swapped FILE      a second recording, the cartridge's leads exchanged left for right at the preamp (amplifier off before you
                             touch them): tells the cartridge's balance from the chain's
+  --capacitance-added FILE --added-capacitance PF [--load-resistance OHM] [--coil-resistance OHM]
+                            a second recording of the same sweeps, a known capacitance across both inputs (amplifier off before you put it
+                            there): parts the resonance of coil and load from the tip's; 47000 and 700 ± 400 ohm unless given
   --calibration FILE --calibration-volts V
                             a recording of a generator's tone of V volts rms through the same input, at the same setting: levels in volts
   --half-turn FILE          a second recording, the record lifted and turned by half a turn on the platter: tells the
@@ -107,10 +111,18 @@ async function examineFile(file: string, options: ExamineOptions, io: Streams): 
   }
 }
 
+/** A second recording that belongs to the first: at most one of them is given. */
+interface Second {
+  readonly half?: string;
+  readonly leads?: string;
+  readonly capacitance?: string;
+  readonly added?: AddedCapacitance;
+}
+
 /** Every file, each with the second recording that belongs to it; one of many that cannot be read is told and passed over. */
 async function examineAll(
   files: readonly string[],
-  { half, leads }: { readonly half?: string; readonly leads?: string },
+  { half, leads, capacitance, added }: Second,
   options: ExamineOptions,
   io: Streams,
 ): Promise<{ readonly documents: SideDocument[]; readonly unread: number }> {
@@ -122,7 +134,10 @@ async function examineAll(
       if (half !== undefined) documents.push(withHalfTurn(side, await examineFile(half, options, io)));
       else if (leads !== undefined)
         documents.push(withSwappedLeads(side.document, (await examineFile(leads, options, io)).document));
-      else documents.push(side.document);
+      else if (capacitance !== undefined && added !== undefined) {
+        const second = (await examineFile(capacitance, options, io)).document;
+        documents.push(withAddedCapacitance(side.document, second, added));
+      } else documents.push(side.document);
     } catch (error) {
       // one file of many that cannot be read does not take the others with it
       if (files.length === 1 || !(error instanceof UsageError)) throw error;
@@ -140,14 +155,25 @@ export const command: Command = {
   async run(args, io): Promise<ExitStatus> {
     const { values, positionals } = readFlags(args);
     const { input, report, record, 'half-turn': half, 'leads-swapped': leads } = values;
+    const capacitance = values['capacitance-added'];
     checkTogether(values, positionals);
+    const added = addedCapacitance(values);
     const output =
       report === undefined
         ? null
         : {
             flag: '--report',
             file: report,
-            inputs: [...positionals, record, half, leads, values.calibration, values.limits, values.learned],
+            inputs: [
+              ...positionals,
+              record,
+              half,
+              leads,
+              capacitance,
+              values.calibration,
+              values.limits,
+              values.learned,
+            ],
             replace: values.replace === true,
           };
     // says before a long measurement, not after it, that its report has nowhere to go
@@ -155,7 +181,7 @@ export const command: Command = {
     const options = await examineOptions(values);
     if (input !== undefined) return measureLive({ ...values, input }, options, values.json === true, io);
     const several = positionals.length > 1;
-    const { documents, unread } = await examineAll(positionals, { half, leads }, options, io);
+    const { documents, unread } = await examineAll(positionals, { half, leads, capacitance, added }, options, io);
     if (output !== null) {
       const { madeNow } = await import('./madeNow.ts');
       const { renderSideReport } = await import('../report/sideReport.tsx');

@@ -7,6 +7,7 @@ import { readCalibration } from '../core/measure/calibration.ts';
 import type { PreampResponse } from '../core/measure/chainLevel.ts';
 import { parseResponse } from '../core/measure/responseCsv.ts';
 import type { ExamineOptions } from '../core/side/examineSide.ts';
+import type { AddedCapacitance } from '../core/side/withAddedCapacitance.ts';
 import { say } from '../core/words/statement.ts';
 import { benchFromFlags, benchOptions } from './benchFlags.ts';
 import { UsageError } from './command.ts';
@@ -31,6 +32,10 @@ const measureOptions = {
   ...playedArmOptions,
   'half-turn': { type: 'string' },
   'leads-swapped': { type: 'string' },
+  'capacitance-added': { type: 'string' },
+  'added-capacitance': { type: 'string' },
+  'load-resistance': { type: 'string' },
+  'coil-resistance': { type: 'string' },
   calibration: { type: 'string' },
   'calibration-volts': { type: 'string' },
   json: { type: 'boolean' },
@@ -70,9 +75,48 @@ export function checkTogether(values: MeasureFlags, positionals: readonly string
   if (half !== undefined && positionals.length > 1) {
     throw new UsageError('--half-turn takes one recording at a time, and the second one of the same record');
   }
+  if (
+    values['capacitance-added'] !== undefined &&
+    (positionals.length !== 1 || half !== undefined || leads !== undefined)
+  ) {
+    throw new UsageError(
+      '--capacitance-added takes one recording at a time, and neither --half-turn nor --leads-swapped beside it',
+    );
+  }
   if (leads !== undefined && (positionals.length > 1 || half !== undefined)) {
     throw new UsageError('--leads-swapped takes one recording at a time, and no --half-turn beside it');
   }
+}
+
+/**
+ * What was put across the inputs for the second recording; undefined without one.
+ * @throws UsageError naming the flag, what was found and what was expected
+ */
+export function addedCapacitance(values: MeasureFlags): AddedCapacitance | undefined {
+  const { 'capacitance-added': file, 'added-capacitance': added } = values;
+  const [load, coil] = [values['load-resistance'], values['coil-resistance']];
+  if (file === undefined && added === undefined) {
+    if (load !== undefined || coil !== undefined) {
+      throw new UsageError('--load-resistance and --coil-resistance go with --capacitance-added, which was not given');
+    }
+    return undefined;
+  }
+  if (file === undefined || added === undefined) {
+    throw new UsageError(
+      '--capacitance-added FILE and --added-capacitance PF go together; one of them was given alone',
+    );
+  }
+  const within = (flag: string, text: string, low: number, high: number, unit: string): number => {
+    const value = numberFlag(flag, text, `${unit} such as ${low === 10 ? 100 : 700}`, unit);
+    if (!(value >= low && value <= high))
+      throw new UsageError(`${flag} ${text}: ${low} to ${high} ${unit} was expected`);
+    return value;
+  };
+  return {
+    addedF: 1e-12 * within('--added-capacitance', added, 10, 5000, 'pF'),
+    ...(load === undefined ? {} : { loadOhm: within('--load-resistance', load, 100, 1e6, 'ohm') }),
+    ...(coil === undefined ? {} : { coilOhm: within('--coil-resistance', coil, 1, 10_000, 'ohm') }),
+  };
 }
 
 function readResponse(flag: string, file: string | undefined): PreampResponse | undefined {

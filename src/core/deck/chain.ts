@@ -4,7 +4,7 @@
  */
 import { type Complex, plus, polar, scaled, times } from '../units/complex.ts';
 import type { Deck } from './deck.ts';
-import { armResonance, equalisation, leakParts, leakSlope, topResonance } from './response.ts';
+import { armResonance, coilAndLoad, equalisation, leakParts, leakSlope, topResonance } from './response.ts';
 
 /** A pair of complex amplitudes. */
 export interface Both {
@@ -52,7 +52,7 @@ export function captureAt(deck: Deck, generators: Both, hz: number, referenceVel
   const output = (channel: 'left' | 'right') =>
     times(
       scaled(generators[channel], 10 ** (cartridge.gainDb[channel] / 20) * (leads[`${channel}Inverted`] ? -1 : 1)),
-      topResonance(cartridge.topResonance[channel], hz),
+      times(topResonance(cartridge.topResonance[channel], hz), coilAndLoad(deck, hz)),
     );
   const arriving = leads.swapped
     ? { left: output('right'), right: output('left') }

@@ -141,6 +141,8 @@ export const deckFields = group({
     /** between the contacts with both walls, without what a round edge takes off */
     contactWidthUm: number(0, 0, 60),
     topResonance: group({ left: maybe(resonance(18000, 5000, 80000)), right: maybe(resonance(18000, 5000, 80000)) }),
+    /** of both generators, into the preamp's load; null: a load does nothing */
+    coil: maybe(group({ resistanceOhm: number(700, 1, 10000), inductanceMh: number(500, 0.01, 3000) })),
   }),
   leads: group({
     /** the cartridge's left generator on the right input and the other way round */
@@ -151,6 +153,8 @@ export const deckFields = group({
   }),
   preamp: group({
     equalisation: choice('riaa', 'riaa-7950', 'flat'),
+    /** cable and input together */
+    load: group({ resistanceOhm: number(47000, 100, 1000000), capacitancePf: number(150, 1, 5000) }),
     gainDb: bothDb(),
     /** the right channel comes later by this */
     rightDelayUs: number(0, -50, 50),

@@ -6,7 +6,7 @@ import { runRealised } from './filters.ts';
 import { flatWeight, shapedRms, throughRiaa } from './noise.ts';
 import { random } from './random.ts';
 import { matchedFirstOrder, matchedResonance, type Realised, realise, type Section } from './realise.ts';
-import { equalisation, RIAA, topResonance } from './response.ts';
+import { coilAndLoad, coilResonance, equalisation, RIAA, topResonance } from './response.ts';
 import { CHUNK, latencyFrames, STREAM, type Take } from './take.ts';
 
 /** The preamp input's filter of one capture channel: equalisation, the top-end resonance of what feeds it, and its delay. */
@@ -23,9 +23,12 @@ function channelFilter(take: Take, channel: 'left' | 'right'): Realised {
   }
   if (kind === 'riaa-7950') sections.push(matchedFirstOrder(sampleRateHz, RIAA.highPass, Number.POSITIVE_INFINITY));
   if (top !== null && top.hz < 0.45 * sampleRateHz) sections.push(matchedResonance(sampleRateHz, top.hz, top.q));
+  const coil = coilResonance(deck);
+  if (coil !== null && coil.hz < 0.45 * sampleRateHz) sections.push(matchedResonance(sampleRateHz, coil.hz, coil.q));
+  const feeding = (hz: number) => times(topResonance(top, hz), coilAndLoad(deck, hz));
   return realise(
     sections,
-    (hz) => times(times(equalisation(kind, hz), topResonance(top, hz)), polar(1, -2 * Math.PI * hz * delayS)),
+    (hz) => times(times(equalisation(kind, hz), feeding(hz)), polar(1, -2 * Math.PI * hz * delayS)),
     sampleRateHz,
   );
 }

@@ -43,6 +43,28 @@ export function topResonance(of: Resonance | null, hz: number): Complex {
   return over(ONE, { re: 1 - x * x, im: x / of.q });
 }
 
+/** Coil into cable and input: 1/(1 + (R + sL)(1/R_L + sC)). */
+export function coilAndLoad({ cartridge, preamp }: Deck, hz: number): Complex {
+  const { coil } = cartridge;
+  if (coil === null) return ONE;
+  const omega = 2 * Math.PI * hz;
+  const { a, b, lc } = coilTerms(coil, preamp.load);
+  return over(ONE, { re: a - omega * omega * lc, im: omega * b });
+}
+
+/** The pole pair of the same; null without a coil. */
+export function coilResonance({ cartridge, preamp }: Deck): Resonance | null {
+  if (cartridge.coil === null) return null;
+  const { a, b, lc } = coilTerms(cartridge.coil, preamp.load);
+  return { hz: Math.sqrt(a / lc) / (2 * Math.PI), q: Math.sqrt(a * lc) / b };
+}
+
+function coilTerms(coil: NonNullable<Deck['cartridge']['coil']>, load: Deck['preamp']['load']) {
+  const [r, l] = [coil.resistanceOhm, coil.inductanceMh * 1e-3];
+  const [g, c] = [1 / load.resistanceOhm, load.capacitancePf * 1e-12];
+  return { a: 1 + r * g, b: l * g + r * c, lc: l * c };
+}
+
 /** Corner of the leak's differentiator, Hz: above it the quadrature leak stops growing. */
 export const LEAK_CORNER_HZ = 6000;
 

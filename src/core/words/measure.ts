@@ -75,6 +75,10 @@ export const measureWords = {
   'difference-span': 'From {fromHz:.0} to {toHz:.0} Hz left over right strays by {db:+.1} dB at {hz:.0} Hz from its value at 1 kHz.',
   'difference-at-top': 'At the top unlike generators, tips or loads do that: exchange the leads left for right to see whether it stays with the preamp.',
   'difference-below': 'Below the top cartridges are alike: look for it in the preamp, with the leads exchanged.',
+  // — added capacitance —
+  'coil-by-capacitance': 'From what {pf:.0} pF more across the input change, which fits to {leftDb:.2} dB; record, tip and preamp drop out.',
+  'capacitance-in-all': 'Cable, input and the coil’s own together, without what was added.',
+  'tip-by-rest': 'From what coil and load leave of the first response, taken for a mass on a spring, which fits to {leftDb:.2} dB; the record’s own response is in it.',
   // — repeats —
   'played-again': 'Played {count} times in this recording: one play scatters by {scatter} (Type A, 1 σ).',
   'repeat-type-a': '{count} readings since anything was moved: mean {mean} (Type A, k for 95 %), one reading scatters by {scatter} (1 σ).',

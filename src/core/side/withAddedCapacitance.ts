@@ -1,0 +1,240 @@
+/**
+ * What coil and load do to the top, and what the tip does, from two recordings of the same sweeps, a known capacitance across the inputs in the
+ * second (`advise/loading/coilFit.ts`).
+ */
+import type { SideDocument } from '../advise/document.ts';
+import { judge } from '../advise/limits.ts';
+import { type CoilFit, fitCoil, fitTip, type LevelAt, type LoadKnown, withoutCoil } from '../advise/loading/coilFit.ts';
+import { withheld } from '../capture/problem.ts';
+import { loadResonance, loadResponseDb } from '../electrics/loading.ts';
+import { budgetOf, type Doubt } from '../measure/budget.ts';
+import type { Curve, Finding } from '../measure/finding.ts';
+import { type Statement, statement } from '../words/statement.ts';
+
+export interface AddedCapacitance {
+  /** F, in parallel with each input */
+  readonly addedF: number;
+  /** Ω; 47 kΩ where nobody says */
+  readonly loadOhm?: number;
+  readonly coilOhm?: number;
+}
+
+/** relative, k = 2: a capacitor as marked, a load resistor as marked; the coil where nobody states it, Ω. House guesses */
+const ADDED = 0.05;
+const LOAD = 0.02;
+const STATED_COIL = 0.1;
+const USUAL_COIL = { ohm: 700, size: 400 } as const;
+const USUAL_LOAD = 47_000;
+/** of what both sweeps repeat to in a twelfth of an octave, dB, standard: what the curves do not say themselves */
+const SPREAD_DB = 0.04;
+/** of the cut's and the tip's own response, which the tip's fit takes for a second-order system, dB, standard */
+const CUT_DB = 0.25;
+const FROM_HZ = 1500;
+/** the sweeps must reach so far, Hz, and the capacitance change so much, dB */
+const LEAST_TOP_HZ = 10_000;
+const LEAST_CHANGE_DB = 0.5;
+const MOST_LEFT_DB = 0.3;
+const STEPS_AN_OCTAVE = 12;
+
+type Channel = 'left' | 'right';
+
+const responseOf = ({ curves }: SideDocument, channel: Channel): Curve | undefined =>
+  curves.find((curve) => curve.quantity === 'frequency-response' && curve.channel === channel);
+
+/** Means over twelfths of an octave. */
+function levels({ x, y }: Curve): Map<number, number> {
+  const sums = new Map<number, { sum: number; count: number }>();
+  x.forEach((hz, i) => {
+    const at = Math.round(STEPS_AN_OCTAVE * Math.log2(hz / 1000));
+    const of = sums.get(at) ?? { sum: 0, count: 0 };
+    sums.set(at, { sum: of.sum + y[i], count: of.count + 1 });
+  });
+  return new Map([...sums].map(([at, { sum, count }]) => [at, sum / count]));
+}
+
+const hzOf = (at: number): number => 1000 * 2 ** (at / STEPS_AN_OCTAVE);
+
+/** @param second the same record, the capacitance in parallel */
+export function withAddedCapacitance(first: SideDocument, second: SideDocument, added: AddedCapacitance): SideDocument {
+  const parts = (['left', 'right'] as const).map((channel) => parted(first, second, channel, added));
+  return {
+    ...first,
+    findings: [...first.findings, ...parts.flatMap(({ findings }) => findings.map((one) => judge(one)))],
+    curves: [...first.curves, ...parts.flatMap(({ curves }) => curves)],
+    problems: [
+      ...first.problems,
+      ...parts.flatMap(({ why }) => (why === null ? [] : [withheld('coil-inductance-heard', why)])),
+    ],
+  };
+}
+
+interface Parted {
+  readonly findings: readonly Finding[];
+  readonly curves: readonly Curve[];
+  readonly why: Statement | null;
+}
+
+function parted(first: SideDocument, second: SideDocument, channel: Channel, added: AddedCapacitance): Parted {
+  const none = (why: Statement): Parted => ({ findings: [], curves: [], why });
+  const [a, b] = [responseOf(first, channel), responseOf(second, channel)];
+  if (a === undefined || b === undefined) return none(statement('capacitance-no-response', { channel }));
+  const [one, other] = [levels(a), levels(b)];
+  const places = [...one.keys()].filter((at) => other.has(at) && hzOf(at) >= FROM_HZ).sort((p, q) => p - q);
+  const top = Math.max(0, ...places.map(hzOf));
+  if (top < LEAST_TOP_HZ) return none(statement('capacitance-short-sweep', { channel, topHz: LEAST_TOP_HZ }));
+  const change = places.map(
+    (at): LevelAt => ({
+      hz: hzOf(at),
+      db: (other.get(at) as number) - (one.get(at) as number),
+      spread: Math.SQRT2 * SPREAD_DB,
+    }),
+  );
+  const range = Math.max(...change.map(({ db }) => db)) - Math.min(...change.map(({ db }) => db));
+  if (range < LEAST_CHANGE_DB) return none(statement('capacitance-changes-nothing', { channel, db: range }));
+  const known = knownOf(added);
+  const coil = fitCoil(change, known);
+  if (coil === null || coil.leftDb > MOST_LEFT_DB) return none(statement('capacitance-no-fit', { channel }));
+  const rest = (of: CoilFit, by: LoadKnown): LevelAt[] =>
+    withoutCoil(
+      places.map((at): LevelAt => ({ hz: hzOf(at), db: one.get(at) as number, spread: CUT_DB })),
+      of,
+      by,
+    );
+  return figures({ channel, known, coil, change, rest, added });
+}
+
+const knownOf = ({ addedF, loadOhm = USUAL_LOAD, coilOhm = USUAL_COIL.ohm }: AddedCapacitance): LoadKnown => ({
+  addedF,
+  loadOhm,
+  coilOhm,
+});
+
+interface Fits {
+  readonly channel: Channel;
+  readonly known: LoadKnown;
+  readonly coil: CoilFit;
+  readonly change: readonly LevelAt[];
+  readonly rest: (coil: CoilFit, known: LoadKnown) => LevelAt[];
+  readonly added: AddedCapacitance;
+}
+
+/** Every figure with what is known of load and coil put otherwise. */
+function figures({ channel, known, coil, change, rest, added }: Fits): Parted {
+  const coilSize = added.coilOhm === undefined ? USUAL_COIL.size : STATED_COIL * added.coilOhm;
+  const otherwise: { of: Statement; known: LoadKnown }[] = [
+    { of: statement('added-capacitance'), known: { ...known, addedF: known.addedF * (1 + ADDED) } },
+    { of: statement('load-resistance'), known: { ...known, loadOhm: known.loadOhm * (1 + LOAD) } },
+    { of: statement('coil-resistance'), known: { ...known, coilOhm: known.coilOhm + coilSize } },
+  ];
+  const again = otherwise.flatMap(({ of, known: by }) => {
+    const fit = fitCoil(change, by);
+    return fit === null ? [] : [{ of, by, coil: fit }];
+  });
+  const resonance = (of: CoilFit, by: LoadKnown) =>
+    loadResonance({
+      coilResistance: by.coilOhm,
+      coilInductance: of.inductance,
+      loadResistance: by.loadOhm,
+      loadCapacitance: of.capacitance,
+    });
+  const relative = Math.hypot(coil.inductanceSpread / coil.inductance, coil.capacitanceSpread / coil.capacitance);
+  const made = (
+    quantity: string,
+    unit: string,
+    note: Statement,
+    value: (of: CoilFit, by: LoadKnown) => number | null,
+    own: number,
+  ): Finding[] => {
+    const at = value(coil, known);
+    if (at === null) return [];
+    const doubts = again.flatMap(({ of, by, coil: fit }): Doubt[] => {
+      const moved = value(fit, by);
+      return moved === null ? [] : [{ of, size: Math.abs(moved - at) }];
+    });
+    const { total, budget } = budgetOf([{ of: statement('signal'), size: 2 * own }, ...doubts], unit);
+    return [
+      {
+        quantity,
+        value: at,
+        unit,
+        channel,
+        bands: [],
+        uncertainty: total,
+        repeatability: 2 * own,
+        budget,
+        notes: [note],
+      },
+    ];
+  };
+  const fromBoth = statement('coil-by-capacitance', { pf: 1e12 * known.addedF, leftDb: coil.leftDb });
+  const e = resonance(coil, known);
+  const tip = fitTip(rest(coil, known));
+  const findings = [
+    ...made('coil-inductance-heard', 'mH', fromBoth, (of) => 1e3 * of.inductance, 1e3 * coil.inductanceSpread),
+    ...made(
+      'load-capacitance-heard',
+      'pF',
+      statement('capacitance-in-all'),
+      (of) => 1e12 * of.capacitance,
+      1e12 * coil.capacitanceSpread,
+    ),
+    ...made(
+      'electrical-resonance',
+      'Hz',
+      fromBoth,
+      (of, by) => resonance(of, by)?.frequency ?? null,
+      ((e?.frequency ?? 0) * relative) / 2,
+    ),
+    ...made(
+      'electrical-resonance-q',
+      '',
+      fromBoth,
+      (of, by) => resonance(of, by)?.q ?? null,
+      ((e?.q ?? 0) * relative) / 2,
+    ),
+    ...(tip === null
+      ? []
+      : [
+          ...made(
+            'tip-resonance',
+            'Hz',
+            statement('tip-by-rest', { leftDb: tip.leftDb }),
+            (of, by) => fitTip(rest(of, by))?.hz ?? null,
+            tip.hzSpread,
+          ),
+          ...made(
+            'tip-resonance-q',
+            '',
+            statement('tip-by-rest', { leftDb: tip.leftDb }),
+            (of, by) => fitTip(rest(of, by))?.q ?? null,
+            tip.qSpread,
+          ),
+        ]),
+  ];
+  const curve = (quantity: string, points: readonly { hz: number; db: number }[]): Curve => ({
+    quantity,
+    channel,
+    x: points.map(({ hz }) => hz),
+    y: points.map(({ db }) => db),
+    xUnit: 'Hz',
+    yUnit: 'dB',
+  });
+  const network = {
+    coilResistance: known.coilOhm,
+    coilInductance: coil.inductance,
+    loadResistance: known.loadOhm,
+    loadCapacitance: coil.capacitance,
+  };
+  const left = rest(coil, known);
+  return {
+    findings,
+    curves: [
+      curve(
+        'response-of-coil',
+        left.map(({ hz }) => ({ hz, db: loadResponseDb(network, hz) })),
+      ),
+      curve('response-of-tip', left),
+    ],
+    why: null,
+  };
+}
