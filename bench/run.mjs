@@ -1,10 +1,11 @@
-// `npm run bench`: speed and size, as ratios within this one run. Prints; judges nothing.
+// `npm run bench`: speed and size, as ratios within this one run; `npm run bench -- faults`: bias and spread over every fault. Prints; judges nothing.
 import { spawn, spawnSync } from 'node:child_process';
 import { existsSync, mkdtempSync, readFileSync, rmSync, statSync } from 'node:fs';
 import { cpus, tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { ensureInstalled } from '../scripts/install.mjs';
+import { sweepFaults } from './faults.mjs';
 import { writeLongSide } from './longSide.mjs';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..');
@@ -126,6 +127,10 @@ async function answers() {
 }
 
 ensureInstalled(root);
+if (process.argv[2] === 'faults') {
+  sweepFaults(process.argv.slice(3));
+  process.exit();
+}
 const folder = mkdtempSync(join(tmpdir(), 'platterside-bench-'));
 try {
   console.log(`Node ${process.versions.node}, ${cpus().length} cores`);
