@@ -46,6 +46,9 @@ export const cardWords = {
   'match-bad': 'These do not go together as they are.',
   'match-undecided': 'These may go together: a limit lies within the uncertainty.',
   'match-info': 'Not enough is known yet to say.',
+  // — Run —
+  'capacitance-how': 'Record the same sweeps twice, the second time with a known capacitance across both inputs: what it changes tells coil and load, what is left tells the tip.',
+  'capacitance-caution': 'Switch the amplifier off before you put the capacitors across the inputs, and before you take them off.',
   // — the report of a side —
   'no-figure': 'No figure could be given.',
   'nothing-asked': 'Nothing that these figures ask for.',
