@@ -1,11 +1,11 @@
 /** `platterside measure`: everything that captures of a test record can tell. */
 import { basename } from 'node:path';
 import type { SideDocument } from '../core/advise/document.ts';
+import { type AddedCapacitance, withAddedCapacitance } from '../core/advise/loading/withAddedCapacitance.ts';
 import { CaptureError } from '../core/capture/captureError.ts';
 import { openRecording } from '../core/capture/openRecording.ts';
 import { problem } from '../core/capture/problem.ts';
 import { type ExaminedSide, type ExamineOptions, examineRecording, type Progress } from '../core/side/examineSide.ts';
-import { type AddedCapacitance, withAddedCapacitance } from '../core/side/withAddedCapacitance.ts';
 import { withHalfTurn } from '../core/side/withHalfTurn.ts';
 import { withSwappedLeads } from '../core/side/withSwappedLeads.ts';
 import { benchHelp } from './benchFlags.ts';

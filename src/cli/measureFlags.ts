@@ -1,13 +1,13 @@
 /** The flags of `measure`: what they are, which go together, and what they ask of the listener. */
 import { basename } from 'node:path';
 import { parseArgs } from 'node:util';
+import type { AddedCapacitance } from '../core/advise/loading/withAddedCapacitance.ts';
 import { CaptureError } from '../core/capture/captureError.ts';
 import { openRecording } from '../core/capture/openRecording.ts';
 import { readCalibration } from '../core/measure/calibration.ts';
 import type { PreampResponse } from '../core/measure/chainLevel.ts';
 import { parseResponse } from '../core/measure/responseCsv.ts';
 import type { ExamineOptions } from '../core/side/examineSide.ts';
-import type { AddedCapacitance } from '../core/side/withAddedCapacitance.ts';
 import { say } from '../core/words/statement.ts';
 import { benchFromFlags, benchOptions } from './benchFlags.ts';
 import { UsageError } from './command.ts';

@@ -2,8 +2,8 @@
 import { expect, it } from 'vitest';
 import { dice } from '../../src/cli/selfcheck/randomDeck.ts';
 import { Tally } from '../../src/cli/selfcheck/tally.ts';
+import { withAddedCapacitance } from '../../src/core/advise/loading/withAddedCapacitance.ts';
 import { examineRecording } from '../../src/core/side/examineSide.ts';
-import { withAddedCapacitance } from '../../src/core/side/withAddedCapacitance.ts';
 import { virtualCapture } from './virtualCapture.ts';
 
 const SEEDS = Number(process.env.CAPACITANCE_SEEDS ?? 2);

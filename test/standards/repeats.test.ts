@@ -1,7 +1,7 @@
 /** Type A figures and control charts against published numbers and the distribution that their constants follow from. */
 import { expect, it } from 'vitest';
-import { typeA } from '../../src/core/signal/typeA.ts';
 import { controlChart } from '../../src/core/advise/repeat/controlChart.ts';
+import { typeA } from '../../src/core/measure/typeA.ts';
 import { gaussian } from '../../src/core/signal/gaussian.fixture.ts';
 
 /** Twenty temperatures, °C: JCGM 100, table 1 (from memory; its own mean, spread and uncertainty of the mean are what it is held to) */

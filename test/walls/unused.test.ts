@@ -41,6 +41,7 @@ const FOR_TESTS: Readonly<Record<string, readonly string[]>> = {
   'a step of a longer calculation, tried alone': [
     'core/advise/propagate.ts propagate',
     'core/advise/weigh.ts forceOfMn',
+    'core/deck/carry.ts bodySlopes',
     'core/deck/filters.ts runFir',
     'core/deck/practice/practiceFaults.ts floatingParts',
     'core/draw/chart/line.ts thinned',

@@ -49,7 +49,7 @@ function pathSlope(errorDeg: number, verticalAngleDeg: number, tiltDeg: number):
 }
 
 /** The path of the deck's tip. */
-const tipPath = (deck: Deck, radiusMm: number): PathSlope =>
+export const tipPath = (deck: Deck, radiusMm: number): PathSlope =>
   pathSlope(trackingErrorDeg(deck, radiusMm), deck.arm.verticalAngleDeg, deck.cartridge.tiltDeg);
 
 /** The cutter's path; a cutter twisted clockwise by ζ tracks −ζ off the tangent. `stated`: by what the file says alone. */

@@ -113,3 +113,9 @@ export function nodeImpedance(network: CoilAndLoad, frequency: number): Complex 
   const coil = reciprocal({ re: network.coilResistance, im: w * network.coilInductance });
   return reciprocal({ re: coil.re + 1 / network.loadResistance, im: coil.im + w * network.loadCapacitance });
 }
+
+/** f₀ = 1/(2π√(LC)) with the load's own share, Hz, and Q of the loaded network; null where there is no resonance. */
+export function loadResonance(network: CoilAndLoad): { readonly frequency: number; readonly q: number } | null {
+  const { A, B, LC } = inverseSquare(network);
+  return LC > 0 ? { frequency: Math.sqrt(A / LC) / (2 * Math.PI), q: Math.sqrt(A * LC) / B } : null;
+}

@@ -6,7 +6,7 @@
 
 import type { JudgedFinding } from '../advise/document.ts';
 import { type ControlChart, controlChart } from '../advise/repeat/controlChart.ts';
-import { type TypeA, typeA } from '../signal/typeA.ts';
+import { type TypeA, typeA } from '../measure/typeA.ts';
 import type { CaptureEntry, Job } from './api.ts';
 import { alike, type DeckHistory } from './deckHistory.ts';
 import { epochsOf } from './epochs.ts';

@@ -4,11 +4,12 @@
  * A play is every band's n-th time. Figures of single bands are compared band by band; figures of several, such as the tilt, are worked out anew for each
  * play from its bands alone, as if it were the whole side.
  */
-import { type TypeA, typeA } from '../signal/typeA.ts';
+
 import { shownSpread } from '../words/figure.ts';
 import { statement } from '../words/statement.ts';
 import type { Finding } from './finding.ts';
 import type { SideReadings } from './sideReadings.ts';
+import { type TypeA, typeA } from './typeA.ts';
 
 type Key = Pick<Finding, 'quantity' | 'channel' | 'unit' | 'atHz'>;
 const keyOf = ({ quantity, channel, unit }: Key): string => `${quantity} ${channel ?? ''} ${unit}`;

@@ -1,10 +1,10 @@
 /** Two recordings of the same sweeps, a known capacitance across the inputs in one: coil and load apart from the tip. */
 import { useState } from 'preact/hooks';
+import { withAddedCapacitance } from '../../../core/advise/loading/withAddedCapacitance.ts';
 import { groupCurves } from '../../../core/draw/chart/curves.ts';
 import type { Job } from '../../../core/job/api.ts';
 import { readQuantity } from '../../../core/job/fields/quantity.ts';
 import { ofWhatIsFitted } from '../../../core/job/recordings.ts';
-import { withAddedCapacitance } from '../../../core/side/withAddedCapacitance.ts';
 import { say, statement } from '../../../core/words/statement.ts';
 import { api } from '../../api.ts';
 import { Caution } from '../../parts/Caution.tsx';
@@ -17,9 +17,9 @@ import { shownSide, sideDocument } from '../../side/shownSide.ts';
 import { useAsked } from '../../useAsked.ts';
 
 const FIELDS = {
-  added: { label: 'Capacitance added (pF)', unit: 'pF', min: 10, max: 5000 },
-  load: { label: 'Load resistance (Ω)', unit: 'Ω', min: 100, max: 1e6 },
-  coil: { label: 'Coil resistance (Ω)', unit: 'Ω', min: 1, max: 10_000 },
+  added: { label: 'Capacitance added (pF)', most: 20, unit: 'pF', min: 10, max: 5000 },
+  load: { label: 'Load resistance (Ω)', most: 20, help: '47000 unless typed', unit: 'Ω', min: 100, max: 1e6 },
+  coil: { label: 'Coil resistance (Ω)', most: 20, help: '700 ± 400 unless typed', unit: 'Ω', min: 1, max: 10_000 },
 } as const;
 type Name = keyof typeof FIELDS;
 const QUANTITIES = /^(coil-inductance-heard|load-capacitance-heard|(electrical|tip)-resonance(-q)?)$/;
@@ -72,18 +72,10 @@ export function CapacitanceFold({ job }: { readonly job: Job }) {
           return (
             <TextField
               key={name}
-              label={FIELDS[name].label}
+              of={FIELDS[name]}
               text={typed[name]}
               onText={(text) => setTyped({ ...typed, [name]: text })}
-              hint={
-                'wrong' in of
-                  ? say(of.wrong)
-                  : name === 'load'
-                    ? '47000 unless typed'
-                    : name === 'coil'
-                      ? '700 ± 400 unless typed'
-                      : undefined
-              }
+              {...('wrong' in of ? { hint: say(of.wrong) } : {})}
             />
           );
         })}

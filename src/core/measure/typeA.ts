@@ -6,7 +6,7 @@
  * @source JCGM 100 (GUM) 4.2.2, 4.2.3 and G.3
  * @checked test/standards/repeats.test.ts, on the GUM's own example
  */
-import { coverageFactor } from './robust.ts';
+import { coverageFactor } from '../signal/robust.ts';
 
 export interface TypeA {
   readonly count: number;

@@ -1,15 +1,16 @@
 /**
  * What coil and load do to the top, and what the tip does, from two recordings of the same sweeps, a known capacitance across the inputs in the
- * second (`advise/loading/coilFit.ts`).
+ * second (`coilFit.ts`).
  */
-import type { SideDocument } from '../advise/document.ts';
-import { judge } from '../advise/limits.ts';
-import { type CoilFit, fitCoil, fitTip, type LevelAt, type LoadKnown, withoutCoil } from '../advise/loading/coilFit.ts';
-import { withheld } from '../capture/problem.ts';
-import { loadResonance, loadResponseDb } from '../electrics/loading.ts';
-import { budgetOf, type Doubt } from '../measure/budget.ts';
-import type { Curve, Finding } from '../measure/finding.ts';
-import { type Statement, statement } from '../words/statement.ts';
+
+import { withheld } from '../../capture/problem.ts';
+import { loadResonance, loadResponseDb } from '../../electrics/loading.ts';
+import { budgetOf, type Doubt } from '../../measure/budget.ts';
+import type { Curve, Finding } from '../../measure/finding.ts';
+import { type Statement, statement } from '../../words/statement.ts';
+import type { SideDocument } from '../document.ts';
+import { judge } from '../limits.ts';
+import { type CoilFit, fitCoil, fitTip, type LevelAt, type LoadKnown, withoutCoil } from './coilFit.ts';
 
 export interface AddedCapacitance {
   /** F, in parallel with each input */
@@ -118,33 +119,43 @@ interface Fits {
   readonly added: AddedCapacitance;
 }
 
-/** Every figure with what is known of load and coil put otherwise. */
-function figures({ channel, known, coil, change, rest, added }: Fits): Parted {
+/** The fit again with what is known of load and coil put otherwise. */
+function fittedOtherwise({ known, change, added }: Fits): { of: Statement; by: LoadKnown; coil: CoilFit }[] {
   const coilSize = added.coilOhm === undefined ? USUAL_COIL.size : STATED_COIL * added.coilOhm;
-  const otherwise: { of: Statement; known: LoadKnown }[] = [
-    { of: statement('added-capacitance'), known: { ...known, addedF: known.addedF * (1 + ADDED) } },
-    { of: statement('load-resistance'), known: { ...known, loadOhm: known.loadOhm * (1 + LOAD) } },
-    { of: statement('coil-resistance'), known: { ...known, coilOhm: known.coilOhm + coilSize } },
+  const otherwise: { of: Statement; by: LoadKnown }[] = [
+    { of: statement('added-capacitance'), by: { ...known, addedF: known.addedF * (1 + ADDED) } },
+    { of: statement('load-resistance'), by: { ...known, loadOhm: known.loadOhm * (1 + LOAD) } },
+    { of: statement('coil-resistance'), by: { ...known, coilOhm: known.coilOhm + coilSize } },
   ];
-  const again = otherwise.flatMap(({ of, known: by }) => {
-    const fit = fitCoil(change, by);
-    return fit === null ? [] : [{ of, by, coil: fit }];
+  return otherwise.flatMap(({ of, by }) => {
+    const coil = fitCoil(change, by);
+    return coil === null ? [] : [{ of, by, coil }];
   });
-  const resonance = (of: CoilFit, by: LoadKnown) =>
-    loadResonance({
-      coilResistance: by.coilOhm,
-      coilInductance: of.inductance,
-      loadResistance: by.loadOhm,
-      loadCapacitance: of.capacitance,
-    });
-  const relative = Math.hypot(coil.inductanceSpread / coil.inductance, coil.capacitanceSpread / coil.capacitance);
-  const made = (
-    quantity: string,
-    unit: string,
-    note: Statement,
-    value: (of: CoilFit, by: LoadKnown) => number | null,
-    own: number,
-  ): Finding[] => {
+}
+
+const networkOf = (coil: CoilFit, by: LoadKnown) => ({
+  coilResistance: by.coilOhm,
+  coilInductance: coil.inductance,
+  loadResistance: by.loadOhm,
+  loadCapacitance: coil.capacitance,
+});
+
+/** A figure as a fit tells it; null where it tells none. */
+type ValueOf = (coil: CoilFit, by: LoadKnown) => number | null;
+
+interface Figure {
+  readonly quantity: string;
+  readonly unit: string;
+  readonly note: Statement;
+  readonly value: ValueOf;
+  /** standard, from the signal */
+  readonly own: number;
+}
+
+function figures(fits: Fits): Parted {
+  const { channel, known, coil, rest } = fits;
+  const again = fittedOtherwise(fits);
+  const findings = figuresOf(fits).flatMap(({ quantity, unit, note, value, own }): Finding[] => {
     const at = value(coil, known);
     if (at === null) return [];
     const doubts = again.flatMap(({ of, by, coil: fit }): Doubt[] => {
@@ -152,89 +163,41 @@ function figures({ channel, known, coil, change, rest, added }: Fits): Parted {
       return moved === null ? [] : [{ of, size: Math.abs(moved - at) }];
     });
     const { total, budget } = budgetOf([{ of: statement('signal'), size: 2 * own }, ...doubts], unit);
-    return [
-      {
-        quantity,
-        value: at,
-        unit,
-        channel,
-        bands: [],
-        uncertainty: total,
-        repeatability: 2 * own,
-        budget,
-        notes: [note],
-      },
-    ];
-  };
-  const fromBoth = statement('coil-by-capacitance', { pf: 1e12 * known.addedF, leftDb: coil.leftDb });
-  const e = resonance(coil, known);
-  const tip = fitTip(rest(coil, known));
-  const findings = [
-    ...made('coil-inductance-heard', 'mH', fromBoth, (of) => 1e3 * of.inductance, 1e3 * coil.inductanceSpread),
-    ...made(
-      'load-capacitance-heard',
-      'pF',
-      statement('capacitance-in-all'),
-      (of) => 1e12 * of.capacitance,
-      1e12 * coil.capacitanceSpread,
-    ),
-    ...made(
-      'electrical-resonance',
-      'Hz',
-      fromBoth,
-      (of, by) => resonance(of, by)?.frequency ?? null,
-      ((e?.frequency ?? 0) * relative) / 2,
-    ),
-    ...made(
-      'electrical-resonance-q',
-      '',
-      fromBoth,
-      (of, by) => resonance(of, by)?.q ?? null,
-      ((e?.q ?? 0) * relative) / 2,
-    ),
-    ...(tip === null
-      ? []
-      : [
-          ...made(
-            'tip-resonance',
-            'Hz',
-            statement('tip-by-rest', { leftDb: tip.leftDb }),
-            (of, by) => fitTip(rest(of, by))?.hz ?? null,
-            tip.hzSpread,
-          ),
-          ...made(
-            'tip-resonance-q',
-            '',
-            statement('tip-by-rest', { leftDb: tip.leftDb }),
-            (of, by) => fitTip(rest(of, by))?.q ?? null,
-            tip.qSpread,
-          ),
-        ]),
-  ];
+    const figure = { quantity, value: at, unit, channel, bands: [], budget, notes: [note] };
+    return [{ ...figure, uncertainty: total, repeatability: 2 * own }];
+  });
   const curve = (quantity: string, points: readonly { hz: number; db: number }[]): Curve => ({
-    quantity,
-    channel,
+    ...{ quantity, channel, xUnit: 'Hz', yUnit: 'dB' },
     x: points.map(({ hz }) => hz),
     y: points.map(({ db }) => db),
-    xUnit: 'Hz',
-    yUnit: 'dB',
   });
-  const network = {
-    coilResistance: known.coilOhm,
-    coilInductance: coil.inductance,
-    loadResistance: known.loadOhm,
-    loadCapacitance: coil.capacitance,
-  };
   const left = rest(coil, known);
-  return {
-    findings,
-    curves: [
-      curve(
-        'response-of-coil',
-        left.map(({ hz }) => ({ hz, db: loadResponseDb(network, hz) })),
-      ),
-      curve('response-of-tip', left),
-    ],
-    why: null,
-  };
+  const electrical = left.map(({ hz }) => ({ hz, db: loadResponseDb(networkOf(coil, known), hz) }));
+  return { findings, curves: [curve('response-of-coil', electrical), curve('response-of-tip', left)], why: null };
+}
+
+function figuresOf({ known, coil, rest }: Fits): Figure[] {
+  const relative = Math.hypot(coil.inductanceSpread / coil.inductance, coil.capacitanceSpread / coil.capacitance);
+  const resonance = (of: CoilFit, by: LoadKnown) => loadResonance(networkOf(of, by));
+  const now = resonance(coil, known);
+  const note = statement('coil-by-capacitance', { pf: 1e12 * known.addedF, leftDb: coil.leftDb });
+  const inAll = statement('capacitance-in-all');
+  const figure = (quantity: string, unit: string, of: Statement, value: ValueOf, own: number): Figure => ({
+    ...{ quantity, unit, note: of, value, own },
+  });
+  const half = (value: number | undefined): number => ((value ?? 0) * relative) / 2;
+  const ofCoil = [
+    figure('coil-inductance-heard', 'mH', note, (of) => 1e3 * of.inductance, 1e3 * coil.inductanceSpread),
+    figure('load-capacitance-heard', 'pF', inAll, (of) => 1e12 * of.capacitance, 1e12 * coil.capacitanceSpread),
+    figure('electrical-resonance', 'Hz', note, (of, by) => resonance(of, by)?.frequency ?? null, half(now?.frequency)),
+    figure('electrical-resonance-q', '', note, (of, by) => resonance(of, by)?.q ?? null, half(now?.q)),
+  ];
+  const tip = fitTip(rest(coil, known));
+  if (tip === null) return ofCoil;
+  const byRest = statement('tip-by-rest', { leftDb: tip.leftDb });
+  return [
+    ...ofCoil,
+    figure('tip-resonance', 'Hz', byRest, (of, by) => fitTip(rest(of, by))?.hz ?? null, tip.hzSpread),
+    figure('tip-resonance-q', '', byRest, (of, by) => fitTip(rest(of, by))?.q ?? null, tip.qSpread),
+  ];
 }
