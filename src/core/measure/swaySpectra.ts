@@ -38,8 +38,8 @@ const WORTH = 0.95;
 /** fewer tell no coherence from chance */
 const LEAST_SEGMENTS = 6;
 
-/** Hz to mix by: an even number of bins, so that segments half of one another apart are in one phase. */
-export const swayMixHz = (rateHz: number): number => (2 * Math.round((MIX_HZ * SIZE) / rateHz / 2) * rateHz) / SIZE;
+/** Hz to mix by, 20 or a little more: an even number of bins, so that segments half of one another apart are in one phase. */
+export const swayMixHz = (rateHz: number): number => (2 * Math.ceil((MIX_HZ * SIZE) / rateHz / 2) * rateHz) / SIZE;
 
 /** @param low of the same mixing stages as the tone, from the same frame on @returns null where the stretch is too short */
 export function swaySpectra(trace: SpeedTrace, low: Baseband): SwaySpectra | null {
