@@ -100,8 +100,8 @@ function curvesOf(quantity: string, { points, level }: Hump): Curve[] {
   const db = (power: number): number => 10 * Math.log10(Math.max(power / level, 1e-4));
   const of = { quantity, x: points.map(({ hz }) => hz), xUnit: 'Hz', yUnit: 'dB' };
   return [
-    { ...of, y: points.map(({ power }) => db(power)) },
-    { ...of, y: points.map(({ fitted }) => db(fitted)) },
+    { ...of, name: 'heard', y: points.map(({ power }) => db(power)) },
+    { ...of, name: 'fitted', y: points.map(({ fitted }) => db(fitted)) },
   ];
 }
 

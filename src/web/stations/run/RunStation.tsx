@@ -29,11 +29,8 @@ import { SideTimeline } from '../../side/SideTimeline.tsx';
 import { entryOf, pickedBand, shownButNot, sideDocument } from '../../side/shownSide.ts';
 import type { StationProps } from '../station.ts';
 import { BenchFold } from './BenchFold.tsx';
-<<<<<<< HEAD
-import { ChainFold } from './ChainFold.tsx';
-=======
 import { CapacitanceFold } from './CapacitanceFold.tsx';
->>>>>>> 5e72e58 (Coil and tip by a known capacitance at Run)
+import { ChainFold } from './ChainFold.tsx';
 import { Glance } from './Glance.tsx';
 import { LimitsFold } from './LimitsFold.tsx';
 import { RepeatsFold } from './RepeatsFold.tsx';
