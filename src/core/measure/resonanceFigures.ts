@@ -61,8 +61,10 @@ function contradict(ways: readonly ResonanceWay[], apart: number): boolean {
   );
 }
 
+const WAYS = { sweep: 'way-sweep', 'ring-down': 'way-ring-down', speed: 'way-speed', noise: 'way-noise' } as const;
+
 function listed(ways: readonly ResonanceWay[]): Statement {
-  const said = ways.map(({ way, hz }) => statement(`way-${way}`, { hz: hz.value }));
+  const said = ways.map(({ way, hz }) => statement(WAYS[way], { hz: hz.value }));
   return said.slice(1).reduce((one, other) => statement('two-ways', { one, other }), said[0]);
 }
 
