@@ -3,9 +3,10 @@ import type { Advice, JudgedFinding, Verdict } from '../core/advise/document.ts'
 import type { Problem } from '../core/capture/problem.ts';
 import { shownProblems } from '../core/capture/shownProblems.ts';
 import { HARMONICS, type HarmonicLine, harmonicLines, harmonicTitles } from '../core/job/harmonicLines.ts';
-import { shownFigure, unitSign, withThisRecord } from '../core/words/figure.ts';
+import { shownFigure, unitSign } from '../core/words/figure.ts';
+import { figureLines } from '../core/words/figureLines.ts';
 import { showNumber } from '../core/words/number.ts';
-import { isSigned, quantityTitle } from '../core/words/quantities.ts';
+import { quantityTitle } from '../core/words/quantities.ts';
 
 const COLOUR: Record<Verdict | 'error' | 'warning' | 'note', string> = {
   good: '32',
@@ -48,18 +49,16 @@ const said = (words: Readonly<Record<string, string>>, name: string): string =>
 
 export function findingsText(findings: readonly JudgedFinding[], colour: boolean): string {
   const { lines, note, rest } = harmonicLines(findings);
-  const rows = rest.map((finding) => ({
-    name: nameOf(finding),
-    figure: shownFigure(finding.value, finding.unit, finding.uncertainty, isSigned(finding.quantity)),
-    finding,
-  }));
+  const rows = rest.map((finding) => {
+    const [figure, record] = figureLines(finding);
+    return { name: nameOf(finding), figure, record, finding };
+  });
   const width = Math.max(0, ...rows.map((row) => row.name.length));
   const figureWidth = Math.max(0, ...rows.map((row) => row.figure.length));
   const plain = rows
-    .map(({ name, figure, finding }) => {
+    .map(({ name, figure, record, finding }) => {
       const verdict = paint(finding.verdict.padEnd(9), finding.verdict, colour);
-      const spread = withThisRecord(finding);
-      const said = [spread === null ? '' : `${spread}.`, finding.decidedBy ?? '', finding.note].filter((s) => s !== '');
+      const said = [record === null ? '' : `${record}.`, finding.decidedBy ?? '', finding.note].filter((s) => s !== '');
       return `  ${name.padEnd(width)}  ${figure.padStart(figureWidth)}  ${verdict}  ${said.join(' ')}`.trimEnd();
     })
     .join('\n');

@@ -1,10 +1,17 @@
 /** A deck's history, stylus hours and what is due, as readable tables for a terminal. */
 import type { DeckHistory } from '../core/job/deckHistory.ts';
 import type { DueList } from '../core/job/dueList.ts';
-import { driftText, dueStateWords, dueWhen, limitText, readingWords, stylusName } from '../core/job/historyWords.ts';
+import {
+  driftText,
+  dueStateWords,
+  dueWhen,
+  limitText,
+  readingText,
+  readingWords,
+  stylusName,
+} from '../core/job/historyWords.ts';
 import type { StylusLedger } from '../core/job/stylusHours.ts';
-import { shownFigure } from '../core/words/figure.ts';
-import { isSigned, quantityTitle } from '../core/words/quantities.ts';
+import { quantityTitle } from '../core/words/quantities.ts';
 import { columns } from './jobText.ts';
 import { oneLine } from './usageWords.ts';
 
@@ -19,7 +26,7 @@ export function deckHistoryText({ deck, jobs, older, figures }: DeckHistory): st
       `job ${reading.job}`,
       day(reading.at),
       readingWords[reading.when],
-      shownFigure(reading.value, figure.unit, reading.uncertainty, isSigned(figure.quantity)),
+      readingText(figure, reading),
       reading.verdict,
       driftText(figure, reading) ?? '',
       reading.cartridge,

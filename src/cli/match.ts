@@ -167,7 +167,11 @@ export const command: Command = {
       io.out(`${JSON.stringify(document, null, 2)}\n`);
     } else {
       const texts = [
-        findingsText(document.findings, io.colour),
+        // a part's range is what its note tells, and no interval of a reading
+        findingsText(
+          document.findings.map(({ low: _low, high: _high, ...finding }) => finding),
+          io.colour,
+        ),
         adviceText(document.advice),
         withheldText(document.problems),
       ];

@@ -1,6 +1,7 @@
 /** `platterside record`: what the shop's own jobs teach of a record. */
 import { basename } from 'node:path';
 import { parseArgs } from 'node:util';
+import { learnedLeaksText } from '../core/advise/budget/learnedRecord.ts';
 import { tooFew } from '../core/advise/budget/learnRecord.ts';
 import { recordKey } from '../core/record/recordKey.ts';
 import { showNumber } from '../core/words/number.ts';
@@ -51,6 +52,8 @@ export const command: Command = {
     const speed =
       learned.speedPercent === undefined ? [] : [`speed to ±${showNumber(learned.speedPercent.uncertainty, 3)} %`];
     io.err(`platterside: learned from ${learned.decks} decks: ${[...tilt, ...speed].join(', ')}\n`);
+    const leaks = learnedLeaksText(learned);
+    if (leaks !== null) io.err(`platterside: ${leaks}\n`);
     return 0;
   },
 };

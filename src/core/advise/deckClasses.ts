@@ -23,6 +23,9 @@ const shop: Limits = {
   'rumble-unweighted': above(37, 32, 'good: ČSN 36 8401, converted; bad: DIN 45500, converted'),
   'rumble-weighted': above(52, 47, 'good: common practice, converted; bad: DIN 45500, converted'),
   hum: above(55, 45, house),
+  'tracking-error': below(2.5, 4, 'house rule: a nine-inch arm that is set right reaches 2.3° at the outermost groove'),
+  'vertical-tracking-error': below(5, 10, 'good: 20° ± 5° of IEC 98, from memory; bad: house rule'),
+  'frequency-response-deviation': below(2, 5, house),
   'arm-resonance-from': above(8, 6, 'common practice; no standard seen'),
   'arm-resonance-to': below(12, 15, 'common practice; no standard seen'),
   // — of Match, calculated —
@@ -45,6 +48,9 @@ export const DECK_CLASSES: Readonly<Record<DeckClass, Limits>> = {
     'wow-flutter-weighted': below(0.07, 0.12, house),
     'rumble-unweighted': above(42, 37, house),
     'rumble-weighted': above(60, 55, house),
+    'tracking-error': below(2.5, 3.5, house),
+    'vertical-tracking-error': below(4, 8, house),
+    'frequency-response-deviation': below(1.5, 3, house),
   },
   archive: {
     ...shop,
@@ -56,5 +62,8 @@ export const DECK_CLASSES: Readonly<Record<DeckClass, Limits>> = {
     eccentricity: below(0.1, 0.3, house),
     'rumble-unweighted': above(45, 40, house),
     'rumble-weighted': above(63, 58, house),
+    'tracking-error': below(2.5, 3, house),
+    'vertical-tracking-error': below(3, 6, house),
+    'frequency-response-deviation': below(1, 2, house),
   },
 };

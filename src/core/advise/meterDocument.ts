@@ -75,25 +75,29 @@ export function meterDocument(answer: TiltFromMeter, { cut, learned, setByMirror
   const record = recordError(cut, learned, { setByMirror });
   const cutTiltDeg = cut?.tiltDeg ?? 0;
   const deck = ofDeck(answer, record, cutTiltDeg);
-  const { total, budget } = budgetOf(
-    [
-      { of: statement('readings'), size: answer.readingDeg },
-      {
-        of: statement('phase-of-leaks'),
-        size: Math.sqrt(Math.max(0, answer.uncertaintyDeg ** 2 - answer.readingDeg ** 2)),
-      },
-      { of: record.tiltSource, size: 2 * radToDeg(Math.sqrt(record.leakDoubt.tilt)) },
-    ],
-    'deg',
-  );
+  /** @param perDegree of the scale that the figure is told on, for each of the tip */
+  const spreads = (readingDeg: number, perDegree: number) => {
+    const phase = Math.sqrt(Math.max(0, answer.uncertaintyDeg ** 2 - answer.readingDeg ** 2));
+    const doubts = [
+      { of: statement('readings'), size: readingDeg },
+      { of: statement('phase-of-leaks'), size: phase * perDegree },
+      { of: record.tiltSource, size: 2 * radToDeg(Math.sqrt(record.leakDoubt.tilt)) * perDegree },
+    ];
+    const { total: uncertainty, budget } = budgetOf(doubts, 'deg');
+    return { uncertainty, repeatability: readingDeg, budget };
+  };
+  const ofTip = spreads(answer.readingDeg, 1);
   const removed = cut?.tiltDeg === undefined ? [] : [statement('record-tilt-removed', { degrees: cut.tiltDeg })];
-  const figure = (quantity: string, value: number, notes: readonly Statement[]): Finding => ({
+  const figure = (
+    quantity: string,
+    value: number,
+    spread: ReturnType<typeof spreads>,
+    notes: readonly Statement[],
+  ): Finding => ({
     quantity,
     value,
     unit: 'deg',
-    uncertainty: total,
-    repeatability: answer.readingDeg,
-    budget,
+    ...spread,
     bands: [],
     notes: [...notes, ...removed],
   });
@@ -101,13 +105,15 @@ export function meterDocument(answer: TiltFromMeter, { cut, learned, setByMirror
     answer.bestTiltDeg === undefined ? [answer.assumption] : [statement('scale-at-zero'), answer.assumption];
   const verdict: Verdict = deck.worth === null ? 'undecided' : verdictOfWorth(deck.worth);
   const findings = [
-    withVerdict({ ...figure('azimuth-error', deck.angleDeg, notes), asHeard: answer.angleDeg }, verdict),
+    withVerdict({ ...figure('azimuth-error', deck.angleDeg, ofTip, notes), asHeard: answer.angleDeg }, verdict),
   ];
   if (answer.bestTiltDeg !== undefined) {
-    const best = answer.bestTiltDeg + (answer.angleDeg - deck.angleDeg) / (answer.scale ?? 1);
-    findings.push(withVerdict(figure('best-tilt-setting', best, [statement('own-scale')]), 'info'));
+    const scale = answer.scale ?? 1;
+    const best = answer.bestTiltDeg + (answer.angleDeg - deck.angleDeg) / scale;
+    const onScale = spreads(answer.bestReadingDeg ?? answer.readingDeg / scale, 1 / scale);
+    findings.push(withVerdict(figure('best-tilt-setting', best, onScale, [statement('own-scale')]), 'info'));
   }
-  return { schema: 1, findings, advice: [adviceOf(answer, deck, total)] };
+  return { schema: 1, findings, advice: [adviceOf(answer, deck, ofTip.uncertainty)] };
 }
 
 function adviceOf(answer: TiltFromMeter, { leaks, angleDeg, worth }: OfDeck, uncertaintyDeg: number): Advice {

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { degToRad, ratioToDb } from '../units/units.ts';
+import { degToRad, radToDeg, ratioToDb } from '../units/units.ts';
 import { say } from '../words/statement.ts';
 import { meterDocument } from './meterDocument.ts';
 import { ReadingsError, readingsFromCsv } from './readingsCsv.ts';
@@ -69,7 +69,8 @@ describe('tilt from readings at several tilts', () => {
         const best = (a - b) / 2 / scale;
         expect(degToRad(answer.bestTiltDeg ?? Number.NaN)).toBeCloseTo(best, 6);
         expect(answer.scale).toBeCloseTo(scale, 6);
-        expect(answer.angleDeg).toBeCloseTo(-(answer.bestTiltDeg ?? Number.NaN), 9);
+        // of the tip, whatever the person's degrees are
+        expect(answer.angleDeg).toBeCloseTo(radToDeg((b - a) / 2), 4);
       }),
       { seed: 21 },
     );
@@ -117,7 +118,7 @@ describe('tilt from readings at several tilts', () => {
     if (!answer.found) throw new Error(answer.why.code);
     const [move] = meterDocument(answer).advice;
     expect(move.action).toBe('leave-tilt');
-    expect(move.why).toContain('From the last reading, at +2.00°, that is 2.00° anticlockwise.');
+    expect(move.why).toContain('From the last reading, at +2.00°, that is 2.00° of your scale anticlockwise.');
   });
 
   it('says why where the readings fix nothing', () => {

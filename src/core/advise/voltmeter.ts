@@ -42,7 +42,7 @@ export interface ReadingAtTilt {
 
 export interface TiltFromMeter {
   readonly found: true;
-  /** Tilt present, deg, clockwise positive: for a pair, now; for several tilts, with the scale at zero. */
+  /** Tilt present, true degrees (not the scale's), clockwise positive: for a pair, now; for several tilts, with the scale at zero. */
   readonly angleDeg: number;
   /** k = 2, deg; of the readings alone */
   readonly readingDeg: number;
@@ -56,6 +56,8 @@ export interface TiltFromMeter {
   readonly assumption: Statement;
   /** several tilts only: where on the person's scale the leak is least, deg */
   readonly bestTiltDeg?: number;
+  /** k = 2, deg on the person's scale; of the readings alone */
+  readonly bestReadingDeg?: number;
   /** several tilts only: how many true degrees one degree of the person's scale is */
   readonly scale?: number;
   /** several tilts only, deg on the scale: the last reading, where the cartridge is assumed to be */
@@ -155,27 +157,29 @@ export function tiltFromReadings(rows: readonly ReadingAtTilt[], readingUncertai
   const { curvature, slopeLeft, slopeRight, floorLeft, floorRight, covariance } = fit;
   const best = -(slopeLeft + slopeRight) / (4 * curvature);
   const at = (slope: number, floor: number) => Math.max(1e-12, curvature * best * best + slope * best + floor);
-  // first-order propagation of the readings' spread to the least of the sum
-  const gradient = fitScale
-    ? [-best / curvature, -1 / (4 * curvature), -1 / (4 * curvature), 0, 0]
-    : [-1 / (4 * curvature), -1 / (4 * curvature), 0, 0];
-  let variance = 0;
-  for (let i = 0; i < gradient.length; i++) {
-    for (let j = 0; j < gradient.length; j++) variance += gradient[i] * covariance[i][j] * gradient[j];
-  }
-  // `readingUncertaintyDb` is k = 2, and so is what comes of it
-  const uncertainty = Math.sqrt(Math.max(0, variance));
+  const s = Math.sqrt(curvature);
+  // first-order propagation of the readings' spread; `readingUncertaintyDb` is k = 2, and so is what comes of it
+  const spreadOf = (byCurvature: number, bySlope: number): number => {
+    const gradient = [...(fitScale ? [byCurvature] : []), bySlope, bySlope, 0, 0];
+    const variance = gradient.reduce(
+      (sum, g, i) => sum + g * gradient.reduce((inner, h, j) => inner + covariance[i][j] * h, 0),
+      0,
+    );
+    return Math.sqrt(Math.max(0, variance));
+  };
+  // least of the sum at τ = −(b_L + b_R)/4s² on the scale, at −s τ of the tip: what a degree of the scale is, the leaks tell themselves
+  const uncertainty = spreadOf(-best / curvature, -1 / (4 * curvature));
+  const ofTip = spreadOf(best / (2 * s), 1 / (4 * s));
   if (!(radToDeg(uncertainty) < 5) || !(Math.abs(radToDeg(best)) < 20)) {
     return { found: false, why: statement('readings-do-not-bend') };
   }
-  const s = Math.sqrt(curvature);
   // with the scale at zero: x_L = −b_L/2s, x_R = b_R/2s, y² what is left of the floor
   const leakOf = (re: number, floor: number): Complex => ({ re, im: Math.sqrt(Math.max(0, floor - re * re)) });
   return {
     found: true,
-    angleDeg: radToDeg(-best),
-    readingDeg: radToDeg(uncertainty),
-    uncertaintyDeg: radToDeg(uncertainty),
+    angleDeg: radToDeg(-best * s),
+    readingDeg: radToDeg(ofTip),
+    uncertaintyDeg: radToDeg(ofTip),
     leaks: {
       leftIntoRight: leakOf(-slopeLeft / (2 * s), floorLeft),
       rightIntoLeft: leakOf(slopeRight / (2 * s), floorRight),
@@ -183,7 +187,8 @@ export function tiltFromReadings(rows: readonly ReadingAtTilt[], readingUncertai
     predictedLeftToRightDb: -ratioToDb(Math.sqrt(at(slopeLeft, floorLeft))),
     predictedRightToLeftDb: -ratioToDb(Math.sqrt(at(slopeRight, floorRight))),
     bestTiltDeg: radToDeg(best),
-    scale: Math.sqrt(curvature),
+    bestReadingDeg: radToDeg(uncertainty),
+    scale: s,
     lastTiltDeg: rows[rows.length - 1].tiltDeg,
     assumption: fitScale ? statement('scale-alike') : statement('scale-true'),
   };

@@ -15,6 +15,11 @@ const readingSchema = z.object({
   value: z.union([z.number(), z.string()]),
   /** k = 2, in the figure's unit */
   uncertainty: z.number().nullable(),
+  /** k = 2, in the figure's unit, with the record that it was read with */
+  repeatability: z.number().nullable().optional(),
+  /** 95 %, of what is an interval; `high` null: open */
+  low: z.number().optional(),
+  high: z.number().nullable().optional(),
   verdict: z.string(),
   /** key of the record file; absent: none */
   record: z.string().optional(),
@@ -108,7 +113,7 @@ export function deckFigures(visits: readonly DeckVisit[], limits: Limits): reado
     ];
     for (const [when, found] of both) {
       for (const [key, one] of found) {
-        const { quantity, channel, unit, value, uncertainty, verdict } = one.finding;
+        const { quantity, channel, unit, value, uncertainty, repeatability, low, high, verdict } = one.finding;
         const before = last.get(key);
         const reading: DeckReading = {
           job: number,
@@ -116,6 +121,9 @@ export function deckFigures(visits: readonly DeckVisit[], limits: Limits): reado
           when,
           value,
           uncertainty,
+          ...(repeatability === undefined ? {} : { repeatability }),
+          ...(low === undefined ? {} : { low }),
+          ...(high === undefined ? {} : { high }),
           verdict,
           ...(one.capture.record === undefined ? {} : { record: one.capture.record.key }),
           cartridge: cartridge[when],
@@ -154,9 +162,9 @@ export const deckHistoryCsv = ({ deck, figures }: DeckHistory): string =>
       'value',
       'uncertainty',
       'verdict',
-    ].concat(['cartridge', 'drift', 'drift_uncertainty', 'drift_beyond_uncertainty']),
+    ].concat(['cartridge', 'drift', 'drift_uncertainty', 'drift_beyond_uncertainty', 'low', 'high']),
     ...figures.flatMap(({ quantity, channel, unit, limit, readings }) =>
-      readings.map(({ job, at, when, value, uncertainty, verdict, cartridge, drift }) => [
+      readings.map(({ job, at, when, value, uncertainty, low, high, verdict, cartridge, drift }) => [
         deck.name,
         quantity,
         channel ?? '',
@@ -173,6 +181,8 @@ export const deckHistoryCsv = ({ deck, figures }: DeckHistory): string =>
         drift?.change ?? null,
         drift?.uncertainty ?? null,
         drift === null || drift.beyond === null ? '' : drift.beyond ? 'yes' : 'no',
+        low ?? null,
+        high ?? null,
       ]),
     ),
   ]);

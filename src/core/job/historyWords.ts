@@ -1,5 +1,6 @@
 /** History, stylus hours and what is due, in words for page and command line. */
 import { shownFigure } from '../words/figure.ts';
+import { figureLines } from '../words/figureLines.ts';
 import type { DeckFigure, DeckReading } from './deckHistory.ts';
 import type { DueRow } from './dueList.ts';
 import type { Stylus } from './stylusHours.ts';
@@ -8,6 +9,10 @@ export const readingWords: Readonly<Record<DeckReading['when'], string>> = {
   received: 'as received',
   left: 'as it left',
 };
+
+/** As any figure is said: its interval where it has one. */
+export const readingText = ({ quantity, unit }: Pick<DeckFigure, 'quantity' | 'unit'>, reading: DeckReading): string =>
+  figureLines({ ...reading, quantity, unit })[0];
 
 /** "+0.40 ± 0.20 dB, beyond the uncertainty"; null where nothing may be compared. */
 export function driftText({ unit }: Pick<DeckFigure, 'unit'>, { drift }: DeckReading): string | null {

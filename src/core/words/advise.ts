@@ -13,6 +13,7 @@ export const adviseWords = {
   'decide-by-recording': 'Undecided: a longer or quieter recording would decide it.',
   'decide-by-strobe': 'Undecided: a strobe disc, or a record with a certified speed, would decide it.',
   'strobe-apart': 'The recording says {heard:+.2} %, the reading {read:+.2} %: further apart than both allow. Look at the strobe again, and whether this is the record of the record file.',
+  'learned-leaks': 'All {decks} decks have a tilt of {degrees:+.2} ± {uncertainty:.2}° in common, and leaks of {left:.0} and {right:.0} dB; their own tilts spread by {spread:.2}°.',
   'decide-by-record': 'Undecided: a certified record, a second record, or this record learned from ten decks would decide it.',
   'decide-by-phase': 'Undecided: a recording, or mono sums, would decide it.',
   'turn-benefit': 'Expected gain of the worse separation: {gain:.1} dB; chance of losing more than 0.5 dB: {harm:.0} %.',

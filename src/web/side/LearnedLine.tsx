@@ -1,4 +1,5 @@
 /** What was learned of the record that is picked, and the one control that leaves it out. */
+import { learnedLeaksText } from '../../core/advise/budget/learnedRecord.ts';
 import { job } from '../jobState.ts';
 import { Check } from '../parts/Choice.tsx';
 import { setShop } from '../shop.ts';
@@ -15,6 +16,7 @@ export function LearnedLine() {
       </p>
     );
   }
+  const leaks = learnedLeaksText(told.learned);
   return (
     <div>
       <Check
@@ -23,6 +25,7 @@ export function LearnedLine() {
         onChecked={(on) => setShop({ learnedOff: on ? undefined : true })}
       />
       <p class="soft small">
+        {leaks === null ? '' : `${leaks} `}
         What all decks have in common is the record’s own: its leaks, balance and speed replace the assumed ones, a
         certificate comes first. Holds from the next reading on, for all jobs.
       </p>

@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
 import type { ComplexLeaks } from '../../measure/tilt.ts';
-import { parseLearned } from './learnedRecord.ts';
+import { learnedLeaksText, parseLearned } from './learnedRecord.ts';
 import { deckReading, learnRecord } from './learnRecord.ts';
 import { inverseNormal } from './normalDraws.ts';
 
@@ -62,6 +62,8 @@ it('more decks make it surer, and a few that are mounted askew change nothing', 
   expect(of(60).variance.tilt).toBeLessThan(of(12).variance.tilt / 2);
   const askew = of(30, 3);
   expect(askew.decks).toBeLessThanOrEqual(27);
+  expect(of(60).spread?.tilt).toBeCloseTo(Math.hypot(0.012, 0.0224 / Math.SQRT2), 2);
+  expect(of(60).spread?.quadrature).toBeCloseTo(0.0224, 2);
   expect(Math.abs(tiltOf(askew.mean) - tiltOf(of(30).mean))).toBeLessThan(0.005);
 });
 
@@ -91,6 +93,11 @@ it('what is written is read again; another file is refused by its name', () => {
   const read = learnRecord(record, decks(20, 8));
   if (!read.ok) throw new Error(read.why);
   expect(parseLearned(JSON.stringify(read.learned), 'x.json')).toEqual({ ok: true, learned: read.learned });
+  expect(learnedLeaksText(read.learned)).toMatch(
+    /^All (1\d|20) decks have a tilt of [+−]\d\.\d\d ± \d\.\d\d° in common, and leaks of −\d\d and −\d\d dB/,
+  );
+  const { spread: _spread, ...older } = read.learned.leaks ?? { spread: undefined };
+  expect(parseLearned(JSON.stringify({ ...read.learned, leaks: older }), 'x.json')).toMatchObject({ ok: true });
   const wrong = parseLearned('{"schema": 1}', 'x.json');
   expect(wrong.ok ? '' : wrong.why).toMatch(/^x\.json: kind: .*record learn/);
 });

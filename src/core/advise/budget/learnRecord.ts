@@ -96,6 +96,11 @@ function leaksOf(all: readonly ComplexLeaks[]) {
       common: common.variance,
       quadrature: (left.variance + right.variance) / 2,
     },
+    spread: {
+      tilt: tilt.spread,
+      common: common.spread,
+      quadrature: Math.sqrt((left.spread ** 2 + right.spread ** 2) / 2),
+    },
   };
 }
 
@@ -125,7 +130,7 @@ export function learnRecord(
       kind: 'learned-record',
       record,
       decks: used,
-      ...(found === undefined ? {} : { leaks: { mean: found.mean, variance: found.variance } }),
+      ...(found === undefined ? {} : { leaks: found }),
       ...(balanceDb === undefined ? {} : { balanceDb }),
       ...(speedPercent === undefined ? {} : { speedPercent }),
     },

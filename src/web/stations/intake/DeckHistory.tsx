@@ -2,9 +2,8 @@
 
 import { apiPaths, type Job } from '../../../core/job/api.ts';
 import type { DeckFigure, DeckReading, DeckHistory as History } from '../../../core/job/deckHistory.ts';
-import { driftText, limitText, readingWords } from '../../../core/job/historyWords.ts';
-import { shownFigure } from '../../../core/words/figure.ts';
-import { isSigned, quantityTitle, verdictWords } from '../../../core/words/quantities.ts';
+import { driftText, limitText, readingText, readingWords } from '../../../core/job/historyWords.ts';
+import { quantityTitle, verdictWords } from '../../../core/words/quantities.ts';
 import { api } from '../../api.ts';
 import { dayHere } from '../../localTime.ts';
 import { Fold } from '../../parts/Fold.tsx';
@@ -88,8 +87,7 @@ function Figure({ figure, number }: { readonly figure: DeckFigure; readonly numb
             <th scope="row">{`${reading.job}, ${dayHere(reading.at)}`}</th>
             <td>{readingWords[reading.when]}</td>
             <td>
-              {shownFigure(reading.value, figure.unit, reading.uncertainty, isSigned(figure.quantity))}{' '}
-              {verdictWords[reading.verdict as keyof typeof verdictWords] ?? ''}
+              {readingText(figure, reading)} {verdictWords[reading.verdict as keyof typeof verdictWords] ?? ''}
             </td>
             <td>{driftText(figure, reading) ?? ''}</td>
             <td>{reading.cartridge}</td>
