@@ -12,6 +12,21 @@ export interface BudgetLine {
   readonly share: number;
 }
 
+/** A tone's once-per-turn swing as a phasor, ratio, its phase where the tone starts: a place on the record. */
+export interface PhasorAtStart {
+  readonly re: number;
+  readonly im: number;
+  /** of either part */
+  readonly variance: number;
+  readonly degreesOfFreedom: number;
+  readonly rotationHz: number;
+  /** of the tone, as heard */
+  readonly frequencyHz: number;
+  readonly radiusMm: number | null;
+  /** in the record file, where it was matched */
+  readonly sheetBand: number | null;
+}
+
 /** A measured figure with what it rests on. The verdict is `advise`'s to add. */
 export interface Finding {
   /** name in docs/contract.md */
@@ -38,6 +53,8 @@ export interface Finding {
   readonly high?: number | null;
   /** a leak as heard, undriven over driven, gains removed, nothing that is known of the record taken off */
   readonly complex?: Complex;
+  /** of `once-per-turn`: two recordings of one record are told apart by it (halfTurn.ts) */
+  readonly atStart?: PhasorAtStart;
   /** Hz, of what is read at one frequency of many */
   readonly atHz?: number;
   /** of bands that were played again in this recording: the scatter of one play (standard), ± of their mean (k for 95 %), and the mean less `value` */

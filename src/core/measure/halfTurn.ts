@@ -9,21 +9,11 @@ import { coverageFactor } from '../signal/robust.ts';
 import { type Statement, statement } from '../words/statement.ts';
 import type { Assumed } from './assumed.ts';
 import { withBudget } from './budget.ts';
-import type { Finding } from './finding.ts';
+import type { Finding, PhasorAtStart } from './finding.ts';
 
 /** A tone's once-per-turn phasor, at the start of its band. */
-export interface TurnAtStart {
+export interface TurnAtStart extends PhasorAtStart {
   readonly band: number;
-  /** in the record file, where it was matched */
-  readonly sheetBand: number | null;
-  readonly frequencyHz: number;
-  readonly radiusMm: number | null;
-  readonly re: number;
-  readonly im: number;
-  /** of either part */
-  readonly variance: number;
-  readonly degreesOfFreedom: number;
-  readonly rotationHz: number;
 }
 
 const UNKNOWN_RADIUS_MM = 100;

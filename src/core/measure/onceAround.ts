@@ -8,7 +8,8 @@ import { radToDeg } from '../units/units.ts';
 import { type Statement, statement } from '../words/statement.ts';
 import { withBudget } from './budget.ts';
 import type { Finding } from './finding.ts';
-import { ofOtherArms, type SideHole, turnPhasor } from './hole.ts';
+import type { TurnAtStart } from './halfTurn.ts';
+import { ofOtherArms, type SideHole, turnPhasor, turnsAtStart } from './hole.ts';
 import type { SideReadings, ToneBand } from './sideReadings.ts';
 
 /** k = 2, deg: a direction less sure than this is none */
@@ -30,6 +31,7 @@ export function onceAroundFigures(
     : [statement('rpm-assumed', { rpm: side.rpm === 100 / 3 ? '33⅓' : String(side.rpm) })];
   const findings: Finding[] = [];
   const problems: Problem[] = [];
+  const starts = turnsAtStart(hole);
   for (const tone of speedBands) {
     const phasor = turnPhasor(tone, rotationHz);
     if (phasor === null) continue;
@@ -43,6 +45,7 @@ export function onceAroundFigures(
       uncertainty: own,
       repeatability: own,
       bands: [tone.band.index],
+      ...atStartOf(starts.find(({ band }) => band === tone.band.index)),
       notes: [statement('turns-read', { turns: phasor.turns }), ...rpm],
     });
   }
@@ -53,6 +56,12 @@ export function onceAroundFigures(
   }
   findings.push(...holeFigures(hole, rpm));
   return { findings, problems };
+}
+
+function atStartOf(turn: TurnAtStart | undefined): Pick<Finding, 'atStart'> {
+  if (turn === undefined) return {};
+  const { band: _band, ...atStart } = turn;
+  return { atStart };
 }
 
 function holeFigures(hole: SideHole, rpm: readonly Statement[]): Finding[] {

@@ -39,6 +39,26 @@ describe('uncertainty of a mean', () => {
     }
   });
 
+  it('a line that swings a few times counts for what it leaves in the mean, beside noise and alike at any phase', () => {
+    for (const [periods, size] of [
+      [2.3, 0.5],
+      [2.3, 3],
+      [3.5, 1],
+      [5.6, 2],
+    ]) {
+      const swinging = (draw: () => number, n: number) => {
+        const phase = 2 * Math.PI * (0.5 + 0.5 * Math.tanh(draw()));
+        return Float64Array.from(
+          { length: n },
+          (_, i) => size * Math.cos((2 * Math.PI * periods * i) / n + 50 * phase) + draw(),
+        );
+      };
+      const r = ratio(swinging, 2000);
+      expect(r, `${periods} periods`).toBeGreaterThan(0.8);
+      expect(r, `${periods} periods`).toBeLessThan(1.25);
+    }
+  });
+
   it('is right within a quarter for noise that hums at 3 Hz width, and no more than half too small for slow wander', () => {
     const filtered = (share: number) => (draw: () => number, n: number) => {
       let y = 0;

@@ -5,10 +5,12 @@
  *
  * Noise around a tone is not white (rumble and hum lean on it from one side), and what the mean has already taken out at
  * zero must not be counted as quiet: the density is averaged over bins from 1/T to the larger of 8 Hz and 10/T. Where the
- * lowest ten bins stand well above that average (slow wander), they are believed instead.
+ * lowest ten bins stand well above that average (slow wander), they are believed instead. A steady line among them is no wander: what
+ * swings once per turn averages out but for what a part of a period leaves, and that alone is counted (slowLine.ts).
  */
 import type { Complex } from '../units/complex.ts';
 import { sharedFft, transformSize } from './sharedFft.ts';
+import { takeSlowLine } from './slowLine.ts';
 import { onLoan, workArray } from './workArrays.ts';
 
 export interface MeanUncertainty {
@@ -23,6 +25,8 @@ const WIDTH_HZ = 8;
 const LOW_BINS = 10;
 /** the mean of 10 bins of 2 degrees of freedom passes this by chance 1 time in 100 */
 const WANDER = 1.9;
+/** rotation and two harmonics */
+const MOST_LINES = 3;
 
 /**
  * @param re @param im series with its mean taken out (im may be all zero)
@@ -47,42 +51,66 @@ function spreadOf(
   to: number,
   rateHz: number,
 ): MeanUncertainty {
-  const size = transformSize(to - from);
-  const fr = workArray(size);
-  const fi = workArray(size);
+  const length = to - from;
+  const x = workArray(length);
+  const y = workArray(length);
+  const kept = good.subarray(from, to);
   let count = 0;
-  for (let n = from; n < to; n++) {
-    if (good[n] === 0) continue;
-    fr[n - from] = re[n];
-    fi[n - from] = im[n];
+  for (let n = 0; n < length; n++) {
+    if (kept[n] === 0) continue;
+    x[n] = re[from + n];
+    y[n] = im[from + n];
     count += 1;
   }
   if (count < 2) return { varRe: 0, varIm: 0, degreesOfFreedom: 1 };
+  const highest = Math.min(length / 2 - 1, Math.max(10, (WIDTH_HZ * length) / rateHz));
+  const lowest = Math.min(highest, LOW_BINS);
+  let density = densityOf(x, y);
+  let lines = 0;
+  const leaked = { re: 0, im: 0 };
+  while (lines < MOST_LINES) {
+    const line = takeSlowLine(x, y, kept, (b) => density(b, b), lowest);
+    if (line === null) break;
+    leaked.re += line.re;
+    leaked.im += line.im;
+    lines += 1;
+    density = densityOf(x, y);
+  }
+  const [wide, low] = [density(1, highest), density(1, lowest)];
+  const wanders = low.re + low.im > WANDER * (wide.re + wide.im);
+  const believed = wanders ? low : wide;
+  // a line takes its own bin with it
+  const bins = (wanders ? lowest : highest) - lines;
+  const share = (bins + lines) / bins;
+  return {
+    varRe: (share * believed.re) / (count * count) + leaked.re,
+    varIm: (share * believed.im) / (count * count) + leaked.im,
+    degreesOfFreedom: Math.max(2, 2 * bins * (count / length)),
+  };
+}
+
+/** Mean power of both series between two frequencies in periods of their length; from the nearest bin where both are the same. */
+function densityOf(x: Float64Array, y: Float64Array): (first: number, last: number) => Complex {
+  const size = transformSize(x.length);
+  const fr = workArray(size);
+  const fi = workArray(size);
+  fr.set(x);
+  fi.set(y);
   sharedFft(size).forward(fr, fi);
   // Bins of the padded transform lie closer than 1/T: `step` of them make one independent bin.
-  const step = size / (to - from);
-  const highest = Math.min((to - from) / 2 - 1, Math.max(10, (WIDTH_HZ * (to - from)) / rateHz));
-  const average = (first: number, last: number): Complex => {
+  const step = size / x.length;
+  return (first, last) => {
     let a = 0;
     let b = 0;
     let bins = 0;
-    for (let k = Math.ceil(first * step); k <= Math.floor(last * step); k++) {
+    const from = first === last ? Math.round(first * step) : Math.ceil(first * step);
+    for (let k = from; k <= Math.max(from, Math.floor(last * step)); k++) {
       const m = size - k;
       // transforms of the real and of the imaginary series, from that of their sum re + i im
       a += ((fr[k] + fr[m]) / 2) ** 2 + ((fi[k] - fi[m]) / 2) ** 2;
       b += ((fi[k] + fi[m]) / 2) ** 2 + ((fr[m] - fr[k]) / 2) ** 2;
       bins += 1;
     }
-    return bins === 0 ? { re: 0, im: 0 } : { re: a / bins, im: b / bins };
-  };
-  const wide = average(1, highest);
-  const low = average(1, Math.min(highest, LOW_BINS));
-  const wanders = low.re + low.im > WANDER * (wide.re + wide.im);
-  const believed = wanders ? low : wide;
-  const bins = wanders ? LOW_BINS : highest;
-  return {
-    varRe: believed.re / (count * count),
-    varIm: believed.im / (count * count),
-    degreesOfFreedom: Math.max(2, 2 * bins * (count / (to - from))),
+    return { re: a / bins, im: b / bins };
   };
 }

@@ -2,6 +2,7 @@
 import { z } from 'zod';
 import { benchFields, benchLines, benchNames } from './run/bench.ts';
 import { exchangedFields, exchangedLines, exchangedSchema } from './run/exchanged.ts';
+import { halfTurnFields, halfTurnLines, halfTurnSchema } from './run/halfTurn.ts';
 import { chosenLimits, deckClassChoice, limitFields, limitLines, limitsTypedSchema } from './run/limits.ts';
 import { responseFields, responseLines, responsesSchema } from './run/responses.ts';
 import { each, fieldText, ofEveryStation, type StationModel, type TypedBy, without } from './stationModel.ts';
@@ -12,17 +13,19 @@ const schema = z.strictObject({
   bench: each(benchNames, fieldText).optional(),
   responses: responsesSchema.optional(),
   exchanged: exchangedSchema.optional(),
+  halfTurn: halfTurnSchema.optional(),
 });
 export type RunTyped = TypedBy<typeof schema>;
 
 export const runModel: StationModel<RunTyped> = {
   schema,
-  wholes: [['responses', 'preamp'], ['responses', 'record'], ['exchanged']],
-  lines: ({ limits, bench = {}, responses = {}, exchanged }, { shop, stations, captures }) => [
+  wholes: [['responses', 'preamp'], ['responses', 'record'], ['exchanged'], ['halfTurn']],
+  lines: ({ limits, bench = {}, responses = {}, exchanged, halfTurn = {} }, { shop, stations, captures }) => [
     { label: 'Limits', text: limitLines(chosenLimits(limits, shop.limits)).join('; ') },
     ...benchLines(bench, shop.bench ?? {}),
     ...responseLines(responses, stations.match ?? {}),
     ...exchangedLines(exchanged, captures),
+    ...halfTurnLines(halfTurn, captures),
   ],
   fromOlder: without('forReport'),
   fields: {
@@ -30,5 +33,6 @@ export const runModel: StationModel<RunTyped> = {
     bench: benchFields,
     responses: responseFields,
     exchanged: exchangedFields,
+    halfTurn: halfTurnFields,
   },
 };

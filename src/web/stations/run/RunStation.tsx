@@ -26,12 +26,13 @@ import { HarmonicsTable } from '../../side/HarmonicsTable.tsx';
 import { Problems } from '../../side/problems.tsx';
 import { SideReader } from '../../side/SideReader.tsx';
 import { SideTimeline } from '../../side/SideTimeline.tsx';
-import { entryOf, pickedBand, shownButNot, sideDocument } from '../../side/shownSide.ts';
+import { entryOf, pickedBand, shownButNot, shownSide, sideDocument } from '../../side/shownSide.ts';
 import type { StationProps } from '../station.ts';
 import { BenchFold } from './BenchFold.tsx';
 import { CapacitanceFold } from './CapacitanceFold.tsx';
 import { ChainFold } from './ChainFold.tsx';
 import { Glance } from './Glance.tsx';
+import { HalfTurnFold } from './HalfTurnFold.tsx';
 import { LimitsFold } from './LimitsFold.tsx';
 import { RepeatsFold } from './RepeatsFold.tsx';
 import { ResponsesFold } from './ResponsesFold.tsx';
@@ -87,6 +88,7 @@ export default function RunStation({ job }: StationProps) {
             <Groups document={document} />
           </Fold>
           <ChainFold job={job} />
+          <HalfTurnFold job={job} document={document} shown={shownSide.value?.captureId ?? null} />
           <RepeatsFold job={job} record={document.record?.key ?? null} />
           <CapacitanceFold job={job} />
           <Problems problems={document.problems} />

@@ -1,0 +1,107 @@
+/**
+ * A steady line among the lowest frequencies of a series, found, fitted and taken out, with what it leaves in the series' mean.
+ *
+ *   x(t) = a cos ωt + b sin ωt + noise   →   the mean holds (a² + b²)/2 · |Σ e^{iωt}/n|², whatever the phase
+ *
+ * @checked uncertaintyOfMean.test.ts
+ */
+import type { Complex } from '../units/complex.ts';
+import { solveSymmetric } from './solveSymmetric.ts';
+
+/** the largest of ten bins of noise passes their mean by this much 1 time in 40 */
+const STANDS_OUT = 6;
+/** slower than this, in periods of the series, a line is not told from wander */
+const SLOWEST = 1.5;
+/** bins beside a line that it fills as well */
+const BESIDE = 1.5;
+/** it is looked for this far beside the loudest bin, in such steps, in periods */
+const AROUND = 1.2;
+const GRID = 0.1;
+
+/**
+ * @param x @param y series of one length, zero where `good` is; the line is subtracted from both
+ * @param density power of both near a frequency, in periods of the series
+ * @param lowest how many periods the lowest frequencies reach to
+ * @returns variance that the line leaves in the mean of either; null where none stands out
+ */
+export function takeSlowLine(
+  x: Float64Array,
+  y: Float64Array,
+  good: Uint8Array,
+  density: (periods: number) => Complex,
+  lowest: number,
+): Complex | null {
+  const powers: { readonly at: number; readonly power: number }[] = [];
+  for (let at = 1; at <= lowest; at += 0.5) {
+    const { re, im } = density(at);
+    powers.push({ at, power: re + im });
+  }
+  const top = powers.reduce((best, one) => (one.power > best.power ? one : best), powers[0]);
+  const others = powers.filter(({ at }) => Math.abs(at - top.at) >= BESIDE);
+  if (top.at < SLOWEST || others.length === 0) return null;
+  const rest = others.reduce((sum, { power }) => sum + power, 0) / others.length;
+  if (!(top.power > STANDS_OUT * rest)) return null;
+  let best: Fit | null = null;
+  for (let at = Math.max(1, top.at - AROUND); at <= top.at + AROUND; at += GRID) {
+    const fit = fitted(x, y, good, (2 * Math.PI * at) / x.length);
+    if (fit !== null && (best === null || fit.power > best.power)) best = fit;
+  }
+  if (best === null) return null;
+  const { omega, ofX, ofY, leak } = best;
+  for (let n = 0; n < x.length; n++) {
+    if (good[n] === 0) continue;
+    const [c, s] = [Math.cos(omega * n), Math.sin(omega * n)];
+    x[n] -= ofX[0] + ofX[1] * c + ofX[2] * s;
+    y[n] -= ofY[0] + ofY[1] * c + ofY[2] * s;
+  }
+  const left = ([, a, b]: Float64Array): number => ((a * a + b * b) / 2) * leak;
+  return { re: left(ofX), im: left(ofY) };
+}
+
+interface Fit {
+  readonly omega: number;
+  /** mean, cosine, sine */
+  readonly ofX: Float64Array;
+  readonly ofY: Float64Array;
+  /** what it takes out of both */
+  readonly power: number;
+  /** |mean of e^{iωt}|² over what is good */
+  readonly leak: number;
+}
+
+function fitted(x: Float64Array, y: Float64Array, good: Uint8Array, omega: number): Fit | null {
+  let [count, c1, s1, cc, cs, ss] = [0, 0, 0, 0, 0, 0];
+  const [ofX, ofY] = [new Float64Array(3), new Float64Array(3)];
+  for (let n = 0; n < x.length; n++) {
+    if (good[n] === 0) continue;
+    const [c, s] = [Math.cos(omega * n), Math.sin(omega * n)];
+    count += 1;
+    c1 += c;
+    s1 += s;
+    cc += c * c;
+    cs += c * s;
+    ss += s * s;
+    ofX[0] += x[n];
+    ofX[1] += c * x[n];
+    ofX[2] += s * x[n];
+    ofY[0] += y[n];
+    ofY[1] += c * y[n];
+    ofY[2] += s * y[n];
+  }
+  const normal = [
+    [count, c1, s1],
+    [c1, cc, cs],
+    [s1, cs, ss],
+  ];
+  const [solvedX, solvedY] = [solveSymmetric(normal, ofX), solveSymmetric(normal, ofY)];
+  if (solvedX === null || solvedY === null) return null;
+  const gain = (right: Float64Array, { solution }: { readonly solution: Float64Array }): number =>
+    right.reduce((sum, r, i) => sum + r * solution[i], 0);
+  return {
+    omega,
+    ofX: solvedX.solution,
+    ofY: solvedY.solution,
+    power: gain(ofX, solvedX) + gain(ofY, solvedY),
+    leak: (c1 / count) ** 2 + (s1 / count) ** 2,
+  };
+}
