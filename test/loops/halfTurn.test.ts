@@ -51,7 +51,9 @@ it('tells the platter from the record by half a turn, within what it says', { ti
       );
       const { turns, findings } = await measureSide(recording, bands, { assumed });
       // what a kept recording tells of it later
-      const kept = findings.flatMap(({ atStart, bands: [band] }) => (atStart === undefined ? [] : [{ ...atStart, band }]));
+      const kept = findings.flatMap(({ atStart, bands: [band] }) =>
+        atStart === undefined ? [] : [{ ...atStart, band }],
+      );
       expect(kept).toEqual(turns);
       return turns;
     };
