@@ -74,7 +74,7 @@ it.each([
     for (const [figure, fromHz, toHz, gain] of FIGURES) {
       const is = 10 * Math.log10(truth(fromHz, toHz, gain));
       for (const channel of ['left', 'right'] as const) {
-        const { power, spread } = weightedPower(reading, channel, fromHz, toHz, gain);
+        const { power, spread } = weightedPower(reading.parts[0], channel, fromHz, toHz, gain);
         tallies.get(figure)?.add(10 * Math.log10(power), spreadDb(power, spread), is);
       }
     }

@@ -1,4 +1,5 @@
 import { expect, it } from 'vitest';
+import { bandMark } from './beforeAfter.ts';
 import { type DeckReading, deckFigures } from './deckHistory.ts';
 import { readingText } from './historyWords.ts';
 import { straightSide } from './side.fixture.ts';
@@ -16,9 +17,9 @@ it('a separation of a deck’s history is said as an interval, open where nothin
 });
 
 it('the history keeps the interval that the recording told', () => {
-  const { bands } = straightSide;
+  const bandMarks = straightSide.bands.map(bandMark);
   const findings = straightSide.findings.map((f) => ({ ...f, low: 20, high: null, uncertainty: null }));
-  const capture = { id: 'c', sha256: 'e', bands, findings, heardAt: '2026-03-04' };
+  const capture = { id: 'c', sha256: 'e', bandMarks, findings, heardAt: '2026-03-04' };
   const visit = { number: 1, cartridge: { received: '', left: '' }, received: [capture], since: [] };
   const [first] = deckFigures([visit], {});
   expect(first.readings[0]).toMatchObject({ low: 20, high: null });
