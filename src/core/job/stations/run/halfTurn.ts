@@ -20,10 +20,7 @@ import { fieldText, type TypedBy } from '../stationModel.ts';
 export const halfTurnSchema = z.strictObject({ first: fieldText.optional(), second: fieldText.optional() });
 export type HalfTurnTyped = TypedBy<typeof halfTurnSchema>;
 
-export const halfTurnFields = {
-  first: { label: 'Recording before half a turn of the record' },
-  second: { label: 'Recording after half a turn of the record' },
-};
+export const halfTurnFields = { label: 'Recordings with half a turn of the record between' } as const;
 
 type Heard = Pick<CaptureEntry, 'id'> & { readonly findings: readonly JudgedFinding[] };
 
