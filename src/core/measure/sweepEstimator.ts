@@ -68,6 +68,9 @@ interface Level {
   held: number;
   /** frames of the level before what is held */
   before: number;
+  /** |X|² of both channels where no line was heard, summed over the spectra, and of how many */
+  readonly quiet: Float64Array;
+  readonly quietSpectra: Uint32Array;
 }
 
 export class SweepEstimator implements BandEstimator<SweepReading> {
@@ -111,6 +114,8 @@ export class SweepEstimator implements BandEstimator<SweepReading> {
         right: new Float64Array(size),
         held: 0,
         before: 0,
+        quiet: new Float64Array(size / 2),
+        quietSpectra: new Uint32Array(size / 2),
       };
     });
   }
@@ -154,6 +159,7 @@ export class SweepEstimator implements BandEstimator<SweepReading> {
     for (let k = 1; k < size / 2; k++) all[k] = power(k);
     const s = level.delayS + (level.before + size / 2) / rateHz;
     const free = all.slice();
+    const busy = new Uint8Array(size / 2);
     for (let found = 0; found < MOST_LINES; found++) {
       let top = fromBin;
       for (let k = fromBin; k <= toBin; k++) if (free[k] > free[top]) top = k;
@@ -178,6 +184,10 @@ export class SweepEstimator implements BandEstimator<SweepReading> {
           sums.im += ri * lr - rr * li;
         }
         const noise = line.floor / 2;
+        // what lies there before and after the sweep: beside a line it may be quieter, as rumble is above it
+        const noiseAtOtherTimes = () =>
+          level.quietSpectra[at] === 0 ? 0 : ((level.quiet[at] / level.quietSpectra[at]) * (2 * half + 1) * scale) / 2;
+        busy.fill(1, Math.max(0, at - 2 * half), at + 2 * half + 1);
         this.lines.push({
           s,
           hz: (line.centre * rateHz) / size,
@@ -186,11 +196,17 @@ export class SweepEstimator implements BandEstimator<SweepReading> {
           re: scale * sums.re,
           im: scale * sums.im,
           noise: scale * noise,
+          noiseAtOtherTimes,
           windowS: size / rateHz,
           mostHzPerS: ((2 * half - 3) * rateHz ** 2) / size ** 2,
         });
       }
       free.fill(0, Math.max(0, top - 2 * half), top + 2 * half + 1);
+    }
+    for (let k = 1; k < size / 2; k++) {
+      if (busy[k] === 1) continue;
+      level.quiet[k] += all[k];
+      level.quietSpectra[k] += 1;
     }
   }
 

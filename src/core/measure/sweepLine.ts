@@ -16,8 +16,10 @@ export interface HeardLine {
   readonly right: number;
   readonly re: number;
   readonly im: number;
-  /** of either channel, squared peak */
+  /** of either channel, squared peak, beside the line */
   readonly noise: number;
+  /** the same at the line's place while the sweep is elsewhere, as far as the stretch was heard */
+  readonly noiseAtOtherTimes: () => number;
   readonly windowS: number;
   /** a line that moves faster than this is not wholly in it */
   readonly mostHzPerS: number;
@@ -56,7 +58,19 @@ export function followedLine(lines: readonly HeardLine[], { rising }: SweepSetti
     if (before === undefined || powerOf(before) < powerOf(line)) best.set(key, line);
   }
   const steady = steadyLines(lines, law);
-  return { law, points: pointsOf([...best.values()].filter((line) => !isMixed(line, steady))) };
+  const clear = [...best.values()].filter((line) => !isMixed(line, steady)).flatMap(withWholeNoise);
+  return { law, points: pointsOf(clear).filter(({ spreadDb }) => spreadDb < MOST_SPREAD_DB) };
+}
+
+/** standard, dB: a level that noise leaves more unsure than this is none */
+const MOST_SPREAD_DB = 0.6;
+
+/** What lies there beside the sweep taken off, where beside the line it was less; nothing where nothing is left. */
+function withWholeNoise(line: HeardLine): HeardLine[] {
+  const noise = Math.max(line.noise, line.noiseAtOtherTimes());
+  const more = noise - line.noise;
+  const clear = { ...line, noise, left: Math.max(0, line.left - more), right: Math.max(0, line.right - more) };
+  return powerOf(clear) > 0 ? [clear] : [];
 }
 
 const isOn = (law: LineLaw, { s, hz, windowS }: HeardLine): boolean => {
