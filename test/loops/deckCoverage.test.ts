@@ -5,7 +5,7 @@
  * The samples are made here from matrices and sines alone; nothing of the virtual deck is in them. k = 2 must hold the truth in 90 to 99 %;
  * a separation's interval likewise, its open end counting as inside.
  *
- * CAPTURES=600 for the long version.
+ * The upper bound needs many: CAPTURES=300 for the long version, all loops by `node bench/coverage.mjs`.
  */
 
 import { expect, it } from 'vitest';

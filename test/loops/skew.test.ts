@@ -40,6 +40,8 @@ const sheet: RecordSheet = {
     tone('lateral', 10_000, 66),
   ],
 };
+/** draws from which a share means something */
+const MANY = 30;
 const SEEDS = Number(process.env.SKEW_SEEDS ?? 4);
 
 it('tells the skew within its uncertainty, the width stated', { timeout: 900_000 }, async () => {
@@ -81,5 +83,8 @@ it('tells the skew within its uncertainty, the width stated', { timeout: 900_000
   console.log(tally.line('stylus-skew', 'deg'));
   expect(tally.count).toBe(SEEDS);
   expect(tally.coverage).toBeGreaterThanOrEqual(75);
+  // few draws bound the size of the errors, many the share inside as well
+  expect(tally.normalised).toBeLessThan(SEEDS < MANY ? 2 : 1.2 + 3 / Math.sqrt(2 * SEEDS));
+  if (SEEDS >= MANY) expect(tally.objection).toBeNull();
   expect(tally.largest).toBeLessThan(2);
 });

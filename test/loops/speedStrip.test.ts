@@ -15,6 +15,8 @@ const sheet = {
   cut: { speedUncertaintyPercent: 0.01 },
   bands: [tone(140, 14), tone(100, 7.2), tone(70, 10)],
 } as const;
+/** draws from which a share means something */
+const MANY = 30;
 const SEEDS = Number(process.env.SPEED_SEEDS ?? 3);
 
 it('reads lines, rms, drift and drag within what it says', { timeout: 900_000 }, async () => {
@@ -82,6 +84,9 @@ it('reads lines, rms, drift and drag within what it says', { timeout: 900_000 },
   for (const [name, tally] of Object.entries(tallies)) {
     expect(tally.count, name).toBe(SEEDS);
     expect(tally.coverage, name).toBeGreaterThanOrEqual(65);
+    // few draws bound the size of the errors, many the share inside as well
+    expect(tally.normalised, name).toBeLessThan(SEEDS < MANY ? 2 : 1.2 + 3 / Math.sqrt(2 * SEEDS));
+    if (SEEDS >= MANY) expect(tally.objection, name).toBeNull();
   }
   expect(tallies.line.largest).toBeLessThan(0.002);
   expect(tallies.drift.largest).toBeLessThan(0.03);
