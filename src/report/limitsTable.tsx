@@ -1,6 +1,6 @@
 /** The limits that a recording's verdicts went by: beside each figure, and all with their sources. */
 import { type Limits, limitsOn } from '../core/advise/limits.ts';
-import type { NamedLimits } from '../core/advise/limitsFile.ts';
+import { type ChosenLimits, recheckTold } from '../core/job/stations/run/limits.ts';
 import { unitSign } from '../core/words/figure.ts';
 import { quantityOf, quantityTitle } from '../core/words/quantities.ts';
 import { reportTitles as titles } from '../core/words/report.ts';
@@ -15,7 +15,7 @@ export function limitText(quantity: string, limits: Limits): string {
   return `${good.join(' ')} ${unitSign(quantityOf(quantity).unit)}; ${titles.bad.toLowerCase()} ${bad.join(', ')}`;
 }
 
-export function LimitsTable({ of: { deckClass, limits } }: { of: NamedLimits }) {
+export function LimitsTable({ of: { deckClass, limits, recheck } }: { of: ChosenLimits }) {
   return (
     <section class="keep">
       <h2>{titles.limits}</h2>
@@ -46,6 +46,9 @@ export function LimitsTable({ of: { deckClass, limits } }: { of: NamedLimits }) 
           </tbody>
         </table>
       </div>
+      <p>
+        {titles.recheck}: {recheckTold(recheck)}.
+      </p>
     </section>
   );
 }

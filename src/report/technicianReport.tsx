@@ -1,6 +1,5 @@
 /** The technician's report: everything a job holds, set close; the newest recording with its evidence. */
 import type { SideDocument } from '../core/advise/document.ts';
-import type { NamedLimits } from '../core/advise/limitsFile.ts';
 import { API_SCHEMA, type CaptureRecord, type Job } from '../core/job/api.ts';
 import { cartridgeOn } from '../core/job/cartridgeOn.ts';
 import type { Letterhead } from '../core/job/letterhead.ts';
@@ -12,6 +11,7 @@ import { dueText } from '../core/job/stations/handOver/due.ts';
 import { figureRows } from '../core/job/stations/handOver/figureRows.ts';
 import { resultText } from '../core/job/stations/handOver/result.ts';
 import { linesOf, typedOf } from '../core/job/stations/index.ts';
+import type { ChosenLimits } from '../core/job/stations/run/limits.ts';
 import type { JobTyped } from '../core/job/stations/stationModel.ts';
 import { METHOD_VERSION } from '../core/measure/methodVersion.ts';
 import { statusWords, reportTitles as titles } from '../core/words/report.ts';
@@ -89,7 +89,7 @@ function Station({ name, job, typed }: { name: StationName; job: Job; typed: Job
   );
 }
 
-function Evidence({ last, limits }: { last: CaptureRecord; limits: NamedLimits }) {
+function Evidence({ last, limits }: { last: CaptureRecord; limits: ChosenLimits }) {
   const { document } = last;
   return (
     <>

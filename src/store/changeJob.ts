@@ -28,7 +28,7 @@ import type { StationName } from '../core/job/station.ts';
 import { type Changed, changeStation, freshStations, type Stations } from '../core/job/stationState.ts';
 import { closingLacks } from '../core/job/stations/handOver.ts';
 import { type Change, found, type Held, notFound } from './answers.ts';
-import { jobRow, readAdvice, readDeck, readHeard, readJob, readStations } from './readJob.ts';
+import { jobRow, readAdvice, readDeck, readHeard, readJob, readLimits, readStations } from './readJob.ts';
 import { stationRow } from './rows.ts';
 import type { JobRow } from './tables.ts';
 import type { Origin, Tx } from './transaction.ts';
@@ -205,13 +205,13 @@ async function marking(
   tx: Tx,
   id: string,
   origin: Origin,
-  mark: (stations: Stations, at: string) => Partial<Stations>,
+  mark: (stations: Stations, at: string) => Partial<Stations> | Promise<Partial<Stations>>,
   answer: (row: JobRow) => Promise<readonly Answered[]>,
 ): Promise<Held<MoveMade>> {
   const row = await jobRow(tx, id);
   if (row === undefined) return noJob(id);
   const updatedAt = origin.now();
-  const changed = mark(await readStations(tx, id), updatedAt);
+  const changed = await mark(await readStations(tx, id), updatedAt);
   for (const [name, state] of Object.entries(changed)) await writeStation(tx, id, name as StationName, state);
   const answered = await answer(row);
   for (const { id: advice, outcome } of answered) await writeOutcome(tx, id, advice, outcome);
@@ -269,11 +269,11 @@ export const makeMove = (tx: Tx, id: string, move: Move, origin: Origin): Promis
     tx,
     id,
     origin,
-    (stations, at) => {
+    async (stations, at) => {
       const told = ({ step, move: name }: Mark): boolean => step === move.step && name === move.move;
       const before = Object.entries(stations).filter(([, { marks = [] }]) => marks.some(told));
       return move.step === undefined || before.length === 0
-        ? stationsAfterMove(stations, move, at)
+        ? stationsAfterMove(stations, move, at, (await readLimits(tx, id)).recheck)
         : Object.fromEntries(before);
     },
     (row) => answerOf(tx, row, move),

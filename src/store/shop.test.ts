@@ -57,6 +57,24 @@ it('the shop’s limits judge every reading of every job, the job’s own go ove
   await other.close();
 });
 
+it('what a move may change elsewhere is the shop’s, and the job’s over it', async () => {
+  const store = await fresh();
+  const job = found(await store.createJob({ deck: { name: 'Deck' } }));
+  for (const name of ['tilt', 'run'] as const)
+    await store.changeStation(job.id, name, { status: { was: 'untouched', is: 'done' } });
+  const turned = async (step: string): Promise<boolean | undefined> => {
+    const { stations } = found(await store.move(job.id, { move: 'turn-shell', station: 'tilt', by: 0.35, step }));
+    found(await store.undoMove(job.id, { step }));
+    return stations.run?.marks?.[0].counts;
+  };
+  expect(await turned('one')).toBe(true);
+  await store.setShop({ limits: { recheck: { tilt: '0.5' } } });
+  expect(await turned('two')).toBe(false);
+  await store.changeStation(job.id, 'run', { changes: [{ path: ['limits', 'recheck', 'tilt'], is: '0.3' }] });
+  expect(await turned('three')).toBe(true);
+  await store.close();
+});
+
 it('ten decks teach a record, each by its first reading; what was set aside teaches nothing', async () => {
   const store = await fresh();
   const key = '0123456789abcdef';

@@ -33,6 +33,15 @@ test('class and own limits are kept with the job; what cannot be is said', async
     .fill('0.2');
 });
 
+test('what a move may change elsewhere is typed beside them', async () => {
+  const group = page.getByRole('group', { name: 'A change elsewhere is checked again beyond' });
+  await group.getByLabel('Tracking force, mN').fill('0.4');
+  await page.getByText('Limits: archive, 2 set otherwise').waitFor();
+  await soon(run).toMatchObject({ limits: { recheck: { 'tracking-force': '0.4' } } });
+  await group.getByLabel('Tracking force, mN').fill('');
+  await page.getByText('Limits: archive, 1 set otherwise').waitFor();
+});
+
 test('they can be made the shop’s, which every job then has', async () => {
   await page.getByRole('button', { name: 'Make these the shop’s' }).click();
   await soon(async () => (await bench.stored()).shop).toEqual({

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { RECHECK_CLASSES } from '../advise/recheck.ts';
 import type { OpenStatus, StationState } from './api.ts';
 import { demoParts } from './demoParts.ts';
 import { leafChanges } from './leafPaths.ts';
@@ -121,6 +122,17 @@ describe('the size of an effect, for this arm', () => {
     // loosened screws have no size
     expect(changed.tilt?.status).toBe('stale');
     expect(changed['hand-over']?.status).toBe('stale');
+  });
+
+  it('goes by the tolerances of this job', () => {
+    const slide = { move: 'slide', station: 'place', by: 1.2 } as const;
+    const loose = { ...RECHECK_CLASSES.shop, 'tracking-force': { most: 0.3, unit: 'mN', source: '' } };
+    expect(stationsAfterMove(knownBench(), slide, t1, loose).weigh?.marks?.[0]).toMatchObject({
+      counts: false,
+      effect: { most: 0.3 },
+    });
+    const close = { ...RECHECK_CLASSES.shop, 'vertical-angle': { most: 0.01, unit: 'deg', source: '' } };
+    expect(stationsAfterMove(knownBench(), slide, t1, close).height?.status).toBe('stale');
   });
 
   it('setting force and height in turn comes to an end: each is only noted at the other', () => {

@@ -1,6 +1,6 @@
 /** What a move made at one station does to the others: marked to be looked at again, or noted; and taken back. */
 
-import { outOfTolerance } from '../advise/recheck.ts';
+import { outOfTolerance, RECHECK_CLASSES, type RecheckTolerances } from '../advise/recheck.ts';
 import type { Mark, Move, StationState } from './api.ts';
 import { knownArm } from './knownArm.ts';
 import type { MoveName } from './moves.ts';
@@ -51,9 +51,15 @@ function withoutNotes(state: StationState, at: string): StationState | null {
  * nothing marks nothing. The station where it is made looks after itself; but Run only measures, and is marked.
  *
  * @param at ISO time of the move
+ * @param tolerances of this job
  * @returns only the stations that change
  */
-export function stationsAfterMove(stations: Stations, move: Move, at: string): Partial<Stations> {
+export function stationsAfterMove(
+  stations: Stations,
+  move: Move,
+  at: string,
+  tolerances: RecheckTolerances = RECHECK_CLASSES.shop,
+): Partial<Stations> {
   const { makesStale } = moveEffects[move.move];
   const note = move.note?.trim() ?? '';
   const arm = move.by === undefined ? null : knownArm(stations);
@@ -65,7 +71,7 @@ export function stationsAfterMove(stations: Stations, move: Move, at: string): P
     const effect = arm === null ? null : (makesStale[station]?.effect?.(move.by as number, arm) ?? null);
     const sum = effect === null ? 0 : effect.size + notedSum(state, effect.quantity);
     const counts: boolean =
-      station === 'hand-over' ? others : effect === null || outOfTolerance({ ...effect, size: sum });
+      station === 'hand-over' ? others : effect === null || outOfTolerance({ ...effect, size: sum }, tolerances);
     others ||= counts;
     if (!begun(state) || (station === 'hand-over' && !counts)) continue;
     const mark: KeptMark = {
@@ -76,7 +82,7 @@ export function stationsAfterMove(stations: Stations, move: Move, at: string): P
       was: state.marks?.[0]?.was ?? (state.status === 'now' ? 'now' : 'done'),
       counts,
       ...(note === '' ? {} : { note }),
-      ...(effect === null ? {} : { effect: sizedEffect(effect.quantity, effect.size, sum) }),
+      ...(effect === null ? {} : { effect: sizedEffect(effect, sum, tolerances[effect.quantity]) }),
     };
     const because = markSays(mark, station) ?? '';
     changed[station] = withMark(state, { ...mark, because }, at);

@@ -35,15 +35,18 @@ export function withShop(run: RunTyped, shop: Shop): RunTyped {
       { ...(own.class === undefined ? under.own?.[name] : undefined), ...own.own?.[name] },
     ]),
   );
+  const recheck = { ...(own.class === undefined ? under.recheck : undefined), ...own.recheck };
+  const rechecked = Object.keys(recheck).length > 0;
   const bench = { ...shop.bench, ...run.bench };
   return {
     ...run,
-    ...(deckClass === undefined && names.size === 0
+    ...(deckClass === undefined && names.size === 0 && !rechecked
       ? {}
       : {
           limits: {
             ...(deckClass === undefined ? {} : { class: deckClass }),
             ...(names.size === 0 ? {} : { own: limits }),
+            ...(rechecked ? { recheck } : {}),
           },
         }),
     ...(Object.keys(bench).length === 0 ? {} : { bench }),

@@ -2,7 +2,7 @@
  * Why a station is to be looked at again: kept as codes and values, told as sentences when it is read. A sentence of an
  * earlier version stays as it was written, since nothing takes sentences apart.
  */
-import { recheckTolerances } from '../advise/recheck.ts';
+import type { RecheckTolerance } from '../advise/recheck.ts';
 import { tidy } from '../words/number.ts';
 import { type Statement, say, sayAll, statement } from '../words/statement.ts';
 import type { Mark, StationState } from './api.ts';
@@ -96,8 +96,9 @@ export function reasonKeys({
 /** Stands for the time of what an earlier version kept without one. */
 export const EARLIER = 'earlier';
 
-/** @param size signed, in the unit of its tolerance */
-export const sizedEffect = (quantity: keyof typeof recheckTolerances, size: number, sum: number): Effect => {
-  const { most, unit } = recheckTolerances[quantity];
-  return { quantity, size, most, unit, ...(Math.abs(sum - size) > 1e-9 ? { sum } : {}) };
-};
+/** @param sum with what was noted before, signed, in the unit of the tolerance */
+export const sizedEffect = (
+  { quantity, size }: Pick<Effect, 'quantity' | 'size'>,
+  sum: number,
+  { most, unit }: RecheckTolerance,
+): Effect => ({ quantity, size, most, unit, ...(Math.abs(sum - size) > 1e-9 ? { sum } : {}) });

@@ -41,6 +41,7 @@ export const reportTitles = {
   recording: 'The recording',
   curves: 'Curves',
   limits: 'Limits used',
+  recheck: 'A change elsewhere is checked again beyond',
   quantity: 'Quantity',
   good: 'Good',
   bad: 'Outside',

@@ -3,7 +3,14 @@ import { z } from 'zod';
 import { benchFields, benchLines, benchNames } from './run/bench.ts';
 import { exchangedFields, exchangedLines, exchangedSchema } from './run/exchanged.ts';
 import { halfTurnFields, halfTurnLines, halfTurnSchema } from './run/halfTurn.ts';
-import { chosenLimits, deckClassChoice, limitFields, limitLines, limitsTypedSchema } from './run/limits.ts';
+import {
+  chosenLimits,
+  deckClassChoice,
+  limitFields,
+  limitLines,
+  limitsTypedSchema,
+  recheckLabel,
+} from './run/limits.ts';
 import { responseFields, responseLines, responsesSchema } from './run/responses.ts';
 import { each, fieldText, ofEveryStation, type StationModel, type TypedBy, without } from './stationModel.ts';
 
@@ -29,7 +36,7 @@ export const runModel: StationModel<RunTyped> = {
   ],
   fromOlder: without('forReport'),
   fields: {
-    limits: { class: deckClassChoice, own: { '*': limitFields } },
+    limits: { class: deckClassChoice, own: { '*': limitFields }, recheck: { '*': recheckLabel } },
     bench: benchFields,
     responses: responseFields,
     exchanged: exchangedFields,

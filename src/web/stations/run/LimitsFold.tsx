@@ -2,6 +2,7 @@
 
 import { useEffect, useRef } from 'preact/hooks';
 import { DECK_CLASSES } from '../../../core/advise/deckClasses.ts';
+import { RECHECK_CLASSES } from '../../../core/advise/recheck.ts';
 import { optionsOf } from '../../../core/job/fields/chosen.ts';
 import { limitsOf, withShop } from '../../../core/job/shop.ts';
 import {
@@ -10,6 +11,7 @@ import {
   limitedQuantities,
   limitField,
   limitUnit,
+  recheckTold,
 } from '../../../core/job/stations/run/limits.ts';
 import type { RunTyped } from '../../../core/job/stations/run.ts';
 import { unitSign } from '../../../core/words/figure.ts';
@@ -21,9 +23,11 @@ import { Choice } from '../../parts/Choice.tsx';
 import { FieldEntry } from '../../parts/FieldEntry.tsx';
 import { jobAndShop, setShop } from '../../shop.ts';
 import { useStation } from '../../useStation.ts';
+import { RecheckFields } from './RecheckFields.tsx';
 
 const isSet = (limits: LimitsTyped | undefined): boolean =>
   limits?.class !== undefined ||
+  Object.values(limits?.recheck ?? {}).some((text) => text !== '') ||
   Object.values(limits?.own ?? {}).some(({ good, bad }) => (good ?? '') !== '' || (bad ?? '') !== '');
 
 export function LimitsFold({ jobId }: { jobId: string }) {
@@ -42,7 +46,8 @@ export function LimitsFold({ jobId }: { jobId: string }) {
     told.current = text;
     refreshJob();
   }, [station.saved, text]);
-  const own = chosen.own.length === 0 ? '' : `, ${chosen.own.length} set otherwise`;
+  const otherwise = chosen.own.length + chosen.recheckOwn.length;
+  const own = otherwise === 0 ? '' : `, ${otherwise} set otherwise`;
   return (
     <details class="card">
       <summary>
@@ -89,6 +94,11 @@ export function LimitsFold({ jobId }: { jobId: string }) {
             </fieldset>
           );
         })}
+        <RecheckFields
+          under={typed.class === undefined ? without.recheck : RECHECK_CLASSES[chosen.deckClass]}
+          typed={typed.recheck ?? {}}
+          onTyped={(recheck) => set({ ...typed, recheck })}
+        />
         {chosen.faults.map((fault) => (
           <p class="wrong-line" role="alert" key={say(fault)}>
             {say(fault)}
@@ -124,8 +134,9 @@ export function LimitsFold({ jobId }: { jobId: string }) {
   );
 }
 
-const shopWords = ({ deckClass, limits, own }: ReturnType<typeof limitsOf>): string =>
+const shopWords = ({ deckClass, limits, own, recheck, recheckOwn }: ReturnType<typeof limitsOf>): string =>
   [
     `class ${deckClass}`,
     ...own.map((name) => `${quantityTitle(name)} ${tidy(limits[name].good)} and ${tidy(limits[name].bad)}`),
+    ...recheckOwn.map((name) => `checked again beyond ${recheckTold(recheck, [name])}`),
   ].join('; ');

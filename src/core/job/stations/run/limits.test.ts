@@ -1,9 +1,10 @@
 import { expect, it } from 'vitest';
 import { DECK_CLASSES } from '../../../advise/deckClasses.ts';
+import { RECHECK_CLASSES } from '../../../advise/recheck.ts';
 import { say } from '../../../words/statement.ts';
 import { benchOf, limitsOf, withShop } from '../../shop.ts';
 import { runModel } from '../run.ts';
-import { chosenLimits, limitLines } from './limits.ts';
+import { chosenLimits, limitLines, recheckQuantities } from './limits.ts';
 
 it('nothing typed is class shop, by nobody’s word', () => {
   const { deckClass, limits, classBy, own, faults } = chosenLimits();
@@ -27,6 +28,24 @@ it('the job’s goes over the shop’s, edge by edge, each with its source', () 
   const archive = chosenLimits({ class: 'archive' }, shop);
   expect(archive.limits).toEqual(DECK_CLASSES.archive);
   expect(archive.classBy).toBe('job');
+});
+
+it('what a move may change elsewhere goes by class, shop and job, is told with who set it, and is carried by a file', () => {
+  const shop = { class: 'studio', recheck: { tilt: '0.3', overhang: '0.6' } } as const;
+  const both = chosenLimits({ recheck: { tilt: '0.1', offset: 'wide', threads: '' } }, shop);
+  const most = (chosen: typeof both) => Object.fromEntries(recheckQuantities.map((q) => [q, chosen.recheck[q].most]));
+  expect(most(both)).toMatchObject({ tilt: 0.1, overhang: 0.6, offset: 0.4, 'tracking-force': 0.2, threads: 0.5 });
+  expect(both.recheckOwn).toEqual(['overhang', 'tilt']);
+  expect(both.faults).toHaveLength(1);
+  expect(limitLines(both)).toEqual([
+    'Deck class studio, set by this shop',
+    'checked again beyond overhang 0.6 mm (set by this shop)',
+    'checked again beyond tilt 0.1° (set for this job)',
+  ]);
+  expect(chosenLimits({ class: 'archive' }, shop).recheck.tilt).toEqual(RECHECK_CLASSES.archive.tilt);
+  const filed = withShop({ limits: { recheck: { tilt: '0.1' } } }, { limits: shop });
+  expect(filed.limits).toEqual({ class: 'studio', recheck: { tilt: '0.1', overhang: '0.6' } });
+  expect(most(limitsOf({ run: filed, shop: {} }))).toMatchObject({ tilt: 0.1, overhang: 0.6 });
 });
 
 it('limits the wrong way round, or no number, are said and not used', () => {

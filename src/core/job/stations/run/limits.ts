@@ -10,6 +10,14 @@ import { z } from 'zod';
 import { DECK_CLASSES, type DeckClass, deckClasses } from '../../../advise/deckClasses.ts';
 import type { Limit } from '../../../advise/limits.ts';
 import type { NamedLimits } from '../../../advise/limitsFile.ts';
+import {
+  RECHECK_CLASSES,
+  type RecheckQuantity,
+  type RecheckTolerance,
+  type RecheckTolerances,
+} from '../../../advise/recheck.ts';
+import { capital } from '../../../words/capital.ts';
+import { tightUnit, unitSign } from '../../../words/figure.ts';
 import { tidy } from '../../../words/number.ts';
 import { quantities } from '../../../words/quantities.ts';
 import { type Statement, statement } from '../../../words/statement.ts';
@@ -29,6 +37,8 @@ export const limitsTypedSchema = z.strictObject({
   own: z
     .record(z.string().max(60), z.strictObject({ good: fieldText.optional(), bad: fieldText.optional() }))
     .optional(),
+  /** how much change elsewhere needs no second look, by quantity */
+  recheck: z.record(z.string().max(60), fieldText).optional(),
 });
 export type LimitsTyped = TypedBy<typeof limitsTypedSchema>;
 
@@ -54,11 +64,53 @@ export function limitFields(quantity: string): Record<'good' | 'bad', { readonly
   return { good: named('good'), bad: named('bad') };
 }
 
+/** Quantities with a tolerance, in the order of the table. */
+export const recheckQuantities = Object.keys(RECHECK_CLASSES.shop) as readonly RecheckQuantity[];
+
+const recheckNames: Readonly<Record<RecheckQuantity, string>> = {
+  'tracking-force': 'tracking force',
+  overhang: 'overhang',
+  offset: 'twist',
+  'pivot-distance': 'spindle to pivot',
+  'vertical-angle': 'vertical tracking angle',
+  tilt: 'tilt',
+  threads: 'threads engaged',
+};
+
+export const recheckField = (quantity: RecheckQuantity): Field => ({
+  label: capital(recheckNames[quantity]),
+  unit: RECHECK_CLASSES.shop[quantity].unit,
+  min: 0,
+  max: 100,
+});
+
+const isRecheck = (quantity: string): quantity is RecheckQuantity => Object.hasOwn(RECHECK_CLASSES.shop, quantity);
+
+/** By any name that may be kept. */
+export const recheckLabel = (quantity: string): { readonly label: string } => ({
+  label: `${isRecheck(quantity) ? recheckField(quantity).label : quantity}, checked again beyond`,
+});
+
+function mostTold({ most, unit }: RecheckTolerance): string {
+  const [number, sign] = [tidy(Number(most.toFixed(6))), unitSign(unit)];
+  return sign === '' || tightUnit(sign) ? number + sign : `${number} ${sign}`;
+}
+
+/** "tracking force 0.2 mN, overhang 0.5 mm, …" */
+export const recheckTold = (
+  recheck: RecheckTolerances,
+  names: readonly RecheckQuantity[] = recheckQuantities,
+): string => names.map((name) => `${recheckNames[name]} ${mostTold(recheck[name])}`).join(', ');
+
 export interface ChosenLimits extends NamedLimits {
   /** who named the class; null where nobody did */
   readonly classBy: 'job' | 'shop' | null;
   /** quantities with a limit of their own */
   readonly own: readonly string[];
+  /** how much a move may change elsewhere before that is looked at again */
+  readonly recheck: RecheckTolerances;
+  /** quantities with a tolerance of their own */
+  readonly recheckOwn: readonly RecheckQuantity[];
   /** what is typed and cannot be used */
   readonly faults: readonly Statement[];
 }
@@ -95,6 +147,8 @@ export function chosenLimits(job: LimitsTyped = {}, shop: LimitsTyped = {}): Cho
   const deckClass: DeckClass = job.class ?? shop.class ?? 'shop';
   const limits: Record<string, Limit> = { ...DECK_CLASSES[deckClass] };
   const own = new Set<string>();
+  const recheck: Record<RecheckQuantity, RecheckTolerance> = { ...RECHECK_CLASSES[deckClass] };
+  const recheckOwn = new Set<RecheckQuantity>();
   const faults: Statement[] = [];
   const layers = [
     ...(job.class === undefined ? [{ typed: shop, source: 'set by this shop' }] : []),
@@ -110,12 +164,28 @@ export function chosenLimits(job: LimitsTyped = {}, shop: LimitsTyped = {}): Cho
       limits[quantity] = limit;
       own.add(quantity);
     }
+    for (const quantity of recheckQuantities) {
+      const field = recheckField(quantity);
+      const read = readQuantity(typed.recheck?.[quantity], field);
+      if ('wrong' in read) faults.push(statement('field-wrong', { label: field.label, why: read.wrong }));
+      if (!('value' in read)) continue;
+      recheck[quantity] = { ...recheck[quantity], most: read.value, source };
+      recheckOwn.add(quantity);
+    }
   }
-  return { deckClass, limits, classBy, own: limitedQuantities.filter((q) => own.has(q)), faults };
+  return {
+    deckClass,
+    limits,
+    classBy,
+    own: limitedQuantities.filter((q) => own.has(q)),
+    recheck,
+    recheckOwn: recheckQuantities.filter((q) => recheckOwn.has(q)),
+    faults,
+  };
 }
 
 /** The limits of a job in one line each: the class, then each that is set otherwise, with who set it. */
-export function limitLines({ deckClass, limits, classBy, own }: ChosenLimits): readonly string[] {
+export function limitLines({ deckClass, limits, classBy, own, recheck, recheckOwn }: ChosenLimits): readonly string[] {
   const by = classBy === 'shop' ? ', set by this shop' : '';
   return [
     `Deck class ${deckClass}${by}`,
@@ -125,5 +195,6 @@ export function limitLines({ deckClass, limits, classBy, own }: ChosenLimits): r
         `${limitField(quantity, which).label} ${tidy(value)} ${limitUnit(quantity)}`.trim();
       return `${titleOf(quantity)}: ${edge('good', good)}, ${edge('bad', bad)} (${source})`;
     }),
+    ...recheckOwn.map((name) => `checked again beyond ${recheckTold(recheck, [name])} (${recheck[name].source})`),
   ];
 }
