@@ -69,33 +69,9 @@ export function LimitsFold({ jobId }: { jobId: string }) {
           ]}
           onValue={(name) => set({ ...typed, class: name === 'none' ? undefined : name })}
         />
-        {limitedQuantities.map((quantity) => {
-          const under = DECK_CLASSES[chosen.deckClass][quantity];
-          const now = typed.class === undefined ? (without.limits[quantity] ?? under) : under;
-          const given = typed.own?.[quantity] ?? {};
-          const edge = (which: 'good' | 'bad') => (
-            <FieldEntry
-              field={limitField(quantity, which)}
-              text={given[which]}
-              fallback={{ value: now[which], from: now.source }}
-              onText={(limit) => set({ ...typed, own: { ...typed.own, [quantity]: { ...given, [which]: limit } } })}
-            />
-          );
-          return (
-            <fieldset key={quantity}>
-              <legend>
-                {quantityTitle(quantity)}
-                {limitUnit(quantity) === '' ? '' : `, ${unitSign(limitUnit(quantity))}`}
-              </legend>
-              <div class="fields">
-                {edge('good')}
-                {edge('bad')}
-              </div>
-            </fieldset>
-          );
-        })}
+        <OwnLimits typed={typed} without={without} onOwn={(own) => set({ ...typed, own })} />
         <RecheckFields
-          under={typed.class === undefined ? without.recheck : RECHECK_CLASSES[chosen.deckClass]}
+          under={typed.class === undefined ? without.recheck : RECHECK_CLASSES[typed.class]}
           typed={typed.recheck ?? {}}
           onTyped={(recheck) => set({ ...typed, recheck })}
         />
@@ -132,6 +108,40 @@ export function LimitsFold({ jobId }: { jobId: string }) {
       </div>
     </details>
   );
+}
+
+interface OwnLimitsProps {
+  readonly typed: LimitsTyped;
+  /** what holds without the job's own */
+  readonly without: ReturnType<typeof limitsOf>;
+  onOwn(own: NonNullable<LimitsTyped['own']>): void;
+}
+
+function OwnLimits({ typed, without, onOwn }: OwnLimitsProps) {
+  const now = typed.class === undefined ? without.limits : DECK_CLASSES[typed.class];
+  return limitedQuantities.map((quantity) => {
+    const given = typed.own?.[quantity] ?? {};
+    const edge = (which: 'good' | 'bad') => (
+      <FieldEntry
+        field={limitField(quantity, which)}
+        text={given[which]}
+        fallback={{ value: now[quantity][which], from: now[quantity].source }}
+        onText={(limit) => onOwn({ ...typed.own, [quantity]: { ...given, [which]: limit } })}
+      />
+    );
+    return (
+      <fieldset key={quantity}>
+        <legend>
+          {quantityTitle(quantity)}
+          {limitUnit(quantity) === '' ? '' : `, ${unitSign(limitUnit(quantity))}`}
+        </legend>
+        <div class="fields">
+          {edge('good')}
+          {edge('bad')}
+        </div>
+      </fieldset>
+    );
+  });
 }
 
 const shopWords = ({ deckClass, limits, own, recheck, recheckOwn }: ReturnType<typeof limitsOf>): string =>
