@@ -1,7 +1,10 @@
 /** Jobs as a person goes about them: found by words, a page at a time, set aside, exported, deleted, imported; a deck's return. */
+import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { afterAll, beforeAll, expect, test } from 'vitest';
+import { readBundle } from '../../src/core/job/bundle.ts';
 import { straightSide, tiltedSide } from '../../src/core/job/side.fixture.ts';
+import { platformBytes } from '../../src/store/fileBytes.ts';
 import { axeFaults } from './axeFaults.ts';
 import { type Bench, openBench } from './bench.ts';
 import { settled, soon } from './settled.ts';
@@ -81,6 +84,28 @@ test('a job is set aside with a reason, exported without its owner, deleted afte
   await page.getByText(`Job ${number}: here already with the same content; nothing was changed.`).waitFor();
   await pick.setInputFiles(bytes(whole.subarray(0, 200)));
   await page.getByText('The file cannot be imported: not a zip file, or its end is missing.').waitFor();
+  await page.context().close();
+});
+
+test('small recordings are put into the bundle that Hand over exports, those of this job alone', async () => {
+  const { id } = await newJob({ name: 'deck with sound' });
+  const sound = Buffer.from('RIFF and so on');
+  const sha256 = createHash('sha256').update(sound).digest('hex');
+  const document = { ...tiltedSide, capture: { ...tiltedSide.capture, sha256 } };
+  await bench.ask('POST', `/api/jobs/${id}/captures`, { document, station: 'run' });
+  const page = await bench.page(`/jobs/${id}/hand-over`);
+  await page.getByText('Export with recordings').click();
+  await page.getByLabel('With the owner’s name').uncheck();
+  const file = (name: string, buffer: Buffer) => ({ name, mimeType: 'audio/wav', buffer });
+  const pick = page.getByLabel('Pick recordings and export');
+  await pick.setInputFiles([file('other.wav', Buffer.from('RIFF'))]);
+  await page.getByText('other.wav is no recording of this job. Nothing was exported.').waitFor();
+  const download = page.waitForEvent('download');
+  await pick.setInputFiles([file('side.wav', sound), file('other.wav', Buffer.from('RIFF'))]);
+  const read = readBundle(new Uint8Array(readFileSync(await (await download).path())), platformBytes);
+  await page.getByText('1 of 1 recordings are in it. other.wav is no recording of this job.').waitFor();
+  expect(read).toMatchObject({ found: true, bundle: { withoutOwners: true, jobs: [{ job: { id } }] } });
+  expect(read.found && read.bundle.recordings).toEqual([{ sha256, ending: 'wav', bytes: new Uint8Array(sound) }]);
   await page.context().close();
 });
 

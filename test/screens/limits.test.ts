@@ -44,7 +44,7 @@ test('what a move may change elsewhere is typed beside them', async () => {
 
 test('they can be made the shop’s, which every job then has', async () => {
   await page.getByRole('button', { name: 'Make these the shop’s' }).click();
-  await soon(async () => (await bench.stored()).shop).toEqual({
+  await soon(async () => (await bench.stored()).shop).toMatchObject({
     limits: { class: 'archive', own: { 'speed-error': { good: '0.2' } } },
   });
   await soon(async () => (await run()).limits ?? {}).toEqual({});

@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { strToU8, type Zippable, zipSync } from 'fflate';
 import { describe, expect, it } from 'vitest';
 import { cameraJpeg } from '../../store/jpeg.fixture.ts';
-import { type Bytes, readBundle, writeBundle } from './bundle.ts';
+import { type Bytes, bundleWith, readBundle, writeBundle } from './bundle.ts';
 import { demoJob } from './demoJob.ts';
 import { sameJob } from './jobContent.ts';
 import { readZip } from './zip.ts';
@@ -21,6 +21,14 @@ const job = { ...demo, job: { ...demo.job, customer: 'C-9' }, photographs: [phot
 const sound = strToU8('RIFF and so on');
 const recordings = [{ sha256: platform.fingerprint(sound), ending: 'wav' as const, bytes: sound }];
 const bundle = writeBundle({ withoutOwners: false, jobs: [job], recordings }, made, platform);
+
+it('recordings are put beside what a bundle holds, each once, and it reads as if they had been written with it', () => {
+  const without = writeBundle({ withoutOwners: true, jobs: [job], recordings: [] }, made, platform);
+  const whole = bundleWith(bundleWith(without, recordings), recordings);
+  expect(whole).toEqual(writeBundle({ withoutOwners: true, jobs: [job], recordings }, made, platform));
+  expect(readBundle(whole, platform)).toMatchObject({ found: true, bundle: { withoutOwners: true, recordings } });
+  expect(() => bundleWith(strToU8('no zip'), recordings)).toThrow();
+});
 
 const why = (bytes: Uint8Array): string => {
   const read = readBundle(bytes, platform);

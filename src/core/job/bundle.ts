@@ -102,9 +102,31 @@ export function writeBundle(
     withoutOwners,
     files: [...files].map(([path, bytes]) => ({ path, bytes: bytes.length, sha256: platform.fingerprint(bytes) })),
   };
+  return zipped(list, files);
+}
+
+function zipped(list: z.infer<typeof listSchema>, files: ReadonlyMap<string, Uint8Array>): Uint8Array {
   const content: Zippable = { 'bundle.json': jsonBytes(list) };
   for (const [path, bytes] of files) content[path] = [bytes, { level: path.endsWith('.json') ? 6 : 0 }];
-  return zipSync(content, { mtime: exportedAt });
+  return zipSync(content, { mtime: list.exportedAt });
+}
+
+const bounds = { mostFiles: MOST_FILES, mostBytes: MOST_INFLATED_BYTES, mayBe: (path: string) => paths.test(path) };
+
+/** A bundle that was just written, with recordings beside what is in it. @throws Error where it is none */
+export function bundleWith(bundle: Uint8Array, recordings: readonly BundledRecording[]): Uint8Array {
+  const zip = readZip(bundle, bounds);
+  if (!zip.found) throw new Error(zip.why);
+  const files = new Map(zip.files);
+  const list = listSchema.parse(jsonOf(files.get('bundle.json') ?? new Uint8Array())?.value);
+  files.delete('bundle.json');
+  const listed = new Map(list.files.map((file) => [file.path, file]));
+  for (const { sha256, ending, bytes } of recordings) {
+    const path = `recordings/${sha256}.${ending}`;
+    files.set(path, bytes);
+    listed.set(path, { path, bytes: bytes.length, sha256 });
+  }
+  return zipped({ ...list, files: [...listed.values()] }, files);
 }
 
 const wrong = (why: string) => ({ found: false, why }) as const;
@@ -119,11 +141,7 @@ function jsonOf(bytes: Uint8Array): { readonly value: unknown } | null {
 
 /** Nothing is taken of a bundle in which anything is wrong. */
 export function readBundle(bytes: Uint8Array, platform: Bytes): ReadBundle {
-  const zip = readZip(bytes, {
-    mostFiles: MOST_FILES,
-    mostBytes: MOST_INFLATED_BYTES,
-    mayBe: (path) => paths.test(path),
-  });
+  const zip = readZip(bytes, bounds);
   if (!zip.found) return zip;
   const head = jsonOf(zip.files.get('bundle.json') ?? new Uint8Array())?.value as
     | { schema?: unknown }

@@ -35,7 +35,10 @@ export function withShop(run: RunTyped, shop: Shop): RunTyped {
       { ...(own.class === undefined ? under.own?.[name] : undefined), ...own.own?.[name] },
     ]),
   );
-  const recheck = { ...(own.class === undefined ? under.recheck : undefined), ...own.recheck };
+  const layers = [own.class === undefined ? under.recheck : undefined, own.recheck];
+  const recheck = Object.fromEntries(
+    layers.flatMap((one) => Object.entries(one ?? {}).filter(([, text]) => text !== '')),
+  );
   const rechecked = Object.keys(recheck).length > 0;
   const bench = { ...shop.bench, ...run.bench };
   return {

@@ -43,7 +43,7 @@ export function JobRow({ job, onSaid, onProblem }: RowProps) {
             </a>
           </div>
           <p class="soft">
-            The recordings’ sound stays out. To put it in:{' '}
+            The recordings’ sound stays out. To put it in, <i>Export with recordings</i> at Hand over, or{' '}
             <code>{`platterside job export ${job.number} -o FILE.platterside.zip --recordings FOLDER`}</code>
           </p>
           <Aside job={job} onSaid={onSaid} onProblem={onProblem} />

@@ -14,6 +14,7 @@ import { openStations } from '../../../core/job/stations/handOver.ts';
 import { unitSign } from '../../../core/words/figure.ts';
 import { decimalsAtBench, showFigure } from '../../../core/words/number.ts';
 import { isSigned, quantityTitle, verdictWords } from '../../../core/words/quantities.ts';
+import { ExportWithRecordings } from '../../jobs/ExportWithRecordings.tsx';
 import { dayHere } from '../../localTime.ts';
 import { FindingList } from '../../parts/FindingList.tsx';
 import { Fold } from '../../parts/Fold.tsx';
@@ -50,6 +51,7 @@ export default function HandOverStation({ job }: StationProps) {
         </Fold>
         <Photographs job={job} station="hand-over" />
         <ShopForm />
+        {job.captures.length > 0 && <ExportWithRecordings job={job} />}
       </div>
     </>
   );
