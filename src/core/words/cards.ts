@@ -29,7 +29,7 @@ export const cardWords = {
   'pull-table-rests': 'Square to the arm at the tip, inward positive. The ± is what friction leaves open, the same at both grooves at once: more friction than assumed leaves inward pull everywhere.',
   'force-on-scale': 'Force on a scale: {forces}.',
   // — Height —
-  'mark-in-own-words': 'A mark, a gap, a feeler: in your own words.',
+  'mark-in-own-words': 'In your own words',
   'tip-from-side': 'Cantilever at the tip, from the side: stated {statedDeg:.1} degrees; the standard’s {fromDeg} to {toDeg} degrees are shaded.',
   'tip-from-side-unstated': 'Cantilever at the tip, from the side: no angle is stated; the standard’s {fromDeg} to {toDeg} degrees are shaded.',
   'not-recorded-yet': 'What is fitted was not recorded yet.',
@@ -40,6 +40,14 @@ export const cardWords = {
   'once-angle-stated': 'How far to go appears here once the cartridge’s stated angle is known.',
   'stated-angle-rests': 'The stated angle holds for a level arm; what the arm is over level is added to it.',
   'height-rests': 'A bearing square to the line from pivot to tip: pitch atan(h/L)·cos φ, tilt atan(h/L)·sin φ. Square to the cartridge: pitch atan(h/(L cos φ)), no tilt. The ± holds 0.25 mm of length (k = 1, common practice) and half of what the two differ by where it is not known which.',
+  // — Hand over —
+  'sound-stays': 'The sound stays where it is; only what you pick is put into the bundle, by its fingerprint. Nothing is sent anywhere.',
+  'recording-too-large': '{file} holds over {mb} MB and stays out.',
+  'recording-not-of-job': '{file} is no recording of this job.',
+  'nothing-exported': 'Nothing was exported.',
+  'recordings-in-bundle': '{here} of {all} recordings are in it.',
+  'bundle-too-large': 'The bundle would hold {mb} MB, over {most} MB; pick fewer.',
+  'server-silent-export': 'The bench server does not answer; nothing was exported.',
   // — Match —
   'match-good': 'These go together.',
   'match-adjust': 'These go together, with something to adjust.',

@@ -2,12 +2,13 @@
 import { useState } from 'preact/hooks';
 import { apiPaths, type Job } from '../../core/job/api.ts';
 import { type BundledRecording, bundleWith, MOST_BUNDLE_BYTES, MOST_RECORDING_BYTES } from '../../core/job/bundle.ts';
+import { type Statement, say, sayAll, statement } from '../../core/words/statement.ts';
 import { Check } from '../parts/Choice.tsx';
 import { FilePick } from '../parts/FilePick.tsx';
 import { Fold } from '../parts/Fold.tsx';
 import { saveFile } from '../saveFile.ts';
 
-const megabytes = (bytes: number): string => `${Math.round(bytes / 2 ** 20)} MB`;
+const megabytes = (bytes: number): number => Math.round(bytes / 2 ** 20);
 
 async function fingerprintOf(bytes: Uint8Array<ArrayBuffer>): Promise<string> {
   const digest = new Uint8Array(await crypto.subtle.digest('SHA-256', bytes));
@@ -16,25 +17,25 @@ async function fingerprintOf(bytes: Uint8Array<ArrayBuffer>): Promise<string> {
 
 interface Picked {
   readonly recordings: readonly BundledRecording[];
-  /** one sentence a file that stays out */
-  readonly left: readonly string[];
+  /** one a file that stays out */
+  readonly left: readonly Statement[];
 }
 
 /** Of the files those that the job knows by their fingerprint. */
 async function pickedOf(files: readonly File[], job: Pick<Job, 'captures'>): Promise<Picked> {
   const known = new Set(job.captures.map(({ sha256 }) => sha256));
   const recordings = new Map<string, BundledRecording>();
-  const left: string[] = [];
+  const left: Statement[] = [];
   for (const file of files) {
     if (file.size > MOST_RECORDING_BYTES) {
-      left.push(`${file.name} holds over ${megabytes(MOST_RECORDING_BYTES)} and stays out.`);
+      left.push(statement('recording-too-large', { file: file.name, mb: megabytes(MOST_RECORDING_BYTES) }));
       continue;
     }
     const bytes = new Uint8Array(await file.arrayBuffer());
     const sha256 = await fingerprintOf(bytes);
     if (known.has(sha256))
       recordings.set(sha256, { sha256, ending: /\.flac$/i.test(file.name) ? 'flac' : 'wav', bytes });
-    else left.push(`${file.name} is no recording of this job.`);
+    else left.push(statement('recording-not-of-job', { file: file.name }));
   }
   return { recordings: [...recordings.values()], left };
 }
@@ -46,18 +47,20 @@ export function ExportWithRecordings({ job }: { readonly job: Job }) {
   const make = async (files: readonly File[]): Promise<void> => {
     const { recordings, left } = await pickedOf(files, job);
     if (recordings.length === 0) {
-      setSaid([...left, 'Nothing was exported.'].join(' '));
+      setSaid(sayAll([...left, statement('nothing-exported')]));
       return;
     }
     const answer = await fetch(apiPaths.bundle(job.id, owner));
-    if (!answer.ok) throw new Error('The bench server does not answer; nothing was exported.');
+    if (!answer.ok) throw new Error(say(statement('server-silent-export')));
     const bundle = bundleWith(new Uint8Array(await answer.arrayBuffer()), recordings);
     if (bundle.length > MOST_BUNDLE_BYTES) {
-      setSaid(`The bundle would hold ${megabytes(bundle.length)}, over ${megabytes(MOST_BUNDLE_BYTES)}; pick fewer.`);
+      setSaid(say(statement('bundle-too-large', { mb: megabytes(bundle.length), most: megabytes(MOST_BUNDLE_BYTES) })));
       return;
     }
     saveFile(`job-${job.number}.platterside.zip`, 'application/zip', new Uint8Array(bundle));
-    setSaid([`${recordings.length} of ${job.captures.length} recordings are in it.`, ...left].join(' '));
+    setSaid(
+      sayAll([statement('recordings-in-bundle', { here: recordings.length, all: job.captures.length }), ...left]),
+    );
   };
   const exported = (files: readonly File[]): void => {
     setBusy(true);
@@ -67,11 +70,8 @@ export function ExportWithRecordings({ job }: { readonly job: Job }) {
       .finally(() => setBusy(false));
   };
   return (
-    <Fold title="Export with recordings" answer={`up to ${megabytes(MOST_RECORDING_BYTES)} each`}>
-      <p class="soft small">
-        The sound stays where it is; only what you pick is put into the bundle, by its fingerprint. Nothing is sent
-        anywhere.
-      </p>
+    <Fold title="Export with recordings" answer={`up to ${megabytes(MOST_RECORDING_BYTES)} MB each`}>
+      <p class="soft small">{say(statement('sound-stays'))}</p>
       <Check label="With the owner’s name" checked={owner} onChecked={setOwner} />
       <div class="buttons">
         {!busy && (

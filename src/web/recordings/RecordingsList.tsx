@@ -21,7 +21,8 @@ export function RecordingsList({ job }: { job: Job }) {
   return (
     <details class="fold">
       <summary>
-        Recordings of this job: {job.captures.length}, {counting} of what is fitted
+        Recordings of this job: {job.captures.length}
+        {counting === job.captures.length ? '' : `, ${counting} of what is fitted`}
       </summary>
       <ul class="findings">
         {job.captures.map((capture, place) => (

@@ -75,7 +75,7 @@ export function PracticeDeck({ jobId, station }: { jobId: string; station: Stati
   }
   return (
     <details class="practice">
-      <summary>No record at hand? Play the practice deck</summary>
+      <summary>No record? Play the practice deck</summary>
       <div class="stack">
         <p class="soft small">
           An invented deck with known faults plays an invented side; its recording is read like any other. Set its tilt,

@@ -102,7 +102,7 @@ function Pick({ jobId, station, there, next }: Required<SideReaderProps> & { the
     <>
       <p class={there ? 'soft invite-line' : 'invite'}>
         {there
-          ? 'Next pass: drop its recording anywhere on this page. It is never copied or sent.'
+          ? 'Next pass: drop its recording on this page.'
           : 'Drop a recorded side of a test record anywhere on this page, or pick its file. WAV or FLAC, both channels; it is read where it lies and never copied or sent.'}
       </p>
       <div class="buttons">

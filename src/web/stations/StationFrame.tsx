@@ -48,7 +48,7 @@ export function StationFrame({ job, station }: StationFrameProps) {
         <h2 tabIndex={-1} ref={heading}>
           {title}
         </h2>
-        <p>{about}</p>
+        {!done && status !== 'stale' && <p>{about}</p>}
       </div>
       <div class={done && station !== 'hand-over' ? 'stack station-done' : 'stack'}>
         {purposes[station].cautions.length > 0 && <Caution>{purposes[station].cautions.join(' ')}</Caution>}
@@ -73,21 +73,24 @@ export function StationFrame({ job, station }: StationFrameProps) {
   );
 }
 
-/** Reasons that are read at a glance; the others are folded. */
-const MOST_REASONS = 2;
+const LONGEST_GIST = 40;
 
-/** The newest reasons first: they are what was done just now. */
+/** The beginning of what was noted, to the last whole word. */
+function gist(notes: string): string {
+  const [first] = notes.trim().split('\n');
+  if (first.length <= LONGEST_GIST) return first || 'none';
+  return `${first.slice(0, LONGEST_GIST + 1).replace(/\s+\S*$/, '')} …`;
+}
+
+/** The newest reason: it is what was done just now. The others are folded. */
 function Again({ because }: { readonly because: readonly string[] }) {
-  const newest = [...because].reverse();
-  const more = newest.slice(MOST_REASONS);
+  const [newest, ...more] = [...because].reverse();
   return (
     <div class="notice">
       <p>
         <b>Check this again.</b>
       </p>
-      {newest.slice(0, MOST_REASONS).map((one) => (
-        <p key={one}>{one}</p>
-      ))}
+      {newest !== undefined && <p>{newest}</p>}
       {more.length > 0 && (
         <details>
           <summary>{more.length === 1 ? 'One more reason' : `${more.length} more reasons`}</summary>
@@ -173,7 +176,7 @@ function Closing({ job, station }: { job: Job; station: StationName }) {
   const on = next === null ? '' : ` → ${stationTitles[next].title}`;
   return (
     <section class="closing" aria-label={`Notes and closing of ${title}`}>
-      <Fold title="Notes" answer={(data.notes ?? '').split('\n')[0] || 'none'}>
+      <Fold title="Notes" answer={gist(data.notes ?? '')}>
         <TextField
           of={{ ...notesWording, label: `Notes at ${title}` }}
           text={data.notes}

@@ -46,8 +46,8 @@ export const purposes: Readonly<Record<StationName, Purpose>> = {
   run: {
     aim: 'Play the whole test side and see what the deck does with it.',
     cautions: [
-      'Volume down or loudspeakers muted before a test tone or a sweep plays. Measure at line level, never at loudspeaker outputs.',
-      'Speed is trimmed inside some decks: disconnect from the mains before anything is opened, and leave mains wiring to a licensed electrician or service technician under local codes.',
+      'Volume down or loudspeakers muted before a test tone or sweep. Measure at line level, never at loudspeaker outputs.',
+      'Disconnect from the mains before a deck is opened; leave mains wiring to a licensed electrician or service technician under local codes.',
     ],
   },
   'hand-over': {

@@ -82,8 +82,8 @@ export function SetCard({ data, bench, forceUnit, ready, setBefore, set, onSet }
         <div class="fields">{forForce.map(field)}</div>
       </Fold>
       <Caution title="Before the pillar is loosened:">
-        arm locked in its rest, guard on, a hand under the base: it can drop when the screw is let go. Hold the base,
-        never the arm. Steel keys are pulled by the cartridge’s magnet.
+        arm locked in its rest, guard on, a hand under the base. Hold the base, never the arm; keep steel keys from the
+        magnet.
       </Caution>
       <div class="buttons">
         <button type="button" class="button main" disabled={!ready} onClick={() => onSet(false)}>

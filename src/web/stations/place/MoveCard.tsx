@@ -50,7 +50,7 @@ export function MoveCard({ place, request, reading, again, onMoved }: MoveCardPr
         <p class="invite">
           {again
             ? 'Moved. Now read again at the same point.'
-            : 'Print the template, read how far the tip misses a point, and type it below.'}
+            : 'Print the template, and type how far the tip misses a point.'}
         </p>
       )}
       {stands === null && (

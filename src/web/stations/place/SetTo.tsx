@@ -65,7 +65,7 @@ function tilesOf(place: PlaceDocument, known: Known): readonly Tile[] {
       says:
         spread === null
           ? 'radius where it is square; within your tolerances it may be gone'
-          : `square here; by hand ${(radius - spread[i]).toFixed(0)} to ${(radius + spread[i]).toFixed(0)} mm`,
+          : `square; by hand ${(radius - spread[i]).toFixed(0)} to ${(radius + spread[i]).toFixed(0)} mm`,
     });
   }
   return tiles;
@@ -95,7 +95,7 @@ export function SetTo({ place, known }: { place: PlaceDocument; known: Known }) 
         {tiles.map(({ title, value, unit }) => `${title} ${showNumber(value, 1)} ${unitSign(unit)}`).join(', ')}
       </p>
       <p class="soft small under">
-        ± is your tolerance: 95 settings in 100 lie within it.
+        ± is your tolerance, 95 settings in 100.
         {place.nullPointsMm.length === 0 &&
           place.kind === 'pivoted' &&
           ' This arm is square to no groove: no null point.'}

@@ -84,7 +84,7 @@ export default function RunStation({ job }: StationProps) {
           <Fold title="Curves of the side" answer={curvesAnswer(document)}>
             <Curves document={document} />
           </Fold>
-          <Fold title={`All ${document.findings.length} figures`} answer="by group, with their notes">
+          <Fold title={`All ${document.findings.length} figures`} answer="by group">
             <Groups document={document} />
           </Fold>
           <ChainFold job={job} />
@@ -133,7 +133,7 @@ function Advised({ advice: { why, reasons = [], caution } }: { advice: Advice })
 function curvesAnswer(document: SideDocument): string {
   const has = (quantity: string): boolean => document.curves.some((curve) => curve.quantity === quantity);
   return [
-    'speed over time and around the platter',
+    'over time and around the platter',
     ...(has('frequency-response') ? ['response'] : []),
     ...(has('separation') ? ['separation'] : []),
   ].join(', ');

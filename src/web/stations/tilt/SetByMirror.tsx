@@ -7,7 +7,7 @@ export function SetByMirror({ jobId }: { jobId: string }) {
   const station = useStation<TiltTyped>(jobId, 'tilt');
   return (
     <Check
-      label={`${setByMirror.label}. Used from the next recording on`}
+      label={setByMirror.label}
       checked={station.data.setByMirror === true}
       onChecked={(on) => station.set({ setByMirror: on })}
     />

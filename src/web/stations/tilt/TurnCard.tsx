@@ -127,7 +127,7 @@ function WhatToTurn({ text, trial, part, fixed, hidden }: WhatToTurnProps) {
       <p class="soft">
         {fixed
           ? `Between headshell and cartridge; the headshell is fixed and is not turned. It turns the cartridge ${text.way}, seen from its face.`
-          : `or ${shim} of shim between headshell and cartridge at the screw on the ${text.shim.side} side`}
+          : `or ${shim} of shim under the screw on the ${text.shim.side} side`}
       </p>
       {hidden && (
         <div class="notice">
@@ -138,9 +138,7 @@ function WhatToTurn({ text, trial, part, fixed, hidden }: WhatToTurnProps) {
       )}
       <Fold
         title="How sure"
-        answer={
-          part === null ? 'what is expected of it, and what is assumed' : 'more of it would risk more than it gains'
-        }
+        answer={part === null ? 'what is expected of it, and what is assumed' : 'part of the tilt: more could do harm'}
       >
         {text.tube !== '' && <p class="soft">{text.tube}</p>}
         {!hidden && text.more !== '' && <p class="soft">{text.more}</p>}

@@ -21,7 +21,9 @@ export interface TipCardProps {
 }
 
 /** What stands in place of a reading. */
-function toWeigh(why: Statement, setBefore: boolean, setHolds: boolean): string {
+function toWeigh(why: Statement, setBefore: boolean, setHolds: boolean, aimed: boolean): string {
+  // without a force to set there is nothing to weigh yet
+  if (!aimed && !setBefore) return sentence(why);
   if (setHolds) return say(statement('set-as-told'));
   return setBefore ? say(statement('weigh-once-more')) : `${sentence(why)} ${say(statement('weigh-and-type'))}`;
 }
@@ -35,7 +37,7 @@ export function TipCard(props: TipCardProps) {
       <h3>At the tip, where the record lies</h3>
       {!weighed.found && (
         <p class={weighed.missing ? 'invite' : 'wrong-line'}>
-          {weighed.missing ? toWeigh(weighed.why, setBefore, setHolds) : sentence(weighed.why)}
+          {weighed.missing ? toWeigh(weighed.why, setBefore, setHolds, target !== null) : sentence(weighed.why)}
         </p>
       )}
       {weighed.found && old && (
