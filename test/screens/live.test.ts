@@ -5,6 +5,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
+import { axeFaults } from './axeFaults.ts';
 import { type Bench, openBench } from './bench.ts';
 import { fakeDevice, tiltPair } from './liveSides.ts';
 import { soon } from './settled.ts';
@@ -88,4 +89,16 @@ test('bands are named, the tilt settles, the pass ends by itself, is kept and me
   await page.getByRole('button', { name: 'Delete' }).click();
   await soon(() => page.getByText(/Recordings in this browser/).count()).toBe(0);
   expect(bench.errors).toEqual([]);
+});
+
+test('while it listens, nothing serious stands in a screen reader’s way, light and dark', async () => {
+  for (const colorScheme of ['light', 'dark'] as const) {
+    page = await bench.page(bench.station('tilt'), { colorScheme, bypassCSP: true });
+    await listenNow();
+    await page.getByText('44100 Hz').waitFor();
+    expect(await axeFaults(page)).toEqual([]);
+    // what was looked at is the page that listens
+    expect(await page.getByRole('button', { name: 'Stop listening' }).count()).toBe(1);
+    await page.context().close();
+  }
 });

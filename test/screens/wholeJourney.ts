@@ -6,7 +6,7 @@
 import { execFileSync } from 'node:child_process';
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import type { Page } from 'playwright-core';
+import type { FileChooser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { fitSteps } from '../../src/core/advise/orderOfWork.ts';
 import { apiPaths } from '../../src/core/job/api.ts';
@@ -84,12 +84,20 @@ export function wholeJourney(browser: BrowserName): void {
     await page.keyboard.press('Control+A');
     await page.keyboard.type(text);
   }
+  /** A busy machine may draw the page anew between the focus and the key: the key is pressed again where nothing opened. */
+  async function openChooser(): Promise<FileChooser> {
+    for (let tries = 1; ; tries++) {
+      await reach(/^Pick a recording$/);
+      const chooser = page.waitForEvent('filechooser', { timeout: PATIENCE_MS / 4 }).catch(() => null);
+      await page.keyboard.press('Enter');
+      const opened = await chooser;
+      if (opened !== null) return opened;
+      if (tries === 3) throw new Error(`no file chooser opened; the focus is on ${await focused()}`);
+    }
+  }
   async function pickRecording(place: number): Promise<void> {
     const before = (await stored()).captures.length;
-    await reach(/^Pick a recording$/);
-    const chooser = page.waitForEvent('filechooser');
-    await page.keyboard.press('Enter');
-    await (await chooser).setFiles(passes[place]);
+    await (await openChooser()).setFiles(passes[place]);
     await soon(async () => (await stored()).captures.length).toBe(before + 1);
     await settled(page);
   }
