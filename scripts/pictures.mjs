@@ -63,17 +63,17 @@ try {
     for (const station of stations) {
       await page.goto(`${origin}/jobs/${job}/${station}`);
       await still(page);
+      await page.screenshot({ path: join(pictures, `${station}-${name}.png`), fullPage: true });
+      // the page is left after this: neither choices inside a closed list nor what is for a screen reader alone are counted
       const { words, screens } = await page.evaluate(() => {
         const main = document.querySelector('main');
-        const options = [...main.querySelectorAll('option')].map((one) => one.textContent ?? '').join(' ');
-        const count = (text) => text.split(/\s+/).filter((word) => /[\p{L}\p{N}]/u.test(word)).length;
+        for (const unread of main.querySelectorAll('option, .unseen')) unread.textContent = '';
         return {
-          words: count(main.innerText) - count(options),
+          words: main.innerText.split(/\s+/).filter((word) => /[\p{L}\p{N}]/u.test(word)).length,
           screens: document.documentElement.scrollHeight / innerHeight,
         };
       });
       console.log(`${station} ${name}: ${words} words, ${screens.toFixed(1)} screens`);
-      await page.screenshot({ path: join(pictures, `${station}-${name}.png`), fullPage: true });
     }
     await page.close();
   }

@@ -39,7 +39,7 @@ export function ReadingForm({ place, typed, sheet, set }: ReadingFormProps) {
         <>
           <p class="soft small">Sight the cantilever, not the body.</p>
           <PointFields which="inner" kind={kind} typed={typed} drawn={drawn} set={set} />
-          <Fold title="At the outer point too" answer={kind === 'miss' ? 'surer' : ''}>
+          <Fold title="At the outer point too" answer={kind === 'miss' ? 'two are surer' : ''}>
             <PointFields which="outer" kind={kind} typed={typed} drawn={drawn} set={set} />
           </Fold>
         </>
