@@ -1,4 +1,5 @@
 /** `job export` and `job import`: jobs as one bundle, or one job as JSON. */
+
 import { existsSync, readdirSync } from 'node:fs';
 import { extname, join } from 'node:path';
 import {
@@ -10,6 +11,7 @@ import {
 } from '../core/job/bundle.ts';
 import type { JobFile } from '../core/job/jobFile.ts';
 import { jobsFromFile } from '../core/job/jobsFromFile.ts';
+import { say } from '../core/words/statement.ts';
 import { platformBytes } from '../store/fileBytes.ts';
 import type { StoreToRead } from '../store/store.ts';
 import type { Imported } from '../store/transfer.ts';
@@ -120,7 +122,7 @@ function takeOut(recordings: readonly BundledRecording[], folder: string, wanted
 export async function importJobs(wanted: Wanted, io: Streams): Promise<void> {
   const name = one('import', wanted);
   const read = jobsFromFile(readBytes(name, name, 'a bundle or a job file', MOST_BUNDLE_BYTES), platformBytes);
-  if (!read.found) throw new UsageError(`${name}: ${read.why}`);
+  if (!read.found) throw new UsageError(`${name}: ${say(read.why)}`);
   const { jobs, recordings } = read.bundle;
   const done = await withStore(await openStoreFile(wanted.store), async (store) => {
     const answers: Imported[] = [];

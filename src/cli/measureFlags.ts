@@ -8,7 +8,7 @@ import { readCalibration } from '../core/measure/calibration.ts';
 import type { PreampResponse } from '../core/measure/chainLevel.ts';
 import { parseResponse } from '../core/measure/responseCsv.ts';
 import type { ExamineOptions } from '../core/side/examineSide.ts';
-import { say } from '../core/words/statement.ts';
+import { say, stopped } from '../core/words/statement.ts';
 import { benchFromFlags, benchOptions } from './benchFlags.ts';
 import { UsageError } from './command.ts';
 import { whyUnread } from './fileReason.ts';
@@ -122,7 +122,7 @@ export function addedCapacitance(values: MeasureFlags): AddedCapacitance | undef
 function readResponse(flag: string, file: string | undefined): PreampResponse | undefined {
   if (file === undefined) return undefined;
   const parsed = parseResponse(readText(`${flag} ${file}`, file, 'a response as CSV'), basename(file));
-  if (!parsed.ok) throw new UsageError(`${flag} ${parsed.why}`);
+  if (!parsed.ok) throw new UsageError(`${flag} ${stopped(say(parsed.why))}`);
   return parsed.response;
 }
 
@@ -136,7 +136,7 @@ async function preampResponse(own: string | undefined, file: string | undefined)
   const csv = part.kind === 'preamp' ? part.responseCsv : undefined;
   const parsed = csv === undefined ? null : parseResponse(csv, basename(file));
   if (parsed === null) throw new UsageError(`--preamp ${file}: ${part.name} has no responseCsv; one was expected`);
-  if (!parsed.ok) throw new UsageError(`--preamp ${parsed.why}`);
+  if (!parsed.ok) throw new UsageError(`--preamp ${stopped(say(parsed.why))}`);
   return parsed.response;
 }
 

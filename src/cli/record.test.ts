@@ -1,4 +1,5 @@
 /** Learning a record from stored jobs, and measuring with what was learned, as the commands are called. */
+
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
@@ -7,6 +8,7 @@ import type { SideDocument } from '../core/advise/document.ts';
 import { tiltedSide } from '../core/job/side.fixture.ts';
 import { recordKey } from '../core/record/recordKey.ts';
 import { parseSheet } from '../core/record/sheet.ts';
+import { say } from '../core/words/statement.ts';
 import { given, scratchFolder } from '../store/scratch.fixture.ts';
 import { openStore } from '../store/store.ts';
 import { CannotError, UsageError } from './command.ts';
@@ -29,7 +31,7 @@ const sheetText = JSON.stringify({
   bands: [{ signal: 'tone', motion: 'left', frequencyHz: 1000 }],
 });
 const parsed = parseSheet(sheetText, 'house.record.json');
-if (!parsed.ok) throw new Error(parsed.why);
+if (!parsed.ok) throw new Error(say(parsed.why));
 const key = recordKey(parsed.sheet);
 
 /** What a deck heard of the record: its own tilt beside the record's 0.02. */

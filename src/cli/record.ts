@@ -1,10 +1,12 @@
 /** `platterside record`: what the shop's own jobs teach of a record. */
+
 import { basename } from 'node:path';
 import { parseArgs } from 'node:util';
 import { learnedLeaksText } from '../core/advise/budget/learnedRecord.ts';
 import { tooFew } from '../core/advise/budget/learnRecord.ts';
 import { recordKey } from '../core/record/recordKey.ts';
 import { showNumber } from '../core/words/number.ts';
+import { say } from '../core/words/statement.ts';
 import { CannotError, type Command, type ExitStatus, UsageError } from './command.ts';
 import { checkOutput, replaceHelp, replaceOption, writeTextOutput } from './output.ts';
 import { readSheet } from './readSheet.ts';
@@ -44,7 +46,7 @@ export const command: Command = {
     const sheet = readSheet(file, 'record learn');
     const store = await openToRead(place);
     const { learned, decks } = await store.learned(recordKey(sheet)).finally(() => store.close());
-    if (learned === null) throw new CannotError(`nothing can be learned of ${basename(file)}: ${tooFew(decks)}`);
+    if (learned === null) throw new CannotError(`nothing can be learned of ${basename(file)}: ${say(tooFew(decks))}`);
     const named = { ...learned, record: { ...learned.record, name: sheet.name } };
     writeTextOutput(output, `${JSON.stringify(named, null, 2)}\n`);
     const tilt =

@@ -1,7 +1,9 @@
 /** Jobs in and out over HTTP, as bundles and as one-file JSON. */
+
 import { Hono } from 'hono';
 import { type ImportDone, withoutOwner, writeBundle } from '../core/job/bundle.ts';
 import { jobsFromFile } from '../core/job/jobsFromFile.ts';
+import { say } from '../core/words/statement.ts';
 import { platformBytes } from '../store/fileBytes.ts';
 import type { Store } from '../store/store.ts';
 import type { Imported } from '../store/transfer.ts';
@@ -35,7 +37,7 @@ export function transferRoutes(store: Store, madeBy: string): Hono {
       throw new Refusal('bad-request', `The file was sent as '${type.slice(0, 60)}'; application/zip was expected.`);
     }
     const read = jobsFromFile(new Uint8Array(await c.req.arrayBuffer()), platformBytes);
-    if (!read.found) throw new Refusal('bad-request', `The file cannot be imported: ${read.why}.`);
+    if (!read.found) throw new Refusal('bad-request', `The file cannot be imported: ${say(read.why)}.`);
     const jobs: Imported[] = [];
     for (const job of read.bundle.jobs) jobs.push(await store.importJob(job, { asNew: c.req.query('as') === 'new' }));
     return c.json({ jobs, recordings: read.bundle.recordings.length } satisfies ImportDone);

@@ -1,4 +1,5 @@
 /** Stores as earlier versions left them, poison included: opened, brought to today's layout, and read. */
+
 import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import Database from 'better-sqlite3';
@@ -6,6 +7,7 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { jobListSchema, jobSchema } from '../core/job/api.ts';
 import { demoJob } from '../core/job/demoJob.ts';
 import { readJobFile } from '../core/job/jobFile.ts';
+import { say } from '../core/words/statement.ts';
 import { newestLayout } from './migrations.ts';
 import { countingOrigin, given, scratchFolder } from './scratch.fixture.ts';
 import { openStore, openStoreToRead } from './store.ts';
@@ -178,7 +180,7 @@ describe('a job file of an earlier version', () => {
       return readJobFile(copy);
     };
     const read = withWeigh({ target: '1.8', forReport });
-    if (!read.found) throw new Error(read.why);
+    if (!read.found) throw new Error(say(read.why));
     expect(read.file.job.stations.weigh.data).toEqual({ target: '1.8' });
     const refused = withWeigh({ forceUnit: 42, gauge: 'hello', sets: 'nope' });
     expect(refused.found ? '' : refused.why).toContain('at job.stations.weigh.forceUnit: ');

@@ -1,6 +1,7 @@
 import { afterEach, beforeEach, expect, it } from 'vitest';
 import { readJobFile } from '../core/job/jobFile.ts';
 import { MOST_PHOTOGRAPHS } from '../core/job/photographs.ts';
+import { say, statement } from '../core/words/statement.ts';
 import { freshStore } from './fresh.fixture.ts';
 import { cameraJpeg } from './jpeg.fixture.ts';
 import { countingOrigin, given } from './scratch.fixture.ts';
@@ -61,12 +62,12 @@ it('goes out with the job’s file and comes in with it; a file with something e
   await store.addPhotograph(job, shot('a'));
   const file = JSON.parse(JSON.stringify(given(await store.exportJob(job, 'test'))));
   const read = readJobFile(file);
-  if (!read.found) throw new Error(read.why);
+  if (!read.found) throw new Error(say(read.why));
   const { id } = await store.importJob(read.file, { asNew: true });
   const [photograph] = given(await store.job(id)).photographs;
   expect(photograph).toMatchObject({ note: 'worn tip', at: file.photographs[0].at });
   expect(photograph.id).not.toBe('a');
   expect(given(await store.jpeg(id, photograph.id))).toEqual(given(await store.jpeg(job, 'a')));
   file.photographs[0].jpeg = btoa('no picture');
-  expect(readJobFile(file)).toEqual({ found: false, why: 'at photographs.0: no JPEG was found' });
+  expect(readJobFile(file)).toEqual({ found: false, why: statement('job-file-photograph', { place: 0 }) });
 });

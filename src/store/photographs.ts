@@ -1,4 +1,5 @@
 /** Photographs of a job, as rows of their own: the job's answer names them, their pixels are asked for one by one. */
+
 import {
   MOST_JPEG_BYTES,
   MOST_PHOTOGRAPHS,
@@ -11,6 +12,7 @@ import {
 } from '../core/job/photographs.ts';
 import { jpegOfBase64, plainJpeg } from '../core/job/plainJpeg.ts';
 import type { StationName } from '../core/job/station.ts';
+import { say } from '../core/words/statement.ts';
 import { found, type Held, type NotFound, notFound } from './answers.ts';
 import { noJob, touch } from './changeJob.ts';
 import { jobRow } from './readJob.ts';
@@ -72,7 +74,7 @@ export async function insertPhotograph(
   { jpeg, ...about }: Omit<PhotographInFile, 'width' | 'height'>,
 ): Promise<string | null> {
   const plain = plainJpeg(jpegOfBase64(jpeg));
-  if (!plain.found) return plain.why;
+  if (!plain.found) return say(plain.why);
   const { bytes, width, height } = plain;
   if (bytes.length > MOST_JPEG_BYTES) return `it holds over ${MOST_JPEG_BYTES / 1e6} MB`;
   if (Math.max(width, height) > MOST_SIDE_PX) {

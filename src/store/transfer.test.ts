@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { type JobFile, readJobFile } from '../core/job/jobFile.ts';
 import { straightSide, tiltedSide } from '../core/job/side.fixture.ts';
+import { say } from '../core/words/statement.ts';
 import { freshStore } from './fresh.fixture.ts';
 import { countingOrigin, given } from './scratch.fixture.ts';
 import type { Store } from './store.ts';
@@ -35,7 +36,7 @@ async function fullJob(store: Store): Promise<string> {
 
 const through = (file: JobFile): JobFile => {
   const read = readJobFile(JSON.parse(JSON.stringify(file)));
-  if (!read.found) throw new Error(read.why);
+  if (!read.found) throw new Error(say(read.why));
   return read.file;
 };
 

@@ -2,6 +2,7 @@
  * What strangers hand us, each with sound originals to damage and with what must hold whatever comes: a value or one clear
  * sentence, never another error, no figure that is no number.
  */
+
 import { readFileSync } from 'node:fs';
 import { ReadingsError, readingsFromCsv } from '../../src/core/advise/readingsCsv.ts';
 import { tiltFromReadings } from '../../src/core/advise/voltmeter.ts';
@@ -17,6 +18,7 @@ import { partsFromCsv, partsToCsv } from '../../src/core/job/partsCsv.ts';
 import { partsFromJson } from '../../src/core/job/partsJson.ts';
 import { parseSheet } from '../../src/core/record/sheet.ts';
 import { examineSide } from '../../src/core/side/examineSide.ts';
+import { say } from '../../src/core/words/statement.ts';
 import { flac } from '../faults/buildFlac.ts';
 import { wave } from '../faults/buildWave.ts';
 import { below, oneOf, type Random, woundedBytes, woundedJson } from './mutate.ts';
@@ -104,7 +106,7 @@ const sheet: Target = {
   read(bytes) {
     const parsed = parseSheet(textOf(bytes), 'side.record.json');
     if (parsed.ok) finiteThroughout(parsed.sheet);
-    else oneSentence(parsed.why);
+    else oneSentence(say(parsed.why));
   },
 };
 
@@ -144,7 +146,7 @@ const job: Target = {
     const parsed = json(bytes);
     if (parsed === null) return;
     const read = readJobFile(parsed.value);
-    if (!read.found) oneSentence(read.why);
+    if (!read.found) oneSentence(say(read.why));
   },
 };
 

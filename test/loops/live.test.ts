@@ -2,6 +2,7 @@
  * A side that is listened to while it plays, and the recording of the same sound read as a file: the same figures to the
  * second digit of the uncertainty, however the blocks are cut.
  */
+
 import { describe, expect, it } from 'vitest';
 import { dice, randomDeck, shortSheet } from '../../src/cli/selfcheck/randomDeck.ts';
 import type { JudgedFinding } from '../../src/core/advise/document.ts';
@@ -9,6 +10,7 @@ import type { Recording } from '../../src/core/capture/recording.ts';
 import { parseSheet } from '../../src/core/record/sheet.ts';
 import { examineRecording, type SideOptions } from '../../src/core/side/examineSide.ts';
 import { SideListener } from '../../src/core/side/SideListener.ts';
+import { say } from '../../src/core/words/statement.ts';
 import { virtualCapture } from './virtualCapture.ts';
 
 /** Cuts as a live input may deliver them; the arrays are overwritten after each. */
@@ -65,7 +67,7 @@ function expectSame(live: readonly JudgedFinding[], file: readonly JudgedFinding
 
 const sheetOf = (sheet: unknown) => {
   const parsed = parseSheet(JSON.stringify(sheet), 'sheet');
-  if (!parsed.ok) throw new Error(parsed.why);
+  if (!parsed.ok) throw new Error(say(parsed.why));
   return parsed.sheet;
 };
 

@@ -2,10 +2,12 @@
  * What the advice promises: decks with random faults are played, turned as advised, and played again. The second pass must
  * read what the first foretold, and no other turn may be advised then. Prints the largest misses.
  */
+
 import { expect, it } from 'vitest';
 import { dice, randomDeck, shortSheet } from '../../src/cli/selfcheck/randomDeck.ts';
 import { parseSheet } from '../../src/core/record/sheet.ts';
 import { examineRecording } from '../../src/core/side/examineSide.ts';
+import { say } from '../../src/core/words/statement.ts';
 import { virtualCapture } from './virtualCapture.ts';
 
 const FIRST_SEED = 7100;
@@ -18,7 +20,7 @@ const TILT_DEG = 0.02;
 /** the virtual record is cut without fault: so its certificate says */
 const cut = { tiltDeg: 0, tiltUncertaintyDeg: 0.1, separationDb: 55 };
 const parsed = parseSheet(JSON.stringify({ ...shortSheet, cut }), 'short.record.json');
-if (!parsed.ok) throw new Error(parsed.why);
+if (!parsed.ok) throw new Error(say(parsed.why));
 const { sheet } = parsed;
 
 async function pass(deck: unknown, seed: number) {

@@ -2,6 +2,7 @@
  * Whole sides from the virtual deck through the band finder and the sheet: every band in its place, edges within 0.2 s,
  * nothing heard that was not cut. Prints the tally.
  */
+
 import { describe, expect, it } from 'vitest';
 import { dice, randomDeck } from '../../src/cli/selfcheck/randomDeck.ts';
 import { demoDeck, demoSheet } from '../../src/core/deck/demo.ts';
@@ -9,6 +10,7 @@ import { simulateSide } from '../../src/core/deck/simulate.ts';
 import { BandFinder } from '../../src/core/record/bandFinder.ts';
 import { matchSheet } from '../../src/core/record/matchSheet.ts';
 import { parseSheet } from '../../src/core/record/sheet.ts';
+import { say } from '../../src/core/words/statement.ts';
 
 /** Late by up to 1 s where a sweep starts in the rumble; pauses beside a silent groove belong to it. */
 const LATE_S: Readonly<Record<string, number>> = { sweep: 1 };
@@ -20,7 +22,7 @@ function play(deck: unknown, sheet: object, sampleRateHz: number, seed: number) 
   for (const block of simulation.blocks()) finder.push(block);
   const { bands } = finder.finish();
   const parsed = parseSheet(JSON.stringify(sheet), 'side.record.json');
-  if (!parsed.ok) throw new Error(parsed.why);
+  if (!parsed.ok) throw new Error(say(parsed.why));
   const matched = matchSheet(bands, parsed.sheet);
   const faults: string[] = [];
   for (const truth of simulation.truth.bands) {

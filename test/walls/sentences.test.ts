@@ -53,16 +53,6 @@ const TOLD = [
   'core/geometry/document.ts',
   'core/geometry/moves.ts',
   'core/job/stations/match/answer.ts',
-  // readers of whole files: where, what was found, what was expected
-  'core/advise/budget/learnRecord.ts',
-  'core/advise/budget/learnedRecord.ts',
-  'core/advise/limitsFile.ts',
-  'core/job/bundle.ts',
-  'core/job/jobFile.ts',
-  'core/job/plainJpeg.ts',
-  'core/job/zip.ts',
-  'core/measure/responseCsv.ts',
-  'core/record/sheet.ts',
   // what a schema refuses, and what a person wrote
   'core/job/recordings.ts',
   'core/job/stationState.ts',

@@ -15,6 +15,7 @@ import { flutterTruth } from '../../core/deck/speedTruth.ts';
 import { wavFrames, wavHeader } from '../../core/deck/wavBytes.ts';
 import { parseSheet } from '../../core/record/sheet.ts';
 import { examineRecording } from '../../core/side/examineSide.ts';
+import { say } from '../../core/words/statement.ts';
 import { CLAIMS } from './claims.ts';
 import { randomDeck, shortSheet } from './randomDeck.ts';
 import { Tally } from './tally.ts';
@@ -49,7 +50,7 @@ export async function playDecks(
   const missed: string[] = [];
   let [playedS, measuringS] = [0, 0];
   const parsed = parseSheet(JSON.stringify(shortSheet), 'selfcheck.record.json');
-  if (!parsed.ok) throw new Error(parsed.why);
+  if (!parsed.ok) throw new Error(say(parsed.why));
   for (let i = 0; i < decks; i++) {
     const seed = firstSeed + i;
     const faultless = i % 2 === 0;

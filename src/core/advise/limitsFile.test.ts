@@ -1,4 +1,5 @@
 import { expect, it } from 'vitest';
+import { say } from '../words/statement.ts';
 import { DECK_CLASSES } from './deckClasses.ts';
 import { parseLimits } from './limitsFile.ts';
 
@@ -7,7 +8,7 @@ it('takes a class, and what is set otherwise', () => {
     '{"schema": 1, "class": "studio", "limits": {"speed-error": {"good": 0.15, "bad": 0.4}}}',
     'x.json',
   );
-  if (!read.ok) throw new Error(read.why);
+  if (!read.ok) throw new Error(say(read.why));
   expect(read.deckClass).toBe('studio');
   expect(read.limits['speed-error']).toMatchObject({ good: 0.15, bad: 0.4, sense: 'below', source: 'set in x.json' });
   expect(read.limits['channel-balance']).toEqual(DECK_CLASSES.studio['channel-balance']);
@@ -33,5 +34,5 @@ it.each([
   ],
 ])('refuses %s with one sentence', (text, words) => {
   const read = parseLimits(text, 'x.json');
-  expect(read.ok ? '' : read.why).toMatch(words);
+  expect(read.ok ? '' : say(read.why)).toMatch(words);
 });

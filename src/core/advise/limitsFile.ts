@@ -5,7 +5,9 @@
  *
  * @checked limitsFile.test.ts
  */
+
 import { z } from 'zod';
+import { type Statement, statement } from '../words/statement.ts';
 import { DECK_CLASSES, type DeckClass, deckClasses } from './deckClasses.ts';
 import type { Limits } from './limits.ts';
 
@@ -37,12 +39,12 @@ export interface NamedLimits {
 type Outcome = { readonly ok: true } & NamedLimits;
 
 /** @param given plain JSON @param name of the file or the place, for the sentence */
-function limitsFrom(given: unknown, name: string): Outcome | { readonly ok: false; readonly why: string } {
+function limitsFrom(given: unknown, name: string): Outcome | { readonly ok: false; readonly why: Statement } {
   const read = limitsSchema.safeParse(given);
   if (!read.success) {
     const [issue] = read.error.issues;
     const place = issue.path.length === 0 ? 'the whole' : issue.path.join('.');
-    return { ok: false, why: `${name}: ${place}: ${issue.message} was expected.` };
+    return { ok: false, why: statement('limits-odd', { file: name, place, expected: issue.message }) };
   }
   const table = DECK_CLASSES[read.data.class];
   const limits: Record<string, Limits[string]> = { ...table };
@@ -50,13 +52,14 @@ function limitsFrom(given: unknown, name: string): Outcome | { readonly ok: fals
     if (!Object.hasOwn(table, quantity)) {
       return {
         ok: false,
-        why: `${name}: limits.${quantity}: no such limit; one of ${Object.keys(table).join(', ')} was expected.`,
+        why: statement('limits-none-such', { file: name, name: quantity, names: Object.keys(table).join(', ') }),
       };
     }
     const { sense } = table[quantity];
     if (!(sense === 'below' ? good <= bad : good >= bad)) {
-      const wanted = sense === 'below' ? 'good at or under bad' : 'good at or over bad';
-      return { ok: false, why: `${name}: limits.${quantity}: good ${good} and bad ${bad}; ${wanted} was expected.` };
+      const order = { file: name, name: quantity, good, bad };
+      const why = sense === 'below' ? statement('limits-order-below', order) : statement('limits-order-above', order);
+      return { ok: false, why };
     }
     limits[quantity] = { good, bad, sense, source: source ?? `set in ${name}` };
   }
@@ -69,7 +72,7 @@ export function parseLimits(json: string, fileName: string): ReturnType<typeof l
   try {
     given = JSON.parse(json.replace(/^\uFEFF/, ''));
   } catch {
-    return { ok: false, why: `${fileName}: not JSON; a limits file was expected.` };
+    return { ok: false, why: statement('limits-not-json', { file: fileName }) };
   }
   return limitsFrom(given, fileName);
 }

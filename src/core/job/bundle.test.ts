@@ -2,6 +2,7 @@ import { createHash } from 'node:crypto';
 import { strToU8, type Zippable, zipSync } from 'fflate';
 import { describe, expect, it } from 'vitest';
 import { cameraJpeg } from '../../store/jpeg.fixture.ts';
+import { say } from '../words/statement.ts';
 import { type Bytes, bundleWith, readBundle, writeBundle } from './bundle.ts';
 import { demoJob } from './demoJob.ts';
 import { sameJob } from './jobContent.ts';
@@ -32,13 +33,13 @@ it('recordings are put beside what a bundle holds, each once, and it reads as if
 
 const why = (bytes: Uint8Array): string => {
   const read = readBundle(bytes, platform);
-  return read.found ? 'read' : read.why;
+  return read.found ? 'read' : say(read.why);
 };
 
 /** The bundle with files put in, changed or (null) left out. */
 function changed(files: Readonly<Record<string, Uint8Array | null>>): Uint8Array {
   const zip = readZip(bundle, { mostFiles: 10, mostBytes: 1e8, mayBe: () => true });
-  if (!zip.found) throw new Error(zip.why);
+  if (!zip.found) throw new Error(say(zip.why));
   const content: Zippable = {};
   for (const [path, bytes] of new Map([...zip.files, ...Object.entries(files)]))
     if (bytes !== null) content[path] = bytes;
@@ -59,7 +60,7 @@ function lying(bytes: Uint8Array, from: number, to: number): Uint8Array {
 describe('a bundle', () => {
   it('gives back what was put in, and is the same bytes each time', () => {
     const read = readBundle(bundle, platform);
-    if (!read.found) throw new Error(read.why);
+    if (!read.found) throw new Error(say(read.why));
     expect(read.bundle.jobs).toHaveLength(1);
     expect(sameJob(read.bundle.jobs[0], job)).toBe(true);
     expect(read.bundle.jobs[0].job.id).toBe(job.job.id);
@@ -103,7 +104,7 @@ describe('a zip file from anywhere', () => {
   const bounds = { mostFiles: 10, mostBytes: 1e6, mayBe: () => true };
   const read = (bytes: Uint8Array) => {
     const zip = readZip(bytes, bounds);
-    return zip.found ? zip.files : zip.why;
+    return zip.found ? zip.files : say(zip.why);
   };
   const bomb = zipSync({ a: new Uint8Array(2_000_000) });
 

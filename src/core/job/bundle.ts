@@ -2,8 +2,10 @@
  * Jobs as one bundle, `*.platterside.zip`: each job as its job file, photographs and recordings beside it as they are, and a
  * list of all of it with sizes and fingerprints. docs/bundle.md is its page.
  */
+
 import { strFromU8, strToU8, type Zippable, zipSync } from 'fflate';
 import { z } from 'zod';
+import { type Statement, statement } from '../words/statement.ts';
 import { checkSentence } from './checkSentence.ts';
 import { type JobFile, readJobFile } from './jobFile.ts';
 import { jpegOfBase64 } from './plainJpeg.ts';
@@ -71,7 +73,7 @@ export interface Bundle {
 
 export type ReadBundle =
   | { readonly found: true; readonly bundle: Bundle }
-  | { readonly found: false; readonly why: string };
+  | { readonly found: false; readonly why: Statement };
 
 /** A job file without the owner's name. Notes stay as they were written. */
 export const withoutOwner = (file: JobFile): JobFile => ({ ...file, job: { ...file.job, customer: '' } });
@@ -129,7 +131,7 @@ export function bundleWith(bundle: Uint8Array, recordings: readonly BundledRecor
   return zipped({ ...list, files: [...listed.values()] }, files);
 }
 
-const wrong = (why: string) => ({ found: false, why }) as const;
+const wrong = (why: Statement) => ({ found: false, why }) as const;
 
 function jsonOf(bytes: Uint8Array): { readonly value: unknown } | null {
   try {
@@ -147,21 +149,19 @@ export function readBundle(bytes: Uint8Array, platform: Bytes): ReadBundle {
     | { schema?: unknown }
     | null
     | undefined;
-  if (head === undefined) return wrong('its bundle.json is missing or is not JSON');
+  if (head === undefined) return wrong(statement('bundle-no-list'));
   if (typeof head?.schema === 'number' && head.schema > BUNDLE_SCHEMA)
-    return wrong(
-      `the bundle has schema ${head.schema}, this version reads up to ${BUNDLE_SCHEMA}; a newer Platterside wrote it`,
-    );
+    return wrong(statement('bundle-newer', { schema: head.schema, most: BUNDLE_SCHEMA }));
   const list = listSchema.safeParse(head);
-  if (!list.success) return wrong(`bundle.json: at ${checkSentence(list.error)}`);
+  if (!list.success) return wrong(statement('bundle-list-odd', { what: checkSentence(list.error) }));
   const listed = new Set(list.data.files.map(({ path }) => path));
   const unlisted = [...zip.files.keys()].find((path) => path !== 'bundle.json' && !listed.has(path));
-  if (unlisted !== undefined) return wrong(`it holds ${unlisted}, which its bundle.json does not list`);
+  if (unlisted !== undefined) return wrong(statement('bundle-unlisted', { path: unlisted }));
   for (const { path, bytes: size, sha256 } of list.data.files) {
     const content = zip.files.get(path);
-    if (content === undefined) return wrong(`${path} is listed and is not there`);
+    if (content === undefined) return wrong(statement('bundle-listed-missing', { path }));
     if (content.length !== size || platform.fingerprint(content) !== sha256)
-      return wrong(`${path} is not as it was written`);
+      return wrong(statement('bundle-changed', { path }));
   }
   const jobs: JobFile[] = [];
   const recordings: BundledRecording[] = [];
@@ -169,18 +169,18 @@ export function readBundle(bytes: Uint8Array, platform: Bytes): ReadBundle {
     const ending = path.slice(path.lastIndexOf('.') + 1);
     if (path.startsWith('recordings/') && (ending === 'wav' || ending === 'flac')) {
       const sha256 = path.slice('recordings/'.length, -ending.length - 1);
-      if (platform.fingerprint(content) !== sha256) return wrong(`${path} has not the fingerprint of its name`);
+      if (platform.fingerprint(content) !== sha256) return wrong(statement('bundle-fingerprint', { path }));
       recordings.push({ sha256, ending, bytes: content });
     }
     if (!path.startsWith('jobs/')) continue;
     const json = jsonOf(content);
-    if (json === null) return wrong(`${path} is not JSON`);
+    if (json === null) return wrong(statement('bundle-not-json', { path }));
     const read = readJobFile(withPhotographs(json.value, zip.files, platform));
-    if (!read.found) return wrong(`${path}: ${read.why}`);
+    if (!read.found) return wrong(statement('bundle-job-refused', { path, why: read.why }));
     jobs.push(read.file);
   }
   return jobs.length === 0
-    ? wrong('it holds no job')
+    ? wrong(statement('bundle-empty'))
     : { found: true, bundle: { withoutOwners: list.data.withoutOwners, jobs, recordings } };
 }
 

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { say } from '../words/statement.ts';
 import { jobSchema, stationChangeSchema } from './api.ts';
 import { demoJob } from './demoJob.ts';
 import { readJobFile } from './jobFile.ts';
@@ -54,13 +55,13 @@ describe('reading a job file', () => {
     place[last] = value;
     const read = readJobFile(JSON.parse(JSON.stringify(file)));
     if (read.found) throw new Error('the file was accepted');
-    return read.why;
+    return say(read.why);
   };
 
   it('says what it is not', () => {
     for (const value of [null, 1, 'x', [], {}, { kind: 'other' }]) {
       const read = readJobFile(value);
-      expect(read.found ? '' : read.why).toContain('not a job file');
+      expect(read.found ? '' : say(read.why)).toContain('not a job file');
     }
   });
 

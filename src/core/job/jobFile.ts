@@ -4,6 +4,7 @@
  */
 
 import { z } from 'zod';
+import { type Statement, statement } from '../words/statement.ts';
 import { revision, time } from './api/primitives.ts';
 import { adviceEntrySchema, stationNameSchema, stationStateSchema } from './api.ts';
 import { checkSentence } from './checkSentence.ts';
@@ -88,7 +89,7 @@ export type JobFile = z.infer<typeof jobFileSchema>;
 
 export type ReadJobFile =
   | { readonly found: true; readonly file: JobFile }
-  | { readonly found: false; readonly why: string };
+  | { readonly found: false; readonly why: Statement };
 
 /**
  * Reads a job file out of parsed JSON.
@@ -100,18 +101,18 @@ export function readJobFile(value: unknown): ReadJobFile {
   if (head.kind !== 'platterside-job') {
     return {
       found: false,
-      why: 'not a job file: its "kind" is not "platterside-job"; expected a file that job export wrote',
+      why: statement('job-file-no-kind'),
     };
   }
   if (typeof head.schema === 'number' && head.schema > JOB_FILE_SCHEMA) {
     return {
       found: false,
-      why: `the file has schema ${head.schema}, this version reads up to ${JOB_FILE_SCHEMA}; a newer Platterside wrote it`,
+      why: statement('job-file-newer', { schema: head.schema, most: JOB_FILE_SCHEMA }),
     };
   }
   const parsed = jobFileSchema.safeParse(value);
   if (!parsed.success) {
-    return { found: false, why: `at ${checkSentence(parsed.error)}` };
+    return { found: false, why: statement('job-file-odd', { what: checkSentence(parsed.error) }) };
   }
   const { captures, advice, photographs } = parsed.data;
   const ids = new Set(captures.map((capture) => capture.id));
@@ -121,19 +122,19 @@ export function readJobFile(value: unknown): ReadJobFile {
     photographs,
     fittings: parsed.data.job.fittings,
   }).find(([, list]) => new Set(list.map(({ id }) => id)).size !== list.length);
-  if (twice !== undefined) return { found: false, why: `two ${twice[0]} in the file have the same id` };
+  if (twice !== undefined) return { found: false, why: statement('job-file-same-id', { what: twice[0] }) };
   const lost = advice.findIndex(
     (entry) => !ids.has(entry.captureId) || (entry.checkedBy !== null && !ids.has(entry.checkedBy)),
   );
   if (lost !== -1) {
-    return { found: false, why: `at advice.${lost}: it names a recording that the file does not hold` };
+    return { found: false, why: statement('job-file-advice-lost', { place: lost }) };
   }
   const unread = photographs.findIndex(({ jpeg }) => !plainJpeg(jpegOfBase64(jpeg)).found);
-  if (unread !== -1) return { found: false, why: `at photographs.${unread}: no JPEG was found` };
+  if (unread !== -1) return { found: false, why: statement('job-file-photograph', { place: unread }) };
   const { job } = parsed.data;
   for (const name of stationNames) {
     const checked = checkStation(name, modelOf(name).fromOlder(job.stations[name].data));
-    if (!checked.found) return { found: false, why: `at job.stations.${checked.why}` };
+    if (!checked.found) return { found: false, why: statement('job-file-station', { what: checked.why }) };
     job.stations[name].data = checked.data;
   }
   return { found: true, file: parsed.data };

@@ -1,5 +1,7 @@
 /** Whatever holds jobs, by its first bytes: a bundle, or the one-file JSON of a single job. */
+
 import { strFromU8 } from 'fflate';
+import { statement } from '../words/statement.ts';
 import { type Bytes, type ReadBundle, readBundle } from './bundle.ts';
 import { readJobFile } from './jobFile.ts';
 
@@ -10,7 +12,7 @@ export function jobsFromFile(bytes: Uint8Array, platform: Bytes): ReadBundle {
   try {
     value = JSON.parse(strFromU8(bytes));
   } catch {
-    return { found: false, why: 'neither a bundle nor JSON; a file that job export wrote was expected' };
+    return { found: false, why: statement('jobs-neither') };
   }
   const read = readJobFile(value);
   return read.found ? { found: true, bundle: { withoutOwners: false, jobs: [read.file], recordings: [] } } : read;

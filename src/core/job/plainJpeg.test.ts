@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest';
+import { say } from '../words/statement.ts';
 import { jpegOfBase64, plainJpeg } from './plainJpeg.ts';
 
 const segment = (marker: number, ...body: number[]): number[] => [0xff, marker, 0, body.length + 2, ...body];
@@ -27,7 +28,7 @@ test('place, remarks, thumbnails and what stands behind the picture are left out
 test('what is no whole JPEG is refused with its reason', () => {
   const why = (bytes: number[]): string | null => {
     const plain = plainJpeg(Uint8Array.from(bytes));
-    return plain.found ? null : plain.why;
+    return plain.found ? null : say(plain.why);
   };
   expect(why(letters('<svg onload=x>'))).toBe('it is not a JPEG');
   expect(why([0xff, 0xd8, ...frame])).toBe('there is no picture in it');

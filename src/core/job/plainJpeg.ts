@@ -6,10 +6,11 @@
  * two-byte length that counts itself; FF DA begins the scan, which runs to FF D9.
  */
 
+import { type Statement, statement } from '../words/statement.ts';
+
 export type PlainJpeg =
   | { readonly found: true; readonly bytes: Uint8Array<ArrayBuffer>; readonly width: number; readonly height: number }
-  /** one clause */
-  | { readonly found: false; readonly why: string };
+  | { readonly found: false; readonly why: Statement };
 
 const SOI = 0xd8;
 const EOI = 0xd9;
@@ -24,16 +25,16 @@ const isFrame = (marker: number): boolean =>
 const mayStay = (marker: number): boolean =>
   marker !== COMMENT && (marker < APP0 || marker > 0xef || marker === APP0 || marker === APP14);
 
-const no = (why: string): PlainJpeg => ({ found: false, why });
+const no = (why: Statement): PlainJpeg => ({ found: false, why });
 
 /** @param bytes a JPEG file; width and height come from its frame, px */
 export function plainJpeg(bytes: Uint8Array): PlainJpeg {
-  if (bytes[0] !== 0xff || bytes[1] !== SOI) return no('it is not a JPEG');
+  if (bytes[0] !== 0xff || bytes[1] !== SOI) return no(statement('jpeg-is-none'));
   const kept: Uint8Array[] = [bytes.subarray(0, 2)];
   let [width, height] = [0, 0];
   let at = 2;
   while (at + 4 <= bytes.length) {
-    if (bytes[at] !== 0xff) return no(`it breaks off at byte ${at}`);
+    if (bytes[at] !== 0xff) return no(statement('jpeg-breaks-off', { byte: at }));
     const marker = bytes[at + 1];
     // a marker may be filled up with any number of FF before it
     if (marker === 0xff) {
@@ -42,23 +43,23 @@ export function plainJpeg(bytes: Uint8Array): PlainJpeg {
     }
     const length = bytes[at + 2] * 256 + bytes[at + 3];
     const end = at + 2 + length;
-    if (length < 2 || end > bytes.length) return no(`it breaks off at byte ${at}`);
+    if (length < 2 || end > bytes.length) return no(statement('jpeg-breaks-off', { byte: at }));
     if (isFrame(marker)) {
-      if (length < 8) return no('its frame is damaged');
+      if (length < 8) return no(statement('jpeg-frame-damaged'));
       height = bytes[at + 5] * 256 + bytes[at + 6];
       width = bytes[at + 7] * 256 + bytes[at + 8];
     }
     if (marker === SOS) {
-      if (width === 0 || height === 0) return no('it has no size');
+      if (width === 0 || height === 0) return no(statement('jpeg-no-size'));
       // what stands behind the end of the picture is no picture: some cameras write a second one there
       const last = endOfScan(bytes, end);
-      if (last === null) return no('it ends before its picture does');
+      if (last === null) return no(statement('jpeg-ends-early'));
       return { found: true, bytes: joined([...kept, bytes.subarray(at, last)]), width, height };
     }
     if (mayStay(marker)) kept.push(bytes.subarray(at, end));
     at = end;
   }
-  return no('there is no picture in it');
+  return no(statement('jpeg-no-picture'));
 }
 
 /** The byte behind FF D9; segments between the scans of a progressive picture belong to it. */

@@ -4,7 +4,9 @@
  *
  * @source APPNOTE.TXT, the zip file format (6.3): end record 4.3.16, directory 4.3.12, local header 4.3.7; from memory
  */
+
 import { Inflate } from 'fflate';
+import { type Statement, statement } from '../words/statement.ts';
 
 export interface ZipBounds {
   readonly mostFiles: number;
@@ -16,8 +18,7 @@ export interface ZipBounds {
 
 export type ReadZip =
   | { readonly found: true; readonly files: ReadonlyMap<string, Uint8Array> }
-  /** one clause: what was found, and what was expected */
-  | { readonly found: false; readonly why: string };
+  | { readonly found: false; readonly why: Statement };
 
 const END = 0x06054b50;
 const DIRECTORY = 0x02014b50;
@@ -33,7 +34,13 @@ const ELSEWHERE = 0xffff_ffff;
 /** compressed bytes inflated at once: at most some 16 MB come of them */
 const SLICE = 16_384;
 
-class Wrong extends Error {}
+class Wrong extends Error {
+  readonly why: Statement;
+  constructor(why: Statement) {
+    super(why.code);
+    this.why = why;
+  }
+}
 
 interface Entry {
   readonly path: string;
@@ -48,7 +55,7 @@ function endOf(view: DataView): number {
   for (let at = view.byteLength - END_BYTES; at >= first; at--) {
     if (view.getUint32(at, true) === END) return at;
   }
-  throw new Wrong('not a zip file, or its end is missing');
+  throw new Wrong(statement('zip-no-end'));
 }
 
 /** Names are compared as they stand; those that may be are plain letters. */
@@ -57,12 +64,12 @@ const nameOf = (bytes: Uint8Array): string => String.fromCharCode(...bytes);
 function entriesOf(bytes: Uint8Array, view: DataView, { mostFiles, mostBytes, mayBe }: ZipBounds): readonly Entry[] {
   const end = endOf(view);
   const count = view.getUint16(end + 10, true);
-  if (count > mostFiles) throw new Wrong(`it lists ${count} files, more than ${mostFiles}`);
+  if (count > mostFiles) throw new Wrong(statement('zip-many-files', { files: count, most: mostFiles }));
   const entries: Entry[] = [];
   let total = 0;
   let at = view.getUint32(end + 16, true);
   for (let i = 0; i < count; i++) {
-    if (at + 46 > end || view.getUint32(at, true) !== DIRECTORY) throw new Wrong('its directory is damaged');
+    if (at + 46 > end || view.getUint32(at, true) !== DIRECTORY) throw new Wrong(statement('zip-directory-damaged'));
     const [nameBytes, extra, comment] = [28, 30, 32].map((place) => view.getUint16(at + place, true));
     const [packed, size, local] = [20, 24, 42].map((place) => view.getUint32(at + place, true));
     const path = nameOf(bytes.subarray(at + 46, at + 46 + Math.min(nameBytes, 200)));
@@ -71,13 +78,15 @@ function entriesOf(bytes: Uint8Array, view: DataView, { mostFiles, mostBytes, ma
     const method = view.getUint16(at + 10, true);
     at += 46 + nameBytes + extra + comment;
     if (path.endsWith('/') && size === 0) continue;
-    if (nameBytes > 200 || !mayBe(path)) throw new Wrong(`it holds ${shown}, which is no file of a bundle`);
-    if (entries.some((one) => one.path === path)) throw new Wrong(`it holds ${shown} twice`);
-    if ((flags & ENCRYPTED) !== 0) throw new Wrong(`${shown} is encrypted`);
-    if (method !== STORED && method !== DEFLATED) throw new Wrong(`${shown} is packed by an unknown method ${method}`);
-    if (packed === ELSEWHERE || size === ELSEWHERE || local === ELSEWHERE) throw new Wrong(`${shown} is too large`);
+    if (nameBytes > 200 || !mayBe(path)) throw new Wrong(statement('zip-strange-file', { path: shown }));
+    if (entries.some((one) => one.path === path)) throw new Wrong(statement('zip-file-twice', { path: shown }));
+    if ((flags & ENCRYPTED) !== 0) throw new Wrong(statement('zip-encrypted', { path: shown }));
+    if (method !== STORED && method !== DEFLATED)
+      throw new Wrong(statement('zip-unknown-method', { path: shown, method }));
+    if (packed === ELSEWHERE || size === ELSEWHERE || local === ELSEWHERE)
+      throw new Wrong(statement('zip-file-too-large', { path: shown }));
     total += size;
-    if (total > mostBytes) throw new Wrong(`its files would take more than ${Math.round(mostBytes / 2 ** 20)} MB`);
+    if (total > mostBytes) throw new Wrong(statement('zip-too-large', { megabytes: Math.round(mostBytes / 2 ** 20) }));
     entries.push({ path, method, packed, size, at: local });
   }
   return entries;
@@ -87,7 +96,7 @@ function inflated(packed: Uint8Array, size: number, path: string): Uint8Array {
   const out = new Uint8Array(size);
   let held = 0;
   const inflate = new Inflate((chunk) => {
-    if (held + chunk.length > size) throw new Wrong(`${path} is larger than its directory says`);
+    if (held + chunk.length > size) throw new Wrong(statement('zip-file-larger', { path }));
     out.set(chunk, held);
     held += chunk.length;
   });
@@ -96,19 +105,20 @@ function inflated(packed: Uint8Array, size: number, path: string): Uint8Array {
       inflate.push(packed.subarray(at, at + SLICE), at + SLICE >= packed.length);
     }
   } catch (error) {
-    throw error instanceof Wrong ? error : new Wrong(`${path} is damaged`);
+    throw error instanceof Wrong ? error : new Wrong(statement('zip-file-damaged', { path }));
   }
-  if (held !== size) throw new Wrong(`${path} is cut off`);
+  if (held !== size) throw new Wrong(statement('zip-file-cut', { path }));
   return out;
 }
 
 function fileOf(bytes: Uint8Array, view: DataView, { path, method, packed, size, at }: Entry): Uint8Array {
-  if (at + 30 > bytes.length || view.getUint32(at, true) !== LOCAL) throw new Wrong(`${path} is damaged`);
+  if (at + 30 > bytes.length || view.getUint32(at, true) !== LOCAL)
+    throw new Wrong(statement('zip-file-damaged', { path }));
   const start = at + 30 + view.getUint16(at + 26, true) + view.getUint16(at + 28, true);
-  if (start + packed > bytes.length) throw new Wrong(`${path} is cut off`);
+  if (start + packed > bytes.length) throw new Wrong(statement('zip-file-cut', { path }));
   const content = bytes.subarray(start, start + packed);
   if (method === DEFLATED) return inflated(content, size, path);
-  if (packed !== size) throw new Wrong(`${path} is damaged`);
+  if (packed !== size) throw new Wrong(statement('zip-file-damaged', { path }));
   return content;
 }
 
@@ -118,7 +128,7 @@ export function readZip(bytes: Uint8Array, bounds: ZipBounds): ReadZip {
     const entries = entriesOf(bytes, view, bounds);
     return { found: true, files: new Map(entries.map((entry) => [entry.path, fileOf(bytes, view, entry)])) };
   } catch (error) {
-    if (error instanceof Wrong) return { found: false, why: error.message };
+    if (error instanceof Wrong) return { found: false, why: error.why };
     throw error;
   }
 }

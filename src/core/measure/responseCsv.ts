@@ -3,11 +3,12 @@
  * semicolon or tab between the columns; a header may name them, lines that begin with # are passed over.
  */
 import { csvText, readCsv } from '../words/csv.ts';
+import { type Statement, statement } from '../words/statement.ts';
 import { type PreampResponse, responseDb } from './chainLevel.ts';
 
 export type ParsedResponse =
   | { readonly ok: true; readonly response: PreampResponse }
-  | { readonly ok: false; readonly why: string };
+  | { readonly ok: false; readonly why: Statement };
 
 const MOST_ROWS = 20_000;
 
@@ -21,25 +22,28 @@ function numberOf(cell: string): number {
 
 /** @param fileName for the sentence */
 export function parseResponse(text: string, fileName: string): ParsedResponse {
-  const expected = 'columns frequency_hz and db, or frequency_hz, left_db and right_db were expected';
-  const no = (why: string): ParsedResponse => ({ ok: false, why: `${fileName}: ${why}; ${expected}.` });
+  const no = (why: Statement): ParsedResponse => ({
+    ok: false,
+    why: statement('response-refused', { file: fileName, why }),
+  });
   const { lines, open } = readCsv(text, '#');
-  if (open !== null) return no(`line ${open} holds a quotation mark that is never closed`);
-  if (lines.length === 0) return no('it is empty');
-  if (lines.length > MOST_ROWS) return no(`it has ${lines.length} lines, more than ${MOST_ROWS}`);
-  if (lines[0].cells.length < 2) return no(`line ${lines[0].row} holds one column`);
+  if (open !== null) return no(statement('response-open-quote', { line: open }));
+  if (lines.length === 0) return no(statement('response-empty'));
+  if (lines.length > MOST_ROWS) return no(statement('response-long', { lines: lines.length, most: MOST_ROWS }));
+  if (lines[0].cells.length < 2) return no(statement('response-one-column', { line: lines[0].row }));
   const isHeader = !Number.isFinite(numberOf(lines[0].cells[0]));
   const rows: [number, number, number][] = [];
   for (const { row: number, cells } of isHeader ? lines.slice(1) : lines) {
     const [hz, left, right = left] = cells.slice(0, 3).map(numberOf);
-    if (![hz, left, right].every(Number.isFinite)) return no(`line ${number} is "${cells.join(',').slice(0, 40)}"`);
-    if (!(hz > 0 && hz <= 1e6)) return no(`line ${number} has ${hz} Hz`);
-    if (!(Math.abs(left) <= 200 && Math.abs(right) <= 200)) return no(`line ${number} has a level beyond ±200 dB`);
+    if (![hz, left, right].every(Number.isFinite))
+      return no(statement('response-no-figures', { line: number, text: cells.join(',').slice(0, 40) }));
+    if (!(hz > 0 && hz <= 1e6)) return no(statement('response-frequency', { line: number, hz }));
+    if (!(Math.abs(left) <= 200 && Math.abs(right) <= 200)) return no(statement('response-level', { line: number }));
     rows.push([hz, left, right]);
   }
-  if (rows.length < 2) return no('it has fewer than two rows of figures');
+  if (rows.length < 2) return no(statement('response-short'));
   rows.sort((a, b) => a[0] - b[0]);
-  if (rows.some((row, i) => i > 0 && row[0] === rows[i - 1][0])) return no('it has one frequency twice');
+  if (rows.some((row, i) => i > 0 && row[0] === rows[i - 1][0])) return no(statement('response-twice'));
   return {
     ok: true,
     response: { hz: rows.map((r) => r[0]), leftDb: rows.map((r) => r[1]), rightDb: rows.map((r) => r[2]) },

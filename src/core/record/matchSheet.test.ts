@@ -1,11 +1,12 @@
 import { describe, expect, it } from 'vitest';
+import { say } from '../words/statement.ts';
 import type { Band, BandMotion } from './band.ts';
 import { matchSheet } from './matchSheet.ts';
 import { parseSheet, type RecordSheet } from './sheet.ts';
 
 function sheetOf(bands: readonly object[]): RecordSheet {
   const parsed = parseSheet(JSON.stringify({ schema: 1, name: 'side', rpm: 33.333, bands }), 'side.record.json');
-  if (!parsed.ok) throw new Error(parsed.why);
+  if (!parsed.ok) throw new Error(say(parsed.why));
   return parsed.sheet;
 }
 const tone = (motion: string, frequencyHz: number, durationS: number, radiusMm: number) => ({

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { say, statement } from '../words/statement.ts';
 import { parseSheet } from './sheet.ts';
 
 const whole = {
@@ -19,7 +20,7 @@ const read = (value: unknown) => parseSheet(JSON.stringify(value), 'side.record.
 const why = (value: unknown): string => {
   const parsed = read(value);
   if (parsed.ok) throw new Error('was read');
-  return parsed.why;
+  return `${say(parsed.why)}.`;
 };
 const withBand = (band: unknown) => ({ ...whole, bands: [whole.bands[0], band] });
 
@@ -94,11 +95,11 @@ describe('parseSheet', () => {
       `{"bands": [${'1, '.repeat(500)}}`,
     ]) {
       const parsed = parseSheet(text, 'a.json');
-      expect(!parsed.ok && parsed.why).toMatch(/^a\.json: not JSON \([^\n]{5,80}\); a record file was expected\.$/);
+      expect(!parsed.ok && say(parsed.why)).toMatch(/^a\.json: not JSON \([^\n]{5,80}\); a record file was expected$/);
     }
     expect(parseSheet('', 'a.json')).toEqual({
       ok: false,
-      why: 'a.json: not JSON (it is empty); a record file was expected.',
+      why: statement('record-file-not-json', { file: 'a.json', found: 'it is empty' }),
     });
   });
 });

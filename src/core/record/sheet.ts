@@ -6,7 +6,9 @@
  *
  * @checked sheet.test.ts
  */
+
 import { z } from 'zod';
+import { type Statement, statement } from '../words/statement.ts';
 import type { BandMotion, BandSignal } from './band.ts';
 
 export interface SheetBand {
@@ -65,7 +67,7 @@ export interface RecordSheet {
 
 export type ParsedSheet =
   | { readonly ok: true; readonly sheet: RecordSheet; readonly notes: readonly string[] }
-  | { readonly ok: false; readonly why: string };
+  | { readonly ok: false; readonly why: Statement };
 
 /** What each figure of a record file may be: the one table for the file's reader and for the form. */
 export const recordBounds = {
@@ -194,14 +196,14 @@ export function parseSheet(json: string, fileName: string): ParsedSheet {
   try {
     given = JSON.parse(json.replace(/^\uFEFF/, ''));
   } catch (error) {
-    return { ok: false, why: `${fileName}: not JSON (${syntax(json, error)}); a record file was expected.` };
+    return { ok: false, why: statement('record-file-not-json', { file: fileName, found: syntax(json, error) }) };
   }
   const read = sheetSchema.safeParse(given);
   if (!read.success) {
     const issue = read.error.issues[0];
     const found = foundAt(given, issue.path);
     const place = placeOf(issue.path);
-    return { ok: false, why: `${fileName}: ${place} is ${found}; ${issue.message} was expected.` };
+    return { ok: false, why: statement('record-file-odd', { file: fileName, place, found, expected: issue.message }) };
   }
   const { name, ...rest } = read.data;
   const bands = read.data.bands.map(

@@ -1,8 +1,10 @@
 /** All sentences by code, joined from the tables by subject. A test holds that no code stands in two of them. */
+
 import { adviseWords } from './advise.ts';
 import { benchWords } from './bench.ts';
 import { cardWords } from './cards.ts';
 import { drawLabels, drawReasons, drawWords } from './draw.ts';
+import { fileReasons } from './files.ts';
 import { liveWords } from './live.ts';
 import { matchWords } from './match.ts';
 import { measureWords } from './measure.ts';
@@ -25,6 +27,7 @@ export const tables = {
   drawLabels,
   drawReasons,
   drawWords,
+  fileReasons,
   liveWords,
   matchWords,
   measureWords,
@@ -48,6 +51,7 @@ type Tables = typeof adviseWords &
   typeof drawLabels &
   typeof drawReasons &
   typeof drawWords &
+  typeof fileReasons &
   typeof liveWords &
   typeof matchWords &
   typeof measureWords &

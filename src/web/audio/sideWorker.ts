@@ -6,6 +6,7 @@ import { fingerprint } from '../../core/capture/fingerprint.ts';
 import { openRecording } from '../../core/capture/openRecording.ts';
 import { parseSheet, type RecordSheet } from '../../core/record/sheet.ts';
 import { examineRecording } from '../../core/side/examineSide.ts';
+import { say, stopped } from '../../core/words/statement.ts';
 import { fileSource } from '../fileSource.ts';
 import type { ReadReply, ReadRequest } from './sideMessages.ts';
 import { sideThreads } from './sideThreads.ts';
@@ -19,7 +20,7 @@ class GivenError extends Error {}
 
 function recordOf({ name, text }: { name: string; text: string }): { sheet: RecordSheet; notes: readonly string[] } {
   const parsed = parseSheet(text, name);
-  if (!parsed.ok) throw new GivenError(parsed.why);
+  if (!parsed.ok) throw new GivenError(stopped(say(parsed.why)));
   return parsed;
 }
 

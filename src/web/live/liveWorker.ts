@@ -6,6 +6,7 @@ import { BLOCK_FRAMES, type FullBlock } from '../../core/live/recycledBlocks.ts'
 import { RingReader } from '../../core/live/sampleRing.ts';
 import { SpeedStrip } from '../../core/live/speedStrip.ts';
 import { parseSheet } from '../../core/record/sheet.ts';
+import { say, stopped } from '../../core/words/statement.ts';
 import { type LiveBegin, type LiveReply, type LiveRequest, SCOPE_FRAMES, type ScopePoints } from './liveMessages.ts';
 import { type KeptPass, PassRecorder } from './passRecorder.ts';
 
@@ -93,7 +94,7 @@ class Listening {
     this.#hum = new HumWatch(sampleRateHz);
     this.#strip = new SpeedStrip(sampleRateHz);
     const parsed = sheet === null ? null : parseSheet(sheet.text, sheet.name);
-    if (parsed !== null && !parsed.ok) throw new Error(parsed.why);
+    if (parsed !== null && !parsed.ok) throw new Error(stopped(say(parsed.why)));
     this.#turnS = 60 / (rpm ?? parsed?.sheet.rpm ?? USUAL_RPM);
     this.#session = new LiveSession(
       // a depth that the browser does not tell is not made up: what it hands over are single-precision numbers

@@ -15,7 +15,7 @@ import type { Curve } from '../../core/measure/finding.ts';
 import { recordKey } from '../../core/record/recordKey.ts';
 import { parseSheet } from '../../core/record/sheet.ts';
 import type { ExaminedSide } from '../../core/side/examineSide.ts';
-import { say } from '../../core/words/statement.ts';
+import { say, stopped } from '../../core/words/statement.ts';
 import type { ReadReply, ReadRequest, ReadStage } from '../audio/sideMessages.ts';
 import { lacksWorkers } from '../browserNeeds.ts';
 import { keepCapture } from '../jobState.ts';
@@ -85,7 +85,7 @@ export async function readRecordText(file: File): Promise<RecordText> {
   if (file.size > LARGEST_SHEET) return { why: `${file.name} is too large for a record file.` };
   const text = await file.text();
   const parsed = parseSheet(text, file.name);
-  if (!parsed.ok) return { why: parsed.why };
+  if (!parsed.ok) return { why: stopped(say(parsed.why)) };
   const { name } = parsed.sheet;
   return { name, data: { ...JSON.parse(text.replace(/^\uFEFF/, '')), name } };
 }

@@ -1,5 +1,6 @@
 import { expect, it } from 'vitest';
 import type { ComplexLeaks } from '../../measure/tilt.ts';
+import { say } from '../../words/statement.ts';
 import { learnedLeaksText, parseLearned } from './learnedRecord.ts';
 import { deckReading, learnRecord } from './learnRecord.ts';
 import { inverseNormal } from './normalDraws.ts';
@@ -69,9 +70,9 @@ it('more decks make it surer, and a few that are mounted askew change nothing', 
 
 it('teaches nothing from fewer than ten decks', () => {
   const read = learnRecord(record, decks(9, 3));
-  expect(read.ok ? '' : read.why).toBe('it was played on 9 decks; at least 10 are needed to learn from');
+  expect(read.ok ? '' : say(read.why)).toBe('it was played on 9 decks; at least 10 are needed to learn from');
   const one = learnRecord(record, decks(1, 3));
-  expect(one.ok ? '' : one.why).toContain('on 1 deck;');
+  expect(one.ok ? '' : say(one.why)).toContain('on 1 deck;');
 });
 
 it('reads figures as they were heard, before anything known of the record was taken off', () => {
@@ -91,7 +92,7 @@ it('reads figures as they were heard, before anything known of the record was ta
 
 it('what is written is read again; another file is refused by its name', () => {
   const read = learnRecord(record, decks(20, 8));
-  if (!read.ok) throw new Error(read.why);
+  if (!read.ok) throw new Error(say(read.why));
   expect(parseLearned(JSON.stringify(read.learned), 'x.json')).toEqual({ ok: true, learned: read.learned });
   expect(learnedLeaksText(read.learned)).toMatch(
     /^All (1\d|20) decks have a tilt of [+−]\d\.\d\d ± \d\.\d\d° in common, and leaks of −\d\d and −\d\d dB/,
@@ -99,5 +100,5 @@ it('what is written is read again; another file is refused by its name', () => {
   const { spread: _spread, ...older } = read.learned.leaks ?? { spread: undefined };
   expect(parseLearned(JSON.stringify({ ...read.learned, leaks: older }), 'x.json')).toMatchObject({ ok: true });
   const wrong = parseLearned('{"schema": 1}', 'x.json');
-  expect(wrong.ok ? '' : wrong.why).toMatch(/^x\.json: kind: .*record learn/);
+  expect(wrong.ok ? '' : say(wrong.why)).toMatch(/^x\.json: kind: .*record learn/);
 });

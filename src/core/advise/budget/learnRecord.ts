@@ -13,6 +13,7 @@
 import type { ComplexLeaks } from '../../measure/tilt.ts';
 import { coverageFactor, median } from '../../signal/robust.ts';
 import type { Complex } from '../../units/complex.ts';
+import { type Statement, statement } from '../../words/statement.ts';
 import { LEAST_DECKS, type LearnedFigure, type LearnedRecord } from './learnedRecord.ts';
 
 /** What one deck, as found, read of the record; what it could not read is left out. */
@@ -104,14 +105,13 @@ function leaksOf(all: readonly ComplexLeaks[]) {
   };
 }
 
-export const tooFew = (decks: number): string =>
-  `it was played on ${decks} ${decks === 1 ? 'deck' : 'decks'}; at least ${LEAST_DECKS} are needed to learn from`;
+export const tooFew = (decks: number): Statement => statement('learned-too-few', { decks, least: LEAST_DECKS });
 
 /** @param decks one reading of each deck, as found */
 export function learnRecord(
   record: LearnedRecord['record'],
   decks: readonly DeckReading[],
-): { readonly ok: true; readonly learned: LearnedRecord } | { readonly ok: false; readonly why: string } {
+): { readonly ok: true; readonly learned: LearnedRecord } | { readonly ok: false; readonly why: Statement } {
   const given = <T>(of: (deck: DeckReading) => T | undefined): T[] => decks.flatMap((deck) => of(deck) ?? []);
   const found = leaksOf(given((d) => d.leaks));
   const balanceDb = figureOf(given((d) => d.balanceDb));

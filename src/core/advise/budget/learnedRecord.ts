@@ -1,7 +1,8 @@
 /** What a shop has learned of a record from the decks it was played on (`*.learned.json`). */
+
 import { z } from 'zod';
 import { radToDeg, ratioToDb } from '../../units/units.ts';
-import { say, statement } from '../../words/statement.ts';
+import { type Statement, say, statement } from '../../words/statement.ts';
 
 /** Fewer decks than this teach nothing that the table of defaults does not say as well. */
 export const LEAST_DECKS = 10;
@@ -66,12 +67,12 @@ export function learnedLeaksText({ leaks }: LearnedRecord): string | null {
 export function parseLearned(
   json: string,
   fileName: string,
-): { readonly ok: true; readonly learned: LearnedRecord } | { readonly ok: false; readonly why: string } {
+): { readonly ok: true; readonly learned: LearnedRecord } | { readonly ok: false; readonly why: Statement } {
   let given: unknown;
   try {
     given = JSON.parse(json.replace(/^\uFEFF/, ''));
   } catch {
-    return { ok: false, why: `${fileName}: not JSON; a file that \`record learn\` wrote was expected.` };
+    return { ok: false, why: statement('learned-not-json', { file: fileName }) };
   }
   const read = learnedRecordSchema.safeParse(given);
   if (read.success) return { ok: true, learned: read.data };
@@ -79,6 +80,6 @@ export function parseLearned(
   const place = issue.path.length === 0 ? 'the whole' : issue.path.join('.');
   return {
     ok: false,
-    why: `${fileName}: ${place}: ${issue.message}; a file that \`record learn\` wrote was expected.`,
+    why: statement('learned-odd', { file: fileName, place, found: issue.message }),
   };
 }

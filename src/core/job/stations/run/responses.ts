@@ -1,8 +1,10 @@
 /** Responses as CSV that a job keeps: the preamp's as measured, and the calibration of the record that played. */
+
 import { z } from 'zod';
 import type { PreampResponse } from '../../../measure/chainLevel.ts';
 import { parseResponse } from '../../../measure/responseCsv.ts';
 import { showFrequency } from '../../../words/number.ts';
+import { say, stopped } from '../../../words/statement.ts';
 import type { ReportLine } from '../../reportLines.ts';
 import { pickedOf } from '../match/matchData.ts';
 import type { MatchTyped } from '../match.ts';
@@ -30,13 +32,13 @@ export function responseFault(csv: string, file: string, longest = LONGEST_CSV):
   if (csv.length > longest)
     return `${file}: it is too large for a response; ${longest / 1e6} MB at most were expected.`;
   const parsed = parseResponse(csv, file);
-  return parsed.ok ? null : parsed.why;
+  return parsed.ok ? null : stopped(say(parsed.why));
 }
 
 /** "31 frequencies, 20 Hz to 20 kHz". @param csv one that `responseFault` has nothing against */
 export function responseSpan(csv: string): string {
   const parsed = parseResponse(csv, '');
-  if (!parsed.ok) return parsed.why;
+  if (!parsed.ok) return say(parsed.why);
   const { hz } = parsed.response;
   return `${hz.length} frequencies, ${showFrequency(hz[0])} to ${showFrequency(hz[hz.length - 1])}`;
 }
