@@ -1,4 +1,5 @@
 /** Talks to the local server. Two ways to fail, kept apart: it is away (try again), or it said no (a sentence says why). */
+
 import { signal } from '@preact/signals';
 import { z } from 'zod';
 import {
@@ -68,6 +69,7 @@ import type { RECORD_KIND } from '../core/job/recordFile.ts';
 import { shopSchema } from '../core/job/shop.ts';
 import type { StationName } from '../core/job/station.ts';
 import { type StylusLedger, stylusLedgerSchema } from '../core/job/stylusHours.ts';
+import { say, statement } from '../core/words/statement.ts';
 
 /** the server does not know this browser: it has to be shown the key once */
 export const locked = signal(false);
@@ -109,18 +111,18 @@ async function ask<T>(method: string, path: string, schema: z.ZodType<T>, body?:
     });
     text = await response.text();
   } catch {
-    throw new ServerAway('The bench server does not answer.');
+    throw new ServerAway(say(statement('server-does-not-answer')));
   }
   let data: unknown;
   try {
     // an answer without content, of status 204
     data = text === '' ? null : JSON.parse(text);
   } catch {
-    throw new ServerAway('Something other than the bench server answered.');
+    throw new ServerAway(say(statement('something-else-answered')));
   }
   if (response.status === 401 && path !== apiPaths.enter) {
     locked.value = true;
-    throw new ServerAway('This browser has not been let in.');
+    throw new ServerAway(say(statement('browser-not-let-in')));
   }
   if (!response.ok) {
     const said = apiErrorSchema.safeParse(data);
@@ -134,11 +136,7 @@ async function ask<T>(method: string, path: string, schema: z.ZodType<T>, body?:
   }
   const read = schema.safeParse(data);
   if (!read.success) {
-    throw new ServerSaid(
-      response.status,
-      'The server and this page are of different versions: load the page again.',
-      data,
-    );
+    throw new ServerSaid(response.status, say(statement('versions-differ')), data);
   }
   return read.data;
 }

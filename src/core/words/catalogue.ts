@@ -9,9 +9,11 @@ import { liveWords } from './live.ts';
 import { matchWords } from './match.ts';
 import { measureWords } from './measure.ts';
 import { movedLabels, movedWords, staleReasons } from './moved.ts';
+import { pageWords } from './page.ts';
 import { placeReasons, placeWords } from './place.ts';
 import { practiceWords } from './practice.ts';
 import { type ProblemCode, problems } from './problems.ts';
+import { purposeWords } from './purposes.ts';
 import { reasons } from './reasons.ts';
 import { reportWords } from './report.ts';
 import { secondScreenWords } from './secondScreen.ts';
@@ -33,6 +35,8 @@ export const tables = {
   measureWords,
   movedLabels,
   movedWords,
+  pageWords,
+  purposeWords,
   placeReasons,
   placeWords,
   practiceWords,
@@ -57,6 +61,8 @@ type Tables = typeof adviseWords &
   typeof measureWords &
   typeof movedLabels &
   typeof movedWords &
+  typeof pageWords &
+  typeof purposeWords &
   typeof staleReasons &
   typeof placeReasons &
   typeof placeWords &

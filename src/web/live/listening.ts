@@ -3,7 +3,7 @@ import { batch, signal } from '@preact/signals';
 import type { StationName } from '../../core/job/station.ts';
 import type { EndedPass } from '../../core/live/LiveSession.ts';
 import { RingTap } from '../../core/live/sampleRing.ts';
-import { say } from '../../core/words/statement.ts';
+import { say, statement } from '../../core/words/statement.ts';
 import type { ReadRequest } from '../audio/sideMessages.ts';
 import { job } from '../jobState.ts';
 import { keepSide, toldOfSide } from '../side/reading.ts';
@@ -77,8 +77,7 @@ export async function startListening(jobId: string, station: StationName): Promi
   if (listening.value.phase !== 'off') return;
   liveProblem.value = null;
   if (navigator.mediaDevices === undefined) {
-    liveProblem.value =
-      'This browser gives no sound input here. Open the page at the address that the program printed.';
+    liveProblem.value = say(statement('no-sound-input-here'));
     return;
   }
   listening.value = { phase: 'opening' };
@@ -148,7 +147,7 @@ export function listenTo(
   mine.onmessage = ({ data }: MessageEvent<LiveReply>) => take(data, mine, on);
   mine.onerror = (event) => {
     event.preventDefault();
-    finish(mine, 'Listening broke off inside the page. Load the page again; passes that were over are kept.');
+    finish(mine, say(statement('listening-broke-off')));
   };
   input.onEnd = (sentence) => {
     liveProblem.value = `${sentence} What was heard is kept.`;

@@ -5,7 +5,7 @@
 import { type InputSettings, settingsVerdict } from '../../core/advise/live/inputVerdict.ts';
 import { freshBlocks } from '../../core/live/recycledBlocks.ts';
 import { ringFrames, ringMemory } from '../../core/live/sampleRing.ts';
-import { type Statement, say } from '../../core/words/statement.ts';
+import { type Statement, say, statement } from '../../core/words/statement.ts';
 import { lacksAudio, lacksWorkers } from '../browserNeeds.ts';
 import workletUrl from './copy.worklet.ts?worker&url';
 import type { LiveBegin, WorkletBegin } from './liveMessages.ts';
@@ -56,11 +56,9 @@ async function streamOf(deviceId: string | null, rateHz: number | null): Promise
 }
 
 function whyNotOpened(name: string, error: unknown): string {
-  if (name === 'NotAllowedError')
-    return 'The browser may not listen: allow this page to use the sound input, then try again.';
-  if (name === 'NotFoundError' || name === 'OverconstrainedError')
-    return 'This sound input is not there: connect it, then choose it again.';
-  if (name === 'NotReadableError') return 'Another program holds this sound input: close that one, then try again.';
+  if (name === 'NotAllowedError') return say(statement('input-not-allowed'));
+  if (name === 'NotFoundError' || name === 'OverconstrainedError') return say(statement('input-not-there'));
+  if (name === 'NotReadableError') return say(statement('input-held'));
   return `The sound input could not be opened: ${error instanceof Error ? error.message : String(error)}`;
 }
 
@@ -93,7 +91,7 @@ async function openStream(
   shared = globalThis.crossOriginIsolated,
 ): Promise<OpenInput> {
   const [track] = stream.getAudioTracks();
-  if (track === undefined) throw new InputRefused('This source has no sound.');
+  if (track === undefined) throw new InputRefused(say(statement('source-silent')));
   const settings: InputSettings & MediaTrackSettings = track.getSettings();
   const context = new AudioContext(settings.sampleRate === undefined ? {} : { sampleRate: settings.sampleRate });
   const verdict = settingsVerdict(settings, context.sampleRate, askedHz);
@@ -137,13 +135,13 @@ async function openStream(
     opened.close();
     opened.onEnd?.(sentence);
   };
-  track.onended = () => end('The sound input was unplugged or switched off.');
-  node.onprocessorerror = () => end('The browser’s sound system broke off.');
+  track.onended = () => end(say(statement('input-unplugged')));
+  node.onprocessorerror = () => end(say(statement('sound-system-broke-off')));
   context.onstatechange = () => {
     if (context.state === 'suspended' || (context.state as string) === 'interrupted')
       void context.resume().catch(() => undefined);
   };
-  context.addEventListener('error', () => end('The browser’s sound system broke off.'));
+  context.addEventListener('error', () => end(say(statement('sound-system-broke-off'))));
   return opened;
 }
 

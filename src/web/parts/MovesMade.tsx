@@ -5,7 +5,7 @@ import { figureWords } from '../../core/job/stations/place/madeMoves.ts';
 import { capital } from '../../core/words/capital.ts';
 import { unitSign } from '../../core/words/figure.ts';
 import { decimalsAtBench, showFigure, showNumber } from '../../core/words/number.ts';
-import { stopped } from '../../core/words/statement.ts';
+import { say, statement, stopped } from '../../core/words/statement.ts';
 import { timeHere } from '../localTime.ts';
 import { Came, surprises } from './Came.tsx';
 import { ScrollTable } from './ScrollTable.tsx';
@@ -32,7 +32,7 @@ export function MovesMade({ moves, now, onTakenBack }: MovesMadeProps) {
         ))}
       </ol>
       {read === null ? (
-        <p class="invite">Read again and type it above: this is then held against what was predicted.</p>
+        <p class="invite">{say(statement('read-again-above'))}</p>
       ) : (
         last.foretold.length > 0 && <CheckTable move={last} read={read} />
       )}
@@ -80,10 +80,7 @@ function CheckTable({ move, read }: { move: MoveRecord; read: readonly MoveFigur
           );
         })}
       </ScrollTable>
-      <p class="soft small">
-        As predicted: the difference is within the uncertainties of the reading before and the reading after, taken
-        together (k = 2).
-      </p>
+      <p class="soft small">{say(statement('as-predicted-is'))}</p>
       {surprises(checks).map((why) => (
         <p class="soft small" key={why}>
           {why}

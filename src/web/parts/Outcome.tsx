@@ -1,9 +1,11 @@
 /** What the hand did about advice: kept beside the advice, what the move makes stale is marked, and both can be taken back. */
+
 import { isTurn } from '../../core/advise/turn.ts';
 import { madeAtCard } from '../../core/job/adviceAnswered.ts';
 import { followed, moveOfAdvice } from '../../core/job/adviceMoves.ts';
 import type { AdviceEntry } from '../../core/job/api.ts';
 import { stationTitles } from '../../core/job/station.ts';
+import { say, statement } from '../../core/words/statement.ts';
 import { job, makeMove, sayOutcome, undoMove } from '../jobState.ts';
 import { stationPath } from '../route.ts';
 
@@ -35,7 +37,9 @@ export function Outcome({ jobId, entry, ways }: OutcomeProps) {
   if (entry.outcome.did !== 'open') {
     return (
       <p class="soft" role="status">
-        {entry.outcome.did === 'done' ? `Done: ${entry.outcome.note}. Record the next pass.` : 'Left as it was.'}{' '}
+        {entry.outcome.did === 'done'
+          ? `Done: ${entry.outcome.note}. Record the next pass.`
+          : say(statement('left-as-it-was'))}{' '}
         <TakeBack jobId={jobId} entry={entry} />
       </p>
     );

@@ -2,7 +2,9 @@
  * A photograph as it is kept: upright, small, drawn anew. Drawing leaves out everything that a camera writes beside the
  * pixels, its place among them; the store strips once more.
  */
+
 import { MOST_JPEG_BYTES, MOST_SIDE_PX } from '../../core/job/photographs.ts';
+import { say, statement } from '../../core/words/statement.ts';
 
 const QUALITIES = [0.85, 0.7, 0.5] as const;
 /** a file that no camera writes */
@@ -22,7 +24,7 @@ export async function scaleDown(file: Blob, name: string): Promise<string> {
   canvas.width = Math.max(1, Math.round(bitmap.width * scale));
   canvas.height = Math.max(1, Math.round(bitmap.height * scale));
   const context = canvas.getContext('2d');
-  if (context === null) throw new Error('This browser draws no pictures.');
+  if (context === null) throw new Error(say(statement('draws-no-pictures')));
   // what is see-through would come out black
   context.fillStyle = '#fff';
   context.fillRect(0, 0, canvas.width, canvas.height);
@@ -40,7 +42,7 @@ function base64Of(blob: Blob): Promise<string> {
   return new Promise((resolve, reject) => {
     const reader = new FileReader();
     reader.onload = () => resolve(String(reader.result).replace(/^[^,]*,/, ''));
-    reader.onerror = () => reject(new Error('The picture could not be read.'));
+    reader.onerror = () => reject(new Error(say(statement('picture-unreadable'))));
     reader.readAsDataURL(blob);
   });
 }

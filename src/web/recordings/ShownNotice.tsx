@@ -1,5 +1,5 @@
 /** Over figures that say nothing of what is on the deck now: why not. */
-import { say } from '../../core/words/statement.ts';
+import { say, statement } from '../../core/words/statement.ts';
 import { shownButNot } from '../side/shownSide.ts';
 
 export function ShownNotice() {
@@ -8,7 +8,7 @@ export function ShownNotice() {
   return (
     <div class="notice" role="status">
       <p>
-        <b>These figures do not count for what is fitted.</b> {say(why)}
+        <b>{say(statement('figures-do-not-count'))}</b> {say(why)}
       </p>
     </div>
   );

@@ -1,7 +1,9 @@
 /** What a figure rests on: its curves, the bands it was read from, its uncertainty, its formula and the page about it. */
+
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { shownInterval, withThisRecord } from '../../core/words/figure.ts';
 import { quantityOf, quantityTitle, verdictWords } from '../../core/words/quantities.ts';
+import { say, statement } from '../../core/words/statement.ts';
 import { formulaOf } from '../docs/markdown.ts';
 import { methodPage } from '../docs/methodPages.ts';
 import { loadPage } from '../docs/pages.ts';
@@ -106,9 +108,7 @@ function EvidenceBody({ evidence, onLeave }: { evidence: Evidence; onLeave(): vo
       <section>
         <h3>Uncertainty</h3>
         <p>
-          {finding.uncertainty === null
-            ? 'None can be given for this figure.'
-            : 'The figure after ± is the expanded uncertainty (k = 2): the truth lies inside it in about 95 of 100 cases.'}
+          {finding.uncertainty === null ? say(statement('no-uncertainty-given')) : say(statement('uncertainty-is'))}
         </p>
         {spread !== null && <p>Played again it repeats within {spread}. Record and chain add the rest.</p>}
         {interval !== null && <p>95 % interval: {interval}.</p>}

@@ -1,4 +1,5 @@
 /** Where a recorded side comes in: drop it or pick it, say what is special about it, see how far reading is, stop it. */
+import { say, statement } from '../../core/words/statement.ts';
 import './side.css';
 import { useEffect, useRef } from 'preact/hooks';
 import type { StationName } from '../../core/job/station.ts';
@@ -73,7 +74,7 @@ export function SideReader({ jobId, station, next = true }: SideReaderProps) {
       {sheetFault.value !== null && (
         <div class="notice bad" role="alert">
           <p>
-            <b>This record file is not used.</b> {sheetFault.value}
+            <b>{say(statement('record-file-unused'))}</b> {sheetFault.value}
           </p>
         </div>
       )}

@@ -1,4 +1,5 @@
 /** The side as a line in time: level of both channels, and its bands in words. Picking a band picks out its findings. */
+import { say, statement } from '../../core/words/statement.ts';
 import './side.css';
 import { useRef } from 'preact/hooks';
 import type { SideDocument } from '../../core/advise/document.ts';
@@ -83,7 +84,7 @@ export function SideTimeline({ document }: { document: SideDocument }) {
           ))}
         </svg>
       </div>
-      {bands.length === 0 ? <p>No band was recognised in this recording.</p> : <BandList bands={bands} />}
+      {bands.length === 0 ? <p>{say(statement('no-band-recognised'))}</p> : <BandList bands={bands} />}
     </section>
   );
 }

@@ -15,7 +15,7 @@ import type { Curve } from '../../core/measure/finding.ts';
 import { recordKey } from '../../core/record/recordKey.ts';
 import { parseSheet } from '../../core/record/sheet.ts';
 import type { ExaminedSide } from '../../core/side/examineSide.ts';
-import { say, stopped } from '../../core/words/statement.ts';
+import { say, statement, stopped } from '../../core/words/statement.ts';
 import type { ReadReply, ReadRequest, ReadStage } from '../audio/sideMessages.ts';
 import { lacksWorkers } from '../browserNeeds.ts';
 import { keepCapture } from '../jobState.ts';
@@ -258,7 +258,7 @@ export function readFile(file: File, jobId: string, station: StationName, practi
     end({
       phase: 'failed',
       file: file.name,
-      sentence: 'Reading broke off inside the page. Load the page again; the recording itself was not touched.',
+      sentence: say(statement('reading-broke-off')),
       code: 'other',
     });
   };

@@ -18,7 +18,7 @@ import { useStation } from '../useStation.ts';
 import { stationPages } from './index.ts';
 import { closeAndGoOn, nextAfter } from './leadOn.ts';
 import { PlainStation } from './PlainStation.tsx';
-import { purposes } from './purpose.ts';
+import { purposeOf } from './purpose.ts';
 import type { StationProps } from './station.ts';
 
 /** where recordings are taken or shown */
@@ -34,6 +34,7 @@ interface StationFrameProps {
 export function StationFrame({ job, station }: StationFrameProps) {
   const heading = useRef<HTMLHeadingElement>(null);
   const { title, about } = stationTitles[station];
+  const { cautions } = purposeOf(station);
   useEffect(() => {
     if (!hasMoved()) return;
     heading.current?.focus({ preventScroll: true });
@@ -51,7 +52,7 @@ export function StationFrame({ job, station }: StationFrameProps) {
         {!done && status !== 'stale' && <p>{about}</p>}
       </div>
       <div class={done && station !== 'hand-over' ? 'stack station-done' : 'stack'}>
-        {purposes[station].cautions.length > 0 && <Caution>{purposes[station].cautions.join(' ')}</Caution>}
+        {cautions.length > 0 && <Caution>{cautions.join(' ')}</Caution>}
         {done && <Done job={job} station={station} />}
         {status === 'stale' && <Again because={staleBecause ?? []} />}
         {noted.length > 0 && (

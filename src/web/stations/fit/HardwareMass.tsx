@@ -15,7 +15,7 @@ import {
 } from '../../../core/job/stations/fit/hardwareFound.ts';
 import type { FitTyped } from '../../../core/job/stations/fit.ts';
 import { showNumber } from '../../../core/words/number.ts';
-import { say } from '../../../core/words/statement.ts';
+import { say, statement } from '../../../core/words/statement.ts';
 import { Choice, Select } from '../../parts/Choice.tsx';
 import { FieldEntry } from '../../parts/FieldEntry.tsx';
 import { Figure } from '../../parts/Figure.tsx';
@@ -66,10 +66,10 @@ export function HardwareMass({ jobId, data, chosen, input, set, onIntoMatch }: H
               <Figure size="mid" value={found.value.massG} unit="g" uncertainty={found.value.uncertaintyG} />
             )}
             <p class="soft">
-              {by === 'part' && 'As its data sheet states it, without an uncertainty of its own. '}
-              {by === 'calculated' && 'From volumes and densities, good to 20 % (k = 2). '}
+              {by === 'part' && `${say(statement('hardware-as-stated'))} `}
+              {by === 'calculated' && `${say(statement('hardware-from-volumes'))} `}
               {input.cartridgeMassG === undefined
-                ? 'The cartridge’s mass is not known here.'
+                ? say(statement('cartridge-mass-unknown-here'))
                 : `With the cartridge: ${showNumber(found.value.massG + input.cartridgeMassG, 1)} g.`}{' '}
               <a href={stationPath(jobId, 'weigh')}>Weigh</a>{' '}
               {by === 'part' ? 'has it from Match.' : 'has it from here.'}
@@ -82,7 +82,7 @@ export function HardwareMass({ jobId, data, chosen, input, set, onIntoMatch }: H
           <div class="notice">
             <p>
               {input.hardwareMassG === undefined
-                ? 'Match knows no mass of it.'
+                ? say(statement('match-knows-no-mass'))
                 : `Match uses ${quantityText(input.hardwareMassG, 'g')}.`}{' '}
               <button type="button" class="button plain" onClick={() => onIntoMatch(showNumber(massG, 2))}>
                 Take {showNumber(massG, 2)} g into Match too

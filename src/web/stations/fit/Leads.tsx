@@ -8,7 +8,7 @@ import { optionsOf } from '../../../core/job/fields/chosen.ts';
 import { fitChoices, notLooked, type PinsLie, pinMarks, wiringOf } from '../../../core/job/stations/fit/fitData.ts';
 import { leadRoles, placesFor, placeWords } from '../../../core/job/stations/fit/leadWords.ts';
 import type { FitTyped } from '../../../core/job/stations/fit.ts';
-import { say, sayAll } from '../../../core/words/statement.ts';
+import { say, sayAll, statement } from '../../../core/words/statement.ts';
 import { Caution } from '../../parts/Caution.tsx';
 import { Select } from '../../parts/Choice.tsx';
 import { LeadsHeard } from './LeadsHeard.tsx';
@@ -76,7 +76,7 @@ export function Leads({ job, data, set, onMoved, onTakenBack }: LeadsProps) {
         {check === null ? (
           <p class="soft">
             {missing.length === leads.length
-              ? 'Nothing is checked yet.'
+              ? say(statement('leads-unchecked'))
               : `Still to say: where ${missing.join(' and ')} ${missing.length === 1 ? 'sits' : 'sit'}.`}
           </p>
         ) : (
@@ -89,9 +89,7 @@ export function Leads({ job, data, set, onMoved, onTakenBack }: LeadsProps) {
           I moved leads on the deck
         </button>
         <span class="soft small" role="status">
-          {rewired !== null
-            ? 'Noted: what was done at Tilt and Run before is to be checked again.'
-            : 'Marks what rests on the leads, to be checked again.'}
+          {rewired !== null ? say(statement('leads-noted')) : say(statement('leads-will-mark'))}
         </span>
         {rewired !== null && (
           <button

@@ -1,8 +1,10 @@
 /** What the last recorded side says of the leads, and what that would mean on the pins. */
+
 import type { Job } from '../../../core/job/api.ts';
 import { ofWhatIsFitted } from '../../../core/job/recordings.ts';
 import { shownFigure } from '../../../core/words/figure.ts';
 import { quantityTitle } from '../../../core/words/quantities.ts';
+import { say, statement } from '../../../core/words/statement.ts';
 import { stationPath } from '../../route.ts';
 import { heardAt } from './heardAt.ts';
 
@@ -21,9 +23,9 @@ export function LeadsHeard({ job }: { job: Job }) {
     );
   }
   const suspicion = heard.some((one) => one.value === 'antiphase')
-    ? 'One channel is reversed somewhere between pins and recorder; look at its two leads first.'
+    ? say(statement('leads-reversed-somewhere'))
     : heard.some((one) => one.value === 'swapped')
-      ? 'Left and right are exchanged somewhere between pins and recorder.'
+      ? say(statement('leads-exchanged-somewhere'))
       : '';
   return (
     <div class={suspicion === '' ? 'last-heard' : 'notice last-heard'}>

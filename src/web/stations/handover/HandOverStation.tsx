@@ -1,5 +1,6 @@
 /** Hand over: before against after, what was advised and done, what is still open, and the reports. */
 
+import { say, statement } from '../../../core/words/statement.ts';
 import './handover.css';
 import { type JudgedFinding, mainReason } from '../../../core/advise/document.ts';
 import { countingAdvice } from '../../../core/job/adviceHistory.ts';
@@ -61,8 +62,8 @@ export default function HandOverStation({ job }: StationProps) {
 function Compared({ job }: { job: Job }) {
   const epochs = epochsOf(job.fittings);
   const after = ofWhatIsFitted(job).length;
-  if (job.captures.length === 0) return <p>Nothing was measured in this job yet.</p>;
-  if (after === 0) return <p>What is fitted now was not measured.</p>;
+  if (job.captures.length === 0) return <p>{say(statement('nothing-measured-yet'))}</p>;
+  if (after === 0) return <p>{say(statement('fitted-not-measured'))}</p>;
   const { beforeAfter, notBefore } = job;
   const heard = (ids: readonly string[]) =>
     job.captures
@@ -89,9 +90,7 @@ function Compared({ job }: { job: Job }) {
           <FindingList findings={notBefore.map((one) => one.after)} rowOf={() => ({ withNote: false })} />
         </details>
       )}
-      {beforeAfter.length + notBefore.length === 0 && (
-        <p>Before and after appear here once a recording is read after what was read as received.</p>
-      )}
+      {beforeAfter.length + notBefore.length === 0 && <p>{say(statement('before-after-appear'))}</p>}
     </>
   );
 }

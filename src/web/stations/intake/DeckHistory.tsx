@@ -4,6 +4,7 @@ import { apiPaths, type Job } from '../../../core/job/api.ts';
 import type { DeckFigure, DeckReading, DeckHistory as History } from '../../../core/job/deckHistory.ts';
 import { driftText, limitText, readingText, readingWords } from '../../../core/job/historyWords.ts';
 import { quantityTitle, verdictWords } from '../../../core/words/quantities.ts';
+import { say, statement } from '../../../core/words/statement.ts';
 import { api } from '../../api.ts';
 import { dayHere } from '../../localTime.ts';
 import { Fold } from '../../parts/Fold.tsx';
@@ -47,13 +48,10 @@ export function DeckHistory({ job, heard }: { readonly job: Job; readonly heard:
         {history.older === 0 ? '' : `, and ${history.older} older ones`}
       </p>
       {history.figures.length === 0 ? (
-        <p>Nothing was measured in them.</p>
+        <p>{say(statement('nothing-measured-in-them'))}</p>
       ) : (
         <>
-          <p class="soft small">
-            Drift: as received minus how it left last, of the same cartridge. The two uncertainties are assumed to be
-            independent.
-          </p>
+          <p class="soft small">{say(statement('drift-is'))}</p>
           {history.figures
             .filter(({ limit, readings }) => limit !== null || readings.some(({ drift }) => drift !== null))
             .map((figure) => (

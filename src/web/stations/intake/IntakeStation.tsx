@@ -1,4 +1,5 @@
 /** Intake: what came in, inspected item by item, and measured before anything is touched. */
+import { say, statement } from '../../../core/words/statement.ts';
 import './intake.css';
 import type { JudgedFinding } from '../../../core/advise/document.ts';
 import type { CaptureEntry, Job } from '../../../core/job/api.ts';
@@ -51,7 +52,7 @@ export default function IntakeStation({ job }: StationProps) {
         ))}
         {first !== undefined && (
           <p class="small">
-            {first.findings.length === 0 ? 'That recording gave no figures. ' : ''}
+            {first.findings.length === 0 ? `${say(statement('recording-gave-none'))} ` : ''}
             Evidence and advice are at <a href={stationPath(job.id, 'tilt')}>Tilt</a> and{' '}
             <a href={stationPath(job.id, 'run')}>Run</a>.
           </p>

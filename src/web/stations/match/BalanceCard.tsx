@@ -5,7 +5,7 @@ import { counterweightReach, startForceMn } from '../../../core/advise/matchBala
 import type { MatchInput } from '../../../core/advise/matchInput.ts';
 import { mnToGramForce } from '../../../core/units/units.ts';
 import { showNumber } from '../../../core/words/number.ts';
-import { say } from '../../../core/words/statement.ts';
+import { say, statement } from '../../../core/words/statement.ts';
 import { CounterweightPicture } from './CounterweightPicture.tsx';
 import { Findings, LeftOut } from './Findings.tsx';
 import { ForceRange } from './ForceRange.tsx';
@@ -34,7 +34,7 @@ export function BalanceCard({ input, document }: { input: MatchInput; document: 
       <section class="card" aria-label="Tracking force">
         <h3>Tracking force</h3>
         {least === undefined || most === undefined || start === null ? (
-          <p class="left-out">Left out: the range that the cartridge’s maker states is not known.</p>
+          <p class="left-out">{say(statement('force-range-unknown'))}</p>
         ) : (
           <>
             <ForceRange leastMn={least} mostMn={most} startMn={start} setMn={trackingForceMn ?? null} />

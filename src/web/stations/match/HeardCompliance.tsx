@@ -5,6 +5,7 @@ import type { CaptureEntry } from '../../../core/job/api.ts';
 import type { JobWith } from '../../../core/job/recordings.ts';
 import { heardCompliance } from '../../../core/job/stations/match/heardCompliance.ts';
 import { shownFigure } from '../../../core/words/figure.ts';
+import { say, statement } from '../../../core/words/statement.ts';
 import type { Match } from '../../useMatch.ts';
 
 export interface HeardComplianceProps {
@@ -30,7 +31,7 @@ export function HeardCompliance({ job, input, match }: HeardComplianceProps) {
         g that implies {figure}.
       </p>
       {used ? (
-        <p class="soft">This compliance is in use.</p>
+        <p class="soft">{say(statement('compliance-in-use'))}</p>
       ) : (
         <p>
           <button

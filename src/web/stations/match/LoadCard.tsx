@@ -16,7 +16,7 @@ import {
   resistancesAround,
 } from '../../../core/job/stations/match/loadField.ts';
 import { showNumber } from '../../../core/words/number.ts';
-import { say } from '../../../core/words/statement.ts';
+import { say, statement } from '../../../core/words/statement.ts';
 import { Choice } from '../../parts/Choice.tsx';
 import { ScrollTable } from '../../parts/ScrollTable.tsx';
 import { FamilyChart, type Member } from './FamilyChart.tsx';
@@ -218,7 +218,7 @@ function Flattest({ network, input }: { network: CoilAndLoad; input: MatchInput 
       </table>
       <p class={wish === null ? 'soft small' : 'small'}>
         {wish === null ? (
-          'The cartridge’s maker asks for no capacitance that is known here; where one is asked for, it wins.'
+          say(statement('load-none-asked'))
         ) : (
           <>
             The cartridge’s maker asks for <b>{wish}</b>, cable and input together. That wins over the flattest.

@@ -1,10 +1,12 @@
 /** The map: lines of equal resonance over compliance and moving mass, the wanted band, and this pair as a region on it. */
+
 import type { MatchInput } from '../../../core/advise/matchInput.ts';
 import { ASSUMED, wantedResonance } from '../../../core/advise/matchLimits.ts';
 import { massComplianceMap, type PairResonance, pairOf } from '../../../core/advise/matchResonance.ts';
 import { pathOf } from '../../../core/draw/chart/line.ts';
 import { type ChartScale, makeScale } from '../../../core/draw/chart/scale.ts';
 import { showNumber } from '../../../core/words/number.ts';
+import { say, statement } from '../../../core/words/statement.ts';
 import { FieldClip, type Frame, PlotAxes } from '../../parts/chart/PlotAxes.tsx';
 import { useWidth } from '../../parts/chart/useWidth.ts';
 
@@ -128,11 +130,7 @@ export function MassComplianceMap({ input }: { input: MatchInput }) {
         })}
         <PairNames regions={regions} field={field} />
       </svg>
-      <p class="soft small">
-        {regions.length === 0
-          ? 'The pair appears here once its masses and its compliance are known.'
-          : 'The region is what masses and compliance leave open (k = 2). Below the band: too light or too stiff, the resonance nears music; above it: it nears warps and footfall.'}
-      </p>
+      <p class="soft small">{regions.length === 0 ? say(statement('pair-appears')) : say(statement('pair-region'))}</p>
     </div>
   );
 }

@@ -11,6 +11,7 @@ import { type MatchData, type Picked, pickedOf, pickKinds } from '../../../core/
 import { typicalClasses } from '../../../core/job/typicalClasses.ts';
 import { typicalPart } from '../../../core/job/typicalParts.ts';
 import { capital } from '../../../core/words/capital.ts';
+import { say, statement } from '../../../core/words/statement.ts';
 import { readShelf, type ShelfPart, shelf, shelfProblem } from '../../library/shelf.ts';
 import type { Match } from '../../useMatch.ts';
 import { useStation } from '../../useStation.ts';
@@ -61,11 +62,7 @@ export function PickParts({ job, match }: { job: Job; match: Match }) {
             kind={kind}
             data={shown}
             onPick={(picked) => pick(kind, picked)}
-            hint={
-              kind === 'headshell' && ownShell
-                ? 'The arm’s effective mass holds its own headshell, so this one counts for the screws alone.'
-                : undefined
-            }
+            hint={kind === 'headshell' && ownShell ? say(statement('headshell-for-screws')) : undefined}
           />
         ))}
       </div>
@@ -164,7 +161,7 @@ function PartPicker({ kind, data, onPick, hint }: PartPickerProps) {
       )}
       {changed && there !== undefined && (
         <span class="hint">
-          The library says otherwise since it was picked.{' '}
+          {say(statement('library-says-otherwise'))}{' '}
           <button
             type="button"
             class="button plain"

@@ -1,4 +1,5 @@
 /** Where arm and cartridge resonate: the figure, its band, the map, and what other parts would make of it. */
+
 import { useMemo } from 'preact/hooks';
 import type { MatchDocument } from '../../../core/advise/match.ts';
 import type { MatchFigure, MatchInput } from '../../../core/advise/matchInput.ts';
@@ -9,6 +10,7 @@ import { evidenceDocument, findingOf, resonanceWithinClasses } from '../../../co
 import type { TypicalClass } from '../../../core/job/typicalClasses.ts';
 import { showNumber } from '../../../core/words/number.ts';
 import { verdictWords } from '../../../core/words/quantities.ts';
+import { say, statement } from '../../../core/words/statement.ts';
 import { ofKind } from '../../library/shelf.ts';
 import { Figure } from '../../parts/Figure.tsx';
 import { showEvidence } from '../../side/evidence.ts';
@@ -89,7 +91,7 @@ function Options({ input, chosen }: { input: MatchInput; chosen: ChosenParts }) 
   const shells = kept.some((one) => one.kind === 'headshell');
   const onNow = (kind: 'hardware' | 'headshell', name: string): boolean => chosen[kind]?.name === name;
   if (options.length === 0) {
-    return <p class="soft small">No hardware with a mass is in the library to try instead.</p>;
+    return <p class="soft small">{say(statement('no-hardware-to-try'))}</p>;
   }
   return (
     <>
@@ -124,10 +126,7 @@ function Options({ input, chosen }: { input: MatchInput; chosen: ChosenParts }) 
         </tbody>
       </table>
       {shells && input.headshellMassG === undefined && (
-        <p class="soft small">
-          Headshells are left out: the arm’s effective mass is quoted with its own. Say “without the headshell” where it
-          is not, and pick the one that is on.
-        </p>
+        <p class="soft small">{say(statement('headshells-left-out'))}</p>
       )}
     </>
   );

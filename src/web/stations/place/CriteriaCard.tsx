@@ -4,6 +4,7 @@ import type { CriterionRow } from '../../../core/geometry/chosenArm.ts';
 import { criteria } from '../../../core/geometry/criteria.ts';
 import type { PlaceDocument } from '../../../core/geometry/document.ts';
 import { showNumber } from '../../../core/words/number.ts';
+import { say, statement } from '../../../core/words/statement.ts';
 import { ScrollTable } from '../../parts/ScrollTable.tsx';
 import { docsPath } from '../../route.ts';
 
@@ -12,7 +13,7 @@ const nullsText = (radii: readonly number[], digits: number): string =>
 
 /** In one sentence, how far the closed form is off the exact law. */
 function differenceWords({ exact }: CriterionRow): string {
-  if (exact === null) return 'The exact law has no optimum near the closed form for these lengths.';
+  if (exact === null) return say(statement('no-exact-near-closed'));
   const { figures, difference } = exact;
   return `Worked out without any approximation the null points would be ${nullsText(figures.nullPointsMm, 2)} mm: overhang ${showNumber(difference.overhangMm, 2, true)} mm, offset ${showNumber(difference.offsetDeg, 2, true)}°, highest second harmonic ${showNumber(difference.peakDistortionPercent, 3, true)} points. That is ${Math.abs(difference.overhangMm) < 0.1 && Math.abs(difference.offsetDeg) < 0.1 ? 'less than a hand can set' : 'worth knowing where everything else is exact'}.`;
 }
@@ -29,7 +30,7 @@ export function CriteriaCard({ place }: { place: PlaceDocument }) {
         <p>
           {place.method === 'closed-form'
             ? `The figures above are the published closed form of ${shortOf(chosen.criterion)}. `
-            : 'The figures above are the best within the limits by the exact law; the table is for an arm with none. '}
+            : `${say(statement('figures-within-limits'))} `}
           {differenceWords(chosen)}
         </p>
       )}
@@ -72,11 +73,7 @@ null points              n₁ n₂ = L² − d²      n₁ + n₂ = 2 L sin offs
 second harmonic          v tan ε / V,  V = 2π (rpm / 60) r
 
 L effective length, d spindle to pivot, overhang L − d, v peak velocity of the groove`}</pre>
-        <p class="soft small">
-          Every criterion weighs ε/r, since the same error does more harm further in. The closed forms make the error
-          linear; the exact law does not. Positive error: the cartridge is turned anticlockwise of the groove, seen from
-          above.
-        </p>
+        <p class="soft small">{say(statement('criteria-weigh'))}</p>
         {criteria
           .filter(({ name }) => place.criteria.some(({ criterion }) => criterion === name))
           .map(({ name, short, says }) => (

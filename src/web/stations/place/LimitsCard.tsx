@@ -3,7 +3,7 @@
 import { criteria } from '../../../core/geometry/criteria.ts';
 import type { PlaceDocument } from '../../../core/geometry/document.ts';
 import { showNumber } from '../../../core/words/number.ts';
-import { say } from '../../../core/words/statement.ts';
+import { say, statement } from '../../../core/words/statement.ts';
 import { ScrollTable } from '../../parts/ScrollTable.tsx';
 
 export function LimitsCard({ place }: { place: PlaceDocument }) {
@@ -56,7 +56,7 @@ function Held({ place, limits }: { place: PlaceDocument; limits: NonNullable<Pla
       <p class="aim">Held by {heldBy.join(' and ')}.</p>
       {different !== undefined && <p>{say(different)}</p>}
       {free === null || peak === null || rms === null ? (
-        <p>With everything open there is no optimum to compare with.</p>
+        <p>{say(statement('nothing-to-compare'))}</p>
       ) : (
         <p>
           Against an arm with everything open: highest second harmonic <b>{place.peakDistortionPercent.toFixed(2)} %</b>{' '}

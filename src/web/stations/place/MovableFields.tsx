@@ -4,16 +4,17 @@ import { optionsOf } from '../../../core/job/fields/chosen.ts';
 import { armChoices } from '../../../core/job/stations/place/choices.ts';
 import { armFields } from '../../../core/job/stations/place/fields.ts';
 import type { Movable } from '../../../core/job/stations/place/typed.ts';
+import { say, statement } from '../../../core/words/statement.ts';
 import { Choice } from '../../parts/Choice.tsx';
 import { TypedFields } from '../../parts/TypedFields.tsx';
 import type { ArmFieldsProps } from './armFieldsProps.ts';
 
 const says: Readonly<Record<Movable, string>> = {
-  both: 'Open slots: the cartridge can be slid and twisted as far as it takes.',
-  slide: 'The cartridge cannot be twisted in its headshell: the offset is fixed.',
-  twist: 'The cartridge cannot be slid: the effective length is fixed.',
-  slots: 'The slots or the headshell stop somewhere; the best within them is found.',
-  nothing: 'To see what an arm does that leaves nothing to move.',
+  both: say(statement('movable-open-slots')),
+  slide: say(statement('movable-no-twist')),
+  twist: say(statement('movable-no-slide')),
+  slots: say(statement('movable-stops')),
+  nothing: say(statement('movable-nothing')),
 };
 
 /** With another length known it is the pivot that can still be placed. */
@@ -22,7 +23,7 @@ const placeable = {
     { value: 'both', label: 'pivot and twist' },
     { value: 'slide', label: 'pivot only' },
   ],
-  bothSays: 'Where the pivot is and how the cartridge is twisted are both open.',
+  bothSays: say(statement('movable-pivot')),
 } as const;
 
 export function MovableFields({ typed, set, whole }: ArmFieldsProps & { whole: boolean }) {

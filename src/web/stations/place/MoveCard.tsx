@@ -16,7 +16,7 @@ import {
 } from '../../../core/job/stations/place/madeMoves.ts';
 import type { Obstacle } from '../../../core/job/stations/place/solved.ts';
 import { shownFigure } from '../../../core/words/figure.ts';
-import { sentence } from '../../../core/words/statement.ts';
+import { say, sentence, statement } from '../../../core/words/statement.ts';
 import { Caution } from '../../parts/Caution.tsx';
 import { Figure } from '../../parts/Figure.tsx';
 import { docsPath } from '../../route.ts';
@@ -47,11 +47,7 @@ export function MoveCard({ place, request, reading, again, onMoved }: MoveCardPr
         </p>
       )}
       {reading === null && withheld === undefined && stands === null && (
-        <p class="invite">
-          {again
-            ? 'Moved. Now read again at the same point.'
-            : 'Print the template, and type how far the tip misses a point.'}
-        </p>
+        <p class="invite">{again ? say(statement('moved-read-again')) : say(statement('print-and-read'))}</p>
       )}
       {stands === null && (
         <p>
@@ -89,10 +85,10 @@ function Answer({ place, request, onMoved }: Pick<MoveCardProps, 'place' | 'requ
           </p>
         </div>
       )}
-      {place.moves.length === 0 && <p class="turn">Nothing on this arm can be moved.</p>}
+      {place.moves.length === 0 && <p class="turn">{say(statement('nothing-movable'))}</p>}
       {place.moves.length > 0 && todo.length === 0 && (
         <p class="turn">
-          <b>Leave it.</b> It is where the geometry wants it, as far as your reading can tell.
+          <b>Leave it.</b> {say(statement('where-geometry-wants'))}
         </p>
       )}
       {slide !== undefined && (
@@ -133,7 +129,7 @@ function Answer({ place, request, onMoved }: Pick<MoveCardProps, 'place' | 'requ
         </div>
       )}
       <p class="unseen" role="status">
-        {todo.map(moveWords).join('; ') || (place.moves.length > 0 ? 'It may stay as it is.' : '')}
+        {todo.map(moveWords).join('; ') || (place.moves.length > 0 ? say(statement('may-stay')) : '')}
       </p>
       {todo.length > 0 && (
         <>
@@ -278,9 +274,7 @@ function Done({ possible, advised, onMoved }: DoneProps) {
           </button>
         ))}
       </div>
-      <p class="soft small">
-        Kept with the job. Force, tilt and the last run are then to be checked again; after a slide the height too.
-      </p>
+      <p class="soft small">{say(statement('move-kept'))}</p>
     </fieldset>
   );
 }

@@ -10,7 +10,7 @@ import { secondHarmonic, trackingError } from '../../../core/geometry/law.ts';
 import { aimedArm, spanIn, standingArm } from '../../../core/job/stations/place/arms.ts';
 import { radToDeg } from '../../../core/units/units.ts';
 import { showNumber } from '../../../core/words/number.ts';
-import { say } from '../../../core/words/statement.ts';
+import { say, statement } from '../../../core/words/statement.ts';
 import { DrawingView } from './DrawingView.tsx';
 
 /** The words of the drawing are written larger on a screen than on paper: each moves to where it covers no line. */
@@ -31,10 +31,7 @@ export function PlanCard({ place }: { place: PlaceDocument }) {
     return (
       <section class="card" aria-label="The arm from above">
         <h3>The arm from above</h3>
-        <p>
-          Not drawn: a tangential arm has no pivot to swing about. Its tip runs straight to the spindle; with overhang 0
-          and no twist it has no tracking error at any radius.
-        </p>
+        <p>{say(statement('plan-not-drawn'))}</p>
         <Figures place={place} />
       </section>
     );
@@ -57,9 +54,9 @@ export function PlanCard({ place }: { place: PlaceDocument }) {
       <DrawingView
         class="drawing plan"
         drawing={drawing}
-        name={`Arm from above, to scale: pivot ${arm.spindleToPivot.toFixed(1)} mm from the spindle, effective length ${arm.effectiveLength.toFixed(1)} mm, platter, grooves from ${span.inner} to ${span.outer} mm, ${nulls === '' ? 'no null point' : `null points at ${nulls} mm`}, tip drawn at ${radius.toFixed(1)} mm.${stands === null ? '' : ' Dashed: the arm as it is set.'}`}
+        name={`Arm from above, to scale: pivot ${arm.spindleToPivot.toFixed(1)} mm from the spindle, effective length ${arm.effectiveLength.toFixed(1)} mm, platter, grooves from ${span.inner} to ${span.outer} mm, ${nulls === '' ? 'no null point' : `null points at ${nulls} mm`}, tip drawn at ${radius.toFixed(1)} mm.${stands === null ? '' : ` ${say(statement('plan-dashed'))}`}`}
       />
-      {stands !== null && <p class="soft small">Dashed: the arm as it is set, by your reading.</p>}
+      {stands !== null && <p class="soft small">{say(statement('plan-dashed-read'))}</p>}
       <div class="swing">
         <label>
           <span>Swing the arm over the record</span>

@@ -1,4 +1,5 @@
 /** Where the tip is to be set: overhang, offset and null points, big, each with how closely it is to be set. */
+
 import type { PlaceDocument } from '../../../core/geometry/document.ts';
 import { nullSpread } from '../../../core/geometry/nullSpread.ts';
 import { aimedArm } from '../../../core/job/stations/place/arms.ts';
@@ -6,6 +7,7 @@ import type { Known } from '../../../core/job/stations/place/typed.ts';
 import { degToRad } from '../../../core/units/units.ts';
 import { unitSign } from '../../../core/words/figure.ts';
 import { showNumber } from '../../../core/words/number.ts';
+import { say, statement } from '../../../core/words/statement.ts';
 import { Figure } from '../../parts/Figure.tsx';
 
 interface Tile {
@@ -96,9 +98,7 @@ export function SetTo({ place, known }: { place: PlaceDocument; known: Known }) 
       </p>
       <p class="soft small under">
         ± is your tolerance, 95 settings in 100.
-        {place.nullPointsMm.length === 0 &&
-          place.kind === 'pivoted' &&
-          ' This arm is square to no groove: no null point.'}
+        {place.nullPointsMm.length === 0 && place.kind === 'pivoted' && ` ${say(statement('no-null-point'))}`}
       </p>
     </section>
   );

@@ -1,8 +1,10 @@
 /** Which sheet was read: the one printed here last, one for the arm as it is now, or another. */
+
 import type { PlaceDocument } from '../../../core/geometry/document.ts';
 import { readChoices } from '../../../core/job/stations/place/choices.ts';
 import { readFields } from '../../../core/job/stations/place/fields.ts';
 import type { DrawnSheet, ReadTyped, SheetFor, SheetTyped } from '../../../core/job/stations/place/typed.ts';
+import { say, statement } from '../../../core/words/statement.ts';
 import { Select } from '../../parts/Choice.tsx';
 import { TypedFields } from '../../parts/TypedFields.tsx';
 
@@ -42,12 +44,7 @@ export function SheetChoice({ place, typed, sheet, set }: SheetChoiceProps) {
         value={options.some((option) => option.value === value) ? value : 'solved'}
         onValue={(sheetFor) => set({ sheetFor })}
       />
-      {differs && value === 'printed' && (
-        <p class="soft small">
-          The numbers above have changed since that template was drawn. The reading is still taken for what is on the
-          paper.
-        </p>
-      )}
+      {differs && value === 'printed' && <p class="soft small">{say(statement('template-older'))}</p>}
       {value === 'other' && (
         <div class="fields">
           <TypedFields of={readFields} names={['sheetPivot', 'sheetLength']} typed={typed} set={set} />

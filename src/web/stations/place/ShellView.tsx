@@ -1,6 +1,8 @@
 /** The headshell from above, its front towards the viewer: where the cartridge stands, and where it is to go. */
+
 import { USUAL_TIP_AHEAD } from '../../../core/geometry/slide.ts';
 import { slideWords, turnWords } from '../../../core/job/stations/place/madeMoves.ts';
+import { say, statement } from '../../../core/words/statement.ts';
 
 /** px of the drawing in one mm */
 const MM = 8;
@@ -40,7 +42,7 @@ export function ShellView({ slideMm, twistDeg, tipAhead = USUAL_TIP_AHEAD }: She
   ].filter((part) => part !== '');
   const size =
     times === 0
-      ? 'The move is too large to be drawn to scale.'
+      ? say(statement('move-too-large-drawn'))
       : `The move is drawn ${times === 1 ? 'to scale' : `${times} times larger`}.`;
   return (
     <svg

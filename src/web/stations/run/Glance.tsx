@@ -1,7 +1,9 @@
 /** One screen of verdicts, by group; each figure opens its picture. */
+
 import type { JudgedFinding, SideDocument, Verdict } from '../../../core/advise/document.ts';
 import { glanceOf } from '../../../core/job/stations/run/glance.ts';
 import { isSigned, quantityTitle, verdictWords } from '../../../core/words/quantities.ts';
+import { say, statement } from '../../../core/words/statement.ts';
 import { Figure } from '../../parts/Figure.tsx';
 import { showEvidence } from '../../side/evidence.ts';
 
@@ -10,7 +12,7 @@ export function Glance({ document }: { document: SideDocument }) {
   if (groups.length === 0) {
     return (
       <section class="card">
-        <p>No figure could be read from this recording; the reasons are above.</p>
+        <p>{say(statement('no-figure-from-recording'))}</p>
       </section>
     );
   }

@@ -1,9 +1,11 @@
 /** Now, and after the turn: separation both ways, balance, polarity. Each name opens its evidence. */
+
 import type { JudgedFinding, SideDocument } from '../../../core/advise/document.ts';
 import { isTurn } from '../../../core/advise/turn.ts';
 import { unitSign } from '../../../core/words/figure.ts';
 import { decimalsAtBench, showFigure, showNumber } from '../../../core/words/number.ts';
 import { verdictWords } from '../../../core/words/quantities.ts';
+import { say, statement } from '../../../core/words/statement.ts';
 import { hasInterval, Interval } from '../../parts/Interval.tsx';
 import { showEvidence } from '../../side/evidence.ts';
 import { findingOf } from '../../side/shownSide.ts';
@@ -22,7 +24,7 @@ export function SeparationTable({ document, band }: { document: SideDocument; ba
     const finding = findingOf(document, row.quantity);
     return finding === null ? [] : [{ ...row, finding }];
   });
-  if (shown.length === 0) return <p>Nothing between the channels could be read.</p>;
+  if (shown.length === 0) return <p>{say(statement('no-separation-read'))}</p>;
   return (
     <table class="rows">
       <thead>

@@ -1,5 +1,6 @@
 /** Tilt: a recorded side in; angle, direction and forecast out; then the check. Or the same from a meter. */
 
+import { say, statement } from '../../../core/words/statement.ts';
 import './tilt.css';
 import type { SideDocument } from '../../../core/advise/document.ts';
 import { isTurn } from '../../../core/advise/turn.ts';
@@ -44,13 +45,13 @@ export default function TiltStation({ job }: StationProps) {
       {document !== null && stands && tilt !== null && <TurnCard job={job} document={document} tilt={tilt} />}
       {document !== null && stands && tilt === null && (
         <section class="card">
-          <p class="aim">This recording does not give the tilt.</p>
+          <p class="aim">{say(statement('no-tilt-given'))}</p>
           {document.problems
             .filter(({ code, quantity }) => code === 'withheld' && quantity === 'azimuth-error')
             .map((problem) => (
               <p key={problem.message}>{problem.message}</p>
             ))}
-          <p class="soft">What else was heard is below and at Run.</p>
+          <p class="soft">{say(statement('what-else-heard'))}</p>
         </section>
       )}
       <SideReader
@@ -153,7 +154,7 @@ function PickedFindings() {
     <section class="card" aria-label={`Figures read from band ${band + 1}`}>
       <h3>Read from band {band + 1}</h3>
       {found.length === 0 ? (
-        <p>No figure was read from this band.</p>
+        <p>{say(statement('no-figure-from-band'))}</p>
       ) : (
         <>
           <FindingList findings={rest} rowOf={(finding) => ({ onEvidence: () => showEvidence(finding, document) })} />

@@ -10,6 +10,7 @@ import { looksEqual, turnText } from '../../../core/job/stations/tilt/turnText.t
 import type { TiltTyped } from '../../../core/job/stations/tilt.ts';
 import { shownFigure } from '../../../core/words/figure.ts';
 import { showNumber } from '../../../core/words/number.ts';
+import { say, statement } from '../../../core/words/statement.ts';
 import { makeMove, sayOutcome, undoMove } from '../../jobState.ts';
 import { Caution } from '../../parts/Caution.tsx';
 import { Figure } from '../../parts/Figure.tsx';
@@ -132,7 +133,7 @@ function WhatToTurn({ text, trial, part, fixed, hidden }: WhatToTurnProps) {
       {hidden && (
         <div class="notice">
           <p>
-            <b>Equal separations hide this tilt.</b> {text.more}
+            <b>{say(statement('equal-hide-tilt'))}</b> {text.more}
           </p>
         </div>
       )}
@@ -164,7 +165,7 @@ function Turned({ job, entry, tilt, onTakenBack }: TurnedProps) {
   return (
     <section class="card turn-card" aria-label="What to turn">
       <p class="turn" role="status">
-        <b>Turned.</b> Record the next pass and drop it here.
+        <b>Turned.</b> {say(statement('record-next-pass'))}
       </p>
       <p class="soft">
         Done: {entry.outcome.note || 'turned'}. The pass before it read {was}.{' '}

@@ -1,0 +1,25 @@
+/** What each station is for and what can go wrong there. A maker's manual wins over all of it. */
+// biome-ignore format: one entry a line merges easily
+export const purposeWords = {
+  'for-intake': 'Look the deck over, write down what came in, and measure it before anything is touched.',
+  'care-intake-1': 'Guard on while the hands are near the stylus. Keep children and sleeves away from a turning platter. Volume down before a test tone plays.',
+  'for-match': 'Settle which cartridge, hardware and preamp settings go together with this arm.',
+  'care-match-1': 'The makers’ manuals for arm and cartridge win over any rule of thumb.',
+  'for-fit': 'Leads on, screws in: white is left signal, blue left return, red right signal, green right return.',
+  'care-fit-1': 'Mute or switch the amplifier off before touching cartridge leads, and keep the level low when first unmuting.',
+  'care-fit-2': 'Guard on. Steel tools are pulled by the cartridge’s magnet, straight into the stylus.',
+  'care-fit-3': 'Never press or twist against the arm’s bearings: take the headshell off, or hold it.',
+  'for-weigh': 'Balance the arm, then set the force at the tip, and weigh it again after every move of the cartridge.',
+  'care-weigh-1': 'Platter still, guard off only for the moment of weighing, anti-skating at zero while balancing.',
+  'for-place': 'Overhang and twist: the tip where the geometry wants it, the cartridge square to the groove at both null points.',
+  'care-place-1': 'Platter still and power off while a template lies on it. Guard on while loosening screws.',
+  'for-height': 'Arm height, so that the tip meets the groove at the angle it was cut at, with a record of usual thickness on the platter.',
+  'care-height-1': 'Lock the arm in its rest before loosening the pillar; it can drop when the screw is let go.',
+  'for-tilt': 'Turn the cartridge, seen from its face, until each channel leaks least into the other.',
+  'care-tilt-1': 'Volume down or loudspeakers muted before a test tone plays. Measure at line level, never at loudspeaker outputs.',
+  'for-run': 'Play the whole test side and see what the deck does with it.',
+  'care-run-1': 'Volume down or loudspeakers muted before a test tone or sweep. Measure at line level, never at loudspeaker outputs.',
+  'care-run-2': 'Disconnect from the mains before a deck is opened; leave mains wiring to a licensed electrician or service technician under local codes.',
+  'for-hand-over': 'Before and after, the verdicts, and the report that goes with the deck.',
+  'care-hand-over-1': 'Tools clear of platter and arm, volume down; then power on, then unmute.',
+} as const;
