@@ -4,8 +4,9 @@ import { said } from '../../words/said.fixture.ts';
 import { demoArm, demoParts } from '../demoParts.ts';
 import { partFields } from '../partFields.ts';
 import type { Part } from '../parts.ts';
-import { stationNames } from '../station.ts';
-import { modelOf } from '../stations/index.ts';
+import { type StationName, stationNames } from '../station.ts';
+import { freshStations } from '../stationState.ts';
+import { linesOf, modelOf, typedOf } from '../stations/index.ts';
 import { rowFields } from '../stations/tilt/meter.ts';
 import { massFields } from '../stations/weigh/weighData.ts';
 import { benchAt, inputOf, type StationsTyped } from './benchFacts.ts';
@@ -18,6 +19,12 @@ const match = {
   parts: { arm: { id: null, revision: 0, part: demoArm } },
   typed: { hardwareMassG: '1.2' },
 };
+/** A job in which this is typed and nothing else. */
+function jobOf(data: Partial<Record<StationName, object>>): Parameters<typeof typedOf>[0] {
+  const fresh = freshStations('2026-03-04T09:00:00.000Z');
+  const stations = Object.fromEntries(stationNames.map((name) => [name, { ...fresh[name], data: data[name] ?? {} }]));
+  return { stations: stations as typeof fresh, captures: [], practice: false, fittings: [], shop: {} };
+}
 const readTip = (text: string | undefined, unit: ForceUnit) => readQuantity(text, benchBounds.tipForceMn, unit);
 
 describe('where a figure comes from', () => {
@@ -61,6 +68,26 @@ describe('where a figure comes from', () => {
       }).facts.hardwareMassG;
     expect(massWith(8)?.from).toBe('from Fit');
     expect(massWith(20)!.value - massWith(8)!.value).toBeGreaterThan(0.2);
+  });
+
+  test('a screw set of 8 mm replaced by 20 mm at Match shows its mass at once in Weigh’s hint and in the report', () => {
+    const set = demoParts.find((part) => part.name === 'light screws and nuts') as Part & { screwLengthMm: number };
+    const shown = (screwLengthMm: number) => {
+      const kept = { parts: { hardware: { id: null, revision: 0, part: { ...set, screwLengthMm } } } };
+      const data = { match: kept, fit: { massBy: 'calculated' } } as const;
+      const job = jobOf(data);
+      return {
+        // what stands in the field while nothing is typed there
+        hint: benchAt('weigh', typedOf(job).stations).behind('hardwareMassG')?.value,
+        report: linesOf('fit', typedOf(job)).find(({ label }) => label === 'Hardware')?.text,
+      };
+    };
+    const [short, long] = [shown(8), shown(20)];
+    expect(long.hint! - short.hint!).toBeGreaterThan(0.2);
+    for (const { hint, report } of [short, long]) {
+      expect(Number(/^([\d.]+) ±/.exec(report ?? '')?.[1])).toBeCloseTo(hint as number, 1);
+    }
+    expect(long.report).not.toBe(short.report);
   });
 
   test('what is typed and cannot be used is left out, and nothing of Match’s takes its place', () => {
