@@ -2,9 +2,11 @@
  * The preamp's own error by a generator's sweep through an inverse RIAA network: read flat and without a record file, and what comes of it taken off a
  * record that was played through the same preamp.
  */
+
 import { expect, it } from 'vitest';
 import { parseResponse, responseAsCsv } from '../../src/core/measure/responseCsv.ts';
 import { examineRecording } from '../../src/core/side/examineSide.ts';
+import { say } from '../../src/core/words/statement.ts';
 import { asRecording } from './asRecording.ts';
 import { type CutSweep, type SweepFaults, sweptTake, topOf } from './sweeps.ts';
 
@@ -44,7 +46,7 @@ it('tells the error of each channel within 0.1 dB, and a record played through i
   const csv = responseAsCsv(fed.document.curves);
   expect(csv, fed.document.problems.map((p) => p.message).join(' ')).not.toBeNull();
   const parsed = parseResponse(csv!, 'own.csv');
-  if (!parsed.ok) throw new Error(parsed.why);
+  if (!parsed.ok) throw new Error(say(parsed.why));
   const { hz, leftDb, rightDb } = parsed.response;
   const inside = hz.flatMap((f, i) => (f > 60 && f < 19_000 ? [i] : []));
   expect(inside.length).toBeGreaterThan(80);
