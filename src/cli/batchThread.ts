@@ -1,4 +1,5 @@
 /** A thread of `batch work`: takes the fingerprint of a recording, or measures one by a record file that comes as text. */
+
 import { createHash } from 'node:crypto';
 import { createReadStream } from 'node:fs';
 import { basename } from 'node:path';
@@ -8,6 +9,7 @@ import { CaptureError } from '../core/capture/captureError.ts';
 import { openRecording } from '../core/capture/openRecording.ts';
 import { parseSheet } from '../core/record/sheet.ts';
 import { examineRecording } from '../core/side/examineSide.ts';
+import { say } from '../core/words/statement.ts';
 import { whyUnread } from './fileReason.ts';
 import { openFileSource } from './fileSource.ts';
 
@@ -28,7 +30,7 @@ async function fingerprintOf(file: string): Promise<string> {
 
 async function measure(file: string, record: string, sha256: string): Promise<SideDocument> {
   const parsed = parseSheet(record, 'the record file of the batch');
-  if (!parsed.ok) throw new Error(parsed.why);
+  if (!parsed.ok) throw new Error(say(parsed.why));
   const source = await openFileSource(file);
   try {
     const { document } = await examineRecording(await openRecording(source), { sheet: parsed.sheet, sha256 });
