@@ -5,7 +5,7 @@
 
 import { strFromU8, strToU8, type Zippable, zipSync } from 'fflate';
 import { z } from 'zod';
-import { type Statement, statement } from '../words/statement.ts';
+import { type Statement, say, statement, stopped } from '../words/statement.ts';
 import { checkSentence } from './checkSentence.ts';
 import { type JobFile, readJobFile } from './jobFile.ts';
 import { jpegOfBase64 } from './plainJpeg.ts';
@@ -118,7 +118,7 @@ const bounds = { mostFiles: MOST_FILES, mostBytes: MOST_INFLATED_BYTES, mayBe: (
 /** A bundle that was just written, with recordings beside what is in it. @throws Error where it is none */
 export function bundleWith(bundle: Uint8Array, recordings: readonly BundledRecording[]): Uint8Array {
   const zip = readZip(bundle, bounds);
-  if (!zip.found) throw new Error(zip.why);
+  if (!zip.found) throw new Error(stopped(say(zip.why)));
   const files = new Map(zip.files);
   const list = listSchema.parse(jsonOf(files.get('bundle.json') ?? new Uint8Array())?.value);
   files.delete('bundle.json');
