@@ -348,7 +348,7 @@ test('a band that the arm can no longer follow, or that the rate cannot hold, is
 test('the demo side: a document without NaN or infinity, balance and leaks as the samples have them', () => {
   const simulation = simulateSide(demoDeck, demoSheet, { sampleRateHz: 48000, seed: 1 });
   expect(simulation.frames / 48000).toBeGreaterThan(90);
-  expect(simulation.frames / 48000).toBeLessThan(150);
+  expect(simulation.frames / 48000).toBeLessThan(160);
   const walk = (value: unknown, at: string): void => {
     if (typeof value === 'number') expect(Number.isFinite(value), at).toBe(true);
     else if (typeof value === 'object' && value !== null) {

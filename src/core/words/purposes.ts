@@ -17,7 +17,7 @@ export const purposeWords = {
   'care-height-1': 'Lock the arm in its rest before loosening the pillar; it can drop when the screw is let go.',
   'for-tilt': 'Turn the cartridge, seen from its face, until each channel leaks least into the other.',
   'care-tilt-1': 'Volume down or loudspeakers muted before a test tone plays. Measure at line level, never at loudspeaker outputs.',
-  'for-run': 'Play the whole test side and see what the deck does with it.',
+  'for-run': 'The whole test side, played and judged.',
   'care-run-1': 'Volume down or loudspeakers muted before a test tone or sweep. Measure at line level, never at loudspeaker outputs.',
   'care-run-2': 'Disconnect from the mains before a deck is opened; leave mains wiring to a licensed electrician or service technician under local codes.',
   'for-hand-over': 'Before and after, the verdicts, and the report that goes with the deck.',

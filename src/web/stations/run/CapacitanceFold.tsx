@@ -51,7 +51,7 @@ export function CapacitanceFold({ job }: { readonly job: Job }) {
   const curves = parted?.curves.filter(({ quantity }) => /^response-of-(coil|tip)$/.test(quantity)) ?? [];
   const why = parted?.problems.filter(({ quantity }) => quantity === 'coil-inductance-heard') ?? [];
   return (
-    <Fold title="Coil and tip, by a known capacitance" answer={findings.length === 0 ? 'two recordings' : 'told apart'}>
+    <Fold title="Coil and tip: capacitance added" answer={findings.length === 0 ? 'two recordings' : 'told apart'}>
       <p>{say(statement('capacitance-how'))}</p>
       <Caution>{say(statement('capacitance-caution'))}</Caution>
       <Select

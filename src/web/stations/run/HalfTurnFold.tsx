@@ -32,7 +32,7 @@ export function HalfTurnFold({
   const answer = first === '' ? null : halfTurnAnswer(typed, job.captures);
   return (
     <Fold
-      title="Record or platter, by half a turn"
+      title="Record or platter: half a turn"
       answer={answer?.found === true ? `platter ${figureLines(answer.finding)[0]}` : 'not played yet'}
     >
       <p>

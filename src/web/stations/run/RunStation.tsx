@@ -133,7 +133,7 @@ function Advised({ advice: { why, reasons = [], caution } }: { advice: Advice })
 function curvesAnswer(document: SideDocument): string {
   const has = (quantity: string): boolean => document.curves.some((curve) => curve.quantity === quantity);
   return [
-    'over time and around the platter',
+    'over time, around the platter',
     ...(has('frequency-response') ? ['response'] : []),
     ...(has('separation') ? ['separation'] : []),
   ].join(', ');
