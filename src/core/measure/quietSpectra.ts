@@ -1,5 +1,4 @@
 /** Spectra of a quiet stretch under the reference: weighted sums with what chance leaves open, and the curve. */
-import { median } from '../signal/robust.ts';
 import type { Channel } from './channels.ts';
 import { playbackGain } from './playbackEqualisation.ts';
 import { LOW_HZ, type QuietPart } from './quietEstimator.ts';
@@ -27,14 +26,8 @@ export const undoing =
   (hz) =>
     flat ? playbackGain(hz) : 1;
 
-/** bins in which a Hann window spreads what one holds, as squares */
-const HANN_BINS = 1.944;
-/** of the floor, beside noise whose scatter is 1/√n of it */
-const LINE_STANDS_OUT = 7;
-const BESIDE_BINS = 8;
-
-/** Hann segments overlapped by half do not weigh all of a stretch alike: the sum over many bins is worth so much of their number. */
-const worth = (segments: number): number => Math.max(1, 0.92 * segments);
+/** Overlapped Hann segments: worth nearly one each. */
+const worth = (segments: number): number => Math.max(1, 0.95 * segments);
 
 /** @param toHz at most; the spectra end at 0.45 of the sample rate */
 function slices(reading: QuietPart, channel: Channel, fromHz: number, toHz: number): Slice[] {
@@ -78,23 +71,13 @@ export function weightedPower(
   let variance = 0;
   for (const { density, binHz, from, to, averages } of slices(reading, channel, fromHz, toHz)) {
     for (let k = from; k <= to; k++) {
-      const weight = gain(k * binHz) ** 2 * binHz;
-      const p = density[k] * weight;
+      const p = density[k] * gain(k * binHz) ** 2 * binHz;
       power += p;
-      const floor = floorAt(density, k, from, to) * weight;
-      const line = p > floor * (1 + LINE_STANDS_OUT / Math.sqrt(averages));
-      // the square of a mean of n periodograms is (n + 1)/n times that of what it tells; a line beats with the noise beside it
-      const square = line ? floor * floor + 2 * (p - floor) * floor : (p * p * averages) / (averages + 1);
       // neighbouring bins under a Hann window: 1 + 2·(4/9) + 2·(1/36)
-      variance += (HANN_BINS * square) / averages;
+      variance += (1.944 * p * p) / averages;
     }
   }
   return { power, spread: Math.sqrt(variance) };
-}
-
-/** What lies beside a bin: the median of its neighbours, of which a line fills five. */
-function floorAt(density: Float64Array, k: number, from: number, to: number): number {
-  return median(density.subarray(Math.max(from, k - BESIDE_BINS), Math.min(to, k + BESIDE_BINS) + 1));
 }
 
 /** Level of every third octave from 10 Hz to 20 kHz, dB over `referencePower`, at the exact middle frequencies. */

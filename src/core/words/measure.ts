@@ -11,7 +11,7 @@ export const measureWords = {
   'hole-direction': 'Where the first tone starts, the groove’s centre lies by this clockwise of the line from the spindle to the pivot.',
   'hole-direction-tangential': 'Where the first tone starts, the groove’s centre lies by this clockwise of the line from the spindle to the tip.',
   'platter-part': 'The platter’s own part, the same at every radius; a warp has a share in it.',
-  'half-turn-told': '{figure}, by two recordings with half a turn of the record between',
+  'half-turn-told': '{figure}, by two recordings with half a turn of the record between.',
   'platter-by-half-turn': 'From two recordings, the record turned by half a turn on the platter between them: {bands} {bands?tone|tones} in both. It needs no geometry.',
   'hole-taken-out': 'The record’s hole, {percent:.3} % once per turn on this band, is taken out: the deck is judged by this figure.',
   // — two-tone bands, pinch —
