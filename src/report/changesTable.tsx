@@ -1,7 +1,8 @@
-/** Every figure of a job: as received, now, what changed, what its uncertainty is made of, and its notes. Harmonics apart. */
+/** Every figure of a job: as received, now, what changed, what its uncertainty is made of, and its notes. Harmonics and spans apart. */
 import type { JudgedFinding } from '../core/advise/document.ts';
 import type { Limits } from '../core/advise/limits.ts';
 import { harmonicLines } from '../core/job/harmonicLines.ts';
+import { spanLines } from '../core/job/spanLines.ts';
 import { type FigureRow, newest } from '../core/job/stations/handOver/figureRows.ts';
 import { shownFigure } from '../core/words/figure.ts';
 import { reportTitles as titles } from '../core/words/report.ts';
@@ -10,6 +11,7 @@ import { bandsText } from './bandsText.ts';
 import { FigureHead, FigureLine } from './figureTable.tsx';
 import { HarmonicsTable } from './harmonics.tsx';
 import { limitText } from './limitsTable.tsx';
+import { SpansTable } from './spans.tsx';
 
 /** Sources of an uncertainty that are named; the others are a small part of it. */
 const MOST_SOURCES = 3;
@@ -33,13 +35,17 @@ function changeText({ change, changeUncertainty, unit, before, after }: FigureRo
   return before.value === after.value ? 'as before' : 'changed';
 }
 
-/** Under a figure, over the whole width of the table. */
-function Notes({ finding }: { finding: JudgedFinding }) {
+/** What is said of a figure beside its value; '' where nothing is. */
+function notesOf(finding: JudgedFinding): string {
   const budget = budgetText(finding);
   const made = budget === '' ? '' : `${titles.made}: ${budget}.`;
   const { bands } = finding;
   const from = bands.length === 0 ? '' : say(statement('read-from-bands', { bands: bandsText(bands) }));
-  const text = [finding.decidedBy ?? '', finding.note, from, made].filter((one) => one !== '').join(' ');
+  return [finding.decidedBy ?? '', finding.note, from, made].filter((one) => one !== '').join(' ');
+}
+
+/** Under a figure, over the whole width of the table. */
+function Notes({ text }: { text: string }) {
   if (text === '') return null;
   return (
     <tr>
@@ -50,10 +56,16 @@ function Notes({ finding }: { finding: JudgedFinding }) {
   );
 }
 
+/** The two channels of one figure. */
+const isPair = (row: FigureRow, next: FigureRow | undefined): boolean =>
+  next !== undefined && newest(row).quantity === newest(next).quantity;
+
 export function ChangesTable({ rows, limits }: { rows: readonly FigureRow[]; limits: Limits }) {
   if (rows.length === 0) return null;
-  const { lines, note, rest } = harmonicLines(rows.map(newest));
+  const { lines, note, rest: others } = harmonicLines(rows.map(newest));
+  const { spans, rest } = spanLines(others);
   const plain = rows.filter((row) => rest.includes(newest(row)));
+  const notes = plain.map((row) => notesOf(newest(row)));
   return (
     <>
       <h2>{titles.figures}</h2>
@@ -67,18 +79,20 @@ export function ChangesTable({ rows, limits }: { rows: readonly FigureRow[]; lim
               </th>
             }
           />
-          {plain.map((row) => (
+          {plain.map((row, i) => (
             <tbody class="keep">
               <FigureLine
                 row={row}
                 limit={limitText(newest(row).quantity, limits)}
                 between={<td class="figure">{changeText(row)}</td>}
               />
-              <Notes finding={newest(row)} />
+              {/* what holds of left and right alike is said under the second of them */}
+              {isPair(row, plain[i + 1]) && notes[i] === notes[i + 1] ? null : <Notes text={notes[i]} />}
             </tbody>
           ))}
         </table>
       </div>
+      <SpansTable spans={spans} />
       <HarmonicsTable lines={lines} note={note} />
     </>
   );

@@ -1,25 +1,29 @@
-/** The findings of a capture in one table, harmonics in another. */
+/** The findings of a capture in one table; harmonics and the response over spans in others. */
 
 import type { JudgedFinding } from '../core/advise/document.ts';
 import { harmonicLines } from '../core/job/harmonicLines.ts';
+import { spanLines } from '../core/job/spanLines.ts';
 import { quantityTitle } from '../core/words/quantities.ts';
 import { say, statement } from '../core/words/statement.ts';
 import { bandsText } from './bandsText.ts';
 import { Channel, FigureCell, VerdictMark } from './figures.tsx';
 import { HarmonicsTable } from './harmonics.tsx';
+import { SpansTable } from './spans.tsx';
 
 export function FindingsTable({ findings, caption }: { findings: readonly JudgedFinding[]; caption: string }) {
   if (findings.length === 0) return <p>{say(statement('no-figure'))}</p>;
-  const { lines, note, rest } = harmonicLines(findings);
+  const { lines, note, rest: others } = harmonicLines(findings);
+  const { spans, rest } = spanLines(others);
   return (
     <>
       {rest.length === 0 ? null : <PlainFindings findings={rest} caption={caption} />}
+      <SpansTable spans={spans} />
       <HarmonicsTable lines={lines} note={note} />
     </>
   );
 }
 
-/** Harmonics are not among them; they have a table of their own. */
+/** Neither harmonics nor spans are among them; they have tables of their own. */
 function PlainFindings({ findings, caption }: { findings: readonly JudgedFinding[]; caption: string }) {
   return (
     <div class="wide">

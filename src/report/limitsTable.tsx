@@ -34,11 +34,11 @@ export function LimitsTable({ of: { deckClass, limits, recheck } }: { of: Chosen
             {Object.entries(limits).map(([quantity, { good, bad, sense, source }]) => (
               <tr>
                 <th scope="row">{quantityTitle(quantity)}</th>
-                <td>
-                  {sense === 'above' ? titles.atLeast : titles.atMost} {good} {quantityOf(quantity).unit}
+                <td class="whole">
+                  {sense === 'above' ? titles.atLeast : titles.atMost} {good} {unitSign(quantityOf(quantity).unit)}
                 </td>
-                <td>
-                  {sense === 'above' ? titles.under : titles.beyond} {bad} {quantityOf(quantity).unit}
+                <td class="whole">
+                  {sense === 'above' ? titles.under : titles.beyond} {bad} {unitSign(quantityOf(quantity).unit)}
                 </td>
                 <td>{source}</td>
               </tr>
