@@ -17,7 +17,7 @@ export function limitText(quantity: string, limits: Limits): string {
 
 export function LimitsTable({ of: { deckClass, limits, recheck } }: { of: ChosenLimits }) {
   return (
-    <section class="keep">
+    <section>
       <h2>{titles.limits}</h2>
       <div class="wide">
         <table>

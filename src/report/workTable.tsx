@@ -29,7 +29,7 @@ export function WorkTable({ job, typed }: { job: Job; typed: JobTyped }) {
         <p>{say(statement('nothing-moved'))}</p>
       ) : (
         <div class="wide">
-          <table>
+          <table class="work">
             <thead>
               <tr>
                 <th scope="col">{titles.when}</th>
