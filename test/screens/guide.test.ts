@@ -61,7 +61,7 @@ const choose = (page: Page, index: number) => page.getByLabel('Tone through').se
 
 test('the pitch falls as the tilt nears its aim, and the figures fill the screen', async () => {
   const page = await noted();
-  await page.getByText('Listen to the practice deck live').click();
+  await page.getByText('Practice deck, live').click();
   await page.getByRole('button', { name: 'Play it live' }).click();
   await page.getByLabel('Eight times as fast as a real deck').check();
   await page.getByText('Guide by ear').click();
@@ -102,7 +102,7 @@ test('the pitch falls as the tilt nears its aim, and the figures fill the screen
 
 test('the scope draws new sound at every frame of the screen, freezes, and tells the phase with its ±', async () => {
   const page = await bench.page(bench.station('tilt'));
-  await page.getByText('Listen to the practice deck live').click();
+  await page.getByText('Practice deck, live').click();
   await page.getByRole('button', { name: 'Play it live' }).click();
   await page.getByLabel('Eight times as fast as a real deck').check();
   await page.getByText('Left against right').click();

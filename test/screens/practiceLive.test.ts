@@ -19,7 +19,7 @@ afterAll(async () => {
 
 const open = async (): Promise<void> => {
   const play = page.getByRole('button', { name: 'Play it live' });
-  if (!(await play.isVisible())) await page.getByText('Listen to the practice deck live').click();
+  if (!(await play.isVisible())) await page.getByText('Practice deck, live').click();
   await play.waitFor();
 };
 const faster = () => page.getByLabel('Eight times as fast as a real deck').check();
@@ -84,6 +84,6 @@ test('an exercise hides the tilt; the advice of two passes turns it out, and the
   expect(Math.abs(Number(await row.getAttribute('data-left')))).toBeLessThanOrEqual(0.2);
   expect(cells[1]).toMatch(/± 0\.05°$/);
   await page.getByRole('button', { name: 'Close the exercise' }).click();
-  await page.getByText('Listen to the practice deck live').waitFor();
+  await page.getByText('Practice deck, live').waitFor();
   expect(bench.errors).toEqual([]);
 });

@@ -11,7 +11,7 @@ let page: Page;
 beforeAll(async () => {
   bench = await openBench();
   page = await bench.page(bench.station('run'), { bypassCSP: true });
-  await page.getByText('Listen to the practice deck live').click();
+  await page.getByText('Practice deck, live').click();
   await page.getByRole('button', { name: 'Play it live' }).click();
   await page.getByLabel('Eight times as fast as a real deck').check();
 });

@@ -12,7 +12,7 @@ export function PracticeStart({ jobId, station }: { jobId: string; station: Stat
   if (now?.isOver) return <ExerciseResult now={now} />;
   return (
     <details class="practice-live">
-      <summary>No deck at hand? Listen to the practice deck live</summary>
+      <summary>Practice deck, live</summary>
       <div class="stack">
         <p class="soft small">{say(statement('practice-what'))}</p>
         <div class="buttons">
