@@ -183,9 +183,9 @@ describe('a job file of an earlier version', () => {
     if (!read.found) throw new Error(say(read.why));
     expect(read.file.job.stations.weigh.data).toEqual({ target: '1.8' });
     const refused = withWeigh({ forceUnit: 42, gauge: 'hello', sets: 'nope' });
-    expect(refused.found ? '' : refused.why).toContain('at job.stations.weigh.forceUnit: ');
+    expect(refused.found ? '' : say(refused.why)).toContain('at job.stations.weigh.forceUnit: ');
     const set = withWeigh({ sets: [{ at: '2026-03-04T09:30:00.000Z' }] });
-    expect(set.found ? '' : set.why).toContain('at job.stations.weigh.sets.0.by: ');
+    expect(set.found ? '' : say(set.why)).toContain('at job.stations.weigh.sets.0.by: ');
     expect(existsSync(file)).toBe(false);
   });
 });
