@@ -6,7 +6,7 @@ import { checkPart, faultSentence } from '../core/job/partFault.ts';
 import type { Part, PartKind } from '../core/job/parts.ts';
 import { checkRecord, RECORD_KIND } from '../core/job/recordFile.ts';
 import { sameJson } from '../core/job/sameJson.ts';
-import { say } from '../core/words/statement.ts';
+import { say, stopped } from '../core/words/statement.ts';
 import { type Change, found, type Held, type NotFound, notFound } from './answers.ts';
 import { partOf } from './rows.ts';
 import type { PartRow } from './tables.ts';
@@ -24,7 +24,7 @@ export type LibraryKind = PartKind | typeof RECORD_KIND;
 function checkKept(kind: LibraryKind, document: StationData): { name: string; data: object } | { why: string } {
   if (kind === RECORD_KIND) {
     const read = checkRecord(document);
-    return 'data' in read ? { name: read.sheet.name, data: read.data } : { why: say(read.faults[0].why) };
+    return 'data' in read ? { name: read.sheet.name, data: read.data } : { why: stopped(say(read.faults[0].why)) };
   }
   const checked = checkPart({ ...document, kind }, null);
   return checked.found ? { name: checked.part.name, data: checked.part } : { why: faultSentence(checked.faults[0]) };
