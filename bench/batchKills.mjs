@@ -8,7 +8,7 @@ import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { promisify } from 'node:util';
 import { build } from 'esbuild';
-import { bundled } from './bundled.mjs';
+import { asProgram, bundled } from './bundled.mjs';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..');
 const RATE = 44_100;
@@ -20,18 +20,11 @@ export async function program() {
   mkdirSync(join(root, '.tmp'), { recursive: true });
   const outdir = mkdtempSync(join(root, '.tmp', 'batch-'));
   await build({
+    ...asProgram,
     entryPoints: { cli: join(root, 'src/cli/main.ts'), batchThread: join(root, 'src/cli/batchThread.ts') },
     outdir,
     outExtension: { '.js': '.mjs' },
     splitting: true,
-    bundle: true,
-    platform: 'node',
-    target: 'node20',
-    format: 'esm',
-    packages: 'external',
-    jsx: 'automatic',
-    jsxImportSource: 'preact',
-    logLevel: 'silent',
   });
   return join(outdir, 'cli.mjs');
 }

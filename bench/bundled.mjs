@@ -7,21 +7,22 @@ import { build } from 'esbuild';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..');
 
+/** How sources become a program of this repository's own packages. */
+export const asProgram = {
+  bundle: true,
+  platform: 'node',
+  target: 'node20',
+  format: 'esm',
+  packages: 'external',
+  jsx: 'automatic',
+  jsxImportSource: 'preact',
+  logLevel: 'silent',
+};
+
 /** @returns path of the bundle; whoever asks removes it */
 export async function bundled(entry) {
   const outfile = join(root, '.tmp', `${basename(entry, '.ts')}-${process.pid}.mjs`);
-  await build({
-    entryPoints: [join(root, entry)],
-    outfile,
-    bundle: true,
-    platform: 'node',
-    target: 'node20',
-    format: 'esm',
-    packages: 'external',
-    jsx: 'automatic',
-    jsxImportSource: 'preact',
-    logLevel: 'silent',
-  });
+  await build({ ...asProgram, entryPoints: [join(root, entry)], outfile });
   return outfile;
 }
 

@@ -106,62 +106,55 @@ export class RingWriter {
   }
 }
 
-/** The measuring thread's end. */
-export class RingReader {
-  readonly #control: Int32Array;
-  readonly #samples: Float32Array;
-  readonly #mask: number;
+/** An end that reads. */
+class RingEnd {
+  protected readonly control: Int32Array;
+  protected readonly samples: Float32Array;
+  protected readonly mask: number;
 
   constructor({ control, samples }: RingMemory) {
-    this.#control = new Int32Array(control);
-    this.#samples = new Float32Array(samples);
-    this.#mask = this.#samples.length / 2 - 1;
+    this.control = new Int32Array(control);
+    this.samples = new Float32Array(samples);
+    this.mask = this.samples.length / 2 - 1;
   }
+}
 
+/** The measuring thread's end. */
+export class RingReader extends RingEnd {
   /** frames that wait */
   get waiting(): number {
-    return (Atomics.load(this.#control, WRITTEN) - Atomics.load(this.#control, READ)) >>> 0;
+    return (Atomics.load(this.control, WRITTEN) - Atomics.load(this.control, READ)) >>> 0;
   }
 
   /** frames lost since the beginning; zeros took their place */
   get lost(): number {
-    return Atomics.load(this.#control, LOST) >>> 0;
+    return Atomics.load(this.control, LOST) >>> 0;
   }
 
   /** channels that the source last had; 0 where none is connected */
   get channels(): number {
-    return Atomics.load(this.#control, CHANNELS);
+    return Atomics.load(this.control, CHANNELS);
   }
 
   /** Takes what waits, as much as the arrays hold. @returns frames taken */
   read(left: Float64Array, right: Float64Array): number {
-    const from = Atomics.load(this.#control, READ) >>> 0;
+    const from = Atomics.load(this.control, READ) >>> 0;
     const frames = Math.min(this.waiting, left.length, right.length);
     for (let i = 0; i < frames; i++) {
-      const at = 2 * ((from + i) & this.#mask);
-      left[i] = this.#samples[at];
-      right[i] = this.#samples[at + 1];
+      const at = 2 * ((from + i) & this.mask);
+      left[i] = this.samples[at];
+      right[i] = this.samples[at + 1];
     }
-    Atomics.store(this.#control, READ, (from + frames) | 0);
+    Atomics.store(this.control, READ, (from + frames) | 0);
     return frames;
   }
 }
 
 /** Looks on: the newest frames, without taking them. What is drawn 60 times a second needs no message. */
-export class RingTap {
-  readonly #control: Int32Array;
-  readonly #samples: Float32Array;
-  readonly #mask: number;
-
-  constructor({ control, samples }: RingMemory) {
-    this.#control = new Int32Array(control);
-    this.#samples = new Float32Array(samples);
-    this.#mask = this.#samples.length / 2 - 1;
-  }
-
+export class RingTap extends RingEnd {
   /** counts the frames ever written, modulo 2³² */
   get written(): number {
-    return Atomics.load(this.#control, WRITTEN) >>> 0;
+    return Atomics.load(this.control, WRITTEN) >>> 0;
   }
 
   /** Fills with left and right in turn, the newest last. @param into of fewer frames than half the ring */
@@ -169,9 +162,9 @@ export class RingTap {
     const frames = into.length / 2;
     const from = (this.written - frames) >>> 0;
     for (let i = 0; i < frames; i++) {
-      const at = 2 * ((from + i) & this.#mask);
-      into[2 * i] = this.#samples[at];
-      into[2 * i + 1] = this.#samples[at + 1];
+      const at = 2 * ((from + i) & this.mask);
+      into[2 * i] = this.samples[at];
+      into[2 * i + 1] = this.samples[at + 1];
     }
   }
 }
