@@ -153,6 +153,21 @@ test('no job is begun before the page knows which decks were here', async () => 
   await page.context().close();
 });
 
+test('a late answer about the first letters does not lock a job that may begin', async () => {
+  const page = await bench.page('/jobs');
+  const early = await holdBack(page, /\/api\/decks\?named=bench$/);
+  const asked = page.waitForRequest(/named=bench$/);
+  await page.getByLabel('Deck').fill('bench');
+  await asked;
+  await page.getByLabel('Deck').fill('bench deck 3');
+  const begin = page.getByRole('button', { name: 'Begin' });
+  await soon(() => begin.isEnabled()).toBe(true);
+  await early.release();
+  await settled(page);
+  expect(await begin.isEnabled()).toBe(true);
+  await page.context().close();
+});
+
 test('a new job begins at Intake, and the old one is still there', async () => {
   const page = await bench.page('/jobs');
   await page.getByLabel('Deck').fill('listening room deck');

@@ -26,16 +26,24 @@ export function NewJob({ onProblem }: { onProblem(problem: string): void }) {
   const name = deck.trim();
   useEffect(() => {
     if (name === '') return;
+    let isNewest = true;
+    const found = (deckId: string | null): void => {
+      // an answer about the letters before may come after the one about all of them
+      if (isNewest) setLooked({ name, id: deckId });
+    };
     const timer = setTimeout(
       () =>
         api.decksNamed(name).then(
-          ({ decks }) => setLooked({ name, id: decks[0]?.id ?? null }),
+          ({ decks }) => found(decks[0]?.id ?? null),
           // a second deck of its name would part its history; without an answer nobody can tell
-          () => setLooked({ name, id: null }),
+          () => found(null),
         ),
       PAUSE_MS,
     );
-    return () => clearTimeout(timer);
+    return () => {
+      isNewest = false;
+      clearTimeout(timer);
+    };
   }, [name]);
   const there = looked?.name === name ? looked.id : null;
   const start = async (event: Event): Promise<void> => {
