@@ -119,6 +119,41 @@ test('the leads that Tilt warns of are answered there', async () => {
 const outcome = async (action: string) =>
   (await stored()).advice.findLast((entry: { advice: Advice }) => entry.advice.action === action).outcome;
 
+test('force and anti-skating that the stepped bands ask for are answered at Run; the force makes Weigh stale, and is taken back', async () => {
+  const limits = [{ quantity: 'tracking-limit', value: 12.5, unit: 'cm/s' }];
+  const advice = [
+    told('set-force', { amount: 15, unit: '%', direction: 'more', predicts: limits, caution: 'Volume down first.' }),
+    told('set-skating', { amount: 8, unit: '%', direction: 'less', predicts: limits }),
+  ];
+  const stepped = { ...document, capture: { ...document.capture, sha256: 'c'.repeat(64) }, advice };
+  const fresh = (await bench.ask('POST', '/api/jobs', { deck: { name: 'a deck that mistracks' } })).id;
+  await bench.ask('POST', apiPaths.captures(fresh), { document: stepped, station: 'run' });
+  for (const name of ['weigh', 'height', 'run'])
+    await bench.ask('PATCH', `/api/jobs/${fresh}/stations/${name}`, { status: { was: 'untouched', is: 'done' } });
+  const now = async (name: string) => (await bench.ask('GET', `/api/jobs/${fresh}`)).stations[name];
+  await page.goto(`${bench.address}/jobs/${fresh}/run`);
+  await button('I raised the force').click();
+  await page.getByText('Done: tracking force raised. Record the next pass.').waitFor();
+  await settled(page);
+  expect([(await now('weigh')).status, (await now('height')).status, (await now('run')).status]).toEqual(
+    Array(3).fill('stale'),
+  );
+  expect((await now('weigh')).staleBecause).toEqual([
+    'The tracking force was set anew at Run: it is no longer the force that was weighed.',
+  ]);
+  await button('I set the anti-skating').click();
+  await page.getByText('Done: anti-skating set.').waitFor();
+  await page.goto(`${bench.address}/jobs/${fresh}/weigh`);
+  await page.getByText('it is no longer the force that was weighed').first().waitFor();
+  await page.goto(`${bench.address}/jobs/${fresh}/run`);
+  const raised = page.getByRole('status').filter({ hasText: 'Done: tracking force raised' });
+  await raised.getByRole('button', { name: 'Undo' }).click();
+  await button('I raised the force').waitFor();
+  await settled(page);
+  // the anti-skating is still another than at the last run
+  expect([(await now('weigh')).status, (await now('run')).status]).toEqual(['done', 'stale']);
+});
+
 test('a move made at its own card answers what the newest recording advised of it, and gives it back', async () => {
   const advice = [
     told('slide', { amount: 1.2, unit: 'mm', direction: 'forward' }),

@@ -19,6 +19,14 @@ describe('what a move makes stale', () => {
     expect(stations('change-cartridge')).toEqual(stationNames.filter((name) => name !== 'intake'));
   });
 
+  it('a force that is set where nobody weighs it makes Weigh stale; at Weigh it does not', () => {
+    expect(stations('set-force')).toEqual(['weigh', 'height', 'run', 'hand-over']);
+    expect(say(markTold(whatMoveMakesStale('set-force')[0]))).toBe(
+      'The tracking force was set anew: it is no longer the force that was weighed.',
+    );
+    expect(stations('weigh')).not.toContain('weigh');
+  });
+
   it('a speed adjustment leaves the arm alone', () => {
     expect(stations('set-speed')).toEqual(['run', 'hand-over']);
   });

@@ -135,6 +135,8 @@ export const moveEffects: Readonly<Record<MoveName, MoveEffect>> = {
   'set-force': {
     said: 'force-was-set',
     makesStale: {
+      // set at another station, where nobody weighs it; at Weigh itself it marks nothing there
+      weigh: { because: 'force-not-weighed' },
       height: {
         because: 'cantilever-by-force',
         effect: effects.force.angle,

@@ -51,8 +51,9 @@ export function movedHereSays({ move }: MovedHere): string {
   return say(mark === undefined ? statement('moved-since') : markTold(mark));
 }
 
-/** undefined for a move that leaves the force as it is. */
-export const reasonAtWeigh = (move: MoveName) => whatMoveMakesStale(move).find(({ station }) => station === 'weigh');
+/** undefined for a move that leaves the force as it is, and for the force itself: at Weigh it is weighed as it is set. */
+export const reasonAtWeigh = (move: MoveName) =>
+  move === 'set-force' ? undefined : whatMoveMakesStale(move).find(({ station }) => station === 'weigh');
 
 /** What stands against the force as it was set, a key each. @param movedHere null where nothing was moved here */
 export const reasonsToWeigh = (
