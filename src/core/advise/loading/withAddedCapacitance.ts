@@ -42,18 +42,22 @@ type Channel = 'left' | 'right';
 const responseOf = ({ curves }: SideDocument, channel: Channel): Curve | undefined =>
   curves.find((curve) => curve.quantity === 'frequency-response' && curve.channel === channel);
 
-/** Means over twelfths of an octave. */
-function levels({ x, y }: Curve): Map<number, number> {
-  const sums = new Map<number, { sum: number; count: number }>();
-  x.forEach((hz, i) => {
-    const at = Math.round(STEPS_AN_OCTAVE * Math.log2(hz / 1000));
-    const of = sums.get(at) ?? { sum: 0, count: 0 };
-    sums.set(at, { sum: of.sum + y[i], count: of.count + 1 });
-  });
-  return new Map([...sums].map(([at, { sum, count }]) => [at, sum / count]));
+interface Level {
+  /** of the points themselves, which need not lie about the middle of the step */
+  readonly hz: number;
+  readonly db: number;
 }
 
-const hzOf = (at: number): number => 1000 * 2 ** (at / STEPS_AN_OCTAVE);
+/** Means over twelfths of an octave, by step. */
+function levels({ x, y }: Curve): Map<number, Level> {
+  const sums = new Map<number, { log: number; db: number; count: number }>();
+  x.forEach((hz, i) => {
+    const at = Math.round(STEPS_AN_OCTAVE * Math.log2(hz / 1000));
+    const of = sums.get(at) ?? { log: 0, db: 0, count: 0 };
+    sums.set(at, { log: of.log + Math.log(hz), db: of.db + y[i], count: of.count + 1 });
+  });
+  return new Map([...sums].map(([at, { log, db, count }]) => [at, { hz: Math.exp(log / count), db: db / count }]));
+}
 
 /** @param second the same record, the capacitance in parallel */
 export function withAddedCapacitance(first: SideDocument, second: SideDocument, added: AddedCapacitance): SideDocument {
@@ -79,14 +83,19 @@ function parted(first: SideDocument, second: SideDocument, channel: Channel, add
   const none = (why: Statement): Parted => ({ findings: [], curves: [], why });
   const [a, b] = [responseOf(first, channel), responseOf(second, channel)];
   if (a === undefined || b === undefined) return none(statement('capacitance-no-response', { channel }));
-  const [one, other] = [levels(a), levels(b)];
-  const places = [...one.keys()].filter((at) => other.has(at) && hzOf(at) >= FROM_HZ).sort((p, q) => p - q);
-  const top = Math.max(0, ...places.map(hzOf));
+  const others = levels(b);
+  const both = [...levels(a)]
+    .flatMap(([at, one]) => {
+      const other = others.get(at);
+      return other === undefined || one.hz < FROM_HZ ? [] : [{ one, other }];
+    })
+    .sort((p, q) => p.one.hz - q.one.hz);
+  const top = both.at(-1)?.one.hz ?? 0;
   if (top < LEAST_TOP_HZ) return none(statement('capacitance-short-sweep', { channel, topHz: LEAST_TOP_HZ }));
-  const change = places.map(
-    (at): LevelAt => ({
-      hz: hzOf(at),
-      db: (other.get(at) as number) - (one.get(at) as number),
+  const change = both.map(
+    ({ one, other }): LevelAt => ({
+      hz: Math.sqrt(one.hz * other.hz),
+      db: other.db - one.db,
       spread: Math.SQRT2 * SPREAD_DB,
     }),
   );
@@ -97,7 +106,7 @@ function parted(first: SideDocument, second: SideDocument, channel: Channel, add
   if (coil === null || coil.leftDb > MOST_LEFT_DB) return none(statement('capacitance-no-fit', { channel }));
   const rest = (of: CoilFit, by: LoadKnown): LevelAt[] =>
     withoutCoil(
-      places.map((at): LevelAt => ({ hz: hzOf(at), db: one.get(at) as number, spread: CUT_DB })),
+      both.map(({ one }): LevelAt => ({ ...one, spread: CUT_DB })),
       of,
       by,
     );

@@ -85,7 +85,7 @@ export function CapacitanceFold({ job }: { readonly job: Job }) {
           {message}
         </p>
       ))}
-      <FindingList findings={findings} rowOf={({ channel }) => ({ where: channel })} />
+      <FindingList findings={findings} />
       {groupCurves(curves).map((group) => (
         <CurveChart key={group.quantity} group={group} bands={first.bands} findings={findings} />
       ))}
