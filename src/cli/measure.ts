@@ -5,6 +5,7 @@ import { type AddedCapacitance, withAddedCapacitance } from '../core/advise/load
 import { CaptureError } from '../core/capture/captureError.ts';
 import { openRecording } from '../core/capture/openRecording.ts';
 import { problem } from '../core/capture/problem.ts';
+import { curvesCsv } from '../core/draw/chart/csv.ts';
 import { type ExaminedSide, type ExamineOptions, examineRecording, type Progress } from '../core/side/examineSide.ts';
 import { withHalfTurn } from '../core/side/withHalfTurn.ts';
 import { withSwappedLeads } from '../core/side/withSwappedLeads.ts';
@@ -22,7 +23,7 @@ import { type TwoThreads, twoThreads } from './twoThreads.ts';
 import { oneLine } from './usageWords.ts';
 
 const help = `
-platterside measure FILE… | --input DEVICE [--record RECORD.json] [--rpm RPM] [--nominal-speed-tone HZ] [--flat] [--limits FILE.json] [--learned LEARNED.json] [--json] [--report FILE.html]
+platterside measure FILE… | --input DEVICE [--record RECORD.json] [--rpm RPM] [--nominal-speed-tone HZ] [--flat] [--limits FILE.json] [--learned LEARNED.json] [--json] [--report FILE.html] [--curves FILE.csv]
 
 Reads recordings of a test record (WAV, RF64, BW64, FLAC; 44.1 to 192 kHz) and tells what they show. The files are only read.
 
@@ -50,6 +51,8 @@ ${benchHelp.trim().replace(/^/, '  ')}
 ${liveHelp}
   --json                    one JSON document on standard output (an array of them for several files)
   --report FILE.html        also write a report that opens in any browser
+  --curves FILE.csv         also write every curve as a table: quantity, channel, line, band, x, x_unit, y, y_unit
+  --spectra                 the bands' spectra among the curves
 ${replaceHelp}
 `;
 
@@ -148,45 +151,39 @@ async function examineAll(
   return { documents, unread };
 }
 
+/** What each output flag writes. */
+const written: Readonly<Record<string, (document: SideDocument) => string | Promise<string>>> = {
+  '--curves': ({ curves }) => curvesCsv(curves),
+  async '--report'(document) {
+    const { madeNow } = await import('./madeNow.ts');
+    const { renderSideReport } = await import('../report/sideReport.tsx');
+    return renderSideReport(document, madeNow());
+  },
+};
+
 export const command: Command = {
   name: 'measure',
   summary: 'everything that a recording of a test record can tell',
   help,
   async run(args, io): Promise<ExitStatus> {
     const { values, positionals } = readFlags(args);
-    const { input, report, record, 'half-turn': half, 'leads-swapped': leads } = values;
+    const { input, record, 'half-turn': half, 'leads-swapped': leads } = values;
     const capacitance = values['capacitance-added'];
     checkTogether(values, positionals);
     const added = addedCapacitance(values);
-    const output =
-      report === undefined
-        ? null
-        : {
-            flag: '--report',
-            file: report,
-            inputs: [
-              ...positionals,
-              record,
-              half,
-              leads,
-              capacitance,
-              values.calibration,
-              values.limits,
-              values.learned,
-            ],
-            replace: values.replace === true,
-          };
-    // says before a long measurement, not after it, that its report has nowhere to go
-    if (output !== null) checkOutput(output);
+    const read = [record, half, leads, capacitance, values.calibration, values.limits, values.learned];
+    const outputs = (['report', 'curves'] as const).flatMap((flag) => {
+      const file = values[flag];
+      if (file === undefined) return [];
+      return [{ flag: `--${flag}`, file, inputs: [...positionals, ...read], replace: values.replace === true }];
+    });
+    // says before a long measurement, not after it, that what it is to write has nowhere to go
+    for (const output of outputs) checkOutput(output);
     const options = await examineOptions(values);
     if (input !== undefined) return measureLive({ ...values, input }, options, values.json === true, io);
     const several = positionals.length > 1;
     const { documents, unread } = await examineAll(positionals, { half, leads, capacitance, added }, options, io);
-    if (output !== null) {
-      const { madeNow } = await import('./madeNow.ts');
-      const { renderSideReport } = await import('../report/sideReport.tsx');
-      writeTextOutput(output, renderSideReport(documents[0], madeNow()));
-    }
+    for (const output of outputs) writeTextOutput(output, await written[output.flag](documents[0]));
     if (values.json === true) {
       io.out(`${JSON.stringify(several ? documents : documents[0], null, 2)}\n`);
     } else {

@@ -1,5 +1,5 @@
 /** Each flag of the command reaches what it is for: the same recording measured with it and without. */
-import { writeFileSync } from 'node:fs';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, expect, it } from 'vitest';
 import { wave } from '../../test/faults/buildWave.ts';
@@ -72,6 +72,25 @@ it('--preamp takes the response that is kept with a preamp, as --preamp-response
   await expect(options(['--preamp', at('bare.json')])).rejects.toThrow(/phono has no responseCsv/);
   const both = ['--preamp', at('phono.json'), '--preamp-response', at('phono.csv')];
   await expect(options(both)).rejects.toThrow(/one of them was expected/);
+});
+
+it('--curves writes every curve as a table, and --spectra puts the bands’ spectra among them', async () => {
+  const rows = async (...flags: string[]) => {
+    await measured('--curves', at('curves.csv'), ...flags);
+    const [, ...lines] = readFileSync(at('curves.csv'), 'utf8').trim().split('\r\n');
+    return lines.map((line) => line.split(','));
+  };
+  const plain = await rows();
+  const deviation = plain.filter(([quantity]) => quantity === 'speed-deviation').map(([, , , , , , y]) => Number(y));
+  expect(Math.max(...deviation)).toBeCloseTo(0.1, 2);
+  expect(plain.some(([quantity]) => quantity === 'spectrum')).toBe(false);
+  const spectrum = (await rows('--spectra')).filter(
+    ([quantity, channel]) => quantity === 'spectrum' && channel === 'left',
+  );
+  const [, , , , loudest] = spectrum.sort((a, b) => Number(b[6]) - Number(a[6]))[0];
+  expect(Number(loudest)).toBeCloseTo(3150, -1);
+  const two = command.run([at('tone.wav'), at('tone.wav'), '--curves', at('curves.csv')], heardStreams().io);
+  await expect(two).rejects.toThrow('--curves takes one recording at a time');
 });
 
 it('a recording that no figure can be had from ends with 1', async () => {

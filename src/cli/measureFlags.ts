@@ -40,6 +40,8 @@ const measureOptions = {
   'calibration-volts': { type: 'string' },
   json: { type: 'boolean' },
   report: { type: 'string' },
+  curves: { type: 'string' },
+  spectra: { type: 'boolean' },
   limits: { type: 'string' },
   learned: { type: 'string' },
   ...benchOptions,
@@ -58,9 +60,12 @@ export function checkTogether(values: MeasureFlags, positionals: readonly string
   if (input !== undefined && positionals.length > 0) {
     throw new UsageError(`--input ${input} listens live: no file beside it was expected`);
   }
-  if (input !== undefined && (values.report !== undefined || values['half-turn'] !== undefined)) {
+  if (
+    input !== undefined &&
+    (values.report !== undefined || values.curves !== undefined || values['half-turn'] !== undefined)
+  ) {
     throw new UsageError(
-      '--report and --half-turn take recordings: keep the pass with --keep and measure it as a file',
+      '--report, --curves and --half-turn take recordings: keep the pass with --keep and measure it as a file',
     );
   }
   const stray = Object.keys(liveOptions).find((flag) => values[flag as keyof LiveFlags] !== undefined);
@@ -69,8 +74,9 @@ export function checkTogether(values: MeasureFlags, positionals: readonly string
   }
   if (input === undefined && positionals.length === 0)
     throw new UsageError('measure needs at least one recording: measure FILE…');
-  if (values.report !== undefined && positionals.length > 1) {
-    throw new UsageError('--report takes one recording at a time');
+  const one = (['report', 'curves'] as const).find((flag) => values[flag] !== undefined);
+  if (one !== undefined && positionals.length > 1) {
+    throw new UsageError(`--${one} takes one recording at a time`);
   }
   if (half !== undefined && positionals.length > 1) {
     throw new UsageError('--half-turn takes one recording at a time, and the second one of the same record');
@@ -185,6 +191,7 @@ export async function examineOptions(values: MeasureFlags): Promise<ExamineOptio
     rpm,
     nominalSpeedToneHz,
     flat: values.flat === true,
+    withSpectra: values.spectra === true,
     preamp: await preampResponse(values['preamp-response'], values.preamp),
     recordResponse: readResponse('--record-response', values['record-response']),
     limits: own,

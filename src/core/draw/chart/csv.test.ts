@@ -1,5 +1,6 @@
 import { expect, it } from 'vitest';
-import { chartCsv } from './csv.ts';
+import { readCsv } from '../../words/csv.ts';
+import { chartCsv, curvesCsv } from './csv.ts';
 
 const chart = {
   title: 'Noise',
@@ -25,4 +26,18 @@ it('has a heading with units and a row for every x of any line', () => {
 it('quotes names that would break a row', () => {
   const csv = chartCsv({ ...chart, yUnit: '', series: [{ name: 'left, "new"', x: [1], y: [2] }] });
   expect(csv.split('\r\n')[0]).toBe('frequency (Hz),"left, ""new"""');
+});
+
+it('holds every point of every curve, and reads back as it was', () => {
+  const units = { xUnit: 'Hz', yUnit: 'dB' };
+  const csv = curvesCsv([
+    { quantity: 'frequency-response', channel: 'left', band: 3, x: [20, 1000], y: [-0.25, 0], ...units },
+    { quantity: 'resonance-lateral', name: 'fitted', x: [9.5], y: [6], ...units },
+  ]);
+  expect(readCsv(csv).lines.map(({ cells }) => cells)).toEqual([
+    ['quantity', 'channel', 'line', 'band', 'x', 'x_unit', 'y', 'y_unit'],
+    ['frequency-response', 'left', '', '3', '20', 'Hz', '-0.25', 'dB'],
+    ['frequency-response', 'left', '', '3', '1000', 'Hz', '0', 'dB'],
+    ['resonance-lateral', '', 'fitted', '', '9.5', 'Hz', '6', 'dB'],
+  ]);
 });
