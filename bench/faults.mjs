@@ -1,7 +1,9 @@
 // `npm run bench -- faults`: every fault of the practice deck swept over its range, each take measured as a recording from a bench would be; bias, spread and how often the
 // stated ± holds the truth, fault by fault. Tracing, bending generators and a record with faults of its own are on throughout. Prints; judges nothing.
 //
-//   npm run bench -- faults [--seeds 2] [--only tilt,wow] [--figures azimuth-error,speed-error]
+//   npm run bench -- faults [--seeds 2] [--only tilt,wow] [--figures azimuth-error,speed-error] [--ends]
+//
+// `--ends`: the ends of each range alone
 import { spawnSync } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -230,6 +232,9 @@ function errorsOf(folder, deck, seed) {
       quantity: figure.quantity,
       unit: figure.unit,
       error: figure.value - ofBand,
+      of: `${figure.channel ?? ''} ${figure.bands.join(', ')}`.trim(),
+      told: figure.value,
+      uncertainty: figure.uncertainty,
       ...inside(figure, ofBand),
     });
   }
@@ -263,7 +268,12 @@ function table(rows) {
 export function sweepFaults(args) {
   const { values } = parseArgs({
     args,
-    options: { seeds: { type: 'string', default: '1' }, only: { type: 'string' }, figures: { type: 'string' } },
+    options: {
+      seeds: { type: 'string', default: '1' },
+      only: { type: 'string' },
+      figures: { type: 'string' },
+      ends: { type: 'boolean' },
+    },
   });
   const only = values.only?.split(',');
   const wanted = values.figures?.split(',');
@@ -271,19 +281,26 @@ export function sweepFaults(args) {
   writeFileSync(join(folder, 'record.json'), JSON.stringify(sheet));
   const all = [];
   try {
-    for (const [name, [paths, sizes]] of Object.entries(faults)) {
+    for (const [name, [paths, range]] of Object.entries(faults)) {
       if (only !== undefined && !only.some((one) => name.startsWith(one))) continue;
+      const sizes = values.ends === true ? [range[0], range.at(-1)] : range;
       const rows = [];
       sizes.forEach((size, i) => {
         for (let seed = 1; seed <= Number(values.seeds); seed++) {
           const deck = deckOf(100 * seed + i);
           for (const path of paths) put(deck, path, size);
-          rows.push(...errorsOf(folder, deck, 100 * seed + i));
+          rows.push(...errorsOf(folder, deck, 100 * seed + i).map((row) => ({ ...row, size, seed })));
         }
       });
       const shown = wanted === undefined ? rows : rows.filter(({ quantity }) => wanted.includes(quantity));
       console.log(`\n${name}: ${sizes.join(', ')}`);
       table(shown);
+      for (const row of shown.filter(({ holds }) => holds === false)) {
+        const stated = row.uncertainty === null ? 'between its ends' : `± ${row.uncertainty.toPrecision(3)}`;
+        console.log(
+          `    outside: ${row.quantity} (${row.of}) ${row.told.toPrecision(4)} ${stated}, error ${row.error.toPrecision(3)} ${row.unit}; at ${row.size}, seed ${row.seed}`,
+        );
+      }
       all.push(...shown);
     }
     console.log('\nall together');
