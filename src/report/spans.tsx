@@ -4,9 +4,13 @@ import type { SpanLine } from '../core/job/spanLines.ts';
 import { figureLines } from '../core/words/figureLines.ts';
 import { reportTitles as titles } from '../core/words/report.ts';
 import { bandsText } from './bandsText.ts';
+import { VerdictMark } from './figures.tsx';
 
 const Cell = ({ finding }: { finding: JudgedFinding | undefined }) => (
-  <td class="figure">{finding === undefined ? '–' : figureLines(finding)[0]}</td>
+  <td class="figure">
+    {finding === undefined ? '–' : figureLines(finding)[0]}{' '}
+    {finding !== undefined && finding.verdict !== 'info' && <VerdictMark verdict={finding.verdict} />}
+  </td>
 );
 
 export function SpansTable({ spans }: { spans: readonly SpanLine[] }) {

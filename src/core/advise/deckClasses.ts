@@ -13,6 +13,15 @@ const house = 'house rule';
 const below = (good: number, bad: number, source: string): Limit => ({ good, bad, sense: 'below', source });
 const above = (good: number, bad: number, source: string): Limit => ({ good, bad, sense: 'above', source });
 
+type Edges = readonly [good: number, bad: number];
+
+/** Of the response over its stated spans, the widest first; the cut alone leaves ± 0.5 dB open unless the record is calibrated. */
+const spans = (...[wide, inner, middle]: readonly [Edges, Edges, Edges]): Limits => ({
+  'frequency-response-deviation-40-12500': below(...wide, house),
+  'frequency-response-deviation-100-10000': below(...inner, house),
+  'frequency-response-deviation-315-6300': below(...middle, house),
+});
+
 const shop: Limits = {
   'separation-left-to-right': above(25, 20, 'good: common practice; bad: DIN 45500'),
   'separation-right-to-left': above(25, 20, 'good: common practice; bad: DIN 45500'),
@@ -26,6 +35,7 @@ const shop: Limits = {
   'tracking-error': below(2.5, 4, 'house rule: a nine-inch arm that is set right reaches 2.3° at the outermost groove'),
   'vertical-tracking-error': below(5, 10, 'good: 20° ± 5° of IEC 98, from memory; bad: house rule'),
   'frequency-response-deviation': below(2, 5, house),
+  ...spans([2, 4], [1.5, 3], [1, 2]),
   'arm-resonance-from': above(8, 6, 'common practice; no standard seen'),
   'arm-resonance-to': below(12, 15, 'common practice; no standard seen'),
   // — of Match, calculated —
@@ -51,6 +61,7 @@ export const DECK_CLASSES: Readonly<Record<DeckClass, Limits>> = {
     'tracking-error': below(2.5, 3.5, house),
     'vertical-tracking-error': below(4, 8, house),
     'frequency-response-deviation': below(1.5, 3, house),
+    ...spans([1.5, 3], [1.2, 2], [1, 1.5]),
   },
   archive: {
     ...shop,
@@ -65,5 +76,6 @@ export const DECK_CLASSES: Readonly<Record<DeckClass, Limits>> = {
     'tracking-error': below(2.5, 3, house),
     'vertical-tracking-error': below(3, 6, house),
     'frequency-response-deviation': below(1, 2, house),
+    ...spans([1, 2], [1, 1.5], [0.8, 1.2]),
   },
 };

@@ -43,3 +43,19 @@ it('keeps the order of figures with the same verdict, and knows groups that nobo
   expect(other?.group).toBe('other');
   expect(glanceOf([])).toEqual([]);
 });
+
+it('of several bands or channels with one verdict it shows the worst: most of a share, least of a distance', () => {
+  const share = (value: number) => ({ ...finding('second-harmonic', 'info', value), unit: '%' });
+  const all = glanceOf([
+    ...[0.3, 1.2, 0.7].map(share),
+    finding('hum', 'good', 61, 'left'),
+    finding('hum', 'good', 58, 'right'),
+    finding('frequency-response-deviation', 'adjust', 2.4, 'left'),
+    finding('frequency-response-deviation', 'adjust', -3.1, 'right'),
+  ]);
+  expect(all.flatMap(({ shown }) => shown.map(({ quantity, value }) => [quantity, value]))).toEqual([
+    ['frequency-response-deviation', -3.1],
+    ['second-harmonic', 1.2],
+    ['hum', 58],
+  ]);
+});

@@ -1,5 +1,6 @@
 /** Run at a glance: of every group of figures its verdict and what tells most; the rest is for whoever opens it. */
 import type { JudgedFinding, Verdict } from '../../../advise/document.ts';
+import { DEFAULT_LIMITS, limitsOn } from '../../../advise/limits.ts';
 import { type Group, groupTitles, quantityOf } from '../../../words/quantities.ts';
 
 export interface Glance {
@@ -7,7 +8,7 @@ export interface Glance {
   readonly title: string;
   /** the worst of the whole group */
   readonly verdict: Verdict;
-  /** one of each quantity, the worst first */
+  /** one of each quantity, the worst first; of several bands or channels the worst one */
   readonly shown: readonly JudgedFinding[];
   /** figures of the group that are not shown */
   readonly more: number;
@@ -30,6 +31,14 @@ const MOST_SHOWN = 2;
 const worstFirst: readonly Verdict[] = ['bad', 'adjust', 'undecided', 'good', 'info'];
 const rank = ({ verdict }: JudgedFinding): number => worstFirst.indexOf(verdict);
 
+/** How bad a figure is beside others of its quantity: by its limit's sense, else by its size where it is a share. */
+function badness({ quantity, value, unit }: JudgedFinding): number {
+  if (typeof value !== 'number') return 0;
+  const [limit] = limitsOn(quantity, DEFAULT_LIMITS);
+  if (limit !== undefined) return limit.sense === 'below' ? Math.abs(value) : -value;
+  return unit === '%' ? Math.abs(value) : 0;
+}
+
 /** Findings of each group, in the order of the groups; empty groups are left out. */
 export const byGroup = (
   findings: readonly JudgedFinding[],
@@ -43,10 +52,11 @@ export function glanceOf(findings: readonly JudgedFinding[]): Glance[] {
     const sorted = all
       .map((finding, i) => ({ finding, i }))
       .sort((a, b) => rank(a.finding) - rank(b.finding) || a.i - b.i);
-    const first = sorted.filter(
-      ({ finding }, i) => sorted.findIndex((other) => other.finding.quantity === finding.quantity) === i,
-    );
-    const shown = first.slice(0, MOST_SHOWN).map(({ finding }) => finding);
+    const quantities = [...new Set(sorted.map(({ finding }) => finding.quantity))].slice(0, MOST_SHOWN);
+    const shown = quantities.map((quantity) => {
+      const alike = sorted.map(({ finding }) => finding).filter((one) => one.quantity === quantity);
+      return alike.reduce((worst, one) => (rank(one) === rank(worst) && badness(one) > badness(worst) ? one : worst));
+    });
     return {
       group,
       title: groupTitles[group],
