@@ -15,7 +15,7 @@ const cli = join(root, 'dist', 'cli.mjs');
 const RATE = 96_000;
 const TICKS_PER_S = 100;
 const REST_S = 10;
-const LISTEN_S = 20;
+const LISTEN_S = Number(process.env.LISTEN_S ?? 20);
 const MUTES = 12;
 
 const sleep = (ms) => new Promise((resolve) => setTimeout(resolve, ms));
@@ -90,7 +90,7 @@ function longTone(folder) {
   return path;
 }
 
-/** Every status that the worker sends is noted: what waited before it, its way to the page, whether sound was in its newest frames. */
+/** Every status that the worker sends is noted: what waited before it, its way to the page, whether its level bars show sound. */
 function noting() {
   const noted = [];
   globalThis.noted = noted;
@@ -101,7 +101,7 @@ function noting() {
       this.addEventListener('message', ({ data }) => {
         if (data?.kind !== 'now') return;
         const at = performance.timeOrigin + performance.now();
-        const loud = Math.max(...data.points.slice(-64).map(Math.abs)) > 1e-3;
+        const loud = data.status.input.peakDb.left > -60;
         noted.push({ at, behindMs: 1000 * data.status.behindS, wayMs: at - data.status.sentAt, loud });
       });
     }

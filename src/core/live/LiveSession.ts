@@ -101,7 +101,7 @@ export class LiveSession {
       return null;
     }
     const idleS = this.#heardS - this.#lastPlayedS;
-    const isDead = this.#input.state.zerosS > DEAD_S;
+    const isDead = this.#input.zerosS > DEAD_S;
     const isOver = !this.#arm.isDown || isDead || idleS > (this.#playing === null ? IDLE_S : IDLE_IN_GROOVE_S);
     return isOver ? this.end() : null;
   }
@@ -109,7 +109,7 @@ export class LiveSession {
   #hear({ left, right, frames }: Pick<StereoBlock, 'left' | 'right' | 'frames'>): void {
     if (this.#running) this.#keep({ left, right, frames });
     else {
-      const copy = (from: Float64Array): Float32Array => Float32Array.from(from.subarray(0, frames));
+      const copy = (from: Float64Array): Float32Array => new Float32Array(from.subarray(0, frames));
       this.#waiting.push({ left: copy(left), right: copy(right) });
     }
     this.#listener.push({ left, right, frames, startFrame: this.#frames });

@@ -47,15 +47,21 @@ export class ArmWatch {
   }
 
   push({ left, right, frames }: Pick<StereoBlock, 'left' | 'right' | 'frames'>): void {
-    for (let i = 0; i < frames; i++) {
-      // another object after each window
-      const sums = this.#sums;
-      sums.left += left[i];
-      sums.right += right[i];
-      sums.leftPower += left[i] * left[i];
-      sums.rightPower += right[i] * right[i];
-      this.#filled += 1;
+    for (let at = 0; at < frames; ) {
+      const end = Math.min(frames, at + this.#windowFrames - this.#filled);
+      let { left: sumLeft, right: sumRight, leftPower, rightPower } = this.#sums;
+      for (let i = at; i < end; i++) {
+        const l = left[i];
+        const r = right[i];
+        sumLeft += l;
+        sumRight += r;
+        leftPower += l * l;
+        rightPower += r * r;
+      }
+      this.#sums = { left: sumLeft, right: sumRight, leftPower, rightPower };
+      this.#filled += end - at;
       if (this.#filled === this.#windowFrames) this.#close();
+      at = end;
     }
   }
 

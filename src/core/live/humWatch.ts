@@ -31,10 +31,8 @@ const LOWEST_DB = -160;
 const DB = 10 / Math.LN10;
 
 export class HumWatch {
-  readonly #rate: number;
-  readonly #size: number;
   readonly #windowFrames: number;
-  #spectrum: WelchSpectrum;
+  readonly #spectrum: WelchSpectrum;
   #frames = 0;
   #count = 0;
   #isHidden = false;
@@ -42,16 +40,14 @@ export class HumWatch {
   #reading: HumReading | null = null;
 
   constructor(sampleRateHz: number) {
-    this.#rate = sampleRateHz;
-    this.#size = 2 ** Math.ceil(Math.log2(sampleRateHz / MOST_BIN_HZ));
     this.#windowFrames = Math.round(WINDOW_S * sampleRateHz);
-    this.#spectrum = new WelchSpectrum(sampleRateHz, this.#size);
+    this.#spectrum = new WelchSpectrum(sampleRateHz, 2 ** Math.ceil(Math.log2(sampleRateHz / MOST_BIN_HZ)));
   }
 
   push({ left, right, frames }: Pick<StereoBlock, 'left' | 'right' | 'frames'>): void {
     for (let at = 0; at < frames; ) {
       const count = Math.min(frames - at, this.#windowFrames - this.#frames);
-      this.#spectrum.push(left.subarray(at, at + count), right.subarray(at, at + count));
+      if (!this.#isHidden) this.#spectrum.push(left.subarray(at, at + count), right.subarray(at, at + count));
       this.#frames += count;
       at += count;
       if (this.#frames === this.#windowFrames) this.#close();
@@ -65,7 +61,7 @@ export class HumWatch {
 
   #close(): void {
     const now = this.#isHidden ? null : this.#read();
-    this.#spectrum = new WelchSpectrum(this.#rate, this.#size);
+    this.#spectrum.clear();
     this.#frames = 0;
     this.#count += 1;
     this.#reading = this.#isHidden ? null : this.#pending;

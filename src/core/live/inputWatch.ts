@@ -55,41 +55,80 @@ export class InputWatch {
   }
 
   push({ left, right, frames }: Pick<StereoBlock, 'left' | 'right' | 'frames'>): void {
-    for (let i = 0; i < frames; i++) this.#take(left[i], right[i]);
+    for (let at = 0; at < frames; ) {
+      const untilPeak = Math.ceil(PEAK_S * this.#rate) - this.#window.frames;
+      const untilCopy = Math.ceil(COPY_S * this.#rate) - this.#copy.n;
+      const end = Math.min(frames, at + untilPeak, at + untilCopy);
+      this.#topsAndZeros(left, right, at, end);
+      this.#products(left, right, at, end);
+      if (end - at === untilPeak) this.#closePeak();
+      if (end - at === untilCopy) this.#judgeChannels();
+      at = end;
+    }
   }
 
-  #take(l: number, r: number): void {
-    this.#frames += 1;
-    const [topL, topR] = [Math.abs(l), Math.abs(r)];
-    if (l === 0 && r === 0) this.#zeros += 1;
-    else if (this.#zeros > 0) {
-      // the loudness of the last tenth stands for what was before the zeros
-      const before = Math.max(this.#window.left, this.#window.right, this.#shown.left, this.#shown.right);
-      const short = this.#zeros <= LONGEST_DROP_S * this.#rate;
-      if (this.#zeros >= LEAST_ZEROS && short && before >= LEAST_BESIDE) this.#filled += 1;
-      this.#zeros = 0;
-    }
-    this.#flat.left = topL >= FULL_SCALE ? this.#flat.left + 1 : 0;
-    this.#flat.right = topR >= FULL_SCALE ? this.#flat.right + 1 : 0;
-    if (this.#flat.left >= FLAT_TOP || this.#flat.right >= FLAT_TOP) this.#clippedAt = this.#frames;
+  // sums are local while a block is gone through: a field that is written 96,000 times a second is a number made as often
+  #topsAndZeros(left: Float64Array, right: Float64Array, from: number, to: number): void {
     const peak = this.#window;
-    peak.frames += 1;
-    if (topL > peak.left) peak.left = topL;
-    if (topR > peak.right) peak.right = topR;
-    if (peak.frames >= PEAK_S * this.#rate) {
-      this.#shown = { left: peak.left, right: peak.right };
-      this.#loudest.push(Math.max(peak.left, peak.right));
-      if (this.#loudest.length > LOUDEST_WINDOWS) this.#loudest.shift();
-      this.#window = { frames: 0, left: 0, right: 0 };
+    const flat = this.#flat;
+    let topLeft = peak.left;
+    let topRight = peak.right;
+    let zeros = this.#zeros;
+    let flatLeft = flat.left;
+    let flatRight = flat.right;
+    for (let i = from; i < to; i++) {
+      const topL = Math.abs(left[i]);
+      const topR = Math.abs(right[i]);
+      if (topL === 0 && topR === 0) zeros += 1;
+      else if (zeros > 0) {
+        this.#judgeZeros(zeros, Math.max(topLeft, topRight));
+        zeros = 0;
+      }
+      flatLeft = topL >= FULL_SCALE ? flatLeft + 1 : 0;
+      flatRight = topR >= FULL_SCALE ? flatRight + 1 : 0;
+      if (flatLeft >= FLAT_TOP || flatRight >= FLAT_TOP) this.#clippedAt = this.#frames + i - from + 1;
+      if (topL > topLeft) topLeft = topL;
+      if (topR > topRight) topRight = topR;
     }
-    const c = this.#copy;
-    c.n += 1;
-    c.l += l;
-    c.r += r;
-    c.ll += l * l;
-    c.rr += r * r;
-    c.lr += l * r;
-    if (c.n >= COPY_S * this.#rate) this.#judgeChannels();
+    this.#zeros = zeros;
+    this.#flat = { left: flatLeft, right: flatRight };
+    this.#window = { frames: peak.frames + to - from, left: topLeft, right: topRight };
+    this.#frames += to - from;
+  }
+
+  /** @param top highest so far of the tenth of a second that runs */
+  #judgeZeros(zeros: number, top: number): void {
+    // the loudness of the last tenth stands for what was before the zeros
+    const before = Math.max(top, this.#shown.left, this.#shown.right);
+    const isShort = zeros <= LONGEST_DROP_S * this.#rate;
+    if (zeros >= LEAST_ZEROS && isShort && before >= LEAST_BESIDE) this.#filled += 1;
+  }
+
+  #closePeak(): void {
+    const { left, right } = this.#window;
+    this.#shown = { left, right };
+    this.#loudest.push(Math.max(left, right));
+    if (this.#loudest.length > LOUDEST_WINDOWS) this.#loudest.shift();
+    this.#window = { frames: 0, left: 0, right: 0 };
+  }
+
+  #products(left: Float64Array, right: Float64Array, from: number, to: number): void {
+    const before = this.#copy;
+    let l = before.l;
+    let r = before.r;
+    let ll = before.ll;
+    let rr = before.rr;
+    let lr = before.lr;
+    for (let i = from; i < to; i++) {
+      const x = left[i];
+      const y = right[i];
+      l += x;
+      r += y;
+      ll += x * x;
+      rr += y * y;
+      lr += x * y;
+    }
+    this.#copy = { n: before.n + to - from, l, r, ll, rr, lr };
   }
 
   /** Right as the best multiple of left, offsets removed; what is left over tells a copy from a second generator. */
@@ -114,6 +153,11 @@ export class InputWatch {
     }
   }
 
+  /** s of exact zeros on both channels up to now */
+  get zerosS(): number {
+    return this.#zeros / this.#rate;
+  }
+
   get state(): InputState {
     const shown = this.#shown;
     return {
@@ -121,7 +165,7 @@ export class InputWatch {
       peakDb: { left: db(shown.left), right: db(shown.right) },
       loudestDb: db(this.#loudest.reduce((top, one) => Math.max(top, one), 0)),
       clippedAgoS: this.#clippedAt === null ? null : (this.#frames - this.#clippedAt) / this.#rate,
-      zerosS: this.#zeros / this.#rate,
+      zerosS: this.zerosS,
       filled: this.#filled,
       channels: this.#channels,
     };

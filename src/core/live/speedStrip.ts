@@ -31,6 +31,8 @@ export interface StripPoints {
 export class SpeedStrip {
   readonly #rate: number;
   readonly #hop: number;
+  /** the falling half of the window */
+  readonly #fall: Float64Array;
   #f0: number | null = null;
   #tone = 0;
   #frame = 0;
@@ -46,7 +48,9 @@ export class SpeedStrip {
 
   constructor(sampleRateHz: number) {
     this.#rate = sampleRateHz;
-    this.#hop = Math.round(STRIP_STEP_S * sampleRateHz);
+    const hop = Math.round(STRIP_STEP_S * sampleRateHz);
+    this.#hop = hop;
+    this.#fall = Float64Array.from({ length: hop }, (_, n) => 0.5 + 0.5 * Math.cos((Math.PI * (n + 0.5)) / hop));
   }
 
   /** @param hz of the tone that plays now; null where none does. Kept until another tone comes. */
@@ -68,21 +72,41 @@ export class SpeedStrip {
       this.#frame += frames;
       return;
     }
-    const turn = (2 * Math.PI * this.#f0) / this.#rate;
-    for (let i = 0; i < frames; i++) {
-      // the louder sum of both: a lateral tone adds up, a vertical one is told by its difference
-      const s = left[i] + 0.5 * right[i];
-      const angle = turn * this.#frame;
-      const [re, im] = [s * Math.cos(angle), -s * Math.sin(angle)];
-      const fall = 0.5 + 0.5 * Math.cos((Math.PI * (this.#at + 0.5)) / this.#hop);
-      this.#older.re += fall * re;
-      this.#older.im += fall * im;
-      this.#newer.re += (1 - fall) * re;
-      this.#newer.im += (1 - fall) * im;
-      this.#frame += 1;
-      this.#at += 1;
+    for (let at = 0; at < frames; ) {
+      const end = Math.min(frames, at + this.#hop - this.#at);
+      this.#mix(this.#f0, left, right, at, end);
+      this.#frame += end - at;
+      this.#at += end - at;
       if (this.#at === this.#hop) this.#close();
+      at = end;
     }
+  }
+
+  /** Within one hop. The phasor is set anew each time, so that its rounding does not gather. */
+  #mix(f0: number, left: Float64Array, right: Float64Array, from: number, to: number): void {
+    const turn = (2 * Math.PI * f0) / this.#rate;
+    let c = Math.cos(turn * this.#frame);
+    let s = Math.sin(turn * this.#frame);
+    const stepC = Math.cos(turn);
+    const stepS = Math.sin(turn);
+    let { re: olderRe, im: olderIm } = this.#older;
+    let { re: newerRe, im: newerIm } = this.#newer;
+    for (let i = from, at = this.#at; i < to; i++, at++) {
+      // the louder sum of both: a lateral tone adds up, a vertical one is told by its difference
+      const sample = left[i] + 0.5 * right[i];
+      const re = sample * c;
+      const im = -sample * s;
+      const fall = this.#fall[at];
+      olderRe += fall * re;
+      olderIm += fall * im;
+      newerRe += (1 - fall) * re;
+      newerIm += (1 - fall) * im;
+      const next = c * stepC - s * stepS;
+      s = c * stepS + s * stepC;
+      c = next;
+    }
+    this.#older = { re: olderRe, im: olderIm };
+    this.#newer = { re: newerRe, im: newerIm };
   }
 
   #close(): void {

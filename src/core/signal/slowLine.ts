@@ -70,11 +70,20 @@ interface Fit {
 }
 
 function fitted(x: Float64Array, y: Float64Array, good: Uint8Array, omega: number): Fit | null {
-  let [count, c1, s1, cc, cs, ss] = [0, 0, 0, 0, 0, 0];
-  const [ofX, ofY] = [new Float64Array(3), new Float64Array(3)];
-  for (let n = 0; n < x.length; n++) {
+  const size = x.length;
+  // each a number of its own: an array of them is made anew at every step where this is still run as it is read
+  let count = 0;
+  let c1 = 0;
+  let s1 = 0;
+  let cc = 0;
+  let cs = 0;
+  let ss = 0;
+  const ofX = new Float64Array(3);
+  const ofY = new Float64Array(3);
+  for (let n = 0; n < size; n++) {
     if (good[n] === 0) continue;
-    const [c, s] = [Math.cos(omega * n), Math.sin(omega * n)];
+    const c = Math.cos(omega * n);
+    const s = Math.sin(omega * n);
     count += 1;
     c1 += c;
     s1 += s;

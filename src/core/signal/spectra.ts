@@ -88,6 +88,13 @@ export class WelchSpectrum {
     }
   }
 
+  /** Forgets what came: the next frame is the first. Costs less than a new one. */
+  clear(): void {
+    this.held = 0;
+    this.segments = 0;
+    for (const sums of [this.ll, this.rr, this.lrRe, this.lrIm]) sums.fill(0);
+  }
+
   private addSegment(): void {
     const { re, im, window, ll, rr, lrRe, lrIm } = this;
     const size = this.fft.size;
