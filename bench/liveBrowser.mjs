@@ -90,19 +90,18 @@ function longTone(folder) {
   return path;
 }
 
-/** Every status that the worker sends is noted: what waited before it, its way to the page, whether its level bars show sound. */
+/** What the worker sends is noted: of figures what waited before them and their way to the page, of levels whether there is sound. */
 function noting() {
-  const noted = [];
+  const noted = { figures: [], levels: [] };
   globalThis.noted = noted;
   const Plain = globalThis.Worker;
   globalThis.Worker = class extends Plain {
     constructor(...given) {
       super(...given);
       this.addEventListener('message', ({ data }) => {
-        if (data?.kind !== 'now') return;
         const at = performance.timeOrigin + performance.now();
-        const loud = data.status.input.peakDb.left > -60;
-        noted.push({ at, behindMs: 1000 * data.status.behindS, wayMs: at - data.status.sentAt, loud });
+        if (data?.kind === 'level') noted.levels.push({ at, loud: data.peak.leftDb > -60 });
+        if (data?.kind === 'now') noted.figures.push(1000 * data.status.behindS + at - data.status.sentAt);
       });
     }
   };
@@ -110,21 +109,27 @@ function noting() {
 
 /** Mutes the deck and lets it sound again: ms from before that was asked until the page had it. */
 async function delays(card, deck, page) {
-  const found = [];
+  const found = { silent: [], sounding: [] };
   for (let n = 0; n < MUTES; n++) {
     const mute = n % 2 === 0;
-    await sleep(900);
+    // at any phase of the windows
+    await sleep(900 + 50 * Math.random());
     const asked = performance.timeOrigin + performance.now();
     await card.control('set-sink-mute', deck, mute ? '1' : '0');
     await sleep(900);
     const at = await page.evaluate(
-      ([from, loud]) => globalThis.noted.find((one) => one.at > from && one.loud === loud)?.at ?? null,
+      ([from, loud]) => globalThis.noted.levels.find((one) => one.at > from && one.loud === loud)?.at ?? null,
       [asked, !mute],
     );
-    if (at !== null) found.push(at - asked);
+    if (at !== null) found[mute ? 'silent' : 'sounding'].push(at - asked);
   }
   return found;
 }
+
+const inMs = (values) =>
+  values.length === 0
+    ? 'none was seen'
+    : `median ${median(values).toFixed(0)} ms, worst of ${values.length}: ${Math.max(...values).toFixed(0)} ms`;
 
 await buildAll();
 const folder = mkdtempSync(join(tmpdir(), 'platterside-live-'));
@@ -157,21 +162,29 @@ try {
   card.play(side);
   await page.locator('[data-live-band="left only · 1 kHz"]').waitFor();
   await sleep(3000);
+  const figures = async () => (await page.evaluate(() => globalThis.noted.figures.splice(0))).slice(-300);
+  await figures();
   const listening = await percentOver(pid, LISTEN_S);
-  const noted = await page.evaluate(() => globalThis.noted.slice(-300));
+  const behind = await figures();
   const found = await delays(card, DECK, page);
-  console.log(`Listening live at ${RATE / 1000} kHz stereo, a tone that plays, page open, in a headless Chromium:`);
+  await page.getByText('Left against right').click();
+  await page.locator('.scope canvas[data-drawn]').waitFor();
+  await sleep(1000);
+  const withScope = await percentOver(pid, LISTEN_S);
+  const tell = (what, { total, shares }) => {
+    console.log(`  ${what}: ${total.toFixed(1)} % of one core in all its processes`);
+    console.log(`    by thread: ${shares.map(([name, share]) => `${name} ${share.toFixed(1)} %`).join(', ')}`);
+  };
+  const [load] = readFileSync('/proc/loadavg', 'latin1').split(' ');
   console.log(
-    `  ${listening.total.toFixed(1)} % of one core in all its processes (aim: under 25), ${atRest.total.toFixed(1)} % before listening`,
+    `Listening live at ${RATE / 1000} kHz stereo, a tone that plays, page open, in a headless Chromium that draws with the processor; load of the machine ${load}:`,
   );
-  console.log(`  by thread: ${listening.shares.map(([name, share]) => `${name} ${share.toFixed(1)} %`).join(', ')}`);
-  const behind = noted.map(({ behindMs, wayMs }) => behindMs + wayMs);
-  console.log(
-    `  from the audio thread to the page: median ${median(behind).toFixed(0)} ms, worst of ${behind.length}: ${Math.max(...behind).toFixed(0)} ms`,
-  );
-  console.log(
-    `  from the sound to the page, sound server and all: median ${median(found).toFixed(0)} ms, worst of ${found.length}: ${Math.max(...found).toFixed(0)} ms (aim: at most 150)`,
-  );
+  tell('the station, before listening', atRest);
+  tell('listening (aim: under 25)', listening);
+  tell('with the scope open, 60 pictures a second', withScope);
+  console.log(`  figures, from the audio thread to the page (aim: at most 150): ${inMs(behind)}`);
+  console.log(`  sound that begins, from the sound server's word to the page's bars: ${inMs(found.sounding)}`);
+  console.log(`  sound that ends, which a whole twentieth of a second must show: ${inMs(found.silent)}`);
 } finally {
   await browser?.close();
   server?.child.kill();

@@ -122,11 +122,26 @@ test('the scope draws new sound at every frame of the screen, freezes, and tells
   await soon(() => fresh(30)).toBeGreaterThanOrEqual(15);
   const phase = page.locator('.scope-phase');
   await soon(() => phase.innerText()).toMatch(/^[+−]?\d+(\.\d+)? ± \d+(\.\d+)?°$/);
+  // the peaks of left and right stand beside the figure; right is striped
+  const bars = await page.evaluate(() => {
+    const canvas = document.querySelector('.scope canvas') as HTMLCanvasElement;
+    const context = canvas.getContext('2d') as CanvasRenderingContext2D;
+    const column = (x: number) =>
+      Array.from({ length: 120 }, (_, y) => [...context.getImageData(x, canvas.height - 10 - y, 1, 1).data].join());
+    return [297, 323, 338].map((x) => new Set(column(x)).size);
+  });
+  expect(bars[0]).toBeLessThanOrEqual(2);
+  expect(bars[1]).toBeGreaterThanOrEqual(2);
   await page.getByLabel('Freeze').check();
   // one that was under way is still drawn
   await fresh(2);
   expect(await fresh(20)).toBe(0);
   await page.getByLabel('Freeze').uncheck();
+  await soon(() => fresh(20)).toBeGreaterThan(5);
+  // folded it draws nothing: it would cost a frame of the page 60 times a second
+  await page.getByText('Left against right').click();
+  await fresh(2);
+  expect(await fresh(20)).toBe(0);
   await page.getByRole('button', { name: 'Stop listening' }).click();
   await page.context().close();
 });

@@ -13,7 +13,7 @@ import type { Overview } from '../record/bandFinder.ts';
 import type { SideOptions } from '../side/examineSide.ts';
 import { type LiveFormat, SideListener } from '../side/SideListener.ts';
 import { ArmWatch } from './armWatch.ts';
-import { type InputState, InputWatch } from './inputWatch.ts';
+import { type InputState, InputWatch, type NewestPeak } from './inputWatch.ts';
 
 /** A pass that is over. */
 export interface EndedPass {
@@ -170,6 +170,10 @@ export class LiveSession {
     for (const { left, right } of recent) {
       this.#hear({ left: Float64Array.from(left), right: Float64Array.from(right), frames: left.length });
     }
+  }
+
+  get newestPeak(): NewestPeak {
+    return this.#input.newestPeak;
   }
 
   now(): LiveNow {

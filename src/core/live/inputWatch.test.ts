@@ -57,6 +57,9 @@ describe('what the samples tell of the input', () => {
     const filled = heard(3, (n) => (n % RATE < 128 && n >= RATE ? [0, 0] : [0.3 * sine(n + 5), 0.2 * sine(n + 5)]));
     expect(filled.filled).toBe(2);
     expect(codes(filled)).toContain('input-filled');
+    // as long as a hole may be: no window of sound is left inside it
+    const long = heard(3, (n) => (n > RATE && n < 1.24 * RATE ? [0, 0] : [0.3 * sine(n + 5), 0.2 * sine(n + 5)]));
+    expect(long.filled).toBe(1);
     const gap = heard(3, (n) => (n > RATE && n < 2 * RATE ? [0, 0] : [0.3 * sine(n + 5), 0.2 * sine(n + 5)]));
     expect(gap.filled).toBe(0);
   });

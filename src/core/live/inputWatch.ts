@@ -25,8 +25,9 @@ export interface InputState {
   readonly channels: 'unknown' | 'apart' | 'copies' | 'left-dead' | 'right-dead';
 }
 
-const PEAK_S = 0.1;
-const LOUDEST_WINDOWS = 100;
+/** of one reading of the bars; the tenth of a second that figures speak of are two */
+const PEAK_S = 0.05;
+const LOUDEST_WINDOWS = 200;
 const COPY_S = 1;
 const FLAT_TOP = 3;
 /** seconds in a row that make a verdict on the channels */
@@ -34,16 +35,27 @@ const DEAD_S = 10;
 const NOTHING_DB = -200;
 const db = (peak: number): number => (peak > 0 ? Math.max(NOTHING_DB, 20 * Math.log10(peak)) : NOTHING_DB);
 
+/** dBFS; −200 for none */
+export interface NewestPeak {
+  readonly count: number;
+  readonly leftDb: number;
+  readonly rightDb: number;
+}
+
 export class InputWatch {
   readonly #rate: number;
   readonly #step: number;
   #frames = 0;
   #zeros = 0;
+  /** highest sample of the tenth of a second before them */
+  #beforeZeros = 0;
   #filled = 0;
   #clippedAt: number | null = null;
   #flat = { left: 0, right: 0 };
   #window = { frames: 0, left: 0, right: 0 };
   #shown = { left: 0, right: 0 };
+  #earlier = { left: 0, right: 0 };
+  #peaks = 0;
   readonly #loudest: number[] = [];
   #copy = { n: 0, l: 0, r: 0, ll: 0, rr: 0, lr: 0 };
   #channels: InputState['channels'] = 'unknown';
@@ -79,9 +91,11 @@ export class InputWatch {
     for (let i = from; i < to; i++) {
       const topL = Math.abs(left[i]);
       const topR = Math.abs(right[i]);
-      if (topL === 0 && topR === 0) zeros += 1;
-      else if (zeros > 0) {
-        this.#judgeZeros(zeros, Math.max(topLeft, topRight));
+      if (topL === 0 && topR === 0) {
+        if (zeros === 0) this.#beforeZeros = this.#loudestBefore(Math.max(topLeft, topRight));
+        zeros += 1;
+      } else if (zeros > 0) {
+        this.#judgeZeros(zeros);
         zeros = 0;
       }
       flatLeft = topL >= FULL_SCALE ? flatLeft + 1 : 0;
@@ -96,17 +110,27 @@ export class InputWatch {
     this.#frames += to - from;
   }
 
-  /** @param top highest so far of the tenth of a second that runs */
-  #judgeZeros(zeros: number, top: number): void {
-    // the loudness of the last tenth stands for what was before the zeros
-    const before = Math.max(top, this.#shown.left, this.#shown.right);
+  get #lastTenth(): { left: number; right: number } {
+    const [a, b] = [this.#shown, this.#earlier];
+    return { left: Math.max(a.left, b.left), right: Math.max(a.right, b.right) };
+  }
+
+  /** @param top highest so far of the window that runs */
+  #loudestBefore(top: number): number {
+    const { left, right } = this.#lastTenth;
+    return Math.max(top, left, right);
+  }
+
+  #judgeZeros(zeros: number): void {
     const isShort = zeros <= LONGEST_DROP_S * this.#rate;
-    if (zeros >= LEAST_ZEROS && isShort && before >= LEAST_BESIDE) this.#filled += 1;
+    if (zeros >= LEAST_ZEROS && isShort && this.#beforeZeros >= LEAST_BESIDE) this.#filled += 1;
   }
 
   #closePeak(): void {
     const { left, right } = this.#window;
+    this.#earlier = this.#shown;
     this.#shown = { left, right };
+    this.#peaks += 1;
     this.#loudest.push(Math.max(left, right));
     if (this.#loudest.length > LOUDEST_WINDOWS) this.#loudest.shift();
     this.#window = { frames: 0, left: 0, right: 0 };
@@ -158,8 +182,14 @@ export class InputWatch {
     return this.#zeros / this.#rate;
   }
 
+  /** For bars that move with the sound: the highest sample of the newest twentieth of a second, and how many there were. */
+  get newestPeak(): NewestPeak {
+    const { left, right } = this.#shown;
+    return { count: this.#peaks, leftDb: db(left), rightDb: db(right) };
+  }
+
   get state(): InputState {
-    const shown = this.#shown;
+    const shown = this.#lastTenth;
     return {
       heardS: this.#frames / this.#rate,
       peakDb: { left: db(shown.left), right: db(shown.right) },

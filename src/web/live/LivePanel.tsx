@@ -1,7 +1,8 @@
 /** Listening live at a station: choose the input, see that it is fit, hear each band named, keep each pass. */
 
+import { effect } from '@preact/signals';
 import type { ComponentChildren } from 'preact';
-import { useEffect } from 'preact/hooks';
+import { useEffect, useRef } from 'preact/hooks';
 import { type InputJudged, inputVerdict, levelVerdict } from '../../core/advise/live/inputVerdict.ts';
 import type { StationName } from '../../core/job/station.ts';
 import { showNumber } from '../../core/words/number.ts';
@@ -26,6 +27,7 @@ import {
   type Listening,
   listening,
   liveProblem,
+  newestPeak,
   startListening,
   status,
   stopListening,
@@ -176,9 +178,22 @@ function Input({ now }: { now: LiveStatus }) {
 }
 
 const LOWEST_DB = -80;
+/** share of the bar's box that it leaves empty, as a style that moves it and lays nothing out anew */
+const placeOf = (db: number): string =>
+  `translateX(${((100 * Math.max(LOWEST_DB, Math.min(0, db))) / -LOWEST_DB).toFixed(1)}%)`;
 
 function Bar({ name, db }: { name: 'left' | 'right'; db: number }) {
   const shown = Math.max(LOWEST_DB, Math.min(0, db));
+  const bar = useRef<HTMLDivElement>(null);
+  useEffect(
+    () =>
+      effect(() => {
+        const peak = newestPeak.value;
+        if (peak !== null && bar.current !== null)
+          bar.current.style.transform = placeOf(name === 'left' ? peak.leftDb : peak.rightDb);
+      }),
+    [name],
+  );
   return (
     <div class="level-row">
       <span>{name}</span>
@@ -191,7 +206,7 @@ function Bar({ name, db }: { name: 'left' | 'right'; db: number }) {
           value={Math.round(shown)}
           aria-valuetext={db <= -200 ? 'no signal' : `${db.toFixed(0)} dBFS`}
         />
-        <div style={{ width: `${100 * (1 - shown / LOWEST_DB)}%` }} />
+        <div ref={bar} />
       </div>
       <span class="level-figure">{db <= -200 ? '–' : `${showNumber(db, 1)} dB`}</span>
     </div>

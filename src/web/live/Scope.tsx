@@ -12,12 +12,13 @@ import { say, statement } from '../../core/words/statement.ts';
 import { Check } from '../parts/Choice.tsx';
 import { listening, lookAtSound, status } from './listening.ts';
 import { SCOPE_FRAMES } from './liveMessages.ts';
+import { drawScope, SCOPE, SCOPE_WIDTH, scopeColours } from './scopePicture.ts';
 
-const SIZE = 280;
-/** share of the last picture that is left standing */
-const FADE = { short: 0.45, long: 0.06 };
 const frozen = signal(false);
 const persists = signal(false);
+const opened = signal(false);
+/** figures are to be read: they change less often than the picture */
+const TELL_EVERY_MS = 100;
 
 /** Correlation of the two channels, 1 alike to −1 opposed; null in silence. */
 function correlation(points: Float32Array): number | null {
@@ -30,72 +31,43 @@ function correlation(points: Float32Array): number | null {
   return ll > 0 && rr > 0 ? lr / Math.sqrt(ll * rr) : null;
 }
 
-function draw(context: CanvasRenderingContext2D, points: Float32Array, style: CSSStyleDeclaration): void {
-  const colour = (name: string): string => style.getPropertyValue(name);
-  context.globalAlpha = persists.value ? FADE.long : FADE.short;
-  context.fillStyle = colour('--card');
-  context.fillRect(0, 0, SIZE, SIZE);
-  context.globalAlpha = 1;
-  context.strokeStyle = colour('--rule');
-  context.lineWidth = 1;
-  context.beginPath();
-  for (const [x, y] of [
-    [1, 0],
-    [0, 1],
-    [Math.SQRT1_2, Math.SQRT1_2],
-    [Math.SQRT1_2, -Math.SQRT1_2],
-  ]) {
-    context.moveTo((SIZE / 2) * (1 - x), (SIZE / 2) * (1 - y));
-    context.lineTo((SIZE / 2) * (1 + x), (SIZE / 2) * (1 + y));
-  }
-  context.stroke();
-  let peak = 1e-4;
-  for (const one of points) peak = Math.max(peak, Math.abs(one));
-  const scale = (0.46 * SIZE) / (peak * Math.SQRT2);
-  context.strokeStyle = colour('--accent');
-  context.beginPath();
-  for (let i = 0; i < points.length; i += 2) {
-    const x = SIZE / 2 + scale * (points[i] + points[i + 1]);
-    const y = SIZE / 2 - scale * (points[i + 1] - points[i]);
-    if (i === 0) context.moveTo(x, y);
-    else context.lineTo(x, y);
-  }
-  context.stroke();
-}
-
 /** Hz of the tone that plays; null where none does */
 function toneNow(): number | null {
   const band = status.peek()?.playing?.band;
   return band?.signal === 'tone' ? band.frequencyHz : null;
 }
 
-/** Draws at every frame of the screen for which there is new sound. */
+/** Draws at every frame of the screen for which there is new sound. @returns what ends it */
 function drawOn(canvas: HTMLCanvasElement, tell: (alike: string, phase: string) => void): () => void {
   const context = canvas.getContext('2d');
-  const style = getComputedStyle(document.documentElement);
+  let colours = scopeColours();
   const points = new Float32Array(2 * SCOPE_FRAMES);
   const phases = new ChannelPhase();
   let drawn = -1;
+  let toldAt = 0;
   let request = 0;
-  const frame = (): void => {
+  const frame = (at: number): void => {
     request = requestAnimationFrame(frame);
     const now = listening.peek();
     if (frozen.peek() || context === null || now.phase !== 'on') return;
     const seen = lookAtSound(points, drawn);
     if (seen === null || seen === drawn) return;
     drawn = seen;
-    draw(context, points, style);
+    drawScope(context, points, persists.value, colours);
     canvas.dataset.drawn = String(seen);
-    const alike = correlation(points);
     const hz = toneNow();
     if (hz === null) phases.clear();
     const phase = hz === null ? null : phases.look(points, hz, now.input.sampleRateHz);
+    if (at - toldAt < TELL_EVERY_MS) return;
+    toldAt = at;
+    colours = scopeColours();
+    const alike = correlation(points);
     tell(
       alike === null ? '–' : showNumber(alike, 2, true),
       phase === null ? '–' : shownFigure(phase.deg, 'deg', phase.spreadDeg, true),
     );
   };
-  frame();
+  request = requestAnimationFrame(frame);
   return () => cancelAnimationFrame(request);
 }
 
@@ -103,22 +75,31 @@ export function Scope() {
   const canvas = useRef<HTMLCanvasElement>(null);
   const alikeAt = useRef<HTMLElement>(null);
   const phaseAt = useRef<HTMLElement>(null);
+  const isOpen = opened.value;
   useEffect(() => {
-    if (canvas.current === null) return;
+    // a picture that nobody sees costs a frame of the whole page 60 times a second
+    if (!isOpen || canvas.current === null) return;
     return drawOn(canvas.current, (alike, phase) => {
       if (alikeAt.current !== null) alikeAt.current.textContent = alike;
       if (phaseAt.current !== null) phaseAt.current.textContent = phase;
     });
-  }, []);
+  }, [isOpen]);
   return (
-    <details class="scope">
+    <details
+      class="scope"
+      open={isOpen}
+      onToggle={(event) => {
+        opened.value = event.currentTarget.open;
+      }}
+    >
       <summary>Left against right</summary>
       <div class="scope-box">
         <canvas
           ref={canvas}
-          width={SIZE}
-          height={SIZE}
-          aria-label="Left against right: across is lateral, up is vertical"
+          width={SCOPE_WIDTH}
+          height={SCOPE.height}
+          role="img"
+          aria-label="Left against right: across is lateral, up is vertical; beside it the peaks of left and right, lines every 20 dB down from full scale"
         />
         <div class="stack">
           <p class="soft small">{say(statement('scope-what'))}</p>

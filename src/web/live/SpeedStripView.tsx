@@ -1,11 +1,12 @@
 /** Speed while the tone plays: over the last seconds, and turn upon turn around the platter. Its figures are those of the band. */
+import { effect } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
 import { pointScatter, STRIP_STEP_S } from '../../core/live/speedStrip.ts';
 import { shownSpread } from '../../core/words/figure.ts';
 import { showNumber } from '../../core/words/number.ts';
 import { say, statement } from '../../core/words/statement.ts';
 import { status } from './listening.ts';
-import { STRIP_S, strip } from './stripFeed.ts';
+import { STRIP_S, strip, stripCount } from './stripFeed.ts';
 
 const SIZE = { width: 640, height: 180 };
 const ROUND = { width: 300, height: 180 };
@@ -101,13 +102,11 @@ export function SpeedStripView() {
   const box = useRef<HTMLDivElement>(null);
   const says = useRef<HTMLParagraphElement>(null);
   useEffect(() => {
-    let drawn = -1;
     let cutHz: number | null = null;
     let request = 0;
     const frame = (): void => {
-      request = requestAnimationFrame(frame);
-      if (strip.count === drawn || time.current === null || round.current === null) return;
-      drawn = strip.count;
+      request = 0;
+      if (time.current === null || round.current === null) return;
       cutHz = cutNow() ?? cutHz;
       const isSame = cutHz !== null && strip.f0 > 0 && Math.abs(cutHz / strip.f0 - 1) < SAME_CUT;
       const zero = cutHz !== null && isSame ? 100 * (cutHz / strip.f0 - 1) : null;
@@ -147,8 +146,15 @@ export function SpeedStripView() {
       );
       if (says.current !== null) says.current.textContent = inWords(zero);
     };
-    frame();
-    return () => cancelAnimationFrame(request);
+    // a frame is asked for only when there is something new: one that is always asked for costs the whole page
+    const ended = effect(() => {
+      void stripCount.value;
+      if (request === 0) request = requestAnimationFrame(frame);
+    });
+    return () => {
+      ended();
+      cancelAnimationFrame(request);
+    };
   }, []);
   return (
     <section class="stack" aria-label="Speed now">

@@ -1,6 +1,7 @@
 /** The one live input of the page: opened, listened to, closed; what it says now, and the passes that were kept. */
 import { batch, signal } from '@preact/signals';
 import type { StationName } from '../../core/job/station.ts';
+import type { NewestPeak } from '../../core/live/inputWatch.ts';
 import type { EndedPass } from '../../core/live/LiveSession.ts';
 import { RingTap } from '../../core/live/sampleRing.ts';
 import { say, statement } from '../../core/words/statement.ts';
@@ -33,6 +34,8 @@ export interface Kept {
 
 export const listening = signal<Listening>({ phase: 'off' });
 export const status = signal<LiveStatus | null>(null);
+/** of the newest sound, twice as often as the status; no part of the page is drawn anew for it but the bars themselves */
+export const newestPeak = signal<NewestPeak | null>(null);
 /** why listening ended or could not begin */
 export const liveProblem = signal<string | null>(null);
 export const devices = signal<readonly MediaDeviceInfo[]>([]);
@@ -175,7 +178,8 @@ function take(said: LiveReply, mine: Worker, { jobId, station, practice }: On): 
   if (said.kind === 'scope') {
     told.points.set(said.points);
     told.count += 1;
-  } else if (said.kind === 'now') {
+  } else if (said.kind === 'level') newestPeak.value = said.peak;
+  else if (said.kind === 'now') {
     batch(() => {
       status.value = said.status;
       tiltFeed.hear(said.status);
@@ -205,6 +209,7 @@ function finish(mine: Worker, sentence: string | null): void {
   batch(() => {
     listening.value = { phase: 'off' };
     status.value = null;
+    newestPeak.value = null;
     if (sentence !== null) liveProblem.value = sentence;
   });
 }

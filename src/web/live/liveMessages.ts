@@ -1,5 +1,6 @@
 /** What page, audio thread and measuring worker tell each other. */
 import type { HumReading } from '../../core/live/humWatch.ts';
+import type { NewestPeak } from '../../core/live/inputWatch.ts';
 import type { EndedPass, LiveNow } from '../../core/live/LiveSession.ts';
 import type { RingMemory } from '../../core/live/sampleRing.ts';
 import type { StripPoints } from '../../core/live/speedStrip.ts';
@@ -56,6 +57,8 @@ export type ScopePoints = Float32Array<ArrayBuffer>;
 
 export type LiveReply =
   | { readonly kind: 'now'; readonly status: LiveStatus }
+  /** twice as often as all the rest: for the bars */
+  | { readonly kind: 'level'; readonly peak: NewestPeak }
   /** only where the page cannot look into the ring */
   | { readonly kind: 'scope'; readonly points: ScopePoints }
   | {

@@ -12,9 +12,10 @@ import { type KeptPass, PassRecorder } from './passRecorder.ts';
 
 /** frames taken at once */
 const CHUNK = 4096;
-const LOOK_EVERY_MS = 10;
+const LOOK_EVERY_MS = 20;
 const USUAL_RPM = 100 / 3;
-const TELL_EVERY_MS = 50;
+/** as often as figures are worked out anew */
+const TELL_EVERY_MS = 100;
 /** a frame of the screen; where memory is shared the page looks into the ring by itself */
 const SHOW_EVERY_MS = 16;
 
@@ -79,6 +80,7 @@ class Listening {
   /** the file for the pass to come */
   #next: Promise<PassRecorder>;
   #told = 0;
+  #peaks = 0;
   #shown = 0;
   #cameAt = performance.now();
   #closing = false;
@@ -205,6 +207,11 @@ class Listening {
   }
 
   #tell(): void {
+    const peak = this.#session.newestPeak;
+    if (peak.count !== this.#peaks) {
+      this.#peaks = peak.count;
+      reply({ kind: 'level', peak });
+    }
     const now = performance.now();
     if (now - this.#told < TELL_EVERY_MS) return;
     this.#told = now;

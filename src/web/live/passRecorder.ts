@@ -4,11 +4,14 @@
  * says zero frames, which the reader of recordings reads to its end. The conditions of the pass are inside, before the samples.
  */
 import { infoChunk, type WavInfo } from '../../core/deck/infoChunk.ts';
-import { wavFrames, wavHeader } from '../../core/deck/wavBytes.ts';
+import { wavHeader } from '../../core/deck/wavBytes.ts';
 import { RECORDINGS_FOLDER } from './storedRecordings.ts';
 
 /** bytes that are kept in memory at most: 5 minutes at 96 kHz */
 const MOST_IN_MEMORY = 240_000_000;
+
+/** frames that are gathered before they are written: each writing costs a way to the browser's own process and back */
+const GATHERED = 32_768;
 
 /** bytes of the conditions, with room for what is known only at the end */
 const INFO_BYTES = 2048;
@@ -34,6 +37,7 @@ function infoOf(name: string, conditions: Conditions): Uint8Array {
 }
 
 interface Sink {
+  /** the bytes are the caller's */
   write(bytes: Uint8Array): void;
   end(header: Uint8Array): Promise<File>;
   drop(): void;
@@ -70,7 +74,8 @@ function memorySink(name: string): Sink {
       size += bytes.length;
       if (size > MOST_IN_MEMORY)
         throw new Error('the browser has no file store, and the pass is too long for its memory');
-      parts.push(bytes as Uint8Array<ArrayBuffer>);
+      // the caller's bytes are written over
+      parts.push(bytes.slice());
     },
     async end(header) {
       return new File([header as Uint8Array<ArrayBuffer>, ...parts], name, { type: 'audio/wav' });
@@ -100,6 +105,9 @@ export class PassRecorder {
   readonly #sampleRateHz: number;
   readonly #name: string;
   readonly #conditions: Conditions;
+  /** left and right in turn, single precision as the browser gave it; every machine that runs a browser has a WAV's order of bytes */
+  readonly #gathered = new Float32Array(2 * GATHERED);
+  #waiting = 0;
   #frames = 0;
   #fault = '';
 
@@ -118,23 +126,35 @@ export class PassRecorder {
     return new PassRecorder(sink, sampleRateHz, name, conditions);
   }
 
-  get isEmpty(): boolean {
-    return this.#frames === 0;
-  }
-
   /** A fault, for instance a full disk, ends the recording and not the measuring. */
   write(left: Float64Array, right: Float64Array, frames: number): void {
-    if (this.#fault !== '') return;
+    for (let at = 0; at < frames && this.#fault === ''; ) {
+      const take = Math.min(frames - at, GATHERED - this.#waiting);
+      const to = 2 * this.#waiting;
+      for (let i = 0; i < take; i++) {
+        this.#gathered[to + 2 * i] = left[at + i];
+        this.#gathered[to + 2 * i + 1] = right[at + i];
+      }
+      this.#waiting += take;
+      at += take;
+      if (this.#waiting === GATHERED) this.#flush();
+    }
+  }
+
+  #flush(): void {
+    if (this.#waiting === 0 || this.#fault !== '') return;
     try {
-      this.#sink.write(wavFrames(left, right, frames, 'float'));
-      this.#frames += frames;
+      this.#sink.write(new Uint8Array(this.#gathered.buffer, 0, 8 * this.#waiting));
+      this.#frames += this.#waiting;
     } catch (error) {
       this.#fault = error instanceof Error ? error.message : String(error);
     }
+    this.#waiting = 0;
   }
 
   /** @param found what is known of the pass now that it is over */
   async end(found: Conditions): Promise<KeptPass> {
+    this.#flush();
     const { sampleRateHz, frames } = { sampleRateHz: this.#sampleRateHz, frames: this.#frames };
     const info = infoOf(this.#name, { ...this.#conditions, ...found });
     try {

@@ -1,5 +1,5 @@
-/** The speed of the tone that plays, as points of the last seconds; no signal, because it is drawn at every frame of the screen. */
-import { effect } from '@preact/signals';
+/** The speed of the tone that plays, as points of the last seconds. */
+import { effect, signal } from '@preact/signals';
 import { STRIP_STEP_S } from '../../core/live/speedStrip.ts';
 import { listening, status } from './listening.ts';
 
@@ -15,9 +15,10 @@ export const strip = {
   /** s at the first point, and points in % against `f0` */
   fromS: 0,
   percent: [] as (number | null)[],
-  /** moves with every new point */
-  count: 0,
 };
+
+/** moves whenever there are new points to draw */
+export const stripCount = signal(0);
 
 const MOST = Math.round(STRIP_S / STRIP_STEP_S);
 
@@ -26,7 +27,7 @@ effect(() => {
   const points = now?.strip ?? null;
   if (listening.value.phase !== 'on') {
     strip.percent = [];
-    strip.count += 1;
+    stripCount.value = stripCount.peek() + 1;
     return;
   }
   if (now === null || points === null || points.percent.length === 0) return;
@@ -40,5 +41,5 @@ effect(() => {
     strip.percent.splice(0, over);
     strip.fromS += over * STRIP_STEP_S;
   }
-  strip.count += 1;
+  stripCount.value = stripCount.peek() + 1;
 });
