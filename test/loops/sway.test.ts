@@ -22,7 +22,7 @@ const sheet = {
 
 /** @param swings the arm carries the tip along @param sprung it has a resonance */
 function deckOf(seed: number, { swings = true, sprung = true } = {}) {
-  const draw = dice(seed + 7300);
+  const draw = dice(seed + 52_100);
   const angle = (): number => draw(-180, 180);
   const resonance = () => (sprung ? { hz: draw(6.5, 14), q: draw(1.5, 6) } : null);
   const rumbleDb = draw(-52, -36);
@@ -77,7 +77,7 @@ it('f₀ and Q lie within what is said', { timeout: 600_000 }, async () => {
   const names = ['hz', 'hz, signal', 'q', 'q, signal'] as const;
   const tallies = new Map<string, Tally>();
   for (let seed = 1; seed <= SEEDS; seed++) {
-    const deck = deckOf(seed + 8);
+    const deck = deckOf(seed);
     const { findings } = await read(deck, seed);
     for (const direction of ['lateral', 'vertical'] as const) {
       const truth = deck.arm[`${direction}Resonance`]!;

@@ -81,6 +81,19 @@ test('half a turn of the record between two recordings tells the platter’s own
   await soon(kept).toEqual({});
 });
 
+test('the keys read a curve over decades, low frequencies as finely as high ones, and the table does too', async () => {
+  const plot = page.getByRole('slider', { name: /^Response/ }).first();
+  await plot.focus();
+  await page.keyboard.press('Home');
+  await soon(() => plot.getAttribute('aria-valuetext')).toMatch(/^20\.0 Hz: left [−\d.]+ dB, right [−\d.]+ dB$/);
+  await page.keyboard.press('ArrowRight');
+  await soon(() => plot.getAttribute('aria-valuetext')).toMatch(/^20\.6 Hz: /);
+  await page.keyboard.press('End');
+  await soon(() => plot.getAttribute('aria-valuetext')).toMatch(/^19\d\d\d Hz: /);
+  const heads = await page.locator('details.table th[scope="row"]').allTextContents();
+  expect(heads.filter((text) => /^2\d\.\d$/.test(text)).length).toBeGreaterThan(1);
+});
+
 test('a capacitance added between two recordings parts coil and load from the tip, with its caution and its pictures', async () => {
   await page.getByText('Switch the amplifier off before you put the capacitors across the inputs').waitFor();
   await choose('Recording with the capacitance', 'side-a.wav');

@@ -6,8 +6,9 @@ import { useId, useState } from 'preact/hooks';
 import type { Series } from '../../core/draw/chart/curves.ts';
 import { apart } from '../../core/draw/chart/endNames.ts';
 import { linePath, valueAt } from '../../core/draw/chart/line.ts';
+import { markRows } from '../../core/draw/chart/markRows.ts';
 import { type ChartScale, makeScale, nearest, spanOf, widened } from '../../core/draw/chart/scale.ts';
-import { showNumber } from '../../core/words/number.ts';
+import { plainDecimals, showNumber } from '../../core/words/number.ts';
 import { ChartTable } from './chart/ChartTable.tsx';
 import { FieldClip, type Frame, PlotAxes } from './chart/PlotAxes.tsx';
 import { PlotReader } from './chart/PlotReader.tsx';
@@ -64,7 +65,8 @@ interface Plot {
   readonly sy: ChartScale;
   /** places that can be read */
   readonly grid: readonly number[];
-  readonly xDecimals: number;
+  /** x as it is read: over decades no one number of decimals will do */
+  xText(x: number): string;
   readonly yDecimals: number;
 }
 
@@ -84,7 +86,7 @@ function plotOf(props: LineChartProps, width: number): Plot | null {
     sx: makeScale([from, to], [frame.left, width - right], xLog),
     sy: makeScale(props.yDomain ?? widened(ySpan, 0.08), [height - frame.bottom, frame.top], false),
     grid: longest.filter((x) => from <= x && x <= to),
-    xDecimals: props.xDecimals ?? (xSpan[1] - xSpan[0] > 50 ? 0 : 2),
+    xText: (x) => showNumber(x, props.xDecimals ?? (xLog ? plainDecimals(x, 2) : xSpan[1] - xSpan[0] > 50 ? 0 : 2)),
     yDecimals: props.yDecimals ?? (ySpan[1] - ySpan[0] > 20 ? 1 : 2),
   };
 }
@@ -98,12 +100,12 @@ const xTicksOf = ({ xDecimals }: LineChartProps, { sx, frame }: Plot): number[] 
 const title = (label: string, unit: string): string => (unit === '' ? label : `${label}, ${unit}`);
 const spaced = (unit: string): string => (unit === '°' || unit === '' ? unit : ` ${unit}`);
 
-function reading({ series, xUnit, yUnit, signed }: LineChartProps, { xDecimals, yDecimals }: Plot, x: number): string {
+function reading({ series, xUnit, yUnit, signed }: LineChartProps, { xText, yDecimals }: Plot, x: number): string {
   const values = series.flatMap((s) => {
     const y = valueAt(s, x);
     return y === null ? [] : [`${s.name} ${showNumber(y, yDecimals, signed)}${spaced(yUnit)}`];
   });
-  return `${showNumber(x, xDecimals)}${spaced(xUnit)}: ${values.join(', ') || 'nothing drawn here'}`;
+  return `${xText(x)}${spaced(xUnit)}: ${values.join(', ') || 'nothing drawn here'}`;
 }
 
 export function LineChart(props: LineChartProps) {
@@ -161,7 +163,7 @@ export function LineChart(props: LineChartProps) {
           series={series}
           xTitle={title(xLabel, xUnit)}
           yUnit={yUnit}
-          xDecimals={plot.xDecimals}
+          xText={plot.xText}
           yDecimals={plot.yDecimals}
           signed={props.signed ?? false}
           grid={grid}
@@ -205,29 +207,37 @@ function EndNames({ series, plot: { frame, sx, sy } }: { readonly series: readon
   );
 }
 
+/** px: a letter of a mark's word at most, and from one row of words to the next */
+const LETTER = 7;
+const MARK_ROW = 14;
+const MARK_ROWS = 4;
+
 function Marks({ marks, plot: { frame, sx } }: { readonly marks: readonly Mark[]; readonly plot: Plot }) {
   const [from, to] = sx.domain;
+  const shown = marks.filter(({ x }) => from <= x && x <= to);
+  const rows = markRows(
+    shown.map(({ x, label = '' }) => ({ x: sx(x) + 4, width: LETTER * label.length })),
+    MARK_ROWS,
+  );
   return (
     <>
-      {marks
-        .filter(({ x }) => from <= x && x <= to)
-        .map(({ x, label }) => (
-          <g key={`${x} ${label}`}>
-            <line
-              x1={sx(x)}
-              x2={sx(x)}
-              y1={frame.top}
-              y2={frame.height - frame.bottom}
-              class="cursor"
-              stroke-dasharray="4 4"
-            />
-            {label !== undefined && (
-              <text x={sx(x) + 4} y={frame.top + 12}>
-                {label}
-              </text>
-            )}
-          </g>
-        ))}
+      {shown.map(({ x, label }, i) => (
+        <g key={`${x} ${label}`}>
+          <line
+            x1={sx(x)}
+            x2={sx(x)}
+            y1={frame.top}
+            y2={frame.height - frame.bottom}
+            class="cursor"
+            stroke-dasharray="4 4"
+          />
+          {label !== undefined && rows[i] !== null && (
+            <text x={sx(x) + 4} y={frame.top + 12 + MARK_ROW * rows[i]}>
+              {label}
+            </text>
+          )}
+        </g>
+      ))}
     </>
   );
 }

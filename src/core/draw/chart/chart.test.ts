@@ -47,6 +47,15 @@ it('spans, room, ticks in words and the nearest value', () => {
 describe('the chart of a group of curves', () => {
   const curve = { quantity: 'spectrum', x: [0, 10, 10_000], y: [1, 2, 3], xUnit: 'Hz', yUnit: 'dB' } as const;
 
+  it('a line without a name of its own has that of its chart, units as they are written', () => {
+    const [{ name }] = chartOf({
+      quantity: 'channel-difference',
+      band: null,
+      curves: [{ ...curve, quantity: 'channel-difference' }],
+    }).series;
+    expect(name).toBe('left over right, against 1 kHz');
+  });
+
   it('tells left and right apart by their strokes and names its axes', () => {
     const curves = [
       { ...curve, channel: 'left' as const },

@@ -2,6 +2,7 @@
  * The curves of a document as a chart: which share one, what its axes say, how its lines are told apart. Left is solid and right
  * dashed, never by colour alone.
  */
+import { small } from '../../words/capital.ts';
 import { unitSign } from '../../words/figure.ts';
 import { curveTitles, quantityTitle } from '../../words/quantities.ts';
 
@@ -145,10 +146,7 @@ export function chartOf({ quantity, curves }: CurveGroup): Chart {
   return {
     title,
     series: curves.map((curve, i) => ({
-      name:
-        channelName(quantity, curve.channel) ??
-        curve.name ??
-        (curves.length > 1 ? `trace ${i + 1}` : title.toLowerCase()),
+      name: channelName(quantity, curve.channel) ?? curve.name ?? (curves.length > 1 ? `trace ${i + 1}` : small(title)),
       x: curve.x,
       y: curve.y,
       style: styleOf(curve, i),

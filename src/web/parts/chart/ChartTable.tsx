@@ -13,13 +13,13 @@ interface ChartTableProps {
   /** with its unit */
   readonly xTitle: string;
   readonly yUnit: string;
-  readonly xDecimals: number;
+  xText(x: number): string;
   readonly yDecimals: number;
   readonly signed: boolean;
   readonly grid: readonly number[];
 }
 
-export function ChartTable({ name, series, xTitle, yUnit, xDecimals, yDecimals, signed, grid }: ChartTableProps) {
+export function ChartTable({ name, series, xTitle, yUnit, xText, yDecimals, signed, grid }: ChartTableProps) {
   const step = Math.max(1, Math.ceil(grid.length / MOST_ROWS));
   const rows = grid.filter((_, i) => i % step === 0);
   return (
@@ -30,7 +30,7 @@ export function ChartTable({ name, series, xTitle, yUnit, xDecimals, yDecimals, 
     >
       {rows.map((x) => (
         <tr key={x}>
-          <th scope="row">{showNumber(x, xDecimals)}</th>
+          <th scope="row">{xText(x)}</th>
           {series.map((s) => {
             const y = valueAt(s, x);
             return <td key={s.name}>{y === null ? '' : showNumber(y, yDecimals, signed)}</td>;
