@@ -1,6 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { expect, test } from 'vitest';
+import { quantities } from '../../core/words/quantities.ts';
 import { formulaOf } from './markdown.ts';
 import { mostNaming, namesIn } from './methodPages.ts';
 
@@ -32,14 +33,24 @@ const shown = [
   'noise-a-weighted',
 ];
 
+const folder = fileURLToPath(new URL('../../../docs/methods/', import.meta.url));
+const sources = new Map(
+  readdirSync(folder)
+    .filter((name) => name.endsWith('.md'))
+    .map((name) => [name, readFileSync(folder + name, 'utf8')]),
+);
+const named = new Map([...sources].map(([name, source]) => [name, namesIn(source)]));
+
 test.each(shown)('%s has a page of its method, with its formula', (quantity) => {
-  const folder = fileURLToPath(new URL('../../../docs/methods/', import.meta.url));
-  const sources = new Map(
-    readdirSync(folder)
-      .filter((name) => name.endsWith('.md'))
-      .map((name) => [name, readFileSync(folder + name, 'utf8')]),
-  );
-  const page = mostNaming(quantity, new Map([...sources].map(([name, source]) => [name, namesIn(source)])));
+  const page = mostNaming(quantity, named);
   expect(page).not.toBeNull();
   expect(formulaOf(sources.get(page ?? '') ?? '')).not.toBeNull();
+});
+
+/** names of limits on either end of a figure, no figures themselves */
+const LIMITS = ['arm-resonance-from', 'arm-resonance-to'];
+
+test('every figure of the catalogue has a page of its method', () => {
+  const bare = Object.keys(quantities).filter((quantity) => mostNaming(quantity, named) === null);
+  expect(bare.filter((quantity) => !LIMITS.includes(quantity))).toEqual([]);
 });
