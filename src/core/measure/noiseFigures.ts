@@ -30,6 +30,9 @@ const RUMBLE_TO_HZ = 2000;
 const SURFACE_FROM_HZ = 20;
 const SURFACE_TO_HZ = 20_000;
 
+/** by so much filters must read otherwise to be named, dB */
+const WORTH_SAYING_DB = 0.5;
+
 /** @param flat captured without playback equalisation */
 export function noiseFigures(side: SideReadings, flat: boolean): NoiseFigures {
   const heard = (side.passages ?? []).flatMap(({ passage, readings }): QuietHeard[] => {
@@ -107,7 +110,9 @@ function rumble(
       (hz) => gain(hz) * rumbleGain(weighting, shape, hz),
     );
   const { power, spread } = shaped('lines');
+  // the figure is of the straight lines; filters with the same ends read otherwise, which is no error of it
   const smooth = shaped('smooth').power;
+  const filtersDb = power > 0 && smooth > 0 ? 10 * Math.log10(power / smooth) : 0;
   const family = familyOf(reading.parts[0].low, gain);
   const ofMains =
     family?.lines.reduce(
@@ -115,6 +120,7 @@ function rumble(
       0,
     ) ?? 0;
   const notes = [statement(weighting === 'weighted' ? 'rumble-weighted-as' : 'rumble-unweighted-as')];
+  if (Math.abs(filtersDb) >= WORTH_SAYING_DB) notes.push(statement('rumble-by-filters', { db: filtersDb }));
   if (ofMains > power / 2) notes.push(statement('rumble-is-hum', { percent: (100 * ofMains) / power }));
   else if (air !== null) {
     // what is there with the tip up is no bearing's
@@ -132,9 +138,7 @@ function rumble(
     quantity: `rumble-${weighting}`,
     value: under(of, power),
     unit: 'dB',
-    repeatability: spreadDb(power, spread),
-    // two shapes with the same corners and slopes
-    uncertainty: Math.hypot(spreadDb(power, spread), 10 * Math.log10(smooth / power)),
+    uncertainty: spreadDb(power, spread),
     bands,
     channel,
     notes: [...notes, readOn(of)],

@@ -101,6 +101,7 @@ export const measureWords = {
   'under-reference': 'Under 5 cm/s peak along one wall at 1 kHz, read on the tone of {hz:.0} Hz.',
   'rumble-unweighted-as': 'Flat from 10 to 315 Hz; record, bearing, hum and preamp together.',
   'rumble-weighted-as': 'Falling 12 dB an octave on either side of 315 Hz; record, bearing, hum and preamp together.',
+  'rumble-by-filters': 'Weighted by straight lines; a meter with plain filters of the same ends would read {db:+.1} dB against it.',
   'rumble-is-hum': '{percent:.0} % of its power is hum: cure that first.',
   'rumble-is-electronics': '{percent:.0} % of its power is there with the tip up: it is the electronics’, not the bearing’s or the record’s.',
   'noise-of-groove': 'A-weighted, 20 Hz to 20 kHz, clicks left out; surface, hum and preamp together.',
