@@ -32,7 +32,7 @@ export interface QuietReading {
 }
 
 /** the decimated spectrum is true up to here, Hz */
-export const LOW_HZ = 1000;
+const LOW_HZ = 1000;
 /** of its frames at most two minutes: later ones count for noise and clicks alone */
 const LOW: Bottom = { passHz: LOW_HZ, rateHz: 2800, attenuationDb: 90, mostS: 120 };
 const SEGMENT_S = 0.04;
