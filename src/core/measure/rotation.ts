@@ -31,6 +31,13 @@ const HARMONICS = 3;
 const CHANCE = 0.7;
 /** of the density at the low end, for each unit of steepness */
 const HIDDEN_SHARE = 1.5;
+/** where the lowest bins and those above them lie, periods of the trace */
+const LOW_CENTRE = 2.2;
+const ABOVE_CENTRE = 5;
+/** a trace of fewer turns tells no slope by its lowest bins; it is taken by so much steeper than it looks, and hides so much for each unit of it */
+const SHORT_TURNS = 2.3;
+const SHORT_CHANCE = 0.35;
+const HIDDEN_FROM_SHORT = 4;
 /** to either side of the rotation its noise is read over this ratio, over so many periods of the trace at most, and on so many at least */
 const ASIDE = 1.75;
 const REACH = 8;
@@ -52,7 +59,7 @@ export function fitRotation(trace: ThinTrace, rotationHz: number): Rotation | nu
   const { solution, inverse, left } = fitted;
   const density = remainderDensity(left, turns, harmonics);
   const atRotation = densityAround(density, turns);
-  const atZero = densityAtZero(density);
+  const atZero = densityAtZero(density, turns);
   const turning = turningOf(solution, left, trace, rotationHz, middleS);
   const middleAngle = 2 * Math.PI * rotationHz * middleS;
   const c = Math.cos(middleAngle);
@@ -130,6 +137,8 @@ function fitHarmonics(
 interface Density {
   readonly mean: number;
   readonly bins: number;
+  /** where the bins lie that count, geometric mean, periods of the trace */
+  readonly centre: number;
 }
 
 /** In periods of the whole trace. */
@@ -151,6 +160,7 @@ function remainderDensity(left: Float64Array, turns: number, harmonics: number):
   return (from, to) => {
     let power = 0;
     let bins = 0;
+    let octaves = 0;
     for (let k = 0; k <= Math.round(2 * (to - from)); k++) {
       const b = from + k / 2;
       if (b > count / 2.5) break;
@@ -165,8 +175,11 @@ function remainderDensity(left: Float64Array, turns: number, harmonics: number):
       }
       power += weight * (re * re + im * im);
       bins += weight;
+      octaves += weight * Math.log(b);
     }
-    return { mean: bins === 0 ? 0 : power / bins / count, bins: bins / 2 };
+    return bins === 0
+      ? { mean: 0, bins: 0, centre: from }
+      : { mean: power / bins / count, bins: bins / 2, centre: Math.exp(octaves / bins) };
   };
 }
 
@@ -179,29 +192,38 @@ function densityAround(density: DensityBetween, turns: number): Density {
   const below = density(from, turns);
   const above = density(turns, turns ** 2 / from);
   return below.bins >= LEAST_BINS && above.bins >= LEAST_BINS
-    ? { mean: Math.sqrt(below.mean * above.mean), bins: below.bins + above.bins }
+    ? { mean: Math.sqrt(below.mean * above.mean), bins: below.bins + above.bins, centre: turns }
     : density(turns - 5, turns + 5);
 }
 
 /**
- * Slow wander: what is slower than the trace is long hides in the mean. How steeply the density falls from 2.2/T to 5/T, as f^−γ
- * with γ up to 2, says how much: 1 + 1.5γ times the density at the low end. Where the density falls towards zero instead (a
- * tone's phase noise does), what the mean holds lies below both.
+ * Slow wander: what is slower than the trace is long hides in the mean. How steeply the density falls, as f^−γ with γ up to 2, says how
+ * much: 1 + 1.5γ times the density at 2.2/T. Where the density falls towards zero instead (a tone's phase noise does), what the mean
+ * holds lies below both.
+ *
+ * A trace of less than 2.3 turns has lost its lowest bins to the rotation's own fit, and knows nothing below some 3/T. What is there is carried
+ * down from the lowest bins left along the slope; and the slope, told by so few, is taken as steep as all bins up to 20/T make likely.
  */
-function densityAtZero(density: DensityBetween): Density {
+function densityAtZero(density: DensityBetween, turns: number): Density {
   const low = density(1.5, 3);
   const above = density(3.5, 7);
   const around = density(1.5, 7);
-  const steep =
-    low.mean > 0 && above.mean > 0
-      ? Math.min(2, Math.max(0, Math.log(low.mean / above.mean) / Math.log(5 / 2.2) - CHANCE))
-      : 0;
-  const mean =
-    low.mean < around.mean
-      ? Math.sqrt(low.mean * around.mean)
-      : Math.max(around.mean, low.mean * (1 + HIDDEN_SHARE * steep));
-  return { mean, bins: around.bins };
+  if (turns >= SHORT_TURNS) {
+    const steep = Math.max(0, slopeOf(low, above, LOW_CENTRE, ABOVE_CENTRE) - CHANCE);
+    const mean =
+      low.mean < around.mean
+        ? Math.sqrt(low.mean * around.mean)
+        : Math.max(around.mean, low.mean * (1 + HIDDEN_SHARE * Math.min(2, steep)));
+    return { ...around, mean };
+  }
+  const high = density(7.5, 20);
+  const steep = Math.min(2, Math.max(0, slopeOf(around, high, around.centre, high.centre) + SHORT_CHANCE));
+  return { ...around, mean: around.mean * (around.centre / LOW_CENTRE) ** steep * (1 + HIDDEN_FROM_SHORT * steep) };
 }
+
+/** γ of a density that falls as f^−γ from one stretch of it to the next. */
+const slopeOf = (low: Density, above: Density, lowCentre: number, aboveCentre: number): number =>
+  low.mean > 0 && above.mean > 0 ? Math.log(low.mean / above.mean) / Math.log(aboveCentre / lowCentre) : 0;
 
 /** A drift, squared, that stands out of what the remainder makes by chance: all of it from twice its size on, none below 1.6 times. */
 const drifted = (square: number, byChance: number): number =>

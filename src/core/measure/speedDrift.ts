@@ -23,6 +23,8 @@ const AGREES = 0.005;
 const FLOOR = 2e-6;
 /** %, k = 2, from the first band to the last: a house guess of how far a lathe and its oscillator wander over a side */
 const CUT_DRIFT_PERCENT = 0.01;
+/** %, k = 2, from the first band to the last: the tip's inward path on its arc reads slow by pitch · tan θ / 2πr, twice as much inside as outside at any pitch up to 0.2 mm */
+const INWARD_PERCENT = 0.012;
 
 /** One mean speed. */
 export interface SpeedAt {
@@ -95,7 +97,10 @@ export function speedDriftFigure(side: SideReadings): { readonly findings: Findi
         ],
       },
       2 * perMinute * line.spread,
-      [{ of: statement('cut-speed'), size: CUT_DRIFT_PERCENT / (line.overS / 60) }],
+      [
+        { of: statement('cut-speed'), size: CUT_DRIFT_PERCENT / (line.overS / 60) },
+        { of: statement('inward-path'), size: INWARD_PERCENT / (line.overS / 60) },
+      ],
     ),
   ];
   return {

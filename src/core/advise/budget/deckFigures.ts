@@ -22,6 +22,8 @@ import { sizeInterval } from './rice.ts';
 const DB = 20 / Math.LN10;
 /** dB, separations end here */
 const MOST_DB = 120;
+/** mm: the pinch is read where it is strongest, near the innermost groove */
+const INNER_MM = 62;
 
 /** The leaks with what is known of the record taken off. */
 export function deckLeaks({ leftIntoRight, rightIntoLeft }: ComplexLeaks, record: RecordError): ComplexLeaks {
@@ -101,6 +103,13 @@ export function deckFigures(
         ]);
       case 'tracking-limit':
         return with_([{ of: record.velocity.of, size: value * (10 ** (record.velocity.size / 20) - 1) }]);
+      // R goes as V²/v
+      case 'effective-tip-radius':
+        return with_([
+          { of: record.velocity.of, size: value * (10 ** (record.velocity.size / 20) - 1) },
+          { of: record.radius.of, size: (2 * value * record.radius.size) / INNER_MM },
+          { ...record.chain.equalisation, size: (value * record.chain.equalisation.size) / DB },
+        ]);
       case 'hum':
       case 'hum-tip-up':
       case 'hum-motor-off':
