@@ -16,13 +16,13 @@
 import { expect, it } from 'vitest';
 import { dice } from '../../src/cli/selfcheck/randomDeck.ts';
 import { assumedOf } from '../../src/core/advise/budget/assumedOf.ts';
-import { inverseNormal } from '../../src/core/advise/budget/normalDraws.ts';
 import { recordError } from '../../src/core/advise/budget/recordError.ts';
 import type { Recording } from '../../src/core/capture/recording.ts';
 import { measureSide } from '../../src/core/measure/measureSide.ts';
 import { meanFrequency } from '../../src/core/measure/speed.ts';
 import { type SegmentFigures, ToneEstimator } from '../../src/core/measure/toneEstimator.ts';
 import type { Band } from '../../src/core/record/band.ts';
+import { inverseNormal } from '../../src/core/signal/inverseNormal.ts';
 
 const assumed = assumedOf(recordError(undefined));
 

@@ -8,12 +8,12 @@
 import { expect, it } from 'vitest';
 import { dice } from '../../src/cli/selfcheck/randomDeck.ts';
 import { Tally } from '../../src/cli/selfcheck/tally.ts';
-import { inverseNormal } from '../../src/core/advise/budget/normalDraws.ts';
 import { readDeck } from '../../src/core/deck/deck.ts';
 import { readSheet } from '../../src/core/deck/sheet.ts';
 import { steadyTone } from '../../src/core/deck/steadyTone.ts';
 import type { RecordSheet } from '../../src/core/record/sheet.ts';
 import { examineRecording } from '../../src/core/side/examineSide.ts';
+import { inverseNormal } from '../../src/core/signal/inverseNormal.ts';
 import { magnitude } from '../../src/core/units/complex.ts';
 import { virtualCapture } from './virtualCapture.ts';
 

@@ -2,7 +2,8 @@
 import { statement } from '../words/statement.ts';
 import type { ChainKnown } from './chainLevel.ts';
 import type { Channel } from './channels.ts';
-import { type Joined, joined, valueAt } from './joinedResponse.ts';
+import { type Joined, joined, SMOOTHED_POINTS, valueAt } from './joinedResponse.ts';
+import { excessNote, largestAstray } from './largestAstray.ts';
 import type { ResponseFigures } from './responseFigures.ts';
 import { channelResponse, type ResponseSource } from './responseSources.ts';
 import { LEAST_OCTAVES, LEAST_SPREAD_DB, pointsWithin, spansCovered, WHOLE } from './responseSpans.ts';
@@ -30,12 +31,12 @@ export function channelDifference(
   const bands = used.map(({ band }) => band);
   curves.push({ quantity: QUANTITY, x: hz, y: db, xUnit: 'Hz', yUnit: 'dB' });
   const add = (quantity: string, points: readonly number[], more: (most: number) => ReturnType<typeof statement>) => {
-    const most = points.reduce((best, i) => (Math.abs(db[i]) > Math.abs(db[best]) ? i : best));
+    const { most, size, excess } = largestAstray(db, spreadDb, points, SMOOTHED_POINTS);
     findings.push({
       quantity,
-      value: Math.abs(db[most]),
+      value: size,
       unit: 'dB',
-      uncertainty: 2 * Math.hypot(spreadDb[most], LEAST_SPREAD_DB),
+      uncertainty: Math.hypot(2 * spreadDb[most], 2 * LEAST_SPREAD_DB, excess),
       bands,
       notes: [
         statement('difference-span', {
@@ -44,6 +45,7 @@ export function channelDifference(
           db: db[most],
           hz: hz[most],
         }),
+        ...excessNote(excess),
         more(most),
       ],
     });

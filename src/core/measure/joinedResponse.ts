@@ -10,6 +10,8 @@ export interface Joined {
 
 /** octaves over which a deviation is a mean */
 const SMOOTH_OCTAVES = 1 / 12;
+/** points of a sweep or two in it, 1/24 octave apart */
+export const SMOOTHED_POINTS = 3;
 
 /** Several sweeps of one channel in one, each against its own 1 kHz; ascending, smoothed. */
 export function joined(responses: readonly ChannelResponse[]): Joined {

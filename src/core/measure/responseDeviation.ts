@@ -5,7 +5,8 @@ import { withBudget } from './budget.ts';
 import { type ChainKnown, holdsEqualisation } from './chainLevel.ts';
 import type { Channel } from './channels.ts';
 import type { Finding } from './finding.ts';
-import { type Joined, joined } from './joinedResponse.ts';
+import { type Joined, joined, SMOOTHED_POINTS } from './joinedResponse.ts';
+import { excessNote, largestAstray } from './largestAstray.ts';
 import type { ResponseFigures } from './responseFigures.ts';
 import { channelResponse, type ResponseSource } from './responseSources.ts';
 import { LEAST_OCTAVES, LEAST_SPREAD_DB, pointsWithin, spansCovered, WHOLE } from './responseSpans.ts';
@@ -41,37 +42,35 @@ export function deviation(
   const notes = [...used.flatMap(lawNotes).slice(0, 1), ...chainNotes(chain)];
   const bands = used.map(({ band }) => band);
   const add = (quantity: string, points: readonly number[], more: (most: number) => readonly Statement[]): void => {
-    const { most, span } = extremes(response, points);
+    const span = spanOf(response, points);
+    const { most, size, excess } = largestAstray(response.db, response.spreadDb, points, SMOOTHED_POINTS);
     const figure: Omit<Finding, 'uncertainty'> = {
       quantity,
-      value: Math.abs(response.db[most]),
+      value: size,
       unit: 'dB',
       channel,
       bands,
-      notes: [span, ...more(most), ...notes],
+      notes: [span, ...excessNote(excess), ...more(most), ...notes],
     };
-    findings.push(withBudget(figure, 2 * Math.hypot(response.spreadDb[most], LEAST_SPREAD_DB), doubts));
+    findings.push(withBudget(figure, Math.hypot(2 * response.spreadDb[most], 2 * LEAST_SPREAD_DB, excess), doubts));
   };
   add(QUANTITY, whole, (most) => whereItStrays(response.db[most], response.hz[most]));
   for (const span of spansCovered(response.hz))
     add(`${QUANTITY}-${span.name}`, pointsWithin(response.hz, span), () => [span.by]);
 }
 
-/** The point that strays most, and the span with both extremes in words. */
-function extremes({ hz, db }: Joined, points: readonly number[]): { readonly most: number; readonly span: Statement } {
+/** The span with both extremes in words, as heard. */
+function spanOf({ hz, db }: Joined, points: readonly number[]): Statement {
   const high = points.reduce((a, b) => (db[b] > db[a] ? b : a));
   const low = points.reduce((a, b) => (db[b] < db[a] ? b : a));
-  return {
-    most: Math.abs(db[high]) >= Math.abs(db[low]) ? high : low,
-    span: statement('response-span', {
-      fromHz: hz[points[0]],
-      toHz: hz[points[points.length - 1]],
-      highDb: db[high],
-      highHz: hz[high],
-      lowDb: db[low],
-      lowHz: hz[low],
-    }),
-  };
+  return statement('response-span', {
+    fromHz: hz[points[0]],
+    toHz: hz[points[points.length - 1]],
+    highDb: db[high],
+    highHz: hz[high],
+    lowDb: db[low],
+    lowHz: hz[low],
+  });
 }
 
 const flatOrMeasured = ({ flat, preamp }: ChainKnown): boolean => flat || preamp !== null;

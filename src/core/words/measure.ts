@@ -73,6 +73,7 @@ export const measureWords = {
   'preamp-response-whole': 'The preamp’s measured response is taken off in place of the standard curve.',
   'preamp-response-beside-riaa': 'The preamp’s measured response, given without RIAA, is taken off beside the standard curve.',
   'record-response-removed': 'The record’s calibration is taken off.',
+  'excess-of-noise': 'Noise makes the largest of many points larger than it is: {db:.2} dB is taken off for it.',
   'difference-span': 'From {fromHz:.0} to {toHz:.0} Hz left over right strays by {db:+.1} dB at {hz:.0} Hz from its value at 1 kHz.',
   'difference-at-top': 'At the top unlike generators, tips or loads do that: exchange the leads left for right to see whether it stays with the preamp.',
   'difference-below': 'Below the top cartridges are alike: look for it in the preamp, with the leads exchanged.',

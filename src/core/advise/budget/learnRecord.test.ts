@@ -1,9 +1,9 @@
 import { expect, it } from 'vitest';
 import type { ComplexLeaks } from '../../measure/tilt.ts';
+import { inverseNormal } from '../../signal/inverseNormal.ts';
 import { say } from '../../words/statement.ts';
 import { learnedLeaksText, parseLearned } from './learnedRecord.ts';
 import { deckReading, learnRecord } from './learnRecord.ts';
-import { inverseNormal } from './normalDraws.ts';
 
 const record = { name: 'House test side', key: 'k' };
 

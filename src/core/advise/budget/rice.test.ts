@@ -1,5 +1,6 @@
 import { expect, it } from 'vitest';
-import { inverseNormal, normalDraws } from './normalDraws.ts';
+import { inverseNormal } from '../../signal/inverseNormal.ts';
+import { normalDraws } from './normalDraws.ts';
 import { riceBelow, sizeInterval } from './rice.ts';
 
 /** Uniform numbers from a seed. */
