@@ -23,7 +23,6 @@ const ofTests = (path: string): boolean => /^(test|checks)\//.test(path) || /\.(
 /** Exports that only tests import, by why they may. */
 const FOR_TESTS: Readonly<Record<string, readonly string[]>> = {
   'a published formula, held against its source alone': [
-    'core/advise/budget/normalDraws.ts inverseNormal',
     'core/advise/budget/rice.ts riceBelow',
     'core/deck/noiseTruth.ts aWeight',
     'core/deck/speedTruth.ts flutterWeight',
