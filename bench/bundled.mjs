@@ -26,6 +26,24 @@ export async function bundled(entry) {
   return outfile;
 }
 
+/** @returns what it printed @throws Error where it ended badly */
+export async function runBundledText(entry, args) {
+  const program = await bundled(entry);
+  try {
+    return await new Promise((resolve, reject) => {
+      const child = spawn(process.execPath, [program, ...args], { stdio: ['ignore', 'pipe', 'inherit'] });
+      let said = '';
+      child.stdout.on('data', (text) => {
+        said += text;
+      });
+      child.on('error', reject);
+      child.on('close', (code) => (code === 0 ? resolve(said) : reject(new Error(`${entry} ended with ${code}`))));
+    });
+  } finally {
+    rmSync(program, { force: true });
+  }
+}
+
 /** @returns its exit status */
 export async function runBundled(entry, args) {
   const program = await bundled(entry);

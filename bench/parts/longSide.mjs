@@ -1,4 +1,4 @@
-// Writes a long capture by repeating a simulated side: 24 bit, 96 kHz, as many minutes as asked for.
+// Writes a long capture by repeating a simulated side: 24 bit, as many minutes as asked for.
 import { spawnSync } from 'node:child_process';
 import { closeSync, openSync, readFileSync, writeSync } from 'node:fs';
 import { join } from 'node:path';
@@ -31,18 +31,18 @@ function samplesOf(bytes) {
   }
 }
 
-export function writeLongSide(root, folder, file, minutes) {
+export function writeLongSide(cli, folder, file, { minutes, rateHz }) {
   const short = join(folder, 'short.wav');
   const made = spawnSync(
     process.execPath,
-    [join(root, 'bin', 'platterside.js'), 'simulate', '--seed', '1', '--rate', '96000', '--bits', '24', '-o', short],
+    [cli, 'simulate', '--seed', '1', '--rate', String(rateHz), '--bits', '24', '-o', short, '--replace'],
     { stdio: ['ignore', 'ignore', 'inherit'] },
   );
   if (made.status !== 0) throw new Error('the side to repeat could not be simulated');
   const samples = samplesOf(readFileSync(short));
-  const total = minutes * 60 * 96000 * 6;
+  const total = Math.round(minutes * 60 * rateHz) * 6;
   const out = openSync(file, 'w');
-  writeSync(out, header(96000, total));
+  writeSync(out, header(rateHz, total));
   for (let written = 0; written < total; ) {
     const part = samples.subarray(0, Math.min(samples.length, total - written));
     writeSync(out, part);
