@@ -46,6 +46,7 @@ import { addFitting, takeFittingBack } from './fittings.ts';
 import { readDeckHistory, readDueList, readStylusLedger } from './history.ts';
 import { deleteJob, listJobs } from './jobList.ts';
 import { readLearned } from './learned.ts';
+import { emptyLogAtRest } from './logAtRest.ts';
 import { emptyLog, openDatabase, openDatabaseToRead } from './openDatabase.ts';
 import { openPostgres, openPostgresToRead } from './openPostgres.ts';
 import {
@@ -176,7 +177,15 @@ const fromClock: Origin = { now: () => new Date().toISOString(), newId: () => ra
  */
 export async function openStore(file: string, origin: Origin = fromClock, bench = ''): Promise<Store> {
   const db = await (isPostgresUrl(file) ? openPostgres(file, origin.now) : openDatabase(file, origin.now));
-  return storeOver(db, file, origin, bench);
+  const store = storeOver(db, file, origin, bench);
+  const endRest = emptyLogAtRest(db, file);
+  return {
+    ...store,
+    close() {
+      endRest();
+      return store.close();
+    },
+  };
 }
 
 /** What can be asked of a store without writing to it. */

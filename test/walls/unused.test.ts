@@ -59,6 +59,7 @@ const FOR_TESTS: Readonly<Record<string, readonly string[]>> = {
     'core/measure/speed.ts wowHeard',
     'core/measure/speedDrift.ts speedLine',
     'core/side/channelSeam.ts seamBetween',
+    'core/side/exchangedChannels.ts exchangeAmong',
     'web/docs/markdown.ts readInline',
     'web/docs/methodPages.ts mostNaming',
     'web/docs/methodPages.ts namesIn',

@@ -17,6 +17,10 @@ export interface WaveFile {
 
 const OPEN_ENDED = 0xffffffff;
 /** Chunks whose ids settle where the next one begins when a writer forgot a pad byte. */
+/** what ends earlier than this is a recording that was cut off, not one that lost bytes on its way, s */
+const MOST_LOST_S = 1;
+/** more bytes than this after the samples are something else */
+const STRAY_BYTES = 64;
 const KNOWN_CHUNKS = new Set(
   'fmt ,data,fact,LIST,bext,ds64,JUNK,junk,PAD ,FLLR,cue ,iXML,axml,chna,id3 ,ID3 ,PEAK,smpl,inst,INFO,_PMX,afsp'.split(
     ',',
@@ -83,6 +87,14 @@ export async function readWaveFile(source: ByteSource): Promise<WaveFile> {
   if (frames === 0) throw new CaptureError('no-samples', { file });
   const odd = dataBytes - frames * format.frameBytes;
   if (odd > 0) problems.push(problem('half-frame', { bytes: odd }));
+  const missing = held.claimed - dataBytes;
+  const stray =
+    odd > 0 && missing < MOST_LOST_S * format.sampleRateHz * format.frameBytes
+      ? odd
+      : await strayBytes(source, held.start + dataBytes, missing);
+  // one sample too few or too many turns the channels round from there on
+  if (format.channels === 2 && stray % format.frameBytes === format.frameBytes / 2)
+    problems.push(problem('one-sample-off'));
   return { container, format, dataStart: held.start, frames, problems: [...format.problems, ...problems] };
 }
 
@@ -130,6 +142,18 @@ async function bytesPresent(
     return claimed + over;
   }
   return claimed;
+}
+
+/** A few bytes between the end of the samples and the next chunk or the end of the file, a pad byte left out; else 0. */
+async function strayBytes(source: ByteSource, end: number, missing: number): Promise<number> {
+  if (missing !== 0) return 0;
+  const from = end + (end % 2);
+  const bytes = await readUpTo(source, end, STRAY_BYTES + 8);
+  if (bytes.length <= STRAY_BYTES && end + bytes.length === source.size) return from === source.size ? 0 : bytes.length;
+  for (let n = 1; n <= STRAY_BYTES && n + 4 <= bytes.length; n++) {
+    if (end + n !== from && KNOWN_CHUNKS.has(fourCc(bytes, n))) return n;
+  }
+  return 0;
 }
 
 async function chunkAt(source: ByteSource, at: number): Promise<boolean> {

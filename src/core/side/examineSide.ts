@@ -20,6 +20,7 @@ import { measureSide } from '../measure/measureSide.ts';
 import type { Overview } from '../record/bandFinder.ts';
 import type { RecordSheet } from '../record/sheet.ts';
 import { type ChannelSeam, findChannelSeam } from './channelSeam.ts';
+import { findExchange, withoutChannels } from './exchangedChannels.ts';
 import { firstDrop } from './firstDrop.ts';
 import { type Heard, listen } from './listen.ts';
 import { sideDocument } from './sideDocument.ts';
@@ -124,7 +125,10 @@ export async function examineRecording(recording: Recording, options: ExamineOpt
   const { format } = recording;
   const spoiled = [...heard.spoiled, ...damaged];
   const side = whatMayBeMeasured(heard.bands, spoiled, options.sheet, format.durationS);
-  const seam = await findChannelSeam(recording, side.bands);
+  const isOff = recording.problems.some(({ code }) => code === 'one-sample-off');
+  const seam =
+    (await findChannelSeam(recording, side.bands)) ?? (isOff ? await findExchange(recording, side.bands) : null);
+  const isUnsure = isOff && seam === null;
   const sound = seam === null ? side.trusted : side.trusted.filter((band) => band.index < seam.band);
   const record = recordError(options.sheet?.cut, options.learned, options.bench);
   const measured = await measureSide(watched(recording, 'measuring', options), sound, {
@@ -144,13 +148,18 @@ export async function examineRecording(recording: Recording, options: ExamineOpt
     ),
     ...(passes === undefined ? {} : { readPassages: passes.readPassages, onProgress: tell('measuring') }),
   });
+  const told = isUnsure ? withoutChannels(measured) : measured;
   const asHeard = sideDocument({
     format,
     sha256: options.sha256 ?? null,
     bands: side.bands,
-    measured,
+    measured: told,
     found: [...recording.problems, ...heard.problems],
-    problems: [...(seam === null ? [] : [seamProblem(seam, format.durationS)]), ...side.problems],
+    problems: [
+      ...(seam === null ? [] : [seamProblem(seam, format.durationS)]),
+      ...(isUnsure ? [problem('channels-unsure')] : []),
+      ...side.problems,
+    ],
     limits: options.limits,
     sheet: options.sheet,
     arm: options.arm,

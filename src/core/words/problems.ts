@@ -30,6 +30,7 @@ export const problems = {
   'cut-short': ['warning', 'The header promises {promised} s but the file holds {present} s: those were read.'],
   'longer-than-header': ['note', 'The header promises {promised} s but the file holds {present} s: all of it was read.'],
   'half-frame': ['note', 'The last {bytes} bytes do not make a whole frame and were left out.'],
+  'one-sample-off': ['warning', 'The samples are one too few or one too many for left and right to come in pairs: bytes were lost or added in the file, and from there on left and right are exchanged.'],
   'pad-byte-missing': ['note', 'The writer of this file left out a pad byte after the {chunk} chunk; the samples are unharmed.'],
   'rate-disagrees': ['warning', 'The header says {rateHz} Hz but its byte rate means {otherHz} Hz; {rateHz} Hz was used, so speed may be wrong.'],
   'rate-unusual': ['warning', '{rateHz} Hz is outside 44.1 to 192 kHz: figures that need the missing band are less certain.'],
@@ -51,6 +52,7 @@ export const problems = {
   'not-numbers': ['error', '{count} samples are not numbers and were replaced by zero.'],
   'too-short': ['error', 'The recording lasts {seconds:.2} s; at least {leastS} s is needed to measure anything.'],
   'channels-shift': ['error', 'From {atS} s on left and right are exchanged: bytes are missing or too many in the file there. Only the bands before it were measured; record again.'],
+  'channels-unsure': ['error', 'Bytes were lost or added between the bands, and nothing tells where: left and right are exchanged from there on. What tells them apart was withheld; record again, or copy the file anew.'],
   // — finding bands and matching the record file —
   'no-bands': ['error', 'No band was found: this recording holds no steady tone, sweep, noise band or silent groove.'],
   'band-cut-start': ['note', 'Band {band} was already playing when the recording began.'],
