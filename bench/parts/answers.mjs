@@ -23,6 +23,9 @@ export async function* answers({ cli }) {
   const bare = await often(['-e', '0']);
   for (const [what, args] of Object.entries(ASKED)) {
     const whole = await often([cli, ...args]);
-    yield { what, value: `${whole.toFixed(0)} ms from the shell, ${(whole - bare).toFixed(0)} ms beyond starting Node` };
+    yield {
+      what,
+      value: `${whole.toFixed(0)} ms from the shell, ${(whole - bare).toFixed(0)} ms beyond starting Node`,
+    };
   }
 }

@@ -20,7 +20,11 @@ export async function* live({ root }) {
   for (const program of ['live.mjs', 'liveBrowser.mjs']) {
     for (const line of await lines(join(root, 'bench', program))) {
       const [, value, aim] = /^(.*?)(?: \((aim[^)]*)\))?$/.exec(line.trim());
-      yield { what: program === 'live.mjs' ? 'the engine alone' : 'in a browser', value, aim: aim?.replace(/^aim:? ?/, '') };
+      yield {
+        what: program === 'live.mjs' ? 'the engine alone' : 'in a browser',
+        value,
+        aim: aim?.replace(/^aim:? ?/, ''),
+      };
     }
   }
 }

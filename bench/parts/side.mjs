@@ -21,12 +21,7 @@ export async function* side({ folder, cli }) {
   const others = [
     ['FFmpeg, bare decoding', 'ffmpeg', ffmpeg('-i', file), 2],
     ['FFmpeg astats, as it comes', 'ffmpeg', ffmpeg('-i', file, '-af', 'astats'), null],
-    [
-      'FFmpeg astats, one filter thread',
-      'ffmpeg',
-      ffmpeg('-filter_threads', '1', '-i', file, '-af', 'astats'),
-      null,
-    ],
+    ['FFmpeg astats, one filter thread', 'ffmpeg', ffmpeg('-filter_threads', '1', '-i', file, '-af', 'astats'), null],
     ['SoX stat', 'sox', [file, '-n', 'stat'], null],
   ];
   for (const [what, command, args, aim] of others) {
