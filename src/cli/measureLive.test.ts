@@ -66,8 +66,15 @@ describe('measure --input', () => {
     expect(lines[2].capture.file).toBe(path);
     expect(await command.run([path, '--json'], again.io)).toBe(0);
     expect(Math.abs((tiltOf(JSON.parse(again.out)) ?? 9) - (live ?? 0))).toBeLessThan(0.02);
-    // nothing is written over
+    // how it was heard is inside, before the samples
     const bytes = readFileSync(path);
+    const comment = /ICMT....(\{.*?\})\0/s.exec(bytes.subarray(0, 4096).toString('latin1'))?.[1] ?? '';
+    expect(JSON.parse(comment)).toEqual({
+      ...{ begunAt: expect.stringMatching(/^\d{4}-\d\d-\d\dT/), endedAt: expect.stringMatching(/^\d{4}-\d\d-\d\dT/) },
+      ...{ input: 'standard input', recorder: null, sampleRateHz: RATE, inputBitDepth: 16, inputChannels: 2 },
+      ...{ record: null, rpm: null, nominalSpeedToneHz: null, flat: false, pass: 1 },
+    });
+    // nothing is written over
     await expect(hearSource(source(), {}, { json: true, keep: folder.path }, heard.io)).rejects.toThrow(
       'it is there already',
     );

@@ -3,6 +3,7 @@ import { inputVerdict, levelVerdict } from '../core/advise/live/inputVerdict.ts'
 import { tiltReading } from '../core/advise/live/tiltGuide.ts';
 import { problem } from '../core/capture/problem.ts';
 import type { SampleCode } from '../core/capture/waveFormat.ts';
+import type { Conditions } from '../core/deck/passInfo.ts';
 import { type EndedPass, type LivePlaying, LiveSession } from '../core/live/LiveSession.ts';
 import { RawFrames } from '../core/live/rawFrames.ts';
 import type { Band } from '../core/record/band.ts';
@@ -24,7 +25,7 @@ export const liveHelp = `
   --channels N              channels on standard input, the first two are left and right (default 2)
   --format s16le|s24le|s32le|f32le  samples on standard input (default s32le)
   --recorder PROGRAM        which of them reads the device
-  --keep FOLDER             keeps each pass there as a WAV, so that it can be measured again
+  --keep FOLDER             keeps each pass there as a WAV with its conditions, so that it can be measured again
                             Volume down before any tone. Lifting the arm ends a pass, Ctrl-C the listening; with --json one line
                             of JSON for each band and each pass
 `.replace(/^\n|\n$/g, '');
@@ -57,6 +58,8 @@ const FORMATS: Readonly<Record<string, Format>> = {
 
 export interface LiveSource {
   readonly name: string;
+  /** the program that reads it */
+  readonly recorder?: string;
   readonly sampleRateHz: number;
   readonly channels: number;
   readonly format: Format;
@@ -87,6 +90,23 @@ function tiltWords(told: Pick<LivePlaying['figures'], 'findings' | 'advice'>): s
   return ` · tilt ${shownFigure(tilt.tiltDeg, 'deg', tilt.uncertaintyDeg, true)}`;
 }
 
+/** What a kept pass says of how it was heard: as the page's recordings do. */
+const conditionsOf = (
+  { name, recorder, sampleRateHz, channels, format }: LiveSource,
+  { sheet, rpm, nominalSpeedToneHz, flat }: SideOptions,
+): Conditions => ({
+  begunAt: new Date().toISOString(),
+  input: name,
+  recorder: recorder ?? null,
+  sampleRateHz,
+  inputBitDepth: format.bitDepth,
+  inputChannels: channels,
+  record: sheet?.name ?? null,
+  rpm: rpm ?? null,
+  nominalSpeedToneHz: nominalSpeedToneHz ?? null,
+  flat: flat === true,
+});
+
 /** Hears a source to its end. @param json lines instead of words */
 export async function hearSource(
   source: LiveSource,
@@ -103,7 +123,7 @@ export async function hearSource(
     options,
     ({ left, right, frames }) => {
       if (keep === undefined) return;
-      kept ??= new KeptPass(keep, passes + 1, sampleRateHz);
+      kept ??= new KeptPass(keep, passes + 1, sampleRateHz, conditionsOf(source, options));
       kept.write(left, right, frames);
     },
   );
@@ -138,7 +158,7 @@ export async function hearSource(
     bands = all.length;
   };
   const tellPass = ({ number, document }: EndedPass): void => {
-    kept?.close();
+    kept?.close({ endedAt: new Date().toISOString() });
     const path = kept?.path;
     kept = null;
     passes = number;
@@ -221,7 +241,8 @@ export async function measureLive(
       const said = await recorder.fault();
       return said === null ? null : `${program} broke off: ${said}`;
     };
-    const source = { name: flags.input, sampleRateHz, channels: 2, format: FORMATS.s32le, samples, fault };
+    const format = FORMATS.s32le;
+    const source = { name: flags.input, recorder: program, sampleRateHz, channels: 2, format, samples, fault };
     return await hearSource(source, options, keeping, io);
   } finally {
     process.off('SIGINT', stop);

@@ -28,6 +28,8 @@ export interface LivePlaying {
   readonly figures: Pick<SideDocument, 'findings' | 'advice' | 'problems'>;
   /** s since the last band ended that the pair's figures rest on too; null where they rest on this band alone */
   readonly partnerAgeS: number | null;
+  /** s since the headshell was turned while this band played: it is read from there on; null where it was not */
+  readonly turnedAgoS: number | null;
 }
 
 export interface LiveNow {
@@ -123,7 +125,7 @@ export class LiveSession {
       this.#playing = null;
       return;
     }
-    const { band, playingS, figures } = now;
+    const { band, playingS, figures, turnedAgoS } = now;
     if (band.startS !== this.#bandFrom) {
       this.#bandFrom = band.startS;
       if (band.signal !== 'silent-groove') this.#arm.bandBegan(playingS);
@@ -139,7 +141,7 @@ export class LiveSession {
       (one) => band.frequencyHz !== null && Math.abs(Number(one.band.frequencyHz) / band.frequencyHz - 1) < 0.04,
     );
     const partnerAgeS = partner === undefined ? null : band.endS - partner.band.endS;
-    this.#playing = { band, playingS, figures, partnerAgeS };
+    this.#playing = { band, playingS, figures, partnerAgeS, turnedAgoS };
   }
 
   #begin(): void {

@@ -24,9 +24,10 @@ import { BandFinder, type LateBand, type Overview } from '../record/bandFinder.t
 import { BottomHeard } from './bottomHeard.ts';
 import type { SideOptions } from './examineSide.ts';
 import { firstDrop } from './firstDrop.ts';
-import { Follower, type ReadPiece, soundsAlike } from './follower.ts';
+import { drivenBy, Follower, type ReadPiece, soundsAlike } from './follower.ts';
 import { HeldBlocks } from './heldBlocks.ts';
-import { PhaseJumps } from './phaseJumps.ts';
+import { LeakSteps } from './leakSteps.ts';
+import { type HearWindow, PhaseJumps, WINDOW_S } from './phaseJumps.ts';
 import { figuresNow, NOTHING_YET, type PlayingNow, recordErrorOf, type SettledReading, sideOf } from './playingNow.ts';
 import { sideDocument } from './sideDocument.ts';
 import { whatMayBeMeasured } from './whatMayBeMeasured.ts';
@@ -66,6 +67,9 @@ export class SideListener {
   private readonly inspector: SampleInspector;
   private readonly held: HeldBlocks;
   private readonly phase: PhaseJumps;
+  private readonly leak: LeakSteps;
+  /** one-sided tones during which the headshell was turned: from where on each is read */
+  private readonly turned: { readonly of: Follower; readonly beganS: number; readonly fromS: number }[] = [];
   private readonly bottom: BottomHeard;
   private readonly settled: { readonly band: Omit<Band, 'index'>; readonly pieces: readonly ReadPiece[] }[] = [];
   private following: Follower[] = [];
@@ -84,7 +88,8 @@ export class SideListener {
     this.options = options;
     this.finder = new BandFinder({ sampleRateHz });
     this.inspector = new SampleInspector({ ...format, container: 'live' });
-    this.phase = new PhaseJumps(sampleRateHz);
+    this.leak = new LeakSteps(60 / sideKnown(sampleRateHz, [], options).rpm, WINDOW_S);
+    this.phase = new PhaseJumps(sampleRateHz, (left, right, endS) => this.hearLeak(left, right, endS));
     this.bottom = new BottomHeard(sampleRateHz);
     this.held = new HeldBlocks(this.finder.hopFrames, HELD_S * sampleRateHz);
   }
@@ -110,6 +115,17 @@ export class SideListener {
     this.work();
   }
 
+  /** The estimators are given anew what was heard since the leak stood still: it is still held. */
+  private hearLeak(...[left, right, endS]: Parameters<HearWindow>): void {
+    const step = this.leak.hear(left, right, endS);
+    const { playing } = this;
+    if (step === null || playing === null || drivenBy(playing.band) === 'both') return;
+    this.turned.push({ of: playing, beganS: playing.band.startS, fromS: step.fromS });
+    playing.readAgainFrom(step.fromS);
+    this.told = null;
+    this.telling = null;
+  }
+
   /** What the finder makes of the last seconds → which bands are followed. */
   private look(): void {
     const lately = this.finder.heardLately(this.lookBackS());
@@ -129,6 +145,7 @@ export class SideListener {
     this.playing = this.following.findLast((one) => one.isPlaying && one.unheard === 0) ?? null;
     // tuned once: another frequency would itself turn the phase
     if (this.playing !== before) {
+      this.leak.clear();
       const band = this.playing?.band;
       this.phase.tune(band?.signal === 'tone' ? band.frequencyHz : null);
     }
@@ -205,7 +222,9 @@ export class SideListener {
     const nowS = this.finder.heardS;
     const band: Band = { ...playing.band, endS: nowS, index: this.settled.length };
     const { readings, figures } = told?.of === playing ? told : NOTHING_YET;
-    return { band, playingS: nowS - band.startS, readings, figures };
+    const turned = this.turned.findLast((one) => one.of === playing);
+    const turnedAgoS = turned === undefined ? null : nowS - turned.fromS;
+    return { band, playingS: nowS - band.startS, readings, figures, turnedAgoS };
   }
 
   /** One step of what can wait, a block of the finder: what ended is read before what plays is told anew. */
@@ -250,6 +269,9 @@ export class SideListener {
     const jumps = this.phase.jumps.map(({ startS, endS, degrees }) =>
       problem('phase-jump', { degrees }, { startS, endS }),
     );
+    const turned = this.turned.map(({ beganS, fromS }) =>
+      problem('turned-in-band', { fromS }, { startS: beganS, endS: fromS }),
+    );
     const side = whatMayBeMeasured(found.bands, spoiled, this.options.sheet, durationS);
     this.readTheRest(found.bands, spoiled);
     const heard: SettledReading[] = [];
@@ -271,7 +293,7 @@ export class SideListener {
       sha256: null,
       bands: side.bands,
       measured,
-      found: [...this.inspector.finish(), ...jumps, ...found.problems],
+      found: [...this.inspector.finish(), ...jumps, ...turned, ...found.problems],
       problems: [...side.problems, ...unread],
       limits: this.options.limits,
       sheet: this.options.sheet,

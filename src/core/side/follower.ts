@@ -23,7 +23,7 @@ export interface ReadPiece {
 const SAME_START_S = 0.25;
 const SAME_HZ = 0.04;
 
-const drivenBy = ({ motion }: Pick<Band, 'motion'>): string =>
+export const drivenBy = ({ motion }: Pick<Band, 'motion'>): string =>
   motion === 'lateral' || motion === 'vertical' ? 'both' : motion;
 
 /** Heard as the same kind of sound: what would be listened to in the same way. */
@@ -141,6 +141,16 @@ export class Follower {
     const taken = this.closing;
     this.closing = [];
     return taken;
+  }
+
+  /** What was heard before is another sound than what comes: no reading is made of it. @param fromS still held */
+  readAgainFrom(fromS: number): void {
+    this.drop();
+    this.closing = [];
+    this.pieces.length = 0;
+    this.fedTo = Math.round(fromS * this.sampleRateHz);
+    // its start is no more told anew
+    this.closed += 1;
   }
 
   /** It was no band after all. */

@@ -11,6 +11,7 @@
 
 import type { StereoBlock } from '../capture/recording.ts';
 import { median } from '../signal/robust.ts';
+import type { ToneReading } from './leakSteps.ts';
 
 export interface PhaseJump {
   readonly startS: number;
@@ -19,7 +20,7 @@ export interface PhaseJump {
   readonly degrees: number;
 }
 
-const WINDOW_S = 0.01;
+export const WINDOW_S = 0.01;
 /** windows on either side of a place */
 const SIDE = 10;
 const SPAN = 2 * SIDE + 1;
@@ -34,16 +35,13 @@ const LEAST_AMPLITUDE = 0.5;
 
 const wrapped = (angle: number): number => angle - 2 * Math.PI * Math.round(angle / (2 * Math.PI));
 
-interface Reading {
-  readonly amplitude: number;
-  /** rad */
-  readonly phase: number;
+interface Window {
+  readonly left: ToneReading;
+  readonly right: ToneReading;
 }
 
-interface Window {
-  readonly left: Reading;
-  readonly right: Reading;
-}
+/** What else wants the tone of each window. @param endS its end */
+export type HearWindow = (left: ToneReading, right: ToneReading, endS: number) => void;
 
 interface Line {
   readonly at: (x: number) => number;
@@ -80,8 +78,10 @@ export class PhaseJumps {
   #steps: number[] = [];
   #sum = { re: 0, im: 0, otherRe: 0, otherIm: 0, n: 0 };
   readonly jumps: PhaseJump[] = [];
+  readonly #hearWindow: HearWindow;
 
-  constructor(sampleRateHz: number) {
+  constructor(sampleRateHz: number, hearWindow: HearWindow = () => undefined) {
+    this.#hearWindow = hearWindow;
     this.#rate = sampleRateHz;
     this.#windowFrames = Math.round(WINDOW_S * sampleRateHz);
   }
@@ -117,10 +117,10 @@ export class PhaseJumps {
 
   #close(endFrame: number): void {
     const { re, im, otherRe, otherIm, n } = this.#sum;
-    this.#windows.push({
-      left: { amplitude: Math.hypot(re, im) / n, phase: Math.atan2(im, re) },
-      right: { amplitude: Math.hypot(otherRe, otherIm) / n, phase: Math.atan2(otherIm, otherRe) },
-    });
+    const left = { amplitude: Math.hypot(re, im) / n, phase: Math.atan2(im, re) };
+    const right = { amplitude: Math.hypot(otherRe, otherIm) / n, phase: Math.atan2(otherIm, otherRe) };
+    this.#windows.push({ left, right });
+    this.#hearWindow(left, right, endFrame / this.#rate);
     Object.assign(this.#sum, { re: 0, im: 0, otherRe: 0, otherIm: 0, n: 0 });
     if (this.#windows.length < SPAN) return;
     if (this.#windows.length > SPAN) this.#windows.shift();

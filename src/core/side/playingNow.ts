@@ -31,6 +31,8 @@ export interface PlayingNow {
    * screw waits for. Everything else waits for the end.
    */
   readonly figures: Pick<SideDocument, 'findings' | 'advice' | 'problems'>;
+  /** s since the leak stands still again after the headshell was turned in this band; null where it was not */
+  readonly turnedAgoS: number | null;
 }
 
 export const NOTHING_YET: Pick<PlayingNow, 'readings' | 'figures'> = {

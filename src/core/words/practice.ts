@@ -13,6 +13,7 @@ export const practiceWords = {
   'practice-drawn-tilt': 'Drawn at random: tilt {tiltFrom} to {tiltTo}°, either way round.',
   'practice-drawn-all': 'Drawn at random: tilt {tiltFrom} to {tiltTo}°, twist {twistFrom} to {twistTo}°, height {heightFrom} to {heightTo} mm, speed {speedFrom} to {speedTo} %, eccentricity {offFrom} to {offTo} mm, either way round.',
   'scope-what': 'Across is lateral, up is vertical; one-sided tones lean. Scaled to the peak. The phase is that of the tone that plays; its ± is what single looks scatter.',
+  'turned-while-playing': 'The headshell was turned {seconds:.0} s ago, while this band plays: its reading began anew there.',
   'strip-waits': 'Play a tone: its speed is drawn here.',
   'strip-span': 'From {low:+.2} to {high:+.2} % against {against}; a point every 10 ms, each {scatter} (k = 2, from its neighbours). One turn is {turnS:.2} s. Rests on the input’s clock.',
   'earth-caution': 'Loudspeakers off or volume fully down. Touch bare metal of arm and chassis only, nothing inside the deck and no mains part; never take off a protective earth to stop a hum. The arm on its rest, guard on.',

@@ -4,7 +4,7 @@ import { guideTilt, type TiltReading } from '../../core/advise/live/tiltGuide.ts
 import { shownFigure, shownInterval } from '../../core/words/figure.ts';
 import { showNumber } from '../../core/words/number.ts';
 import { quantityTitle } from '../../core/words/quantities.ts';
-import { say } from '../../core/words/statement.ts';
+import { say, statement } from '../../core/words/statement.ts';
 import { Figure } from '../parts/Figure.tsx';
 import { tiltFeed } from './listening.ts';
 import { SoundGuide } from './SoundGuide.tsx';
@@ -14,6 +14,7 @@ export function TiltGuide() {
   const now = tiltFeed.now.value;
   const guide = guideTilt(now, tiltFeed.settled.value);
   const age = tiltFeed.partnerAgeS.value;
+  const turned = tiltFeed.turnedAgoS.value;
   return (
     <div class="tilt-guide" ref={box} data-guide={guide.state}>
       {now !== null && (
@@ -36,6 +37,7 @@ export function TiltGuide() {
             ` The other channel’s band ended ${age.toFixed(0)} s ago.`}
         </p>
       )}
+      {turned !== null && <p data-turned="">{say(statement('turned-while-playing', { seconds: turned }))}</p>}
       {guide.state === 'turn' && now !== null && now.predicts.length > 0 && (
         <p class="soft">Expected after it: {now.predicts.map(predicted).join(', ')}</p>
       )}

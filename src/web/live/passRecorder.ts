@@ -3,7 +3,7 @@
  * there is one, in memory where not. Its length is written last; a page that is closed in mid-pass leaves a file whose header
  * says zero frames, which the reader of recordings reads to its end. The conditions of the pass are inside, before the samples.
  */
-import { infoChunk, type WavInfo } from '../../core/deck/infoChunk.ts';
+import { type Conditions, passInfo } from '../../core/deck/passInfo.ts';
 import { wavHeader } from '../../core/deck/wavBytes.ts';
 import { RECORDINGS_FOLDER } from './storedRecordings.ts';
 
@@ -12,29 +12,6 @@ const MOST_IN_MEMORY = 240_000_000;
 
 /** frames that are gathered before they are written: each writing costs a way to the browser's own process and back */
 const GATHERED = 32_768;
-
-/** bytes of the conditions, with room for what is known only at the end */
-const INFO_BYTES = 2048;
-/** longest text in them */
-const LONGEST = 200;
-
-export type Conditions = WavInfo['comment'];
-
-function infoOf(name: string, conditions: Conditions): Uint8Array {
-  const short = Object.entries(conditions).map(([key, value]) => [
-    key,
-    typeof value === 'string' ? value.slice(0, LONGEST) : value,
-  ]);
-  const comment = Object.fromEntries(short);
-  const date = String(conditions.begunAt ?? '').slice(0, 10);
-  const told = { title: name.slice(0, LONGEST), date, software: 'Platterside' };
-  try {
-    return infoChunk({ ...told, comment }, INFO_BYTES);
-  } catch {
-    // names of signs that are each written as six: what is left out is said
-    return infoChunk({ ...told, comment: { leftOut: 'conditions too long' } }, INFO_BYTES);
-  }
-}
 
 interface Sink {
   /** the bytes are the caller's */
@@ -121,7 +98,7 @@ export class PassRecorder {
   /** @param name null: nothing is kept */
   static async open(name: string | null, sampleRateHz: number, conditions: Conditions): Promise<PassRecorder> {
     if (name === null) return new PassRecorder(noSink, sampleRateHz, '', conditions);
-    const open = wavHeader({ sampleRateHz, bits: 'float', frames: 0, info: infoOf(name, conditions) });
+    const open = wavHeader({ sampleRateHz, bits: 'float', frames: 0, info: passInfo(name, conditions) });
     const sink = await storedSink(name, open).catch(() => memorySink(name));
     return new PassRecorder(sink, sampleRateHz, name, conditions);
   }
@@ -156,7 +133,7 @@ export class PassRecorder {
   async end(found: Conditions): Promise<KeptPass> {
     this.#flush();
     const { sampleRateHz, frames } = { sampleRateHz: this.#sampleRateHz, frames: this.#frames };
-    const info = infoOf(this.#name, { ...this.#conditions, ...found });
+    const info = passInfo(this.#name, { ...this.#conditions, ...found });
     try {
       const file = await this.#sink.end(wavHeader({ sampleRateHz, bits: 'float', frames, info }));
       return { file, why: this.#fault };

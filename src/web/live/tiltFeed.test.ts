@@ -30,7 +30,13 @@ function playing(
 ): Told {
   return {
     pass: { number: pass, heardS: 10, bands: [] },
-    playing: { band: { motion, index, frequencyHz: 1000 }, playingS: 3, figures: told, partnerAgeS: age },
+    playing: {
+      band: { motion, index, frequencyHz: 1000 },
+      playingS: 3,
+      figures: told,
+      partnerAgeS: age,
+      turnedAgoS: null,
+    },
   } as unknown as Told;
 }
 const between = (pass = 1): Told => ({ pass: { number: pass, heardS: 12, bands: [] }, playing: null }) as Told;

@@ -11,6 +11,8 @@ export class TiltFeed {
   readonly isPlaying = signal(false);
   /** s since the partner's last reading; null without one */
   readonly partnerAgeS = signal<number | null>(null);
+  /** s since the headshell was turned in the band that plays; null where it was not */
+  readonly turnedAgoS = signal<number | null>(null);
   /** by bands that are over, those of passes before among them */
   readonly settled = signal<readonly SettledTilt[]>([]);
   private band = -1;
@@ -20,6 +22,7 @@ export class TiltFeed {
     this.now.value = null;
     this.isPlaying.value = false;
     this.partnerAgeS.value = null;
+    this.turnedAgoS.value = null;
     this.settled.value = [];
     this.band = -1;
     this.latest = null;
@@ -33,6 +36,7 @@ export class TiltFeed {
     if (band !== this.band) this.file();
     this.band = band;
     this.isPlaying.value = reading !== null;
+    this.turnedAgoS.value = playing?.turnedAgoS ?? null;
     if (reading === null || playing === null) return;
     const tilt = playing.figures.findings.find(({ quantity }) => quantity === 'azimuth-error');
     const bands = (tilt?.bands ?? []).map((index) => `pass ${pass?.number ?? 0}, band ${index}`);
@@ -53,6 +57,7 @@ export class TiltFeed {
     this.file();
     this.band = -1;
     this.isPlaying.value = false;
+    this.turnedAgoS.value = null;
     if (reading !== null) this.now.value = reading;
   }
 }

@@ -5,7 +5,7 @@ import { say, statement } from '../../core/words/statement.ts';
 import { Select } from '../parts/Choice.tsx';
 import { ExerciseResult } from './ExerciseResult.tsx';
 import './practice.css';
-import { closeExercise, exercise, side, startExercise, startPractice } from './practiceLive.ts';
+import { chooseSide, closeExercise, exercise, side, startExercise, startPractice } from './practiceLive.ts';
 
 export function PracticeStart({ jobId, station }: { jobId: string; station: StationName }) {
   const now = exercise.value;
@@ -29,9 +29,7 @@ export function PracticeStart({ jobId, station }: { jobId: string; station: Stat
           <Select<PracticeSide>
             label="Practice record"
             value={side.value}
-            onValue={(value) => {
-              side.value = value;
-            }}
+            onValue={chooseSide}
             options={[
               { value: 'tilt', label: 'bands for the tilt, 25 s' },
               { value: 'everything', label: 'bands for every fault, 90 s' },

@@ -3,6 +3,7 @@ import { batch, effect, signal } from '@preact/signals';
 import {
   type ExerciseKind,
   hideFaults,
+  ROUND_TIP_UM,
   settingsNow,
   type Turned,
   UNTURNED,
@@ -51,6 +52,14 @@ export const touched = signal<PracticeSettings['touched']>('none');
 export const side = signal<PracticeSide>('tilt');
 /** times as fast as a real deck */
 export const pace = signal<1 | 8>(1);
+
+/** The record for every fault tells the tip's radius: a deck that was left with a point gets the tip that decks have. */
+export function chooseSide(chosen: PracticeSide): void {
+  side.value = chosen;
+  const { tipRadiusUm } = settings.value;
+  if (chosen === 'everything' && tipRadiusUm === 0) settings.value = { ...settings.value, tipRadiusUm: ROUND_TIP_UM };
+}
+
 export const deckState = signal<PlayingState | null>(null);
 export const isHeard = signal(false);
 

@@ -28,7 +28,7 @@ export const GOAL: Readonly<Record<HiddenNumber, number>> = {
   offCentreMm: 0.1,
 };
 /** a tip that lifts where the groove narrows: without it no sound tells the sign of twist and height */
-const ROUND_TIP_UM = 8;
+export const ROUND_TIP_UM = 8;
 const SHARE = { leadsSwapped: 0.35, leftInverted: 0.35, openJoint: 0.5 };
 
 export type ExerciseKind = 'tilt' | 'everything';
