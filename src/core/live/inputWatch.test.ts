@@ -88,6 +88,11 @@ describe('the settings that the browser tells', () => {
   const plain = { echoCancellation: false, noiseSuppression: false, autoGainControl: false, channelCount: 2 };
   it('are refused where sound is processed, one channel, or converted', () => {
     expect(settingsVerdict({ ...plain, sampleRate: 48_000 }, 48_000).refused).toBeNull();
+    const notes = (...given: Parameters<typeof settingsVerdict>) =>
+      settingsVerdict(...given).notes.map(({ code }) => code);
+    expect(notes({ ...plain, sampleRate: 44_100 }, 44_100)).toContain('input-usual-rate');
+    expect(notes({ ...plain, sampleRate: 44_100 }, 44_100, 44_100)).not.toContain('input-usual-rate');
+    expect(notes({ ...plain, sampleRate: 96_000 }, 96_000)).not.toContain('input-usual-rate');
     expect(settingsVerdict({ ...plain, autoGainControl: true }, 48_000).refused?.values.what).toBe('automatic gain');
     expect(settingsVerdict({ ...plain, echoCancellation: 'all' }, 48_000).refused?.code).toBe('input-processed');
     expect(settingsVerdict({ ...plain, channelCount: 1 }, 48_000).refused?.code).toBe('input-one-channel');

@@ -9,6 +9,7 @@ export const liveWords = {
   'input-processed': 'The browser still processes the sound ({what}): what it gives is not what the cartridge gives. Choose another input or another browser.',
   'input-one-channel': 'This input has one channel; both channels of the cartridge were expected. Choose a stereo line input.',
   'input-resampled': 'The input runs at {input:.0} Hz and the browser would convert it to {given:.0} Hz. Set the sound card to one of both, then listen again.',
+  'input-usual-rate': 'The input runs at 44.1 kHz because nothing else was asked for. Where the sound card can do 96 kHz, stop and choose that sample rate; if it is refused, the sound server is set to 44.1 kHz: set its default rate to that of the card.',
   'input-other-rate': 'The browser gives this input at {given:.0} Hz, not at the {asked:.0} Hz that was chosen. Listen again, set the sound card to that rate, or choose its own.',
   'input-processing-unknown': 'The browser does not say whether it processes the sound ({what}): compare one pass with a recorded file first.',
   'input-clock': 'Speed and wow rest on the clock of this input and on the browser: let a recorded file be the evidence.',

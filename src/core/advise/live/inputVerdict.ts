@@ -44,8 +44,13 @@ export function settingsVerdict(
             ? statement('input-other-rate', { asked: askedHz, given: rateHz })
             : null;
   const notes = untold.length === 0 ? [] : [statement('input-processing-unknown', { what: words(untold) })];
-  return { refused, notes: [...notes, statement('input-clock')] };
+  // a sound server's usual rate, whatever its device can; no browser tells what that is
+  const usual = askedHz === null && rateHz === USUAL_HZ ? [statement('input-usual-rate')] : [];
+  return { refused, notes: [...notes, ...usual, statement('input-clock')] };
 }
+
+/** Hz */
+const USUAL_HZ = 44_100;
 
 export type InputGrade = 'good' | 'warn' | 'bad' | 'waiting';
 
