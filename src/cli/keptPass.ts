@@ -9,6 +9,9 @@ import { wavFrames, wavHeader } from '../core/deck/wavBytes.ts';
 import { CannotError } from './command.ts';
 import { whyUnread } from './fileReason.ts';
 
+/** how a pass was heard, by name */
+export type PassConditions = Conditions;
+
 export class KeptPass {
   readonly path: string;
   readonly #handle: number;

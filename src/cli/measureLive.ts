@@ -3,7 +3,6 @@ import { inputVerdict, levelVerdict } from '../core/advise/live/inputVerdict.ts'
 import { tiltReading } from '../core/advise/live/tiltGuide.ts';
 import { problem } from '../core/capture/problem.ts';
 import type { SampleCode } from '../core/capture/waveFormat.ts';
-import type { Conditions } from '../core/deck/passInfo.ts';
 import { type EndedPass, type LivePlaying, LiveSession } from '../core/live/LiveSession.ts';
 import { RawFrames } from '../core/live/rawFrames.ts';
 import type { Band } from '../core/record/band.ts';
@@ -12,7 +11,7 @@ import type { SideOptions } from '../core/side/examineSide.ts';
 import { shownFigure } from '../core/words/figure.ts';
 import { say } from '../core/words/statement.ts';
 import { type ExitStatus, type Streams, UsageError } from './command.ts';
-import { KeptPass } from './keptPass.ts';
+import { KeptPass, type PassConditions } from './keptPass.ts';
 import { numberFlag } from './numbers.ts';
 import { recorderNames, startRecorder } from './recorders.ts';
 import { sideText } from './sideText.ts';
@@ -94,7 +93,7 @@ function tiltWords(told: Pick<LivePlaying['figures'], 'findings' | 'advice'>): s
 const conditionsOf = (
   { name, recorder, sampleRateHz, channels, format }: LiveSource,
   { sheet, rpm, nominalSpeedToneHz, flat }: SideOptions,
-): Conditions => ({
+): PassConditions => ({
   begunAt: new Date().toISOString(),
   input: name,
   recorder: recorder ?? null,
