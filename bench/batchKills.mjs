@@ -1,5 +1,6 @@
 // Very many short recordings through several workers, some killed outright in the middle; then whether each content was measured
-// once and nothing was lost. `node bench/batchKills.mjs [COUNT] [WORKERS] [KILLS]` prints, on PostgreSQL; a test runs a few.
+// once and nothing was lost. `node bench/batchKills.mjs [COUNT] [WORKERS] [KILLS] [ALONE]` prints, on PostgreSQL; a test runs a few.
+// ALONE: how many one worker measures first, for its throughput; all of them when left out.
 import { execFile, spawn } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
@@ -81,9 +82,9 @@ export function writeSides(folder, count) {
 }
 
 /**
- * @param options `kills`: workers killed outright while they have work; others take their place; `statusOf`: asks for the status
- *   without another program
- * @returns what became of it, and seconds
+ * @param options `kills`: workers killed outright while they have work, each when a share of the sides is measured that chance has
+ *   chosen; others take their place; `statusOf`: asks for the status without another program
+ * @returns what became of it, at how many sides the kills came, and seconds
  */
 export async function measureAll(cli, place, folder, { workers, kills, lease = 3, statusOf = null }) {
   const run = promisify(execFile);
@@ -103,12 +104,17 @@ export async function measureAll(cli, place, folder, { workers, kills, lease = 3
   };
   const from = performance.now();
   for (let place = 0; place < workers; place++) begin();
+  const at = [];
   let killed = 0;
+  let when = null;
   while (killed < kills && running.size > 0) {
     await new Promise((resolve) => setTimeout(resolve, 150));
     const status = await look();
     const left = status.files.open + status.sides.open;
-    if (status.sides.done < killed + 1 || left === 0) continue;
+    if (left === 0) continue;
+    // not before the first is measured, and while there is work left for whoever takes the place
+    when ??= Math.max(killed + 1, status.sides.done + Math.random() * 0.5 * status.files.open);
+    if (status.sides.done < when) continue;
     // whoever has work at this moment
     const busy = [...running].find(({ child }) =>
       status.workers.some(({ worker }) => worker.endsWith(` ${child.pid}`)),
@@ -117,44 +123,47 @@ export async function measureAll(cli, place, folder, { workers, kills, lease = 3
     busy.child.kill('SIGKILL');
     await busy.ended;
     killed += 1;
+    when = null;
+    at.push(status.sides.done);
     begin();
   }
   while (running.size > 0) await Promise.race([...running].map(({ ended }) => ended));
   const seconds = (performance.now() - from) / 1000;
   const report = JSON.parse(await ask('report', '--json'));
-  return { killed, seconds, status: await look(), recordings: report.recordings };
+  return { killed, at, seconds, status: await look(), recordings: report.recordings };
 }
 
 if (process.argv[1] === fileURLToPath(import.meta.url)) {
   const [count, workers, kills] = [10_000, 4, 2].map((usual, place) => Number(process.argv[2 + place] ?? usual));
+  const alone = Number(process.argv[5] ?? count);
   const folder = mkdtempSync(join(tmpdir(), 'platterside-batch-'));
   const fixture = await bundled('src/store/cluster.fixture.ts');
   const cli = await program();
   const { startCluster } = await import(fixture);
   const cluster = await startCluster([]);
   try {
-    const contents = writeSides(folder, count);
-    const rows = [];
-    for (const how of [
-      { workers: 1, kills: 0 },
-      { workers, kills },
+    for (const [name, number, how] of [
+      ['one', alone, { workers: 1, kills: 0 }],
+      ['several', count, { workers, kills }],
     ]) {
       const place = await cluster.empty();
-      const { killed, seconds, status, recordings } = await measureAll(cli, place, folder, how);
+      const sides = join(folder, name);
+      mkdirSync(sides);
+      const contents = writeSides(sides, number);
+      const { killed, at, seconds, status, recordings } = await measureAll(cli, place, sides, how);
       const done = new Set(recordings.filter(({ state }) => state === 'done').map(({ fingerprint }) => fingerprint));
       const lost = [...contents].filter((one) => !done.has(one)).length;
-      const name = new URL(place).pathname.slice(1);
+      const database = new URL(place).pathname.slice(1);
       const [sizes] = await cluster.query(
         'select pg_database_size(current_database())::float8 as bytes, (select count(*) from batch_results)::int as results, (select count(*) from batch_figures)::int as figures',
-        name,
+        database,
       );
-      rows.push(
-        `${how.workers} worker${how.workers === 1 ? '' : 's'}, ${killed} killed: ${status.sides.done} of ${contents.size} contents measured, ${lost} lost, ` +
+      console.log(
+        `${how.workers} worker${how.workers === 1 ? '' : 's'}, ${killed} killed${killed === 0 ? '' : ` (when ${at.join(' and ')} were measured)`}: ${status.sides.done} of ${contents.size} contents measured, ${lost} lost, ` +
           `${sizes.results - done.size} measured twice, ${status.sides.poisoned} set aside; ${seconds.toFixed(0)} s, ${(status.sides.done / seconds).toFixed(1)} a second; ` +
           `database ${(sizes.bytes / sizes.results / 1000).toFixed(1)} kB and ${(sizes.figures / sizes.results).toFixed(1)} figures a side`,
       );
     }
-    for (const row of rows) console.log(row);
   } finally {
     await cluster.end();
     rmSync(folder, { recursive: true, force: true });
