@@ -1,6 +1,8 @@
 /** Batches as text and as CSV. */
+
+import type { BatchStatus } from '../core/job/api.ts';
 import { csvText } from '../core/words/csv.ts';
-import type { BatchStatus, Moved, ReportRow } from '../store/batch/askBatch.ts';
+import type { Moved, ReportRow } from '../store/batch/askBatch.ts';
 
 const count = (number: number, one: string): string => `${number} ${one}${number === 1 ? '' : 's'}`;
 

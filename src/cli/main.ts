@@ -16,6 +16,7 @@ const commands: Record<string, () => Promise<Command>> = {
   job: async () => (await import('./job.ts')).command,
   store: async () => (await import('./store.ts')).command,
   batch: async () => (await import('./batch.ts')).command,
+  chain: async () => (await import('./chain.ts')).command,
   record: async () => (await import('./record.ts')).command,
   selfcheck: async () => (await import('./selfcheck.ts')).command,
 };

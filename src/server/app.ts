@@ -5,6 +5,7 @@ import { bodyLimit } from 'hono/body-limit';
 import { API_SCHEMA, apiPaths, enterSchema, type Health } from '../core/job/api.ts';
 import { MOST_BUNDLE_BYTES } from '../core/job/bundle.ts';
 import type { Store } from '../store/store.ts';
+import { chainRoutes } from './chainRoutes.ts';
 import { changeRoutes } from './changeRoutes.ts';
 import type { Door } from './door.ts';
 import { headersFor } from './headers.ts';
@@ -111,6 +112,7 @@ export function createApp({
   app.use('/api/*', (c, next) => (c.req.path === apiPaths.import ? large : small)(c, next));
   app.route('/api', changeRoutes(store));
   app.route('/api', historyRoutes(store));
+  app.route('/api', chainRoutes(store));
   app.route('/api', transferRoutes(store, `platterside ${version}`));
   app.route('/api', jobRoutes(store, reportOf));
   app.route('/api', partRoutes(store));

@@ -8,9 +8,9 @@ import type { Store } from '../store/store.ts';
 import { jobsQueryOf, present } from './jobRoutes.ts';
 
 /** The bench's own day. */
-const today = (): string => new Date().toLocaleDateString('sv-SE');
+export const today = (): string => new Date().toLocaleDateString('sv-SE');
 
-const csv = (c: Context, name: string, text: string) =>
+export const csv = (c: Context, name: string, text: string) =>
   c.body(text, 200, {
     'Content-Type': 'text/csv; charset=utf-8',
     'Content-Disposition': `attachment; filename="${name}.csv"`,

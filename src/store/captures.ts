@@ -68,6 +68,9 @@ export async function insertCapture(tx: Tx, capture: CaptureToWrite): Promise<vo
       duration_s: head.capture.durationS,
       document_json: JSON.stringify(head),
       curves_json: JSON.stringify(curves),
+      method: head.method ?? '1',
+      record_key: head.record?.key ?? null,
+      record_name: head.record?.name ?? null,
       ...saidRow(capture.said),
     })
     .execute();

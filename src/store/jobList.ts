@@ -128,6 +128,7 @@ export async function deleteJob(tx: Tx, id: string): Promise<Held<JobDeleted>> {
   await tx.deleteFrom('photographs').where('job_id', '=', id).execute();
   await tx.deleteFrom('fittings').where('job_id', '=', id).execute();
   await tx.deleteFrom('words').where('job_id', '=', id).execute();
+  await tx.deleteFrom('chain_jobs').where('job_id', '=', id).execute();
   await tx.deleteFrom('stations').where('job_id', '=', id).execute();
   await tx.deleteFrom('jobs').where('id', '=', id).execute();
   const other = await tx.selectFrom('jobs').select('id').where('deck_id', '=', row.deck_id).limit(1).executeTakeFirst();

@@ -10,6 +10,7 @@ import { EARLIER, reasonKeys, toldReasons } from '../core/job/staleReasons.ts';
 import { isStationName } from '../core/job/station.ts';
 import { readableOf } from '../core/job/stations/index.ts';
 import { makeBatchTables } from './batch/batchLayout.ts';
+import { makeChainTables } from './chain/chainLayout.ts';
 import type { StationRow, Tables } from './tables.ts';
 import { findDeckBy, findJobBy } from './words.ts';
 
@@ -286,6 +287,7 @@ export const layoutSteps: readonly LayoutStep[] = [
     },
   },
   { number: 8, name: 'batches of recordings', up: makeBatchTables },
+  { number: 9, name: 'chains and reference recordings', up: makeChainTables },
 ];
 
 /** A gauge reading that was typed under the reasons that stand stays so: their sentences had been kept with it. */

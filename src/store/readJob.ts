@@ -24,6 +24,7 @@ export const captureHeads = (tx: Tx, job: string): Promise<CaptureHead[]> =>
     .selectFrom('captures')
     .select(['id', 'job_id', 'station', 'heard_at', 'stored_at', 'sha256', 'file', 'duration_s', 'document_json'])
     .select(['practice', 'said_kind', 'said_epoch', 'set_aside_at', 'set_aside_why'])
+    .select(['method', 'record_key', 'record_name'])
     .where('job_id', '=', job)
     .orderBy('heard_at')
     .orderBy('stored_at')

@@ -1,6 +1,7 @@
 /** Jobs on disk: every question that the server and the commands ask, each in one transaction. */
 import { randomUUID } from 'node:crypto';
 import type {
+  BatchStatus,
   CaptureAdded,
   CaptureChange,
   CaptureRecord,
@@ -39,7 +40,9 @@ import type { Shop } from '../core/job/shop.ts';
 import type { StationName } from '../core/job/station.ts';
 import type { StylusLedger } from '../core/job/stylusHours.ts';
 import { type Change, found, type Held } from './answers.ts';
+import { statusOf } from './batch/askBatch.ts';
 import { type Added, addCapture, changeCapture, readCapture, readCaptures, setOutcome } from './captures.ts';
+import { type ChainStore, chainStoreOver } from './chain/chainStore.ts';
 import { changeJobHead, changeJobStation, createJob, makeMove, noJob, setJobAside, undoMove } from './changeJob.ts';
 import { listDecks } from './deckList.ts';
 import { addFitting, takeFittingBack } from './fittings.ts';
@@ -151,6 +154,9 @@ export interface Store {
   importJob(file: JobFile, how?: { readonly asNew?: boolean } & AsKept): Promise<Imported>;
   /** a part as another store has it; one that is here is not overwritten */
   takePart(part: PartRecord): Promise<PartTaken>;
+  readonly chains: ChainStore;
+  /** how far the batches are. @param method version of the methods */
+  batches(method: string): Promise<BatchStatus>;
   /** when the job was last changed; null where there is none */
   jobStamp(id: string): Promise<string | null>;
   /** @param told called after every change in the store, whoever made it, within a second */
@@ -202,6 +208,7 @@ export type StoreToRead = Pick<
   | 'deckHistory'
   | 'stylusLedger'
   | 'dueList'
+  | 'chains'
   | 'learned'
   | 'parts'
   | 'shop'
@@ -265,11 +272,7 @@ function storeOver(db: Db, file: string, origin: Origin, bench = ''): Store {
     stylusLedger: (most) => reading(db, (tx) => readStylusLedger(tx, most)),
     dueList: (today, most) => reading(db, (tx) => readDueList(tx, today, most)),
     shop: () => reading(db, readShop),
-    setShop: (shop) =>
-      writing(db, async (tx) => {
-        await writeShop(tx, shop);
-        return shop;
-      }),
+    setShop: (shop) => writing(db, (tx) => writeShop(tx, shop).then(() => shop)),
     learned: (key) => reading(db, (tx) => readLearned(tx, key)),
     parts: (kind) => reading(db, (tx) => listParts(tx, kind)),
     part: (kind, id) => reading(db, (tx) => readPart(tx, kind, id)),
@@ -297,6 +300,8 @@ function storeOver(db: Db, file: string, origin: Origin, bench = ''): Store {
     exportJob: (id, madeBy, how) => reading(db, (tx) => exportJob(tx, id, { madeBy, ...how }, origin)),
     takePart: (part) => writing(db, (tx) => takePart(tx, part)),
     importJob: (jobFile, how = {}) => writing(db, (tx) => importJob(tx, jobFile, how, origin)),
+    chains: chainStoreOver(db, origin),
+    batches: (method) => reading(db, (tx) => statusOf(tx, method, origin.now())),
     jobStamp: (id) => reading(db, async (tx) => (await jobRow(tx, id))?.updated_at ?? null),
     watch: (told) => watchStore(file, told),
     beginWith: (first) =>

@@ -19,6 +19,10 @@ export interface Tables {
   batch_sides: BatchSideRow;
   batch_results: BatchResultRow;
   batch_figures: BatchFigureRow;
+  chains: ChainRow;
+  chain_states: ChainStateRow;
+  chain_jobs: ChainJobRow;
+  reference_recordings: ReferenceRow;
 }
 
 /** Which steps of `migrations.ts` this store has been through. */
@@ -125,6 +129,10 @@ export interface CaptureRow {
   said_epoch: string | null;
   set_aside_at: string | null;
   set_aside_why: string | null;
+  /** as the document tells them; null: measured without a record file */
+  method: string;
+  record_key: string | null;
+  record_name: string | null;
 }
 
 /** One figure, so that it can be asked for across jobs; the document stays the original. */
@@ -221,6 +229,8 @@ export interface BatchFileRow extends ClaimedRow {
   chain: string;
   bytes: number;
   modified_ms: number;
+  /** `modified_ms` as ISO time: when it was recorded, as far as its file tells */
+  recorded_at: string;
   fingerprint: string | null;
 }
 
@@ -251,4 +261,41 @@ export interface BatchFigureRow {
   uncertainty: number | null;
   unit: string;
   verdict: string;
+}
+
+/** What plays: deck, cartridge, preamp, converter and bench under one name. */
+export interface ChainRow {
+  id: string;
+  /** as batches name it */
+  name: string;
+  made_at: string;
+}
+
+/** What a chain is made of since a time; each begins its charts anew. */
+export interface ChainStateRow {
+  id: string;
+  chain_id: string;
+  /** ISO time */
+  since: string;
+  parts_json: string;
+  why: string;
+}
+
+/** The recordings of a job are readings of a chain. */
+export interface ChainJobRow {
+  job_id: string;
+  chain_id: string;
+}
+
+/** A recording that is known by its fingerprint, with the record file that is its certificate. */
+export interface ReferenceRow {
+  fingerprint: string;
+  name: string;
+  record_key: string;
+  record: string;
+  /** number or words of the certificate; '' none */
+  certificate: string;
+  /** last day on which it holds, 2027-03-01 */
+  expires: string;
+  added_at: string;
 }

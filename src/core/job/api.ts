@@ -41,7 +41,14 @@
  *   GET    /api/styli                               → StylusLedger   every stylus with its hours
  *   GET    /api/due                                 → DueList        next checks, due ones first
  *   GET    /api/jobs.csv, /api/decks/:id/history.csv, /api/styli.csv, /api/due.csv → the same as CSV
- *   GET    /api/changes[?job=ID]                    → server-sent events: the job, or the store, was changed elsewhere
+ *   GET    /api/chains[?after=NAME&limit=N]         → ChainList      what plays, by name
+ *   GET    /api/chains/:id/charts[?record=KEY]      → ChainCharts    of the record file of the newest reading where left out
+ *   GET    /api/chains/:id/history[?before=NEXT&limit=N] → ChainHistory  newest first
+ *   GET    /api/alarms[?since=TIME]                 → AlarmList      what left its limits; since 24 hours where left out
+ *   GET    /api/references                          → ReferenceList  reference recordings and their certificates
+ *   GET    /api/chains.csv, /api/alarms.csv, /api/references.csv, /api/chains/:id/history.csv → the same as CSV, histories whole
+ *   GET    /api/batches                             → BatchStatus    how far the batches are
+ *   GET    /api/changes[?job=ID[&store=1]]          → server-sent events: the job, or the store, was changed elsewhere; or both
  *   GET    /api/shop                                → Shop           what the shop has set for all its jobs
  *   PUT    /api/shop                 Shop           → Shop
  *   GET    /api/learned/:key                        → Learned        what the jobs teach of the record of that key
@@ -57,6 +64,7 @@
  *
  * What comes in is bounded; what goes out is not, so that nothing that is kept can make an answer unreadable.
  */
+export * from './api/batches.ts';
 export * from './api/bodies.ts';
 export * from './api/jobDocument.ts';
 export * from './api/paths.ts';

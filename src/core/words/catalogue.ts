@@ -3,6 +3,7 @@
 import { adviseWords } from './advise.ts';
 import { benchWords } from './bench.ts';
 import { cardWords } from './cards.ts';
+import { chainReasons, chainWords } from './chains.ts';
 import { drawLabels, drawReasons, drawWords } from './draw.ts';
 import { fileReasons } from './files.ts';
 import { liveWords } from './live.ts';
@@ -26,6 +27,8 @@ export const tables = {
   adviseWords,
   benchWords,
   cardWords,
+  chainReasons,
+  chainWords,
   drawLabels,
   drawReasons,
   drawWords,
@@ -52,6 +55,8 @@ export const tables = {
 type Tables = typeof adviseWords &
   typeof benchWords &
   typeof cardWords &
+  typeof chainReasons &
+  typeof chainWords &
   typeof drawLabels &
   typeof drawReasons &
   typeof drawWords &

@@ -1,30 +1,12 @@
 /** What is asked of batches: how far they are, what was read, and what another version of the methods reads otherwise. */
 import { sql } from 'kysely';
+import type { BatchStatus } from '../../core/job/api.ts';
 import type { Tx } from '../transaction.ts';
 
 /** Progress is told from what was done in this time, ms. */
 const WINDOW_MS = 600_000;
 
-interface Counts {
-  readonly open: number;
-  readonly claimed: number;
-  readonly done: number;
-  readonly poisoned: number;
-}
-
-export interface BatchStatus {
-  /** recordings by whether their fingerprint is known; `done`: it is */
-  readonly files: Counts;
-  /** contents to be measured by this version of the methods */
-  readonly sides: Counts;
-  readonly workers: readonly { readonly worker: string; readonly has: number }[];
-  /** sides an hour, over the last ten minutes; null where none was measured in them */
-  readonly hourly: number | null;
-  /** ISO, when all will be done at this pace; null where nothing is left, or no pace is known */
-  readonly endsAt: string | null;
-  /** set aside after three tries, the first of them */
-  readonly poisoned: readonly { readonly path: string; readonly why: string }[];
-}
+type Counts = BatchStatus['files'];
 
 const MOST_POISONED = 20;
 

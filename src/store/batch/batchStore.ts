@@ -1,6 +1,7 @@
 /** Batches of recordings in a store: what is to be measured, who has it, and what came of it. */
 import { sql } from 'kysely';
 import type { SideDocument } from '../../core/advise/document.ts';
+import type { BatchStatus } from '../../core/job/api.ts';
 import { openDatabase } from '../openDatabase.ts';
 import { openPostgres } from '../openPostgres.ts';
 import { isPostgresUrl } from '../postgresPlace.ts';
@@ -8,15 +9,7 @@ import { findingRows } from '../rows.ts';
 import type { BatchSideRow } from '../tables.ts';
 import { claiming, type Db, type Origin, reading, type Tx, writing } from '../transaction.ts';
 import { type AddedFiles, addFiles, addRecord, type FoundFile } from './addWork.ts';
-import {
-  type BatchStatus,
-  type MovedPage,
-  measureAgain,
-  movedFigures,
-  type ReportRow,
-  reportPage,
-  statusOf,
-} from './askBatch.ts';
+import { type MovedPage, measureAgain, movedFigures, type ReportRow, reportPage, statusOf } from './askBatch.ts';
 import { beat, type Claimable, type Claimer, claim, fail, finish, giveBack, sweep } from './claim.ts';
 
 /** Work that this worker has. */

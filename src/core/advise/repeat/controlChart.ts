@@ -20,7 +20,7 @@ const RUN = 8;
 
 export type Signal = 'beyond' | 'run' | 'jump';
 
-export interface ControlChart {
+export interface ChartLimits {
   readonly centre: number;
   readonly low: number;
   readonly high: number;
@@ -28,6 +28,9 @@ export interface ControlChart {
   readonly ranges: readonly number[];
   readonly meanRange: number;
   readonly rangeLimit: number;
+}
+
+export interface ControlChart extends ChartLimits {
   /** by reading: what speaks against a process at rest; mostly empty */
   readonly signals: readonly (readonly Signal[])[];
   /** a reading, by least squares over their order; and its standard uncertainty by the moving range */
@@ -35,22 +38,37 @@ export interface ControlChart {
   readonly slopeSpread: number;
 }
 
+/** @param values two or more, in the order read */
+export function chartLimits(values: readonly number[]): ChartLimits {
+  const centre = values.reduce((sum, v) => sum + v, 0) / values.length;
+  const ranges = values.slice(1).map((v, i) => Math.abs(v - values[i]));
+  const meanRange = ranges.reduce((sum, v) => sum + v, 0) / ranges.length;
+  return {
+    centre,
+    low: centre - PER_RANGE * meanRange,
+    high: centre + PER_RANGE * meanRange,
+    ranges,
+    meanRange,
+    rangeLimit: RANGE_LIMIT * meanRange,
+  };
+}
+
+/** The reading at `i` and those before it lie on one side of the centre, so many in a row that chance seldom does it. */
+export function endsRun(values: readonly number[], i: number, centre: number): boolean {
+  const side = Math.sign(values[i] - centre);
+  return side !== 0 && i >= RUN - 1 && values.slice(i - RUN + 1, i).every((v) => Math.sign(v - centre) === side);
+}
+
 /** @param values in the order read @returns null of fewer than five */
 export function controlChart(values: readonly number[]): ControlChart | null {
   const n = values.length;
   if (n < LEAST_POINTS) return null;
-  const centre = values.reduce((sum, v) => sum + v, 0) / n;
-  const ranges = values.slice(1).map((v, i) => Math.abs(v - values[i]));
-  const meanRange = ranges.reduce((sum, v) => sum + v, 0) / ranges.length;
-  const [low, high] = [centre - PER_RANGE * meanRange, centre + PER_RANGE * meanRange];
-  const rangeLimit = RANGE_LIMIT * meanRange;
+  const limits = chartLimits(values);
+  const { centre, low, high, ranges, meanRange, rangeLimit } = limits;
   const signals = values.map((value, i): Signal[] => {
-    const side = Math.sign(value - centre);
-    const run =
-      i >= RUN - 1 && values.slice(i - RUN + 1, i + 1).every((v) => Math.sign(v - centre) === side && side !== 0);
     return [
       ...(value < low || value > high ? (['beyond'] as const) : []),
-      ...(run ? (['run'] as const) : []),
+      ...(endsRun(values, i, centre) ? (['run'] as const) : []),
       ...(i > 0 && ranges[i - 1] > rangeLimit ? (['jump'] as const) : []),
     ];
   });
@@ -58,12 +76,7 @@ export function controlChart(values: readonly number[]): ControlChart | null {
   const square = values.reduce((sum, _, i) => sum + (i - middle) ** 2, 0);
   const slope = values.reduce((sum, v, i) => sum + (i - middle) * (v - centre), 0) / square;
   return {
-    centre,
-    low,
-    high,
-    ranges,
-    meanRange,
-    rangeLimit,
+    ...limits,
     signals,
     slope,
     slopeSpread: meanRange / D2 / Math.sqrt(square),

@@ -11,14 +11,21 @@ export const apiPaths = {
   history: (deck: string) => `/api/decks/${deck}/history`,
   styli: '/api/styli',
   due: '/api/due',
+  /** chains, their charts and histories; `.csv` behind them gives CSV */
+  chains: '/api/chains',
+  chainCharts: (chain: string) => `/api/chains/${chain}/charts`,
+  chainHistory: (chain: string) => `/api/chains/${chain}/history`,
+  alarms: '/api/alarms',
+  references: '/api/references',
+  batches: '/api/batches',
   parts: '/api/parts',
   shop: '/api/shop',
   learned: (key: string) => `/api/learned/${key}`,
   job: (job: string) => `/api/jobs/${job}`,
   station: (job: string, station: StationName) => `/api/jobs/${job}/stations/${station}`,
   jobAside: (job: string) => `/api/jobs/${job}/set-aside`,
-  /** server-sent events */
-  changes: (job: string) => `/api/changes?job=${job}`,
+  /** server-sent events of the store, and of a job where one is named */
+  changes: (job: string | null) => (job === null ? '/api/changes' : `/api/changes?job=${job}&store=1`),
   moves: (job: string) => `/api/jobs/${job}/moves`,
   undoMove: (job: string) => `/api/jobs/${job}/moves/undo`,
   photographs: (job: string) => `/api/jobs/${job}/photographs`,

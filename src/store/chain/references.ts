@@ -1,0 +1,79 @@
+/** Reference recordings: known by their fingerprint, with the record file that is their certificate and the day that ends it. */
+import type { ChainReading, NewReference, ReferenceList } from '../../core/job/chains/chain.ts';
+import { dayNumber, dayText } from '../../core/units/day.ts';
+import { found, type Held, notFound } from '../answers.ts';
+import type { Origin, Tx } from '../transaction.ts';
+
+/** A certificate that ends within so many days is told beforehand. */
+const SOON_DAYS = 30;
+const MOST = 500;
+
+/** One that is there already is told anew: a certificate was renewed. */
+export async function addReference(tx: Tx, wanted: NewReference, origin: Origin): Promise<void> {
+  const { fingerprint, name, record, certificate, expires } = wanted;
+  const row = { name, record_key: record.key, record: record.name, certificate, expires };
+  await tx
+    .insertInto('reference_recordings')
+    .values({ fingerprint, ...row, added_at: origin.now() })
+    .onConflict((conflict) => conflict.column('fingerprint').doUpdateSet(row))
+    .execute();
+}
+
+export async function removeReference(tx: Tx, fingerprint: string): Promise<Held<null>> {
+  const [{ numDeletedRows }] = await tx
+    .deleteFrom('reference_recordings')
+    .where('fingerprint', '=', fingerprint)
+    .execute();
+  return Number(numDeletedRows) === 0
+    ? notFound(`There is no reference recording of the fingerprint ${fingerprint}.`)
+    : found(null);
+}
+
+/** @param today 2027-03-01 */
+export async function listReferences(tx: Tx, today: string): Promise<ReferenceList> {
+  const rows = await tx.selectFrom('reference_recordings').selectAll().orderBy('expires').limit(MOST).execute();
+  const soon = dayText(dayNumber(today) + SOON_DAYS);
+  return {
+    references: rows.map(({ fingerprint, name, record_key, record, certificate, expires, added_at }) => ({
+      fingerprint,
+      name,
+      record: { key: record_key, name: record },
+      certificate,
+      expires,
+      addedAt: added_at,
+      state: expires < today ? 'expired' : expires <= soon ? 'soon' : 'holds',
+    })),
+  };
+}
+
+type Bare = Omit<ChainReading, 'reference' | 'certificateUntil'>;
+
+/** Which of these readings are reference recordings, and how long the certificates of their record files hold. */
+export async function withReferences(tx: Tx, readings: readonly Bare[]): Promise<ChainReading[]> {
+  const fingerprints = [...new Set(readings.flatMap(({ fingerprint }) => fingerprint ?? []))];
+  const keys = [...new Set(readings.flatMap(({ record }) => record?.key ?? []))];
+  const names =
+    fingerprints.length === 0
+      ? []
+      : await tx
+          .selectFrom('reference_recordings')
+          .select(['fingerprint', 'name'])
+          .where('fingerprint', 'in', fingerprints)
+          .execute();
+  const ends =
+    keys.length === 0
+      ? []
+      : await tx
+          .selectFrom('reference_recordings')
+          .select(['record_key', (row) => row.fn.max('expires').as('until')])
+          .where('record_key', 'in', keys)
+          .groupBy('record_key')
+          .execute();
+  const nameOf = new Map(names.map(({ fingerprint, name }) => [fingerprint, name]));
+  const untilOf = new Map(ends.map(({ record_key, until }) => [record_key, until]));
+  return readings.map((reading) => ({
+    ...reading,
+    reference: nameOf.get(reading.fingerprint ?? '') ?? null,
+    certificateUntil: untilOf.get(reading.record?.key ?? '') ?? null,
+  }));
+}
