@@ -46,17 +46,17 @@ function pause(ms: number): { readonly over: Promise<void>; wake(): void } {
 
 /**
  * `GET /changes?job=ID`: an event `job` with `{job, updatedAt}` at once and whenever that time is another one; `updatedAt` is
- * null where the job is gone. Without `job` an event `store` after every change.
+ * null where the job is gone. Without `job` an event `store` after every change; with `&store=1` that beside those of the job.
  */
 export function changeRoutes(store: Store): Hono {
   const routes = new Hono();
   const ears = hub(store);
   routes.get('/changes', (c) => {
     const job = c.req.query('job');
+    const ofStore = job === undefined || c.req.query('store') !== undefined;
     return streamSSE(c, async (stream) => {
       let stirred = true;
       let waiting = pause(0);
-      let changes = 0;
       const stir = (): void => {
         stirred = true;
         waiting.wake();
@@ -69,12 +69,13 @@ export function changeRoutes(store: Store): Hono {
           if (stirred) {
             stirred = false;
             try {
-              const now = job === undefined ? String(changes++) : await store.jobStamp(job);
-              if (now !== last) {
-                const data = JSON.stringify(job === undefined ? {} : { job, updatedAt: now });
-                await stream.writeSSE({ event: job === undefined ? 'store' : 'job', data });
+              if (job !== undefined) {
+                const now = await store.jobStamp(job);
+                if (now !== last)
+                  await stream.writeSSE({ event: 'job', data: JSON.stringify({ job, updatedAt: now }) });
+                last = now;
               }
-              last = now;
+              if (ofStore) await stream.writeSSE({ event: 'store', data: '{}' });
             } catch (error) {
               // the watch says so when the database is there again
               if (!(error instanceof StoreAway)) throw error;

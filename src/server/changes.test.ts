@@ -58,3 +58,13 @@ it('of the store every change is told', async () => {
   expect(await events.next()).toEqual({ event: 'store', data: {} });
   await events.end();
 });
+
+it('one line tells of a job and of the store', async () => {
+  const { id, updatedAt } = given(await there.createJob({ deck: { name: 'deck' } }));
+  const events = await eventsOf(`/changes?job=${id}&store=1`);
+  expect(await events.next()).toEqual({ event: 'job', data: { job: id, updatedAt } });
+  expect((await events.next()).event).toBe('store');
+  await there.createJob({ deck: { name: 'other' } });
+  expect((await events.next()).event).toBe('store');
+  await events.end();
+});

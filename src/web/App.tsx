@@ -4,6 +4,7 @@ import { useEffect, useRef } from 'preact/hooks';
 import { stationTitles } from '../core/job/station.ts';
 import { locked } from './api.ts';
 import { Choices } from './Choices.tsx';
+import ChainsPage from './chains/ChainsPage.tsx';
 import { away, refusal, send, tryAgain } from './connection.ts';
 import DocsPage from './docs/DocsPage.tsx';
 import { Enter } from './Enter.tsx';
@@ -61,7 +62,9 @@ function titleOf(here: Route, jobTitle: string | undefined): string {
             ? 'Parts'
             : here.kind === 'records'
               ? 'Record files'
-              : '';
+              : here.kind === 'chains'
+                ? 'Chains'
+                : '';
   return [place, here.kind === 'docs' ? undefined : jobTitle, 'Platterside'].filter((part) => part).join(' · ');
 }
 
@@ -124,6 +127,7 @@ function Content({ here }: { here: Route }) {
   if (here.kind === 'jobs') return <Titled title="Jobs" page={<JobsPage />} />;
   if (here.kind === 'parts') return <Titled title="Parts" page={<LibraryPage />} />;
   if (here.kind === 'records') return <Titled title="Record files" page={<RecordsPage />} />;
+  if (here.kind === 'chains') return <Titled title="Chains" page={<ChainsPage chosen={here.chain} />} />;
   if (here.kind !== 'station') return <p class="soft">Opening the last job…</p>;
   if (open === null) {
     if (jobProblem.value === null) return <p class="soft">Opening the job…</p>;

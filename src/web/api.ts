@@ -5,6 +5,8 @@ import { z } from 'zod';
 import {
   apiErrorSchema,
   apiPaths,
+  type BatchStatus,
+  batchStatusSchema,
   type CaptureAdded,
   type CaptureChange,
   type CaptureRecord,
@@ -54,6 +56,16 @@ import {
   type Undo,
 } from '../core/job/api.ts';
 import { type ImportDone, importDoneSchema } from '../core/job/bundle.ts';
+import {
+  type AlarmList,
+  alarmListSchema,
+  type ChainCharts,
+  type ChainList,
+  chainChartsSchema,
+  chainListSchema,
+  type ReferenceList,
+  referenceListSchema,
+} from '../core/job/chains/chain.ts';
 import { type DeckHistory, deckHistorySchema } from '../core/job/deckHistory.ts';
 import { type DueList, dueListSchema } from '../core/job/dueList.ts';
 import type { NewFitting } from '../core/job/epochs.ts';
@@ -187,6 +199,15 @@ export const api = {
     ask('DELETE', apiPaths.fitting(id, fitting), fittedSchema),
   outcome: (id: string, advice: string, change: OutcomeChange): Promise<OutcomeKept> =>
     ask('POST', apiPaths.outcome(id, advice), outcomeKeptSchema, change),
+  shop: (): Promise<Job['shop']> => ask('GET', apiPaths.shop, shopSchema),
+  chains: (after?: string): Promise<ChainList> =>
+    ask('GET', `${apiPaths.chains}?${searchOf({ after })}`, chainListSchema),
+  chainCharts: (chain: string, record?: string): Promise<ChainCharts> =>
+    ask('GET', `${apiPaths.chainCharts(chain)}?${searchOf({ record })}`, chainChartsSchema),
+  alarms: (since: string): Promise<AlarmList> =>
+    ask('GET', `${apiPaths.alarms}?${searchOf({ since })}`, alarmListSchema),
+  references: (): Promise<ReferenceList> => ask('GET', apiPaths.references, referenceListSchema),
+  batches: (): Promise<BatchStatus> => ask('GET', apiPaths.batches, batchStatusSchema),
   setShop: (shop: Job['shop']): Promise<Job['shop']> => ask('PUT', apiPaths.shop, shopSchema, shop),
   learned: (key: string): Promise<Learned> => ask('GET', apiPaths.learned(key), learnedSchema),
   parts: (kind?: typeof RECORD_KIND): Promise<PartList> =>

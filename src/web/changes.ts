@@ -1,8 +1,9 @@
-/** Listens for changes of the open job that another window, another bench or a command made, and shows them. */
-import { effect, signal } from '@preact/signals';
+/** Listens for changes that another window, another bench or a command made, of the open job and of the store, and shows them. */
+import { computed, effect, signal } from '@preact/signals';
 import { z } from 'zod';
 import { apiPaths } from '../core/job/api.ts';
 import { job, refreshJob } from './jobState.ts';
+import { storeStirred } from './storeTurn.ts';
 
 const toldSchema = z.object({ job: z.string(), updatedAt: z.string().nullable() });
 
@@ -31,15 +32,24 @@ function look(id: string, updatedAt: string, looks = 0): void {
 
 /** Called once, when the page starts. */
 export function hearChanges(): void {
-  let line: { readonly id: string; readonly source: EventSource } | null = null;
+  let line: { readonly id: string | null; readonly source: EventSource } | null = null;
+  let first = true;
+  const openJob = computed(() => job.value?.id ?? null);
   effect(() => {
-    const id = seen.value ? (job.value?.id ?? null) : null;
-    if (line?.id === id) return;
+    const id = openJob.value;
+    if (seen.value && line?.id === id) return;
     line?.source.close();
     line = null;
-    if (id === null) return;
+    if (!seen.value) return;
     const source = new EventSource(apiPaths.changes(id));
     line = { id, source };
+    // what was opened at the start is new; after a break something may have been missed
+    let fresh = first;
+    first = false;
+    source.addEventListener('store', () => {
+      if (!fresh) storeStirred();
+      fresh = false;
+    });
     source.addEventListener('job', (event) => {
       const told = toldSchema.safeParse(JSON.parse(event.data));
       if (told.success && told.data.updatedAt !== null) look(told.data.job, told.data.updatedAt);

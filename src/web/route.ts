@@ -1,4 +1,4 @@
-/** Where the page stands, in the address bar: /jobs/ID/STATION, /docs/PAGE, /jobs, /parts, /records. Back and forward work. */
+/** Where the page stands, in the address bar: /jobs/ID/STATION, /docs/PAGE, /jobs, /parts, /records, /chains. Back and forward work. */
 import { signal } from '@preact/signals';
 import { isStationName, type StationName } from '../core/job/station.ts';
 
@@ -7,6 +7,7 @@ export type Route =
   | { readonly kind: 'jobs' }
   | { readonly kind: 'parts' }
   | { readonly kind: 'records' }
+  | { readonly kind: 'chains'; readonly chain: string | null }
   | { readonly kind: 'station'; readonly job: string; readonly station: StationName }
   | { readonly kind: 'docs'; readonly page: string; readonly section: string }
   | { readonly kind: 'nowhere' };
@@ -17,6 +18,8 @@ function readRoute(path: string, hash = ''): Route {
   if (parts[0] === 'jobs' && parts.length === 1) return { kind: 'jobs' };
   if (parts[0] === 'parts' && parts.length === 1) return { kind: 'parts' };
   if (parts[0] === 'records' && parts.length === 1) return { kind: 'records' };
+  if (parts[0] === 'chains' && parts.length <= 2 && /^[A-Za-z0-9_-]{0,64}$/.test(parts[1] ?? ''))
+    return { kind: 'chains', chain: parts[1] ?? null };
   if (parts[0] === 'jobs' && parts.length <= 3 && /^[A-Za-z0-9_-]{1,64}$/.test(parts[1])) {
     const station = parts[2] ?? 'intake';
     if (isStationName(station)) return { kind: 'station', job: parts[1], station };
@@ -39,12 +42,15 @@ function pathOf(route: Route): string {
       return '/parts';
     case 'records':
       return '/records';
+    case 'chains':
+      return route.chain === null ? '/chains' : `/chains/${route.chain}`;
     default:
       return '/';
   }
 }
 
 export const stationPath = (job: string, station: StationName): string => pathOf({ kind: 'station', job, station });
+export const chainPath = (chain: string): string => pathOf({ kind: 'chains', chain });
 export const docsPath = (page: string, section = ''): string => pathOf({ kind: 'docs', page, section });
 
 export const route = signal<Route>(readRoute(location.pathname, location.hash));

@@ -7,6 +7,7 @@ import { MOST_LINE, type Wording } from '../../core/job/fields/wording.ts';
 import { api } from '../api.ts';
 import { Check } from '../parts/Choice.tsx';
 import { TextField } from '../parts/TextField.tsx';
+import { storeTurn } from '../storeTurn.ts';
 import { DueFold } from './DueFold.tsx';
 import { ImportJobs } from './ImportJobs.tsx';
 import { JobRow } from './JobRow.tsx';
@@ -54,7 +55,7 @@ export function JobsPage() {
       words === '' ? 0 : PAUSE_MS,
     );
     return () => clearTimeout(timer);
-  }, [words, aside, pages, asked]);
+  }, [words, aside, pages, asked, storeTurn.value]);
   const again = (text: string): void => {
     setSaid(text);
     setAsked(asked + 1);
@@ -115,6 +116,9 @@ export function JobsPage() {
       <div class="folds">
         <DueFold />
         <StyliFold />
+        <p>
+          <a href="/chains">Chains, drift and batches</a>
+        </p>
         <ImportJobs onImported={again} />
       </div>
     </div>

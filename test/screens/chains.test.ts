@@ -1,0 +1,74 @@
+/** Chains as a person looks at them: what left its limits, the charts, the batches; and what another window changed is shown. */
+import { join } from 'node:path';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { apiPaths } from '../../src/core/job/api.ts';
+import { openBatches } from '../../src/store/batch/batchStore.ts';
+import { play, testRecord } from '../../src/store/chain/chains.fixture.ts';
+import { countingOrigin } from '../../src/store/scratch.fixture.ts';
+import { axeFaults } from './axeFaults.ts';
+import { type Bench, openBench } from './bench.ts';
+import { soon } from './settled.ts';
+
+let bench: Bench;
+beforeAll(async () => {
+  bench = await openBench();
+}, 300_000);
+afterAll(() => bench?.close());
+
+const DAY_MS = 86_400_000;
+const record = testRecord(138);
+
+/** So many mornings up to today; the last of them reads `last`. */
+async function mornings(count: number, last: number): Promise<void> {
+  const origin = { ...countingOrigin(), now: () => new Date().toISOString() };
+  const store = await openBatches(join(bench.folder, 'store.sqlite'), origin);
+  for (let day = 1; day <= count; day++) {
+    const at = new Date(Date.now() - (count - day) * DAY_MS).toISOString();
+    const speed = day === count ? last : [0, 0.1, -0.1][day % 3];
+    await play(store, { chain: 'studio 2', record, at, speed });
+  }
+  await store.close();
+}
+
+test('a page with no chain says how one is made; readings that come meanwhile are charted, and what left its limits is told', async () => {
+  const page = await bench.page('/jobs');
+  await page.getByRole('link', { name: 'Chains, drift and batches' }).click();
+  await page.getByText('No chain yet').waitFor();
+  await page.getByText('Nothing left its limits since then.').waitFor();
+  await mornings(30, 2);
+  await page
+    .getByText(/Speed error of studio 2 read \+2\.000 ± 0\.020 % on .* above its limits/)
+    .first()
+    .waitFor();
+  await soon(() => page.getByRole('row', { name: /Speed error/ }).textContent()).toContain('✕ outside');
+  await page.getByRole('group', { name: /Moving range of Speed error|Speed error, reading by reading/ }).count();
+  await page.getByText('Batches', { exact: true }).click();
+  await soon(() => page.getByRole('row', { name: /Sides measured/ }).textContent()).toContain('30');
+  expect(await axeFaults(page)).toEqual([]);
+  expect(await page.getByRole('link', { name: 'Its charts' }).count()).toBe(1);
+  await page.context().close();
+});
+
+test('a job that another window begins is listed by itself, and nothing is asked in circles', async () => {
+  const page = await bench.page('/jobs');
+  const rows = page.locator('.jobs > li');
+  const before = await rows.count();
+  const from = performance.now();
+  await bench.ask('POST', apiPaths.jobs, { deck: { name: 'from elsewhere' } });
+  await soon(() => rows.count()).toBe(before + 1);
+  console.log(`a job elsewhere was shown after ${Math.round(performance.now() - from)} ms`);
+  const asked = bench.asked.length;
+  await new Promise((resolve) => setTimeout(resolve, 3000));
+  expect(bench.asked.length - asked).toBeLessThan(3);
+  await page.context().close();
+});
+
+test('limits that the shop sets in another window judge the open job', async () => {
+  const page = await bench.page(bench.station('run'));
+  const shop = await bench.ask('GET', apiPaths.shop);
+  const answer = page.waitForResponse((response) => response.url().endsWith(`/api/jobs/${bench.demo}`));
+  await bench.ask('PUT', apiPaths.shop, { ...shop, limits: { class: 'archive' } });
+  const job = await (await answer).json();
+  expect(job.shop.limits).toEqual({ class: 'archive' });
+  await page.context().close();
+});
