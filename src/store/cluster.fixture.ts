@@ -46,8 +46,16 @@ export interface Cluster {
   end(): Promise<void>;
 }
 
-/** @param settings lines of postgresql.conf, e.g. `fsync=off` @param host what it trusts: `trust` or `scram-sha-256` */
-export async function startCluster(settings: readonly string[] = ['fsync=off'], host = 'trust'): Promise<Cluster> {
+/**
+ * @param settings lines of postgresql.conf, e.g. `fsync=off`
+ * @param host what it trusts: `trust` or `scram-sha-256`
+ * @param port of 127.0.0.1, where it listens there too
+ */
+export async function startCluster(
+  settings: readonly string[] = ['fsync=off'],
+  host = 'trust',
+  port?: number,
+): Promise<Cluster> {
   const folder = mkdtempSync(join(tmpdir(), 'pg-'));
   const bin = binaries();
   const as = account();
@@ -74,11 +82,14 @@ export async function startCluster(settings: readonly string[] = ['fsync=off'], 
     { ...as, cwd: '/', encoding: 'utf8' },
   );
   if (made.status !== 0) throw new Error(`initdb: ${made.stderr}`);
-  const url = (database: string): string => `postgresql://${encodeURIComponent(sockets)}/${database}?user=postgres`;
+  const there = port === undefined ? '' : `&port=${port}`;
+  const url = (database: string): string =>
+    `postgresql://${encodeURIComponent(sockets)}/${database}?user=postgres${there}`;
   let child: ChildProcess | null = null;
 
   async function start(): Promise<void> {
-    const flags = ['-D', data, '-k', sockets, '-c', 'listen_addresses=', ...settings.flatMap((one) => ['-c', one])];
+    const listening = port === undefined ? ['-c', 'listen_addresses='] : ['-h', '127.0.0.1', '-p', String(port)];
+    const flags = ['-D', data, '-k', sockets, ...listening, ...settings.flatMap((one) => ['-c', one])];
     const program = join(bin, 'postgres');
     // its end is this process's end, however that comes
     const [command, args] =

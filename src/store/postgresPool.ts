@@ -2,6 +2,8 @@
  * Connections to PostgreSQL that may break at any moment: the error of each is heard, so that none ends the program, and one
  * that broke or went silent is thrown away, not used again.
  */
+import { isIP } from 'node:net';
+import { checkServerIdentity, type PeerCertificate } from 'node:tls';
 import type { Client, ClientConfig, Pool, PoolClient } from 'pg';
 import { StoreAway } from './storeError.ts';
 
@@ -54,10 +56,36 @@ async function configOf(url: string): Promise<ClientConfig> {
   };
 }
 
+interface Secured {
+  readonly host: string;
+  readonly connectionParameters: { readonly ssl?: unknown };
+}
+
+/**
+ * Holds a certificate against the address that was asked for, where that is a number too: without it `pg` takes every numbered
+ * address for `localhost`.
+ */
+function namedByNumber({ host, connectionParameters: { ssl } }: Secured): void {
+  if (isIP(host) === 0 || typeof ssl !== 'object' || ssl === null) return;
+  Object.assign(ssl, {
+    checkServerIdentity: (_: string, certificate: PeerCertificate) => checkServerIdentity(host, certificate),
+  });
+}
+
+/** `pg`'s own client, which believes a certificate only of the address that was asked for. */
+async function clientClass(): Promise<typeof Client> {
+  const { default: pg } = await import('pg');
+  return class extends pg.Client {
+    constructor(config: ClientConfig) {
+      super(config);
+      namedByNumber(this as unknown as Secured);
+    }
+  };
+}
+
 /** A connection of its own that listens; its errors are the caller's to hear. */
 export async function newClient(url: string): Promise<Client> {
-  const { default: pg } = await import('pg');
-  return new pg.Client(await configOf(url));
+  return new (await clientClass())(await configOf(url));
 }
 
 /** What Kysely asks of a pool. */
@@ -68,7 +96,12 @@ export interface GuardedPool {
 
 export async function openPool(url: string): Promise<GuardedPool> {
   const { default: pg } = await import('pg');
-  const pool: Pool = new pg.Pool({ ...(await configOf(url)), max: MOST_CONNECTIONS, idleTimeoutMillis: SILENT_MS });
+  const pool: Pool = new pg.Pool({
+    ...(await configOf(url)),
+    Client: await clientClass(),
+    max: MOST_CONNECTIONS,
+    idleTimeoutMillis: SILENT_MS,
+  });
   pool.on('error', () => undefined);
   pool.on('connect', (client) => void client.on('error', () => undefined));
   const guarded = new WeakMap<PoolClient, PoolClient>();
