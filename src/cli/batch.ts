@@ -6,6 +6,8 @@ import { movedCsv, movedHead, reportCsv, reportHead, statusText } from '../batch
 import { findRecordings } from '../batch/findRecordings.ts';
 import { ownRoot, placeOf, type Root, rootOf } from '../batch/roots.ts';
 import { workOn } from '../batch/work.ts';
+import type { NamedLimits } from '../core/advise/limitsFile.ts';
+import { limitsOf } from '../core/job/shop.ts';
 import { METHOD_VERSION } from '../core/measure/methodVersion.ts';
 import type { FoundFile } from '../store/batch/addWork.ts';
 import { type BatchStore, openBatches } from '../store/batch/batchStore.ts';
@@ -127,8 +129,17 @@ function leaseMs({ lease = '60' }: Flags): number {
   throw new UsageError(`--lease '${lease}': a whole number of seconds from 1 to 3600 was expected`);
 }
 
+/** The shop's own, as they are now; undefined where it has set none. */
+async function shopLimits(store: BatchStore): Promise<NamedLimits | undefined> {
+  const shop = await store.shop();
+  if (shop.limits === undefined) return undefined;
+  const { deckClass, limits } = limitsOf({ run: {}, shop });
+  return { deckClass, limits };
+}
+
 async function work({ flags, store, io }: Wanted): Promise<ExitStatus> {
-  const hands = Array.from({ length: threadCount(flags) }, () => startThread());
+  const limits = await shopLimits(store);
+  const hands = Array.from({ length: threadCount(flags) }, () => startThread(limits));
   const signal = { stopped: false };
   const stop = (): void => {
     signal.stopped = true;

@@ -2,6 +2,7 @@
 import { Worker } from 'node:worker_threads';
 import type { Hands } from '../batch/work.ts';
 import type { SideDocument } from '../core/advise/document.ts';
+import type { NamedLimits } from '../core/advise/limitsFile.ts';
 import type { BatchReply, BatchRequest } from './batchThread.ts';
 
 /** Where a thread's code stands in the built command line. */
@@ -11,7 +12,8 @@ export interface Thread extends Hands {
   end(): Promise<void>;
 }
 
-export function startThread(code: URL = BUILT): Thread {
+/** @param limits that its verdicts go by; left out: the usual ones */
+export function startThread(limits?: NamedLimits, code: URL = BUILT): Thread {
   let worker: Worker | null = null;
   const ask = (request: BatchRequest): Promise<string | SideDocument> =>
     new Promise((resolve, reject) => {
@@ -39,7 +41,8 @@ export function startThread(code: URL = BUILT): Thread {
     });
   return {
     fingerprint: async (file) => (await ask({ file })) as string,
-    measure: async (file, record, sha256) => (await ask({ file, measure: { record, sha256 } })) as SideDocument,
+    measure: async (file, record, sha256) =>
+      (await ask({ file, measure: { record, sha256, ...(limits === undefined ? {} : { limits }) } })) as SideDocument,
     async end() {
       await worker?.terminate();
     },

@@ -5,6 +5,7 @@ import { createReadStream } from 'node:fs';
 import { basename } from 'node:path';
 import { parentPort } from 'node:worker_threads';
 import type { SideDocument } from '../core/advise/document.ts';
+import type { NamedLimits } from '../core/advise/limitsFile.ts';
 import { CaptureError } from '../core/capture/captureError.ts';
 import { openRecording } from '../core/capture/openRecording.ts';
 import { parseSheet } from '../core/record/sheet.ts';
@@ -16,8 +17,9 @@ import { openFileSource } from './fileSource.ts';
 export interface BatchRequest {
   readonly file: string;
   /** left out: only the fingerprint is asked for */
-  readonly measure?: { readonly record: string; readonly sha256: string };
+  readonly measure?: { readonly record: string; readonly sha256: string; readonly limits?: NamedLimits };
 }
+type Wanted = NonNullable<BatchRequest['measure']>;
 export type BatchReply =
   | { readonly ok: true; readonly result: string | SideDocument }
   | { readonly ok: false; readonly why: string };
@@ -28,12 +30,12 @@ async function fingerprintOf(file: string): Promise<string> {
   return hash.digest('hex');
 }
 
-async function measure(file: string, record: string, sha256: string): Promise<SideDocument> {
+async function measure(file: string, { record, sha256, limits }: Wanted): Promise<SideDocument> {
   const parsed = parseSheet(record, 'the record file of the batch');
   if (!parsed.ok) throw new Error(say(parsed.why));
   const source = await openFileSource(file);
   try {
-    const { document } = await examineRecording(await openRecording(source), { sheet: parsed.sheet, sha256 });
+    const { document } = await examineRecording(await openRecording(source), { sheet: parsed.sheet, sha256, limits });
     if ((await fingerprintOf(file)) !== sha256) {
       throw new Error(`${basename(file)} was changed since its fingerprint was taken; batch add takes it in anew`);
     }
@@ -53,7 +55,7 @@ const whyOf = (error: unknown, file: string): string => {
 
 const port = parentPort!;
 port.on('message', ({ file, measure: wanted }: BatchRequest) => {
-  const work = wanted === undefined ? fingerprintOf(file) : measure(file, wanted.record, wanted.sha256);
+  const work = wanted === undefined ? fingerprintOf(file) : measure(file, wanted);
   work.then(
     (result) => port.postMessage({ ok: true, result } satisfies BatchReply),
     (error: unknown) => port.postMessage({ ok: false, why: whyOf(error, file) } satisfies BatchReply),

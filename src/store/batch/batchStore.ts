@@ -2,10 +2,12 @@
 import { sql } from 'kysely';
 import type { SideDocument } from '../../core/advise/document.ts';
 import type { BatchStatus } from '../../core/job/api.ts';
+import type { Shop } from '../../core/job/shop.ts';
 import { openDatabase } from '../openDatabase.ts';
 import { openPostgres } from '../openPostgres.ts';
 import { isPostgresUrl } from '../postgresPlace.ts';
 import { findingRows } from '../rows.ts';
+import { readShop } from '../settings.ts';
 import type { BatchSideRow } from '../tables.ts';
 import { claiming, type Db, type Origin, reading, type Tx, writing } from '../transaction.ts';
 import { type AddedFiles, addFiles, addRecord, type FoundFile } from './addWork.ts';
@@ -39,6 +41,8 @@ export interface BatchStore {
   addRecord(record: { readonly id: string; readonly name: string; readonly text: string }): Promise<void>;
   addFiles(record: string, chain: string, files: readonly FoundFile[]): Promise<AddedFiles>;
   recordText(id: string): Promise<string>;
+  /** what the shop has set: verdicts go by its limits */
+  shop(): Promise<Shop>;
   /** @param roots that this worker can reach */
   claimFile(claimer: Claimer, roots: readonly string[]): Promise<FileWork | null>;
   /** its fingerprint is known: the side is claimed at once by the same worker, unless it was measured or another one has it */
@@ -161,6 +165,7 @@ export async function openBatches(place: string, origin: Origin): Promise<BatchS
         async (tx) =>
           (await tx.selectFrom('batch_records').select('text').where('id', '=', id).executeTakeFirstOrThrow()).text,
       ),
+    shop: () => reading(db, readShop),
     async claimFile(claimer, roots) {
       await sweepNow();
       const row = await claimed((tx) => claim(tx, 'batch_files', claimer, within(roots)));
