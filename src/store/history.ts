@@ -1,4 +1,5 @@
 /** Questions over many jobs: a deck's figures, the styli and their hours, what is due. Practice jobs tell nothing of a real deck. */
+import { sql } from 'kysely';
 import { sidesOf } from '../core/job/beforeAfter.ts';
 import { type DeckHistory, type DeckVisit, deckFigures } from '../core/job/deckHistory.ts';
 import { type DueFact, type DueList, dueRows } from '../core/job/dueList.ts';
@@ -11,7 +12,7 @@ import { type Stylus, type StylusFact, type StylusLedger, styliOf } from '../cor
 import { found, type Held, notFound } from './answers.ts';
 import { readHeard, readLimits } from './readJob.ts';
 import { deckOf, fittingOf } from './rows.ts';
-import type { JobRow } from './tables.ts';
+import type { JobRow, StationRow } from './tables.ts';
 import type { Tx } from './transaction.ts';
 
 /** Jobs of a deck that are gone through: the newest. */
@@ -19,15 +20,29 @@ const MOST_VISITS = 50;
 /** Rows that a list shows; what is longer says so. */
 const MOST_ROWS = 500;
 
-/** What is typed at a station, by job; jobs where nothing holding one of the `keys` is typed are left out. */
-async function typedAt<Typed>(tx: Tx, station: 'intake' | 'hand-over', keys: readonly (string & keyof Typed)[]) {
-  const rows = await tx
+/** Ids in one statement. */
+const AT_ONCE = 500;
+
+async function inParts<T>(ids: readonly string[], ask: (some: readonly string[]) => Promise<T[]>): Promise<T[]> {
+  const found: T[] = [];
+  for (let from = 0; from < ids.length; from += AT_ONCE) found.push(...(await ask(ids.slice(from, from + AT_ONCE))));
+  return found;
+}
+
+type KeysOf<Typed> = readonly (string & keyof Typed)[];
+
+/** Stations of a kind where something holding one of the `keys` is typed. */
+const typedRows = (tx: Tx, station: 'intake' | 'hand-over', keys: readonly string[]) =>
+  tx
     .selectFrom('stations')
     .select(['job_id', 'data_json'])
     .where('station', '=', station)
-    .where((row) => row.or(keys.map((key) => row('data_json', 'like', `%"${key}"%`))))
-    .execute();
-  return new Map(
+    // as the index of those has it
+    .where(sql<boolean>`data_json <> '{}'`)
+    .where((row) => row.or(keys.map((key) => row('data_json', 'like', `%"${key}"%`))));
+
+const readTyped = <Typed>(station: 'intake' | 'hand-over', rows: readonly Pick<StationRow, 'job_id' | 'data_json'>[]) =>
+  new Map(
     rows.flatMap(({ job_id, data_json }) => {
       try {
         return [[job_id, readableOf(station, JSON.parse(data_json)) as Typed] as const];
@@ -37,9 +52,21 @@ async function typedAt<Typed>(tx: Tx, station: 'intake' | 'hand-over', keys: rea
       }
     }),
   );
+
+/** What is typed at Intake of these jobs, as far as it tells of a stylus. */
+async function intakeOf(tx: Tx, jobs: readonly string[]): Promise<ReadonlyMap<string, IntakeTyped>> {
+  const keys: KeysOf<IntakeTyped> = ['cartridge', 'stylusHours'];
+  return readTyped(
+    'intake',
+    await inParts(jobs, (ids) => typedRows(tx, 'intake', keys).where('job_id', 'in', ids).execute()),
+  );
 }
 
-const intakeOf = (tx: Tx) => typedAt<IntakeTyped>(tx, 'intake', ['cartridge', 'stylusHours']);
+/** What is typed at Hand over of a next check, by job. */
+async function checksSet(tx: Tx): Promise<ReadonlyMap<string, HandOverTyped>> {
+  const keys: KeysOf<HandOverTyped> = ['dueHours', 'dueDate'];
+  return readTyped('hand-over', await typedRows(tx, 'hand-over', keys).execute());
+}
 
 async function visitOf(tx: Tx, row: JobRow, intake: IntakeTyped | undefined): Promise<DeckVisit> {
   const { recordings, captures, fittings } = await readHeard(tx, row);
@@ -69,7 +96,10 @@ export async function readDeckHistory(tx: Tx, deckId: string): Promise<Held<Deck
   const visited = jobs
     .slice(0, MOST_VISITS)
     .sort((a, b) => a.created_at.localeCompare(b.created_at) || a.number - b.number);
-  const intake = await intakeOf(tx);
+  const intake = await intakeOf(
+    tx,
+    visited.map(({ id }) => id),
+  );
   const visits: DeckVisit[] = [];
   for (const row of visited) visits.push(await visitOf(tx, row, intake.get(row.id)));
   const newest = visited.at(-1);
@@ -87,23 +117,35 @@ interface DeckJob {
   readonly deck: { readonly id: string; readonly name: string };
 }
 
-/** Jobs of real decks, newest number first. */
-async function deckJobs(tx: Tx): Promise<readonly DeckJob[]> {
-  const rows = await tx
+const ofRealDecks = (tx: Tx) =>
+  tx
     .selectFrom('jobs')
     .innerJoin('decks', 'decks.id', 'jobs.deck_id')
     .select(['jobs.id', 'jobs.number', 'jobs.customer', 'jobs.created_at', 'decks.id as deck_id', 'decks.name as deck'])
     .where('jobs.practice', '=', 0)
-    .where('jobs.set_aside_at', 'is', null)
-    .orderBy('jobs.number', 'desc')
-    .execute();
+    .where('jobs.set_aside_at', 'is', null);
+
+/** Jobs of real decks. @param decks null: of all */
+async function deckJobs(tx: Tx, decks: readonly string[] | null): Promise<readonly DeckJob[]> {
+  const rows =
+    decks === null
+      ? await ofRealDecks(tx).execute()
+      : await inParts(decks, (ids) => ofRealDecks(tx).where('jobs.deck_id', 'in', ids).execute());
   return rows.map(({ deck_id, deck, ...row }) => ({ row, deck: { id: deck_id, name: deck } }));
 }
 
 async function readStyli(tx: Tx, jobs: readonly DeckJob[]): Promise<readonly Stylus[]> {
-  const intake = await intakeOf(tx);
+  const ids = jobs.map(({ row }) => row.id);
+  const intake = await intakeOf(tx, ids);
   const fittings = new Map<string, Fitting[]>();
-  const rows = await tx.selectFrom('fittings').selectAll().where('kind', 'in', ['cartridge', 'stylus']).execute();
+  const rows = await inParts(ids, (some) =>
+    tx
+      .selectFrom('fittings')
+      .selectAll()
+      .where('job_id', 'in', some)
+      .where('kind', 'in', ['cartridge', 'stylus'])
+      .execute(),
+  );
   for (const row of rows) fittings.set(row.job_id, [...(fittings.get(row.job_id) ?? []), fittingOf(row)]);
   const facts = jobs.flatMap(({ row, deck }): StylusFact[] => {
     const typed = intake.get(row.id);
@@ -131,24 +173,48 @@ async function readStyli(tx: Tx, jobs: readonly DeckJob[]): Promise<readonly Sty
 
 /** Every stylus with its hours, the last noted first. */
 export async function readStylusLedger(tx: Tx, most = MOST_ROWS): Promise<StylusLedger> {
-  const styli = await readStyli(tx, await deckJobs(tx));
+  const styli = await readStyli(tx, await deckJobs(tx, null));
   return { styli: styli.slice(0, most), more: Math.max(0, styli.length - most) };
 }
 
-/** What the newest job of each deck says of its next check. @param today in the bench's own zone, 2027-03-01 */
+/** The newest job of each of these decks, of the real ones. */
+async function newestOf(tx: Tx, decks: readonly string[]): Promise<ReadonlyMap<string, number>> {
+  const rows = await inParts(decks, (ids) =>
+    tx
+      .selectFrom('jobs')
+      .select(['deck_id', (job) => job.fn.max('number').as('number')])
+      .where('deck_id', 'in', ids)
+      .where('practice', '=', 0)
+      .where('set_aside_at', 'is', null)
+      .groupBy('deck_id')
+      .execute(),
+  );
+  return new Map(rows.map(({ deck_id, number }) => [deck_id, Number(number)]));
+}
+
+/**
+ * What the newest job of each deck says of its next check: of the jobs that set one, and of the decks of those.
+ *
+ * @param today in the bench's own zone, 2027-03-01
+ */
 export async function readDueList(tx: Tx, today: string, most = MOST_ROWS): Promise<DueList> {
-  const jobs = await deckJobs(tx);
-  const typed = await typedAt<HandOverTyped>(tx, 'hand-over', ['dueHours', 'dueDate']);
-  const seen = new Set<string>();
-  const facts: DueFact[] = [];
-  for (const { row, deck } of jobs) {
-    if (seen.has(deck.id)) continue;
-    seen.add(deck.id);
-    const { dueDate = '', dueHours } = typed.get(row.id) ?? {};
+  const set = await checksSet(tx);
+  const rows = await inParts([...set.keys()], (ids) => ofRealDecks(tx).where('jobs.id', 'in', ids).execute());
+  const newest = await newestOf(tx, [...new Set(rows.map(({ deck_id }) => deck_id))]);
+  const last = rows.filter(({ deck_id, number }) => newest.get(deck_id) === number);
+  const facts = last.map(({ id, number, customer, deck_id, deck }): DueFact => {
+    const { dueDate = '', dueHours } = set.get(id) ?? {};
     const hours = typedValue(dueHours, handOverFields.dueHours);
     const date = dueDate === '' ? null : dueDate;
-    facts.push({ deck, job: { id: row.id, number: row.number }, owner: row.customer, date, hours });
-  }
-  const due = dueRows(facts, await readStyli(tx, jobs), today);
+    return { deck: { id: deck_id, name: deck }, job: { id, number }, owner: customer, date, hours };
+  });
+  const styli = await readStyli(
+    tx,
+    await deckJobs(
+      tx,
+      last.map(({ deck_id }) => deck_id),
+    ),
+  );
+  const due = dueRows(facts, styli, today);
   return { today, due: due.slice(0, most), more: Math.max(0, due.length - most) };
 }

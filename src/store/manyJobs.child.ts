@@ -3,7 +3,7 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { startCluster } from './cluster.fixture.ts';
-import { askedOf, fillStore } from './manyJobs.fixture.ts';
+import { askedOf, fillStore, overviewsOf } from './manyJobs.fixture.ts';
 import { openStore } from './store.ts';
 
 const count = Number(process.argv[2] ?? 100_000);
@@ -14,7 +14,7 @@ try {
   for (const place of [join(folder, 'bench.sqlite'), await cluster.empty()]) {
     await fillStore(place, count);
     const store = await openStore(place);
-    times.push(await askedOf(store, count));
+    times.push(new Map([...(await askedOf(store, count)), ...(await overviewsOf(store))]));
     await store.close();
   }
   const [file, shared] = times;

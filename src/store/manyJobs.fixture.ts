@@ -26,6 +26,12 @@ export async function fillStore(place: string, count: number): Promise<void> {
       await sql`insert into stations (job_id, station, status, data_json, revision, updated_at)
         select id, ${sql.lit(station)}, 'untouched', '{}', 0, created_at from jobs`.execute(tx);
     }
+    // a stylus with hours in each, and a next check in the newest job of every tenth deck
+    await sql`update stations set data_json = '{"cartridge":"C","stylusHours":"120"}' where station = 'intake'`.execute(
+      tx,
+    );
+    await sql`update stations set data_json = '{"dueDate":"2026-06-01","dueHours":"500"}' where station = 'hand-over'
+      and job_id in (select id from jobs where number > ${sql.lit(count - decks)} and number % 10 = 0)`.execute(tx);
     for (const word of [sql`'job'`, sql`'' || number`, sql`'owner'`, sql`'o' || (number % 500)`])
       await sql`insert into words (word, job_id) select ${word}, id from jobs`.execute(tx);
     for (const word of [sql`'deck'`, sql`substr(id, 2)`])
@@ -58,6 +64,30 @@ export async function askedOf(store: Store, count: number): Promise<ReadonlyMap<
       const from = performance.now();
       const { length } = await ask();
       if (length === 0) throw new Error(`${name}: nothing was found`);
+      best = Math.min(best, performance.now() - from);
+    }
+    times.set(name, best);
+  }
+  return times;
+}
+
+/** Milliseconds of what goes over many jobs, the best of three. */
+export async function overviewsOf(store: Store): Promise<ReadonlyMap<string, number>> {
+  const questions: Readonly<Record<string, () => Promise<unknown>>> = {
+    'history of one deck': () => store.deckHistory('d7'),
+    'next checks': async () => {
+      if ((await store.dueList('2026-05-20')).due.length === 0) throw new Error('no check is due');
+    },
+    'stylus hours, all of them': async () => {
+      if ((await store.stylusLedger()).styli.length === 0) throw new Error('no stylus was found');
+    },
+  };
+  const times = new Map<string, number>();
+  for (const [name, ask] of Object.entries(questions)) {
+    let best = Number.POSITIVE_INFINITY;
+    for (let turn = 0; turn < 3; turn++) {
+      const from = performance.now();
+      await ask();
       best = Math.min(best, performance.now() - from);
     }
     times.set(name, best);

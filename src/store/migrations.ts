@@ -2,7 +2,7 @@
  * The store's layout, step by step, forward only. A step that has been released is never changed: add another.
  * Portable SQL through the schema builder, so that the same steps run on another database.
  */
-import type { Kysely } from 'kysely';
+import { type Kysely, sql } from 'kysely';
 import type { StationStatus } from '../core/job/api.ts';
 import { MOST_NUMBER, renumbered } from '../core/job/jobName.ts';
 import { plainName } from '../core/job/searchWords.ts';
@@ -288,6 +288,18 @@ export const layoutSteps: readonly LayoutStep[] = [
   },
   { number: 8, name: 'batches of recordings', up: makeBatchTables },
   { number: 9, name: 'chains and reference recordings', up: makeChainTables },
+  {
+    number: 10,
+    name: 'stations where something is typed, by station',
+    async up({ schema }) {
+      await schema
+        .createIndex('stations_typed')
+        .on('stations')
+        .columns(['station', 'job_id'])
+        .where(sql.ref('data_json'), '<>', sql.lit('{}'))
+        .execute();
+    },
+  },
 ];
 
 /** A gauge reading that was typed under the reasons that stand stays so: their sentences had been kept with it. */

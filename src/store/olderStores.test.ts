@@ -39,6 +39,7 @@ async function older(
   database.exec(`drop index decks_by_name; drop index decks_by_plain; drop index jobs_by_deck_number;
     alter table decks drop column plain;
     drop table chain_states; drop table chain_jobs; drop table chains; drop table reference_recordings; drop index batch_files_by_chain;
+    drop index stations_typed;
     alter table captures drop column method; alter table captures drop column record_key; alter table captures drop column record_name;
     drop table batch_figures; drop table batch_results; drop table batch_sides; drop table batch_files; drop table batch_records;`);
   // as the first layout had it

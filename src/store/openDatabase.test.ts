@@ -129,6 +129,7 @@ describe('opening a store', () => {
       { number: 7, applied_at: '2026-03-04T09:06:00.000Z' },
       { number: 8, applied_at: '2026-03-04T09:07:00.000Z' },
       { number: 9, applied_at: '2026-03-04T09:08:00.000Z' },
+      { number: 10, applied_at: '2026-03-04T09:09:00.000Z' },
     ]);
     database.close();
   });

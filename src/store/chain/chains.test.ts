@@ -197,7 +197,8 @@ describe.each([
     await sql`alter table batch_files drop column recorded_at`.execute(db);
     for (const column of ['method', 'record_key', 'record_name'])
       await sql`alter table captures drop column ${sql.ref(column)}`.execute(db);
-    await sql`delete from layout_steps where number = 9`.execute(db);
+    await sql`drop index stations_typed`.execute(db);
+    await sql`delete from layout_steps where number >= 9`.execute(db);
     await db.destroy();
     const now = await openStore(at);
     open.push(now);
