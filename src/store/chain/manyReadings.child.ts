@@ -12,11 +12,15 @@ import { testRecord } from './chains.fixture.ts';
 
 const AT = '2026-03-04T09:00:00.000Z';
 const CHAINS = 10;
+/** millions of figures in one statement */
+const FILLING_MS = 3_600_000;
 
 /** `count` recordings on ten chains, one a minute, measured by one version of the methods, 110 figures each; every one is known since its minute. */
 async function fill(place: string, count: number): Promise<void> {
   const now = () => AT;
-  const db = await (isPostgresUrl(place) ? openPostgres(place, now) : openDatabase(place, now));
+  const db = await (isPostgresUrl(place)
+    ? openPostgres(`${place}&query_timeout=${FILLING_MS}`, now)
+    : openDatabase(place, now));
   const time = isPostgresUrl(place)
     ? sql`to_char(timestamp '2026-01-01' + i * interval '1 minute', 'YYYY-MM-DD"T"HH24:MI:SS.MS"Z"')`
     : sql`strftime('%Y-%m-%dT%H:%M:%fZ', '2026-01-01', '+' || i || ' minutes')`;
