@@ -94,7 +94,7 @@ describe('job', () => {
     expect(JSON.parse(await job('show', '1', '--json')).job.beforeAfter).toEqual([]);
     expect(await job('set-aside', '1', captures[1].id, '--back')).toBe('side-b.wav counts again.\n');
     expect(JSON.parse(await job('show', '1', '--json')).job.beforeAfter).not.toEqual([]);
-    expect(await job('set-aside', '1', '--why', '=test')).toBe('Job 1 is set aside; nothing of it is deleted.\n');
+    expect(await job('set-aside', '1', '--why', '=test')).toBe('Job 1 is set aside; nothing is deleted.\n');
     expect(await job('list')).toContain('set aside: =test');
     expect(await job('list', '--csv')).toMatch(/,'=test\r\n$/);
     expect(await job('history', '1')).toContain('Nothing was measured in them.');

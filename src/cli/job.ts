@@ -9,6 +9,7 @@ import { dueListCsv } from '../core/job/dueList.ts';
 import { jobListCsv } from '../core/job/jobListCsv.ts';
 import { searchWords } from '../core/job/searchWords.ts';
 import { stylusLedgerCsv } from '../core/job/stylusHours.ts';
+import { say, statement } from '../core/words/statement.ts';
 import { renderJobReport } from '../report/jobReport.tsx';
 import { type Command, type ExitStatus, type Streams, UsageError } from './command.ts';
 import { deckHistoryText, dueListText, stylusLedgerText } from './jobHistory.ts';
@@ -137,7 +138,7 @@ async function setAside(wanted: Wanted, io: Streams): Promise<void> {
       present(await store.setJobAside(found, reason));
       return present(await store.job(found));
     });
-    io.out(`Job ${job.number} ${back ? 'counts again' : 'is set aside; nothing of it is deleted'}.\n`);
+    io.out(`${say(statement(back ? 'job-counts-again' : 'job-is-aside', { number: job.number }))}\n`);
     return;
   }
   const told = await withStore(await openExistingStore(wanted.store), async (store) =>
@@ -153,10 +154,8 @@ async function remove(wanted: Wanted, io: Streams): Promise<void> {
   const gone = await withStore(await openExistingStore(wanted.store), async (store) =>
     present(await store.deleteJob(present(await store.findJob(id)))),
   );
-  io.out(
-    `Job ${gone.number} is deleted, with the figures of ${gone.recordings} recordings${gone.deckKept ? '' : ' and its deck'}. ` +
-      `Kept: ${gone.deckKept ? 'the deck, which has other jobs; ' : ''}the parts; the recordings' own files; copies of the store, and files that were exported.\n`,
-  );
+  const { number, recordings } = gone;
+  io.out(`${say(statement(gone.deckKept ? 'job-deleted' : 'job-and-deck-deleted', { number, recordings }))}\n`);
 }
 
 async function show(wanted: Wanted, io: Streams): Promise<void> {

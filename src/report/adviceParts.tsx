@@ -2,6 +2,7 @@
 import type { Advice, Prediction } from '../core/advise/document.ts';
 import { shownFigure } from '../core/words/figure.ts';
 import { isSigned, quantityTitle } from '../core/words/quantities.ts';
+import { say, statement } from '../core/words/statement.ts';
 
 function Caution({ text }: { text: string }) {
   return (
@@ -17,7 +18,7 @@ function Predictions({ predicts }: { predicts: readonly Prediction[] }) {
     ({ quantity, value, unit }) =>
       `${quantityTitle(quantity)} ${shownFigure(Number(value.toFixed(2)), unit, null, isSigned(quantity))}`,
   );
-  return <p>Predicted after it: {figures.join('; ')}.</p>;
+  return <p>{say(statement('predicted-after', { figures: figures.join('; ') }))}</p>;
 }
 
 function AdviceText({ advice }: { advice: Advice }) {

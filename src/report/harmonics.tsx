@@ -2,6 +2,7 @@
 import { HARMONICS, type HarmonicLine, harmonicTitles } from '../core/job/harmonicLines.ts';
 import { figureLines } from '../core/words/figureLines.ts';
 import { reportTitles as titles } from '../core/words/report.ts';
+import { say, statement } from '../core/words/statement.ts';
 import { Channel } from './figures.tsx';
 
 export function HarmonicsTable({ lines, note }: { lines: readonly HarmonicLine[]; note: string }) {
@@ -10,7 +11,7 @@ export function HarmonicsTable({ lines, note }: { lines: readonly HarmonicLine[]
     <div class="wide">
       <table>
         <caption>
-          {titles.harmonics}, % of the tone. {note}
+          {say(statement('harmonics-of-tone', { title: titles.harmonics }))} {note}
         </caption>
         <thead>
           <tr>

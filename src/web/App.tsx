@@ -2,6 +2,7 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import { stationTitles } from '../core/job/station.ts';
+import { say, statement } from '../core/words/statement.ts';
 import { locked } from './api.ts';
 import { Choices } from './Choices.tsx';
 import ChainsPage from './chains/ChainsPage.tsx';
@@ -91,8 +92,7 @@ function Banner() {
       {away.value && (
         <div class="notice away">
           <p>
-            <b>The bench server does not answer.</b> Go on working: what you type and measure stays in this window and
-            is saved as soon as it answers again.{' '}
+            <b>{say(statement('server-does-not-answer'))}</b> {say(statement('go-on-working'))}{' '}
             <button type="button" class="button plain" onClick={tryAgain}>
               Try now
             </button>

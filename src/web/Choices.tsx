@@ -1,4 +1,6 @@
 /** Fields that were changed here and in another window: both values, and a button for each. */
+
+import { say, statement } from '../core/words/statement.ts';
 import { choices } from './draft.ts';
 
 /** A value as a person typed it, or as the page calls it, in a few words. */
@@ -20,7 +22,7 @@ export function Choices() {
   return (
     <div class="notice" role="alert">
       <p>
-        <b>Changed in another window too.</b> Choose which value to keep.
+        <b>{say(statement('changed-elsewhere'))}</b> {say(statement('choose-which'))}
       </p>
       {choices.value.map((choice) => (
         <div key={`${choice.draft} ${choice.path.join('.')}`} class="buttons">

@@ -142,7 +142,7 @@ async function ask<T>(method: string, path: string, schema: z.ZodType<T>, body?:
     if (said.data?.code === 'away') throw new ServerAway(said.data.error);
     throw new ServerSaid(
       response.status,
-      said.success ? said.data.error : `The bench server refused with status ${response.status}.`,
+      said.success ? said.data.error : say(statement('refused-with-status', { status: response.status })),
       data,
     );
   }

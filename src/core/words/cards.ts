@@ -59,7 +59,10 @@ export const cardWords = {
   'capacitance-caution': 'Switch the amplifier off before you put the capacitors across the inputs, and before you take them off.',
   // — the report of a side —
   'no-figure': 'No figure could be given.',
+  'predicted-after': 'Predicted after it: {figures}.',
+  'harmonics-of-tone': '{title}, % of the tone.',
   'nothing-asked': 'Nothing that these figures ask for.',
   'more-alike': 'And {more} more like it.',
+  'more-alike-to': 'And {more} more like it, the last until {until}.',
   'more-alike-until': 'And {more} more like it, the last until {lastS:.1} s.',
 } as const;

@@ -6,11 +6,12 @@ import { cardWords } from './cards.ts';
 import { chainReasons, chainWords } from './chains.ts';
 import { drawLabels, drawReasons, drawWords } from './draw.ts';
 import { fileReasons } from './files.ts';
+import { guideWords } from './guides.ts';
 import { liveWords } from './live.ts';
 import { matchWords } from './match.ts';
 import { measureWords } from './measure.ts';
 import { movedLabels, movedWords, staleReasons } from './moved.ts';
-import { pageWords } from './page.ts';
+import { pageLabels, pageWords } from './page.ts';
 import { placeReasons, placeWords } from './place.ts';
 import { practiceWords } from './practice.ts';
 import { type ProblemCode, problems } from './problems.ts';
@@ -33,11 +34,13 @@ export const tables = {
   drawReasons,
   drawWords,
   fileReasons,
+  guideWords,
   liveWords,
   matchWords,
   measureWords,
   movedLabels,
   movedWords,
+  pageLabels,
   pageWords,
   purposeWords,
   placeReasons,
@@ -61,11 +64,13 @@ type Tables = typeof adviseWords &
   typeof drawReasons &
   typeof drawWords &
   typeof fileReasons &
+  typeof guideWords &
   typeof liveWords &
   typeof matchWords &
   typeof measureWords &
   typeof movedLabels &
   typeof movedWords &
+  typeof pageLabels &
   typeof pageWords &
   typeof purposeWords &
   typeof staleReasons &

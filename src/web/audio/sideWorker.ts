@@ -6,7 +6,7 @@ import { fingerprint } from '../../core/capture/fingerprint.ts';
 import { openRecording } from '../../core/capture/openRecording.ts';
 import { parseSheet, type RecordSheet } from '../../core/record/sheet.ts';
 import { examineRecording } from '../../core/side/examineSide.ts';
-import { say, stopped } from '../../core/words/statement.ts';
+import { say, statement, stopped } from '../../core/words/statement.ts';
 import { fileSource } from '../fileSource.ts';
 import type { ReadReply, ReadRequest } from './sideMessages.ts';
 import { sideThreads } from './sideThreads.ts';
@@ -73,7 +73,7 @@ self.onmessage = async (event: MessageEvent<ReadRequest>) => {
     else if (error instanceof GivenError) reply({ kind: 'failed', sentence: error.message, code: 'sheet' });
     else {
       const why = error instanceof Error ? error.message : String(error);
-      reply({ kind: 'failed', sentence: `Measuring broke off: ${why}. The recording was not touched.`, code: 'other' });
+      reply({ kind: 'failed', sentence: say(statement('measuring-broke-off', { why })), code: 'other' });
     }
   }
 };

@@ -1,5 +1,6 @@
 /** One of the product's own pages, or the list of them. */
 import { useEffect, useState } from 'preact/hooks';
+import { say, statement } from '../../core/words/statement.ts';
 import { docsPath } from '../route.ts';
 import { titleOf } from './markdown.ts';
 import { PageText } from './PageText.tsx';
@@ -29,7 +30,7 @@ export default function DocsPage({ page, section }: { page: string; section: str
   if (loaded.source === null) {
     return (
       <>
-        <p>There is no page of this name.</p>
+        <p>{say(statement('no-such-page'))}</p>
         <PageList />
       </>
     );

@@ -3,6 +3,7 @@
 import { apiPaths } from '../../core/job/api.ts';
 import type { DueList } from '../../core/job/dueList.ts';
 import { dueStateWords, dueWhen } from '../../core/job/historyWords.ts';
+import { say, statement } from '../../core/words/statement.ts';
 import { api } from '../api.ts';
 import { Fold } from '../parts/Fold.tsx';
 import { ScrollTable } from '../parts/ScrollTable.tsx';
@@ -21,7 +22,7 @@ export function DueFold() {
   return (
     <Fold title="Next checks" answer={gist(list)}>
       {list.due.length === 0 ? (
-        <p>Hand over sets them: a date, or hours of the stylus.</p>
+        <p>{say(statement('hand-over-sets-checks'))}</p>
       ) : (
         <ScrollTable name="Next checks" heads={['Deck', 'State', 'Expected', 'Next check', 'Owner']}>
           {list.due.map((row) => (

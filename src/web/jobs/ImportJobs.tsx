@@ -1,20 +1,21 @@
 /** Jobs from a file that was exported: a bundle, or one job as JSON. What is here already is told and not doubled. */
 import { useState } from 'preact/hooks';
 import { type ImportDone, MOST_BUNDLE_BYTES } from '../../core/job/bundle.ts';
+import { say, statement } from '../../core/words/statement.ts';
 import { api } from '../api.ts';
 import { FilePick } from '../parts/FilePick.tsx';
 import { Fold } from '../parts/Fold.tsx';
 
-const words: Readonly<Record<ImportDone['jobs'][number]['outcome'], string>> = {
-  imported: 'imported',
-  'here-already': 'here already with the same content; nothing was changed',
-  'here-otherwise': 'here already and different; it was left as it is',
-};
+const outcomes = {
+  imported: 'job-imported',
+  'here-already': 'job-here-already',
+  'here-otherwise': 'job-here-otherwise',
+} as const satisfies Readonly<Record<ImportDone['jobs'][number]['outcome'], string>>;
 
 const told = ({ jobs, recordings }: ImportDone): string =>
   [
-    ...jobs.map(({ number, outcome }) => `Job ${number}: ${words[outcome]}.`),
-    ...(recordings === 0 ? [] : [`The bundle also holds ${recordings} recordings: unzip it to have them.`]),
+    ...jobs.map(({ number, outcome }) => say(statement(outcomes[outcome], { number }))),
+    ...(recordings === 0 ? [] : [say(statement('bundle-holds-recordings', { recordings }))]),
   ].join(' ');
 
 export function ImportJobs({ onImported }: { onImported(text: string): void }) {
@@ -24,7 +25,7 @@ export function ImportJobs({ onImported }: { onImported(text: string): void }) {
   const take = async (file: File, asNew: boolean): Promise<void> => {
     setDiffers(null);
     if (file.size > MOST_BUNDLE_BYTES) {
-      setSaid(`${file.name} holds over ${MOST_BUNDLE_BYTES / 2 ** 20} MB; an exported job was expected.`);
+      setSaid(say(statement('no-bundle-so-large', { file: file.name, mb: MOST_BUNDLE_BYTES / 2 ** 20 })));
       return;
     }
     setBusy(true);

@@ -4,6 +4,7 @@ import { useState } from 'preact/hooks';
 import { apiPaths, type JobSummary } from '../../core/job/api.ts';
 import { asideWording } from '../../core/job/fields/wording.ts';
 import { stationNames } from '../../core/job/station.ts';
+import { say, statement } from '../../core/words/statement.ts';
 import { api } from '../api.ts';
 import { forgetAside } from '../draft.ts';
 import { forgetJob } from '../jobState.ts';
@@ -27,8 +28,14 @@ export function JobRow({ job, onSaid, onProblem }: RowProps) {
       <span class="soft">
         {job.customer === '' ? '' : `${job.customer} · `}
         {job.setAside === null
-          ? `${done} of ${stationNames.length} stations done${stale === 0 ? '' : `, ${stale} to check again`}`
-          : `set aside: ${job.setAside.why}`}{' '}
+          ? say(
+              statement(stale === 0 ? 'stations-done' : 'stations-done-and-stale', {
+                done,
+                all: stationNames.length,
+                stale,
+              }),
+            )
+          : say(statement('set-aside-for', { why: job.setAside.why }))}{' '}
         · {dayHere(job.updatedAt)}
       </span>
       <details class="whole">
@@ -43,7 +50,7 @@ export function JobRow({ job, onSaid, onProblem }: RowProps) {
             </a>
           </div>
           <p class="soft">
-            The recordings’ sound stays out. To put it in, <i>Export with recordings</i> at Hand over, or{' '}
+            {say(statement('sound-stays-out'))}{' '}
             <code>{`platterside job export ${job.number} -o FILE.platterside.zip --recordings FOLDER`}</code>
           </p>
           <Aside job={job} onSaid={onSaid} onProblem={onProblem} />
@@ -58,7 +65,10 @@ function Aside({ job: { id, number, setAside }, onSaid, onProblem }: RowProps) {
   const [why, setWhy] = useState('');
   const change = (reason: string | null): void => {
     api.setJobAside(id, reason).then(
-      () => onSaid(reason === null ? `Job ${number} counts again.` : `Job ${number} is set aside; nothing is deleted.`),
+      () =>
+        onSaid(
+          reason === null ? say(statement('job-counts-again', { number })) : say(statement('job-is-aside', { number })),
+        ),
       (error: Error) => onProblem(error.message),
     );
   };
@@ -75,7 +85,7 @@ function Aside({ job: { id, number, setAside }, onSaid, onProblem }: RowProps) {
     <div class="fields">
       <TextField
         of={{ ...asideWording, label: `Why job ${number} is set aside` }}
-        hint="It stays; history, hours and checks leave it out."
+        hint={say(statement('aside-leaves-out'))}
         text={why}
         onText={setWhy}
       />
@@ -95,11 +105,7 @@ function Deletion({ job: { id, number, captures }, onSaid, onProblem }: RowProps
       ({ recordings, deckKept }) => {
         forgetJob(id);
         forgetAside((key) => key.split('/').includes(id));
-        onSaid(
-          `Job ${number} is deleted, with the figures of ${recordings} recordings${deckKept ? '' : ' and its deck'}. Kept: ${
-            deckKept ? 'the deck, which has other jobs; ' : ''
-          }parts, record files, the recordings’ own files, exports and copies of the store.`,
-        );
+        onSaid(say(statement(deckKept ? 'job-deleted' : 'job-and-deck-deleted', { number, recordings })));
       },
       (error: Error) => onProblem(error.message),
     );
@@ -116,9 +122,7 @@ function Deletion({ job: { id, number, captures }, onSaid, onProblem }: RowProps
   return (
     <section class="notice bad" aria-label={`Delete job ${number}`}>
       <p>
-        <b>Delete job {number} for good?</b> Everything typed in it goes, with its photographs, the figures of{' '}
-        {captures} recordings, and its deck where it has no other job. An export keeps it. Kept are parts, record files,
-        the recordings’ own files, exports and copies of the store.
+        <b>Delete job {number} for good?</b> {say(statement('deletion-takes', { recordings: captures }))}
       </p>
       <div class="buttons">
         <button type="button" class="button" onClick={() => setAsking(false)}>

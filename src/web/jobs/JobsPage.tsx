@@ -4,6 +4,7 @@ import './jobs.css';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { apiPaths, type JobList } from '../../core/job/api.ts';
 import { MOST_LINE, type Wording } from '../../core/job/fields/wording.ts';
+import { say, statement } from '../../core/words/statement.ts';
 import { api } from '../api.ts';
 import { Check } from '../parts/Choice.tsx';
 import { TextField } from '../parts/TextField.tsx';
@@ -21,7 +22,7 @@ const PAUSE_MS = 200;
 const findWording: Wording = {
   label: 'Find',
   most: MOST_LINE,
-  help: 'Beginnings of words: title, owner, notes, deck.',
+  help: say(statement('beginnings-of-words')),
 };
 
 export function JobsPage() {
@@ -69,9 +70,7 @@ export function JobsPage() {
       )}
       {(list?.unreadable ?? []).map(({ id, number, why }) => (
         <div key={id} class="notice bad" role="alert">
-          <p>
-            Job {number ?? id} cannot be read: {why}. The other jobs are not touched by it.
-          </p>
+          <p>{say(statement('job-unreadable', { job: number ?? id, why }))}</p>
         </div>
       ))}
       <p role="status">{said}</p>
@@ -135,7 +134,7 @@ interface FoundProps {
 
 function Found({ list, problem, words, onSaid, onProblem }: FoundProps) {
   if (list === null) return <p class="soft">{problem === null ? 'Looking…' : ''}</p>;
-  if (list.jobs.length === 0) return <p>{words.trim() === '' ? 'No job yet.' : 'No job has these words.'}</p>;
+  if (list.jobs.length === 0) return <p>{words.trim() === '' ? 'No job yet.' : say(statement('no-job-has-words'))}</p>;
   return (
     <ul class="jobs">
       {list.jobs.map((one) => (

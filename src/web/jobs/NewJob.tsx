@@ -2,6 +2,7 @@
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import { newJobSchema } from '../../core/job/api.ts';
 import { headWordings } from '../../core/job/fields/wording.ts';
+import { say, statement } from '../../core/words/statement.ts';
 import { api } from '../api.ts';
 import { newJob, openTold } from '../jobState.ts';
 import { TextField } from '../parts/TextField.tsx';
@@ -50,7 +51,7 @@ export function NewJob({ onProblem }: { onProblem(problem: string): void }) {
     event.preventDefault();
     const fresh = { id, deck: there === null ? { name: deck } : { id: there }, customer };
     if (!newJobSchema.safeParse(fresh).success) {
-      onProblem('A job needs the name of its deck, at most 200 letters.');
+      onProblem(say(statement('job-needs-deck')));
       return;
     }
     setBusy(true);
@@ -70,11 +71,7 @@ export function NewJob({ onProblem }: { onProblem(problem: string): void }) {
       <div class="fields">
         <TextField
           of={headWordings['deck.name']}
-          hint={
-            there === null
-              ? 'As you call it, so that you find it again when it comes back.'
-              : 'This deck was here before; its history stays together.'
-          }
+          hint={there === null ? say(statement('deck-as-you-call-it')) : say(statement('deck-was-here'))}
           text={deck}
           onText={setDeck}
         />

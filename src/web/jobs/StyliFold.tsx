@@ -2,6 +2,7 @@
 
 import { apiPaths } from '../../core/job/api.ts';
 import { stylusName } from '../../core/job/historyWords.ts';
+import { say, statement } from '../../core/words/statement.ts';
 import { api } from '../api.ts';
 import { dayHere } from '../localTime.ts';
 import { Fold } from '../parts/Fold.tsx';
@@ -15,7 +16,7 @@ export function StyliFold() {
   return (
     <Fold title="Stylus hours" answer={ledger.styli.length === 0 ? 'none noted' : `${ledger.styli.length} styli`}>
       {ledger.styli.length === 0 ? (
-        <p>Intake takes the hours of the stylus that came, Match those of one that is fitted.</p>
+        <p>{say(statement('hours-are-taken'))}</p>
       ) : (
         <ScrollTable name="Stylus hours" heads={['Stylus', 'Deck', 'Hours', 'Noted']}>
           {ledger.styli.map((stylus) => (

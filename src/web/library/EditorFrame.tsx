@@ -1,6 +1,7 @@
 /** The form around one thing of a library that is being written down: its heading, what stands against it, save and cancel. */
 import type { ComponentChildren } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
+import { say, statement } from '../../core/words/statement.ts';
 
 export interface EditorFrameProps {
   /** `keep` true once it is in the library; false where a field was changed in another window and is still to be chosen */
@@ -34,10 +35,10 @@ export function EditorFrame({ of, heading, hint, name, faults, onClose, children
     try {
       if (await of.keep()) {
         of.leave();
-        onClose(`${name} is kept.`);
-      } else setRefused('Changed in another window meanwhile: choose which value to keep, then save again.');
+        onClose(say(statement('part-is-kept', { name })));
+      } else setRefused(say(statement('changed-meanwhile')));
     } catch (error) {
-      setRefused(`Not saved: ${error instanceof Error ? error.message : String(error)} What is typed stays here.`);
+      setRefused(say(statement('not-saved', { why: error instanceof Error ? error.message : String(error) })));
     } finally {
       setBusy(false);
     }

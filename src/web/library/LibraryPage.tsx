@@ -6,6 +6,7 @@ import { Select } from '../parts/Choice.tsx';
 import './library.css';
 import { kindWords, markWords, specLine } from '../../core/job/partWords.ts';
 import { rangeText, typicalPart } from '../../core/job/typicalParts.ts';
+import { statement, say as told } from '../../core/words/statement.ts';
 import { KeptRow } from './KeptRow.tsx';
 import { LibraryAim } from './LibraryAim.tsx';
 import { type OpenPart, openPart, partAside } from './openPart.ts';
@@ -48,9 +49,7 @@ export default function LibraryPage() {
   const listed = (parts ?? []).filter((one) => shown === 'all' || one.part.kind === shown);
   return (
     <div class="stack">
-      <LibraryAim station="match">
-        What you fit, kept once and picked at Match. Figures as their data sheets state them, units and all.
-      </LibraryAim>
+      <LibraryAim station="match">{told(statement('library-is-for'))}</LibraryAim>
       {shelfProblem.value !== null && (
         <div class="notice bad" role="alert">
           <p>
@@ -88,7 +87,7 @@ export default function LibraryPage() {
           {said}
         </p>
         {parts === null && shelfProblem.value === null && <p class="soft">Looking…</p>}
-        {parts !== null && listed.length === 0 && <p>Nothing of this kind yet.</p>}
+        {parts !== null && listed.length === 0 && <p>{told(statement('none-of-this-kind'))}</p>}
         <PartLists listed={listed} onDraft={write} onSaid={say} />
       </section>
       <PartsTransfer shown={listed} kindShown={shown === 'all' ? 'parts' : kindWords[shown].many.toLowerCase()} />
@@ -137,7 +136,7 @@ function PartRow({ one, onDraft, onSaid }: PartRowProps) {
       onCopy={() => onDraft(copyOf(part))}
       onDeleted={() => {
         takeOffShelf(one.id);
-        return `${part.name} is deleted. Jobs that were matched with it keep its figures.`;
+        return told(statement('part-deleted', { name: part.name }));
       }}
       onSaid={onSaid}
     />
@@ -148,9 +147,7 @@ function TypicalTable({ onDraft }: { onDraft(draft: PartDraft): void }) {
   return (
     <section class="card" aria-label="Typical classes">
       <h3 class="strong">Typical classes</h3>
-      <p class="soft small">
-        For when a figure is not known. Ranges are common practice, from no one source: a start, not a specification.
-      </p>
+      <p class="soft small">{told(statement('typical-classes-are'))}</p>
       <table class="rows typical">
         <thead>
           <tr>

@@ -1,6 +1,7 @@
 /** One part being written down: every field of its kind, units beside them, nothing asked that is not known. */
 import { fieldsOf, type PartField, partWordings } from '../../core/job/partFields.ts';
 import { kindWords, markWords, optionText } from '../../core/job/partWords.ts';
+import { sayAll, statement } from '../../core/words/statement.ts';
 import { Select } from '../parts/Choice.tsx';
 import { FieldEntry } from '../parts/FieldEntry.tsx';
 import { TextField } from '../parts/TextField.tsx';
@@ -19,12 +20,15 @@ export function PartEditor({ part, onClose }: PartEditorProps) {
   const { marked, texts } = part.typed.value;
   const { set } = part;
   const read = part.read.value;
-  const mark = marked === undefined ? '' : ` This one is marked “${markWords[marked]}”; a copy of it is your own.`;
+  const hint = [
+    statement('part-fill-in'),
+    ...(marked === undefined ? [] : [statement('part-is-marked', { mark: markWords[marked] })]),
+  ];
   return (
     <EditorFrame
       of={part}
       heading={part.isNew ? `New ${one}` : `Change this ${one}`}
-      hint={`Fill in what is known; what is left empty withholds only what needs it. A figure may be typed with its unit, as it is printed on the data sheet.${mark}`}
+      hint={sayAll(hint)}
       name={'part' in read ? read.part.name : undefined}
       faults={'faults' in read ? read.faults : []}
       onClose={onClose}

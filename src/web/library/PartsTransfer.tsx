@@ -4,6 +4,7 @@ import type { Part } from '../../core/job/parts.ts';
 import { partsToCsv } from '../../core/job/partsCsv.ts';
 import { partsToJson } from '../../core/job/partsJson.ts';
 import { kindWords } from '../../core/job/partWords.ts';
+import { say, statement } from '../../core/words/statement.ts';
 import { Choice } from '../parts/Choice.tsx';
 import { FilePick } from '../parts/FilePick.tsx';
 import { saveFile } from '../saveFile.ts';
@@ -100,14 +101,14 @@ function NothingTaken({ faults: { file, sentences } }: { readonly faults: Faults
   return (
     <div class="notice bad part-faults">
       <p>
-        <b>Nothing was imported from {file}.</b>
+        <b>{say(statement('nothing-imported-from', { file }))}</b>
       </p>
       <ul>
         {sentences.slice(0, MOST_SAID).map((sentence) => (
           <li key={sentence}>{sentence}.</li>
         ))}
       </ul>
-      {sentences.length > MOST_SAID && <p>And {sentences.length - MOST_SAID} more of the kind.</p>}
+      {sentences.length > MOST_SAID && <p>{say(statement('more-alike', { more: sentences.length - MOST_SAID }))}</p>}
     </div>
   );
 }

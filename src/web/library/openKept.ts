@@ -4,6 +4,7 @@
  */
 import { partConflictSchema, type StationData } from '../../core/job/api.ts';
 import { type LeafPath, leafChanges, withPath } from '../../core/job/leafPaths.ts';
+import { say, statement } from '../../core/words/statement.ts';
 import { api, ServerSaid } from '../api.ts';
 import { type Document, type Draft, openDraft, type Told } from '../draft.ts';
 
@@ -80,7 +81,7 @@ export function openKept(
         return await engine.save();
       } catch (error) {
         if (!(error instanceof ServerSaid && error.status === 409)) throw error;
-        throw new Error(`This ${called} was deleted in another window meanwhile. Save again to keep it as a new one.`);
+        throw new Error(say(statement('deleted-meanwhile', { called })));
       }
     },
     leave: () => engine.forget(),

@@ -80,10 +80,7 @@ function Begin({ jobId, station, opening }: { jobId: string; station: StationNam
     <details open={liveProblem.value !== null || opening}>
       <summary>Listen live: figures while the record plays</summary>
       <div class="stack">
-        <Caution>
-          Turn the volume down or mute the loudspeakers first: test tones and sweeps harm tweeters and ears. Take the
-          signal from a line or record output, never from loudspeaker terminals.
-        </Caution>
+        <Caution>{say(statement('live-caution'))}</Caution>
         <div class="buttons">
           <button
             type="button"
@@ -113,10 +110,7 @@ function Begin({ jobId, station, opening }: { jobId: string; station: StationNam
             options={RATES}
           />
         </div>
-        <p class="soft small">
-          Nothing to click while the record turns: set the tip down, bands are named and read by themselves in any
-          order, and lifting the arm ends the pass. The sound is never sent to the loudspeakers or out of this computer.
-        </p>
+        <p class="soft small">{say(statement('live-how'))}</p>
       </div>
     </details>
   );
@@ -228,10 +222,10 @@ function Playing({ now }: { now: LiveStatus }) {
       </p>
       {pass !== null && (
         <p class="soft small">
-          Pass {pass.number}, {pass.heardS.toFixed(0)} s.{' '}
+          {say(statement('pass-heard', { pass: pass.number, heardS: pass.heardS }))}{' '}
           {pass.bands.length === 0
-            ? 'No band is over yet.'
-            : `Read so far: ${pass.bands.map((band) => bandWords(band)).join(', ')}.`}
+            ? say(statement('no-band-over'))
+            : say(statement('read-so-far', { bands: pass.bands.map((band) => bandWords(band)).join(', ') }))}
         </p>
       )}
     </div>
@@ -248,9 +242,7 @@ function KeptPasses({ jobId, station, kept }: { jobId: string; station: StationN
         {kept.map(({ number, file, why }) => (
           <li key={file?.name ?? number}>
             {file === null ? (
-              <span>
-                Pass {number} could not be recorded: {why}. Its figures are kept.
-              </span>
+              <span>{say(statement('pass-not-recorded', { pass: number, why }))}</span>
             ) : (
               <>
                 <span>

@@ -51,7 +51,7 @@ async function sound(deviceId: string): Promise<void> {
     await withSink.setSinkId(deviceId);
   } catch {
     void context.close();
-    refused.value = 'This browser cannot choose the output for the guide: it stays silent.';
+    refused.value = say(statement('output-not-chosen'));
     return;
   }
   const tone = context.createOscillator();
@@ -96,7 +96,7 @@ export function SoundGuide() {
       <summary>Guide by ear</summary>
       <div class="stack">
         <Caution>{say(statement('sound-guide-caution'))}</Caution>
-        <p class="soft small">A quiet tone that falls as the tilt nears its aim.</p>
+        <p class="soft small">{say(statement('guide-tone'))}</p>
         <Select
           label="Tone through"
           value={output.value}

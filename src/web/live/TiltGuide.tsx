@@ -4,7 +4,7 @@ import { guideTilt, type TiltReading } from '../../core/advise/live/tiltGuide.ts
 import { shownFigure, shownInterval } from '../../core/words/figure.ts';
 import { showNumber } from '../../core/words/number.ts';
 import { quantityTitle } from '../../core/words/quantities.ts';
-import { say, statement } from '../../core/words/statement.ts';
+import { say, sayAll, statement } from '../../core/words/statement.ts';
 import { Figure } from '../parts/Figure.tsx';
 import { tiltFeed } from './listening.ts';
 import { SoundGuide } from './SoundGuide.tsx';
@@ -28,13 +28,13 @@ export function TiltGuide() {
       </p>
       {now !== null && (
         <p class="soft">
-          {tiltFeed.isPlaying.value ? 'Settling while the band plays' : 'Last reading'}, clockwise positive, seen from
-          the cartridge’s face.
-          {now.uncertaintyDeg !== null && ` With what the record may hide: ± ${now.uncertaintyDeg.toFixed(1)}°.`}
-          {tiltFeed.isPlaying.value &&
-            age !== null &&
-            age > 0 &&
-            ` The other channel’s band ended ${age.toFixed(0)} s ago.`}
+          {sayAll([
+            statement(tiltFeed.isPlaying.value ? 'tilt-settling' : 'tilt-last-reading'),
+            ...(now.uncertaintyDeg === null ? [] : [statement('tilt-record-hides', { deg: now.uncertaintyDeg })]),
+            ...(tiltFeed.isPlaying.value && age !== null && age > 0
+              ? [statement('partner-band-ended', { ageS: age })]
+              : []),
+          ])}
         </p>
       )}
       {turned !== null && <p data-turned="">{say(statement('turned-while-playing', { seconds: turned }))}</p>}

@@ -1,6 +1,7 @@
 /** Where one part of the page fails the rest goes on, and the person is told. */
 import type { ComponentChildren } from 'preact';
 import { useErrorBoundary } from 'preact/hooks';
+import { say, statement } from '../../core/words/statement.ts';
 
 export interface GuardedProps {
   /** what could not be drawn, as a sentence's beginning: "This station" */
@@ -14,7 +15,7 @@ export function Guarded({ what, children }: GuardedProps) {
   return (
     <div class="notice bad" role="alert">
       <p>
-        <b>{what} could not be drawn.</b> Nothing that was typed or measured is lost.
+        <b>{say(statement('not-drawn', { what }))}</b> {say(statement('nothing-is-lost'))}
       </p>
       <p>
         <button type="button" class="button" onClick={again}>

@@ -40,9 +40,7 @@ export function MovesMade({ moves, now, onTakenBack }: MovesMadeProps) {
         <button type="button" class="button" onClick={onTakenBack}>
           Take the last move back
         </button>
-        <span class="soft small">
-          The reading before it comes back, and what this move had marked elsewhere is cleared.
-        </span>
+        <span class="soft small">{say(statement('taken-back-brings'))}</span>
       </div>
     </section>
   );

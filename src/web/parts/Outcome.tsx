@@ -38,7 +38,7 @@ export function Outcome({ jobId, entry, ways }: OutcomeProps) {
     return (
       <p class="soft" role="status">
         {entry.outcome.did === 'done'
-          ? `Done: ${entry.outcome.note}. Record the next pass.`
+          ? say(statement('done-record-next', { did: entry.outcome.note }))
           : say(statement('left-as-it-was'))}{' '}
         <TakeBack jobId={jobId} entry={entry} />
       </p>

@@ -14,6 +14,7 @@ import { FilePick } from '../parts/FilePick.tsx';
 import { Fold } from '../parts/Fold.tsx';
 import { TextField } from '../parts/TextField.tsx';
 import './photographs.css';
+import { say, statement } from '../../core/words/statement.ts';
 import { scaleDown } from './scaleDown.ts';
 
 export interface PhotographsProps {
@@ -36,7 +37,7 @@ export function Photographs({ job, station }: PhotographsProps) {
         refused.push(error instanceof Error ? error.message : String(error));
       }
     }
-    if (files.length > left) refused.push(`A job keeps ${MOST_PHOTOGRAPHS} photographs; the rest was left out.`);
+    if (files.length > left) refused.push(say(statement('photographs-left-out', { most: MOST_PHOTOGRAPHS })));
     setFaults(refused);
     setBusy(false);
   };
@@ -47,7 +48,7 @@ export function Photographs({ job, station }: PhotographsProps) {
           <FilePick several label="Add photographs" accept="image/*" onFiles={(files) => void take(files)} />
         )}
         <span class="soft small" role="status">
-          {busy ? 'Making them small…' : 'Kept small and without their place. For the technician’s report.'}
+          {busy ? 'Making them small…' : say(statement('photographs-are'))}
         </span>
       </div>
       {faults.length > 0 && (

@@ -125,7 +125,7 @@ export function startPractice(jobId: string, station: StationName): void {
     if (worker !== mine) return;
     if (data.kind === 'state') deckState.value = data.state;
     else if (data.kind === 'sound') monitor?.play(data.left, data.right, SAMPLE_RATE_HZ);
-    else input.onEnd?.(`The practice deck stopped: ${data.sentence}.`);
+    else input.onEnd?.(say(statement('practice-deck-stopped', { why: data.sentence })));
   };
   const begin: DeckRequest = {
     kind: 'begin',

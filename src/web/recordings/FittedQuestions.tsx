@@ -9,6 +9,7 @@ import { kindWords } from '../../core/job/partWords.ts';
 import { epochWords } from '../../core/job/recordingWords.ts';
 import { type IntakeTyped, intakeFields } from '../../core/job/stations/intake.ts';
 import { type Picked, pickedOf, pickKinds } from '../../core/job/stations/match/matchData.ts';
+import { say, statement } from '../../core/words/statement.ts';
 import { fitPart, takeFittingBack } from '../jobState.ts';
 import { shelf } from '../library/shelf.ts';
 import { timeHere } from '../localTime.ts';
@@ -80,14 +81,14 @@ function Question({ job, match, looked }: Asked & { readonly looked: readonly Lo
   return (
     <section class="notice" aria-label={`${names}: fitted, or only looked at?`}>
       <p>
-        <b>{names}: fitted, or only looked at?</b> The figures below are worked out with{' '}
-        {looked.length === 1 ? 'it' : 'them'}. The other stations go by{' '}
-        {looked.length > 1
-          ? 'what was on the deck before'
-          : standing === ''
-            ? `the ${kindWords[first.kind].one} that came with the deck`
-            : standing}
-        .
+        <b>{say(statement('fitted-or-looked-at', { names }))}</b>{' '}
+        {say(
+          looked.length > 1
+            ? statement('several-looked-at')
+            : standing === ''
+              ? statement('looked-at-came-with', { kind: kindWords[first.kind].one })
+              : statement('looked-at-other', { standing }),
+        )}
       </p>
       {cartridge !== undefined && (
         <FieldEntry

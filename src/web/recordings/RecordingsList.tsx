@@ -7,7 +7,7 @@ import { asideWording } from '../../core/job/fields/wording.ts';
 import { type Recording, type RecordingKind, recordingKinds, recordingsOf } from '../../core/job/recordings.ts';
 import { epochWords, recordingKindWords, whyNot } from '../../core/job/recordingWords.ts';
 import { stationTitles } from '../../core/job/station.ts';
-import { sentence } from '../../core/words/statement.ts';
+import { sentence, statement, say as told } from '../../core/words/statement.ts';
 import { sayOfRecording } from '../jobState.ts';
 import { timeHere } from '../localTime.ts';
 import { Select } from '../parts/Choice.tsx';
@@ -133,7 +133,7 @@ function Saying({ job, capture, recording, onSaid }: RowProps & { onSaid(): void
         )}
         <TextField
           of={{ ...asideWording, label: `Why ${capture.file} is set aside` }}
-          hint="It stays in the job with its figures; they count for nothing."
+          hint={told(statement('recording-aside-stays'))}
           text={why}
           onText={setWhy}
         />
@@ -152,7 +152,7 @@ function Saying({ job, capture, recording, onSaid }: RowProps & { onSaid(): void
           Set it aside
         </button>
         <span class="unseen" id={id}>
-          A reason is needed first.
+          {told(statement('reason-needed'))}
         </span>
       </div>
     </div>

@@ -4,6 +4,7 @@ import type { Job } from '../../core/job/api.ts';
 import { epochNow, epochsOf, fittedWording } from '../../core/job/epochs.ts';
 import { typedValue } from '../../core/job/fields/quantity.ts';
 import { intakeFields } from '../../core/job/stations/intake.ts';
+import { say, statement } from '../../core/words/statement.ts';
 import { fitPart } from '../jobState.ts';
 import { Caution } from '../parts/Caution.tsx';
 import { FieldEntry } from '../parts/FieldEntry.tsx';
@@ -29,10 +30,7 @@ export function StylusForm({ job }: { job: Job }) {
   };
   return (
     <Fold title="New stylus on the same cartridge" answer={there ?? 'none fitted in this job'}>
-      <Caution>
-        Arm locked in its rest, guard on the old and the new stylus. Pull and push it along the cartridge’s body, never
-        sideways. Non-magnetic tweezers only.
-      </Caution>
+      <Caution>{say(statement('stylus-caution'))}</Caution>
       <div class="fields">
         <TextField of={fittedWording} text={name} onText={setName} />
         <FieldEntry field={field} text={hours} onText={setHours} />

@@ -1,5 +1,6 @@
 /** Which record this job is played with: picked from the library or added from a file, remembered by the job. */
 import { recordLine } from '../../core/job/recordFile.ts';
+import { say, statement } from '../../core/words/statement.ts';
 import { recordFileOf } from '../headDraft.ts';
 import { job } from '../jobState.ts';
 import { Select } from '../parts/Choice.tsx';
@@ -27,7 +28,7 @@ export function RecordChoice() {
       <FilePick label="Add a file" accept=".json,application/json" onFiles={([file]) => void addRecordFile(file)} />
       <a href="/records">Record files</a>
       {wanted !== '' && picked === null && files !== null && (
-        <p class="small">This job’s record file is not in the library. Add it, or read without it.</p>
+        <p class="small">{say(statement('record-file-not-here'))}</p>
       )}
     </div>
   );

@@ -4,7 +4,7 @@ import { useState } from 'preact/hooks';
 import { isObject, type JsonObject } from '../../core/job/json.ts';
 import { partWordings } from '../../core/job/partFields.ts';
 import { certificateChoices, certificateFields, recordFields } from '../../core/job/recordFile.ts';
-import { say } from '../../core/words/statement.ts';
+import { say, statement } from '../../core/words/statement.ts';
 import { EditorFrame } from '../library/EditorFrame.tsx';
 import { Select } from '../parts/Choice.tsx';
 import { Fold } from '../parts/Fold.tsx';
@@ -38,7 +38,7 @@ export function RecordEditor({ record, onClose }: RecordEditorProps) {
     <EditorFrame
       of={record}
       heading={record.isNew ? 'New record file' : 'Change this record file'}
-      hint="What is cut on the record, in the order played. Leave empty what its sleeve and certificate do not state."
+      hint={say(statement('record-fill-in'))}
       name={'sheet' in read ? read.sheet.name : undefined}
       faults={'faults' in read ? read.faults.map(({ where, why }) => ({ label: where, why: say(why) })) : []}
       onClose={onClose}

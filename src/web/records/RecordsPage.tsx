@@ -4,6 +4,7 @@ import { RECORD_KIND, recordLine, recordTyped } from '../../core/job/recordFile.
 import { KeptRow } from '../library/KeptRow.tsx';
 import { LibraryAim } from '../library/LibraryAim.tsx';
 import '../library/library.css';
+import { statement, say as told } from '../../core/words/statement.ts';
 import { useEditing } from '../library/useEditing.ts';
 import { FilePick } from '../parts/FilePick.tsx';
 import { saveFile } from '../saveFile.ts';
@@ -32,14 +33,11 @@ export default function RecordsPage() {
     setFault('why' in read ? read.why : null);
     if ('why' in read) return;
     keepRecord(read.data);
-    say(`${read.name} is in the library.`);
+    say(told(statement('record-in-library', { name: read.name })));
   };
   return (
     <div class="stack">
-      <LibraryAim station="tilt">
-        What is cut on each test record. A record file lets the bench tell bands apart and set levels, radii and the
-        record’s own faults right.
-      </LibraryAim>
+      <LibraryAim station="tilt">{told(statement('record-files-are-for'))}</LibraryAim>
       {open !== null && <RecordEditor key={open.id} record={open} onClose={close} />}
       <section class="card" aria-label="Record files">
         <div class="buttons" ref={add}>
@@ -62,7 +60,7 @@ export default function RecordsPage() {
         {files === null ? (
           <p class="soft">Opening…</p>
         ) : files.length === 0 ? (
-          <p>No record file yet.</p>
+          <p>{told(statement('no-record-file'))}</p>
         ) : (
           <ul class="part-list">
             {files.map((one) => (

@@ -6,6 +6,7 @@ import type { JudgedFinding } from '../../core/advise/document.ts';
 import { type Chart, type CurveGroup, chartOf } from '../../core/draw/chart/curves.ts';
 import { flutterMarks } from '../../core/job/flutterMarks.ts';
 import type { Band } from '../../core/record/band.ts';
+import { say, statement } from '../../core/words/statement.ts';
 import { LineChart, type Mark } from '../parts/LineChart.tsx';
 import { PolarChart } from '../parts/PolarChart.tsx';
 import { bandTimes, bandWords } from './bandWords.ts';
@@ -87,7 +88,7 @@ function Keep({ chart, shown }: { chart: Chart; shown(): SVGSVGElement | null })
       <button type="button" class="button plain" onClick={() => saveCsv(chart)}>
         CSV
       </button>
-      {fault && <span role="alert">This browser cannot draw the picture: save the SVG.</span>}
+      {fault && <span role="alert">{say(statement('picture-not-drawn'))}</span>}
     </fieldset>
   );
 }

@@ -110,8 +110,8 @@ function EvidenceBody({ evidence, onLeave }: { evidence: Evidence; onLeave(): vo
         <p>
           {finding.uncertainty === null ? say(statement('no-uncertainty-given')) : say(statement('uncertainty-is'))}
         </p>
-        {spread !== null && <p>Played again it repeats within {spread}. Record and chain add the rest.</p>}
-        {interval !== null && <p>95 % interval: {interval}.</p>}
+        {spread !== null && <p>{say(statement('repeats-within', { spread }))}</p>}
+        {interval !== null && <p>{say(statement('interval-is', { interval }))}</p>}
         {finding.decidedBy !== undefined && <p>{finding.decidedBy}</p>}
         <BudgetTable budget={finding.budget ?? []} />
       </section>

@@ -1,5 +1,6 @@
 /** What was learned of the record that is picked, and the one control that leaves it out. */
 import { learnedLeaksText } from '../../core/advise/budget/learnedRecord.ts';
+import { say, statement } from '../../core/words/statement.ts';
 import { job } from '../jobState.ts';
 import { Check } from '../parts/Choice.tsx';
 import { setShop } from '../shop.ts';
@@ -9,12 +10,7 @@ export function LearnedLine() {
   const told = learnedRecord.value;
   if (told === null || told.decks === 0) return null;
   if (told.learned === null) {
-    return (
-      <p class="soft small">
-        Played on {told.decks} {told.decks === 1 ? 'deck' : 'decks'} of this shop so far; from ten on its own leaks,
-        balance and speed are learned from them.
-      </p>
-    );
+    return <p class="soft small">{say(statement('record-played-on', { decks: told.decks }))}</p>;
   }
   const leaks = learnedLeaksText(told.learned);
   return (
@@ -26,8 +22,7 @@ export function LearnedLine() {
       />
       <p class="soft small">
         {leaks === null ? '' : `${leaks} `}
-        What all decks have in common is the record’s own: its leaks, balance and speed replace the assumed ones, a
-        certificate comes first. Holds from the next reading on, for all jobs.
+        {say(statement('learned-is-record-own'))}
       </p>
     </div>
   );

@@ -3,7 +3,7 @@ import { signal } from '@preact/signals';
 import type { Field } from '../../core/job/fields/field.ts';
 import { typedValue } from '../../core/job/fields/quantity.ts';
 import type { StationName } from '../../core/job/station.ts';
-import { say } from '../../core/words/statement.ts';
+import { say, statement } from '../../core/words/statement.ts';
 import type { PracticeReply, PracticeRequest } from '../audio/practiceMessages.ts';
 import { lacksWorkers } from '../browserNeeds.ts';
 import { FieldEntry } from '../parts/FieldEntry.tsx';
@@ -77,11 +77,7 @@ export function PracticeDeck({ jobId, station }: { jobId: string; station: Stati
     <details class="practice">
       <summary>No record? Play the practice deck</summary>
       <div class="stack">
-        <p class="soft small">
-          An invented deck with known faults plays an invented side; its recording is read like any other. Set its tilt,
-          clockwise seen from the cartridge’s face positive, and see whether it is found. After the advice, turn it and
-          play again.
-        </p>
+        <p class="soft small">{say(statement('practice-deck-is'))}</p>
         <div class="buttons">
           <FieldEntry
             field={TILT}

@@ -67,7 +67,7 @@ export function SideReader({ jobId, station, next = true }: SideReaderProps) {
       {state.phase === 'failed' && (
         <div class="notice bad" role="alert">
           <p>
-            <b>{state.file} could not be measured.</b> {state.sentence}
+            <b>{say(statement('file-not-measured', { file: state.file }))}</b> {state.sentence}
           </p>
         </div>
       )}
@@ -80,7 +80,7 @@ export function SideReader({ jobId, station, next = true }: SideReaderProps) {
       )}
       {state.phase === 'stopped' && (
         <p class="soft" role="status">
-          Stopped. Nothing of {state.file} was kept.
+          {say(statement('reading-stopped', { file: state.file }))}
         </p>
       )}
       <p class="unseen" role="status">
@@ -102,9 +102,7 @@ function Pick({ jobId, station, there, next }: Required<SideReaderProps> & { the
   return (
     <>
       <p class={there ? 'soft invite-line' : 'invite'}>
-        {there
-          ? 'Next pass: drop its recording on this page.'
-          : 'Drop a recorded side of a test record anywhere on this page, or pick its file. WAV or FLAC, both channels; it is read where it lies and never copied or sent.'}
+        {there ? say(statement('drop-next-pass')) : say(statement('drop-a-side'))}
       </p>
       <div class="buttons">
         <FilePick

@@ -111,7 +111,7 @@ function BandList({ bands }: Pick<SideDocument, 'bands'>) {
     list.current?.querySelectorAll('button')[next]?.focus();
   };
   return (
-    <ul class="bands" ref={list} aria-label="Bands heard, in order. Picking one picks out its figures.">
+    <ul class="bands" ref={list} aria-label={say(statement('bands-in-order'))}>
       {bands.map((band) => (
         <li key={band.index}>
           <button

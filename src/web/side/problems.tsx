@@ -2,6 +2,7 @@
 import type { Problem } from '../../core/capture/problem.ts';
 import { shownProblems } from '../../core/capture/shownProblems.ts';
 import { showTime } from '../../core/words/number.ts';
+import { type Statement, say, statement } from '../../core/words/statement.ts';
 
 const kinds = { error: 'Wrong:', warning: 'Mind:', note: 'Note:' } as const;
 
@@ -11,6 +12,9 @@ function place(problem: Problem): string {
   const end = problem.endS === undefined ? start : showTime(problem.endS, 1);
   return start === end ? ` (at ${start})` : ` (at ${start} to ${end})`;
 }
+
+const moreLikeIt = (more: number, lastS: number | null): Statement =>
+  lastS === null ? statement('more-alike', { more }) : statement('more-alike-to', { more, until: showTime(lastS, 1) });
 
 export function Problems({ problems }: { problems: readonly Problem[] }) {
   const shown = problems.filter((problem) => problem.code !== 'withheld');
@@ -24,18 +28,14 @@ export function Problems({ problems }: { problems: readonly Problem[] }) {
             <p key={`${problem.code} ${problem.startS} ${problem.message}`}>
               <b>{kinds[problem.severity]}</b> {problem.message}
               {place(problem)}
-              {more > 0 &&
-                ` And ${more} more like it${lastS === null ? '' : `, the last until ${showTime(lastS, 1)}`}.`}
+              {more > 0 && ` ${say(moreLikeIt(more, lastS))}`}
             </p>
           ))}
         </div>
       )}
       {withheld.length > 0 && (
         <details class="withheld">
-          <summary>
-            {withheld.length === 1 ? 'One figure is' : `${withheld.length} figures are`} left out: this recording cannot
-            support {withheld.length === 1 ? 'it' : 'them'}
-          </summary>
+          <summary>{say(statement('figures-left-out', { count: withheld.length }))}</summary>
           <ul>
             {withheld.map((problem) => (
               <li key={problem.message}>{problem.message}</li>

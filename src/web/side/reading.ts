@@ -124,7 +124,7 @@ export async function takeFiles(given: readonly File[], jobId: string, station: 
   dropNote.value = given.flatMap((file) => elsewhere(file) ?? []).join(' ') || null;
   sheetFault.value = null;
   let kept = false;
-  if (sides.length > 1) dropNote.value = `One side at a time: ${sides[0].name} is read, the others are not.`;
+  if (sides.length > 1) dropNote.value = say(statement('one-side-others-not', { file: sides[0].name }));
   if (sheets.length > 0) {
     const [sheet] = sheets;
     if (await addRecordFile(sheet)) {
@@ -216,7 +216,7 @@ export function keepSide(
 /** @param practice played by the practice deck */
 export function readFile(file: File, jobId: string, station: StationName, practice = false): void {
   if (reading.value.phase === 'reading' && reading.value.file !== file.name) {
-    dropNote.value = `One side at a time: ${reading.value.file} was stopped to read ${file.name}.`;
+    dropNote.value = say(statement('one-side-stopped', { stopped: reading.value.file, file: file.name }));
   }
   worker?.terminate();
   readOut.value = '';

@@ -7,6 +7,7 @@ import { type StationName, stationNames, stationTitles } from '../../core/job/st
 import { closedOverWording } from '../../core/job/stations/handOver.ts';
 import { earlierLines } from '../../core/job/stations/index.ts';
 import { type EarlierTyped, notesWording } from '../../core/job/stations/stationModel.ts';
+import { say, statement } from '../../core/words/statement.ts';
 import { Caution } from '../parts/Caution.tsx';
 import { Fold } from '../parts/Fold.tsx';
 import { Guarded } from '../parts/Guarded.tsx';
@@ -94,7 +95,7 @@ function Again({ because }: { readonly because: readonly string[] }) {
       {newest !== undefined && <p>{newest}</p>}
       {more.length > 0 && (
         <details>
-          <summary>{more.length === 1 ? 'One more reason' : `${more.length} more reasons`}</summary>
+          <summary>{say(statement('more-reasons', { more: more.length }))}</summary>
           {more.map((one) => (
             <p key={one}>{one}</p>
           ))}
@@ -110,7 +111,7 @@ function Done({ job, station }: StationFrameProps) {
   return (
     <div class="strip done-strip">
       <span class="mark done">✓ {stationTitles[station].title} is done</span>
-      {next === null && <span>Every station is done.</span>}
+      {next === null && <span>{say(statement('all-stations-done'))}</span>}
       {(next !== null || station !== 'hand-over') && (
         <a class="button main" href={stationPath(job.id, next ?? 'hand-over')}>
           {next === null ? 'To the reports' : `On to ${stationTitles[next].title}`}
@@ -157,7 +158,7 @@ function StationPage({ job, station }: { job: Job; station: StationName }) {
   if (failed === station) {
     return (
       <div class="notice bad" role="alert">
-        <p>This station’s page did not load: the bench server does not answer. Load the page again when it runs.</p>
+        <p>{say(statement('station-not-loaded'))}</p>
       </div>
     );
   }
@@ -187,7 +188,9 @@ function Closing({ job, station }: { job: Job; station: StationName }) {
       {asks && (
         <TextField
           of={closedOverWording}
-          hint={`Not done: ${open.map((name) => stationTitles[name].title).join(', ')}. Printed in the report.`}
+          hint={say(
+            statement('not-done-printed', { stations: open.map((name) => stationTitles[name].title).join(', ') }),
+          )}
           text={data.closedOver}
           onText={(closedOver) => set({ closedOver })}
         />

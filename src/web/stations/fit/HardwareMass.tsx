@@ -70,7 +70,7 @@ export function HardwareMass({ jobId, data, chosen, input, set, onIntoMatch }: H
               {by === 'calculated' && `${say(statement('hardware-from-volumes'))} `}
               {input.cartridgeMassG === undefined
                 ? say(statement('cartridge-mass-unknown-here'))
-                : `With the cartridge: ${showNumber(found.value.massG + input.cartridgeMassG, 1)} g.`}{' '}
+                : say(statement('with-the-cartridge', { massG: found.value.massG + input.cartridgeMassG }))}{' '}
               <a href={stationPath(jobId, 'weigh')}>Weigh</a>{' '}
               {by === 'part' ? 'has it from Match.' : 'has it from here.'}
             </p>
@@ -83,7 +83,7 @@ export function HardwareMass({ jobId, data, chosen, input, set, onIntoMatch }: H
             <p>
               {input.hardwareMassG === undefined
                 ? say(statement('match-knows-no-mass'))
-                : `Match uses ${quantityText(input.hardwareMassG, 'g')}.`}{' '}
+                : say(statement('match-uses-mass', { mass: quantityText(input.hardwareMassG, 'g') }))}{' '}
               <button type="button" class="button plain" onClick={() => onIntoMatch(showNumber(massG, 2))}>
                 Take {showNumber(massG, 2)} g into Match too
               </button>

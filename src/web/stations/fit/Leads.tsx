@@ -44,7 +44,7 @@ export function Leads({ job, data, set, onMoved, onTakenBack }: LeadsProps) {
           <p class="soft small">{say(pinDrawing.note)}</p>
         </div>
         <div class="stack lead-fields">
-          <p class="lead-said">Look from behind and say where each lead sits.</p>
+          <p class="lead-said">{say(statement('leads-look'))}</p>
           <div class="fields">
             {leads.map((lead) => (
               <LeadField
@@ -77,7 +77,7 @@ export function Leads({ job, data, set, onMoved, onTakenBack }: LeadsProps) {
           <p class="soft">
             {missing.length === leads.length
               ? say(statement('leads-unchecked'))
-              : `Still to say: where ${missing.join(' and ')} ${missing.length === 1 ? 'sits' : 'sit'}.`}
+              : say(statement('leads-still-to-say', { leads: missing.join(' and '), count: missing.length }))}
           </p>
         ) : (
           <WiringAnswer job={job} check={check} onRight={() => set({ leads: correctWiring })} />

@@ -30,7 +30,7 @@ export function LeadsHeard({ job }: { job: Job }) {
   return (
     <div class={suspicion === '' ? 'last-heard' : 'notice last-heard'}>
       <p>
-        <span class="soft">As last heard:</span>{' '}
+        <span class="soft">{say(statement('as-last-heard'))}</span>{' '}
         {heard.map((one, i) => (
           <span key={one.quantity}>
             {i > 0 && ', '}

@@ -3,7 +3,7 @@ import { fitSteps } from '../../../core/advise/orderOfWork.ts';
 import type { Job } from '../../../core/job/api.ts';
 import { stationTitles } from '../../../core/job/station.ts';
 import type { FitTyped } from '../../../core/job/stations/fit.ts';
-import { say } from '../../../core/words/statement.ts';
+import { say, statement } from '../../../core/words/statement.ts';
 import { Caution } from '../../parts/Caution.tsx';
 import { closeAndGoOn, nextAfter } from '../leadOn.ts';
 import { figuresAt } from './WorkOrder.tsx';
@@ -47,7 +47,7 @@ export function NextStep({ job, done, data, set }: NextStepProps) {
     return (
       <section class="card" aria-label="Next step" aria-live="polite">
         <p class="turn">
-          All {fitSteps.length} steps are done. {undo}
+          {say(statement('all-steps-done', { all: fitSteps.length }))} {undo}
         </p>
         {!done && <GoOn job={job} />}
       </section>
@@ -57,7 +57,7 @@ export function NextStep({ job, done, data, set }: NextStepProps) {
     return (
       <section class="card" aria-label="Next step">
         <p>
-          Closed with {stepsDone(data)} of {fitSteps.length} steps ticked; the others are under Order of work. {undo}
+          {say(statement('closed-with-steps', { ticked: stepsDone(data), all: fitSteps.length }))} {undo}
         </p>
       </section>
     );

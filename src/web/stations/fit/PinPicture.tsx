@@ -4,6 +4,7 @@ import { pinDrawing } from '../../../core/advise/wiring.ts';
 import type { PinsLie } from '../../../core/job/stations/fit/fitData.ts';
 import { pinMarks } from '../../../core/job/stations/fit/fitData.ts';
 import { placesFor } from '../../../core/job/stations/fit/leadWords.ts';
+import { say, statement } from '../../../core/words/statement.ts';
 
 const SCALE = 23;
 const [MID_X, MID_Y] = [230, 132];
@@ -35,7 +36,7 @@ export function PinPicture({ sits, wrong, lie }: PinPictureProps) {
       class="drawing pins"
       viewBox="0 -14 460 330"
       role="img"
-      aria-label={`Cartridge seen from behind: ${told.join(', ')}.`}
+      aria-label={say(statement('pins-drawn', { leads: told.join(', ') }))}
     >
       <rect class="body" x="96" y="18" width="268" height="14" rx="3" />
       <rect class="body" x="112" y="32" width="236" height="178" rx="8" />

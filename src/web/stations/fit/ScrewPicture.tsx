@@ -2,6 +2,7 @@
 
 import { type ScrewStack, threadsEngaged } from '../../../core/mechanics/screwLength.ts';
 import { showNumber } from '../../../core/words/number.ts';
+import { say, statement } from '../../../core/words/statement.ts';
 
 const HEAD_MM = 1.6;
 const [LEFT, TOP] = [40, 16];
@@ -36,7 +37,13 @@ export function ScrewPicture({ stack, lengthMm }: { stack: ScrewStack; lengthMm:
       class="drawing screw"
       viewBox={`0 0 470 ${Math.ceil(bottom + 8)}`}
       role="img"
-      aria-label={`Section through a screw of ${showNumber(lengthMm, 0)} mm: ${layers.map((layer) => `${layer.name} ${showNumber(layer.mm, 1)} mm`).join(', ')}; ${showNumber(threads, 1)} threads engaged.`}
+      aria-label={say(
+        statement('screw-drawn', {
+          lengthMm,
+          layers: layers.map((layer) => `${layer.name} ${showNumber(layer.mm, 1)} mm`).join(', '),
+          threads,
+        }),
+      )}
     >
       {layers.map((layer) => {
         const y = down;

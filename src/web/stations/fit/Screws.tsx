@@ -12,7 +12,7 @@ import {
   stackOf,
 } from '../../../core/job/stations/fit/screwStack.ts';
 import type { FitTyped } from '../../../core/job/stations/fit.ts';
-import { say } from '../../../core/words/statement.ts';
+import { say, statement } from '../../../core/words/statement.ts';
 import { Select } from '../../parts/Choice.tsx';
 import { type Fallback, FieldEntry } from '../../parts/FieldEntry.tsx';
 import { stationPath } from '../../route.ts';
@@ -51,16 +51,18 @@ export function Screws({ jobId, data, chosen, set }: ScrewsProps) {
             </p>
             <p class="sides">{say(choice.says)}</p>
             {choice.suits.length > 1 && (
-              <p class="soft">Of what is sold, {choice.suits.map((mm) => `${mm} mm`).join(', ')} would do.</p>
+              <p class="soft">
+                {say(statement('screws-would-do', { lengths: choice.suits.map((mm) => `${mm} mm`).join(', ') }))}
+              </p>
             )}
           </>
         ) : (
-          <p class="left-out">No length yet: {say(choice.why)}.</p>
+          <p class="left-out">{say(statement('no-length-yet', { why: choice.why }))}</p>
         )}
         {ownDo !== null && (
           <p>
-            <span class={`verdict ${ownDo.fits ? 'good' : 'bad'}`}>{ownDo.fits ? '✓' : '✕'}</span> The set picked has
-            screws of {quantityText(ownDo.lengthMm, 'mm')}: {say(ownDo.says)}.
+            <span class={`verdict ${ownDo.fits ? 'good' : 'bad'}`}>{ownDo.fits ? '✓' : '✕'}</span>{' '}
+            {say(statement('set-picked-has', { length: quantityText(ownDo.lengthMm, 'mm'), does: ownDo.says }))}
           </p>
         )}
       </div>

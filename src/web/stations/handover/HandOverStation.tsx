@@ -1,6 +1,6 @@
 /** Hand over: before against after, what was advised and done, what is still open, and the reports. */
 
-import { say, statement } from '../../../core/words/statement.ts';
+import { say, sayAll, statement } from '../../../core/words/statement.ts';
 import './handover.css';
 import { type JudgedFinding, mainReason } from '../../../core/advise/document.ts';
 import { countingAdvice } from '../../../core/job/adviceHistory.ts';
@@ -76,10 +76,18 @@ function Compared({ job }: { job: Job }) {
       {beforeAfter.length > 0 && (
         <>
           <p class="soft small">
-            Before: as received{came === undefined ? '' : ` with ${came}`},{' '}
-            {heard(beforeAfter.map((one) => one.beforeCapture))}. After:{' '}
-            {epochs.length === 1 ? '' : `${epochWords(now)}, `}
-            {heard(beforeAfter.map((one) => one.afterCapture))}.
+            {sayAll([
+              came === undefined
+                ? statement('before-as-received', { heard: heard(beforeAfter.map((one) => one.beforeCapture)) })
+                : statement('before-as-received-with', {
+                    came,
+                    heard: heard(beforeAfter.map((one) => one.beforeCapture)),
+                  }),
+              statement('after-is', {
+                fitted: epochs.length === 1 ? '' : `${epochWords(now)}, `,
+                heard: heard(beforeAfter.map((one) => one.afterCapture)),
+              }),
+            ])}
           </p>
           <BeforeAfterTable rows={beforeAfter} />
         </>

@@ -1,6 +1,7 @@
 /** Name, address line and logo of the shop, as every report carries them; kept with the jobs on this machine. */
 import { useEffect, useState } from 'preact/hooks';
 import { type Letterhead, letterheadSchema, letterheadWordings, MOST_LOGO } from '../../../core/job/letterhead.ts';
+import { say, statement } from '../../../core/words/statement.ts';
 import { api } from '../../api.ts';
 import { Fold } from '../../parts/Fold.tsx';
 import { TextField } from '../../parts/TextField.tsx';
@@ -24,7 +25,7 @@ function logoOf(file: File): Promise<{ logo: string } | { wrong: string }> {
 export function ShopForm() {
   const [shop, setShop] = useState<Letterhead | null>(null);
   const [said, setSaid] = useState('');
-  const away = 'The server does not answer; nothing was changed.';
+  const away = say(statement('server-silent-unchanged'));
   useEffect(() => {
     api.letterhead().then(setShop, () => setSaid(away));
   }, []);

@@ -46,7 +46,7 @@ export function AngleCard({ jobId, known, answer }: AngleCardProps) {
         </>
       ) : answer.missing ? (
         <p class="invite">
-          {sentence(answer.why)} Type it below, or pick the arm at <a href={stationPath(jobId, 'match')}>Match</a>.
+          {sentence(answer.why)} {say(statement('type-or-pick-arm'))} <a href={stationPath(jobId, 'match')}>Match</a>
         </p>
       ) : (
         <p class="wrong-line">{sentence(answer.why)}</p>
@@ -71,10 +71,7 @@ function Bearings({ bearings }: Pick<HeightSheet, 'bearings'>) {
           </li>
         ))}
       </ul>
-      <p class="soft small">
-        The rake of the tip turns with it. Height cures {MOST_BY_HEIGHT_DEG}° at most; beyond that a wedge under the
-        cartridge, or another cartridge.
-      </p>
+      <p class="soft small">{say(statement('height-cures', { mostDeg: MOST_BY_HEIGHT_DEG }))}</p>
     </>
   );
 }

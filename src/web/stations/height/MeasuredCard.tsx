@@ -6,7 +6,6 @@ import { ofWhatIsFitted } from '../../../core/job/recordings.ts';
 import { type MeasuredAngle, measuredAdvice, measuredAngle } from '../../../core/job/stations/height/heightAnswers.ts';
 import { heightFields } from '../../../core/job/stations/height/heightData.ts';
 import type { HeightTyped } from '../../../core/job/stations/height.ts';
-import { showNumber } from '../../../core/words/number.ts';
 import { say, sentence, statement } from '../../../core/words/statement.ts';
 import { api, ServerAway } from '../../api.ts';
 import { away } from '../../connection.ts';
@@ -54,8 +53,8 @@ export function MeasuredCard({ job, data, bench, set }: MeasuredCardProps) {
         <h3>The angle as measured</h3>
         <div class="notice">
           <p>
-            <b>{say(statement('read-before-set'))}</b> Play the vertical tone again at{' '}
-            <a href={stationPath(job.id, 'run')}>Run</a>: what it asks for then appears here.
+            <b>{say(statement('read-before-set'))}</b> {say(statement('play-vertical-again'))}{' '}
+            <a href={stationPath(job.id, 'run')}>Run</a>
           </p>
         </div>
         <FindingList
@@ -84,7 +83,7 @@ export function MeasuredCard({ job, data, bench, set }: MeasuredCardProps) {
           <p>{advice.value.why}</p>
           {move?.predicts.map((prediction) => (
             <p class="soft" key={prediction.quantity}>
-              Afterwards the error should be {showNumber(prediction.value, 1, true)}°.
+              {say(statement('afterwards-error', { deg: prediction.value }))}
             </p>
           ))}
           {move?.caution !== undefined && <Caution>{move.caution}</Caution>}

@@ -8,7 +8,7 @@ import { heightFields, USUAL_THICKNESS_MM } from '../../../core/job/stations/hei
 import type { HeightTyped } from '../../../core/job/stations/height.ts';
 import { forceOverHeight } from '../../../core/job/stations/weigh/gauge.ts';
 import { showNumber } from '../../../core/words/number.ts';
-import { say, sentence } from '../../../core/words/statement.ts';
+import { say, sayAll, sentence, statement } from '../../../core/words/statement.ts';
 import { FieldEntry } from '../../parts/FieldEntry.tsx';
 import { LineChart } from '../../parts/LineChart.tsx';
 import { Rests } from '../../parts/Rests.tsx';
@@ -38,7 +38,7 @@ export function ThicknessCard({ data, known, answer, force, set }: ThicknessCard
         <ForceOverThickness known={known} answer={answer.value} forceMn={force.mn} />
       )}
       {answer.found && answer.value.forceLeftOut !== null && (
-        <p class="soft">The change of force is left out: {say(answer.value.forceLeftOut)}.</p>
+        <p class="soft">{say(statement('force-change-left-out', { why: answer.value.forceLeftOut }))}</p>
       )}
       <Rests
         known={known}
@@ -47,10 +47,13 @@ export function ThicknessCard({ data, known, answer, force, set }: ThicknessCard
         pageTitle="Arm height"
       >
         <p>
-          A thicker record lifts the tip, which flattens the angle, as lowering the pivot would. The force follows from
-          the arm’s own balance{force === null ? '' : `, for ${forceWords(force.mn)} ${force.from}`}; a fifth of its
-          change is left open. {USUAL_THICKNESS_MM} mm is assumed for the record that it is set on while nothing is
-          typed, and the thicknesses in the list are common practice.
+          {sayAll([
+            statement('thicker-lifts'),
+            force === null
+              ? statement('force-by-balance')
+              : statement('force-by-balance-for', { force: forceWords(force.mn), from: force.from }),
+            statement('thickness-assumed', { mm: USUAL_THICKNESS_MM }),
+          ])}
         </p>
       </Rests>
     </section>
@@ -110,7 +113,7 @@ function ForceOverThickness({ known, answer, forceMn }: { known: Facts; answer: 
         height={190}
       />
       <p class="soft small">
-        {forceWords(forceMn)} on the record that it is set on; 0.1 mN is {showNumber(gOfMn(0.1), 3)} g.
+        {say(statement('force-on-set-record', { force: forceWords(forceMn), tenth: showNumber(gOfMn(0.1), 3) }))}
       </p>
     </>
   );

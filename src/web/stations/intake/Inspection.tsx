@@ -11,6 +11,7 @@ import {
   inspectedNames,
   intakeWordings,
 } from '../../../core/job/stations/intake.ts';
+import { say, statement } from '../../../core/words/statement.ts';
 import { Caution } from '../../parts/Caution.tsx';
 import { Choice } from '../../parts/Choice.tsx';
 import { TextField } from '../../parts/TextField.tsx';
@@ -22,10 +23,10 @@ export interface InspectionProps {
 
 /** Said before the hand goes there. */
 const itemCautions: Readonly<Partial<Record<Inspected, string>>> = {
-  tip: 'Motor off, platter still. Brush dry, from back to front. Solvent harms eyes and lungs and loosens the tip’s glue: air the room, protect the eyes, use only what the maker allows.',
-  bearings: 'Guard on, by fingertip only: never press or twist the arm against its bearings.',
-  leads: 'Amplifier off before a lead is touched. No ohmmeter across a moving coil.',
-  platter: 'Disconnect the deck from the mains before anything is opened.',
+  tip: say(statement('tip-caution')),
+  bearings: say(statement('bearings-caution')),
+  leads: say(statement('leads-caution')),
+  platter: say(statement('platter-caution')),
 };
 
 const itemOf = (data: IntakeTyped, name: Inspected) => data.inspection?.[name] ?? {};

@@ -53,8 +53,8 @@ export default function IntakeStation({ job }: StationProps) {
         {first !== undefined && (
           <p class="small">
             {first.findings.length === 0 ? `${say(statement('recording-gave-none'))} ` : ''}
-            Evidence and advice are at <a href={stationPath(job.id, 'tilt')}>Tilt</a> and{' '}
-            <a href={stationPath(job.id, 'run')}>Run</a>.
+            {say(statement('evidence-and-advice'))} <a href={stationPath(job.id, 'tilt')}>Tilt</a>,{' '}
+            <a href={stationPath(job.id, 'run')}>Run</a>
           </p>
         )}
       </section>
@@ -97,11 +97,14 @@ function asItCame(job: Job, first: CaptureEntry | undefined, closed: boolean): s
   const [before, exchanged] = epochsOf(job.fittings);
   if (first !== undefined) {
     const cartridge = before.fitted.cartridge ?? '';
-    return `As it came${cartridge === '' ? '' : ` with ${cartridge}`}: ${first.file}, ${dayHere(first.heardAt)}`;
+    const heard = { file: first.file, day: dayHere(first.heardAt) };
+    return say(
+      cartridge === '' ? statement('as-it-came', heard) : statement('as-it-came-with', { ...heard, cartridge }),
+    );
   }
   return exchanged === undefined
-    ? `Not measured ${closed ? '' : 'yet '}as it came.`
-    : `Not measured before. What is read now is of the deck ${epochWords(epochNow(epochsOf(job.fittings)))}.`;
+    ? say(statement(closed ? 'not-measured-as-came' : 'not-yet-measured-as-came'))
+    : say(statement('not-measured-before', { fitted: epochWords(epochNow(epochsOf(job.fittings))) }));
 }
 
 function AsItCame({ findings }: { findings: readonly JudgedFinding[] }) {

@@ -4,7 +4,6 @@ import type { MatchDocument } from '../../../core/advise/match.ts';
 import { counterweightReach, startForceMn } from '../../../core/advise/matchBalance.ts';
 import type { MatchInput } from '../../../core/advise/matchInput.ts';
 import { mnToGramForce } from '../../../core/units/units.ts';
-import { showNumber } from '../../../core/words/number.ts';
 import { say, statement } from '../../../core/words/statement.ts';
 import { CounterweightPicture } from './CounterweightPicture.tsx';
 import { Findings, LeftOut } from './Findings.tsx';
@@ -39,14 +38,18 @@ export function BalanceCard({ input, document }: { input: MatchInput; document: 
           <>
             <ForceRange leastMn={least} mostMn={most} startMn={start} setMn={trackingForceMn ?? null} />
             <p>
-              From {showNumber(least, 1)} to {showNumber(most, 1)} mN ({showNumber(mnToGramForce(least), 2)} to{' '}
-              {showNumber(mnToGramForce(most), 2)} g). Start at{' '}
-              <b>
-                {showNumber(start, 1)} mN ({showNumber(mnToGramForce(start), 2)} g)
-              </b>
-              {trackingForceRecommendedMn === start
-                ? ', which the maker recommends.'
-                : ', two thirds of the way up: too light a force wears more than the weight does (common practice).'}
+              {say(
+                statement('force-from-to', {
+                  leastMn: least,
+                  mostMn: most,
+                  leastG: mnToGramForce(least),
+                  mostG: mnToGramForce(most),
+                }),
+              )}{' '}
+              <b>{say(statement('force-start-at', { mn: start, g: mnToGramForce(start) }))}</b>{' '}
+              {say(
+                statement(trackingForceRecommendedMn === start ? 'force-start-recommended' : 'force-start-two-thirds'),
+              )}
             </p>
           </>
         )}

@@ -1,6 +1,7 @@
 /** The arm's rear from the side, to scale: where the weight's centre stands floating and at the force, and the stub's ends. */
 import type { CounterweightPlace } from '../../../core/advise/matchBalance.ts';
 import { showNumber } from '../../../core/words/number.ts';
+import { say, statement } from '../../../core/words/statement.ts';
 
 const PIVOT_X = 150;
 const AXIS_Y = 108;
@@ -21,13 +22,13 @@ export function CounterweightPicture({ place, fromMm, toMm, massG }: Counterweig
   const scale = Math.min(ROOM / most, 8);
   const x = (mm: number): number => PIVOT_X + Math.max(-PIVOT_X + 24, mm * scale);
   const width = Math.max(26, Math.min(64, 12 * scale));
-  const fits = onStub === null ? 'the stub’s ends are not known' : onStub ? 'on its stub' : 'off its stub';
+  const fits = onStub === null ? 'stub-ends-unknown' : onStub ? 'on-its-stub' : 'off-its-stub';
   return (
     <svg
       class="drawing balance"
       viewBox="0 0 480 216"
       role="img"
-      aria-label={`Counterweight ${showNumber(atForceMm, 1)} mm behind the pivot at the force, ${showNumber(floatingMm, 1)} mm floating: ${fits}.`}
+      aria-label={say(statement('counterweight-drawn', { atForceMm, floatingMm, fits: statement(fits) }))}
     >
       <path class="tube" d={`M14 ${AXIS_Y - 5} h46 l6 10 l-6 -10 M14 ${AXIS_Y + 5} h46`} />
       <path class="tube" d={`M72 ${AXIS_Y - 5} H${PIVOT_X} M72 ${AXIS_Y + 5} H${PIVOT_X}`} />

@@ -2,7 +2,7 @@
 
 import { makeScale } from '../../../core/draw/chart/scale.ts';
 import { mnToGramForce } from '../../../core/units/units.ts';
-import { showNumber } from '../../../core/words/number.ts';
+import { say, statement } from '../../../core/words/statement.ts';
 
 const AXIS_Y = 86;
 
@@ -26,7 +26,11 @@ export function ForceRange({ leastMn, mostMn, startMn, setMn }: ForceRangeProps)
       class="drawing force-range"
       viewBox="0 0 480 148"
       role="img"
-      aria-label={`Tracking force from ${showNumber(leastMn, 1)} to ${showNumber(mostMn, 1)} mN, start at ${showNumber(startMn, 1)} mN${setMn === null ? '' : `, set ${showNumber(setMn, 1)} mN`}.`}
+      aria-label={say(
+        setMn === null
+          ? statement('force-range-drawn', { leastMn, mostMn, startMn })
+          : statement('force-range-drawn-set', { leastMn, mostMn, startMn, setMn }),
+      )}
     >
       <line class="axis" x1={24} x2={456} y1={AXIS_Y} y2={AXIS_Y} />
       <rect

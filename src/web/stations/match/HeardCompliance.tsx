@@ -5,7 +5,7 @@ import type { CaptureEntry } from '../../../core/job/api.ts';
 import type { JobWith } from '../../../core/job/recordings.ts';
 import { heardCompliance } from '../../../core/job/stations/match/heardCompliance.ts';
 import { shownFigure } from '../../../core/words/figure.ts';
-import { say, statement } from '../../../core/words/statement.ts';
+import { say, sayAll, statement } from '../../../core/words/statement.ts';
 import type { Match } from '../../useMatch.ts';
 
 export interface HeardComplianceProps {
@@ -26,9 +26,13 @@ export function HeardCompliance({ job, input, match }: HeardComplianceProps) {
     <section aria-label="Compliance as heard">
       <h3 class="more">Heard at Run</h3>
       <p>
-        The {direction} resonance is at {shownFigure(hz, 'Hz', hzUncertainty)}
-        {agrees === null ? '.' : agrees ? ', as calculated.' : ', away from what is calculated.'} On {massG.toFixed(1)}{' '}
-        g that implies {figure}.
+        {sayAll([
+          statement(
+            agrees === null ? 'resonance-heard' : agrees ? 'resonance-heard-as-calculated' : 'resonance-heard-away',
+            { direction, hz, u: hzUncertainty },
+          ),
+          statement('implies-compliance', { massG, figure }),
+        ])}
       </p>
       {used ? (
         <p class="soft">{say(statement('compliance-in-use'))}</p>

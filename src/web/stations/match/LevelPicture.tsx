@@ -2,6 +2,7 @@
 
 import { makeScale } from '../../../core/draw/chart/scale.ts';
 import { showNumber } from '../../../core/words/number.ts';
+import { say, statement } from '../../../core/words/statement.ts';
 import { useWidth } from '../../parts/chart/useWidth.ts';
 
 export interface LevelMark {
@@ -33,7 +34,11 @@ export function LevelPicture({ marks, loudestDb }: { marks: readonly LevelMark[]
       <svg
         viewBox={`0 0 ${width} ${height}`}
         role="img"
-        aria-label={`Levels re 5 cm/s: ${rows.map((mark) => `${mark.name} ${showNumber(mark.db, 1, true)} dB`).join(', ')}.`}
+        aria-label={say(
+          statement('levels-drawn', {
+            levels: rows.map((mark) => `${mark.name} ${showNumber(mark.db, 1, true)} dB`).join(', '),
+          }),
+        )}
       >
         {x.ticks(width < 420 ? 5 : 9).map((tick) => (
           <g key={tick}>

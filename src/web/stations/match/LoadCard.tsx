@@ -107,11 +107,11 @@ function LoadCurves({ network, input, over, onOver }: LoadCurvesProps) {
         members={members}
       />
       <p class="soft small">
-        The thick line is what there is now
-        {over === 'capacitance'
-          ? `, at ${ohmText(network.loadResistance)}`
-          : `, at ${pfText(input.loadCapacitancePf ?? 0)}`}
-        ; the dashed vertical is 20 kHz. Coil and load alone: the stylus’s own resonance lifts the top as well.
+        {say(
+          statement('load-lines', {
+            at: over === 'capacitance' ? ohmText(network.loadResistance) : pfText(input.loadCapacitancePf ?? 0),
+          }),
+        )}
       </p>
       <LoadTable network={network} />
     </>
@@ -163,12 +163,7 @@ function Flattest({ network, input }: { network: CoilAndLoad; input: MatchInput 
   const choices = useMemo(() => loadChoices(network, resistancesAround(network.loadResistance)), [network]);
   const { wantedCapacitanceMinPf: least, wantedCapacitanceMaxPf: most } = input;
   if (choices.nowDb < WORTH_DB && choices.free.deviation < WORTH_DB) {
-    return (
-      <p class="soft">
-        Capacitance hardly matters here: as it is, coil and load keep within ± {showNumber(choices.nowDb, 1)} dB up to
-        20 kHz.
-      </p>
-    );
+    return <p class="soft">{say(statement('capacitance-hardly-matters', { db: choices.nowDb }))}</p>;
   }
   const wish =
     least !== undefined && most !== undefined

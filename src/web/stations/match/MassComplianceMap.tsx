@@ -94,7 +94,7 @@ export function MassComplianceMap({ input }: { input: MatchInput }) {
       <svg
         viewBox={`0 0 ${width} ${frame.height}`}
         role="img"
-        aria-label={`Moving mass over compliance with lines at 7, 8, 10 and 12 Hz. This pair, ${told.join('; ') || 'not known yet'}.`}
+        aria-label={say(statement('pair-drawn', { pair: told.join('; ') || 'not known yet' }))}
       >
         <FieldClip id="map-field" frame={frame} />
         <PlotAxes

@@ -3,7 +3,7 @@
 import { useMemo } from 'preact/hooks';
 import { limitsOf } from '../../../core/job/shop.ts';
 import { answerMatch, findingOf, gravest } from '../../../core/job/stations/match/answer.ts';
-import { say } from '../../../core/words/statement.ts';
+import { say, statement } from '../../../core/words/statement.ts';
 import { Fold } from '../../parts/Fold.tsx';
 import { useStation } from '../../useStation.ts';
 import type { StationProps } from '../station.ts';
@@ -69,9 +69,7 @@ export default function MatchStation({ job }: StationProps) {
         </Whole>
       ) : (
         <div class="notice bad" role="alert">
-          <p>
-            <b>These figures contradict one another:</b> {say(answer.why)}.
-          </p>
+          <p>{say(statement('figures-contradict', { why: answer.why }))}</p>
         </div>
       )}
       <PickParts job={job} match={match} />

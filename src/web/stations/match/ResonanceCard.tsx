@@ -35,7 +35,7 @@ export function ResonanceCard({ input, chosen, document, classes }: ResonanceCar
         <h3>Arm resonance, calculated</h3>
         {finding === null || typeof value !== 'number' ? (
           <>
-            <p class="aim">Which hertz, from mass and compliance.</p>
+            <p class="aim">{say(statement('resonance-is'))}</p>
             <LeftOut document={document} quantities={['arm-resonance']} />
           </>
         ) : (

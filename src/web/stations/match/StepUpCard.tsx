@@ -5,6 +5,7 @@ import { stepUpChoices } from '../../../core/advise/matchLevels.ts';
 import { INPUT_LEVEL_MV } from '../../../core/advise/matchLimits.ts';
 import { ohmText } from '../../../core/job/stations/match/loadField.ts';
 import { showNumber } from '../../../core/words/number.ts';
+import { say, sayAll, statement } from '../../../core/words/statement.ts';
 import { ScrollTable } from '../../parts/ScrollTable.tsx';
 
 /** The load of a moving-magnet input, where the one there is made for a moving coil. */
@@ -20,7 +21,7 @@ export function StepUpCard({ input }: { input: MatchInput }) {
       <h3>A step-up before an input of {ohmText(through)}</h3>
       {coil === undefined || output === undefined ? (
         <p class="left-out">
-          Left out: {lacking.join(' and ')} {lacking.length === 1 ? 'is' : 'are'} not known.
+          {say(statement('left-out-unknown', { what: lacking.join(' and '), count: lacking.length }))}
         </p>
       ) : (
         <>
@@ -49,11 +50,10 @@ export function StepUpCard({ input }: { input: MatchInput }) {
             ))}
           </ScrollTable>
           <p class="soft small">
-            A ratio suits where 5 cm/s brings {INPUT_LEVEL_MV.from} to {INPUT_LEVEL_MV.to} mV to the input and the coil
-            sees at least twice its own resistance (common practice).
-            {load !== undefined &&
-              load < 10_000 &&
-              ` The input there now, ${ohmText(load)}, is one for moving coils and takes none.`}
+            {sayAll([
+              statement('step-up-suits', INPUT_LEVEL_MV),
+              ...(load !== undefined && load < 10_000 ? [statement('input-takes-none', { load: ohmText(load) })] : []),
+            ])}
           </p>
         </>
       )}

@@ -9,6 +9,7 @@ import { figureGroups } from '../../../core/job/stations/match/figureGroups.ts';
 import { classesFor, classesInUse } from '../../../core/job/stations/match/matchData.ts';
 import type { TypicalClass } from '../../../core/job/typicalClasses.ts';
 import { rangeText } from '../../../core/job/typicalParts.ts';
+import { say, statement } from '../../../core/words/statement.ts';
 import { Select } from '../../parts/Choice.tsx';
 import { FieldEntry } from '../../parts/FieldEntry.tsx';
 import type { Match } from '../../useMatch.ts';
@@ -24,9 +25,7 @@ export function TypedFigures({ match }: { match: Match }) {
         <h3>Every figure, and single ones typed over</h3>
         {typed > 0 && <span class="soft">{typed} typed</span>}
       </summary>
-      <p class="soft small">
-        What is typed here goes over the part’s figure, for this job alone. Empty it to have the part’s again.
-      </p>
+      <p class="soft small">{say(statement('typed-over-part'))}</p>
       {open && (
         <div class="stack">
           {figureGroups.map((group, i) => (

@@ -4,18 +4,32 @@ import type { CriterionRow } from '../../../core/geometry/chosenArm.ts';
 import { criteria } from '../../../core/geometry/criteria.ts';
 import type { PlaceDocument } from '../../../core/geometry/document.ts';
 import { showNumber } from '../../../core/words/number.ts';
-import { say, statement } from '../../../core/words/statement.ts';
+import { say, sayAll, statement } from '../../../core/words/statement.ts';
 import { ScrollTable } from '../../parts/ScrollTable.tsx';
 import { docsPath } from '../../route.ts';
 
 const nullsText = (radii: readonly number[], digits: number): string =>
   radii.length === 0 ? 'none' : radii.map((radius) => radius.toFixed(digits)).join(' and ');
 
-/** In one sentence, how far the closed form is off the exact law. */
+/** What is set by hand comes no closer: mm, degrees. */
+const HAND = 0.1;
+const isBelowHand = ({ overhangMm, offsetDeg }: { overhangMm: number; offsetDeg: number }): boolean =>
+  Math.abs(overhangMm) < HAND && Math.abs(offsetDeg) < HAND;
+
+/** How far the closed form is off the exact law. */
 function differenceWords({ exact }: CriterionRow): string {
   if (exact === null) return say(statement('no-exact-near-closed'));
   const { figures, difference } = exact;
-  return `Worked out without any approximation the null points would be ${nullsText(figures.nullPointsMm, 2)} mm: overhang ${showNumber(difference.overhangMm, 2, true)} mm, offset ${showNumber(difference.offsetDeg, 2, true)}°, highest second harmonic ${showNumber(difference.peakDistortionPercent, 3, true)} points. That is ${Math.abs(difference.overhangMm) < 0.1 && Math.abs(difference.offsetDeg) < 0.1 ? 'less than a hand can set' : 'worth knowing where everything else is exact'}.`;
+  const { overhangMm, offsetDeg, peakDistortionPercent } = difference;
+  return sayAll([
+    statement('exact-differs', {
+      nulls: nullsText(figures.nullPointsMm, 2),
+      overhangMm,
+      offsetDeg,
+      peak: showNumber(peakDistortionPercent, 3, true),
+    }),
+    statement(isBelowHand(difference) ? 'exact-below-hand' : 'exact-worth-knowing'),
+  ]);
 }
 
 const shortOf = (criterion: string): string => criteria.find(({ name }) => name === criterion)?.short ?? criterion;
@@ -29,8 +43,8 @@ export function CriteriaCard({ place }: { place: PlaceDocument }) {
       {chosen !== undefined && (
         <p>
           {place.method === 'closed-form'
-            ? `The figures above are the published closed form of ${shortOf(chosen.criterion)}. `
-            : `${say(statement('figures-within-limits'))} `}
+            ? say(statement('closed-form-of', { criterion: shortOf(chosen.criterion) }))
+            : say(statement('figures-within-limits'))}{' '}
           {differenceWords(chosen)}
         </p>
       )}

@@ -5,6 +5,7 @@ import { speedWords } from '../../../core/draw/paper.ts';
 import { criteria } from '../../../core/geometry/criteria.ts';
 import { curvesToCsv, type NamedCurve } from '../../../core/geometry/curve.ts';
 import type { PlaceDocument } from '../../../core/geometry/document.ts';
+import { say, statement } from '../../../core/words/statement.ts';
 import { LineChart } from '../../parts/LineChart.tsx';
 import { saveFile } from '../../saveFile.ts';
 
@@ -87,7 +88,7 @@ export function CurvesCard({ place }: { place: PlaceDocument }) {
         >
           Save the curves as CSV
         </button>
-        <span class="soft small">Vertical lines are at the null points. Innermost groove at the left.</span>
+        <span class="soft small">{say(statement('curves-lines'))}</span>
       </div>
     </section>
   );

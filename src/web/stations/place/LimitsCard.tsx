@@ -13,11 +13,7 @@ export function LimitsCard({ place }: { place: PlaceDocument }) {
   return (
     <section class="card stack" aria-label="What the arm does not allow">
       {limits !== null && limits.heldBy.length > 0 && <Held limits={limits} place={place} />}
-      {withheld !== undefined && (
-        <p>
-          <b>No choice can be given for the pivot where it is:</b> {withheld.why}.
-        </p>
-      )}
+      {withheld !== undefined && <p>{say(statement('no-choice-for-pivot', { why: withheld.why }))}</p>}
       {pivotChoices !== null && (
         <div>
           <h3>With the pivot where it is</h3>
@@ -53,16 +49,22 @@ function Held({ place, limits }: { place: PlaceDocument; limits: NonNullable<Pla
   return (
     <div>
       <h3>The best that remains</h3>
-      <p class="aim">Held by {heldBy.join(' and ')}.</p>
+      <p class="aim">{say(statement('held-by', { by: heldBy.join(' and ') }))}</p>
       {different !== undefined && <p>{say(different)}</p>}
       {free === null || peak === null || rms === null ? (
         <p>{say(statement('nothing-to-compare'))}</p>
       ) : (
         <p>
-          Against an arm with everything open: highest second harmonic <b>{place.peakDistortionPercent.toFixed(2)} %</b>{' '}
-          in place of {free.peakDistortionPercent.toFixed(2)} % ({showNumber(peak, 2, true)} points); over the whole
-          side {place.rmsDistortionPercent.toFixed(2)} % rms in place of {free.rmsDistortionPercent.toFixed(2)} % (
-          {showNumber(rms, 2, true)} points).
+          {say(
+            statement('against-open-arm', {
+              peak: place.peakDistortionPercent,
+              freePeak: free.peakDistortionPercent,
+              morePeak: peak,
+              rms: place.rmsDistortionPercent,
+              freeRms: free.rmsDistortionPercent,
+              moreRms: rms,
+            }),
+          )}
         </p>
       )}
     </div>

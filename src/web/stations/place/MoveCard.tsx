@@ -16,7 +16,7 @@ import {
 } from '../../../core/job/stations/place/madeMoves.ts';
 import type { Obstacle } from '../../../core/job/stations/place/solved.ts';
 import { shownFigure } from '../../../core/words/figure.ts';
-import { say, sentence, statement } from '../../../core/words/statement.ts';
+import { say, sayAll, sentence, statement } from '../../../core/words/statement.ts';
 import { Caution } from '../../parts/Caution.tsx';
 import { Figure } from '../../parts/Figure.tsx';
 import { docsPath } from '../../route.ts';
@@ -41,11 +41,7 @@ export function MoveCard({ place, request, reading, again, onMoved }: MoveCardPr
     <section class="card move-card" aria-label="What to move">
       <h3>What to move</h3>
       {reading !== null && <p class={reading.missing ? 'invite' : 'wrong-line'}>{sentence(reading.why)}</p>}
-      {reading === null && withheld !== undefined && (
-        <p>
-          <b>No move can be given:</b> {withheld.why}.
-        </p>
-      )}
+      {reading === null && withheld !== undefined && <p>{say(statement('no-move-given', { why: withheld.why }))}</p>}
       {reading === null && withheld === undefined && stands === null && (
         <p class="invite">{again ? say(statement('moved-read-again')) : say(statement('print-and-read'))}</p>
       )}
@@ -109,23 +105,19 @@ function Answer({ place, request, onMoved }: Pick<MoveCardProps, 'place' | 'requ
       )}
       {notTwist !== undefined && (
         <div class="notice">
-          <p>
-            <b>The twist is not given:</b> {notTwist.why}.
-          </p>
+          <p>{say(statement('twist-not-given', { why: notTwist.why }))}</p>
         </div>
       )}
       {place.withheld
         .filter(({ quantity }) => quantity === 'distortion as it is set')
         .map(({ quantity, why }) => (
           <p class="soft" key={quantity}>
-            The second harmonic as it is set is not given: {why}.
+            {say(statement('harmonic-as-set-not-given', { why }))}
           </p>
         ))}
       {stands.heldBy.length > 0 && (
         <div class="notice">
-          <p>
-            <b>That is the best that remains:</b> {stands.heldBy.join('; ')}.
-          </p>
+          <p>{say(statement('best-that-remains', { held: stands.heldBy.join('; ') }))}</p>
         </div>
       )}
       <p class="unseen" role="status">
@@ -154,18 +146,22 @@ function Answer({ place, request, onMoved }: Pick<MoveCardProps, 'place' | 'requ
 }
 
 function MoveRests({ stands }: { stands: NonNullable<PlaceDocument['asItStands']> }) {
+  const { value: length, uncertainty: u } = stands.effectiveLengthMm;
   return (
     <details>
       <summary>What this rests on</summary>
       <p class="small">
-        Every reading is an equation for effective length, offset and spindle to pivot; the arm that fits them best,
-        each weighed by how well it was read, is the arm as it is set: effective length{' '}
-        {shownFigure(stands.effectiveLengthMm.value, 'mm', stands.effectiveLengthMm.uncertainty)}
-        {stands.offsetDeg === null
-          ? ''
-          : `, offset ${shownFigure(stands.offsetDeg.value, 'deg', stands.offsetDeg.uncertainty)}`}
-        . The move turns the cartridge about the middle of its two screws and slides them along the slots, worked out
-        without approximation. ± is k = 2, from what you said of reading well.
+        {sayAll([
+          stands.offsetDeg === null
+            ? statement('arm-as-set', { length, u })
+            : statement('arm-as-set-with-offset', {
+                length,
+                u,
+                offset: stands.offsetDeg.value,
+                offsetU: stands.offsetDeg.uncertainty,
+              }),
+          statement('move-worked-out'),
+        ])}
       </p>
       <p class="small">
         <a href={docsPath('methods/arm-geometry', 'invert')}>Formula, source and limits</a>
@@ -190,13 +186,9 @@ interface StepProps {
 /** What is worth doing stands large; what the reading cannot tell from nothing stands small, so that nobody acts on it. */
 function Step({ move, verb, way, more }: StepProps) {
   if (!worthIt(move)) {
-    const what = move.action === 'slide' ? 'to slide' : 'to twist';
-    return (
-      <p class="soft step">
-        Nothing {what}: {shownFigure(move.amount, move.unit, move.uncertainty)} {way} is less than your reading can
-        tell.
-      </p>
-    );
+    const figure = shownFigure(move.amount, move.unit, move.uncertainty);
+    const code = move.action === 'slide' ? 'nothing-to-slide' : 'nothing-to-twist';
+    return <p class="soft step">{say(statement(code, { figure, way }))}</p>;
   }
   return (
     <div class="step">

@@ -3,6 +3,7 @@ import type { PlaceDocument } from '../../../core/geometry/document.ts';
 import type { ArmTyped, SheetTyped } from '../../../core/job/stations/place/typed.ts';
 import type { PlaceTyped } from '../../../core/job/stations/place.ts';
 import { showNumber } from '../../../core/words/number.ts';
+import { say, statement } from '../../../core/words/statement.ts';
 import { Fold } from '../../parts/Fold.tsx';
 import { ArmForm, type ArmFormProps } from './ArmForm.tsx';
 import { CriteriaCard } from './CriteriaCard.tsx';
@@ -77,14 +78,14 @@ function BaseMoved({ place, aimed, onMoved }: { place: PlaceDocument; aimed: boo
       <h3 class="strong">The arm’s base</h3>
       <p>
         {aimed
-          ? `Set the pivot ${showNumber(place.spindleToPivotMm ?? 0, 1)} mm from the spindle, then say so.`
-          : 'Was it moved? Measure spindle to pivot again, type it, then say so.'}
+          ? say(statement('set-pivot-at', { mm: place.spindleToPivotMm ?? 0 }))
+          : say(statement('measure-pivot-again'))}
       </p>
       <div class="buttons">
         <button type="button" class="button" onClick={onMoved}>
           I moved the arm’s base
         </button>
-        <span class="soft small">Marks what rests on it, to be checked again.</span>
+        <span class="soft small">{say(statement('base-marks'))}</span>
       </div>
     </section>
   );

@@ -4,7 +4,7 @@ import { standsAs } from '../../../core/job/stations/place/madeMoves.ts';
 import { solved } from '../../../core/job/stations/place/solved.ts';
 import type { ArmTyped, ReadTyped, SheetTyped } from '../../../core/job/stations/place/typed.ts';
 import type { PlaceTyped } from '../../../core/job/stations/place.ts';
-import { sentence } from '../../../core/words/statement.ts';
+import { say, sentence, statement } from '../../../core/words/statement.ts';
 import { Fold } from '../../parts/Fold.tsx';
 import { MovesMade } from '../../parts/MovesMade.tsx';
 import { useBench } from '../../useBench.ts';
@@ -23,16 +23,13 @@ function WhatToDo() {
     <section class="card">
       <h3 class="strong">What to do</h3>
       <ol class="steps">
-        <li>Measure from the centre of the spindle to the centre of the arm’s pivot, and type it.</li>
-        <li>Say which records are played, and what the arm is to be set for. If in doubt leave both as they are.</li>
-        <li>Print the arc template, and lay a ruler on both of its 100 mm bars before you trust it.</li>
-        <li>
-          Read how far the tip misses a cross and how the cartridge is turned there. How far to slide and twist is
-          beside it.
-        </li>
-        <li>Move the cartridge, say so, read again: the page tells whether it came as predicted.</li>
+        <li>{say(statement('place-step-measure'))}</li>
+        <li>{say(statement('place-step-records'))}</li>
+        <li>{say(statement('place-step-print'))}</li>
+        <li>{say(statement('place-step-read'))}</li>
+        <li>{say(statement('place-step-move'))}</li>
       </ol>
-      <p class="soft">No printer? The overhang by ruler will do for the slide.</p>
+      <p class="soft">{say(statement('place-no-printer'))}</p>
     </section>
   );
 }

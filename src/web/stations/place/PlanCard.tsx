@@ -121,10 +121,7 @@ function Figures({ place }: { place: PlaceDocument }) {
           ))}
         </tbody>
       </table>
-      <p class="soft small">
-        Second harmonic of a lateral tone of 10 cm/s peak at {speedWords(place.rpm)} rpm; one channel of a stereo groove
-        has about half of it. Lengths and angles are worked out to more digits than a hand can set.
-      </p>
+      <p class="soft small">{say(statement('harmonic-of-lateral', { rpm: speedWords(place.rpm) }))}</p>
     </>
   );
 }

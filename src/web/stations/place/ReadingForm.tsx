@@ -5,6 +5,7 @@ import { readChoices } from '../../../core/job/stations/place/choices.ts';
 import { readFields } from '../../../core/job/stations/place/fields.ts';
 import { rulerRadiusText, sheetRead } from '../../../core/job/stations/place/readRequest.ts';
 import type { ReadingKind, ReadTyped, SheetTyped } from '../../../core/job/stations/place/typed.ts';
+import { say, statement } from '../../../core/words/statement.ts';
 import { FieldEntry } from '../../parts/FieldEntry.tsx';
 import { Fold } from '../../parts/Fold.tsx';
 import { TypedFields } from '../../parts/TypedFields.tsx';
@@ -14,11 +15,11 @@ import { HowRead, TheShell } from './ReadingLimits.tsx';
 import { SheetChoice } from './SheetChoice.tsx';
 
 const says: Readonly<Record<ReadingKind, string>> = {
-  miss: 'How far the tip is off a cross, and how the cartridge is turned there. One point is enough, two are surer.',
-  twist: 'How the cartridge is turned against the long lines at each point.',
-  square: 'Anywhere on a template with lines: where the cartridge is parallel to the groove.',
-  ruler: 'How far the tip swings past the spindle’s centre.',
-  stated: 'A maker’s figures, or what was measured another way.',
+  miss: say(statement('read-miss')),
+  twist: say(statement('read-twist')),
+  square: say(statement('read-square')),
+  ruler: say(statement('read-ruler')),
+  stated: say(statement('read-stated')),
 };
 const kinds = optionsOf(readChoices.kind).map((one) => ({ ...one, says: says[one.value] }));
 
@@ -37,7 +38,7 @@ export function ReadingForm({ place, typed, sheet, set }: ReadingFormProps) {
       <h3 class="strong">What you read</h3>
       {(kind === 'miss' || kind === 'twist') && (
         <>
-          <p class="soft small">Sight the cantilever, not the body.</p>
+          <p class="soft small">{say(statement('sight-cantilever'))}</p>
           <PointFields which="inner" kind={kind} typed={typed} drawn={drawn} set={set} />
           <Fold title="At the outer point too" answer={kind === 'miss' ? 'two are surer' : ''}>
             <PointFields which="outer" kind={kind} typed={typed} drawn={drawn} set={set} />

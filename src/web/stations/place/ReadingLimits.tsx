@@ -2,6 +2,7 @@
 import { usualReadingUncertainty } from '../../../core/geometry/readings.ts';
 import { readFields } from '../../../core/job/stations/place/fields.ts';
 import type { ReadTyped } from '../../../core/job/stations/place/typed.ts';
+import { say, statement } from '../../../core/words/statement.ts';
 import { TypedFields } from '../../parts/TypedFields.tsx';
 
 export interface ReadingLimitsProps {
@@ -30,7 +31,7 @@ export function HowRead({ typed, set }: ReadingLimitsProps) {
           fallbacks={fallbacks}
         />
       </div>
-      <p class="soft small">All k = 2: true 95 times in 100. The defaults are common practice, not from a source.</p>
+      <p class="soft small">{say(statement('reading-limits'))}</p>
     </details>
   );
 }

@@ -24,8 +24,8 @@ import { printSheets } from './printSheets.ts';
 import { type Measured, measuredOf, scaleOf, strobeSheet, templateSheets } from './sheets.ts';
 
 const says: Readonly<Record<SheetStyle, string>> = {
-  arc: 'For this arm alone: the tip’s arc, a sight line to the pivot, a grid at each null point. Tells overhang and twist in one go.',
-  'two-point': 'A grid at each null point, for any arm; turned until the tip meets a point. Tells the twist there.',
+  arc: say(statement('template-arc')),
+  'two-point': say(statement('template-two-point')),
 };
 const styles = optionsOf(sheetChoices.style).map((one) => ({ ...one, says: says[one.value] }));
 const papers = optionsOf(sheetChoices.paper);
@@ -64,10 +64,7 @@ export function SheetCard({ place, typed, set }: SheetCardProps) {
   return (
     <section class="card stack" id="place-sheet" aria-label="A template to set it by">
       <h3 class="strong">A template to set it by</h3>
-      <Caution title="With a template on the platter:">
-        motor off, platter held still, stylus guard on until the tip is over the paper, and the tip let down by the
-        lift. Cut the paper on the bench, never on the platter, blade away from the fingers.
-      </Caution>
+      <Caution title="With a template on the platter:">{say(statement('template-caution'))}</Caution>
       <div class="do">
         <div class="stack">
           <OptionList
@@ -89,8 +86,7 @@ export function SheetCard({ place, typed, set }: SheetCardProps) {
           </div>
           <div class="notice">
             <p>
-              <b>Measure both 100 mm bars before you trust a template.</b> Print at 100 %, never fitted to the page. If
-              a bar is not 100.0 mm, type above what it measures and print again.
+              <b>{say(statement('measure-bars'))}</b> {say(statement('print-at-100'))}
             </p>
           </div>
         </div>

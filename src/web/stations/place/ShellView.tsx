@@ -43,7 +43,7 @@ export function ShellView({ slideMm, twistDeg, tipAhead = USUAL_TIP_AHEAD }: She
   const size =
     times === 0
       ? say(statement('move-too-large-drawn'))
-      : `The move is drawn ${times === 1 ? 'to scale' : `${times} times larger`}.`;
+      : say(times === 1 ? statement('move-drawn-to-scale') : statement('move-drawn-larger', { times }));
   return (
     <svg
       class="drawing shell"

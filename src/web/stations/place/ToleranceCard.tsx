@@ -5,6 +5,7 @@ import type { Setting } from '../../../core/geometry/tolerance.ts';
 import { armFields } from '../../../core/job/stations/place/fields.ts';
 import type { ArmTyped } from '../../../core/job/stations/place/typed.ts';
 import { capital } from '../../../core/words/capital.ts';
+import { say, statement } from '../../../core/words/statement.ts';
 import { LineChart } from '../../parts/LineChart.tsx';
 import { TypedFields } from '../../parts/TypedFields.tsx';
 
@@ -29,12 +30,8 @@ export function ToleranceCard({ place, typed, set }: ToleranceCardProps) {
     <section class="card stack" id="place-tolerance" aria-label="How closely it has to be set">
       <h3 class="strong">How closely it has to be set</h3>
       <p class="aim">
-        <b>{capital(settingWords[mattersMost])}</b> matters most. Set within all of these, 95 times in 100, the highest
-        second harmonic comes out between{' '}
-        <b>
-          {peak.low.toFixed(2)} and {peak.high.toFixed(2)} %
-        </b>{' '}
-        in place of {peak.asSet.toFixed(2)} %.
+        <b>{say(statement('matters-most', { what: capital(settingWords[mattersMost]) }))}</b>{' '}
+        {say(statement('set-within-all', peak))}
       </p>
       <div class="do">
         <div class="stack">
@@ -63,10 +60,7 @@ export function ToleranceCard({ place, typed, set }: ToleranceCardProps) {
               ))}
             </tbody>
           </table>
-          <p class="soft small">
-            Each tolerance is k = 2. The defaults are common practice, not from a source. All together: {draws} settings
-            drawn with seed {seed}, so that the same numbers always give the same band.
-          </p>
+          <p class="soft small">{say(statement('tolerances-drawn', { draws, seed }))}</p>
         </div>
         <div>
           <LineChart

@@ -3,6 +3,7 @@
 import { readQuantity } from '../../../core/job/fields/quantity.ts';
 import { type BenchTyped, benchFields, benchNames, shopBenchNames } from '../../../core/job/stations/run/bench.ts';
 import type { RunTyped } from '../../../core/job/stations/run.ts';
+import { say, statement } from '../../../core/words/statement.ts';
 import type { Fallback } from '../../parts/FieldEntry.tsx';
 import { TypedFields } from '../../parts/TypedFields.tsx';
 import { jobAndShop, setShop } from '../../shop.ts';
@@ -28,10 +29,7 @@ export function BenchFold({ jobId }: { jobId: string }) {
         </h3>
       </summary>
       <div class="stack">
-        <p class="soft small">
-          A speed that was read by strobe or crystal decides where the record’s own is not certified. Used from the next
-          reading on; without its own ± a strobe is good to 0.1 %.
-        </p>
+        <p class="soft small">{say(statement('strobe-decides'))}</p>
         <div class="fields">
           <TypedFields
             of={benchFields}

@@ -4,7 +4,7 @@ import type { Job } from '../../../core/job/api.ts';
 import { type HalfTurnTyped, halfTurnAnswer, turnsOf } from '../../../core/job/stations/run/halfTurn.ts';
 import type { RunTyped } from '../../../core/job/stations/run.ts';
 import { figureLines } from '../../../core/words/figureLines.ts';
-import { say } from '../../../core/words/statement.ts';
+import { say, statement } from '../../../core/words/statement.ts';
 import { timeHere } from '../../localTime.ts';
 import { Select } from '../../parts/Choice.tsx';
 import { FindingList } from '../../parts/FindingList.tsx';
@@ -35,12 +35,9 @@ export function HalfTurnFold({
       title="Record or platter: half a turn"
       answer={answer?.found === true ? `platter ${figureLines(answer.finding)[0]}` : 'not played yet'}
     >
-      <p>
-        Lift the arm, stop the platter, lift the record, turn it by half a turn on the platter and play the same tones
-        again: what turns with it is the record’s, what stays is the platter’s. No arm geometry is needed.
-      </p>
+      <p>{say(statement('half-turn-how'))}</p>
       {others.length === 0 ? (
-        <p class="soft">Drop the recording of the second playing here; then it can be held against this one.</p>
+        <p class="soft">{say(statement('half-turn-second'))}</p>
       ) : (
         <Select
           label="Half a turn before the recording shown"

@@ -17,7 +17,7 @@ import type { RunTyped } from '../../../core/job/stations/run.ts';
 import { unitSign } from '../../../core/words/figure.ts';
 import { tidy } from '../../../core/words/number.ts';
 import { quantityTitle } from '../../../core/words/quantities.ts';
-import { say } from '../../../core/words/statement.ts';
+import { say, statement } from '../../../core/words/statement.ts';
 import { refreshJob } from '../../jobState.ts';
 import { Choice } from '../../parts/Choice.tsx';
 import { FieldEntry } from '../../parts/FieldEntry.tsx';
@@ -57,9 +57,7 @@ export function LimitsFold({ jobId }: { jobId: string }) {
         </h3>
       </summary>
       <div class="stack">
-        <p class="soft small">
-          Every reading of this job is judged by them. What is left empty is as the deck class has it.
-        </p>
+        <p class="soft small">{say(statement('limits-judge'))}</p>
         <Choice
           label={deckClassChoice.label}
           value={typed.class ?? 'none'}

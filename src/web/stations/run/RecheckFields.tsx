@@ -1,6 +1,7 @@
 /** How much a move may change at another station before that is checked again. */
 import type { RecheckTolerances } from '../../../core/advise/recheck.ts';
 import { type LimitsTyped, recheckField, recheckQuantities } from '../../../core/job/stations/run/limits.ts';
+import { say, statement } from '../../../core/words/statement.ts';
 import { FieldEntry } from '../../parts/FieldEntry.tsx';
 
 interface RecheckFieldsProps {
@@ -14,7 +15,7 @@ export function RecheckFields({ under, typed, onTyped }: RecheckFieldsProps) {
   return (
     <fieldset>
       <legend>A change elsewhere is checked again beyond</legend>
-      <p class="soft small">What a move changes at another station by less is noted there, not marked.</p>
+      <p class="soft small">{say(statement('recheck-is'))}</p>
       <div class="fields">
         {recheckQuantities.map((quantity) => (
           <FieldEntry

@@ -11,6 +11,7 @@ import {
 } from '../../../core/job/stations/run/responses.ts';
 import type { RunTyped } from '../../../core/job/stations/run.ts';
 import { recordKey } from '../../../core/record/recordKey.ts';
+import { say, statement } from '../../../core/words/statement.ts';
 import { keepResponse } from '../../library/keepResponse.ts';
 import { ofKind, readShelf, type ShelfPartOf } from '../../library/shelf.ts';
 import { FilePick } from '../../parts/FilePick.tsx';
@@ -59,10 +60,7 @@ export function ResponsesFold({ jobId }: { readonly jobId: string }) {
         </h3>
       </summary>
       <div class="stack">
-        <p class="soft small">
-          CSV with the columns frequency_hz and db, or frequency_hz, left_db and right_db, taken off from the next
-          reading on. A preamp of the parts library keeps its own for every job that picks it.
-        </p>
+        <p class="soft small">{say(statement('responses-csv'))}</p>
         {fault !== null && <p role="alert">{fault}</p>}
         <p>
           {responseFields.preamp.label}:{' '}
@@ -122,7 +120,7 @@ function RecordPart({ kept, onFile, onLeave }: RecordPartProps) {
       </p>
       <div class="buttons">
         {sheet === null || key === null ? (
-          <p class="soft small">Choose the record first: a calibration belongs to one record.</p>
+          <p class="soft small">{say(statement('record-first'))}</p>
         ) : (
           <FilePick
             label={`Choose the CSV of ${sheet.name}`}

@@ -9,7 +9,7 @@ import { harmonicLines } from '../../../core/job/harmonicLines.ts';
 import { byGroup } from '../../../core/job/stations/run/glance.ts';
 import type { Curve } from '../../../core/measure/finding.ts';
 import { groupTitles } from '../../../core/words/quantities.ts';
-import { say, sayAll } from '../../../core/words/statement.ts';
+import { say, sayAll, statement } from '../../../core/words/statement.ts';
 import { EarthCheck } from '../../live/EarthCheck.tsx';
 import { LiveFindings } from '../../live/LiveFindings.tsx';
 import { LivePanel } from '../../live/LivePanel.tsx';
@@ -70,11 +70,8 @@ export default function RunStation({ job }: StationProps) {
       </LivePanel>
       {document === null ? (
         <section class="card">
-          <p class="aim">Play the whole test side and drop its recording here.</p>
-          <p class="soft">
-            Speed, wow and flutter, and whatever else the record’s bands can tell, appear here, each with its
-            uncertainty.
-          </p>
+          <p class="aim">{say(statement('run-play-side'))}</p>
+          <p class="soft">{say(statement('run-figures-appear'))}</p>
         </section>
       ) : (
         <div class="folds">

@@ -1,4 +1,5 @@
 /** The cartridge seen from its face: spindle at the left, rim at the right, the tilt drawn larger than it is. */
+import { say, statement } from '../../../core/words/statement.ts';
 
 /** deg; more than this would look like a wreck */
 const MOST_DRAWN = 13;
@@ -26,10 +27,10 @@ export interface FaceViewProps {
 export function FaceView({ tiltDeg, turn, shimSide }: FaceViewProps) {
   const times = exaggeration(tiltDeg);
   const drawn = Math.max(-MOST_DRAWN * 2, Math.min(MOST_DRAWN * 2, tiltDeg * times));
-  const stands =
+  const tilted =
     Math.abs(tiltDeg) < 0.005
-      ? 'upright'
-      : `tilted ${Math.abs(tiltDeg).toFixed(2)} degrees ${tiltDeg > 0 ? 'clockwise' : 'anticlockwise'}`;
+      ? statement('face-without-tilt')
+      : statement(tiltDeg > 0 ? 'face-tilted-clockwise' : 'face-tilted-anticlockwise', { deg: Math.abs(tiltDeg) });
   const at = aboutTip(shimSide === 'spindle' ? 158 : 302, 56, drawn);
   const anti = turn === 'anticlockwise';
   return (
@@ -37,7 +38,11 @@ export function FaceView({ tiltDeg, turn, shimSide }: FaceViewProps) {
       class="drawing face"
       viewBox="0 0 460 268"
       role="img"
-      aria-label={`Cartridge seen from its face, ${stands}${turn === null ? '' : `; turn it ${turn}`}. The tilt is drawn ${times} times larger.`}
+      aria-label={say(
+        turn === null
+          ? statement('face-drawn', { tilted, times })
+          : statement('face-drawn-turn', { tilted, turn, times }),
+      )}
     >
       <path class="groove" d="M22 222 H214 l16 16 l16 -16 H438" />
       <text x="22" y="246">

@@ -25,7 +25,7 @@ import { afterTurn, meterMove, type TurnedBy, turnedBy, turnLeft } from '../../.
 import { turnText } from '../../../core/job/stations/tilt/turnText.ts';
 import type { TiltTyped } from '../../../core/job/stations/tilt.ts';
 import { showNumber } from '../../../core/words/number.ts';
-import { say, sentence } from '../../../core/words/statement.ts';
+import { say, sentence, statement } from '../../../core/words/statement.ts';
 import { job, makeMove, undoMove } from '../../jobState.ts';
 import { Caution } from '../../parts/Caution.tsx';
 import { Choice } from '../../parts/Choice.tsx';
@@ -68,10 +68,7 @@ export function MeterForm({ job: { id: jobId, fittings } }: { job: Pick<Job, 'id
         <h3 class="strong">With a voltmeter only</h3>
       </summary>
       <div class="stack">
-        <Caution>
-          Measure at line level, never at loudspeaker outputs unless the meter is rated for it. Mute the amplifier
-          before touching any lead.
-        </Caution>
+        <Caution>{say(statement('meter-caution'))}</Caution>
         <Choice
           label={meterWays.label}
           options={optionsOf(meterWays)}
@@ -96,9 +93,7 @@ export function MeterForm({ job: { id: jobId, fittings } }: { job: Pick<Job, 'id
         <div aria-live="polite">
           {result.kind === 'wrong' && <p class="wrong-line">{sentence(result.why)}</p>}
           {result.kind === 'answer' && !result.answer.found && (
-            <p>
-              <b>No angle from these readings:</b> {say(result.answer.why)}.
-            </p>
+            <p>{say(statement('no-angle-from-readings', { why: result.answer.why }))}</p>
           )}
           {result.kind === 'answer' && result.answer.found && (
             <MeterAnswerCard answer={result.answer} known={known} onTurned={onTurned} />
@@ -123,10 +118,7 @@ function VoltFields({ typed, set }: { typed: MeterTyped; set(patch: MeterTyped):
           <TypedFields of={meterFields} names={['rightOnRight', 'leftOnRight']} typed={typed} set={set} />
         </fieldset>
       </div>
-      <p class="soft small">
-        Each channel’s leak is set against the same channel when driven, so unequal gains fall out. Any unit will do,
-        the same for all four.
-      </p>
+      <p class="soft small">{say(statement('meter-same-channel'))}</p>
     </div>
   );
 }
@@ -142,15 +134,12 @@ function Rows({ rows, setRows }: { rows: readonly MeterRow[]; setRows(rows: read
       setProblem(null);
     } catch (error) {
       if (!(error instanceof ReadingsError)) throw error;
-      setProblem(`That could not be pasted: ${error.message}.`);
+      setProblem(say(statement('not-pasted', { why: error.message })));
     }
   };
   return (
     <div class="stack" onPaste={onPaste}>
-      <p class="soft small">
-        Tilt on your own scale, clockwise seen from the cartridge’s face positive; three or more tilts, on both sides of
-        the best. A table may be pasted into any cell: tilt_deg, left_to_right_db, right_to_left_db.
-      </p>
+      <p class="soft small">{say(statement('meter-rows'))}</p>
       <FieldRows
         name="Readings at several tilts"
         of={rowFields}

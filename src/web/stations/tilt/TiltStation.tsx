@@ -122,23 +122,22 @@ function WhatToDo({ jobId }: { jobId: string }) {
     <section class="card">
       <h3 class="strong">What to do</h3>
       <ol class="steps">
-        <li>Put on a test record that has a left-only and a right-only tone, usually 1 kHz.</li>
-        <li>Record the side at line level into one stereo file, 24 bit if you can, peaks well below full scale.</li>
-        <li>Drop the file here. The bands are found by themselves; you need not say which record it is.</li>
-        <li>Read off which way to turn and how far, turn, record again, and see whether it came as predicted.</li>
+        <li>{say(statement('tilt-step-record'))}</li>
+        <li>{say(statement('tilt-step-play'))}</li>
+        <li>{say(statement('tilt-step-drop'))}</li>
+        <li>{say(statement('tilt-step-turn'))}</li>
       </ol>
       {reading.value.phase !== 'reading' && playing.value === null && (
         <div class="trial">
           <p>
-            <b>Just trying it out?</b> An invented deck with known faults plays an invented side; in a few seconds its
-            tilt appears here, found like that of any recording.
+            <b>Just trying it out?</b> {say(statement('tilt-practice'))}
           </p>
           <button type="button" class="button" onClick={() => playPractice(jobId, 'tilt')}>
             Play a practice side
           </button>
         </div>
       )}
-      <p class="soft">Only a voltmeter? The form below takes its readings.</p>
+      <p class="soft">{say(statement('tilt-voltmeter'))}</p>
     </section>
   );
 }

@@ -127,8 +127,8 @@ function WhatToTurn({ text, trial, part, fixed, hidden }: WhatToTurnProps) {
       <p class="sides">{text.sides}</p>
       <p class="soft">
         {fixed
-          ? `Between headshell and cartridge; the headshell is fixed and is not turned. It turns the cartridge ${text.way}, seen from its face.`
-          : `or ${shim} of shim under the screw on the ${text.shim.side} side`}
+          ? say(statement('shim-turns', { way: text.way }))
+          : say(statement('or-a-shim', { shim, side: text.shim.side }))}
       </p>
       {hidden && (
         <div class="notice">
@@ -168,7 +168,7 @@ function Turned({ job, entry, tilt, onTakenBack }: TurnedProps) {
         <b>Turned.</b> {say(statement('record-next-pass'))}
       </p>
       <p class="soft">
-        Done: {entry.outcome.note || 'turned'}. The pass before it read {was}.{' '}
+        {say(statement('turned-before-read', { did: entry.outcome.note || 'turned', was }))}{' '}
         {onTakenBack === null ? (
           <TakeBack jobId={job.id} entry={entry} />
         ) : (

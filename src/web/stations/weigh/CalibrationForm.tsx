@@ -41,8 +41,11 @@ export function CalibrationForm({ data, set }: { data: WeighTyped; set(patch: We
               signed
             />
             <p>
-              The gauge reads {answer.value.readsHighPercent.value < 0 ? 'low' : 'high'} by that much: every reading is
-              multiplied by {answer.value.calibration.factor.toFixed(4)} from here on.
+              {say(
+                statement(answer.value.readsHighPercent.value < 0 ? 'gauge-reads-low' : 'gauge-reads-high', {
+                  factor: answer.value.calibration.factor,
+                }),
+              )}
             </p>
           </>
         )}

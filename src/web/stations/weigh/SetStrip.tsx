@@ -21,8 +21,16 @@ export function SetStrip({ last, stale, movedHere, onUndo }: SetStripProps) {
     <div class="strip set-strip" role="status">
       <span class={`mark ${stale ? 'stale' : 'done'}`}>{stale ? '↻ weigh again' : '✓ set'}</span>
       <span>
-        <b>Last left at {setWords(last)}</b>, aimed at {forceWords(last.targetMn)},{' '}
-        <time dateTime={last.at}>{dayHere(last.at)}</time>. {stale ? (movedHere ?? say(statement('moved-since'))) : ''}
+        <time dateTime={last.at}>
+          {say(
+            statement('force-last-left', {
+              force: setWords(last),
+              target: forceWords(last.targetMn),
+              day: dayHere(last.at),
+            }),
+          )}
+        </time>{' '}
+        {stale ? (movedHere ?? say(statement('moved-since'))) : ''}
       </span>
       <button type="button" class="button plain" aria-label="Undo setting the force" onClick={onUndo}>
         Undo

@@ -73,12 +73,17 @@ export function StartCard({ data, known, start, target, dialMn, weighed, travel,
           {start.found && target.from === 'start' && <p>{sayAll(start.value.says)}</p>}
           {start.found && target.from === 'typed' && (
             <p>
-              To start with: {forceWords(start.value.start.mn)}. {sayAll(start.value.says)}
+              {sayAll([statement('to-start-with', { force: forceWords(start.value.start.mn) }), ...start.value.says])}
             </p>
           )}
           {travel.found && (
             <p class="sides from-floating">
-              From the floating arm: <b>{travelWords(travel.value)}</b> {wayWords(travel.value.forwardMm.value)}.
+              {say(
+                statement('from-floating-arm', {
+                  travel: travelWords(travel.value),
+                  way: wayWords(travel.value.forwardMm.value),
+                }),
+              )}
             </p>
           )}
           <ForceScale leastMn={least} mostMn={most} targetMn={target.mn} dialMn={dialMn} weighed={weighed} />

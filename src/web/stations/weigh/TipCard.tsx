@@ -43,8 +43,8 @@ export function TipCard(props: TipCardProps) {
       {weighed.found && old && (
         <div class="notice">
           <p>
-            <b>{say(statement('reading-is-old'))}</b> Weigh again: {forceWords(weighed.value.force.force.mn)} was read
-            before it.
+            <b>{say(statement('reading-is-old'))}</b>{' '}
+            {say(statement('weigh-again-was-read', { force: forceWords(weighed.value.force.force.mn) }))}
           </p>
         </div>
       )}
@@ -58,8 +58,12 @@ export function TipCard(props: TipCardProps) {
             <div class="rest">
               <TravelFigure travel={rest.value} size="mid" />
               <p class="sides">
-                {wayWords(rest.value.forwardMm.value)} with the counterweight brings it to {forceWords(target?.mn ?? 0)}
-                ; weigh again.
+                {say(
+                  statement('counterweight-brings', {
+                    way: wayWords(rest.value.forwardMm.value),
+                    force: forceWords(target?.mn ?? 0),
+                  }),
+                )}
               </p>
             </div>
           )}

@@ -59,8 +59,8 @@ export function TravelCard({ jobId, known, match, target, travel, stand }: Trave
         </>
       ) : (
         <p class="invite">
-          {sentence(travel.why)} Type it under <a href="#arm-figures">Arm and cartridge</a>, or pick the arm at{' '}
-          <a href={stationPath(jobId, 'match')}>Match</a>.
+          {sentence(travel.why)} {say(statement('type-under-or-pick'))} <a href="#arm-figures">Arm and cartridge</a>,{' '}
+          <a href={stationPath(jobId, 'match')}>Match</a>
         </p>
       )}
       {known.effectiveLengthMm !== undefined && (
@@ -90,7 +90,7 @@ export function TravelCard({ jobId, known, match, target, travel, stand }: Trave
           ))}
         </>
       ) : (
-        target !== null && <p class="soft">The weight’s place on its stub is left out: {say(stand.why)}.</p>
+        target !== null && <p class="soft">{say(statement('stub-place-left-out', { why: stand.why }))}</p>
       )}
       <Caution title="Before the counterweight is touched:">
         arm locked in its rest, guard on. Hold the stub and turn the weight; never push or twist against the bearings. A
