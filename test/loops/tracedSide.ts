@@ -89,7 +89,7 @@ function segmentOf(
     logLevel: { value: 0, variance: 0, degreesOfFreedom: 100 },
     trace: thinned(speed),
     flutter: onLoan(() => {
-      const analysis = new FlutterAnalysis(speed);
+      const analysis = FlutterAnalysis.of(speed);
       return { ...onLoan(() => analysis.figures()), spectrum: null, lines: [], sway: null, lengthS: count / RATE_HZ };
     }),
   };

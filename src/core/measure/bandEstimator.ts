@@ -6,6 +6,7 @@ import type { StereoBlock } from '../capture/recording.ts';
 import type { Band } from '../record/band.ts';
 import type { RecordSheet } from '../record/sheet.ts';
 import type { Stretch } from '../record/stretch.ts';
+import type { Steps } from '../signal/steps.ts';
 
 /** A stretch of a capture to be listened to: a band, or what lies between bands. Plain data. */
 export interface Passage {
@@ -30,22 +31,6 @@ export interface SideKnown {
   readonly rpm: number;
   /** spectra of the bands are wanted, to look at */
   readonly withSpectra: boolean;
-}
-
-/** Work that may be put off between its steps; what it comes to does not depend on when they are taken. */
-export type Steps<Result> = Generator<void, Result, void>;
-
-/** Runs one step's work; the arrays that it is lent stay until whoever drives the steps takes them back. */
-export type Lent = <Result>(work: () => Result) => Result;
-/** For steps that are taken at once, within a loan of the caller. */
-export const ofTheCaller: Lent = (work) => work();
-
-/** All steps at once. */
-export function atOnce<Result>(steps: Steps<Result>): Result {
-  for (;;) {
-    const { done, value } = steps.next();
-    if (done === true) return value;
-  }
 }
 
 export interface BandEstimator<Reading> {

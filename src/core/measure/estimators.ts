@@ -1,13 +1,7 @@
 /** Every estimator there is, by name, and one passage read with those that have something to say of it. */
 import type { StereoBlock } from '../capture/recording.ts';
-import {
-  atOnce,
-  type BandEstimator,
-  type EstimatorKind,
-  type Passage,
-  type SideKnown,
-  type Steps,
-} from './bandEstimator.ts';
+import { atOnce, type Steps } from '../signal/steps.ts';
+import type { BandEstimator, EstimatorKind, Passage, SideKnown } from './bandEstimator.ts';
 import { spectrumKind } from './bandSpectra.ts';
 import { burstKind } from './burstEstimator.ts';
 import { lowSweepKind } from './lowSweepEstimator.ts';

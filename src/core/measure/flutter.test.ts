@@ -37,7 +37,7 @@ const SINE = Math.sin((Math.PI / 2) * 0.95);
 describe('wow and flutter', () => {
   it('reads a sine anywhere from 0.5 to 190 Hz, weighted and not, within 1 %', () => {
     for (const hz of [0.5, 0.556, 1.3, 4, 11, 37, 90, 190]) {
-      const { weighted, unweighted } = new FlutterAnalysis(trace(10.3, [[hz, 1e-3, 1]], 0)).figures();
+      const { weighted, unweighted } = FlutterAnalysis.of(trace(10.3, [[hz, 1e-3, 1]], 0)).figures();
       expect(unweighted.peak2Sigma / (1e-3 * SINE)).toBeCloseTo(1, 2);
       expect(weighted.peak2Sigma / (1e-3 * SINE * weightedGain(hz))).toBeCloseTo(1, 2);
     }
@@ -45,7 +45,7 @@ describe('wow and flutter', () => {
 
   it('is not misled by ends in mid-swing: once per turn at any phase reads alike', () => {
     for (let at = 0; at < 6.2; at += 0.7) {
-      const { weighted } = new FlutterAnalysis(trace(8.1, [[0.5556, 2e-3, at]], 0)).figures();
+      const { weighted } = FlutterAnalysis.of(trace(8.1, [[0.5556, 2e-3, at]], 0)).figures();
       expect(Math.abs(weighted.peak2Sigma / (2e-3 * SINE * weightedGain(0.5556)) - 1)).toBeLessThan(0.03);
     }
   });
@@ -56,7 +56,7 @@ describe('wow and flutter', () => {
       [5.3, 2e-4, 1],
       [40, 1e-4, 2],
     ] as const;
-    const { unweighted: clean, weighted: cleanWeighted } = new FlutterAnalysis(trace(12, lines, 0)).figures();
+    const { unweighted: clean, weighted: cleanWeighted } = FlutterAnalysis.of(trace(12, lines, 0)).figures();
     const report: string[] = [];
     for (const noise of [0.001, 0.003, 0.01, 0.02]) {
       const errors: number[] = [];
@@ -64,7 +64,7 @@ describe('wow and flutter', () => {
       const runs = 12;
       let share = 0;
       for (let run = 0; run < runs; run++) {
-        const { weighted, unweighted } = new FlutterAnalysis(trace(12, lines, noise, 100 + run)).figures();
+        const { weighted, unweighted } = FlutterAnalysis.of(trace(12, lines, noise, 100 + run)).figures();
         errors.push(unweighted.peak2Sigma - clean.peak2Sigma);
         share = unweighted.noiseShare;
         if (Math.abs(unweighted.peak2Sigma - clean.peak2Sigma) < 2 * unweighted.spread) held += 1;
@@ -81,7 +81,7 @@ describe('wow and flutter', () => {
   });
 
   it('finds next to nothing in noise alone', () => {
-    const { unweighted } = new FlutterAnalysis(trace(12, [], 0.005, 9)).figures();
+    const { unweighted } = FlutterAnalysis.of(trace(12, [], 0.005, 9)).figures();
     const unclean = (0.005 / 3150) * 200;
     expect(unweighted.peak2Sigma).toBeLessThan(0.35 * unclean);
     expect(unweighted.noiseShare).toBeGreaterThan(0.9);

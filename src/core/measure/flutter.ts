@@ -20,12 +20,12 @@
 import { quasiPeak } from '../signal/quasiPeak.ts';
 import { quantile } from '../signal/robust.ts';
 import { sharedFft, transformSize } from '../signal/sharedFft.ts';
-import { onLoan, workArray } from '../signal/workArrays.ts';
-import { atOnce, type Lent, ofTheCaller, type Steps } from './bandEstimator.ts';
+import { atOnce, type Lent, ofTheCaller, type Steps } from '../signal/steps.ts';
+import { LongLoan, onLoan, workArray } from '../signal/workArrays.ts';
 import { spreadOfMean, spreadOfWeighting, spreadOverTurns } from './flutterSpread.ts';
 import { addLines, type Gain, mirrored, smoothed } from './flutterTrace.ts';
 import { unweightedGain, weightedGain, weightingDoubt } from './flutterWeighting.ts';
-import { findSlowLines, type SlowLine } from './slowLines.ts';
+import { type SlowLine, slowLinesInSteps } from './slowLines.ts';
 import { thinned } from './thinTrace.ts';
 import type { SpeedTrace } from './toneSegment.ts';
 
@@ -71,7 +71,7 @@ const KEPT_HZ = 250;
 
 export class FlutterAnalysis {
   private readonly trace: SpeedTrace;
-  private readonly lines: readonly SlowLine[];
+  private lines: readonly SlowLine[] = [];
   private readonly size: number;
   /** samples of the mirrored trace before the trace itself */
   private readonly lead: number;
@@ -80,16 +80,25 @@ export class FlutterAnalysis {
   private readonly restIm: Float64Array;
   private readonly restPower: Float64Array;
   private readonly noisePower: Float64Array;
-  private readonly smoothRest: Float64Array;
-  private readonly smoothNoise: Float64Array;
+  private smoothRest: Float64Array;
+  private smoothNoise: Float64Array;
 
-  /** @param trace at least 64 samples */
-  constructor(trace: SpeedTrace) {
-    const { deviation, level, rateHz, meanHz } = trace;
+  /** At one go. @param trace at least 64 samples */
+  static of(trace: SpeedTrace): FlutterAnalysis {
+    return atOnce(FlutterAnalysis.inSteps(trace, ofTheCaller));
+  }
+
+  static *inSteps(trace: SpeedTrace, lent: Lent): Steps<FlutterAnalysis> {
+    const analysis = lent(() => new FlutterAnalysis(trace));
+    yield* analysis.prepare(lent);
+    return analysis;
+  }
+
+  private constructor(trace: SpeedTrace) {
+    const { deviation } = trace;
     if (!(deviation.length >= 64))
       throw new RangeError(`deviation holds ${deviation.length} samples, at least 64 needed`);
     this.trace = trace;
-    this.lines = findSlowLines(thinned(trace));
     const size = transformSize(2 * deviation.length);
     this.size = size;
     this.lead = (size - deviation.length) >> 1;
@@ -98,26 +107,52 @@ export class FlutterAnalysis {
     this.restIm = workArray(bins);
     this.restPower = workArray(bins);
     this.noisePower = workArray(bins);
-    onLoan(() => {
-      const rest = workArray(deviation.length);
-      rest.set(deviation);
-      addLines(rest, this.lines, rateHz, () => -1);
-      // both transforms in one
-      const re = mirrored(rest, size, this.lead);
-      const im = mirrored(level, size, this.lead);
-      sharedFft(size).forward(re, im);
-      for (let k = 1; k < bins; k++) {
-        const m = size - k;
-        const perPhase = (rateHz / (Math.PI * meanHz)) * Math.sin((Math.PI * k) / size);
-        this.restRe[k] = (re[k] + re[m]) / 2;
-        this.restIm[k] = (im[k] - im[m]) / 2;
-        this.restPower[k] = this.restRe[k] ** 2 + this.restIm[k] ** 2;
-        this.noisePower[k] = (((im[k] + im[m]) / 2) ** 2 + ((re[m] - re[k]) / 2) ** 2) * perPhase ** 2;
-      }
-    });
-    const least = Math.ceil((SMOOTH_BINS * size) / deviation.length);
-    this.smoothRest = smoothed(this.restPower, least);
-    this.smoothNoise = smoothed(this.noisePower, least);
+    this.smoothRest = this.restPower;
+    this.smoothNoise = this.noisePower;
+  }
+
+  /** Lines out, both transforms, powers smoothed. */
+  private *prepare(lent: Lent): Steps<void> {
+    const { deviation } = this.trace;
+    this.lines = yield* slowLinesInSteps(thinned(this.trace));
+    yield;
+    // its tables are worked out once
+    sharedFft(this.size);
+    yield;
+    const loan = new LongLoan();
+    const { re, im } = loan.during(() => this.transformed());
+    yield;
+    this.part(re, im);
+    loan.end();
+    yield;
+    const least = Math.ceil((SMOOTH_BINS * this.size) / deviation.length);
+    this.smoothRest = lent(() => smoothed(this.restPower, least));
+    this.smoothNoise = lent(() => smoothed(this.noisePower, least));
+  }
+
+  /** What is left of the deviation without its lines, and the level, in one transform. Lent. */
+  private transformed(): { readonly re: Float64Array; readonly im: Float64Array } {
+    const { deviation, level, rateHz } = this.trace;
+    const rest = workArray(deviation.length);
+    rest.set(deviation);
+    addLines(rest, this.lines, rateHz, () => -1);
+    const re = mirrored(rest, this.size, this.lead);
+    const im = mirrored(level, this.size, this.lead);
+    sharedFft(this.size).forward(re, im);
+    return { re, im };
+  }
+
+  private part(re: Float64Array, im: Float64Array): void {
+    const { size, restRe, restIm, restPower, noisePower } = this;
+    const { rateHz, meanHz } = this.trace;
+    for (let k = 1; k < restRe.length; k++) {
+      const m = size - k;
+      const perPhase = (rateHz / (Math.PI * meanHz)) * Math.sin((Math.PI * k) / size);
+      restRe[k] = (re[k] + re[m]) / 2;
+      restIm[k] = (im[k] - im[m]) / 2;
+      restPower[k] = restRe[k] ** 2 + restIm[k] ** 2;
+      noisePower[k] = (((im[k] + im[m]) / 2) ** 2 + ((re[m] - re[k]) / 2) ** 2) * perPhase ** 2;
+    }
   }
 
   /** Weighted (IEC 60386) and unweighted. */
@@ -126,7 +161,9 @@ export class FlutterAnalysis {
   }
 
   *figuresInSteps(lent: Lent): Steps<FlutterFigures> {
-    const { lead } = this;
+    const { lead, size } = this;
+    const { rateHz } = this.trace;
+    for (const gain of [weightedGain, weightingDoubt, unweightedGain]) yield* weightsInSteps(gain, size, rateHz);
     const weighted = lent(() => this.filter(weightedGain));
     yield;
     const unweighted = lent(() => this.filter(unweightedGain));
@@ -141,9 +178,9 @@ export class FlutterAnalysis {
     const ofUnweighted = im.subarray(lead, lead + length);
     this.complete(ofUnweighted, unweighted, unweightedGain);
     yield;
-    const first = lent(() => this.figure(ofWeighted, weighted, weightedGain));
+    const first = yield* this.figure(ofWeighted, weighted, weightedGain);
     yield;
-    const second = lent(() => this.figure(ofUnweighted, unweighted, unweightedGain));
+    const second = yield* this.figure(ofUnweighted, unweighted, unweightedGain);
     return { weighted: first, unweighted: second, weightedTrace };
   }
 
@@ -170,8 +207,8 @@ export class FlutterAnalysis {
   /** What every bin is multiplied with, weighting and removal of noise together, and the powers that come of it. */
   private filter(gain: Gain): Filtering {
     const { size } = this;
-    const weights = weightsOf(gain, size, this.trace.rateHz);
-    const doubts = weightsOf(weightingDoubt, size, this.trace.rateHz);
+    const weights = atOnce(weightsInSteps(gain, size, this.trace.rateHz));
+    const doubts = atOnce(weightsInSteps(weightingDoubt, size, this.trace.rateHz));
     const gains = workArray(size / 2);
     let heard = 0;
     let noise = 0;
@@ -222,7 +259,7 @@ export class FlutterAnalysis {
   }
 
   /** @param trace complete; overwritten */
-  private figure(trace: Float64Array, of: Filtering, gain: Gain): FlutterFigure {
+  private *figure(trace: Float64Array, of: Filtering, gain: Gain): Steps<FlutterFigure> {
     const { rateHz } = this.trace;
     let linePower = 0;
     let doubted = of.doubted;
@@ -232,9 +269,11 @@ export class FlutterAnalysis {
       doubted += square * weightingDoubt(hz);
     }
     const needle = onLoan(() => quasiPeak(trace, rateHz).reduce((highest, v) => Math.max(highest, v), 0));
+    yield;
     for (let n = 0; n < trace.length; n++) trace[n] = Math.abs(trace[n]);
     const power = of.clean + linePower;
     const peak2Sigma = quantile(trace, 0.95);
+    yield;
     const crest = power > 0 ? Math.max(1, peak2Sigma / Math.sqrt(power)) : 1.96;
     // √(P + 2u) − √P over 2 is u/2√P where P is large, and stays finite where it is not; a percentile is less sure than rms
     const ofNoise = (PERCENTILE_SHARE * crest * (Math.sqrt(power + 2 * of.spread) - Math.sqrt(power))) / 2;
@@ -285,18 +324,22 @@ interface Filtering {
 }
 
 const knownWeights = new Map<string, Float64Array>();
+/** bins that are worked out in one step */
+const WEIGHTS_A_STEP = 32_768;
 
 /** The weighting at every bin, with what the first difference took off the trace put back. */
-function weightsOf(gain: Gain, size: number, rateHz: number): Float64Array {
+function* weightsInSteps(gain: Gain, size: number, rateHz: number): Steps<Float64Array> {
   const key = `${gain.name} ${size} ${rateHz}`;
   const known = knownWeights.get(key);
   if (known !== undefined) return known;
   const weights = new Float64Array(size / 2);
   for (let k = 1; k < size / 2; k++) {
+    if (k % WEIGHTS_A_STEP === 0) yield;
     const u = (Math.PI * k) / size;
     weights[k] = (gain((k * rateHz) / size) * u) / Math.sin(u);
   }
   if (knownWeights.size >= 12) knownWeights.clear();
   knownWeights.set(key, weights);
+  yield;
   return weights;
 }

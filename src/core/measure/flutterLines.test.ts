@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
 import { gaussian } from '../signal/gaussian.fixture.ts';
-import { atOnce, ofTheCaller } from './bandEstimator.ts';
+import { atOnce, ofTheCaller } from '../signal/steps.ts';
 import { flutterLinesInSteps } from './flutterLines.ts';
 import type { SpeedTrace } from './toneSegment.ts';
 

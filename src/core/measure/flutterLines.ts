@@ -11,9 +11,9 @@
 
 import { median } from '../signal/robust.ts';
 import { sharedFft, transformSize } from '../signal/sharedFft.ts';
+import type { Lent, Steps } from '../signal/steps.ts';
 import { hannPeriodic } from '../signal/windows.ts';
-import { onLoan, workArray } from '../signal/workArrays.ts';
-import type { Lent, Steps } from './bandEstimator.ts';
+import { LongLoan, workArray } from '../signal/workArrays.ts';
 import type { SpeedTrace } from './toneSegment.ts';
 
 export interface FlutterLine {
@@ -35,7 +35,7 @@ const MEDIAN_SHARE = Math.LN2;
 const SKIRT = 4;
 const MOST = 8;
 /** bins that are looked at in one step */
-const BINS_A_STEP = 8192;
+const BINS_A_STEP = 4096;
 /** share by which the parabola may miss the top between two points, half a bin of the window apart */
 const TOP_SHARE = 0.002;
 
@@ -43,7 +43,7 @@ const TOP_SHARE = 0.002;
 export function* flutterLinesInSteps({ deviation, rateHz }: SpeedTrace, lent: Lent): Steps<FlutterLine[]> {
   const { length } = deviation;
   if (!(length >= 64)) throw new RangeError(`deviation holds ${length} samples, at least 64 needed`);
-  const { power, sum, size } = lent(() => hannPower(deviation));
+  const { power, sum, size } = yield* hannPower(deviation, lent);
   yield;
   const bounds = lent(() => {
     const asFloor = workArray(power.length);
@@ -90,28 +90,28 @@ export function* flutterLinesInSteps({ deviation, rateHz }: SpeedTrace, lent: Le
 }
 
 /** Power at each bin of the trace under a Hann window, whose samples add up to `sum`. Lent. */
-function hannPower(deviation: Float64Array): {
-  readonly power: Float64Array;
-  readonly sum: number;
-  readonly size: number;
-} {
+function* hannPower(
+  deviation: Float64Array,
+  lent: Lent,
+): Steps<{ readonly power: Float64Array; readonly sum: number; readonly size: number }> {
   const { length } = deviation;
   const size = transformSize(2 * length);
-  const power = workArray(size / 2);
+  const loan = new LongLoan();
+  const [re, im] = loan.during(() => [workArray(size), workArray(size)]);
+  const window = hannPeriodic(length);
   let sum = 0;
-  onLoan(() => {
-    const re = workArray(size);
-    const im = workArray(size);
-    const window = hannPeriodic(length);
-    let mean = 0;
-    for (let n = 0; n < length; n++) mean += deviation[n] / length;
-    for (let n = 0; n < length; n++) {
-      re[n] = (deviation[n] - mean) * window[n];
-      sum += window[n];
-    }
-    sharedFft(size).forward(re, im);
-    for (let k = 0; k < power.length; k++) power[k] = re[k] * re[k] + im[k] * im[k];
-  });
+  let mean = 0;
+  for (let n = 0; n < length; n++) mean += deviation[n] / length;
+  for (let n = 0; n < length; n++) {
+    re[n] = (deviation[n] - mean) * window[n];
+    sum += window[n];
+  }
+  yield;
+  sharedFft(size).forward(re, im);
+  yield;
+  const power = lent(() => workArray(size / 2));
+  for (let k = 0; k < power.length; k++) power[k] = re[k] * re[k] + im[k] * im[k];
+  loan.end();
   return { power, sum, size };
 }
 

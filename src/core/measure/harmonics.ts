@@ -13,9 +13,10 @@
 import type { StereoBlock } from '../capture/recording.ts';
 import { type ComplexSeries, coherentRatio, coherentRatioAlone } from '../signal/coherentRatio.ts';
 import { narrowed } from '../signal/narrowed.ts';
+import { atOnce, type Lent, type Steps } from '../signal/steps.ts';
 import { type Baseband, ToneMixer } from '../signal/toneMixer.ts';
 import { trackTone } from '../signal/trackedTone.ts';
-import { onLoan, workArray } from '../signal/workArrays.ts';
+import { LongLoan, onLoan, workArray } from '../signal/workArrays.ts';
 import type { Complex } from '../units/complex.ts';
 import type { Channel } from './channels.ts';
 import type { Driven } from './toneSegment.ts';
@@ -80,21 +81,32 @@ export class HarmonicEstimator {
    * @returns one entry for each driven channel; empty without a tone, or where the capture reaches no harmonic
    */
   result(fundamental: ToneMixer): ChannelHarmonics[] {
-    const [any] = this.mixers;
-    if (any === undefined || any.waitingS < 0.98 * LEAST_HARMONIC_S) return [];
-    return onLoan(() => this.read(fundamental.peek(0, any.waiting)));
+    return atOnce(this.inSteps(fundamental));
   }
 
-  private read(fundamental: Baseband): ChannelHarmonics[] {
+  /** The same, an order a step. */
+  *inSteps(fundamental: ToneMixer): Steps<ChannelHarmonics[]> {
+    const [any] = this.mixers;
+    if (any === undefined || any.waitingS < 0.98 * LEAST_HARMONIC_S) return [];
+    const loan = new LongLoan();
+    const found = yield* this.read(
+      loan.during(() => fundamental.peek(0, any.waiting)),
+      (work) => loan.during(work),
+    );
+    loan.end();
+    return found;
+  }
+
+  private *read(fundamental: Baseband, lent: Lent): Steps<ChannelHarmonics[]> {
     const { frequencyHz } = this;
-    const first = narrowed(fundamental, frequencyHz);
+    const first = lent(() => narrowed(fundamental, frequencyHz));
     const { rateHz, length } = first;
     const own: Channel = this.driven === 'right' ? 'right' : 'left';
     const reference = seriesOf(first, own);
-    const tone = length === 0 ? null : trackTone(reference.re, reference.im, rateHz);
+    const tone = length === 0 ? null : lent(() => trackTone(reference.re, reference.im, rateHz));
     if (tone === null || !tone.found) return [];
     const { good, from, to, phase } = tone;
-    const unit = { re: workArray(length), im: workArray(length) };
+    const unit = lent(() => ({ re: workArray(length), im: workArray(length) }));
     const turnTo = (order: number): void => {
       for (let n = from; n < to; n++) {
         unit.re[n] = Math.cos(order * phase[n]);
@@ -104,10 +116,11 @@ export class HarmonicEstimator {
     turnTo(1);
     const driven: readonly Channel[] = this.driven === 'both' ? ['left', 'right'] : [own];
     const channels = driven.map((channel) => {
-      const { re, im } = coherentRatioAlone(seriesOf(first, channel), unit, good, from, to, rateHz);
+      const { re, im } = onLoan(() => coherentRatioAlone(seriesOf(first, channel), unit, good, from, to, rateHz));
       return { channel, size: Math.hypot(re, im), phase: Math.atan2(im, re), orders: [] as OrderRatio[] };
     });
-    this.mixers.forEach((mixer, i) => {
+    for (const [i, mixer] of this.mixers.entries()) {
+      yield;
       const order = i + 2;
       turnTo(order);
       onLoan(() => {
@@ -124,7 +137,7 @@ export class HarmonicEstimator {
           orders.push({ order, ratio: clean / size, spread: Math.sqrt(variance) / size, phasor });
         }
       });
-    });
+    }
     return channels.map(({ channel, orders }) => ({ channel, orders }));
   }
 

@@ -7,6 +7,7 @@
  */
 import { sharedFft, transformSize } from '../signal/sharedFft.ts';
 import { solveSymmetric } from '../signal/solveSymmetric.ts';
+import type { Steps } from '../signal/steps.ts';
 import type { ThinTrace } from './thinTrace.ts';
 
 /** a cos 2πft + b sin 2πft, t from the middle of the trace */
@@ -19,8 +20,8 @@ export interface SlowLine {
 const HIGHEST_HZ = 3;
 const MOST_LINES = 6;
 
-/** @returns lines, strongest first; empty for a trace of less than 2 s */
-export function findSlowLines(trace: ThinTrace): SlowLine[] {
+/** @returns lines, strongest first, one a step; empty for a trace of less than 2 s */
+export function* slowLinesInSteps(trace: ThinTrace): Steps<SlowLine[]> {
   const { deviation, rateHz } = trace;
   const count = deviation.length;
   const lengthS = count / rateHz;
@@ -35,6 +36,7 @@ export function findSlowLines(trace: ThinTrace): SlowLine[] {
   const power = (x: Float64Array): number => x.reduce((sum, v) => sum + v * v, 0);
   let before = power(left);
   for (let round = 0; round < MOST_LINES; round++) {
+    yield;
     const re = new Float64Array(size);
     const im = new Float64Array(size);
     for (let n = 0; n < count; n++) re[n] = left[n] * window[n];

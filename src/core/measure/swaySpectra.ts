@@ -5,6 +5,7 @@
  * Both channels come through the tone's own decimators, mixed by 20 Hz: so they are in step with the deviation sample by sample.
  */
 import { ComplexFft } from '../signal/fft.ts';
+import type { Steps } from '../signal/steps.ts';
 import type { Baseband } from '../signal/toneMixer.ts';
 import { hannPeriodic } from '../signal/windows.ts';
 import type { SpeedTrace } from './toneSegment.ts';
@@ -37,12 +38,14 @@ const TO_HZ = 45;
 const WORTH = 0.95;
 /** fewer tell no coherence from chance */
 const LEAST_SEGMENTS = 6;
+/** segments that are transformed in one step */
+const SEGMENTS_A_STEP = 8;
 
 /** Hz to mix by, 20 or a little more: an even number of bins, so that segments half of one another apart are in one phase. */
 export const swayMixHz = (rateHz: number): number => (2 * Math.ceil((MIX_HZ * SIZE) / rateHz / 2) * rateHz) / SIZE;
 
 /** @param low of the same mixing stages as the tone, from the same frame on @returns null where the stretch is too short */
-export function swaySpectra(trace: SpeedTrace, low: Baseband): SwaySpectra | null {
+export function* swaySpectraInSteps(trace: SpeedTrace, low: Baseband): Steps<SwaySpectra | null> {
   const { rateHz, deviation } = trace;
   const offset = Math.round((trace.startS - low.startS) * rateHz - 0.5);
   const length = Math.min(deviation.length, low.length - offset);
@@ -67,6 +70,7 @@ export function swaySpectra(trace: SpeedTrace, low: Baseband): SwaySpectra | nul
   const [re, im, lRe, lIm, rRe, rIm] = [0, 0, 0, 0, 0, 0].map(() => new Float64Array(SIZE));
   const mixed = Math.round(low.mixHz / binHz);
   for (let s = 0; s < segments; s++) {
+    if (s > 0 && s % SEGMENTS_A_STEP === 0) yield;
     const at = (s * SIZE) / 2;
     for (let n = 0; n < SIZE; n++) {
       const k = offset + at + n;

@@ -1,6 +1,6 @@
 import { afterEach, expect, it, vi } from 'vitest';
+import { atOnce } from '../signal/steps.ts';
 import { ToneMixer } from '../signal/toneMixer.ts';
-import { atOnce } from './bandEstimator.ts';
 import { ToneEstimator } from './toneEstimator.ts';
 
 const RATE = 8000;

@@ -5,15 +5,16 @@
  */
 import type { StereoBlock } from '../capture/recording.ts';
 import { usableHalfWidthHz } from '../signal/narrowed.ts';
+import { atOnce, type Lent, type Steps } from '../signal/steps.ts';
 import { type Baseband, ToneMixer } from '../signal/toneMixer.ts';
 import { LongLoan, onLoan } from '../signal/workArrays.ts';
-import { atOnce, type BandEstimator, type Lent, type Steps } from './bandEstimator.ts';
+import type { BandEstimator } from './bandEstimator.ts';
 import { FlutterAnalysis, type FlutterFigure, type WeightedTrace } from './flutter.ts';
 import { type FlutterLine, flutterLinesInSteps } from './flutterLines.ts';
 import { type SpectrumPoints, spectrumPoints } from './flutterPoints.ts';
 import { FLAT_TO_HZ } from './flutterWeighting.ts';
 import { type ChannelHarmonics, HarmonicEstimator } from './harmonics.ts';
-import { type SwaySpectra, swayMixHz, swaySpectra } from './swaySpectra.ts';
+import { type SwaySpectra, swayMixHz, swaySpectraInSteps } from './swaySpectra.ts';
 import { type ThinTrace, thinned } from './thinTrace.ts';
 import type { ToneSettings } from './toneKind.ts';
 import {
@@ -106,17 +107,25 @@ export class ToneEstimator implements BandEstimator<ToneReading> {
     this.harmonics?.push(block);
     this.mixer.push(left, right, 0, frames, startFrame);
     this.low?.push(left, right, 0, frames, startFrame);
-    // before the first segment takes the tone away
-    if (this.harmonics?.isFull) this.heardHarmonics ??= this.harmonics.result(this.mixer);
-    this.workOnSegment();
+    this.workOnWhatIsFull();
   }
 
-  /** One step of the reading of a segment that is full; false where there is none. Its samples wait in the mixer until it is read. */
-  private workOnSegment(): boolean {
-    if (this.reading === null && this.mixer.waiting >= this.whole) this.reading = this.readWhole();
+  /** One step of a reading that needs nothing more to come in; false where there is none. Its samples wait in the mixer until it is read. */
+  private workOnWhatIsFull(): boolean {
+    this.reading ??= this.nextReading();
     if (this.reading === null) return false;
     if (this.reading.next().done === true) this.reading = null;
     return true;
+  }
+
+  /** Harmonics come before the first segment takes the tone away. */
+  private nextReading(): Steps<void> | null {
+    if (this.harmonics?.isFull === true && this.heardHarmonics === null) return this.readHarmonics(this.harmonics);
+    return this.mixer.waiting >= this.whole ? this.readWhole() : null;
+  }
+
+  private *readHarmonics(harmonics: HarmonicEstimator): Steps<void> {
+    this.heardHarmonics = yield* harmonics.inSteps(this.mixer);
   }
 
   private *readWhole(): Steps<void> {
@@ -156,13 +165,13 @@ export class ToneEstimator implements BandEstimator<ToneReading> {
   }
 
   *inSteps(): Steps<ToneReading> {
-    while (this.workOnSegment()) yield;
+    while (this.workOnWhatIsFull()) yield;
     const last = this.mixer.waitingS >= 0.2 ? yield* this.readInSteps(() => this.mixer.peek()) : null;
     const segments = last === null ? [...this.done] : [...this.done, last];
     const reading = { driven: this.driven, segments };
     if (this.harmonics === null) return reading;
     yield;
-    return { ...reading, harmonics: this.heardHarmonics ?? this.harmonics.result(this.mixer) };
+    return { ...reading, harmonics: this.heardHarmonics ?? (yield* this.harmonics.inSteps(this.mixer)) };
   }
 
   /** Gives back its memory; to be called when nothing more is asked for. */
@@ -196,7 +205,7 @@ export class ToneEstimator implements BandEstimator<ToneReading> {
     yield;
     // one spectrum is enough to look at
     const isFirst = this.done.length === 0;
-    const analysis = lent(() => new FlutterAnalysis(kept));
+    const analysis = yield* FlutterAnalysis.inSteps(kept, lent);
     yield;
     const inner = new LongLoan();
     const wowAndFlutter = yield* analysis.figuresInSteps((work) => inner.during(work));
@@ -211,7 +220,11 @@ export class ToneEstimator implements BandEstimator<ToneReading> {
     if (low === null || !isFirst)
       return { ...figures, flutter: { ...wowAndFlutter, spectrum, lines, lengthS, sway: null } };
     yield;
-    const sway = onLoan(() => swaySpectra(kept, low.peek()));
+    const sway = yield* swaySpectraInSteps(
+      kept,
+      lent(() => low.peek()),
+    );
+    loan.end();
     return { ...figures, flutter: { ...wowAndFlutter, spectrum, lines, lengthS, sway } };
   }
 }

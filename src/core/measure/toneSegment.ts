@@ -3,14 +3,19 @@
  * frequency. Everything later works on this.
  */
 
-import { type CoherentRatio, type ComplexSeries, coherentRatio } from '../signal/coherentRatio.ts';
+import {
+  type CoherentRatio,
+  type ComplexSeries,
+  coherentRatioInSteps,
+  type ToneStretch,
+} from '../signal/coherentRatio.ts';
 import { narrowed } from '../signal/narrowed.ts';
+import { atOnce, type Lent, ofTheCaller, type Steps } from '../signal/steps.ts';
 import type { Baseband } from '../signal/toneMixer.ts';
 import { type TrackedTone, trackTone } from '../signal/trackedTone.ts';
-import { uncertaintyOfMean } from '../signal/uncertaintyOfMean.ts';
+import { type MeanUncertainty, uncertaintyOfMeanInSteps } from '../signal/uncertaintyOfMean.ts';
 import { workArray, workBytes } from '../signal/workArrays.ts';
 import type { Complex } from '../units/complex.ts';
-import { atOnce, type Lent, ofTheCaller, type Steps } from './bandEstimator.ts';
 
 /** which channel the tone is cut in, as heard */
 export type Driven = 'left' | 'right' | 'both';
@@ -74,25 +79,25 @@ export function* segmentInSteps(wide: () => Baseband, driven: Driven, lent: Lent
   if (!tone.found) return tone;
   yield;
   const { from, to } = tone;
-  const over = (other: ComplexSeries): CoherentRatio =>
-    lent(() => coherentRatio(other, d, tone.good, from, to, z.rateHz, z.mixHz));
+  const stretch = { good: tone.good, from, to, rateHz: z.rateHz, mixHz: z.mixHz };
+  const over = (other: ComplexSeries): Steps<CoherentRatio> => coherentRatioInSteps(other, d, stretch, lent);
   let ratio: ComplexEstimate;
   if (driven === 'both') {
-    const l = over(left);
+    const l = yield* over(left);
     yield;
-    const r = over(right);
+    const r = yield* over(right);
     yield;
     const rr = r.re * r.re + r.im * r.im;
     const re = (l.re * r.re + l.im * r.im) / rr;
     const im = (l.im * r.re - l.re * r.im) / rr;
     if (!(rr > 0) || !Number.isFinite(re) || !Number.isFinite(im)) return { found: false };
-    ratio = { re, im, ...lent(() => quotientSpread(l, r, { re, im }, from, to, z.rateHz)) };
+    ratio = { re, im, ...(yield* quotientSpread(l, r, { re, im }, stretch, lent)) };
   } else {
-    const { re, im, varRe, varIm, degreesOfFreedom } = over(driven === 'left' ? right : left);
+    const { re, im, varRe, varIm, degreesOfFreedom } = yield* over(driven === 'left' ? right : left);
     ratio = { re, im, varRe, varIm, degreesOfFreedom };
   }
   yield;
-  const logLevel = lent(() => levelOf(d, tone, z.rateHz));
+  const logLevel = yield* levelOf(d, tone, z.rateHz, lent);
   yield;
   return {
     found: true,
@@ -128,18 +133,16 @@ function inStep(left: ComplexSeries, right: ComplexSeries): ComplexSeries {
 }
 
 /** Spread of l/r, whose errors are not independent: the relative remainders are subtracted sample by sample. */
-function quotientSpread(
+function* quotientSpread(
   l: CoherentRatio,
   r: CoherentRatio,
   q: Complex,
-  from: number,
-  to: number,
-  rateHz: number,
-): { varRe: number; varIm: number; degreesOfFreedom: number } {
+  { from, to, rateHz }: ToneStretch,
+  lent: Lent,
+): Steps<MeanUncertainty> {
   const length = l.good.length;
-  const re = workArray(length);
-  const im = workArray(length);
-  const good = workBytes(length);
+  const [re, im] = lent(() => [workArray(length), workArray(length)]);
+  const good = lent(() => workBytes(length));
   const rr = r.re * r.re + r.im * r.im;
   let meanRe = 0;
   let meanIm = 0;
@@ -162,17 +165,18 @@ function quotientSpread(
       im[n] -= meanIm / count;
     }
   }
-  const spread = uncertaintyOfMean(re, im, good, from, to, rateHz);
+  yield;
+  const spread = yield* uncertaintyOfMeanInSteps(re, im, good, from, to, rateHz);
   const hidden = (l.mainsUnderTone + (q.re * q.re + q.im * q.im) * r.mainsUnderTone) / rr;
   return { ...spread, varRe: spread.varRe + hidden, varIm: spread.varIm + hidden };
 }
 
 /** Level over the samples within 1 dB of the usual one, so that a fade or a step does not count. */
-function levelOf(d: ComplexSeries, tone: TrackedTone, rateHz: number): Estimate {
+function* levelOf(d: ComplexSeries, tone: TrackedTone, rateHz: number, lent: Lent): Steps<Estimate> {
   const { from, to, good, usualAmplitude } = tone;
   const length = d.re.length;
-  const steady = workBytes(length);
-  const off = workArray(length);
+  const steady = lent(() => workBytes(length));
+  const [off, nothing] = lent(() => [workArray(length), workArray(length)]);
   const reach = 10 ** (1 / 20);
   let sum = 0;
   let count = 0;
@@ -187,7 +191,8 @@ function levelOf(d: ComplexSeries, tone: TrackedTone, rateHz: number): Estimate 
   }
   const mean = sum / Math.max(1, count);
   for (let n = from; n < to; n++) if (steady[n] === 1) off[n] = off[n] / mean - 1;
-  const spread = uncertaintyOfMean(off, workArray(length), steady, from, to, rateHz);
+  yield;
+  const spread = yield* uncertaintyOfMeanInSteps(off, nothing, steady, from, to, rateHz);
   return { value: Math.log(mean), variance: spread.varRe, degreesOfFreedom: spread.degreesOfFreedom };
 }
 

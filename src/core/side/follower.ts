@@ -5,11 +5,12 @@
  * before they are given the frames.
  */
 import type { Spoiled } from '../capture/sampleInspector.ts';
-import type { SideKnown, Steps } from '../measure/bandEstimator.ts';
+import type { SideKnown } from '../measure/bandEstimator.ts';
 import { PassageReader, passageTask, type Readings } from '../measure/estimators.ts';
 import { SPOILED_MARGIN_S } from '../measure/trusted.ts';
 import type { Band } from '../record/band.ts';
 import type { LateBand } from '../record/bandFinder.ts';
+import type { Steps } from '../signal/steps.ts';
 import type { HeldBlocks } from './heldBlocks.ts';
 
 /** A clean stretch of a band that was listened to from end to end. */
@@ -22,6 +23,8 @@ export interface ReadPiece {
 /** starts that lie within this are one, s; tones whose frequencies lie within this share are one */
 const SAME_START_S = 0.25;
 const SAME_HZ = 0.04;
+/** s; a piece of such a length is read one step at a time, a shorter one several at once: they take less */
+const STEPS_TOGETHER_S = 30;
 
 export const drivenBy = ({ motion }: Pick<Band, 'motion'>): string =>
   motion === 'lateral' || motion === 'vertical' ? 'both' : motion;
@@ -132,8 +135,16 @@ export class Follower {
   }
 
   private *readPiece(reader: PassageReader, startS: number, endS: number): Steps<void> {
-    const readings = yield* reader.finishing();
-    this.pieces.push({ startS, endS, readings });
+    const steps = reader.finishing();
+    const together = Math.max(1, Math.floor(STEPS_TOGETHER_S / (endS - startS)));
+    for (let n = 1; ; n++) {
+      const { done, value } = steps.next();
+      if (done === true) {
+        this.pieces.push({ startS, endS, readings: value });
+        return;
+      }
+      if (n % together === 0) yield;
+    }
   }
 
   /** Pieces to be read since this was asked last. */

@@ -2,13 +2,13 @@
 import { assumedOf } from '../advise/budget/assumedOf.ts';
 import { type RecordError, recordError } from '../advise/budget/recordError.ts';
 import type { SideDocument } from '../advise/document.ts';
-import type { Steps } from '../measure/bandEstimator.ts';
 import type { Readings } from '../measure/estimators.ts';
 import { provisionalFigures } from '../measure/figuresOfSide.ts';
 import { sideReadings } from '../measure/readingsOfSide.ts';
 import type { PassageReading, SideReadings } from '../measure/sideReadings.ts';
 import type { Band } from '../record/band.ts';
 import { matchSheet } from '../record/matchSheet.ts';
+import type { Steps } from '../signal/steps.ts';
 import type { SideOptions } from './examineSide.ts';
 import { soundsAlike } from './follower.ts';
 import { judgedFigures } from './sideDocument.ts';

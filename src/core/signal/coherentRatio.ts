@@ -12,9 +12,10 @@ import type { Complex } from '../units/complex.ts';
 import { varianceOfMainsUnderTone } from './mainsUnderTone.ts';
 import { usableHalfWidthHz } from './narrowed.ts';
 import { median } from './robust.ts';
+import { atOnce, type Lent, ofTheCaller, type Steps } from './steps.ts';
 import { widenHoles } from './trackedTone.ts';
-import { uncertaintyOfMean } from './uncertaintyOfMean.ts';
-import { onLoan, workArray, workBytes } from './workArrays.ts';
+import { uncertaintyOfMeanInSteps } from './uncertaintyOfMean.ts';
+import { LongLoan, workArray, workBytes } from './workArrays.ts';
 
 export interface CoherentRatio extends Complex {
   /** variances of re and im, statistical only */
@@ -55,20 +56,42 @@ export function coherentRatio(
   rateHz: number,
   mixHz: number,
 ): CoherentRatio {
-  const { re, im, power, count, remainderRe, remainderIm, kept } = fitted(other, driven, good, from, to, rateHz);
-  const spread = uncertaintyOfMean(remainderRe, remainderIm, kept, from, to, rateHz);
-  const hidden = onLoan(() => {
-    // not turned into the driven channel's frame
-    const leftRe = workArray(driven.re.length);
-    const leftIm = workArray(driven.re.length);
-    for (let n = from; n < to; n++) {
-      leftRe[n] = other.re[n] - (re * driven.re[n] - im * driven.im[n]);
-      leftIm[n] = other.im[n] - (re * driven.im[n] + im * driven.re[n]);
-    }
-    const halfWidthHz = usableHalfWidthHz(mixHz);
-    const tone = { toneRe: driven.re, toneIm: driven.im, good: kept, from, to, rateHz, mixHz, halfWidthHz };
-    return varianceOfMainsUnderTone({ re: leftRe, im: leftIm, ...tone }) * (count > 0 ? count / power : 0);
-  });
+  return atOnce(coherentRatioInSteps(other, driven, { good, from, to, rateHz, mixHz }, ofTheCaller));
+}
+
+/** Of the driven tone what may be used, and where it lies. */
+export interface ToneStretch {
+  readonly good: Uint8Array;
+  readonly from: number;
+  readonly to: number;
+  readonly rateHz: number;
+  readonly mixHz: number;
+}
+
+/** The same in steps of some 10 ms for 100 000 samples. */
+export function* coherentRatioInSteps(
+  other: ComplexSeries,
+  driven: ComplexSeries,
+  { good, from, to, rateHz, mixHz }: ToneStretch,
+  lent: Lent,
+): Steps<CoherentRatio> {
+  const fit = lent(() => fitted(other, driven, good, from, to, rateHz));
+  const { re, im, power, count, remainderRe, remainderIm, kept } = fit;
+  yield;
+  const spread = yield* uncertaintyOfMeanInSteps(remainderRe, remainderIm, kept, from, to, rateHz);
+  yield;
+  // not turned into the driven channel's frame
+  const loan = new LongLoan();
+  const [leftRe, leftIm] = loan.during(() => [workArray(driven.re.length), workArray(driven.re.length)]);
+  for (let n = from; n < to; n++) {
+    leftRe[n] = other.re[n] - (re * driven.re[n] - im * driven.im[n]);
+    leftIm[n] = other.im[n] - (re * driven.im[n] + im * driven.re[n]);
+  }
+  const halfWidthHz = usableHalfWidthHz(mixHz);
+  const tone = { toneRe: driven.re, toneIm: driven.im, good: kept, from, to, rateHz, mixHz, halfWidthHz };
+  const variance = yield* varianceOfMainsUnderTone({ re: leftRe, im: leftIm, ...tone });
+  loan.end();
+  const hidden = variance * (count > 0 ? count / power : 0);
   return {
     re,
     im,

@@ -11,7 +11,8 @@
  */
 import { median } from './robust.ts';
 import { sharedFft, transformSize } from './sharedFft.ts';
-import { onLoan, workArray } from './workArrays.ts';
+import type { Steps } from './steps.ts';
+import { LongLoan, onLoan, workArray } from './workArrays.ts';
 
 const MAINS_HZ = [50, 60];
 /** how far a mains frequency strays, share */
@@ -40,13 +41,24 @@ export interface LineSearch {
 }
 
 /** @returns variance of one part of (line in step with the tone), in squared units of the remainder; 0 where no line shows */
-export const varianceOfMainsUnderTone = (search: LineSearch): number => onLoan(() => largestVariance(search));
+export function* varianceOfMainsUnderTone(search: LineSearch): Steps<number> {
+  const loan = new LongLoan();
+  const size = transformSize(2 * (search.to - search.from));
+  const [fr, fi] = loan.during(() => [workArray(size), workArray(size)]);
+  const count = fillIn(search, fr, fi);
+  yield;
+  // its tables are worked out once
+  const fft = sharedFft(size);
+  yield;
+  if (count >= 64) fft.forward(fr, fi);
+  yield;
+  const variance = count < 64 ? 0 : onLoan(() => largestVariance(search, fr, fi, count));
+  loan.end();
+  return variance;
+}
 
-function largestVariance(search: LineSearch): number {
-  const { re, im, good, from, to, rateHz, mixHz, halfWidthHz } = search;
-  const size = transformSize(2 * (to - from));
-  const fr = workArray(size);
-  const fi = workArray(size);
+/** @returns how many samples are good */
+function fillIn({ re, im, good, from, to }: LineSearch, fr: Float64Array, fi: Float64Array): number {
   let count = 0;
   for (let n = from; n < to; n++) {
     if (good[n] === 0) continue;
@@ -54,8 +66,13 @@ function largestVariance(search: LineSearch): number {
     fi[n - from] = im[n];
     count += 1;
   }
-  if (count < 64) return 0;
-  sharedFft(size).forward(fr, fi);
+  return count;
+}
+
+/** @param fr @param fi transform of what is left */
+function largestVariance(search: LineSearch, fr: Float64Array, fi: Float64Array, count: number): number {
+  const { rateHz, mixHz, halfWidthHz } = search;
+  const size = fr.length;
   const binOf = (hz: number): number => Math.round((hz * size) / rateHz);
   const reach = binOf(halfWidthHz);
   // by bin from −reach to reach, looked at many times below

@@ -10,8 +10,9 @@
  */
 import type { Complex } from '../units/complex.ts';
 import { sharedFft, transformSize } from './sharedFft.ts';
-import { takeSlowLine } from './slowLine.ts';
-import { onLoan, workArray } from './workArrays.ts';
+import { slowLineInSteps } from './slowLine.ts';
+import { atOnce, type Lent, type Steps } from './steps.ts';
+import { LongLoan, workArray } from './workArrays.ts';
 
 export interface MeanUncertainty {
   /** variance of the mean of the real part, of the imaginary part */
@@ -40,20 +41,23 @@ export function uncertaintyOfMean(
   to: number,
   rateHz: number,
 ): MeanUncertainty {
-  return onLoan(() => spreadOf(re, im, good, from, to, rateHz));
+  return atOnce(uncertaintyOfMeanInSteps(re, im, good, from, to, rateHz));
 }
 
-function spreadOf(
+/** The same in steps of some 10 ms for 100 000 samples. */
+export function* uncertaintyOfMeanInSteps(
   re: Float64Array,
   im: Float64Array,
   good: Uint8Array,
   from: number,
   to: number,
   rateHz: number,
-): MeanUncertainty {
+): Steps<MeanUncertainty> {
+  const loan = new LongLoan();
+  const lent: Lent = (work) => loan.during(work);
   const length = to - from;
-  const x = workArray(length);
-  const y = workArray(length);
+  const x = lent(() => workArray(length));
+  const y = lent(() => workArray(length));
   const kept = good.subarray(from, to);
   let count = 0;
   for (let n = 0; n < length; n++) {
@@ -62,21 +66,29 @@ function spreadOf(
     y[n] = im[from + n];
     count += 1;
   }
-  if (count < 2) return { varRe: 0, varIm: 0, degreesOfFreedom: 1 };
+  if (count < 2) {
+    loan.end();
+    return { varRe: 0, varIm: 0, degreesOfFreedom: 1 };
+  }
   const highest = Math.min(length / 2 - 1, Math.max(10, (WIDTH_HZ * length) / rateHz));
   const lowest = Math.min(highest, LOW_BINS);
-  let density = densityOf(x, y);
+  yield;
+  let density = lent(() => densityOf(x, y));
   let lines = 0;
   const leaked = { re: 0, im: 0 };
   while (lines < MOST_LINES) {
-    const line = takeSlowLine(x, y, kept, (b) => density(b, b), lowest);
+    yield;
+    const near = density;
+    const line = yield* slowLineInSteps(x, y, kept, (b) => near(b, b), lowest);
     if (line === null) break;
     leaked.re += line.re;
     leaked.im += line.im;
     lines += 1;
-    density = densityOf(x, y);
+    yield;
+    density = lent(() => densityOf(x, y));
   }
   const [wide, low] = [density(1, highest), density(1, lowest)];
+  loan.end();
   const wanders = low.re + low.im > WANDER * (wide.re + wide.im);
   const believed = wanders ? low : wide;
   // a line takes its own bin with it
