@@ -26,7 +26,7 @@ export function useStation<T extends object = StationData>(jobId: string, name: 
     data: draft.data.value as Partial<T>,
     status: draft.status.value,
     saved: draft.saved.value,
-    set: (patch) => draft.change(patch as StationData),
+    set: draft.change as Station<T>['set'],
     setStatus: (status) => draft.change({}, status),
   };
 }

@@ -83,6 +83,15 @@ describe('the walls of the house', () => {
     expect(broken).toEqual([]);
   });
 
+  it('lets the page type, choose and pick through the field kit alone', () => {
+    const own = sources(join(src, 'web'))
+      .filter((file) => /<(input|select|textarea)\b/.test(readFileSync(file, 'utf8')))
+      .map((file) => relative(src, file))
+      .filter((file) => !file.startsWith('web/parts/'));
+    // the second screen's page is a bundle of its own, which asks for six digits
+    expect(own).toEqual(['web/secondScreen/Screen.tsx']);
+  });
+
   it('keeps each folder to its packages', () => {
     const broken = imports
       .filter(({ target }) => !target.startsWith('.') && !target.startsWith('vite/'))

@@ -83,6 +83,15 @@ describe('reading a job file', () => {
     expect(sentences[5]).toContain('at advice.0: ');
     for (const sentence of sentences) expect(sentence).not.toContain('\n');
   });
+
+  it.each([
+    ['forceUnit', 42],
+    ['gauge', 'hello'],
+    ['sets', 'nope'],
+    ['sets', [{ at: '2026-03-04T09:30:00.000Z' }]],
+  ])('what Weigh cannot keep is refused as its page’s changes are: %s %j', (field, value) => {
+    expect(why(`job.stations.weigh.data.${field}`, value)).toContain(`weigh.${field}`);
+  });
 });
 
 describe('schemas at the edge', () => {

@@ -1,6 +1,5 @@
 /** Four leads on four pins: put each where it sits; what is wrong is told with how it would sound and measure. */
 
-import { useId } from 'preact/hooks';
 import { correctWiring, type Lead, leads, type Pin, pins } from '../../../core/advise/wiring/leads.ts';
 import { checkWiring, pinDrawing, WIRING_CAUTIONS } from '../../../core/advise/wiring.ts';
 import type { Job } from '../../../core/job/api.ts';
@@ -117,34 +116,25 @@ interface LeadFieldProps {
 }
 
 function LeadField({ lead, lie, pin, onPin }: LeadFieldProps) {
-  const id = useId();
-  const places = placesFor(lie);
   return (
-    <div class="field lead-field">
-      <label for={id}>
-        <span class={`swatch ${lead}`} aria-hidden="true" />
-        {lead} <span class="soft">({leadRoles[lead]})</span>
-      </label>
-      <select
-        id={id}
-        value={pin === undefined ? '?' : (pin ?? 'none')}
-        onChange={(event) => {
-          const value = event.currentTarget.value;
-          onPin(pins.find((one) => one === value) ?? null);
-        }}
-      >
-        {pin === undefined && (
-          <option value="?" disabled>
-            not looked at
-          </option>
-        )}
-        {places.map((place) => (
-          <option key={place.pin} value={place.pin}>
-            {pinMarks[place.pin]}, {placeWords(place)}
-          </option>
-        ))}
-        <option value="none">on no pin</option>
-      </select>
-    </div>
+    <Select<Pin | 'none' | '?'>
+      look="lead-field"
+      label={
+        <>
+          <span class={`swatch ${lead}`} aria-hidden="true" />
+          {lead} <span class="soft">({leadRoles[lead]})</span>
+        </>
+      }
+      value={pin === undefined ? '?' : (pin ?? 'none')}
+      options={[
+        ...(pin === undefined ? [{ value: '?' as const, label: 'not looked at', fixed: true }] : []),
+        ...placesFor(lie).map((place) => ({
+          value: place.pin,
+          label: `${pinMarks[place.pin]}, ${placeWords(place)}`,
+        })),
+        { value: 'none', label: 'on no pin' },
+      ]}
+      onValue={(value) => onPin(pins.find((one) => one === value) ?? null)}
+    />
   );
 }

@@ -3,6 +3,7 @@ import { useEffect, useState } from 'preact/hooks';
 import { type Letterhead, letterheadSchema, letterheadWordings, MOST_LOGO } from '../../../core/job/letterhead.ts';
 import { say, statement } from '../../../core/words/statement.ts';
 import { api } from '../../api.ts';
+import { FilePick } from '../../parts/FilePick.tsx';
 import { Fold } from '../../parts/Fold.tsx';
 import { TextField } from '../../parts/TextField.tsx';
 
@@ -60,19 +61,12 @@ export function ShopForm() {
         <div class="fields">
           <TextField of={letterheadWordings.name} text={shop.name} onText={(name) => change({ name })} />
           <TextField of={letterheadWordings.address} text={shop.address} onText={(address) => change({ address })} />
-          <div class="field">
-            <label for="shop-logo">Logo</label>
-            <input
-              id="shop-logo"
-              type="file"
-              accept=".png,.svg"
-              aria-describedby="shop-logo-hint"
-              onChange={(event) => void pick(event.currentTarget.files?.[0])}
-            />
-            <span class="hint" id="shop-logo-hint">
-              PNG or SVG, at most 150 kB
-            </span>
-          </div>
+          <FilePick
+            label="Logo"
+            accept=".png,.svg"
+            hint="PNG or SVG, at most 150 kB"
+            onFiles={([file]) => void pick(file)}
+          />
         </div>
         {shop.logo !== null && <img src={shop.logo} alt="Logo as it prints" class="shop-logo" />}
         <div class="buttons">

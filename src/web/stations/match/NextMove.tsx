@@ -27,10 +27,10 @@ export function NextMove({ job, match, done, judged, bad }: NextMoveProps) {
   const missing = anyTyped ? undefined : needed.find((kind) => pickedOf(data, kind) === null);
   const next = nextAfter(job, 'match');
   if (missing !== undefined) {
-    return <Main label={`Pick ${kindWords[missing].a}`} onPress={() => focusIn(`[data-kind="${missing}"]`)} />;
+    return <Main label={`Pick ${kindWords[missing].a}`} onPress={() => focusIn(`#pick-${missing}`)} />;
   }
   if (!judged) return <Main label="Fill in what is missing" onPress={() => focusIn('.typed-figures')} />;
-  if (bad) return <Main label="Pick another cartridge" onPress={() => focusIn('[data-kind="cartridge"]')} />;
+  if (bad) return <Main label="Pick another cartridge" onPress={() => focusIn('#pick-cartridge')} />;
   // the closing at the foot leads on from a station that is done
   if (done || next === null) return null;
   return <Main label={`Go on to ${stationTitles[next].title}`} onPress={() => closeAndGoOn(job, 'match')} />;

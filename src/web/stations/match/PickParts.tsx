@@ -13,6 +13,7 @@ import { typicalPart } from '../../../core/job/typicalParts.ts';
 import { capital } from '../../../core/words/capital.ts';
 import { say, statement } from '../../../core/words/statement.ts';
 import { readShelf, type ShelfPart, shelf, shelfProblem } from '../../library/shelf.ts';
+import { Select } from '../../parts/Choice.tsx';
 import type { Match } from '../../useMatch.ts';
 import { useStation } from '../../useStation.ts';
 
@@ -103,43 +104,30 @@ function PartPicker({ kind, data, onPick, hint }: PartPickerProps) {
     }
   };
   return (
-    <div class="field">
-      <label for={id}>{capital(name)}</label>
-      <select
-        id={id}
-        data-kind={kind}
-        value={value}
-        aria-describedby={`${id}-about`}
-        onChange={(event) => take(event.currentTarget.value)}
-      >
-        <option value="">none picked</option>
-        {/* whether it is on the shelf is known only once the shelf is */}
-        {value === 'kept' && picked !== null && (
-          <option value="kept">
-            {picked.part.name}
-            {shelf.value === null ? '' : ' (kept with this job)'}
-          </option>
-        )}
-        {groups.map(({ mark, label }) => {
-          const own = mine.filter((one) => one.part.marked === mark);
-          const classes = mark === 'common-practice' ? typical : [];
-          if (own.length + classes.length === 0) return null;
-          return (
-            <optgroup key={label} label={label}>
-              {own.map((one) => (
-                <option key={one.id} value={one.id}>
-                  {one.part.name}
-                </option>
-              ))}
-              {classes.map((part) => (
-                <option key={part.name} value={`${TYPICAL}${part.name}`}>
-                  {part.name}
-                </option>
-              ))}
-            </optgroup>
-          );
-        })}
-      </select>
+    <Select
+      id={`pick-${kind}`}
+      label={capital(name)}
+      value={value}
+      about={`${id}-about`}
+      onValue={take}
+      options={[
+        { value: '', label: 'none picked' },
+        // whether it is on the shelf is known only once the shelf is
+        ...(value === 'kept' && picked !== null
+          ? [{ value, label: `${picked.part.name}${shelf.value === null ? '' : ' (kept with this job)'}` }]
+          : []),
+        ...groups.flatMap(({ mark, label: group }) => [
+          ...mine
+            .filter((one) => one.part.marked === mark)
+            .map((one) => ({ value: one.id, label: one.part.name, group })),
+          ...(mark === 'common-practice' ? typical : []).map(({ name: called }) => ({
+            value: `${TYPICAL}${called}`,
+            label: called,
+            group,
+          })),
+        ]),
+      ]}
+    >
       <span class="hint" id={`${id}-about`}>
         {picked === null ? '' : specLine(picked.part)}
         {there !== undefined && !changed && (
@@ -171,7 +159,7 @@ function PartPicker({ kind, data, onPick, hint }: PartPickerProps) {
           </button>
         </span>
       )}
-    </div>
+    </Select>
   );
 }
 

@@ -8,11 +8,11 @@ import { capital } from '../../../core/words/capital.ts';
 import { Check, Choice } from '../../parts/Choice.tsx';
 import type { Fallback } from '../../parts/FieldEntry.tsx';
 import { Fold } from '../../parts/Fold.tsx';
+import { OptionList } from '../../parts/OptionList.tsx';
 import { TypedFields } from '../../parts/TypedFields.tsx';
 import type { ArmFieldsProps } from './armFieldsProps.ts';
 import { GrooveFields } from './GrooveFields.tsx';
 import { MovableFields } from './MovableFields.tsx';
-import { OptionList } from './OptionList.tsx';
 
 const aims = criteria.map(({ name, title, says }) => ({
   value: name as CriterionName,

@@ -3,19 +3,10 @@
 import { optionsOf } from '../../../core/job/fields/chosen.ts';
 import { armChoices } from '../../../core/job/stations/place/choices.ts';
 import { armFields } from '../../../core/job/stations/place/fields.ts';
-import type { Movable } from '../../../core/job/stations/place/typed.ts';
 import { say, statement } from '../../../core/words/statement.ts';
 import { Choice } from '../../parts/Choice.tsx';
 import { TypedFields } from '../../parts/TypedFields.tsx';
 import type { ArmFieldsProps } from './armFieldsProps.ts';
-
-const says: Readonly<Record<Movable, string>> = {
-  both: say(statement('movable-open-slots')),
-  slide: say(statement('movable-no-twist')),
-  twist: say(statement('movable-no-slide')),
-  slots: say(statement('movable-stops')),
-  nothing: say(statement('movable-nothing')),
-};
 
 /** With another length known it is the pivot that can still be placed. */
 const placeable = {
@@ -40,7 +31,7 @@ export function MovableFields({ typed, set, whole }: ArmFieldsProps & { whole: b
         onValue={(value) => set({ movable: value })}
       />
       <p class="soft small" role="status">
-        {whole || chosen.value !== 'both' ? says[chosen.value] : placeable.bothSays}
+        {whole || chosen.value !== 'both' ? say(statement(armChoices.movable.means[chosen.value])) : placeable.bothSays}
       </p>
       {(offset || length || chosen.value === 'slots') && (
         <div class="fields">

@@ -11,6 +11,7 @@ import { aimedArm, spanIn, standingArm } from '../../../core/job/stations/place/
 import { radToDeg } from '../../../core/units/units.ts';
 import { showNumber } from '../../../core/words/number.ts';
 import { say, statement } from '../../../core/words/statement.ts';
+import { Slider } from '../../parts/Slider.tsx';
 import { DrawingView } from './DrawingView.tsx';
 
 /** The words of the drawing are written larger on a screen than on paper: each moves to where it covers no line. */
@@ -57,31 +58,15 @@ export function PlanCard({ place }: { place: PlaceDocument }) {
         name={`Arm from above, to scale: pivot ${arm.spindleToPivot.toFixed(1)} mm from the spindle, effective length ${arm.effectiveLength.toFixed(1)} mm, platter, grooves from ${span.inner} to ${span.outer} mm, ${nulls === '' ? 'no null point' : `null points at ${nulls} mm`}, tip drawn at ${radius.toFixed(1)} mm.${stands === null ? '' : ` ${say(statement('plan-dashed'))}`}`}
       />
       {stands !== null && <p class="soft small">{say(statement('plan-dashed-read'))}</p>}
-      <div class="swing">
-        <label>
-          <span>Swing the arm over the record</span>
-          <input
-            type="range"
-            min={span.inner}
-            max={span.outer}
-            step="any"
-            value={radius}
-            aria-valuetext={`tip at ${radius.toFixed(1)} mm: ${at}`}
-            onInput={(event) => setSwung(Number(event.currentTarget.value))}
-            onKeyDown={(event) => {
-              const step = { ArrowLeft: -1, ArrowDown: -1, ArrowRight: 1, ArrowUp: 1, PageDown: -10, PageUp: 10 }[
-                event.key
-              ];
-              if (step === undefined) return;
-              event.preventDefault();
-              setSwung(Math.min(span.outer, Math.max(span.inner, Math.round(radius) + step)));
-            }}
-          />
-        </label>
-        <p class="small" aria-hidden="true">
-          Tip at <b>{radius.toFixed(1)} mm</b>: {at}
-        </p>
-      </div>
+      <Slider
+        label="Swing the arm over the record"
+        says={`tip at ${radius.toFixed(1)} mm: ${at}`}
+        value={radius}
+        min={span.inner}
+        max={span.outer}
+        byKey={1}
+        onValue={setSwung}
+      />
       <Figures place={place} />
     </section>
   );

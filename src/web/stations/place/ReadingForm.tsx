@@ -1,27 +1,20 @@
 /** What was read off the sheet, or otherwise of how the arm stands. */
 import type { PlaceDocument } from '../../../core/geometry/document.ts';
-import { optionsOf } from '../../../core/job/fields/chosen.ts';
+import { explainedOptionsOf } from '../../../core/job/fields/chosen.ts';
 import { readChoices } from '../../../core/job/stations/place/choices.ts';
 import { readFields } from '../../../core/job/stations/place/fields.ts';
 import { rulerRadiusText, sheetRead } from '../../../core/job/stations/place/readRequest.ts';
-import type { ReadingKind, ReadTyped, SheetTyped } from '../../../core/job/stations/place/typed.ts';
+import type { ReadTyped, SheetTyped } from '../../../core/job/stations/place/typed.ts';
 import { say, statement } from '../../../core/words/statement.ts';
 import { FieldEntry } from '../../parts/FieldEntry.tsx';
 import { Fold } from '../../parts/Fold.tsx';
+import { OptionList } from '../../parts/OptionList.tsx';
 import { TypedFields } from '../../parts/TypedFields.tsx';
-import { OptionList } from './OptionList.tsx';
 import { PointFields } from './PointFields.tsx';
 import { HowRead, TheShell } from './ReadingLimits.tsx';
 import { SheetChoice } from './SheetChoice.tsx';
 
-const says: Readonly<Record<ReadingKind, string>> = {
-  miss: say(statement('read-miss')),
-  twist: say(statement('read-twist')),
-  square: say(statement('read-square')),
-  ruler: say(statement('read-ruler')),
-  stated: say(statement('read-stated')),
-};
-const kinds = optionsOf(readChoices.kind).map((one) => ({ ...one, says: says[one.value] }));
+const kinds = explainedOptionsOf(readChoices.kind);
 
 export interface ReadingFormProps {
   readonly place: PlaceDocument;

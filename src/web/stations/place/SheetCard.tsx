@@ -6,28 +6,24 @@ import type { Drawing } from '../../../core/draw/shape.ts';
 import { ringWords } from '../../../core/draw/strobe.ts';
 import { toSvg } from '../../../core/draw/svg.ts';
 import type { PlaceDocument } from '../../../core/geometry/document.ts';
-import { optionsOf } from '../../../core/job/fields/chosen.ts';
+import { explainedOptionsOf, optionsOf } from '../../../core/job/fields/chosen.ts';
 import { aimedArm } from '../../../core/job/stations/place/arms.ts';
 import { sheetChoices } from '../../../core/job/stations/place/choices.ts';
 import { sheetFields } from '../../../core/job/stations/place/fields.ts';
 import { Unusable } from '../../../core/job/stations/place/fieldValue.ts';
-import type { DrawnSheet, SheetStyle, SheetTyped } from '../../../core/job/stations/place/typed.ts';
+import type { DrawnSheet, SheetTyped } from '../../../core/job/stations/place/typed.ts';
 import { type Statement, say, sentence, statement } from '../../../core/words/statement.ts';
 import { Caution } from '../../parts/Caution.tsx';
 import { Choice } from '../../parts/Choice.tsx';
+import { OptionList } from '../../parts/OptionList.tsx';
 import { TypedFields } from '../../parts/TypedFields.tsx';
 import { docsPath } from '../../route.ts';
 import { saveFile } from '../../saveFile.ts';
 import { DrawingView } from './DrawingView.tsx';
-import { OptionList } from './OptionList.tsx';
 import { printSheets } from './printSheets.ts';
 import { type Measured, measuredOf, scaleOf, strobeSheet, templateSheets } from './sheets.ts';
 
-const says: Readonly<Record<SheetStyle, string>> = {
-  arc: say(statement('template-arc')),
-  'two-point': say(statement('template-two-point')),
-};
-const styles = optionsOf(sheetChoices.style).map((one) => ({ ...one, says: says[one.value] }));
+const styles = explainedOptionsOf(sheetChoices.style);
 const papers = optionsOf(sheetChoices.paper);
 
 export interface SheetCardProps {

@@ -1,6 +1,6 @@
 /** What is chosen at Place from a few. */
 import { type CriterionName, criteria } from '../../../geometry/criteria.ts';
-import { chosen } from '../../fields/chosen.ts';
+import { chosen, explained } from '../../fields/chosen.ts';
 
 export const armChoices = {
   known: chosen('What do you know of the arm?', {
@@ -9,13 +9,23 @@ export const armChoices = {
     overhang: 'overhang',
     tangential: 'tangential arm',
   }),
-  movable: chosen('What can be moved?', {
-    both: 'slide and twist',
-    slide: 'slide only',
-    twist: 'twist only',
-    slots: 'slots with ends',
-    nothing: 'nothing',
-  }),
+  movable: explained(
+    'What can be moved?',
+    {
+      both: 'slide and twist',
+      slide: 'slide only',
+      twist: 'twist only',
+      slots: 'slots with ends',
+      nothing: 'nothing',
+    },
+    {
+      both: 'movable-open-slots',
+      slide: 'movable-no-twist',
+      twist: 'movable-no-slide',
+      slots: 'movable-stops',
+      nothing: 'movable-nothing',
+    },
+  ),
   criterion: chosen(
     'Set it for',
     Object.fromEntries(criteria.map(({ name, title }) => [name, title])) as Record<CriterionName, string>,
@@ -24,13 +34,17 @@ export const armChoices = {
 };
 
 export const readChoices = {
-  kind: chosen('You read', {
-    miss: 'the tip’s miss on the arc template',
-    twist: 'the twist at both points of the two-point template',
-    square: 'the two radii where it is square',
-    ruler: 'the overhang, by ruler',
-    stated: 'effective length and offset, from elsewhere',
-  }),
+  kind: explained(
+    'You read',
+    {
+      miss: 'the tip’s miss on the arc template',
+      twist: 'the twist at both points of the two-point template',
+      square: 'the two radii where it is square',
+      ruler: 'the overhang, by ruler',
+      stated: 'effective length and offset, from elsewhere',
+    },
+    { miss: 'read-miss', twist: 'read-twist', square: 'read-square', ruler: 'read-ruler', stated: 'read-stated' },
+  ),
   sheetFor: chosen('The template that was read was drawn', {
     solved: 'for the arm above, as it is now',
     printed: 'the one saved or printed here last',
@@ -39,7 +53,11 @@ export const readChoices = {
 };
 
 export const sheetChoices = {
-  style: chosen('Which template?', { arc: 'arc template', 'two-point': 'two-point template' }),
+  style: explained(
+    'Which template?',
+    { arc: 'arc template', 'two-point': 'two-point template' },
+    { arc: 'template-arc', 'two-point': 'template-two-point' },
+  ),
   paper: chosen('Paper', { a4: 'A4', letter: 'Letter' }),
   mains: chosen('The lamp runs on mains of', { '50': '50 Hz', '60': '60 Hz' }),
 };
