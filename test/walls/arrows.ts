@@ -80,5 +80,5 @@ export const packages: Readonly<Record<string, readonly string[]>> = {
   batch: ['node:'],
   server: ['hono', '@hono/node-server', 'zod', 'uqr', 'node:'],
   cli: ['node:', 'zod'],
-  web: ['preact', '@preact/signals', '@fontsource-variable/atkinson-hyperlegible-next', 'fflate', 'zod', 'marked'],
+  web: ['preact', '@preact/signals', '@fontsource-variable/atkinson-hyperlegible-next', 'fflate', 'zod'],
 };
