@@ -37,7 +37,8 @@ export function Glance({ document }: { document: SideDocument }) {
 const sign = (verdict: Verdict): string => verdictWords[verdict]?.split(' ')[0] ?? '';
 
 function Row({ finding, document }: { finding: JudgedFinding; document: SideDocument }) {
-  const { quantity, channel, value, unit, uncertainty, low, high, verdict } = finding;
+  const { quantity, channel, value, unit, uncertainty, low, high, verdict, bands } = finding;
+  const alike = document.findings.filter((one) => one.quantity === quantity && one.channel === channel);
   return (
     <li>
       <button
@@ -48,6 +49,7 @@ function Row({ finding, document }: { finding: JudgedFinding; document: SideDocu
       >
         {quantityTitle(quantity)}
         {channel === undefined ? '' : `, ${channel}`}
+        {bands.length === 1 && alike.length > 1 ? `, band ${bands[0] + 1}` : ''}
       </button>
       <span class="said">
         <Figure value={value} unit={unit} uncertainty={uncertainty} low={low} high={high} signed={isSigned(quantity)} />

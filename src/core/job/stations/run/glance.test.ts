@@ -52,9 +52,12 @@ it('of several bands or channels with one verdict it shows the worst: most of a 
     finding('hum', 'good', 58, 'right'),
     finding('frequency-response-deviation', 'adjust', 2.4, 'left'),
     finding('frequency-response-deviation', 'adjust', -3.1, 'right'),
+    finding('frequency-response-deviation-40-12500', 'adjust', -2.9, 'right'),
+    finding('channel-difference', 'info', 0.5),
   ]);
   expect(all.flatMap(({ shown }) => shown.map(({ quantity, value }) => [quantity, value]))).toEqual([
     ['frequency-response-deviation', -3.1],
+    ['channel-difference', 0.5],
     ['second-harmonic', 1.2],
     ['hum', 58],
   ]);

@@ -31,6 +31,9 @@ const MOST_SHOWN = 2;
 const worstFirst: readonly Verdict[] = ['bad', 'adjust', 'undecided', 'good', 'info'];
 const rank = ({ verdict }: JudgedFinding): number => worstFirst.indexOf(verdict);
 
+/** A figure over a stated span tells the same as the whole: one of them is enough here. */
+const whole = ({ quantity }: JudgedFinding): string => quantity.replace(/-\d+-\d+$/, '');
+
 /** How bad a figure is beside others of its quantity: by its limit's sense, else by its size where it is a share. */
 function badness({ quantity, value, unit }: JudgedFinding): number {
   if (typeof value !== 'number') return 0;
@@ -52,7 +55,10 @@ export function glanceOf(findings: readonly JudgedFinding[]): Glance[] {
     const sorted = all
       .map((finding, i) => ({ finding, i }))
       .sort((a, b) => rank(a.finding) - rank(b.finding) || a.i - b.i);
-    const quantities = [...new Set(sorted.map(({ finding }) => finding.quantity))].slice(0, MOST_SHOWN);
+    const told = sorted.filter(
+      ({ finding }, i) => sorted.findIndex((other) => whole(other.finding) === whole(finding)) === i,
+    );
+    const quantities = told.slice(0, MOST_SHOWN).map(({ finding }) => finding.quantity);
     const shown = quantities.map((quantity) => {
       const alike = sorted.map(({ finding }) => finding).filter((one) => one.quantity === quantity);
       return alike.reduce((worst, one) => (rank(one) === rank(worst) && badness(one) > badness(worst) ? one : worst));
