@@ -297,6 +297,7 @@ describe('the customer’s report', () => {
     const text = textOf(renderJobReport(job, captures, customers));
     expect(text).toContain('at least 25.3 dB 30.30 ± 0.01 dB with this record not measured');
     expect(text).toContain('These are the figures as received: nothing was measured after.');
+    expect(text).toMatch(/Before: \S.*?, 2026-03-04 10:00, as received\./);
   });
 
   it('counts what it leaves out', () => {

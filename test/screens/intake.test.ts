@@ -1,8 +1,11 @@
 // biome-ignore-all lint/performance/useDomNodeTextContent: what is tested is the text as it is seen
 /** Intake: inspected item by item from the keyboard; photographs are turned upright, made small, and lose their place. */
+import { writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { apiPaths } from '../../src/core/job/api.ts';
+import { wave } from '../faults/buildWave.ts';
 import { axeFaults, overflowOf } from './axeFaults.ts';
 import { type Bench, openBench } from './bench.ts';
 import { settled, soon } from './settled.ts';
@@ -45,6 +48,19 @@ test('each item passes, is at fault with a note, or is not checked; the focus st
     cantilever: { grade: 'fault', note: 'bent to the left' },
     tip: { grade: 'not-checked' },
   });
+});
+
+test('a recording that says nothing of the deck is named, and why; it is not how the deck came', async () => {
+  const [rate, seconds] = [48_000, 8];
+  const tone = (i: number): number => Math.round(8000 * Math.sin((2 * Math.PI * 1000 * i) / rate));
+  const path = join(bench.folder, 'one tone.wav');
+  const both = Array.from({ length: 2 * rate * seconds }, (_, i) => tone(Math.floor(i / 2)));
+  writeFileSync(path, wave(both, 16));
+  await page.getByLabel('Pick a recording').setInputFiles(path);
+  const told = page.getByRole('region', { name: 'As it came' }).getByRole('status');
+  await soon(() => told.innerText()).toBe('one tone.wav does not count. It has one channel, or the same in both.');
+  await page.getByText('Not measured yet as it came.').waitFor();
+  await settled(page);
 });
 
 test('the list changes a grade; it has no serious fault for a screen reader and fits 390 px', async () => {

@@ -102,11 +102,28 @@ test('small recordings are put into the bundle that Hand over exports, those of 
   await page.getByText('other.wav is no recording of this job. Nothing was exported.').waitFor();
   const download = page.waitForEvent('download');
   await pick.setInputFiles([file('side.wav', sound), file('other.wav', Buffer.from('RIFF'))]);
-  const read = readBundle(new Uint8Array(readFileSync(await (await download).path())), platformBytes);
+  const exported = readFileSync(await (await download).path());
+  const read = readBundle(new Uint8Array(exported), platformBytes);
   await page.getByText('1 of 1 recordings are in it. other.wav is no recording of this job.').waitFor();
   expect(read).toMatchObject({ found: true, bundle: { withoutOwners: true, jobs: [{ job: { id } }] } });
   expect(read.found && read.bundle.recordings).toEqual([{ sha256, ending: 'wav', bytes: new Uint8Array(sound) }]);
+  // imported elsewhere, the job comes in and its sound is saved under the name that it had
+  await bench.ask('DELETE', `/api/jobs/${id}`);
+  await page.goto(`${bench.address}/jobs`);
+  await settled(page);
+  await page.getByText('Import', { exact: true }).click();
+  await page
+    .getByLabel('Import a bundle or a job file')
+    .setInputFiles({ name: 'with sound.platterside.zip', mimeType: 'application/zip', buffer: exported });
+  await page
+    .getByText('imported. Jobs keep figures, not sound. The bundle holds 1 recording: save it as a file below.')
+    .waitFor();
+  const saved = page.waitForEvent('download');
+  await page.getByRole('button', { name: 'Save its recording' }).click();
+  expect((await saved).suggestedFilename()).toBe(document.capture.file);
+  expect(readFileSync(await (await saved).path())).toEqual(sound);
   await page.context().close();
+  expect(await bench.ask('GET', `/api/jobs/${id}`)).toMatchObject({ id });
 });
 
 test('a deck that comes back shows at Intake what drifted, and what is due and worn at Jobs', async () => {

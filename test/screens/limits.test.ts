@@ -1,4 +1,5 @@
 /** Limits and the bench's own figures at Run: of the job, over the shop's. */
+import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { type Bench, openBench } from './bench.ts';
@@ -39,6 +40,31 @@ test('what a move may change elsewhere is typed beside them', async () => {
   await page.getByText('Limits: archive, 2 set otherwise').waitFor();
   await soon(run).toMatchObject({ limits: { recheck: { 'tracking-force': '0.4' } } });
   await group.getByLabel('Tracking force, mN').fill('');
+  await page.getByText('Limits: archive, 1 set otherwise').waitFor();
+});
+
+test('they are exported and imported as a file, what may change elsewhere among them', async () => {
+  const group = page.getByRole('group', { name: 'A change elsewhere is checked again beyond' });
+  await group.getByLabel('Tilt, °').fill('0.1');
+  await page.getByText('Limits: archive, 2 set otherwise').waitFor();
+  const download = page.waitForEvent('download');
+  await page.getByRole('button', { name: 'Export the limits' }).click();
+  const file = readFileSync(await (await download).path(), 'utf8');
+  expect(JSON.parse(file)).toMatchObject({ schema: 1, class: 'archive', recheck: { tilt: 0.1 } });
+  await page.getByRole('button', { name: 'Back to the shop’s' }).click();
+  await page.getByText('Limits: shop', { exact: true }).waitFor();
+  const give = (text: string) =>
+    page
+      .getByLabel('Import limits')
+      .setInputFiles({ name: 'own.limits.json', mimeType: 'application/json', buffer: Buffer.from(text) });
+  await give('{"schema": 1, "recheck": {"tilting": 1}}');
+  await page.getByText(/own\.limits\.json: recheck\.tilting: no such tolerance/i).waitFor();
+  await give(file);
+  await page.getByText('Limits: archive, 2 set otherwise').waitFor();
+  await soon(run).toMatchObject({
+    limits: { class: 'archive', own: { 'speed-error': { good: '0.2' } }, recheck: { tilt: '0.1' } },
+  });
+  await group.getByLabel('Tilt, °').fill('');
   await page.getByText('Limits: archive, 1 set otherwise').waitFor();
 });
 

@@ -66,7 +66,7 @@ afterAll(() => bench?.close());
 
 test('with nothing known it says what is missing, and shows no figure', async () => {
   await soon(() => text('Force to set')).toContain(
-    'The least force that the cartridge’s maker states and the largest are not known.',
+    'The tracking force that the cartridge’s maker states is not known.',
   );
   await soon(() => text('Force at the tip')).toContain('Nothing was weighed yet.');
   await soon(() => page.locator('main .figure').count()).toBe(0);
@@ -231,6 +231,20 @@ test('a slide at Place makes it stale with its reason; an old reading is called 
   const now = await stored();
   expect(now.stations.weigh.staleBecause).toBeUndefined();
   expect(now.stations.weigh.data.sets).toHaveLength(2);
+});
+
+test('setting the force taken back, the reading that it was set by is there again', async () => {
+  const before = (await stored()).stations.weigh.data;
+  await fill('Gauge shows, g', '1.95');
+  await page.getByRole('button', { name: 'The force is set' }).click();
+  await soon(() => page.getByLabel('Gauge shows, g', { exact: true }).inputValue()).toBe('');
+  await page.getByRole('button', { name: 'Undo setting the force' }).click();
+  await soon(() => page.getByLabel('Gauge shows, g', { exact: true }).inputValue()).toBe('1.95');
+  await soon(() => text('Force at the tip')).not.toContain('That reading is older');
+  await settled(page);
+  expect((await stored()).stations.weigh.data.sets).toEqual(before.sets);
+  await page.getByRole('button', { name: 'The force is set' }).click();
+  await soon(async () => (await stored()).stations.weigh.status).toBe('done');
 });
 
 test('setting the force makes a begun Height look again; weighing it unchanged does not', async () => {

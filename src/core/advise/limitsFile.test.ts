@@ -2,6 +2,7 @@ import { expect, it } from 'vitest';
 import { say } from '../words/statement.ts';
 import { DECK_CLASSES } from './deckClasses.ts';
 import { parseLimits } from './limitsFile.ts';
+import { RECHECK_CLASSES } from './recheck.ts';
 
 it('takes a class, and what is set otherwise', () => {
   const read = parseLimits(
@@ -15,7 +16,16 @@ it('takes a class, and what is set otherwise', () => {
   expect(parseLimits('{"schema": 1}', 'x.json')).toMatchObject({ ok: true, deckClass: 'shop' });
 });
 
+it('takes how much may change elsewhere before it is checked again, over the class', () => {
+  const read = parseLimits('{"schema": 1, "class": "archive", "recheck": {"tilt": 0.1}}', 'x.json');
+  if (!read.ok) throw new Error(say(read.why));
+  expect(read.recheck.tilt).toEqual({ most: 0.1, unit: 'deg', source: 'set in x.json' });
+  expect(read.recheck.overhang).toEqual(RECHECK_CLASSES.archive.overhang);
+});
+
 it.each([
+  ['{"schema": 1, "recheck": {"tilting": 1}}', /recheck\.tilting: no such tolerance; one of tracking-force, overhang/],
+  ['{"schema": 1, "recheck": {"tilt": -1}}', /recheck\.tilt: a number from 0 to 1000/],
   ['{', /x\.json: not JSON/],
   ['{"schema": 2}', /x\.json: schema: 1, the number of the schema/],
   ['{"schema": 1, "class": "home"}', /class: one of "shop"/],

@@ -1,7 +1,10 @@
 /**
  * A shop's or a job's own limits (`*.limits.json`): a deck class, and what is set otherwise.
  *
- *   {"schema": 1, "class": "studio", "limits": {"speed-error": {"good": 0.15, "bad": 0.4, "source": "the owner's wish"}}}
+ *   {"schema": 1, "class": "studio", "limits": {"speed-error": {"good": 0.15, "bad": 0.4, "source": "the owner's wish"}},
+ *    "recheck": {"tilt": 0.2}}
+ *
+ * `recheck`: how much a move may change elsewhere before that is checked again, each in the unit of recheck.ts.
  *
  * @checked limitsFile.test.ts
  */
@@ -10,6 +13,7 @@ import { z } from 'zod';
 import { type Statement, statement } from '../words/statement.ts';
 import { DECK_CLASSES, type DeckClass, deckClasses } from './deckClasses.ts';
 import type { Limits } from './limits.ts';
+import { RECHECK_CLASSES, type RecheckQuantity, type RecheckTolerances } from './recheck.ts';
 
 const bound = z
   .number({ error: 'a number from 0 to 1000' })
@@ -29,6 +33,7 @@ const limitsSchema = z.object({
       { error: 'an object { } of quantities' },
     )
     .default({}),
+  recheck: z.record(z.string(), bound, { error: 'an object { } of quantities' }).default({}),
 });
 
 export interface NamedLimits {
@@ -36,7 +41,14 @@ export interface NamedLimits {
   readonly limits: Limits;
 }
 
-type Outcome = { readonly ok: true } & NamedLimits;
+type Outcome = { readonly ok: true; readonly recheck: RecheckTolerances; readonly given: GivenLimits } & NamedLimits;
+
+/** What the file itself says. */
+export interface GivenLimits {
+  readonly deckClass: DeckClass;
+  readonly limits: Readonly<Record<string, { readonly good: number; readonly bad: number }>>;
+  readonly recheck: Readonly<Partial<Record<RecheckQuantity, number>>>;
+}
 
 /** @param given plain JSON @param name of the file or the place, for the sentence */
 function limitsFrom(given: unknown, name: string): Outcome | { readonly ok: false; readonly why: Statement } {
@@ -63,7 +75,21 @@ function limitsFrom(given: unknown, name: string): Outcome | { readonly ok: fals
     }
     limits[quantity] = { good, bad, sense, source: source ?? `set in ${name}` };
   }
-  return { ok: true, deckClass: read.data.class, limits };
+  const recheck: Record<string, RecheckTolerances[RecheckQuantity]> = { ...RECHECK_CLASSES[read.data.class] };
+  for (const [quantity, most] of Object.entries(read.data.recheck)) {
+    if (!Object.hasOwn(recheck, quantity)) {
+      const names = Object.keys(recheck).join(', ');
+      return { ok: false, why: statement('recheck-none-such', { file: name, name: quantity, names }) };
+    }
+    recheck[quantity] = { ...recheck[quantity], most, source: `set in ${name}` };
+  }
+  return {
+    ok: true,
+    deckClass: read.data.class,
+    limits,
+    recheck: recheck as RecheckTolerances,
+    given: { deckClass: read.data.class, limits: read.data.limits, recheck: read.data.recheck },
+  };
 }
 
 /** Reads a limits file's text. */

@@ -47,7 +47,7 @@ export function shim(tiltDeg: number): Shim {
 
 /** Which side goes up and which down: words that cannot be misread at the bench. */
 export const sidesStatement = (tiltDeg: number): Statement =>
-  statement('turn-sides', tiltDeg > 0 ? { up: 'rim', down: 'spindle' } : { up: 'spindle', down: 'rim' });
+  statement('turn-sides', { up: tiltDeg > 0 ? 'rim' : 'spindle' });
 
 const wayStatement = (tiltDeg: number): Statement =>
   statement('turn-way', { way: tiltDeg > 0 ? 'anticlockwise' : 'clockwise' });

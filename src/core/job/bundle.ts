@@ -113,11 +113,16 @@ function zipped(list: z.infer<typeof listSchema>, files: ReadonlyMap<string, Uin
   return zipSync(content, { mtime: list.exportedAt });
 }
 
-const bounds = { mostFiles: MOST_FILES, mostBytes: MOST_INFLATED_BYTES, mayBe: (path: string) => paths.test(path) };
+/** What a bundle may hold and be. */
+export const bundleBounds = {
+  mostFiles: MOST_FILES,
+  mostBytes: MOST_INFLATED_BYTES,
+  mayBe: (path: string) => paths.test(path),
+};
 
 /** A bundle that was just written, with recordings beside what is in it. @throws Error where it is none */
 export function bundleWith(bundle: Uint8Array, recordings: readonly BundledRecording[]): Uint8Array {
-  const zip = readZip(bundle, bounds);
+  const zip = readZip(bundle, bundleBounds);
   if (!zip.found) throw new Error(stopped(say(zip.why)));
   const files = new Map(zip.files);
   const list = listSchema.parse(jsonOf(files.get('bundle.json') ?? new Uint8Array())?.value);
@@ -143,7 +148,7 @@ function jsonOf(bytes: Uint8Array): { readonly value: unknown } | null {
 
 /** Nothing is taken of a bundle in which anything is wrong. */
 export function readBundle(bytes: Uint8Array, platform: Bytes): ReadBundle {
-  const zip = readZip(bytes, bounds);
+  const zip = readZip(bytes, bundleBounds);
   if (!zip.found) return zip;
   const head = jsonOf(zip.files.get('bundle.json') ?? new Uint8Array())?.value as
     | { schema?: unknown }

@@ -28,12 +28,13 @@ export const fittedKindWords: Readonly<Record<FittedKind, string>> = {
   preamp: 'preamp',
 };
 
+/** "cartridge B": what an epoch began with; empty for the deck as received */
+export const fittedWords = ({ changed, fitted }: Epoch): string =>
+  changed === null ? '' : [fittedKindWords[changed], fitted[changed] ?? ''].filter((one) => one !== '').join(' ');
+
 /** "as received", "since cartridge B was fitted" */
-export function epochWords({ id, changed, fitted }: Epoch): string {
-  if (id === AS_RECEIVED || changed === null) return 'as received';
-  const what = [fittedKindWords[changed], fitted[changed] ?? ''].filter((one) => one !== '').join(' ');
-  return `since ${what} was fitted`;
-}
+export const epochWords = (epoch: Epoch): string =>
+  epoch.id === AS_RECEIVED || epoch.changed === null ? 'as received' : `since ${fittedWords(epoch)} was fitted`;
 
 /** Why a recording's figures stand for nothing; null where they stand for what is fitted. */
 export function whyNot(facts: RecordingFacts, recording: Recording): Statement | null {

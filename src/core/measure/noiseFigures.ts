@@ -7,6 +7,7 @@
 
 import { type Problem, withheld } from '../capture/problem.ts';
 import { aWeightingGain } from '../signal/aWeighting.ts';
+import { countInterval } from '../signal/countInterval.ts';
 import { type RumbleWeighting, rumbleGain } from '../signal/rumbleWeighting.ts';
 import { type Statement, statement } from '../words/statement.ts';
 import { CHANNELS, type Channel } from './channels.ts';
@@ -194,14 +195,17 @@ function electronics(
 
 const readOn = ({ hz }: ChannelReference): Statement => statement('under-reference', { hz });
 
-/** Poisson: what was counted, k = 2. */
+/** What was counted, and the means that leave it likely: a count of few is far from symmetric. */
 function clickFigure({ reading, bands }: QuietHeard): Finding {
   const perMinute = 60 / reading.seconds;
+  const { low, high } = countInterval(reading.clicks);
   return {
     quantity: 'clicks-per-minute',
     value: reading.clicks * perMinute,
     unit: '1/min',
-    uncertainty: 2 * Math.sqrt(reading.clicks + 1) * perMinute,
+    uncertainty: (high - reading.clicks) * perMinute,
+    low: low * perMinute,
+    high: high * perMinute,
     bands,
     notes: [statement('clicks-counted', { clicks: reading.clicks, seconds: reading.seconds })],
   };

@@ -50,6 +50,7 @@ export const cardWords = {
   'server-silent-export': 'The bench server does not answer; nothing was exported.',
   // — Match —
   'match-good': 'These go together.',
+  'match-good-so-far': 'As far as is known, these go together.',
   'match-adjust': 'These go together, with something to adjust.',
   'match-bad': 'These do not go together as they are.',
   'match-undecided': 'These may go together: a limit lies within the uncertainty.',

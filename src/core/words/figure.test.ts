@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { shownFigure, shownInterval, shownSpread, withThisRecord } from './figure.ts';
+import { figureLines } from './figureLines.ts';
 import { isSigned, quantityTitle } from './quantities.ts';
 
 describe('a figure on a sheet', () => {
@@ -49,6 +50,21 @@ describe('the second line of a figure', () => {
     expect(shownInterval(30.123, 34.8, 'dB')).toBe('30.1 to 34.8 dB');
     expect(shownInterval(-0.5, 0.25, 'deg')).toBe('\u22120.50 to 0.25°');
     expect(shownInterval(undefined, 1, 'dB')).toBeNull();
+  });
+
+  it('what is counted is whole and never goes under 0', () => {
+    expect(shownInterval(0, 25.3, '1/min')).toBe('at most 26 a minute');
+    expect(shownInterval(0.2, 47.8, '1/min')).toBe('at most 48 a minute');
+    expect(shownInterval(4.8, 18.4, '1/min')).toBe('4 to 19 a minute');
+    const [shown, below] = figureLines({
+      quantity: 'clicks-per-minute',
+      value: 9,
+      unit: '1/min',
+      uncertainty: 17,
+      low: 0,
+      high: 26,
+    });
+    expect([shown, below]).toEqual(['at most 26 a minute', null]);
   });
 
   it('refuses what is no uncertainty', () => {

@@ -55,11 +55,21 @@ export function withThisRecord({ unit, uncertainty, repeatability }: TwoSpreads)
   return `${shownSpread(repeatability, unit)} with this record`;
 }
 
+/** What is counted is whole, and never under 0. */
+export const isCount = (unit: string): boolean => unit === '1/min';
+
+/** "4 to 19 a minute", "at most 26 a minute" where nothing is left at the low end. */
+function countedInterval(low: number, high: number, unit: string): string {
+  const [least, most] = [Math.floor(low), withUnit(showNumber(Math.ceil(high), 0), unit)];
+  return least <= 0 ? `at most ${most}` : `${showNumber(least, 0)} to ${most}`;
+}
+
 /** "30.1 to 34.8 dB", "at least 30.1 dB" where the high end is open; null where there is no interval. */
 export function shownInterval(low: number | undefined, high: number | null | undefined, unit: string): string | null {
   if (low === undefined || high === undefined) return null;
   const most = decimalsAtBench(unit);
   if (high === null) return `at least ${withUnit(showNumber(low, plainDecimals(low, most)), unit)}`;
+  if (isCount(unit)) return countedInterval(low, high, unit);
   const decimals = Math.max(plainDecimals(low, most), plainDecimals(high, most));
   return withUnit(`${showNumber(low, decimals)} to ${showNumber(high, decimals)}`, unit);
 }

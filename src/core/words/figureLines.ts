@@ -1,5 +1,5 @@
 /** A figure read from sound, as it is said wherever it stands: its interval where it has one, else value and uncertainty. */
-import { shownFigure, shownInterval, withThisRecord } from './figure.ts';
+import { isCount, shownFigure, shownInterval, withThisRecord } from './figure.ts';
 import { isSigned } from './quantities.ts';
 
 export interface Quantified {
@@ -20,6 +20,8 @@ export function figureLines(finding: Quantified): readonly [string, string | nul
   const signed = isSigned(quantity);
   const interval = shownInterval(low, high, unit);
   if (interval === null) return [shownFigure(value, unit, uncertainty, signed), withThisRecord(finding)];
+  // how much was counted is in its note; a ± beside it would reach under 0
+  if (isCount(unit)) return [interval, null];
   const reading = shownFigure(value, unit, repeatability ?? uncertainty, signed);
   return [interval, repeatability === undefined || repeatability === null ? reading : `${reading} with this record`];
 }

@@ -55,6 +55,7 @@ export const fileReasons = {
   'limits-not-json': '{file}: not JSON; a limits file was expected',
   'limits-odd': '{file}: {place}: {expected} was expected',
   'limits-none-such': '{file}: limits.{name}: no such limit; one of {names} was expected',
+  'recheck-none-such': '{file}: recheck.{name}: no such tolerance; one of {names} was expected',
   'limits-order-below': '{file}: limits.{name}: good {good:given} and bad {bad:given}; good at or under bad was expected',
   'limits-order-above': '{file}: limits.{name}: good {good:given} and bad {bad:given}; good at or over bad was expected',
   'learned-not-json': '{file}: not JSON; a file that `record learn` wrote was expected',

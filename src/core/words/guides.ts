@@ -24,7 +24,7 @@ export const guideWords = {
   'record-files-are-for': 'What is cut on each test record. A record file lets the bench tell bands apart and set levels, radii and the record’s own faults right.',
   'learned-is-record-own': 'What all decks have in common is the record’s own: its leaks, balance and speed replace the assumed ones, a certificate comes first. Holds from the next reading on, for all jobs.',
   'practice-deck-is': 'An invented deck with known faults plays an invented side; its recording is read like any other. Set its tilt, clockwise seen from the cartridge’s face positive, and see whether it is found. After the advice, turn it and play again.',
-  'drop-next-pass': 'Next pass: drop its recording on this page.',
+  'drop-next-pass': 'Next pass: drop its recording here.',
   'drop-a-side': 'Drop a recorded side of a test record anywhere on this page, or pick its file. WAV or FLAC, both channels; it is read where it lies and never copied or sent.',
   'bands-in-order': 'Bands heard, in order. Picking one picks out its figures.',
   'plain-station': 'Nothing is calculated here yet. Write what was done and read below; it is kept with the job and printed on its report.',

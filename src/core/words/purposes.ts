@@ -19,7 +19,7 @@ export const purposeWords = {
   'care-tilt-1': 'Volume down or loudspeakers muted before a test tone plays. Measure at line level, never at loudspeaker outputs.',
   'for-run': 'The whole test side, played and judged.',
   'care-run-1': 'Volume down or loudspeakers muted before a test tone or sweep. Measure at line level, never at loudspeaker outputs.',
-  'care-run-2': 'Disconnect from the mains before a deck is opened; leave mains wiring to a licensed electrician or service technician under local codes.',
+  'care-run-2': 'Unplug a deck before it is opened; mains wiring is for a licensed electrician or service technician, under local codes.',
   'for-hand-over': 'Before and after, the verdicts, and the report that goes with the deck.',
   'care-hand-over-1': 'Tools clear of platter and arm, volume down; then power on, then unmute.',
 } as const;

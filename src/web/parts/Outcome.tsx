@@ -26,9 +26,11 @@ export interface OutcomeProps {
   readonly entry: AdviceEntry;
   /** ways of doing it, the usual one first */
   readonly ways: readonly Way[];
+  /** another button is the main one where not */
+  readonly main?: boolean;
 }
 
-export function Outcome({ jobId, entry, ways }: OutcomeProps) {
+export function Outcome({ jobId, entry, ways, main = true }: OutcomeProps) {
   const did = ({ made }: Way): void => {
     made();
     // the button that was pressed is gone with the advice
@@ -49,7 +51,12 @@ export function Outcome({ jobId, entry, ways }: OutcomeProps) {
       <legend>When it is done</legend>
       <div class="buttons">
         {ways.map((way, i) => (
-          <button key={way.says} type="button" class={i === 0 ? 'button main' : 'button'} onClick={() => did(way)}>
+          <button
+            key={way.says}
+            type="button"
+            class={main && i === 0 ? 'button main' : 'button'}
+            onClick={() => did(way)}
+          >
             {way.says}
           </button>
         ))}
@@ -75,7 +82,11 @@ export function TakeBack({ jobId, entry }: { jobId: string; entry: AdviceEntry }
 }
 
 /** Of advice that is followed in one way; nothing for what moves nothing, or before the server has it. */
-export function AdviceOutcome({ jobId, entry }: { jobId: string; entry: AdviceEntry | undefined }) {
+export function AdviceOutcome({
+  jobId,
+  entry,
+  main,
+}: Pick<OutcomeProps, 'jobId' | 'main'> & { entry: AdviceEntry | undefined }) {
   const move = entry === undefined ? null : moveOfAdvice(entry.advice, entry.id);
   if (entry === undefined || move === null) return null;
   const { says, did } = followed[entry.advice.action];
@@ -83,5 +94,5 @@ export function AdviceOutcome({ jobId, entry }: { jobId: string; entry: AdviceEn
     sayOutcome(jobId, entry.id, { did: 'done', note: did });
     makeMove(jobId, move);
   };
-  return <Outcome jobId={jobId} entry={entry} ways={[{ says, made }]} />;
+  return <Outcome jobId={jobId} entry={entry} ways={[{ says, made }]} main={main} />;
 }

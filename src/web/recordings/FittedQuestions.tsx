@@ -6,7 +6,7 @@ import { typedValue } from '../../core/job/fields/quantity.ts';
 import { isFittedKind, onTheDeck, standingName } from '../../core/job/fittedQuestion.ts';
 import type { PartKind } from '../../core/job/partFields.ts';
 import { kindWords } from '../../core/job/partWords.ts';
-import { epochWords } from '../../core/job/recordingWords.ts';
+import { fittedWords } from '../../core/job/recordingWords.ts';
 import { type IntakeTyped, intakeFields } from '../../core/job/stations/intake.ts';
 import { type Picked, pickedOf, pickKinds } from '../../core/job/stations/match/matchData.ts';
 import { say, statement } from '../../core/words/statement.ts';
@@ -23,20 +23,17 @@ interface Asked {
   readonly match: Match;
 }
 
-export function FittedQuestions({ job, match }: Asked) {
-  const looked = pickKinds.flatMap((kind): Looked[] => {
-    const picked = pickedOf({ parts: match.data.looked }, kind);
+/** Parts that were picked, and nobody said yet whether they are on the deck. */
+export const lookedAt = ({ looked }: Match['data']): readonly Looked[] =>
+  pickKinds.flatMap((kind): Looked[] => {
+    const picked = pickedOf({ parts: looked }, kind);
     return picked === null || !isFittedKind(kind) ? [] : [{ kind, picked }];
   });
-  if (looked.length === 0 && job.fittings.length === 0) return null;
-  return (
-    <div class="stack">
-      {looked.length > 0 && (
-        <Question key={looked.map(({ picked }) => picked.part.name).join()} job={job} match={match} looked={looked} />
-      )}
-      <Fittings job={job} match={match} />
-    </div>
-  );
+
+export function FittedQuestion({ job, match }: Asked) {
+  const looked = lookedAt(match.data);
+  if (looked.length === 0) return null;
+  return <Question key={looked.map(({ picked }) => picked.part.name).join()} job={job} match={match} looked={looked} />;
 }
 
 type Looked = { readonly kind: PartKind & FittedKind; readonly picked: Picked };
@@ -133,7 +130,7 @@ function Question({ job, match, looked }: Asked & { readonly looked: readonly Lo
 }
 
 /** What was exchanged in this job; the last one can be taken back. */
-function Fittings({ job, match }: Asked) {
+export function Fittings({ job, match }: Asked) {
   if (job.fittings.length === 0) return null;
   const epochs = epochsOf(job.fittings).slice(1);
   const last = job.fittings.find(({ id }) => id === epochs.at(-1)?.id);
@@ -155,7 +152,8 @@ function Fittings({ job, match }: Asked) {
       <ul>
         {epochs.map((epoch) => (
           <li key={epoch.id}>
-            {epochWords(epoch)}, {epoch.began === null ? '' : timeHere(epoch.began)}
+            {epoch.began === null ? '' : `${timeHere(epoch.began)}: `}
+            {fittedWords(epoch)}
           </li>
         ))}
       </ul>

@@ -22,7 +22,7 @@ export function RecordingsList({ job }: { job: Job }) {
     <details class="fold">
       <summary>
         Recordings of this job: {job.captures.length}
-        {counting === job.captures.length ? '' : `, ${counting} of what is fitted`}
+        {counting === job.captures.length ? '' : `, ${counting} ${counting === 1 ? 'counts' : 'count'}`}
       </summary>
       <ul class="findings">
         {job.captures.map((capture, place) => (

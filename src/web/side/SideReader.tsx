@@ -89,7 +89,7 @@ export function SideReader({ jobId, station, next = true }: SideReaderProps) {
       {dropNote.value !== null && <p role="status">{dropNote.value}</p>}
       {state.phase !== 'reading' && (
         <div class="more">
-          <Settings jobId={jobId} station={station} />
+          <Settings jobId={jobId} station={station} next={next} />
           <PracticeDeck jobId={jobId} station={station} />
         </div>
       )}
@@ -113,19 +113,21 @@ function Pick({ jobId, station, there, next }: Required<SideReaderProps> & { the
           onFiles={take}
         />
       </div>
-      <RecordChoice />
+      {next && <RecordChoice />}
       <LearnedLine />
     </>
   );
 }
 
-function Settings({ jobId, station }: { jobId: string; station: StationName }) {
+/** Which record it is lies beside the button where a recording is the next move, else in here. */
+function Settings({ jobId, station, next }: Required<SideReaderProps>) {
   const file = pickedFile.value;
   const record = pickedRecord.value;
   return (
     <details>
       <summary>About this record and recording</summary>
       <div class="stack settings">
+        {!next && <RecordChoice />}
         <Choice
           label="The record turns at"
           value={speedChoice.value}

@@ -14,6 +14,17 @@ export function closeAndGoOn(job: Job, station: StationName): void {
   if (next !== null) go(stationPath(job.id, next));
 }
 
+/** Puts the focus into the first text field there that is still empty, folds around it opened. */
+export function focusEmpty(selector: string): void {
+  const fields = [...document.querySelectorAll<HTMLInputElement>(`${selector} input`)];
+  const empty = fields.find(({ type, value }) => type === 'text' && value === '');
+  if (empty === undefined) focusIn(selector);
+  else {
+    revealed(empty);
+    empty.focus();
+  }
+}
+
 /** Puts the focus into the first field of what is named, folds around it opened. */
 export function focusIn(selector: string): void {
   const found = document.querySelector<HTMLElement>(selector);

@@ -26,6 +26,7 @@ import {
 } from './weigh/weighData.ts';
 
 const force = z.number().min(0).max(1000);
+const readUnder = z.array(z.string().max(64)).max(MOST_ROWS);
 
 const schema = z.strictObject({
   ...ofEveryStation,
@@ -56,7 +57,7 @@ const schema = z.strictObject({
     .optional(),
   dial: fieldText.optional(),
   /** what stood against the force when the reading was typed (`reasonKeys`); another reason since then makes the reading old */
-  readUnder: z.array(z.string().max(64)).max(MOST_ROWS).optional(),
+  readUnder: readUnder.optional(),
   /** what was moved here since the force was set, a reason to weigh again; null where nothing was */
   movedHere: movedHereSchema.nullable().optional(),
   /** every move made here besides the force, oldest first, with whether the station was closed before it */
@@ -88,6 +89,15 @@ const schema = z.strictObject({
         calibrated: z.boolean(),
         /** weighed again and left as it was: nothing was moved */
         left: z.boolean(),
+        /** what taking it back brings back: the gauge as it was read, and what had been moved before */
+        before: z
+          .strictObject({
+            reading: fieldText,
+            secondReading: fieldText,
+            readUnder: readUnder.optional(),
+            movedHere: movedHereSchema.nullable(),
+          })
+          .optional(),
       }),
     )
     .max(MOST_ROWS)

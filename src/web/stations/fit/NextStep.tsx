@@ -1,11 +1,10 @@
 /** The step of the work that is next, large, with its caution and the button that goes on to the one after it. */
 import { fitSteps } from '../../../core/advise/orderOfWork.ts';
 import type { Job } from '../../../core/job/api.ts';
-import { stationTitles } from '../../../core/job/station.ts';
 import type { FitTyped } from '../../../core/job/stations/fit.ts';
 import { say, statement } from '../../../core/words/statement.ts';
 import { Caution } from '../../parts/Caution.tsx';
-import { closeAndGoOn, nextAfter } from '../leadOn.ts';
+import { GoOn } from '../GoOn.tsx';
 import { figuresAt } from './WorkOrder.tsx';
 
 export interface NextStepProps {
@@ -16,18 +15,6 @@ export interface NextStepProps {
 }
 
 export const stepsDone = ({ steps = [] }: FitTyped): number => fitSteps.filter(({ id }) => steps.includes(id)).length;
-
-function GoOn({ job }: { readonly job: Job }) {
-  const next = nextAfter(job, 'fit');
-  if (next === null) return null;
-  return (
-    <div class="buttons">
-      <button type="button" class="button main" onClick={() => closeAndGoOn(job, 'fit')}>
-        Go on to {stationTitles[next].title}
-      </button>
-    </div>
-  );
-}
 
 export function NextStep({ job, done, data, set }: NextStepProps) {
   const steps = data.steps ?? [];
@@ -49,7 +36,7 @@ export function NextStep({ job, done, data, set }: NextStepProps) {
         <p class="turn">
           {say(statement('all-steps-done', { all: fitSteps.length }))} {undo}
         </p>
-        {!done && <GoOn job={job} />}
+        {!done && <GoOn job={job} station="fit" />}
       </section>
     );
   }

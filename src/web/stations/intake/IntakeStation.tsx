@@ -1,12 +1,12 @@
 /** Intake: what came in, inspected item by item, and measured before anything is touched. */
-import { say, statement } from '../../../core/words/statement.ts';
+import { say, sentence, statement } from '../../../core/words/statement.ts';
 import './intake.css';
 import type { JudgedFinding } from '../../../core/advise/document.ts';
 import type { CaptureEntry, Job } from '../../../core/job/api.ts';
 import { epochNow, epochsOf } from '../../../core/job/epochs.ts';
 import { harmonicLines } from '../../../core/job/harmonicLines.ts';
 import { recordingsOf } from '../../../core/job/recordings.ts';
-import { epochWords } from '../../../core/job/recordingWords.ts';
+import { epochWords, whyNot } from '../../../core/job/recordingWords.ts';
 import {
   graded,
   type IntakeTyped,
@@ -27,6 +27,7 @@ import { whereOf } from '../../side/bandWords.ts';
 import { HarmonicsTable } from '../../side/HarmonicsTable.tsx';
 import { SideReader } from '../../side/SideReader.tsx';
 import { useStation } from '../../useStation.ts';
+import { GoOn } from '../GoOn.tsx';
 import type { StationProps } from '../station.ts';
 import { DeckHistory } from './DeckHistory.tsx';
 import { InspectionList, NextItem } from './Inspection.tsx';
@@ -39,11 +40,14 @@ export default function IntakeStation({ job }: StationProps) {
   const first = job.captures.find((_, place) => recordings[place].counts && recordings[place].kind === 'as-received');
   const inspecting = graded(data).open.length > 0;
   const words = useHeadField(job, 'deck.description');
-  const reader = first === undefined && <SideReader jobId={job.id} station="intake" next={!inspecting} />;
+  // once another part is on the deck it cannot be measured as it came
+  const over = first !== undefined || job.fittings.length > 0;
+  const reader = first === undefined && <SideReader jobId={job.id} station="intake" next={!inspecting && !over} />;
   return (
     <>
       <section class="card" aria-label="As it came">
         <p class="turn">{asItCame(job, first, status === 'done')}</p>
+        <NotCounting job={job} />
         <p>Inspection: {inspectionWords(data)}.</p>
         {graded(data).fault.map((name) => (
           <p key={name} class="wrong-line">
@@ -57,6 +61,7 @@ export default function IntakeStation({ job }: StationProps) {
             <a href={stationPath(job.id, 'run')}>Run</a>
           </p>
         )}
+        {over && !inspecting && <GoOn job={job} station="intake" />}
       </section>
       {inspecting ? <NextItem data={data} set={set} /> : reader}
       <section class="card" aria-label="The job">
@@ -91,8 +96,26 @@ export default function IntakeStation({ job }: StationProps) {
   );
 }
 
-/** The first recording of the deck as it came is its "before". */
-/** @param closed nobody means to measure it any more */
+/** The newest recording made here says nothing of the deck: which, and why. */
+function NotCounting({ job }: { readonly job: Job }) {
+  const place = job.captures.findLastIndex(({ station }) => station === 'intake');
+  if (place < 0) return null;
+  const [capture, recording] = [job.captures[place], recordingsOf(job)[place]];
+  const why = recording.counts ? null : whyNot(capture, recording);
+  if (why === null) return null;
+  return (
+    <div class="notice" role="status">
+      <p>
+        <b>{say(statement('recording-does-not-count', { file: capture.file }))}</b> {sentence(why)}
+      </p>
+    </div>
+  );
+}
+
+/**
+ * The first recording of the deck as it came is its "before".
+ * @param closed nobody means to measure it any more
+ */
 function asItCame(job: Job, first: CaptureEntry | undefined, closed: boolean): string {
   const [before, exchanged] = epochsOf(job.fittings);
   if (first !== undefined) {

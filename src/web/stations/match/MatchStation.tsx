@@ -18,7 +18,7 @@ import { classesInUse, readMatch } from '../../../core/job/stations/match/matchD
 import { titleWithin } from '../../../core/job/stations/match/words.ts';
 import { shownFigure } from '../../../core/words/figure.ts';
 import { verdictWords } from '../../../core/words/quantities.ts';
-import { FittedQuestions } from '../../recordings/FittedQuestions.tsx';
+import { FittedQuestion, Fittings, lookedAt } from '../../recordings/FittedQuestions.tsx';
 import { StylusForm } from '../../recordings/StylusForm.tsx';
 import { jobAndShop } from '../../shop.ts';
 import { useMatch } from '../../useMatch.ts';
@@ -53,19 +53,18 @@ export default function MatchStation({ job }: StationProps) {
   const input = useMemo(() => ({ ...reading.input, limits }), [reading, JSON.stringify(limits)]);
   const answer = useMemo(() => answerMatch(input, limits), [input]);
   const verdict = answer.found ? gravest(answer.document.findings) : 'info';
+  const asked = lookedAt(data);
   const { typical } = data;
   const classes = useMemo(() => classesInUse(data, reading), [typical, reading]);
   return (
     <>
       {answer.found ? (
         <Whole document={answer.document}>
-          <NextMove
-            job={job}
-            match={match}
-            done={shown.status === 'done'}
-            judged={verdict !== 'info'}
-            bad={verdict === 'bad'}
-          />
+          {asked.length > 0 ? (
+            <FittedQuestion job={job} match={match} />
+          ) : (
+            <NextMove job={job} match={match} judged={verdict !== 'info'} bad={verdict === 'bad'} />
+          )}
         </Whole>
       ) : (
         <div class="notice bad" role="alert">
@@ -73,7 +72,7 @@ export default function MatchStation({ job }: StationProps) {
         </div>
       )}
       <PickParts job={job} match={match} />
-      <FittedQuestions job={job} match={match} />
+      <Fittings job={job} match={match} />
       <div class="folds">
         <TypedFigures match={match} />
         <StylusForm job={job} />

@@ -3,10 +3,10 @@ import type { Job } from '../../../core/job/api.ts';
 import { asLookedAt } from '../../../core/job/fittedQuestion.ts';
 import type { PartKind } from '../../../core/job/partFields.ts';
 import { kindWords } from '../../../core/job/partWords.ts';
-import { stationTitles } from '../../../core/job/station.ts';
 import { pickedOf } from '../../../core/job/stations/match/matchData.ts';
 import type { Match } from '../../useMatch.ts';
-import { closeAndGoOn, focusIn, nextAfter } from '../leadOn.ts';
+import { GoOn } from '../GoOn.tsx';
+import { focusIn } from '../leadOn.ts';
 
 /** Without these nothing can be said. */
 const needed = ['arm', 'cartridge'] as const satisfies readonly PartKind[];
@@ -14,26 +14,22 @@ const needed = ['arm', 'cartridge'] as const satisfies readonly PartKind[];
 export interface NextMoveProps {
   readonly job: Job;
   readonly match: Match;
-  readonly done: boolean;
   /** a verdict was found */
   readonly judged: boolean;
   /** what is against it weighs enough to pick something else first */
   readonly bad: boolean;
 }
 
-export function NextMove({ job, match, done, judged, bad }: NextMoveProps) {
+export function NextMove({ job, match, judged, bad }: NextMoveProps) {
   const data = asLookedAt(match.data);
   const anyTyped = Object.values(data.typed ?? {}).some((text) => text.trim() !== '');
   const missing = anyTyped ? undefined : needed.find((kind) => pickedOf(data, kind) === null);
-  const next = nextAfter(job, 'match');
   if (missing !== undefined) {
     return <Main label={`Pick ${kindWords[missing].a}`} onPress={() => focusIn(`#pick-${missing}`)} />;
   }
   if (!judged) return <Main label="Fill in what is missing" onPress={() => focusIn('.typed-figures')} />;
   if (bad) return <Main label="Pick another cartridge" onPress={() => focusIn('#pick-cartridge')} />;
-  // the closing at the foot leads on from a station that is done
-  if (done || next === null) return null;
-  return <Main label={`Go on to ${stationTitles[next].title}`} onPress={() => closeAndGoOn(job, 'match')} />;
+  return <GoOn job={job} station="match" />;
 }
 
 function Main({ label, onPress }: { label: string; onPress(): void }) {

@@ -36,7 +36,7 @@ export function Whole({ document, children }: WholeProps) {
   return (
     <section class="card whole" aria-label="Whether these go together">
       <p class="turn" role="status">
-        {say(wholeTold(verdict))}
+        {say(wholeTold(verdict, withheld.length > 0))}
       </p>
       {verdict !== 'info' && (
         <p class="counts">

@@ -4,6 +4,7 @@ import type { Uncertain } from '../../../core/geometry/asItStands.ts';
 import type { PlaceDocument } from '../../../core/geometry/document.ts';
 import type { Move } from '../../../core/geometry/moves.ts';
 import type { PlaceRequest } from '../../../core/geometry/placeRequest.ts';
+import type { Job } from '../../../core/job/api.ts';
 import type { MoveFigure } from '../../../core/job/moveRecord.ts';
 import {
   type Did,
@@ -20,9 +21,13 @@ import { say, sayAll, sentence, statement } from '../../../core/words/statement.
 import { Caution } from '../../parts/Caution.tsx';
 import { Figure } from '../../parts/Figure.tsx';
 import { docsPath } from '../../route.ts';
+import { GoOn } from '../GoOn.tsx';
+import { focusEmpty } from '../leadOn.ts';
+import { WHAT_WAS_READ } from './ReadingForm.tsx';
 import { ShellView } from './ShellView.tsx';
 
 export interface MoveCardProps {
+  readonly job: Job;
   readonly place: PlaceDocument;
   readonly request: PlaceRequest;
   readonly reading: Obstacle | null;
@@ -34,7 +39,7 @@ export interface MoveCardProps {
 /** More than the readings leave open, so worth a screwdriver. */
 const worthIt = ({ withinReading }: Move): boolean => !withinReading;
 
-export function MoveCard({ place, request, reading, again, onMoved }: MoveCardProps) {
+export function MoveCard({ job, place, request, reading, again, onMoved }: MoveCardProps) {
   const withheld = place.withheld.find(({ quantity }) => quantity === 'moves');
   const stands = place.asItStands;
   return (
@@ -46,18 +51,28 @@ export function MoveCard({ place, request, reading, again, onMoved }: MoveCardPr
         <p class="invite">{again ? say(statement('moved-read-again')) : say(statement('print-and-read'))}</p>
       )}
       {stands === null && (
-        <p>
-          <a class="button main" href="#place-sheet">
+        <div class="buttons">
+          {reading !== null && <FillIn where={`[aria-label="${WHAT_WAS_READ}"]`} />}
+          <a class={reading === null ? 'button main' : 'button'} href="#place-sheet">
             Print the template
           </a>
-        </p>
+        </div>
       )}
-      {stands !== null && <Answer place={place} request={request} onMoved={onMoved} />}
+      {stands !== null && <Answer job={job} place={place} request={request} onMoved={onMoved} />}
     </section>
   );
 }
 
-function Answer({ place, request, onMoved }: Pick<MoveCardProps, 'place' | 'request' | 'onMoved'>) {
+/** The next move is to type; what was typed and cannot be used is told beside its field. */
+export function FillIn({ where }: { readonly where: string }) {
+  return (
+    <button type="button" class="button main" onClick={() => focusEmpty(where)}>
+      Fill in what is missing
+    </button>
+  );
+}
+
+function Answer({ job, place, request, onMoved }: Pick<MoveCardProps, 'job' | 'place' | 'request' | 'onMoved'>) {
   const stands = place.asItStands;
   if (stands === null) return null;
   const slide = place.moves.find(({ action }) => action === 'slide');
@@ -137,6 +152,7 @@ function Answer({ place, request, onMoved }: Pick<MoveCardProps, 'place' | 'requ
         </>
       )}
       {todo.length > 0 && <ShellView slideMm={slideMm} twistDeg={twistDeg} tipAhead={request.readings?.tipAhead} />}
+      {todo.length === 0 && <GoOn job={job} station="place" />}
       {before !== null && predicted !== null && (
         <Brought before={before} predicted={todo.length === 0 ? null : predicted} />
       )}

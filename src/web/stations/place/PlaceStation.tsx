@@ -11,7 +11,7 @@ import { useBench } from '../../useBench.ts';
 import { useStation } from '../../useStation.ts';
 import type { StationProps } from '../station.ts';
 import { ArmForm } from './ArmForm.tsx';
-import { MoveCard } from './MoveCard.tsx';
+import { FillIn, MoveCard } from './MoveCard.tsx';
 import { PlaceFolds } from './PlaceFolds.tsx';
 import { placeActs } from './placeActs.ts';
 import { ReadingForm } from './ReadingForm.tsx';
@@ -63,6 +63,7 @@ export default function PlaceStation({ job }: StationProps) {
       <>
         <section class="card" aria-label="Set the tip here" aria-live="polite">
           <p class={answer.missing ? 'aim' : 'aim wrong-line'}>{sentence(answer.why)}</p>
+          <FillIn where=".place-arm .fields" />
         </section>
         <ArmForm typed={data.arm ?? {}} set={setArm} fallbacks={fallbacks} />
         <div class="folds">
@@ -78,6 +79,7 @@ export default function PlaceStation({ job }: StationProps) {
     <>
       {answer.place.asItStands === null && <SetTo place={answer.place} known={data.arm?.known ?? 'spindle-to-pivot'} />}
       <MoveCard
+        job={job}
         place={answer.place}
         request={answer.request}
         reading={answer.reading}

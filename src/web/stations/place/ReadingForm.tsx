@@ -16,6 +16,9 @@ import { SheetChoice } from './SheetChoice.tsx';
 
 const kinds = explainedOptionsOf(readChoices.kind);
 
+/** names the form for whoever leads to it */
+export const WHAT_WAS_READ = 'What you read';
+
 export interface ReadingFormProps {
   readonly place: PlaceDocument;
   readonly typed: ReadTyped;
@@ -27,8 +30,8 @@ export function ReadingForm({ place, typed, sheet, set }: ReadingFormProps) {
   const kind = typed.kind ?? 'miss';
   const drawn = sheetRead(typed, sheet, place);
   return (
-    <section class="card stack" aria-label="What you read">
-      <h3 class="strong">What you read</h3>
+    <section class="card stack" aria-label={WHAT_WAS_READ}>
+      <h3 class="strong">{WHAT_WAS_READ}</h3>
       {(kind === 'miss' || kind === 'twist') && (
         <>
           <p class="soft small">{say(statement('sight-cantilever'))}</p>

@@ -1,6 +1,6 @@
 /** The limits that verdicts go by: deck class and own limits of this job, over those of the shop. */
 
-import { useEffect, useRef } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import { DECK_CLASSES } from '../../../core/advise/deckClasses.ts';
 import { RECHECK_CLASSES } from '../../../core/advise/recheck.ts';
 import { optionsOf } from '../../../core/job/fields/chosen.ts';
@@ -13,14 +13,17 @@ import {
   limitUnit,
   recheckTold,
 } from '../../../core/job/stations/run/limits.ts';
+import { limitsFileText, limitsTakenFrom } from '../../../core/job/stations/run/limitsTransfer.ts';
 import type { RunTyped } from '../../../core/job/stations/run.ts';
 import { unitSign } from '../../../core/words/figure.ts';
 import { tidy } from '../../../core/words/number.ts';
 import { quantityTitle } from '../../../core/words/quantities.ts';
-import { say, statement } from '../../../core/words/statement.ts';
+import { say, sentence, statement } from '../../../core/words/statement.ts';
 import { refreshJob } from '../../jobState.ts';
 import { Choice } from '../../parts/Choice.tsx';
 import { FieldEntry } from '../../parts/FieldEntry.tsx';
+import { FilePick } from '../../parts/FilePick.tsx';
+import { saveFile } from '../../saveFile.ts';
 import { jobAndShop, setShop } from '../../shop.ts';
 import { useStation } from '../../useStation.ts';
 import { RecheckFields } from './RecheckFields.tsx';
@@ -46,6 +49,12 @@ export function LimitsFold({ jobId }: { jobId: string }) {
     told.current = text;
     refreshJob();
   }, [station.saved, text]);
+  const [refused, setRefused] = useState('');
+  const take = async (file: File): Promise<void> => {
+    const taken = limitsTakenFrom(await file.text(), file.name);
+    setRefused(taken.ok ? '' : sentence(taken.why));
+    if (taken.ok) set(taken.typed);
+  };
   const otherwise = chosen.own.length + chosen.recheckOwn.length;
   const own = otherwise === 0 ? '' : `, ${otherwise} set otherwise`;
   return (
@@ -101,7 +110,20 @@ export function LimitsFold({ jobId }: { jobId: string }) {
           >
             Clear the shop’s
           </button>
+          <button
+            type="button"
+            class="button"
+            onClick={() => saveFile('own.limits.json', 'application/json', limitsFileText(chosen))}
+          >
+            Export the limits
+          </button>
+          <FilePick label="Import limits" accept=".json,application/json" onFiles={([file]) => void take(file)} />
         </div>
+        {refused !== '' && (
+          <p class="wrong-line" role="alert">
+            {refused}
+          </p>
+        )}
         {isSet(shop.limits) && <p class="soft small">The shop’s: {shopWords(without)}.</p>}
       </div>
     </details>

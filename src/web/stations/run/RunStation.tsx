@@ -4,6 +4,7 @@ import './run.css';
 import type { Advice, JudgedFinding, SideDocument } from '../../../core/advise/document.ts';
 import { isTurn } from '../../../core/advise/turn.ts';
 import { type CurveGroup, groupCurves } from '../../../core/draw/chart/curves.ts';
+import { moveOfAdvice } from '../../../core/job/adviceMoves.ts';
 import type { Job } from '../../../core/job/api.ts';
 import { harmonicLines } from '../../../core/job/harmonicLines.ts';
 import { byGroup } from '../../../core/job/stations/run/glance.ts';
@@ -27,6 +28,7 @@ import { Problems } from '../../side/problems.tsx';
 import { SideReader } from '../../side/SideReader.tsx';
 import { SideTimeline } from '../../side/SideTimeline.tsx';
 import { entryOf, pickedBand, shownButNot, shownSide, sideDocument } from '../../side/shownSide.ts';
+import { GoOn } from '../GoOn.tsx';
 import type { StationProps } from '../station.ts';
 import { BenchFold } from './BenchFold.tsx';
 import { CapacitanceFold } from './CapacitanceFold.tsx';
@@ -60,9 +62,10 @@ export default function RunStation({ job }: StationProps) {
           <ShownNotice />
           <Glance document={document} />
           {stands && <RunAdvice job={job} document={document} />}
+          {stands && !wasMoved(job) && toAnswer(job, document) === undefined && <GoOn job={job} station="run" />}
         </>
       )}
-      <SideReader jobId={job.id} station="run" />
+      <SideReader jobId={job.id} station="run" next={document === null || !stands || wasMoved(job)} />
       <LivePanel jobId={job.id} station="run">
         <LiveFindings />
         <SpeedStripView />
@@ -98,8 +101,23 @@ export default function RunStation({ job }: StationProps) {
   );
 }
 
+/** What the shown recording advised was done: it is played again. */
+const wasMoved = ({ advice }: Job): boolean =>
+  advice.some(({ captureId, outcome }) => captureId === shownSide.value?.captureId && outcome.did === 'done');
+
+/** What Run answers for; a turn belongs to Tilt. */
+const advisedHere = ({ advice }: SideDocument): readonly Advice[] =>
+  advice.filter((one) => !isTurn(one) && one.action !== 'leave-tilt');
+
+/** The first advice that somebody still has to say something of. */
+const toAnswer = (job: Job, document: SideDocument): Advice | undefined =>
+  advisedHere(document).find((one) => {
+    const entry = entryOf(job, one);
+    return entry?.outcome.did === 'open' && moveOfAdvice(one, entry.id) !== null;
+  });
+
 function RunAdvice({ job, document }: { job: Job; document: SideDocument }) {
-  const advice = document.advice.filter((one) => !isTurn(one) && one.action !== 'leave-tilt');
+  const advice = advisedHere(document);
   if (advice.length === 0) return null;
   return (
     <section class="card" aria-label="What to do about it">
@@ -107,7 +125,7 @@ function RunAdvice({ job, document }: { job: Job; document: SideDocument }) {
       {advice.map((one) => (
         <div key={`${one.action} ${one.why}`}>
           <Advised advice={one} />
-          <AdviceOutcome jobId={job.id} entry={entryOf(job, one)} />
+          <AdviceOutcome jobId={job.id} entry={entryOf(job, one)} main={one === toAnswer(job, document)} />
         </div>
       ))}
     </section>
@@ -130,7 +148,7 @@ function Advised({ advice: { why, reasons = [], caution } }: { advice: Advice })
 function curvesAnswer(document: SideDocument): string {
   const has = (quantity: string): boolean => document.curves.some((curve) => curve.quantity === quantity);
   return [
-    'over time, around the platter',
+    'speed',
     ...(has('frequency-response') ? ['response'] : []),
     ...(has('separation') ? ['separation'] : []),
   ].join(', ');

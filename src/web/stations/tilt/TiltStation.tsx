@@ -57,7 +57,7 @@ export default function TiltStation({ job }: StationProps) {
       <SideReader
         jobId={job.id}
         station="tilt"
-        next={document === null || !stands || tilt === null || !turnIsOpen(job)}
+        next={document === null || !stands || tilt === null || wasTurned(job)}
       />
       <LivePanel jobId={job.id} station="tilt">
         <TiltGuide />
@@ -96,11 +96,11 @@ export default function TiltStation({ job }: StationProps) {
   );
 }
 
-/** A turn is advised, and nothing was said of it yet. */
-function turnIsOpen(job: Job): boolean {
+/** The turn that the shown recording advised was made: the next pass is what is wanted. */
+function wasTurned(job: Job): boolean {
   const { captureId } = shownSide.value ?? {};
   return job.advice.some(
-    ({ captureId: of, advice, outcome }) => of === captureId && isTurn(advice) && outcome.did === 'open',
+    ({ captureId: of, advice, outcome }) => of === captureId && isTurn(advice) && outcome.did === 'done',
   );
 }
 

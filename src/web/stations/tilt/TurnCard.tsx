@@ -20,6 +20,7 @@ import { showEvidence } from '../../side/evidence.ts';
 import { adviceOf, entryOf, findingOf, shownSide } from '../../side/shownSide.ts';
 import { useMatch } from '../../useMatch.ts';
 import { useStation } from '../../useStation.ts';
+import { GoOn } from '../GoOn.tsx';
 import { FaceView } from './FaceView.tsx';
 
 export function TurnCard({ job, document, tilt }: { job: Job; document: SideDocument; tilt: JudgedFinding }) {
@@ -28,6 +29,7 @@ export function TurnCard({ job, document, tilt }: { job: Job; document: SideDocu
   const wiring = document.advice.filter(
     (advice) => advice.action === 'swap-channels' || advice.action === 'reverse-one-channel',
   );
+  const wiringOpen = wiring.some((advice) => entryOf(job, advice)?.outcome.did === 'open');
   const angle = typeof tilt.value === 'number' ? tilt.value : 0;
   const text = turn === null ? null : turnText(-signedTurn(turn), turn);
   // less than the whole tilt where the whole would risk more than it gains
@@ -48,13 +50,13 @@ export function TurnCard({ job, document, tilt }: { job: Job; document: SideDocu
     return <Turned job={job} entry={entry} tilt={tilt} onTakenBack={turned.takenBack(entry)} />;
   return (
     <section class="card turn-card" aria-label="What to turn">
-      {wiring.map((advice) => (
+      {wiring.map((advice, i) => (
         <div class="notice bad" key={advice.action}>
           <p>
             <b>Wiring first.</b> {advice.why}
           </p>
           {advice.caution !== undefined && <p class="small">{advice.caution}</p>}
-          <AdviceOutcome jobId={job.id} entry={entryOf(job, advice)} />
+          <AdviceOutcome jobId={job.id} entry={entryOf(job, advice)} main={i === 0} />
         </div>
       ))}
       <div class="do">
@@ -70,8 +72,14 @@ export function TurnCard({ job, document, tilt }: { job: Job; document: SideDocu
           )}
           {turn?.caution !== undefined && <Caution>{turn.caution}</Caution>}
           {text !== null && entry !== undefined && (
-            <Outcome jobId={job.id} entry={entry} ways={turned.waysOf(entry, document.findings, fixed)} />
+            <Outcome
+              jobId={job.id}
+              entry={entry}
+              ways={turned.waysOf(entry, document.findings, fixed)}
+              main={!wiringOpen}
+            />
           )}
+          {!wiringOpen && (text === null || entry?.outcome.did === 'not-done') && <GoOn job={job} station="tilt" />}
         </div>
         <FaceView tiltDeg={angle} turn={text?.way ?? null} shimSide={text?.shim.side ?? null} />
       </div>
@@ -128,21 +136,18 @@ function WhatToTurn({ text, trial, part, fixed, hidden }: WhatToTurnProps) {
       <p class="soft">
         {fixed
           ? say(statement('shim-turns', { way: text.way }))
-          : say(statement('or-a-shim', { shim, side: text.shim.side }))}
+          : say(statement('or-a-shim', { least: text.shim.leastMm, most: text.shim.mostMm, side: text.shim.side }))}
       </p>
       {hidden && (
         <div class="notice">
           <p>
-            <b>{say(statement('equal-hide-tilt'))}</b> {text.more}
+            <b>{say(statement('equal-hide-tilt'))}</b> {say(statement('trust-the-angle'))}
           </p>
         </div>
       )}
-      <Fold
-        title="How sure"
-        answer={part === null ? 'what is expected of it, and what is assumed' : 'part of the tilt: more could do harm'}
-      >
+      <Fold title="How sure" answer={part === null ? 'what is expected and assumed' : 'more could do harm'}>
         {text.tube !== '' && <p class="soft">{text.tube}</p>}
-        {!hidden && text.more !== '' && <p class="soft">{text.more}</p>}
+        {text.more !== '' && <p class="soft">{text.more}</p>}
       </Fold>
     </>
   );

@@ -12,6 +12,17 @@ import type { Station } from '../../useStation.ts';
 
 const MOST_SETS = 30;
 
+/** The reading that the force was set by, unless another was typed since; moved again since, it no longer holds. */
+function asBefore({ before }: ForceSet, { gauge, movedHere }: WeighTyped): WeighTyped {
+  if (before === undefined || (gauge?.reading ?? '').trim() !== '') return {};
+  const { reading, secondReading, readUnder, movedHere: moved } = before;
+  return {
+    gauge: { ...gauge, reading, secondReading },
+    readUnder,
+    movedHere: movedHere ?? moved,
+  };
+}
+
 export function weighActs(jobId: string, station: Station<WeighTyped>, { target, now, nowMn, dialMn }: ForceStanding) {
   const { data, status, set } = station;
   const sets = data.sets ?? [];
@@ -32,6 +43,12 @@ export function weighActs(jobId: string, station: Station<WeighTyped>, { target,
         dialMn,
         calibrated: now?.calibrated === true,
         left,
+        before: {
+          reading: data.gauge?.reading ?? '',
+          secondReading: data.gauge?.secondReading ?? '',
+          ...(data.readUnder === undefined ? {} : { readUnder: data.readUnder }),
+          movedHere: data.movedHere ?? null,
+        },
       };
       // the reading now stands with the force that was left; the next one is typed anew
       set({
@@ -47,7 +64,11 @@ export function weighActs(jobId: string, station: Station<WeighTyped>, { target,
     },
     undoSet(): void {
       if (last === undefined) return;
-      set({ sets: sets.slice(0, -1), moves: (data.moves ?? []).filter(({ at }) => at !== last.at) });
+      set({
+        sets: sets.slice(0, -1),
+        moves: (data.moves ?? []).filter(({ at }) => at !== last.at),
+        ...asBefore(last, data),
+      });
       station.setStatus('now');
       if (!last.left) undoMove(jobId, last.at);
     },

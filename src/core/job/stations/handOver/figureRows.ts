@@ -1,7 +1,7 @@
 /** The figures of a job as it is handed over: each as received and as it is now. */
 import type { JudgedFinding } from '../../../advise/document.ts';
 import { quantityTitle } from '../../../words/quantities.ts';
-import type { Job } from '../../api.ts';
+import type { CaptureEntry, Job } from '../../api.ts';
 import { recordingsOf } from '../../recordings.ts';
 
 export interface FigureRow {
@@ -32,11 +32,14 @@ export function figureRows(job: Job): readonly FigureRow[] {
     ...job.notBefore.map(({ after }) => only(after, 'after')),
   ];
   if (rows.length > 0) return rows;
+  return receivedAlone(job)?.findings.map((finding) => only(finding, 'before')) ?? [];
+}
+
+/** The newest recording as received, where nothing was measured after it. */
+export function receivedAlone(job: Job): CaptureEntry | undefined {
+  if (job.beforeAfter.length + job.notBefore.length > 0) return undefined;
   const recordings = recordingsOf(job);
-  const received = job.captures
-    .filter((_, at) => recordings[at].counts && recordings[at].kind === 'as-received')
-    .at(-1);
-  return received?.findings.map((finding) => only(finding, 'before')) ?? [];
+  return job.captures.findLast((_, at) => recordings[at].counts && recordings[at].kind === 'as-received');
 }
 
 /** Its title with channel. */

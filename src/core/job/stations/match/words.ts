@@ -38,7 +38,8 @@ export function adviceGist({ action, amount, unit, direction }: Advice): string 
 }
 
 /** What the gravest verdict says of the whole. */
-export const wholeTold = (gravest: Verdict): Statement => statement(wholeCodes[gravest]);
+export const wholeTold = (gravest: Verdict, anyWithheld: boolean): Statement =>
+  statement(gravest === 'good' && anyWithheld ? 'match-good-so-far' : wholeCodes[gravest]);
 
 const wholeCodes = {
   good: 'match-good',

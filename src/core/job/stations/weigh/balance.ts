@@ -18,12 +18,8 @@ export function startOf(facts: Facts, temperatureText: string | undefined): Answ
   const least = facts.trackingForceMinMn?.value;
   const most = facts.trackingForceMaxMn?.value;
   if (least === undefined || most === undefined) {
-    return none(
-      notKnown([
-        ...(least === undefined ? ['the least force that the cartridge’s maker states'] : []),
-        ...(most === undefined ? ['the largest'] : []),
-      ]),
-    );
+    const end = most !== undefined ? 'least ' : least !== undefined ? 'largest ' : '';
+    return none(notKnown([`the ${end}tracking force that the cartridge’s maker states`]));
   }
   const temperature = readQuantity(temperatureText, weighFields.temperature);
   return ask(() =>
