@@ -285,6 +285,7 @@ test('a recording that gives no tilt says why', async () => {
   writeFileSync(sheet, JSON.stringify({ schema: 1, name: 'Mixed side', bands: cuts }));
   await platterside('simulate', '--record', sheet, '-o', path);
   // the job remembers the record of its last pass
+  await page.getByText('About this record and recording').click();
   await page.getByLabel('Record file', { exact: true }).selectOption('');
   await page.getByLabel('Pick a recording').setInputFiles(path);
   const card = page.locator('section', { hasText: 'This recording does not give the tilt.' });
