@@ -69,7 +69,7 @@ beforeAll(async () => {
   ])
     await bench.ask('POST', apiPaths.moves(stale), { station, move, note });
   ids = { empty, heard: await heardAsItCame(), demo: bench.demo, done, stale };
-});
+}, 600_000);
 afterAll(() => bench?.close());
 
 /** The words of a station as seen: neither the choices inside a closed list nor what is for a screen reader alone. */
