@@ -56,7 +56,7 @@ beforeAll(async () => {
   ({ id: empty } = await bench.ask('POST', apiPaths.jobs, { deck: { name: 'deck without parts' } }));
   page = await bench.page(bench.station('tilt'));
   await page.getByRole('button', { name: 'Play a practice side' }).click();
-  await page.getByRole('button', { name: 'I turned the headshell' }).waitFor({ timeout: 240_000 });
+  await page.getByRole('button', { name: 'I turned the headshell' }).waitFor({ timeout: 400_000 });
   await settled(page);
   const [done, stale] = [await allDone(bench.demo), await allDone(bench.demo)];
   for (const [station, move, note] of [
