@@ -17,7 +17,7 @@ const outcomes = {
 const told = ({ jobs, recordings }: ImportDone): string =>
   [
     ...jobs.map(({ number, outcome }) => say(statement(outcomes[outcome], { number }))),
-    ...(recordings === 0 ? [] : [say(statement('bundle-holds-recordings', { recordings }))]),
+    ...(recordings === 0 ? [] : [say(statement('bundle-holds-sound', { count: recordings }))]),
   ].join(' ');
 
 export function ImportJobs({ onImported }: { onImported(text: string): void }) {
