@@ -108,7 +108,7 @@ test('a generator’s tone tells what full scale is in volts; what is no tone is
 });
 
 test('the response of a self-test is kept as the preamp’s', async () => {
-  await page.getByText('Measured responses of preamp and record: none kept').click();
+  await page.getByText('Measured responses: none kept').click();
   await page.getByText('no CSV: measure the preamp').click();
   await page.getByRole('button', { name: 'Keep the response of side-a.wav as the preamp’s' }).click();
   await soon(async () => (await run()).responses?.preamp?.csv).toBe(

@@ -94,17 +94,17 @@ test('a speed read by strobe is kept with the job', async () => {
 test('the preamp’s measured response is kept with the job; what is no response is said and keeps nothing', async () => {
   const csv = (name: string, text: string) => ({ name, mimeType: 'text/csv', buffer: Buffer.from(text) });
   const responses = async () => ((await run()) as { responses?: object }).responses;
-  await page.getByText('Measured responses of preamp and record: none kept').click();
+  await page.getByText('Measured responses: none kept').click();
   const pick = page.getByLabel('Choose the preamp’s CSV');
   await pick.setInputFiles(csv('odd.csv', '20\n30\n'));
   await page.getByText('odd.csv: line 1 holds one column').waitFor();
   expect(await responses()).toBeUndefined();
   const text = 'frequency_hz,db\n20,0.4\n1000,0\n20000,-0.3\n';
   await pick.setInputFiles(csv('preamp.csv', text));
-  await page.getByText('Measured responses of preamp and record: preamp.csv').waitFor();
+  await page.getByText('Measured responses: preamp.csv').waitFor();
   await soon(responses).toEqual({ preamp: { file: 'preamp.csv', csv: text } });
   await page.getByRole('button', { name: 'Leave the preamp’s out' }).click();
-  await page.getByText('Measured responses of preamp and record: none kept').waitFor();
+  await page.getByText('Measured responses: none kept').waitFor();
   await soon(responses).toBeUndefined();
   // with the preamp itself: then every job that picks it has it
   await pick.setInputFiles(csv('preamp.csv', text));

@@ -56,7 +56,7 @@ export function ResponsesFold({ jobId }: { readonly jobId: string }) {
     <details class="card">
       <summary>
         <h3 class="strong">
-          Measured responses of preamp and record: {names.length === 0 ? 'none kept' : names.join(', ')}
+          Measured responses: {names.length === 0 ? 'none kept' : names.join(', ')}
         </h3>
       </summary>
       <div class="stack">
