@@ -6,12 +6,12 @@ const FLOOR = 1e-5;
 const GROOVE = 1e-3;
 
 /** Seconds of noise of one amplitude in both channels, with an offset that must not count. */
-function hear(watch: ArmWatch, amplitude: number, seconds: number): void {
+function hear(watch: ArmWatch, amplitude: number, seconds: number, hum = 0): void {
   const n = Math.round(seconds * RATE);
   let seed = 1;
-  const noise = Float64Array.from({ length: n }, () => {
+  const noise = Float64Array.from({ length: n }, (_, i) => {
     seed = (Math.imul(seed, 1_664_525) + 1_013_904_223) >>> 0;
-    return 0.02 + amplitude * (seed / 2 ** 31 - 1);
+    return 0.02 + amplitude * (seed / 2 ** 31 - 1) + hum * Math.sin((2 * Math.PI * 50 * i) / RATE);
   });
   for (let at = 0; at < n; at += 333) {
     const block = noise.subarray(at, at + 333);
@@ -55,5 +55,19 @@ it('exact zeros of a device that has not begun are no floor, and an ended pass b
   expect(watch.isDown).toBe(false);
   watch.bandBegan(0.2);
   watch.passEnded();
+  expect(watch.isDown).toBe(false);
+});
+
+it('hum that covers the groove hides neither the tip set down nor the arm lifted', () => {
+  const watch = new ArmWatch(RATE);
+  const hum = 0.01;
+  hear(watch, FLOOR, 2, hum);
+  hear(watch, GROOVE, 2, hum);
+  expect(watch.isDown).toBe(true);
+  hear(watch, 0.3, 1, hum);
+  watch.bandBegan(1);
+  hear(watch, GROOVE, 3, hum);
+  expect(watch.isDown, 'groove between two bands').toBe(true);
+  hear(watch, FLOOR, 1.5, hum);
   expect(watch.isDown).toBe(false);
 });

@@ -55,9 +55,7 @@ export function ResponsesFold({ jobId }: { readonly jobId: string }) {
   return (
     <details class="card">
       <summary>
-        <h3 class="strong">
-          Measured responses: {names.length === 0 ? 'none kept' : names.join(', ')}
-        </h3>
+        <h3 class="strong">Measured responses: {names.length === 0 ? 'none kept' : names.join(', ')}</h3>
       </summary>
       <div class="stack">
         <p class="soft small">{say(statement('responses-csv'))}</p>
