@@ -37,12 +37,12 @@ const HELPS_DB = 6;
 const MOST_PASSES = 4;
 const SEED = 13;
 
-/** Which knob each advice turns, and what its positive direction is called. */
-const KNOBS: Readonly<Record<string, { readonly of: HiddenNumber; readonly up: string }>> = {
-  tilt: { of: 'tiltDeg', up: 'clockwise-from-front' },
-  twist: { of: 'twistDeg', up: 'clockwise-from-above' },
-  'set-arm-height': { of: 'heightMm', up: 'higher-at-the-pivot' },
-  speed: { of: 'speedErrorPercent', up: 'faster' },
+/** Which knob each advice turns, and what its directions are called. */
+const KNOBS: Readonly<Record<string, { readonly of: HiddenNumber; readonly up: string; readonly down: string }>> = {
+  tilt: { of: 'tiltDeg', up: 'clockwise-from-front', down: 'anticlockwise-from-front' },
+  twist: { of: 'twistDeg', up: 'clockwise-from-above', down: 'anticlockwise-from-above' },
+  'set-arm-height': { of: 'heightMm', up: 'raise-at-the-pivot', down: 'lower-at-the-pivot' },
+  speed: { of: 'speedErrorPercent', up: 'faster', down: 'slower' },
 };
 
 class Newcomer {
@@ -121,7 +121,9 @@ class Newcomer {
     };
     for (const { action, amount, direction } of advice) {
       const knob = KNOBS[action];
-      if (knob !== undefined && amount !== null) turn(knob.of, direction === knob.up ? amount : -amount);
+      if (knob === undefined || amount === null) continue;
+      expect([knob.up, knob.down]).toContain(direction);
+      turn(knob.of, direction === knob.up ? amount : -amount);
     }
     const hole = findings.find(({ quantity }) => quantity === 'eccentricity');
     if (typeof hole?.value === 'number' && hole.value > GOAL.offCentreMm) turn('offCentreMm', -hole.value);
