@@ -2,6 +2,7 @@ import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { batchStatusSchema } from '../core/job/api.ts';
 import { alarmListSchema, chainChartsSchema, chainListSchema } from '../core/job/chains/chain.ts';
+import { METHOD_VERSION } from '../core/measure/methodVersion.ts';
 import { readCsv } from '../core/words/csv.ts';
 import { type BatchStore, openBatches } from '../store/batch/batchStore.ts';
 import { play, testRecord } from '../store/chain/chains.fixture.ts';
@@ -21,7 +22,7 @@ beforeEach(async () => {
   for (let day = 0; day < 12; day++) {
     const at = new Date(Date.UTC(2026, 2, 1 + day)).toISOString();
     const speed = day === 11 ? 2 : [0, 0.1, -0.1][day % 3];
-    await play(batch, { chain: 'studio, "2"', record: testRecord(138), at, speed });
+    await play(batch, { chain: 'studio, "2"', record: testRecord(138), at, speed, method: METHOD_VERSION });
   }
 });
 afterEach(async () => {

@@ -2,6 +2,7 @@
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { apiPaths } from '../../src/core/job/api.ts';
+import { METHOD_VERSION } from '../../src/core/measure/methodVersion.ts';
 import { openBatches } from '../../src/store/batch/batchStore.ts';
 import { play, testRecord } from '../../src/store/chain/chains.fixture.ts';
 import { countingOrigin } from '../../src/store/scratch.fixture.ts';
@@ -25,7 +26,7 @@ async function mornings(count: number, last: number): Promise<void> {
   for (let day = 1; day <= count; day++) {
     const at = new Date(Date.now() - (count - day) * DAY_MS).toISOString();
     const speed = day === count ? last : [0, 0.1, -0.1][day % 3];
-    await play(store, { chain: 'studio 2', record, at, speed });
+    await play(store, { chain: 'studio 2', record, at, speed, method: METHOD_VERSION });
   }
   await store.close();
 }
