@@ -32,15 +32,15 @@ test('core tells by statements: no sentence outside its words', () => {
   expect(sentencesIn((path) => /^core\/(?!words\/)/.test(path) && !WRITTEN.includes(path))).toEqual([]);
 });
 
-/** With values between its words, as an element of a page writes it; what is only values is none. */
+/** With values between its words, as an element of a page or a template writes it; what is only values is none. */
 const isMixedSentence = (text: string): boolean =>
   /^[\p{Lu}…].*\.$/u.test(text) && text.split(' ').length >= 4 && /\p{L}{3}.*\p{L}{3}/u.test(text);
 
 const mixedIn = (within: (path: string) => boolean): string[] =>
   files
-    .filter(({ path }) => within(path) && path.endsWith('x'))
+    .filter(({ path }) => within(path))
     .flatMap(({ path, code }) =>
-      mixedLines(path, code)
+      [...mixedLines(path, code), ...spokenText(path, code).filter((text) => text.includes('…'))]
         .flatMap((line) => line.split(/(?<=[.!?])\s+/))
         .filter(isMixedSentence)
         .map((text) => `${path}: ${text}`),

@@ -38,7 +38,7 @@ export function DueFold() {
           ))}
         </ScrollTable>
       )}
-      {list.more > 0 && <p class="soft">{`${list.more} more are not shown.`}</p>}
+      {list.more > 0 && <p class="soft">{say(statement('more-not-shown', { count: list.more }))}</p>}
       <p>
         <a class="button" href={`${apiPaths.due}.csv`} download="next-checks.csv">
           Next checks as CSV

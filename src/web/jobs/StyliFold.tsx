@@ -36,7 +36,7 @@ export function StyliFold() {
           ))}
         </ScrollTable>
       )}
-      {ledger.more > 0 && <p class="soft">{`${ledger.more} more are not shown.`}</p>}
+      {ledger.more > 0 && <p class="soft">{say(statement('more-not-shown', { count: ledger.more }))}</p>}
       <p>
         <a class="button" href={`${apiPaths.styli}.csv`} download="stylus-hours.csv">
           Stylus hours as CSV

@@ -76,7 +76,9 @@ export function PartsTransfer({ shown, kindShown }: { shown: readonly ShelfPart[
           Export as CSV
         </button>
         <span class="soft small">
-          {parts.length === 0 ? 'Nothing to export.' : `${count(parts.length)} as shown above.`}{' '}
+          {parts.length === 0
+            ? say(statement('nothing-to-export'))
+            : say(statement('parts-as-shown', { parts: count(parts.length) }))}{' '}
           <a href="/docs/parts">How the files are written</a>
         </span>
       </div>
@@ -133,9 +135,9 @@ function WaitingParts({ waiting: { file, parts }, doubles, onDoubles, onSaid, on
     const { taken, why } = await takeParts(parts, here, doubles);
     setBusy(false);
     if (why === undefined) {
-      onSaid(`${count(taken)} from ${file} imported.`);
+      onSaid(say(statement('parts-imported', { parts: count(taken), file })));
       onOver();
-    } else onSaid(`${why} ${taken} of ${parts.length} parts were imported before it.`);
+    } else onSaid(say(statement('parts-imported-before', { why, taken, count: parts.length })));
   };
   return (
     <div class="stack part-waiting">

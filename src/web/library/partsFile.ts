@@ -4,6 +4,7 @@ import { faultSentence } from '../../core/job/partFault.ts';
 import type { Part } from '../../core/job/parts.ts';
 import { partsFromCsv } from '../../core/job/partsCsv.ts';
 import { partsFromJson } from '../../core/job/partsJson.ts';
+import { say, statement } from '../../core/words/statement.ts';
 import { api, ServerSaid } from '../api.ts';
 import { fileText } from './fileText.ts';
 import { placeOnShelf, type ShelfPart } from './shelf.ts';
@@ -49,7 +50,7 @@ export async function takeParts(
         .changePart(part.kind, over ? there.id : crypto.randomUUID(), { changes })
         .catch((error) => {
           if (!(error instanceof ServerSaid && error.status === 409)) throw error;
-          throw new Error(`${part.name} was changed in another window meanwhile.`);
+          throw new Error(say(statement('part-changed-elsewhere', { name: part.name })));
         });
       placeOnShelf(record);
       taken += 1;

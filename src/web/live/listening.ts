@@ -153,7 +153,7 @@ export function listenTo(
     finish(mine, say(statement('listening-broke-off')));
   };
   input.onEnd = (sentence) => {
-    liveProblem.value = `${sentence} What was heard is kept.`;
+    liveProblem.value = say(statement('ended-and-kept', { sentence }));
     tell({ kind: 'close' });
   };
   const known = practice ?? toldOfSide(jobId);
@@ -195,7 +195,7 @@ function take(said: LiveReply, mine: Worker, { jobId, station, practice }: On): 
       keptPasses.value = [...keptPasses.value, { number: pass.number, file: recording, why }];
       keepSide(pass, jobId, station);
     });
-  } else if (said.kind === 'failed') finish(mine, `${said.sentence}. Passes that were over are kept.`);
+  } else if (said.kind === 'failed') finish(mine, say(statement('failed-and-kept', { sentence: said.sentence })));
   else finish(mine, null);
 }
 

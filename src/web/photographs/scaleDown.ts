@@ -12,12 +12,12 @@ const LARGEST_FILE = 80_000_000;
 
 /** @returns base64 of the JPEG @throws Error with one sentence */
 export async function scaleDown(file: Blob, name: string): Promise<string> {
-  if (file.size > LARGEST_FILE) throw new Error(`${name} is too large for a photograph.`);
+  if (file.size > LARGEST_FILE) throw new Error(say(statement('photograph-too-large', { name })));
   let bitmap: ImageBitmap;
   try {
     bitmap = await createImageBitmap(file, { imageOrientation: 'from-image' });
   } catch {
-    throw new Error(`${name} is no picture that this browser can read; a JPEG or PNG was expected.`);
+    throw new Error(say(statement('photograph-unreadable', { name })));
   }
   const scale = Math.min(1, MOST_SIDE_PX / Math.max(bitmap.width, bitmap.height));
   const canvas = document.createElement('canvas');
@@ -35,7 +35,7 @@ export async function scaleDown(file: Blob, name: string): Promise<string> {
     const jpeg = await new Promise<Blob | null>((resolve) => canvas.toBlob(resolve, 'image/jpeg', quality));
     if (jpeg !== null && jpeg.size <= MOST_JPEG_BYTES) return base64Of(jpeg);
   }
-  throw new Error(`${name} could not be made small enough.`);
+  throw new Error(say(statement('photograph-not-small', { name })));
 }
 
 function base64Of(blob: Blob): Promise<string> {

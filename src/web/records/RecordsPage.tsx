@@ -99,7 +99,7 @@ function RecordRow({ one, onEdit, onSaid }: RecordRowProps) {
       }
       onDeleted={() => {
         takeRecordAway(one.id);
-        return `${name} is deleted. Figures that were measured with it stay.`;
+        return told(statement('record-file-deleted', { name }));
       }}
       onSaid={onSaid}
     />

@@ -82,7 +82,7 @@ export type RecordText =
 
 /** A record file's own keys, those that its reader does not know among them. */
 export async function readRecordText(file: File): Promise<RecordText> {
-  if (file.size > LARGEST_SHEET) return { why: `${file.name} is too large for a record file.` };
+  if (file.size > LARGEST_SHEET) return { why: say(statement('record-file-too-large', { name: file.name })) };
   const text = await file.text();
   const parsed = parseSheet(text, file.name);
   if (!parsed.ok) return { why: stopped(say(parsed.why)) };
@@ -130,7 +130,7 @@ export async function takeFiles(given: readonly File[], jobId: string, station: 
     if (await addRecordFile(sheet)) {
       kept = true;
       if (sides.length === 0 && pickedFile.value === null) {
-        dropNote.value = `${sheet.name} is kept as the record file. Now drop the recorded side.`;
+        dropNote.value = say(statement('record-file-kept', { name: sheet.name }));
       }
     }
   }

@@ -1,6 +1,7 @@
 /** A drawing whose values a pointer or the arrow keys read, one at a time. */
 import type { ComponentChildren } from 'preact';
 import { useState } from 'preact/hooks';
+import { say, statement } from '../../../core/words/statement.ts';
 
 export interface PlotReaderProps {
   /** what a screen reader calls it */
@@ -51,7 +52,7 @@ export function PlotReader({ name, count, at, begin, page, around, told, onAt, u
       class={around ? 'plot polar' : 'plot'}
       role="slider"
       tabIndex={0}
-      aria-label={`${name}. Arrow keys read the values.`}
+      aria-label={say(statement('plot-read-by-keys', { name }))}
       aria-orientation="horizontal"
       aria-valuemin={0}
       aria-valuemax={Math.max(0, count - 1)}

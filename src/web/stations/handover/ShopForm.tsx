@@ -11,13 +11,12 @@ import { TextField } from '../../parts/TextField.tsx';
 function logoOf(file: File): Promise<{ logo: string } | { wrong: string }> {
   return new Promise((resolve) => {
     const reader = new FileReader();
-    reader.onerror = () => resolve({ wrong: `${file.name} could not be read.` });
+    reader.onerror = () => resolve({ wrong: say(statement('file-not-read', { name: file.name })) });
     reader.onload = () => {
       const logo = String(reader.result);
       const large = logo.length > MOST_LOGO;
       if (!large && letterheadSchema.safeParse({ logo }).success) resolve({ logo });
-      else
-        resolve({ wrong: `${file.name}: a PNG or SVG picture of at most ${(MOST_LOGO * 3) / 4000} kB was expected.` });
+      else resolve({ wrong: say(statement('logo-expected', { name: file.name, kb: (MOST_LOGO * 3) / 4000 })) });
     };
     reader.readAsDataURL(file);
   });

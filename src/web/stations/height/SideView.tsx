@@ -38,7 +38,7 @@ export function ArmHeightView({ riseMm, lengthMm, thicknessMm }: ArmHeightViewPr
       class="drawing side-view"
       viewBox="0 0 560 206"
       role="img"
-      aria-label={`Arm from the side, ${showNumber(lengthMm, 1)} mm from pivot to tip, ${stands}, on a record of ${showNumber(thicknessMm, 1)} mm. ${times === 1 || Math.abs(riseMm) < 0.05 ? '' : say(statement('rise-drawn-larger', { times }))}`}
+      aria-label={`${say(statement('arm-from-the-side', { length: showNumber(lengthMm, 1), pose: stands, thickness: showNumber(thicknessMm, 1) }))} ${times === 1 || Math.abs(riseMm) < 0.05 ? '' : say(statement('rise-drawn-larger', { times }))}`}
     >
       <path class="record" d={`M8 ${RECORD} H260 v${thick} H8 z`} />
       <path class="platter" d={`M8 ${RECORD + thick} H260 v14 H8 z`} />

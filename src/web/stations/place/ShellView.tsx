@@ -49,7 +49,7 @@ export function ShellView({ slideMm, twistDeg, tipAhead = USUAL_TIP_AHEAD }: She
       class="drawing shell"
       viewBox="0 0 460 362"
       role="img"
-      aria-label={`Headshell from above, its front towards you: ${said.length === 0 ? 'leave the cartridge where it is' : said.join(', ')}. ${said.length === 0 ? '' : size}`}
+      aria-label={`${say(statement('headshell-from-above', { moves: said.length === 0 ? 'leave the cartridge where it is' : said.join(', ') }))} ${said.length === 0 ? '' : size}`}
     >
       <path
         class="body"
