@@ -201,6 +201,24 @@ describe('headers that lie', () => {
     expect(recording.problems[0]!.message).toContain('0.01 s');
   });
 
+  it('a file that is still written, or was never closed, ends on half a pair without having lost a sample', async () => {
+    const half = (size: number) =>
+      riff([formatChunk(), chunk('data', sampleBytes(INTEGERS, 24).subarray(0, 6 * 500 + 3), { size, pad: false })]);
+    expect(codes(await open(half(0)))).toEqual(['not-closed', 'half-frame']);
+    expect(codes(await open(half(0xffffffff)))).toEqual(['not-closed', 'half-frame']);
+    // two seconds were promised: broken off, not damaged on its way
+    expect(codes(await open(half(2 * 48_000 * 6)))).toEqual(['cut-short', 'half-frame']);
+    expect(codes(await open(half(6 * 501)))).toEqual(['cut-short', 'half-frame', 'one-sample-off']);
+  });
+
+  it('three bytes between the samples and what follows are a sample too many; a short last chunk is none', async () => {
+    const list = chunk('LIST', text('INFOxyz'), { pad: false });
+    const samples = chunk('data', sampleBytes(INTEGERS, 24));
+    expect(codes(await open(riff([formatChunk(), samples, Uint8Array.of(7, 7, 7), list])))).toEqual(['one-sample-off']);
+    expect(codes(await open(riff([formatChunk(), samples, list])))).toEqual([]);
+    expect(codes(await open(riff([formatChunk(), samples, Uint8Array.of(7, 7, 7)])))).toEqual(['one-sample-off']);
+  });
+
   it('a byte rate that means another usual rate is told; an idle one is not', async () => {
     expect(codes(await open(wave(INTEGERS, 24, { byteRate: 96_000 * 6 })))).toEqual(['rate-disagrees']);
     expect(codes(await open(wave(INTEGERS, 24, { byteRate: 0 })))).toEqual([]);

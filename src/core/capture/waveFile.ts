@@ -1,8 +1,10 @@
 /** Finds format and samples in a WAV, RF64 or BW64 file, whatever else stands in it. */
-import { fourCc, readExactly, readUpTo, u32, u64 } from './byteWindow.ts';
+import { fourCc, readExactly, u32, u64 } from './byteWindow.ts';
 import { CaptureError } from './captureError.ts';
+import { oneSampleOff } from './oneSampleOff.ts';
 import { type Problem, problem } from './problem.ts';
 import type { ByteSource } from './recording.ts';
+import { afterChunk, chunkAt } from './waveChunks.ts';
 import { type WaveFormat, waveFormat } from './waveFormat.ts';
 
 export interface WaveFile {
@@ -16,16 +18,6 @@ export interface WaveFile {
 }
 
 const OPEN_ENDED = 0xffffffff;
-/** Chunks whose ids settle where the next one begins when a writer forgot a pad byte. */
-/** what ends earlier than this is a recording that was cut off, not one that lost bytes on its way, s */
-const MOST_LOST_S = 1;
-/** more bytes than this after the samples are something else */
-const STRAY_BYTES = 64;
-const KNOWN_CHUNKS = new Set(
-  'fmt ,data,fact,LIST,bext,ds64,JUNK,junk,PAD ,FLLR,cue ,iXML,axml,chna,id3 ,ID3 ,PEAK,smpl,inst,INFO,_PMX,afsp'.split(
-    ',',
-  ),
-);
 /** A file with more chunks than this is not one that a recorder wrote; bounds the walk over hostile bytes. */
 const MOST_CHUNKS = 10_000;
 
@@ -82,40 +74,25 @@ export async function readWaveFile(source: ByteSource): Promise<WaveFile> {
     throw new CaptureError('no-format', { file, found });
   }
   if (held === null) throw new CaptureError('no-samples', { file });
-  const dataBytes = await bytesPresent(source, held.start, held.claimed, format, container, problems);
+  const { bytes: dataBytes, closed } = await bytesPresent(source, held, format, container, problems);
   const frames = Math.floor(dataBytes / format.frameBytes);
   if (frames === 0) throw new CaptureError('no-samples', { file });
   const odd = dataBytes - frames * format.frameBytes;
   if (odd > 0) problems.push(problem('half-frame', { bytes: odd }));
-  const missing = held.claimed - dataBytes;
-  const stray =
-    odd > 0 && missing < MOST_LOST_S * format.sampleRateHz * format.frameBytes
-      ? odd
-      : await strayBytes(source, held.start + dataBytes, missing);
-  // one sample too few or too many turns the channels round from there on
-  if (format.channels === 2 && stray % format.frameBytes === format.frameBytes / 2)
+  const { start, claimed } = held;
+  if (await oneSampleOff(source, format, { start, claimed, present: dataBytes, closed }))
     problems.push(problem('one-sample-off'));
   return { container, format, dataStart: held.start, frames, problems: [...format.problems, ...problems] };
-}
-
-/** Where the next chunk begins: after the pad byte of an odd-sized one, unless its writer left that out. */
-async function afterChunk(source: ByteSource, end: number, odd: boolean): Promise<{ at: number; padMissing: boolean }> {
-  if (!odd) return { at: end, padMissing: false };
-  const bytes = await readUpTo(source, end, 9);
-  const padMissing =
-    bytes.length >= 8 && bytes[0] !== 0 && KNOWN_CHUNKS.has(fourCc(bytes, 0)) && !KNOWN_CHUNKS.has(fourCc(bytes, 1));
-  return { at: padMissing ? end : end + 1, padMissing };
 }
 
 /** Bytes of samples that are really there, with a note where the header says something else. */
 async function bytesPresent(
   source: ByteSource,
-  start: number,
-  claimed: number,
+  { start, claimed }: { readonly start: number; readonly claimed: number },
   format: WaveFormat,
   container: WaveFile['container'],
   problems: Problem[],
-): Promise<number> {
+): Promise<{ readonly bytes: number; readonly closed: boolean }> {
   const present = source.size - start;
   // a length that was never true may be absurd: no hundredths are shown of it
   const seconds = (bytes: number): string => {
@@ -125,38 +102,21 @@ async function bytesPresent(
   if (claimed === 0) {
     if (present === 0 || (await chunkAt(source, start))) throw new CaptureError('no-samples', { file: source.name });
     problems.push(problem('not-closed', { found: 'its length is 0' }));
-    return present;
+    return { bytes: present, closed: false };
   }
   if (claimed === OPEN_ENDED && claimed > present) {
     problems.push(problem('not-closed', { found: 'its length is left open' }));
-    return present;
+    return { bytes: present, closed: false };
   }
   if (claimed > present) {
     problems.push(problem('cut-short', { promised: seconds(claimed), present: seconds(present) }));
-    return present;
+    return { bytes: present, closed: true };
   }
   // a plain WAV of more than 4 GiB whose 32-bit length has run over
   const over = Math.floor((present - claimed) / 2 ** 32) * 2 ** 32;
   if (container === 'wav' && over > 0 && !(await chunkAt(source, start + claimed + (claimed % 2)))) {
     problems.push(problem('not-closed', { found: 'its 32-bit length ran over' }));
-    return claimed + over;
+    return { bytes: claimed + over, closed: false };
   }
-  return claimed;
-}
-
-/** A few bytes between the end of the samples and the next chunk or the end of the file, a pad byte left out; else 0. */
-async function strayBytes(source: ByteSource, end: number, missing: number): Promise<number> {
-  if (missing !== 0) return 0;
-  const from = end + (end % 2);
-  const bytes = await readUpTo(source, end, STRAY_BYTES + 8);
-  if (bytes.length <= STRAY_BYTES && end + bytes.length === source.size) return from === source.size ? 0 : bytes.length;
-  for (let n = 1; n <= STRAY_BYTES && n + 4 <= bytes.length; n++) {
-    if (end + n !== from && KNOWN_CHUNKS.has(fourCc(bytes, n))) return n;
-  }
-  return 0;
-}
-
-async function chunkAt(source: ByteSource, at: number): Promise<boolean> {
-  const bytes = await readUpTo(source, at, 8);
-  return bytes.length === 8 && KNOWN_CHUNKS.has(fourCc(bytes, 0)) && at + 8 + u32(bytes, 4) <= source.size;
+  return { bytes: claimed, closed: true };
 }

@@ -9,6 +9,7 @@
  * linearly. Both have weak priors, so that one radius gives an answer as well, with the ± that it deserves.
  */
 import { type Complex, conjugate, less, plus, scaled, times } from '../units/complex.ts';
+import { wrapped } from '../units/units.ts';
 import type { ArmPhase } from './armPhase.ts';
 
 export interface BandPhasor {
@@ -66,7 +67,6 @@ const REACH = 4;
 
 const turned = (angle: number): Complex => ({ re: Math.cos(angle), im: Math.sin(angle) });
 const square = (a: Complex): number => a.re * a.re + a.im * a.im;
-const wrapped = (x: number): number => x - 2 * Math.PI * Math.round(x / (2 * Math.PI));
 
 /** @param bands at least one */
 export function fitHole(bands: readonly BandPhasor[], priors: HolePriors): HoleFit {

@@ -4,7 +4,7 @@
  */
 import { type Problem, withheld } from '../capture/problem.ts';
 import { coverageFactor } from '../signal/robust.ts';
-import { radToDeg } from '../units/units.ts';
+import { radToDeg, wrapped } from '../units/units.ts';
 import { type Statement, statement } from '../words/statement.ts';
 import { withBudget } from './budget.ts';
 import type { Finding } from './finding.ts';
@@ -104,7 +104,7 @@ function holeFigures(hole: SideHole, rpm: readonly Statement[]): Finding[] {
     const direction = withBudget(
       {
         quantity: 'eccentricity-direction',
-        value: radToDeg(turned - 2 * Math.PI * Math.round(turned / (2 * Math.PI))),
+        value: radToDeg(wrapped(turned)),
         unit: 'deg',
         bands,
         notes: [statement(hole.tangential ? 'hole-direction-tangential' : 'hole-direction'), arm],

@@ -9,6 +9,7 @@
  */
 import type { Recording } from '../capture/recording.ts';
 import type { Band } from '../record/band.ts';
+import { wrapped } from '../units/units.ts';
 
 export interface ChannelSeam {
   /** s from the first frame */
@@ -98,8 +99,7 @@ export function seamBetween(before: Float64Array, after: Float64Array, cycles: n
     const both = Math.min(left.size, right.size);
     if (both <= most) continue;
     most = both;
-    let turn = right.phase - left.phase;
-    turn -= 2 * Math.PI * Math.round(turn / (2 * Math.PI));
+    const turn = wrapped(right.phase - left.phase);
     const inStep = Math.abs(turn) < MOST_TURN + 2 * Math.PI * cycles * MOST_FRAMES;
     const exchanged =
       tone(before, at, length, cycles).size < GONE * full &&

@@ -20,7 +20,8 @@ import { measureSide } from '../measure/measureSide.ts';
 import type { Overview } from '../record/bandFinder.ts';
 import type { RecordSheet } from '../record/sheet.ts';
 import { type ChannelSeam, findChannelSeam } from './channelSeam.ts';
-import { findExchange, withoutChannels } from './exchangedChannels.ts';
+import { beforeSeam, withoutChannels, withoutOrder } from './exchanged.ts';
+import { findExchange } from './exchangedChannels.ts';
 import { firstDrop } from './firstDrop.ts';
 import { type Heard, listen } from './listen.ts';
 import { sideDocument } from './sideDocument.ts';
@@ -124,14 +125,16 @@ export async function examineRecording(recording: Recording, options: ExamineOpt
   );
   const { format } = recording;
   const spoiled = [...heard.spoiled, ...damaged];
-  const side = whatMayBeMeasured(heard.bands, spoiled, options.sheet, format.durationS);
+  const matched = (bands: Heard['bands']) => whatMayBeMeasured(bands, spoiled, options.sheet, format.durationS);
+  const whole = matched(heard.bands);
   const isOff = recording.problems.some(({ code }) => code === 'one-sample-off');
   const seam =
-    (await findChannelSeam(recording, side.bands)) ?? (isOff ? await findExchange(recording, side.bands) : null);
+    (await findChannelSeam(recording, whole.bands)) ?? (isOff ? await findExchange(recording, whole.bands) : null);
   const isUnsure = isOff && seam === null;
-  const sound = seam === null ? side.trusted : side.trusted.filter((band) => band.index < seam.band);
+  const upTo = (band: number) => matched(heard.bands.filter(({ index }) => index < band));
+  const side = seam !== null ? beforeSeam(whole, seam, upTo) : isUnsure ? withoutOrder(whole) : whole;
   const record = recordError(options.sheet?.cut, options.learned, options.bench);
-  const measured = await measureSide(watched(recording, 'measuring', options), sound, {
+  const measured = await measureSide(watched(recording, 'measuring', options), side.trusted, {
     assumed: assumedOf(record),
     sheet: options.sheet,
     rpm: options.rpm,

@@ -8,9 +8,8 @@
  * @checked exchangedChannels.test.ts
  */
 import type { Recording } from '../capture/recording.ts';
-import type { MeasuredSide } from '../measure/figuresOfSide.ts';
 import type { Band } from '../record/band.ts';
-import { quantities } from '../words/quantities.ts';
+import { wrapped } from '../units/units.ts';
 import type { ChannelSeam } from './channelSeam.ts';
 
 /** s of a reading, or as many periods as here where that is longer */
@@ -37,14 +36,6 @@ export async function findExchange(recording: Recording, bands: readonly Band[])
     if (atS !== null) return { atS, band: band.index };
   }
   return null;
-}
-
-/** What is as it was whichever channel is which: speed and all that comes of it. */
-export function withoutChannels(side: MeasuredSide): MeasuredSide {
-  const isOfSpeed = ({ quantity }: { readonly quantity: string }): boolean => quantities[quantity]?.group === 'speed';
-  const { turning, turns, problems, lowSweeps } = side;
-  const [findings, curves] = [side.findings.filter(isOfSpeed), side.curves.filter(isOfSpeed)];
-  return { findings, curves, problems, turns, lowSweeps, ...(turning === undefined ? {} : { turning }) };
 }
 
 /** @returns s from the first frame of the recording, or null */
@@ -109,5 +100,3 @@ function spread(readings: readonly LogRatio[]): LogRatio & { readonly sum: numbe
   const sum = readings.reduce((all, one) => all + (one.nepers - nepers) ** 2 + wrapped(one.radians - radians) ** 2, 0);
   return { nepers, radians, sum, count: readings.length };
 }
-
-const wrapped = (angle: number): number => angle - 2 * Math.PI * Math.round(angle / (2 * Math.PI));

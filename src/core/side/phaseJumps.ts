@@ -11,6 +11,7 @@
 
 import type { StereoBlock } from '../capture/recording.ts';
 import { median } from '../signal/robust.ts';
+import { wrapped } from '../units/units.ts';
 import type { ToneReading } from './leakSteps.ts';
 
 export interface PhaseJump {
@@ -32,8 +33,6 @@ const STEPS_KEPT = 100;
 const MOST_OFF = 0.4;
 /** a window under this share of the usual amplitude is an edge of the band */
 const LEAST_AMPLITUDE = 0.5;
-
-const wrapped = (angle: number): number => angle - 2 * Math.PI * Math.round(angle / (2 * Math.PI));
 
 interface Window {
   readonly left: ToneReading;

@@ -12,6 +12,9 @@ export const BOLTZMANN = 1.380649e-23;
 export const degToRad = (deg: number): number => (deg * Math.PI) / 180;
 export const radToDeg = (rad: number): number => (rad * 180) / Math.PI;
 
+/** The same angle within half a turn of 0, rad. */
+export const wrapped = (angle: number): number => angle - 2 * Math.PI * Math.round(angle / (2 * Math.PI));
+
 /** dB of an amplitude ratio; ratio > 0. */
 export const ratioToDb = (ratio: number): number => 20 * Math.log10(ratio);
 /** amplitude ratio of dB */
