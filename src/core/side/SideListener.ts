@@ -267,8 +267,8 @@ export class SideListener {
     const found = this.finder.finish();
     const durationS = frames / sampleRateHz;
     const spoiled = this.spoiledSoFar();
-    const jumps = this.phase.jumps.map(({ startS, endS, degrees }) =>
-      problem('phase-jump', { degrees }, { startS, endS }),
+    const jumps = this.phase.jumps.map(({ startS, endS, degrees, plusMinus }) =>
+      problem('phase-jump', { degrees, plusMinus }, { startS, endS }),
     );
     const turned = this.turned.map(({ beganS, fromS }) =>
       problem('turned-in-band', { fromS }, { startS: beganS, endS: fromS }),

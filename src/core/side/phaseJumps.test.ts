@@ -42,18 +42,48 @@ function jumpsOf(given: Sound, tunedHz = given.hz) {
 }
 
 describe('frames that vanish from a tone', () => {
-  it('are found where they are missing, with the turn that they leave', () => {
-    for (const frames of [128, 441, 1024, 2048]) {
-      const jumps = jumpsOf({ hz: 1000, seconds: 5, lost: [frames, 3] });
-      const turn = (360 * 1000 * frames) / RATE;
-      const expected = turn - 360 * Math.round(turn / 360);
-      if (Math.abs(expected) < 17) expect(jumps).toEqual([]);
-      else {
-        expect(jumps.length, `${frames} frames`).toBe(1);
-        expect(Math.abs(jumps[0].degrees - expected), `${frames} frames`).toBeLessThan(4);
-        expect(Math.abs((jumps[0].startS + jumps[0].endS) / 2 - 3)).toBeLessThan(0.02);
+  it.each([0, 0.002, 0.005, 0.008])(
+    'are found where they are missing, %f s into a window, with the turn that they leave',
+    (into) => {
+      for (const frames of [128, 441, 1024, 2048]) {
+        const jumps = jumpsOf({ hz: 1000, seconds: 4, lost: [frames, 3 + into] });
+        const turn = (360 * 1000 * frames) / RATE;
+        const expected = turn - 360 * Math.round(turn / 360);
+        if (Math.abs(expected) < 17) expect(jumps).toEqual([]);
+        else {
+          expect(jumps.length, `${frames} frames`).toBe(1);
+          expect(Math.abs(jumps[0].degrees - expected), `${frames} frames`).toBeLessThan(0.3);
+          expect(Math.abs((jumps[0].startS + jumps[0].endS) / 2 - 3)).toBeLessThan(0.02);
+        }
+      }
+    },
+  );
+
+  it('leave a turn that lies within what is said of it, wherever in a window they vanish', () => {
+    const said: number[] = [];
+    const shares: number[] = [];
+    for (const [k, into] of [0, 1, 2, 3, 4, 5, 6, 7, 8, 9].entries()) {
+      for (const [wow, noise] of [
+        [[5e-3, 0.55], 1e-3],
+        [[3e-4, 4], 1e-3],
+        [[2e-4, 10], 0.01],
+        [[0, 1], 0.03],
+      ] as const) {
+        const lost = [880, 3 + 0.001 * into + 0.13 * k] as const;
+        const [depth, at] = wow;
+        // cycles until t, at the speed of that moment
+        const cycles = (t: number): number =>
+          1000 * (t - (depth * Math.cos(2 * Math.PI * at * t)) / (2 * Math.PI * at));
+        const turn = cycles(lost[1] + lost[0] / RATE) - cycles(lost[1]);
+        const expected = 360 * (turn - Math.round(turn));
+        const jumps = jumpsOf({ hz: 1000, seconds: 5, wow, noise, lost }, 1000.7);
+        expect(jumps.length, `${into} ms, wow ${wow}`).toBe(1);
+        said.push(jumps[0].plusMinus);
+        shares.push(Math.abs(jumps[0].degrees - expected) / jumps[0].plusMinus);
       }
     }
+    expect(Math.max(...said)).toBeLessThan(12);
+    expect(Math.max(...shares)).toBeLessThan(1);
   });
 
   it('are found through wow and a tuning that is off', () => {
@@ -78,6 +108,19 @@ describe('frames that vanish from a tone', () => {
       }
     }
   });
+});
+
+it('a tone that ends in exact zeros, or begins out of them, is no jump', () => {
+  for (const into of [0, 0.003, 0.0071]) {
+    const finder = new PhaseJumps(RATE);
+    finder.tune(1000);
+    const tone = sound({ hz: 1000, seconds: 6 }).map((x, n) => {
+      const t = n / RATE;
+      return (t > 2 + into && t < 3) || t > 5 + into ? 0 : x;
+    });
+    finder.push({ startFrame: 0, frames: tone.length, left: tone, right: tone });
+    expect(finder.jumps).toEqual([]);
+  }
 });
 
 it('two channels that take turns at being the louder are no jump, however far apart their phases are', () => {

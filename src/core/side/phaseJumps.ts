@@ -3,8 +3,12 @@
  *
  * The tone is mixed down in windows of 10 ms. A line through the phases of the ten windows before a place and one through the ten after
  * it meet there; wow bends both alike, so that it cancels. Where they miss each other by far more than they did in the second
- * before, frames are missing or the tip jumped. δ frames turn the phase by 2π f δ / rate: a whole number of cycles,
+ * before, frames are missing or the tip jumped. The window of the jump itself is part before and part after it and belongs to
+ * neither line: of the places next to each other that look like a jump, the one where both lines fit best is it. δ frames turn the phase by 2π f δ / rate: a whole number of cycles,
  * within 17° either way (one in ten by chance), is not seen.
+ *
+ *   u² = (1.48 · median |step| of the second before)² + 0.93 · s²    s: what windows scatter about their lines, 2 · (1/10 + 5.5²/82.5) = 0.93
+ *   ± = 2 u, and no less than 0.1°
  *
  * @checked phaseJumps.test.ts
  */
@@ -19,6 +23,8 @@ export interface PhaseJump {
   readonly endS: number;
   /** deg, −180 to 180 */
   readonly degrees: number;
+  /** deg, k = 2 */
+  readonly plusMinus: number;
 }
 
 export const WINDOW_S = 0.01;
@@ -33,6 +39,10 @@ const STEPS_KEPT = 100;
 const MOST_OFF = 0.4;
 /** a window under this share of the usual amplitude is an edge of the band */
 const LEAST_AMPLITUDE = 0.5;
+/** variance of where both lines meet, in variances of a window */
+const OF_SCATTER = 2 * (1 / SIDE + ((SIDE + 1) / 2) ** 2 / ((SIDE ** 3 - SIDE) / 12));
+const LEAST_PLUS_MINUS = 0.1;
+const DEG = 180 / Math.PI;
 
 interface Window {
   readonly left: ToneReading;
@@ -46,6 +56,8 @@ interface Line {
   readonly at: (x: number) => number;
   /** largest distance of a point, rad */
   readonly off: number;
+  /** rad², of the points about it */
+  readonly variance: number;
 }
 
 /** Least squares through phases that are unwrapped one after the other. @param x of the first */
@@ -64,7 +76,8 @@ function lineThrough(phases: readonly number[], x: number): Line {
     xx += (x + i - meanX) ** 2;
   }
   const at = (place: number): number => meanY + (xy / xx) * (place - meanX);
-  return { at, off: Math.max(...y.map((one, i) => Math.abs(one - at(x + i)))) };
+  const apart = y.map((one, i) => Math.abs(one - at(x + i)));
+  return { at, off: Math.max(...apart), variance: apart.reduce((sum, one) => sum + one * one, 0) / (n - 2) };
 }
 
 export class PhaseJumps {
@@ -75,6 +88,8 @@ export class PhaseJumps {
   /** of either channel, of the last windows */
   #windows: Window[] = [];
   #steps: number[] = [];
+  /** off of the last jump, while the places next to it may fit better */
+  #lastOff = 0;
   #sum = { re: 0, im: 0, otherRe: 0, otherIm: 0, n: 0 };
   readonly jumps: PhaseJump[] = [];
   readonly #hearWindow: HearWindow;
@@ -132,26 +147,32 @@ export class PhaseJumps {
     const louder = loudness('left') >= loudness('right') ? 'left' : 'right';
     const amplitudes = this.#windows.map((w) => w[louder].amplitude);
     const phases = this.#windows.map((w) => w[louder].phase);
-    const usual = amplitudes.toSorted((x, y) => x - y)[SIDE];
+    // of the louder side: where a band ends, most of the windows may be silent
+    const usual = Math.max(median(amplitudes.slice(0, SIDE)), median(amplitudes.slice(SIDE + 1)));
     if (amplitudes.some((one, i) => i !== SIDE && one < LEAST_AMPLITUDE * usual)) return;
     const before = lineThrough(phases.slice(0, SIDE), 0);
     const after = lineThrough(phases.slice(SIDE + 1), SIDE + 1);
     const step = wrapped(after.at(SIDE) - before.at(SIDE));
     const size = Math.abs(step);
     const usualStep = median(this.#steps);
-    const last = this.jumps.at(-1);
-    const middleS = endFrame / this.#rate - (SIDE + 0.5) * WINDOW_S;
-    const isJump =
-      this.#steps.length >= SIDE &&
-      size > LEAST_STEP &&
-      size > TIMES_MEDIAN * usualStep &&
-      Math.max(before.off, after.off) < MOST_OFF * size &&
-      (last === undefined || middleS > last.endS + SIDE * WINDOW_S);
-    if (isJump) {
-      const degrees = (step * 180) / Math.PI;
-      this.jumps.push({ startS: middleS - 1.5 * WINDOW_S, endS: middleS + 1.5 * WINDOW_S, degrees });
+    const off = Math.max(before.off, after.off);
+    const looksLikeOne =
+      this.#steps.length >= SIDE && size > LEAST_STEP && size > TIMES_MEDIAN * usualStep && off < MOST_OFF * size;
+    if (looksLikeOne) {
+      const variance = (1.4826 * usualStep) ** 2 + (OF_SCATTER * (before.variance + after.variance)) / 2;
+      const middleS = endFrame / this.#rate - (SIDE + 0.5) * WINDOW_S;
+      this.#take(middleS, step * DEG, Math.max(LEAST_PLUS_MINUS, 2 * Math.sqrt(variance) * DEG), off);
     }
     this.#steps.push(size);
     if (this.#steps.length > STEPS_KEPT) this.#steps.shift();
+  }
+  /** One jump looks like one at several places next to each other. */
+  #take(middleS: number, degrees: number, plusMinus: number, off: number): void {
+    const last = this.jumps.at(-1);
+    const isNew = last === undefined || middleS > last.endS + SIDE * WINDOW_S;
+    if (!isNew && off >= this.#lastOff) return;
+    if (!isNew) this.jumps.pop();
+    this.#lastOff = off;
+    this.jumps.push({ startS: middleS - 1.5 * WINDOW_S, endS: middleS + 1.5 * WINDOW_S, degrees, plusMinus });
   }
 }

@@ -47,7 +47,7 @@ export const problems = {
   'above-full-scale': ['note', 'Float samples reach {peakDb:.1} dB over full scale; they are intact, but other programs may clip them.'],
   'dc-offset': ['warning', 'The {channel} channel has an offset of {percent:.2} % of full scale: it costs headroom and points to a fault in the chain.'],
   'dropped-samples': ['error', '{frames} samples are missing: the recording drops to exact zero in mid-signal. The computer could not keep up: record again with larger buffers.'],
-  'phase-jump': ['warning', 'The phase of the tone jumps by {degrees:.0}°: samples are missing without a gap, or the tip jumped. The band is read from its longest whole stretch.'],
+  'phase-jump': ['warning', 'The phase of the tone jumps by {degrees:.1} ± {plusMinus:.1}°: samples are missing without a gap, or the tip jumped. The band is read from its longest whole stretch.'],
   'turned-in-band': ['note', 'The leak between the channels steps while this band plays: the headshell was turned, or the tip moved. The band is read from {fromS:.1} s on.'],
   'digital-silence': ['note', '{seconds:.2} s of exact zeros between signals: the recording was edited or muted there.'],
   'not-numbers': ['error', '{count} samples are not numbers and were replaced by zero.'],
