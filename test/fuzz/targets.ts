@@ -21,6 +21,7 @@ import { examineSide } from '../../src/core/side/examineSide.ts';
 import { say } from '../../src/core/words/statement.ts';
 import { flac } from '../faults/buildFlac.ts';
 import { wave } from '../faults/buildWave.ts';
+import { damagedBundle, readDamagedBundle } from './bundleTarget.ts';
 import { below, oneOf, type Random, woundedBytes, woundedJson } from './mutate.ts';
 
 export interface Target {
@@ -101,7 +102,7 @@ const capture: Target = {
 const sheets = [fromFile('examples/house-test-side.record.json')];
 const sheet: Target = {
   name: 'record file',
-  share: 0.25,
+  share: 0.2,
   damaged: damagedJson(sheets),
   read(bytes) {
     const parsed = parseSheet(textOf(bytes), 'side.record.json');
@@ -153,7 +154,7 @@ const job: Target = {
 const tables = ['tilt_deg,left_to_right_db,right_to_left_db\n-1,25,22\n0,27.5,24\n1,24,27\n', partsToCsv(demoParts)];
 const csv: Target = {
   name: 'CSV',
-  share: 0.2,
+  share: 0.15,
   damaged(random) {
     const original = utf8(oneOf(random, tables));
     const wounded = woundedBytes(original, random);
@@ -184,4 +185,14 @@ const library: Target = {
   },
 };
 
-export const targets: readonly Target[] = [capture, sheet, deck, job, csv, library];
+const bundle: Target = {
+  name: 'bundle',
+  share: 0.1,
+  damaged: damagedBundle,
+  read(bytes) {
+    const refusal = readDamagedBundle(bytes);
+    if (refusal !== null) oneSentence(refusal);
+  },
+};
+
+export const targets: readonly Target[] = [capture, sheet, deck, job, csv, library, bundle];

@@ -102,9 +102,8 @@ const UNKNOWN_PER_MM = 0.01;
 /**
  * Force at record height from a reading at another height.
  *
- * @param reading as the gauge shows it, g
- * @param resolutionG its last digit, when there is no calibration
- * @param heightMm how far the tip on the gauge stands above where it stands on the record; lower negative
+ * @param question the reading as the gauge shows it, g; its last digit, when there is no calibration; how far the tip on the
+ * gauge is above where it is on the record, mm, lower negative
  * @throws RangeError naming the argument, its value and its bounds
  */
 export function forceAtRecord(question: {

@@ -66,7 +66,7 @@ export interface BandTruth {
 }
 
 /**
- * @param startS, endS the band's edges, s of the whole take
+ * @param startS the band's edges, s of the whole take @param endS the later one
  * @returns null where nothing of the band is in the capture
  */
 export function bandTruth(take: Take, stretch: Stretch, startS: number, endS: number): BandTruth | null {

@@ -77,7 +77,7 @@ export interface FlutterTruth {
 const TRACE_HZ = 600;
 
 /**
- * @param radiusMm of the groove, @param fromS, toS the stretch, s of the whole take, @param joined how the weighting's points are
+ * @param radiusMm of the groove, @param fromS the stretch, s of the whole take, @param toS its end, @param joined how the weighting's points are
  */
 export function flutterTruth(
   model: SpeedModel,

@@ -14,7 +14,7 @@
 /** beyond this many spreads the size is as good as normal */
 const FAR = 12;
 
-/** @param r, v, sigma all in one unit, sigma > 0 @returns probability that a size up to r is heard */
+/** @param r of the size @param v true size @param sigma of either part, above 0; all in one unit @returns probability that a size up to r is heard */
 export function riceBelow(r: number, v: number, sigma: number): number {
   if (!(sigma > 0 && v >= 0))
     throw new RangeError(`size ${v} and spread ${sigma}: 0 or more and above 0 were expected`);

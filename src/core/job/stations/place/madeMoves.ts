@@ -139,8 +139,8 @@ export const twistWords = (deg: number): string => `${turnWords(deg)}, seen from
 /**
  * The record of a move at Place.
  *
- * @param slideMm forward positive; null where the cartridge was not slid
- * @param twistDeg clockwise seen from above positive; null where it was not twisted; one of the two is not null
+ * @param moved the slide, forward positive, null where the cartridge was not slid; the twist, clockwise seen from above positive, null
+ * where it was not twisted; one of the two is not null
  */
 export function placeMove(
   moved: { readonly slideMm: number | null; readonly twistDeg: number | null },
