@@ -1,8 +1,8 @@
 // Very many short recordings through several workers, some killed outright in the middle; then whether each content was measured
 // once and nothing was lost. `node bench/batchKills.mjs [COUNT] [WORKERS] [KILLS] [ALONE]` prints, on PostgreSQL; a test runs a few.
-// ALONE: how many one worker measures first, for its throughput; all of them when left out.
+// ALONE: how many one worker measures first, for its throughput; all of them when left out. On standard error it tells how far it is.
 import { execFile, spawn } from 'node:child_process';
-import { createHash } from 'node:crypto';
+import { createHash, randomUUID } from 'node:crypto';
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
@@ -15,6 +15,8 @@ const root = join(dirname(fileURLToPath(import.meta.url)), '..');
 const RATE = 44_100;
 const QUIET_S = 0.4;
 const TONE_S = 1.2;
+/** what a killed worker had is free after so long; shorter, and one that a busy machine keeps waiting loses its own */
+const LEASE_S = 20;
 
 /** The command line with its threads, in a folder of its own. @returns path of the program; the caller removes its folder */
 export async function program() {
@@ -83,63 +85,83 @@ export function writeSides(folder, count) {
 
 /**
  * @param options `kills`: workers killed outright while they have work, each when a share of the sides is measured that chance has
- *   chosen; others take their place; `statusOf`: asks for the status without another program
+ *   chosen; others take their place; `statusOf`: asks for the status; `patience`: ms without a side that is done, after which it is given up
  * @returns what became of it, at how many sides the kills came, and seconds
  */
-export async function measureAll(cli, place, folder, { workers, kills, lease = 3, statusOf = null }) {
+export async function measureAll(
+  cli,
+  place,
+  folder,
+  { workers, kills, lease, statusOf, patience = 300_000, told = () => {} },
+) {
   const run = promisify(execFile);
   const ask = async (...args) =>
     (await run(process.execPath, [cli, 'batch', ...args, '--store', place], { maxBuffer: 2 ** 30 })).stdout;
   await ask('add', join(folder, 'sides'), '--record', join(folder, 'side.record.json'));
-  const look = statusOf ?? (async () => JSON.parse(await ask('status', '--json')));
   const running = new Set();
+  let badly = 0;
   const begin = () => {
     const args = [cli, 'batch', 'work', '--threads', '1', '--lease', String(lease), '--store', place];
-    const child = spawn(process.execPath, args, { stdio: 'ignore' });
+    const child = spawn(process.execPath, args, { stdio: ['ignore', 'ignore', 'inherit'] });
     const ended = new Promise((resolve) => child.on('close', resolve));
     const one = { child, ended };
     running.add(one);
-    void ended.then(() => running.delete(one));
+    void ended.then((code) => {
+      running.delete(one);
+      // null: killed here
+      if (code !== 0 && code !== null) badly += 1;
+    });
     return one;
   };
   const from = performance.now();
-  for (let place = 0; place < workers; place++) begin();
   const at = [];
-  let killed = 0;
-  let when = null;
-  while (killed < kills && running.size > 0) {
-    await new Promise((resolve) => setTimeout(resolve, 150));
-    const status = await look();
-    const left = status.files.open + status.sides.open;
-    if (left === 0) continue;
-    // not before the first is measured, and while there is work left for whoever takes the place
-    when ??= Math.max(killed + 1, status.sides.done + Math.random() * 0.5 * status.files.open);
-    if (status.sides.done < when) continue;
-    // whoever has work at this moment
-    const busy = [...running].find(({ child }) =>
-      status.workers.some(({ worker }) => worker.endsWith(` ${child.pid}`)),
-    );
-    if (busy === undefined) continue;
-    busy.child.kill('SIGKILL');
-    await busy.ended;
-    killed += 1;
-    when = null;
-    at.push(status.sides.done);
-    begin();
+  let [when, done, since] = [null, 0, performance.now()];
+  try {
+    for (let place = 0; place < workers; place++) begin();
+    while (running.size > 0) {
+      await new Promise((resolve) => setTimeout(resolve, at.length < kills ? 150 : 500));
+      const status = await statusOf();
+      told(status);
+      if (badly > 0) throw new Error('a worker ended badly');
+      if (status.sides.done > done) [done, since] = [status.sides.done, performance.now()];
+      if (performance.now() - since > patience)
+        throw new Error(`nothing was measured for ${patience} ms: ${JSON.stringify(status)}`);
+      if (at.length === kills || status.files.open + status.sides.open === 0) continue;
+      // not before the first is measured, and while there is work left for whoever takes the place
+      when ??= Math.max(at.length + 1, done + Math.random() * 0.5 * status.files.open);
+      if (done < when) continue;
+      // whoever has work at this moment
+      const busy = [...running].find(({ child }) =>
+        status.workers.some(({ worker }) => worker.endsWith(` ${child.pid}`)),
+      );
+      if (busy === undefined) continue;
+      busy.child.kill('SIGKILL');
+      await busy.ended;
+      when = null;
+      at.push(done);
+      begin();
+    }
+  } finally {
+    for (const { child } of running) child.kill('SIGKILL');
   }
-  while (running.size > 0) await Promise.race([...running].map(({ ended }) => ended));
   const seconds = (performance.now() - from) / 1000;
   const report = JSON.parse(await ask('report', '--json'));
-  return { killed, at, seconds, status: await look(), recordings: report.recordings };
+  return { at, seconds, status: await statusOf(), recordings: report.recordings };
 }
 
 if (process.argv[1] === fileURLToPath(import.meta.url)) {
   const [count, workers, kills] = [10_000, 4, 2].map((usual, place) => Number(process.argv[2 + place] ?? usual));
   const alone = Number(process.argv[5] ?? count);
   const folder = mkdtempSync(join(tmpdir(), 'platterside-batch-'));
-  const fixture = await bundled('src/store/cluster.fixture.ts');
+  const parts = [];
+  const part = async (source) => {
+    parts.push(await bundled(source));
+    return import(parts.at(-1));
+  };
   const cli = await program();
-  const { startCluster } = await import(fixture);
+  const { startCluster } = await part('src/store/cluster.fixture.ts');
+  const { openBatches } = await part('src/store/batch/batchStore.ts');
+  const { METHOD_VERSION } = await part('src/core/measure/methodVersion.ts');
   const cluster = await startCluster([]);
   try {
     for (const [name, number, how] of [
@@ -150,7 +172,19 @@ if (process.argv[1] === fileURLToPath(import.meta.url)) {
       const sides = join(folder, name);
       mkdirSync(sides);
       const contents = writeSides(sides, number);
-      const { killed, at, seconds, status, recordings } = await measureAll(cli, place, sides, how);
+      const store = await openBatches(place, { now: () => new Date().toISOString(), newId: randomUUID });
+      let shown = performance.now();
+      const { at, seconds, status, recordings } = await measureAll(cli, place, sides, {
+        ...how,
+        lease: LEASE_S,
+        statusOf: () => store.status(METHOD_VERSION),
+        told({ sides: { done } }) {
+          if (performance.now() - shown < 60_000) return;
+          shown = performance.now();
+          console.error(`${name}: ${done} measured`);
+        },
+      });
+      await store.close();
       const done = new Set(recordings.filter(({ state }) => state === 'done').map(({ fingerprint }) => fingerprint));
       const lost = [...contents].filter((one) => !done.has(one)).length;
       const database = new URL(place).pathname.slice(1);
@@ -159,7 +193,7 @@ if (process.argv[1] === fileURLToPath(import.meta.url)) {
         database,
       );
       console.log(
-        `${how.workers} worker${how.workers === 1 ? '' : 's'}, ${killed} killed${killed === 0 ? '' : ` (when ${at.join(' and ')} were measured)`}: ${status.sides.done} of ${contents.size} contents measured, ${lost} lost, ` +
+        `${how.workers} worker${how.workers === 1 ? '' : 's'}, ${at.length} killed${at.length === 0 ? '' : ` (when ${at.join(' and ')} were measured)`}: ${status.sides.done} of ${contents.size} contents measured, ${lost} lost, ` +
           `${sizes.results - done.size} measured twice, ${status.sides.poisoned} set aside; ${seconds.toFixed(0)} s, ${(status.sides.done / seconds).toFixed(1)} a second; ` +
           `database ${(sizes.bytes / sizes.results / 1000).toFixed(1)} kB and ${(sizes.figures / sizes.results).toFixed(1)} figures a side`,
       );
@@ -168,6 +202,6 @@ if (process.argv[1] === fileURLToPath(import.meta.url)) {
     await cluster.end();
     rmSync(folder, { recursive: true, force: true });
     rmSync(dirname(cli), { recursive: true, force: true });
-    rmSync(fixture, { force: true });
+    for (const one of parts) rmSync(one, { force: true });
   }
 }

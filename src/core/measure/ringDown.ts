@@ -35,6 +35,8 @@ const MOST_LEFT = 0.3;
 const MOST_APART = { hz: 0.06, q: 0.3 };
 /** the ringing where a fit starts, over the rms before the drop */
 const LEAST_OVER = 4;
+/** two of the ringing, three of the drift */
+const TERMS = 5;
 /** Hz over which what is left over is alike from sample to sample: rumble after the equaliser */
 const NOISE_HZ = 12;
 
@@ -44,13 +46,16 @@ const NOISE_HZ = 12;
  */
 export function ringDown({ rateHz }: Pick<LowRateSignal, 'rateHz'>, values: Float64Array): RingDown | null {
   const impact = impactAt(values, rateHz);
-  const [first, later] = STARTS_S.map((s) => fitFrom(values, rateHz, impact + Math.round(s * rateHz)));
-  if (first === null || later === null) return null;
+  const fitAfter = (s: number) => fitFrom(values, rateHz, impact + Math.round(s * rateHz));
+  const first = fitAfter(STARTS_S[0]);
+  if (first === null || !(first.left < MOST_LEFT)) return null;
   // what rang before was no drop
   if (!(first.size > LEAST_OVER * restlessness(values, rateHz, impact))) return null;
+  const later = fitAfter(STARTS_S[1]);
+  if (later === null) return null;
   const hzApart = Math.abs(later.hz / first.hz - 1);
   const qApart = Math.abs(Math.log(later.q / first.q));
-  if (!(first.left < MOST_LEFT && hzApart < MOST_APART.hz && qApart < MOST_APART.q)) return null;
+  if (!(hzApart < MOST_APART.hz && qApart < MOST_APART.q)) return null;
   const inside =
     first.hz > LOW_HZ * 1.03 && first.hz < HIGH_HZ / 1.03 && first.q > LOW_Q * 1.05 && first.q < HIGH_Q / 1.05;
   const { hz, q, hzSpread, qSpread, left } = first;
@@ -164,31 +169,35 @@ function linearFit(t: readonly number[], y: readonly number[], hz: number, q: nu
   const inside = 1 - 1 / (4 * q * q);
   const decay = w / (2 * q);
   const turn = w * Math.sqrt(Math.abs(inside));
-  const matrix = Array.from({ length: 5 }, () => new Float64Array(5));
-  const right = new Float64Array(5);
-  const rowAt = (s: number): number[] => {
+  const matrix = Array.from({ length: TERMS }, () => new Float64Array(TERMS));
+  const right = new Float64Array(TERMS);
+  // a search asks this some hundred times: the rows lie in one place and are calculated once
+  const rows = new Float64Array(TERMS * t.length);
+  for (let i = 0; i < t.length; i++) {
+    const s = t[i];
     const e = Math.exp(-decay * s);
-    const c = inside > 0 ? Math.cos(turn * s) : Math.cosh(turn * s);
-    const sine = inside > 0 ? Math.sin(turn * s) : Math.sinh(turn * s);
-    return [e * c, e * sine, 1, s, s * s];
-  };
-  t.forEach((s, i) => {
-    const row = rowAt(s);
-    for (let a = 0; a < 5; a++) {
-      right[a] += row[a] * y[i];
-      for (let b = 0; b < 5; b++) matrix[a][b] += row[a] * row[b];
+    const at = TERMS * i;
+    rows[at] = e * (inside > 0 ? Math.cos(turn * s) : Math.cosh(turn * s));
+    rows[at + 1] = e * (inside > 0 ? Math.sin(turn * s) : Math.sinh(turn * s));
+    rows[at + 2] = 1;
+    rows[at + 3] = s;
+    rows[at + 4] = s * s;
+    for (let a = 0; a < TERMS; a++) {
+      right[a] += rows[at + a] * y[i];
+      for (let b = 0; b < TERMS; b++) matrix[a][b] += rows[at + a] * rows[at + b];
     }
-  });
+  }
   const solved = solveSymmetric(matrix, right);
   if (solved === null) return null;
+  const by = solved.solution;
   let left = 0;
   let ringing = 0;
-  t.forEach((s, i) => {
-    const row = rowAt(s);
-    const rings = solved.solution[0] * row[0] + solved.solution[1] * row[1];
-    const drift = solved.solution[2] + solved.solution[3] * row[3] + solved.solution[4] * row[4];
+  for (let i = 0; i < t.length; i++) {
+    const at = TERMS * i;
+    const rings = by[0] * rows[at] + by[1] * rows[at + 1];
+    const drift = by[2] + by[3] * rows[at + 3] + by[4] * rows[at + 4];
     left += (y[i] - rings - drift) ** 2;
     ringing += rings ** 2;
-  });
-  return { left, ringing, size: Math.hypot(solved.solution[0], inside > 0 ? solved.solution[1] : 0) };
+  }
+  return { left, ringing, size: Math.hypot(by[0], inside > 0 ? by[1] : 0) };
 }
