@@ -45,14 +45,16 @@ const said = (error: unknown): string => (error instanceof Error ? error.message
 export async function workOn(options: WorkOptions): Promise<number> {
   let measured = 0;
   let isAway = false;
+  // told once, however many hands meet it
   const away = (now: boolean): void => {
     if (now !== isAway) options.onAway?.(now);
     isAway = now;
   };
+  const told = { ...options, onAway: away };
   const one = async (hands: Hands): Promise<void> => {
     while (options.signal?.stopped !== true) {
       try {
-        const did = await nextTask(options, hands);
+        const did = await nextTask(told, hands);
         away(false);
         if (did === 'measured') measured += 1;
         if (did !== null) continue;
@@ -96,9 +98,24 @@ async function measureSide(options: WorkOptions, hands: Hands, side: SideWork): 
     hands.measure(path, await store.recordText(side.record), side.fingerprint),
   );
   if (document === null) return 'other';
-  if (!(await store.complete(side, document, Math.round(performance.now() - from)))) return 'other';
+  const took = Math.round(performance.now() - from);
+  // what was measured is worth waiting with: whether it is still this worker's to keep, its token tells
+  if (!(await patiently(options, () => store.complete(side, document, took)))) return 'other';
   onDone?.(path, document);
   return 'measured';
+}
+
+/** Asks again while the database is away, unless this worker is to stop. */
+async function patiently<T>({ signal, onAway }: WorkOptions, ask: () => Promise<T>): Promise<T> {
+  for (;;) {
+    try {
+      return await ask();
+    } catch (error) {
+      if (!(error instanceof StoreAway) || signal?.stopped === true) throw error;
+      onAway?.(true);
+      await sleep(AWAY_MS);
+    }
+  }
 }
 
 /** Does a piece of work while its claim is kept alive. @returns null where it failed, was given to another, or is to stop */
