@@ -102,7 +102,7 @@ describe.each([
     expect(await store.left('2', ['elsewhere'])).toBe(0);
   });
 
-  it('set aside what failed three times, with the reason, and go on with the rest', async () => {
+  it('set aside after three tries in vain, with the reason, and go on with the rest', async () => {
     const { store } = await begun(['a1.wav', 'b1.wav']);
     const failures: string[] = [];
     const failing = hands([], async (path) => {
