@@ -10,7 +10,7 @@ import { EARLIER, reasonKeys, toldReasons } from '../core/job/staleReasons.ts';
 import { isStationName } from '../core/job/station.ts';
 import { readableOf } from '../core/job/stations/index.ts';
 import { makeBatchTables } from './batch/batchLayout.ts';
-import { makeChainTables } from './chain/chainLayout.ts';
+import { indexWatchedFigures, makeChainTables } from './chain/chainLayout.ts';
 import type { StationRow, Tables } from './tables.ts';
 import { findDeckBy, findJobBy } from './words.ts';
 
@@ -300,6 +300,7 @@ export const layoutSteps: readonly LayoutStep[] = [
         .execute();
     },
   },
+  { number: 11, name: 'figures by which chains are watched', up: indexWatchedFigures },
 ];
 
 /** A gauge reading that was typed under the reasons that stand stays so: their sentences had been kept with it. */

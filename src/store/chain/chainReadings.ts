@@ -17,6 +17,8 @@ export interface ReadingsQuery {
   readonly after?: Cursor;
   /** left out: of every record file and version */
   readonly kind?: { readonly record: ChainRecord; readonly method: string };
+  /** without their figures */
+  readonly bare?: boolean;
 }
 
 export interface Cursor {
@@ -26,17 +28,38 @@ export interface Cursor {
 
 type Bare = Omit<ChainReading, 'reference' | 'certificateUntil' | 'figures'> & { readonly figuresOf: string };
 
+type Known = { readonly key: string; readonly name: string } | null;
+
+/** Record files by the fingerprint of their text, which their id is: none is ever another one. Null: it cannot be read. */
+const knownRecords = new Map<string, Known>();
+const MOST_KNOWN = 10_000;
+
 /** Record files of batches by the key that documents know them by. */
-async function batchRecords(tx: Tx, key?: string): Promise<ReadonlyMap<string, { key: string; name: string }>> {
-  const rows = await tx.selectFrom('batch_records').select(['id', 'name', 'text']).execute();
-  const known = rows.flatMap(({ id, name, text }) => {
+async function batchRecords(tx: Tx, key?: string): Promise<ReadonlyMap<string, NonNullable<Known>>> {
+  const ids = await tx.selectFrom('batch_records').select('id').execute();
+  const fresh = ids.filter(({ id }) => !knownRecords.has(id)).map(({ id }) => id);
+  if (knownRecords.size + fresh.length > MOST_KNOWN) knownRecords.clear();
+  for (const id of fresh) {
+    const { name, text } = await tx
+      .selectFrom('batch_records')
+      .select(['name', 'text'])
+      .where('id', '=', id)
+      .executeTakeFirstOrThrow();
     const parsed = parseSheet(text, name);
-    return parsed.ok ? [[id, { key: recordKey(parsed.sheet), name }] as const] : [];
-  });
-  return new Map(known.filter(([, record]) => key === undefined || record.key === key));
+    knownRecords.set(id, parsed.ok ? { key: recordKey(parsed.sheet), name } : null);
+  }
+  return new Map(
+    ids.flatMap(({ id }) => {
+      const record = knownRecords.get(id) ?? null;
+      return record === null || (key !== undefined && record.key !== key) ? [] : [[id, record] as const];
+    }),
+  );
 }
 
-/** One row a file and a version that measured its content; of several files of one content the oldest stands. */
+/**
+ * One row a file and a version that measured its content: what has a result is done, and to ask for the state too would lead SQLite
+ * through all sides that are done. Of several files of one content the oldest stands.
+ */
 async function fromBatches(tx: Tx, chain: ChainRow, query: ReadingsQuery): Promise<Bare[]> {
   const { order, limit, since, after, kind } = query;
   if (kind !== undefined && kind.record === null) return [];
@@ -51,7 +74,6 @@ async function fromBatches(tx: Tx, chain: ChainRow, query: ReadingsQuery): Promi
     .select(['file.id', 'file.root', 'file.path', 'file.recorded_at', 'file.fingerprint', 'file.record'])
     .select(['side.id as side', 'side.method', 'result.measured_at'])
     .where('file.chain', '=', chain.name)
-    .where('side.state', '=', 'done')
     .where(sql<boolean>`not exists (select 1 from batch_files as older where older.fingerprint = file.fingerprint
       and older.record = file.record and older.chain = file.chain
       and (older.recorded_at < file.recorded_at or (older.recorded_at = file.recorded_at and older.id < file.id)))`)
@@ -128,6 +150,9 @@ async function fromJobs(tx: Tx, chain: ChainRow, query: ReadingsQuery): Promise<
   }));
 }
 
+/** Word for word as the index of watched figures has it (chainLayout.ts), so that the databases see that it serves. */
+export const watchedQuantity = sql<boolean>`quantity in (${sql.join(chainQuantities.map((one) => sql.lit(one)))})`;
+
 /** Figures by which a chain is watched, of these sides and recordings. */
 async function figuresOf(tx: Tx, ids: readonly string[]): Promise<ReadonlyMap<string, ReadFigure[]>> {
   const found = new Map<string, ReadFigure[]>(ids.map((id) => [id, []]));
@@ -138,7 +163,7 @@ async function figuresOf(tx: Tx, ids: readonly string[]): Promise<ReadonlyMap<st
       .selectFrom('batch_figures')
       .select(['side_id as of', 'quantity', 'channel', 'unit', 'value', 'uncertainty'])
       .where('side_id', 'in', some)
-      .where('quantity', 'in', chainQuantities)
+      .where(watchedQuantity)
       .where('value', 'is not', null)
       .orderBy('side_id')
       .orderBy('place')
@@ -147,7 +172,8 @@ async function figuresOf(tx: Tx, ids: readonly string[]): Promise<ReadonlyMap<st
       .selectFrom('findings')
       .select(['capture_id as of', 'quantity', 'channel', 'unit', 'value_number as value', 'uncertainty'])
       .where('capture_id', 'in', some)
-      .where('quantity', 'in', chainQuantities)
+      // by recording: an index by quantity would lead through those of all jobs
+      .where(sql<boolean>`quantity || '' in (${sql.join(chainQuantities)})`)
       .where('value_number', 'is not', null)
       .orderBy('capture_id')
       .orderBy('place')
@@ -193,10 +219,7 @@ export async function readingsOf(tx: Tx, chain: ChainRow, wanted: ReadingsQuery)
   const both = [...(await fromBatches(tx, chain, query)), ...(await fromJobs(tx, chain, query))];
   const rows = both.sort(inOrder(query.order)).slice(0, wanted.limit);
   const page = once(rows);
-  const figures = await figuresOf(
-    tx,
-    page.map((one) => one.figuresOf),
-  );
+  const figures = await figuresOf(tx, wanted.bare === true ? [] : page.map((one) => one.figuresOf));
   const readings = await withReferences(
     tx,
     page.map(({ figuresOf: id, ...reading }) => ({ ...reading, figures: figures.get(id) ?? [] })),

@@ -89,6 +89,20 @@ describe.each([
     expect((await store.chains.list({ limit: 1 })).next).toBeUndefined();
   });
 
+  it('the list reads less than the charts, and tells the same', async () => {
+    const { store, batch } = await begun();
+    // restless: beyond, jumps and runs
+    for (let day = 0; day < 130; day++)
+      await morning(batch, day, day < 30 ? calm(day) : 0.5 * Math.sin(day * day) + (day % 40 > 25 ? 0.4 : 0));
+    const { alarms } = given(await store.chains.charts('studio 2'));
+    const told = (list: typeof alarms) => list.map(({ at, kind, value }) => `${at} ${kind} ${value}`).sort();
+    expect(new Set(alarms.map(({ kind }) => kind))).toEqual(new Set(['beyond', 'jump', 'run']));
+    for (const day of [35, 100, 112, 129]) {
+      const list = await store.chains.alarms(dayAt(day));
+      expect(told(list.alarms), `day ${day}`).toEqual(told(alarms.filter(({ knownAt }) => knownAt >= dayAt(day))));
+    }
+  });
+
   it('a change of the chain begins its charts anew; its first description does not', async () => {
     const { store, batch } = await begun();
     for (let day = 0; day < 10; day++) await morning(batch, day);
@@ -193,7 +207,8 @@ describe.each([
       : openDatabase(at, dayAt.bind(null, 0)));
     for (const table of ['chain_states', 'chain_jobs', 'chains', 'reference_recordings'])
       await sql`drop table ${sql.table(table)}`.execute(db);
-    await sql`drop index batch_files_by_chain`.execute(db);
+    for (const index of ['batch_files_by_chain', 'batch_figures_watched'])
+      await sql`drop index ${sql.table(index)}`.execute(db);
     await sql`alter table batch_files drop column recorded_at`.execute(db);
     for (const column of ['method', 'record_key', 'record_name'])
       await sql`alter table captures drop column ${sql.ref(column)}`.execute(db);

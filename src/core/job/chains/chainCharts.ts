@@ -1,6 +1,6 @@
 /** A chain's readings as control charts, figure by figure, and what they tell. */
 import { chainQuantities } from '../../advise/repeat/chainFigures.ts';
-import { BASELINE, LEAST_FOR_LIMITS, watchedFigure } from '../../advise/repeat/watchedFigure.ts';
+import { BASELINE, LEAST_FOR_LIMITS, type WatchedFigure, watchedFigure } from '../../advise/repeat/watchedFigure.ts';
 import { say, statement } from '../../words/statement.ts';
 import type { Alarm, Chain, ChainCharts, ChainFigure, ChainReading, ChainRecord, ReadFigure } from './chain.ts';
 import { alarmSentence, recordedOn } from './chainWords.ts';
@@ -51,16 +51,18 @@ function byFigure(readings: readonly ChainReading[]): ReadonlyMap<string, readon
   return new Map([...found].sort((a, b) => place(a) - place(b) || (a[0] < b[0] ? -1 : 1)));
 }
 
-function watched(chain: Chain, read: readonly Read[], firstAfterGap: string | null) {
+/** The readings of one figure, held against its limits. */
+function held(chain: Chain, read: readonly Read[], firstAfterGap: string | null) {
   const values = read.map(({ figure }) => figure.value);
   const place = firstAfterGap === null ? -1 : read.findIndex(({ reading }) => reading.at >= firstAfterGap);
   const gap = place <= 0 ? null : place;
-  const { limits, behind, told } = watchedFigure(values, gap);
-  const { quantity, channel, unit } = read[0].figure;
-  const alarms = read.flatMap(({ reading, figure }, i): Alarm[] => {
-    const { signal, limits: against } = told[i];
-    if (signal === null || against === null) return [];
-    const { value, uncertainty } = figure;
+  const watched = watchedFigure(values, gap);
+  /** What the reading at `i` is told for; null where it is not. */
+  const alarmAt = (i: number): Alarm | null => {
+    const { signal, limits: against } = watched.told[i];
+    if (signal === null || against === null) return null;
+    const { reading, figure } = read[i];
+    const { quantity, channel, unit, value, uncertainty } = figure;
     const { low, high } = against;
     const alarm: Omit<Alarm, 'sentence'> = {
       chain: { id: chain.id, name: chain.name },
@@ -82,8 +84,22 @@ function watched(chain: Chain, read: readonly Read[], firstAfterGap: string | nu
       source: reading.source,
     };
     const before = i === 0 ? value : values[i - 1];
-    return [{ ...alarm, sentence: alarmSentence(alarm, { before, centre: against.centre, most: against.rangeLimit }) }];
-  });
+    return { ...alarm, sentence: alarmSentence(alarm, { before, centre: against.centre, most: against.rangeLimit }) };
+  };
+  return { ...watched, gap, alarmAt };
+}
+
+const saysOfLimits = (count: number, { limits, behind }: Pick<WatchedFigure, 'limits' | 'behind'>): string =>
+  limits !== null
+    ? say(statement('chain-within', { count: behind }))
+    : count < LEAST_FOR_LIMITS
+      ? say(statement('chain-few', { count, least: LEAST_FOR_LIMITS }))
+      : say(statement('chain-alike'));
+
+function charted(chain: Chain, read: readonly Read[], firstAfterGap: string | null) {
+  const { limits, behind, told, gap, alarmAt } = held(chain, read, firstAfterGap);
+  const { quantity, channel, unit } = read[0].figure;
+  const all = read.map((_, i) => alarmAt(i));
   const figure: ChainFigure = {
     quantity,
     ...(channel === undefined ? {} : { channel }),
@@ -107,16 +123,9 @@ function watched(chain: Chain, read: readonly Read[], firstAfterGap: string | nu
             rangeLimit: limits.rangeLimit,
           },
     behind,
-    says:
-      told.at(-1)?.signal != null
-        ? (alarms.at(-1) as Alarm).sentence
-        : limits !== null
-          ? say(statement('chain-within', { count: behind }))
-          : values.length < LEAST_FOR_LIMITS
-            ? say(statement('chain-few', { count: values.length, least: LEAST_FOR_LIMITS }))
-            : say(statement('chain-alike')),
+    says: all.at(-1)?.sentence ?? saysOfLimits(read.length, { limits, behind }),
   };
-  return { figure, alarms };
+  return { figure, alarms: all.filter((alarm) => alarm !== null) };
 }
 
 function saysOf({ readings, gap, since, newest, method, record }: ChainLook): string[] {
@@ -143,11 +152,20 @@ function saysOf({ readings, gap, since, newest, method, record }: ChainLook): st
   ].map(say);
 }
 
+const afterGap = ({ readings, gap }: ChainLook): string | null => (gap === null ? null : readings[gap].at);
+
+/** What the charts tell of readings that became known from a time on, without the charts. @param since ISO time */
+export function chainAlarms(look: ChainLook, since: string): readonly Alarm[] {
+  return [...byFigure(look.readings).values()].flatMap((read) => {
+    const { alarmAt } = held(look.chain, read, afterGap(look));
+    return read.flatMap(({ reading }, i) => (reading.knownAt < since ? [] : (alarmAt(i) ?? [])));
+  });
+}
+
 /** Charts of every figure that the chain is watched by, and what they tell, the newest first. */
 export function chainCharts(look: ChainLook): ChainCharts {
-  const { chain, record, method, records, readings, gap } = look;
-  const firstAfterGap = gap === null ? null : readings[gap].at;
-  const all = [...byFigure(readings).values()].map((read) => watched(chain, read, firstAfterGap));
+  const { chain, record, method, records, readings } = look;
+  const all = [...byFigure(readings).values()].map((read) => charted(chain, read, afterGap(look)));
   return {
     chain,
     record,
