@@ -130,6 +130,7 @@ describe('opening a store', () => {
       { number: 8, applied_at: '2026-03-04T09:07:00.000Z' },
       { number: 9, applied_at: '2026-03-04T09:08:00.000Z' },
       { number: 10, applied_at: '2026-03-04T09:09:00.000Z' },
+      { number: 11, applied_at: '2026-03-04T09:10:00.000Z' },
     ]);
     database.close();
   });
