@@ -16,15 +16,17 @@ function lines(program) {
   });
 }
 
+/** "what (aim: so much): value"; headings and the threads of a browser are left to the program's own output. */
+const told = (line) => /^(?!by thread)(.*?)(?: \(aim:? ([^)]*)\))?: (.+)$/.exec(line.trim());
+
 export async function* live({ root }) {
-  for (const program of ['live.mjs', 'liveBrowser.mjs']) {
+  for (const [program, where] of [
+    ['live.mjs', 'live, the engine alone'],
+    ['liveBrowser.mjs', 'live, in a browser'],
+  ]) {
     for (const line of await lines(join(root, 'bench', program))) {
-      const [, value, aim] = /^(.*?)(?: \((aim[^)]*)\))?$/.exec(line.trim());
-      yield {
-        what: program === 'live.mjs' ? 'the engine alone' : 'in a browser',
-        value,
-        aim: aim?.replace(/^aim:? ?/, ''),
-      };
+      const [, what, aim, value] = told(line) ?? [];
+      if (value !== undefined) yield { what: `${where}: ${what}`, value, aim };
     }
   }
 }
