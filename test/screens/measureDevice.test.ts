@@ -74,6 +74,39 @@ const pulse = `pulse:${SOURCE}`;
 /** a device of ALSA that leads to the sound server */
 const alsa = 'pulse';
 
+interface PassLine {
+  readonly kind: 'pass';
+  readonly capture: { readonly file: string };
+  readonly problems: readonly { readonly code: string }[];
+  readonly findings: readonly { readonly quantity: string; readonly value: number }[];
+}
+type Line = PassLine | { readonly kind: 'band'; readonly band: { readonly motion: string } };
+
+const GAPS = new Set(['phase-jump', 'dropped-samples']);
+
+/** Among lines of JSON, the pass that was told as left, right and the pass itself, and in which nothing was lost. */
+function wholePass(out: string): PassLine | undefined {
+  const lines = out
+    .split('\n')
+    .slice(0, -1)
+    .map((line): Line => JSON.parse(line));
+  const what = lines.map((line) => (line.kind === 'band' ? line.band.motion : line.kind));
+  return lines.find(
+    (line, i): line is PassLine =>
+      line.kind === 'pass' &&
+      what
+        .slice(0, i + 1)
+        .slice(-4)
+        .join(' ')
+        .replace(/^pass /, '') === 'left right pass' &&
+      !line.problems.some(({ code }) => GAPS.has(code)),
+  );
+}
+
+/** The same in words. */
+const wholeInWords =
+  /^band 1 · left only tone 1000\.\d Hz · [34]\.\d s\nband 2 · right only tone \d+\.\d Hz · [34]\.\d s · tilt \+0\.\d.*\npass \d+$/m;
+
 test('arecord, SoX and FFmpeg hear one playing; each gives the figures of the file, by lines of JSON or of words', async () => {
   const asJson = {
     arecord: measure('--input', alsa, '--recorder', 'arecord', '--json'),
@@ -88,33 +121,25 @@ test('arecord, SoX and FFmpeg hear one playing; each gives the figures of the fi
     'started',
   ).toEqual(all.map(() => true));
   await soon(recordersThere, 'recorders at the source').toBe(all.length);
-  await card.play(side.path).over;
-  await soon(() => all.map(({ out }) => /"kind":"pass"|^pass 1$/m.test(out)), 'passes').toEqual(all.map(() => true));
+  // a machine with much else to do may lose sound on its way to one of them: that one hears the side again
+  const hasWhole = (one: Listening): boolean =>
+    one === inWords ? wholeInWords.test(one.out) : wholePass(one.out) !== undefined;
+  for (let tries = 1; tries <= 3 && !all.every(hasWhole); tries++) {
+    await card.play(side.path).over;
+    const passes = ({ out }: Listening): number => out.match(/"kind":"pass"|^pass \d+$/gm)?.length ?? 0;
+    await soon(() => all.map((one) => passes(one) >= tries), 'passes').toEqual(all.map(() => true));
+  }
   for (const one of all) one.stop();
   expect(await Promise.all(all.map(({ ended }) => ended))).toEqual(all.map(() => 0));
   for (const [recorder, { out }] of Object.entries(asJson)) {
-    const lines = out
-      .trim()
-      .split('\n')
-      .map((line) => JSON.parse(line));
-    expect(
-      lines.map(({ kind }) => kind),
-      recorder,
-    ).toEqual(['band', 'band', 'pass']);
-    expect(
-      lines.slice(0, 2).map(({ band }) => band.motion),
-      recorder,
-    ).toEqual(['left', 'right']);
-    const pass = lines[2];
-    expect(pass.capture, recorder).toMatchObject({ live: true, sampleRateHz: RATE, channels: 2, bitDepth: 32 });
-    const tilt = pass.findings.find(({ quantity }: { quantity: string }) => quantity === 'azimuth-error');
-    expect(Math.abs(tilt.value - side.tiltDeg), recorder).toBeLessThan(0.02);
+    const pass = wholePass(out);
+    expect(pass?.capture, recorder).toMatchObject({ live: true, sampleRateHz: RATE, channels: 2, bitDepth: 32 });
+    const tilt = pass?.findings.find(({ quantity }) => quantity === 'azimuth-error');
+    expect(Math.abs((tilt?.value ?? Number.NaN) - side.tiltDeg), recorder).toBeLessThan(0.02);
   }
   expect(inWords.err).toMatch(/by arecord; Ctrl-C ends it/);
-  expect(inWords.out).toMatch(/^band 1 · left only tone 1000\.\d Hz · [34]\.\d s$/m);
-  expect(inWords.out).toMatch(/^band 2 · right only tone \d+\.\d Hz · [34]\.\d s · tilt \+0\.\d/m);
-  expect(inWords.out).toMatch(/^pass 1$/m);
-  const kept = JSON.parse(asJson['ffmpeg by PulseAudio'].out.trim().split('\n')[2]).capture.file;
+  expect(inWords.out).toMatch(wholeInWords);
+  const kept = wholePass(asJson['ffmpeg by PulseAudio'].out)?.capture.file ?? '';
   const again = measureFile(kept);
   expect(Math.abs((await again) - side.tiltDeg)).toBeLessThan(0.02);
 });

@@ -40,10 +40,10 @@ test('live practice: the tilt appears and settles; turned as advised it is insid
   await faster();
   await click('Tilt', 10);
   expect(await page.getByRole('slider', { name: 'Tilt' }).getAttribute('aria-valuetext')).toBe('+2.5°');
-  await soon(() => guide().getAttribute('data-guide')).toBe('turn');
-  expect(await guide().innerText()).toMatch(/\+2\.[45]\d? ?°[\s\S]*Turn anticlockwise, about 2\.[45]/);
-  await soon(pass).toBe('1');
-  expect(await advised('tilt')).toContain('anticlockwise');
+  // a band in which it was turned step by step may have told a part of it
+  await soon(() => guide().innerText()).toMatch(/\+2\.[45]\d? ?°[\s\S]*Turn anticlockwise, about 2\.[45]/);
+  await soon(async () => Number(await pass())).toBeGreaterThan(0);
+  await soon(() => advised('tilt')).toContain('anticlockwise');
   await click('Tilt', -25);
   await soon(() => guide().getAttribute('data-guide')).toMatch(/good-(once|enough)/);
   await soon(() => guide().getAttribute('data-guide')).toBe('good-enough');

@@ -11,7 +11,7 @@ import { LONGEST_DROP_S, type ZeroRuns } from './zeroRuns.ts';
 export type InspectedFormat = Pick<CaptureFormat, 'sampleRateHz'> & Partial<CaptureFormat>;
 
 /** Loudest 0.1 s under this, dBFS rms: a converter and an idle preamp, no record. */
-const SILENT_DB = -80;
+export const SILENT_DB = -80;
 /** Loudest 0.1 s under this, dBFS rms: rounding to 16 bits (−98 dBFS) is no longer far below the leak of a good cartridge. */
 const QUIET_DB = -50;
 /** A channel this far under the other, dB, carries no signal of its own: no cartridge separates nearly so well. */

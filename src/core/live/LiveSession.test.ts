@@ -100,6 +100,15 @@ describe('a live input', () => {
     expect(fromSilence.passes.length).toBe(1);
   });
 
+  it('begins no pass by lines of the electronics: far under any band, or no louder than the lifted arm was', () => {
+    const lines: Step = [5, 1e-7, 0, 5e-6];
+    expect(play([lines]).session.now().pass).toBeNull();
+    const hum: Step = [3, 1e-6, 0, 3e-4];
+    const { passes, session } = play([groove(1), LEFT, groove(1), RIGHT, groove(1), hum, hum]);
+    expect(passes.map(({ document }) => document.bands.map(({ motion }) => motion))).toEqual([['left', 'right']]);
+    expect(session.now().pass).toBeNull();
+  });
+
   it('says how old the partner of the band that plays is', () => {
     const ages: (number | null)[] = [];
     play([groove(1), LEFT, groove(1), RIGHT], (session, atS) => {

@@ -8,6 +8,7 @@
  */
 import type { SideDocument } from '../advise/document.ts';
 import type { StereoBlock } from '../capture/recording.ts';
+import { SILENT_DB } from '../capture/sampleProblems.ts';
 import type { Band } from '../record/band.ts';
 import type { Overview } from '../record/bandFinder.ts';
 import type { SideOptions } from '../side/examineSide.ts';
@@ -121,7 +122,7 @@ export class LiveSession {
   #look(): void {
     this.#lookedS = this.#heardS;
     const now = this.#listener.current();
-    if (now === null) {
+    if (now === null || (!this.#running && (this.#arm.isLifted || this.#input.loudestLatelyDb < SILENT_DB))) {
       this.#playing = null;
       return;
     }

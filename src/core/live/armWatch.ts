@@ -141,6 +141,7 @@ export class ArmWatch {
   readonly #right: ChannelPower;
   #filled = 0;
   #down = false;
+  #lifted = false;
 
   constructor(sampleRateHz: number) {
     this.#windowFrames = Math.round(WINDOW_S * sampleRateHz);
@@ -151,6 +152,11 @@ export class ArmWatch {
   /** `lowered` also where a band plays that nobody heard begin: see `bandBegan`. */
   get isDown(): boolean {
     return this.#down;
+  }
+
+  /** It was heard lifted and nothing as loud as a tip set down came since: what sounds like a band is hum. */
+  get isLifted(): boolean {
+    return this.#lifted;
   }
 
   push({ left, right, frames }: Pick<StereoBlock, 'left' | 'right' | 'frames'>): void {
@@ -177,14 +183,20 @@ export class ArmWatch {
     const levels = [this.#whole, this.#hiss];
     if (this.#down) {
       const telling = this.#hiss.step > this.#whole.step ? this.#hiss : this.#whole;
-      if (telling.isLifted()) this.passEnded();
-    } else if (levels.some((level) => level.isLowered())) this.#down = true;
-    else for (const level of levels) level.learnFloor();
+      if (telling.isLifted()) {
+        this.passEnded();
+        this.#lifted = true;
+      }
+    } else if (levels.some((level) => level.isLowered())) {
+      this.#down = true;
+      this.#lifted = false;
+    } else for (const level of levels) level.learnFloor();
   }
 
   /** A band was named: the tip is down, and just before it there was bare groove. @param agoS s since it began */
   bandBegan(agoS: number): void {
     this.#down = true;
+    this.#lifted = false;
     const end = this.#whole.heard.length;
     const at = (s: number): number => Math.max(0, end - Math.round((agoS + s) / WINDOW_S));
     for (const level of [this.#whole, this.#hiss]) level.learnGroove(at(GROOVE_BEFORE_S.from), at(GROOVE_BEFORE_S.to));

@@ -182,6 +182,12 @@ export class InputWatch {
     return this.#zeros / this.#rate;
   }
 
+  /** dBFS of the highest sample of the last tenth of a second, either channel */
+  get loudestLatelyDb(): number {
+    const { left, right } = this.#lastTenth;
+    return db(Math.max(left, right));
+  }
+
   /** For bars that move with the sound: the highest sample of the newest twentieth of a second, and how many there were. */
   get newestPeak(): NewestPeak {
     const { left, right } = this.#shown;
