@@ -64,3 +64,8 @@ it('noise alone, flat or falling, gives next to no line, and holds its size with
   expect(rms).toBeGreaterThan(0.6);
   expect(rms).toBeLessThan(1.4);
 });
+
+it('a line that no bench would look for is left out', () => {
+  expect(findFlutterLines(trace(20, [[20, 8e-6]], 1e-6))).toEqual([]);
+  expect(findFlutterLines(trace(20, [[20, 1.3e-5]], 1e-6))).toHaveLength(1);
+});

@@ -34,6 +34,8 @@ const MEDIAN_SHARE = Math.LN2;
 /** bins of one trace's length that a line and its skirts take */
 const SKIRT = 4;
 const MOST = 8;
+/** ratio; a smaller line is a tenth of the least flutter that any deck's sheet claims, and no bench looks for its cause */
+const LEAST_PEAK = 1e-5;
 /** bins that are looked at in one step */
 const BINS_A_STEP = 4096;
 /** share by which the parabola may miss the top between two points, half a bin of the window apart */
@@ -82,6 +84,7 @@ export function* flutterLinesInSteps({ deviation, rateHz }: SpeedTrace, lent: Le
   const apart = (SKIRT * rateHz) / length;
   const own = found.filter(
     (line, i) =>
+      line.peak >= LEAST_PEAK &&
       !found
         .slice(0, i)
         .some((other) => Math.abs(other.hz - line.hz) < apart || line.peak < sideLobe(other, line.hz, rateHz / length)),
