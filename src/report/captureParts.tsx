@@ -7,6 +7,7 @@ import type { Band } from '../core/record/band.ts';
 import { reportTitles as titles } from '../core/words/report.ts';
 import { say, statement } from '../core/words/statement.ts';
 import { Time } from './sheet.tsx';
+import { withheldTogether } from './withheldTogether.ts';
 
 export function CaptureFacts({ document: { capture }, heard }: { document: SideDocument; heard: string | null }) {
   return (
@@ -96,7 +97,7 @@ export function Problems({ problems }: { problems: readonly Problem[] }) {
   return (
     <>
       <h2>{titles.withheld}</h2>
-      {shownProblems(problems).map(({ problem, more, lastS }) => (
+      {shownProblems(withheldTogether(problems)).map(({ problem, more, lastS }) => (
         <p>
           {severityWords[problem.severity]} {problem.message}
           {when(problem)}

@@ -6,7 +6,7 @@ import { spanLines } from '../core/job/spanLines.ts';
 import { type FigureRow, newest } from '../core/job/stations/handOver/figureRows.ts';
 import { shownFigure } from '../core/words/figure.ts';
 import { reportTitles as titles } from '../core/words/report.ts';
-import { say, statement } from '../core/words/statement.ts';
+import { isKnown, say, statement } from '../core/words/statement.ts';
 import { bandsText } from './bandsText.ts';
 import { FigureHead, FigureLine } from './figureTable.tsx';
 import { HarmonicsTable } from './harmonics.tsx';
@@ -35,13 +35,28 @@ function changeText({ change, changeUncertainty, unit, before, after }: FigureRo
   return before.value === after.value ? 'as before' : 'changed';
 }
 
-/** What is said of a figure beside its value; '' where nothing is. */
-function notesOf(finding: JudgedFinding): string {
+/** What is said of a figure beside its value, one after the other. */
+function notesOf(finding: JudgedFinding): string[] {
   const budget = budgetText(finding);
   const made = budget === '' ? '' : `${titles.made}: ${budget}.`;
-  const { bands } = finding;
+  const { bands, notes } = finding;
   const from = bands.length === 0 ? '' : say(statement('read-from-bands', { bands: bandsText(bands) }));
-  return [finding.decidedBy ?? '', finding.note, from, made].filter((one) => one !== '').join(' ');
+  // a document by another version has one whole note
+  const noted = notes?.every(isKnown) ? notes.map(say) : [finding.note];
+  return [finding.decidedBy ?? '', ...noted, from, made].filter((one) => one !== '');
+}
+
+/** Of rows of one figure that follow one another, each with what was not said under the ones above it. */
+function newNotes(rows: readonly FigureRow[]): string[] {
+  let of = '';
+  let said = new Set<string>();
+  return rows.map((row) => {
+    const finding = newest(row);
+    if (finding.quantity !== of) [of, said] = [finding.quantity, new Set()];
+    const fresh = notesOf(finding).filter((one) => !said.has(one));
+    for (const one of fresh) said.add(one);
+    return fresh.join(' ');
+  });
 }
 
 /** Under a figure, over the whole width of the table. */
@@ -56,16 +71,12 @@ function Notes({ text }: { text: string }) {
   );
 }
 
-/** The two channels of one figure. */
-const isPair = (row: FigureRow, next: FigureRow | undefined): boolean =>
-  next !== undefined && newest(row).quantity === newest(next).quantity;
-
 export function ChangesTable({ rows, limits }: { rows: readonly FigureRow[]; limits: Limits }) {
   if (rows.length === 0) return null;
   const { lines, note, rest: others } = harmonicLines(rows.map(newest));
   const { spans, rest } = spanLines(others);
   const plain = rows.filter((row) => rest.includes(newest(row)));
-  const notes = plain.map((row) => notesOf(newest(row)));
+  const notes = newNotes(plain);
   return (
     <>
       <h2>{titles.figures}</h2>
@@ -86,8 +97,7 @@ export function ChangesTable({ rows, limits }: { rows: readonly FigureRow[]; lim
                 limit={limitText(newest(row).quantity, limits)}
                 between={<td class="figure">{changeText(row)}</td>}
               />
-              {/* what holds of left and right alike is said under the second of them */}
-              {isPair(row, plain[i + 1]) && notes[i] === notes[i + 1] ? null : <Notes text={notes[i]} />}
+              <Notes text={notes[i]} />
             </tbody>
           ))}
         </table>

@@ -1,5 +1,4 @@
 /** The customer's report: one printed page, whatever the job holds; what does not fit is counted and is in the technician's. */
-import type { JudgedFinding } from '../core/advise/document.ts';
 import type { CaptureRecord, Job } from '../core/job/api.ts';
 import { cartridgeOn } from '../core/job/cartridgeOn.ts';
 import type { Letterhead } from '../core/job/letterhead.ts';
@@ -14,7 +13,7 @@ import {
   missingHeadlines,
   newest,
 } from '../core/job/stations/handOver/figureRows.ts';
-import { resultText } from '../core/job/stations/handOver/result.ts';
+import { named, resultText } from '../core/job/stations/handOver/result.ts';
 import { openStations } from '../core/job/stations/handOver.ts';
 import { typedOf } from '../core/job/stations/index.ts';
 import { foundAtIntake } from '../core/job/stations/intake.ts';
@@ -28,6 +27,7 @@ import { clipped, type Fitted, fitted, roomBeside } from './onePage.ts';
 import { documentText, type Made, Sheet, Time } from './sheet.tsx';
 import { ShopHead } from './shopHead.tsx';
 import { standingRecord } from './standing.ts';
+import { withheldTogether } from './withheldTogether.ts';
 import { type WorkLine, workDone } from './workDone.ts';
 
 function Facts({ job }: { job: Job }) {
@@ -97,19 +97,19 @@ function notMeasured(job: Job, last: CaptureRecord | undefined, rows: readonly F
               }),
             ),
           ]),
-      ...withheld.map(({ message }) => message),
+      ...withheldTogether(withheld).map(({ message }) => message),
     ]),
   ];
 }
 
 /** What would decide the undecided ones, each sentence once with the figures that it is about. */
 function decidingTexts(rows: readonly FigureRow[]): string[] {
-  const names = new Map<string, string[]>();
+  const names = new Map<string, FigureRow[]>();
   for (const row of rows) {
     const { decidedBy } = newest(row);
-    if (decidedBy !== undefined) names.set(decidedBy, [...(names.get(decidedBy) ?? []), figureName(row)]);
+    if (decidedBy !== undefined) names.set(decidedBy, [...(names.get(decidedBy) ?? []), row]);
   }
-  return [...names].map(([sentence, of]) => `${clipped(of.join('; '), 60)}: ${sentence}`);
+  return [...names].map(([sentence, of]) => say(statement('undecided-of', { sentence, figures: named(of) })));
 }
 
 function Figures({
@@ -168,8 +168,9 @@ export function renderCustomerReport(
     ...(open.length === 0 || closedOver === '' ? [] : [statement('closed-over', { why: clipped(closedOver, 160) })]),
   ];
   const intake = fitted(intakeTexts(job), 4);
-  const table = chosen.map(({ before, after }) => ({ twoLines: [before, after].some(hasTwoLines) }));
-  const room = roomBeside(table) - intake.lines;
+  const result = resultText(job, rows);
+  const caution = sayAll(cautions);
+  const room = roomBeside(chosen.map(hasTwoLines), result, caution) - intake.lines;
   const deciding = fitted(decidingTexts(chosen), Math.min(4, Math.floor(room / 4)));
   const why = notMeasured(job, last, rows);
   const forWork = Math.ceil((room - deciding.lines) / 2);
@@ -183,8 +184,8 @@ export function renderCustomerReport(
       {intake.shown.map((line) => (
         <p class="note">{line}</p>
       ))}
-      {cautions.length === 0 ? null : <p class="caution">{sayAll(cautions)}</p>}
-      <p class="result">{resultText(rows)}</p>
+      {caution === '' ? null : <p class="caution">{caution}</p>}
+      <p class="result">{result}</p>
       {chosen.length === 0 ? null : <Figures job={job} rows={chosen} deciding={deciding} deckClass={deckClass} />}
       <h2>{titles.done}</h2>
       {work.shown.length === 0 ? <p>{say(statement('nothing-moved'))}</p> : <List of={work} />}
@@ -205,4 +206,9 @@ export function renderCustomerReport(
   );
 }
 
-const hasTwoLines = (finding: JudgedFinding | null): boolean => finding !== null && figureLines(finding)[1] !== null;
+/** Letters of a figure's name on the one line that it has beside the figures. */
+const NAME_LETTERS = 32;
+
+const hasTwoLines = (row: FigureRow): boolean =>
+  figureName(row).length > NAME_LETTERS ||
+  [row.before, row.after].some((finding) => finding !== null && figureLines(finding)[1] !== null);

@@ -12,9 +12,19 @@ const linesOf = (text: string): number => Math.ceil(text.length / LETTERS_A_LINE
 export const clipped = (text: string, letters: number): string =>
   text.length <= letters ? text : `${text.slice(0, letters - 1).trimEnd()}…`;
 
-/** What is left for words beside a table of such rows. */
-export const roomBeside = (rows: readonly { readonly twoLines: boolean }[]): number =>
-  Math.floor(LINES - rows.reduce((sum, { twoLines }) => sum + (twoLines ? ROW.two : ROW.one), 0));
+/** The result is set larger: fewer letters a line, and more of a line's height. */
+const RESULT = { letters: 80, height: 1.2 } as const;
+/** Lines of result and caution that every page has room for. */
+const ALWAYS = { result: 2, caution: 1 } as const;
+
+/** What is left for words beside a table of such rows, under the result and the caution. @param twoLines of each row */
+export function roomBeside(twoLines: readonly boolean[], result: string, caution: string): number {
+  const table = twoLines.reduce((sum, two) => sum + (two ? ROW.two : ROW.one), 0);
+  const more =
+    RESULT.height * Math.max(0, Math.ceil(result.length / RESULT.letters) - ALWAYS.result) +
+    Math.max(0, linesOf(caution) - ALWAYS.caution);
+  return Math.floor(LINES - table - more);
+}
 
 export interface Fitted {
   readonly shown: readonly string[];

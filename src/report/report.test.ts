@@ -1,5 +1,6 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { SideDocument } from '../core/advise/document.ts';
+import { withheld } from '../core/capture/problem.ts';
 import { groupCurves } from '../core/draw/chart/curves.ts';
 import { thinned } from '../core/draw/chart/line.ts';
 import type { CaptureRecord, Job } from '../core/job/api.ts';
@@ -7,6 +8,7 @@ import { bandMark, comparedOf } from '../core/job/beforeAfter.ts';
 import { demoJob } from '../core/job/demoJob.ts';
 import { straightSide, tiltedSide } from '../core/job/side.fixture.ts';
 import type { Curve } from '../core/measure/finding.ts';
+import { statement } from '../core/words/statement.ts';
 import { renderJobReport } from './jobReport.tsx';
 import { renderSideReport } from './sideReport.tsx';
 
@@ -211,7 +213,7 @@ describe('the customer’s report', () => {
     const text = textOf(html);
     expect(text).toContain('The Corner Bench 4 Invented Lane');
     expect(text).toContain(
-      '1 of 5 figures are within their limits; worth adjusting: separation (left into right), separation (right into left), tilt (azimuth error) and 1 more.',
+      '1 of 5 figures is within its limit; worth adjusting: separation, tilt (azimuth error), channel balance.',
     );
     expect(text).toContain('Separation, left into right 30.30 ± 0.10 dB 27.95 ± 0.10 dB △ worth adjusting');
     expect(text).toContain('Next check: Not set.');
@@ -298,6 +300,43 @@ describe('the customer’s report', () => {
     expect(text).toContain('at least 25.3 dB 30.30 ± 0.01 dB with this record not measured');
     expect(text).toContain('These are the figures as received: nothing was measured after.');
     expect(text).toMatch(/Before: \S.*?, 2026-03-04 10:00, as received\./);
+  });
+
+  it('lets no figure as received speak for what was fitted since', () => {
+    const { job, captures } = jobOf([tiltedSide]);
+    const at = '2026-03-04T10:00:00.000Z';
+    const fitted = { id: 'f', kind: 'cartridge' as const, name: 'new one', was: 'old one', station: 'match' as const };
+    job.fittings = [{ ...fitted, at, hours: 0 }];
+    Object.assign(job, comparedOf(job));
+    for (const whom of [customers, technicians]) {
+      const text = textOf(renderJobReport(job, captures, whom));
+      expect(text).toContain('Nothing was measured since cartridge new one was fitted.');
+      expect(text).not.toMatch(/figures? (is|are) within/);
+    }
+  });
+
+  it('tells the response once a channel, however many spans it was read over, and the worst of them', () => {
+    const response = (quantity: string, value: number, verdict: 'good' | 'adjust') => ({
+      ...tiltedSide.findings[0],
+      ...{ quantity, value, verdict, channel: 'left' as const },
+    });
+    const findings = [
+      response('frequency-response-deviation', 1, 'good'),
+      response('frequency-response-deviation-40-12500', 3, 'adjust'),
+      response('frequency-response-deviation-100-10000', 2, 'adjust'),
+    ];
+    const { job, captures } = jobOf([{ ...tiltedSide, findings }]);
+    const html = renderJobReport(job, captures, customers);
+    expect(html.match(/<tr>/g)).toHaveLength(2);
+    expect(textOf(html)).toContain('Deviation of the response, 40 Hz to 12.5 kHz, left 3.00');
+  });
+
+  it('tells figures that are withheld for one reason in one sentence', () => {
+    const why = statement('no-speed-tone');
+    const problems = ['speed-error', 'hum', 'polarity'].map((name) => withheld(name, why));
+    const { job, captures } = jobOf([{ ...tiltedSide, problems }]);
+    for (const whom of [customers, technicians])
+      expect(textOf(renderJobReport(job, captures, whom))).toContain('Speed error; Hum in the groove, under the reference level; Polarity are withheld: no tone tells the speed.');
   });
 
   it('counts what it leaves out', () => {

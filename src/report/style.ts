@@ -9,7 +9,7 @@ dl{display:grid;grid-template-columns:max-content 1fr;gap:.05em 1em;margin:.3em 
 .facts{grid-template-columns:max-content 1fr max-content 1fr}.two{columns:2;column-gap:8mm}.two section{padding-bottom:.4em}.two dl{grid-template-columns:fit-content(40%) 1fr}.two h3:first-child{margin-top:0}
 .wide{overflow-x:auto}table{border-collapse:collapse;width:100%;margin:.3em 0}caption{text-align:left;color:var(--soft);font-size:.86em;padding-bottom:.2em}
 th,td{text-align:left;padding:.22em .7em .22em 0;border-bottom:1px solid var(--rule);vertical-align:top}thead th{color:var(--soft);font-weight:400;font-size:.86em}tbody th{font-weight:400}
-.figure{text-align:right;white-space:nowrap}.figure+:not(.figure){padding-left:.8em}.verdict,.whole{white-space:nowrap}.work td:nth-child(n+3){min-width:38mm}.good{color:var(--accent)}.adjust,.undecided{color:var(--warn)}.bad{color:var(--bad);font-weight:700}
+.figure{text-align:right;white-space:nowrap}.figure+:not(.figure){padding-left:.8em}.verdict,.whole{white-space:nowrap}.work th:first-child{white-space:nowrap}.work td:nth-child(n+3){min-width:38mm}.good{color:var(--accent)}.adjust,.undecided{color:var(--warn)}.bad{color:var(--bad);font-weight:700}
 .caution{border-left:4px solid var(--warn);padding:.25em .8em;margin:.5em 0}.left{color:var(--left)}.right{color:var(--right)}
 .head{display:flex;justify-content:space-between;align-items:flex-end;gap:8mm;border-bottom:2px solid var(--ink);padding-bottom:2mm;margin-bottom:3mm}
 .shop{display:flex;align-items:center;gap:4mm}.shop img{max-height:13mm;max-width:45mm}.shop strong{font-size:1.2em}.head .of{text-align:right;flex:none}

@@ -153,7 +153,7 @@ export function renderTechnicianReport(
       {job.practice ? <p class="caution">{say(statement('practice-job'))}</p> : null}
       <Paragraphs text={job.notes} />
       <StillOpen job={job} />
-      <p class="result">{resultText(rows)}</p>
+      <p class="result">{resultText(job, rows)}</p>
       <p>
         {titles.due}: {dueText(typed.stations['hand-over'])}
       </p>

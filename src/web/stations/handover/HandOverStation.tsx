@@ -9,7 +9,6 @@ import { epochNow, epochsOf } from '../../../core/job/epochs.ts';
 import { ofWhatIsFitted, recordingsOf } from '../../../core/job/recordings.ts';
 import { epochWords } from '../../../core/job/recordingWords.ts';
 import { stationTitles } from '../../../core/job/station.ts';
-import { figureRows } from '../../../core/job/stations/handOver/figureRows.ts';
 import { resultText } from '../../../core/job/stations/handOver/result.ts';
 import { openStations } from '../../../core/job/stations/handOver.ts';
 import { unitSign } from '../../../core/words/figure.ts';
@@ -35,7 +34,7 @@ export default function HandOverStation({ job }: StationProps) {
       <Open job={job} />
       <ReportCard
         job={job}
-        summary={resultText(figureRows(job))}
+        summary={resultText(job)}
         next={openStations((name) => draftOf(job.id, name).status.value === 'done').length === 0}
       />
       <div class="folds">

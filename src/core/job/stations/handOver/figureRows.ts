@@ -71,20 +71,27 @@ const headlines: readonly (readonly string[])[] = [
 const MOST_FIGURES = 10;
 const worst = ['bad', 'adjust', 'undecided', 'good', 'info'] as const;
 
-/** At most ten, one of each name: the worse one where several bands show it. What lies outside its limit is never left out. */
+/** The response from 1 kHz and over spans is one thing to a customer. */
+const RESPONSE = 'frequency-response-deviation';
+const alike = (quantity: string): string => (quantity.startsWith(RESPONSE) ? RESPONSE : quantity);
+
+/**
+ * At most ten, one of each name: the worst one where several bands or spans show it. What lies outside its limit comes before
+ * all others.
+ */
 export function headlineRows(rows: readonly FigureRow[]): readonly FigureRow[] {
   const rank = (row: FigureRow): number => worst.indexOf(newest(row).verdict);
   const byName = new Map<string, FigureRow>();
   for (const row of rows) {
-    const name = `${row.quantity} ${row.channel ?? ''}`;
+    const name = `${alike(row.quantity)} ${row.channel ?? ''}`;
     const held = byName.get(name);
     if (held === undefined || rank(row) < rank(held)) byName.set(name, row);
   }
   const single = [...byName.values()];
-  const place = ({ quantity }: FigureRow): number => headlines.findIndex((names) => names.includes(quantity));
+  const place = ({ quantity }: FigureRow): number => headlines.findIndex((names) => names.includes(alike(quantity)));
   const chosen = headlines.flatMap((names) => {
-    const name = names.find((one) => single.some(({ quantity }) => quantity === one));
-    return single.filter(({ quantity }) => quantity === name);
+    const name = names.find((one) => single.some(({ quantity }) => alike(quantity) === one));
+    return single.filter(({ quantity }) => alike(quantity) === name);
   });
   const failing = single.filter((row) => rank(row) <= 1 && !chosen.includes(row));
   return [...failing, ...chosen]

@@ -1,14 +1,22 @@
 /** The result of a job in one plain sentence. */
+import { quantityTitle } from '../../../words/quantities.ts';
 import { type Statement, say, sayAll, statement } from '../../../words/statement.ts';
-import { type FigureRow, figureName, newest } from './figureRows.ts';
+import type { Job } from '../../api.ts';
+import { epochNow, epochsOf } from '../../epochs.ts';
+import { epochWords } from '../../recordingWords.ts';
+import { type FigureRow, figureRows, newest } from './figureRows.ts';
 
 const SHOWN = 3;
 
-const lower = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
+/** What a figure is of, without channel, side or span: "separation". */
+function subject({ quantity }: FigureRow): string {
+  const [of] = quantityTitle(quantity).split(', ');
+  return of.charAt(0).toLowerCase() + of.slice(1);
+}
 
-/** Names of figures as a clause, three at most; a comma in a name would look like one between two. */
-function named(rows: readonly FigureRow[]): string {
-  const names = rows.map((row) => lower(figureName(row)).replace(/, (.+)$/, ' ($1)'));
+/** What the figures are of as a clause, each once, three at most. */
+export function named(rows: readonly FigureRow[]): string {
+  const names = [...new Set(rows.map(subject))];
   const figures = names.slice(0, SHOWN).join(', ');
   return names.length <= SHOWN ? figures : say(statement('figures-and-more', { figures, more: names.length - SHOWN }));
 }
@@ -28,9 +36,12 @@ function judgedResult(judged: readonly FigureRow[]): Statement {
 }
 
 /** @param rows every figure of the job that is to be answered for */
-export function resultText(rows: readonly FigureRow[]): string {
+export function resultText(job: Job, rows: readonly FigureRow[] = figureRows(job)): string {
   if (rows.length === 0) return say(statement('result-nothing'));
-  const result = judgedResult(rows.filter((row) => newest(row).verdict !== 'info'));
-  const after = rows.some((row) => row.after !== null);
-  return sayAll(after ? [result] : [result, statement('result-received-only')]);
+  const judged = () => judgedResult(rows.filter((row) => newest(row).verdict !== 'info'));
+  if (rows.some((row) => row.after !== null)) return say(judged());
+  // what was heard as received says nothing of what was fitted since
+  const epochs = epochsOf(job.fittings);
+  if (epochs.length > 1) return say(statement('result-not-since', { since: epochWords(epochNow(epochs)) }));
+  return sayAll([judged(), statement('result-received-only')]);
 }

@@ -1,0 +1,27 @@
+/** Figures that are withheld for one and the same reason, told in one sentence. */
+import type { Problem } from '../core/capture/problem.ts';
+import { quantityTitle } from '../core/words/quantities.ts';
+import { isKnown, say, statement } from '../core/words/statement.ts';
+
+/** The reason alone; null for what is no figure left out, and for what another version wrote. */
+function reasonOf({ quantity, values }: Problem): string | null {
+  const why = values?.why;
+  if (quantity === undefined || why === null || typeof why !== 'object' || !isKnown(why)) return null;
+  return say(why);
+}
+
+/** In their order; those with the reason of an earlier one are told with it. */
+export function withheldTogether(problems: readonly Problem[]): Problem[] {
+  const groups = new Map<string, string[]>();
+  for (const one of problems) {
+    const why = reasonOf(one);
+    if (why !== null) groups.set(why, [...(groups.get(why) ?? []), quantityTitle(one.quantity ?? '')]);
+  }
+  return problems.flatMap((one): Problem[] => {
+    const why = reasonOf(one);
+    const names = why === null ? undefined : groups.get(why);
+    if (why === null || names === undefined || names.length === 1) return [one];
+    if (names[0] !== quantityTitle(one.quantity ?? '')) return [];
+    return [{ ...one, message: say(statement('withheld-several', { what: names.join('; '), why })) }];
+  });
+}
