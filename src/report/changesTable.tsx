@@ -36,24 +36,26 @@ function changeText({ change, changeUncertainty, unit, before, after }: FigureRo
 }
 
 /** What is said of a figure beside its value, one after the other. */
-function notesOf(finding: JudgedFinding): string[] {
+function notesOf(finding: JudgedFinding, limits: Limits): string[] {
   const budget = budgetText(finding);
   const made = budget === '' ? '' : `${titles.made}: ${budget}.`;
   const { bands, notes } = finding;
+  const limit = limitText(finding.quantity, limits);
+  const within = limit === '' ? '' : say(statement('within-limits-of', { limit }));
   const from = bands.length === 0 ? '' : say(statement('read-from-bands', { bands: bandsText(bands) }));
   // a document by another version has one whole note
   const noted = notes?.every(isKnown) ? notes.map(say) : [finding.note];
-  return [finding.decidedBy ?? '', ...noted, from, made].filter((one) => one !== '');
+  return [within, finding.decidedBy ?? '', ...noted, from, made].filter((one) => one !== '');
 }
 
 /** Of rows of one figure that follow one another, each with what was not said under the ones above it. */
-function newNotes(rows: readonly FigureRow[]): string[] {
+function newNotes(rows: readonly FigureRow[], limits: Limits): string[] {
   let of = '';
   let said = new Set<string>();
   return rows.map((row) => {
     const finding = newest(row);
     if (finding.quantity !== of) [of, said] = [finding.quantity, new Set()];
-    const fresh = notesOf(finding).filter((one) => !said.has(one));
+    const fresh = notesOf(finding, limits).filter((one) => !said.has(one));
     for (const one of fresh) said.add(one);
     return fresh.join(' ');
   });
@@ -76,7 +78,7 @@ export function ChangesTable({ rows, limits }: { rows: readonly FigureRow[]; lim
   const { lines, note, rest: others } = harmonicLines(rows.map(newest));
   const { spans, rest } = spanLines(others);
   const plain = rows.filter((row) => rest.includes(newest(row)));
-  const notes = newNotes(plain);
+  const notes = newNotes(plain, limits);
   return (
     <>
       <h2>{titles.figures}</h2>
@@ -92,11 +94,7 @@ export function ChangesTable({ rows, limits }: { rows: readonly FigureRow[]; lim
           />
           {plain.map((row, i) => (
             <tbody class="keep">
-              <FigureLine
-                row={row}
-                limit={limitText(newest(row).quantity, limits)}
-                between={<td class="figure">{changeText(row)}</td>}
-              />
+              <FigureLine row={row} between={<td class="figure">{changeText(row)}</td>} />
               <Notes text={notes[i]} />
             </tbody>
           ))}

@@ -25,12 +25,7 @@ export const FigureHead = ({ between }: Besides) => (
   </thead>
 );
 
-/** @param limit the figure's, in words; shown under the verdict where given */
-export const FigureLine = ({
-  row,
-  limit = '',
-  between,
-}: Besides & { readonly row: FigureRow; readonly limit?: string }) => (
+export const FigureLine = ({ row, between }: Besides & { readonly row: FigureRow }) => (
   <tr>
     <th scope="row">{figureName(row)}</th>
     <FigureCell finding={row.before} none={titles.notBefore} />
@@ -38,7 +33,6 @@ export const FigureLine = ({
     {between}
     <td>
       <VerdictMark verdict={newest(row).verdict} />
-      {limit === '' ? null : <div class="note">{limit}</div>}
     </td>
   </tr>
 );

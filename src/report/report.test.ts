@@ -90,8 +90,8 @@ describe('the technician’s report', () => {
   });
 
   it('tells the limit beside each figure that has one: the job’s own', () => {
-    expect(text).toMatch(/−2\.35 ± 0\.15 dB △ worth adjusting from 25 dB; outside under 20/);
-    expect(text).toMatch(/−0\.88 ± 0\.06° △ worth adjusting (?!from |up to ).*?Read from band 1, 2\. /);
+    expect(text).toMatch(/−2\.35 ± 0\.15 dB △ worth adjusting Within limits from 25 dB; outside under 20\./);
+    expect(text).toMatch(/−0\.88 ± 0\.06° △ worth adjusting (?!Within limits).*?Read from band 1, 2\. /);
     const { job, captures } = jobOf([tiltedSide, straightSide]);
     job.stations.run.data = { limits: { own: { 'separation-left-to-right': { good: '31' } } } };
     expect(textOf(renderJobReport(job, captures, technicians))).toContain('from 31 dB; outside under 20');
@@ -336,7 +336,9 @@ describe('the customer’s report', () => {
     const problems = ['speed-error', 'hum', 'polarity'].map((name) => withheld(name, why));
     const { job, captures } = jobOf([{ ...tiltedSide, problems }]);
     for (const whom of [customers, technicians])
-      expect(textOf(renderJobReport(job, captures, whom))).toContain('Speed error; Hum in the groove, under the reference level; Polarity are withheld: no tone tells the speed.');
+      expect(textOf(renderJobReport(job, captures, whom))).toContain(
+        'Speed error; Hum in the groove, under the reference level; Polarity are withheld: no tone tells the speed.',
+      );
   });
 
   it('counts what it leaves out', () => {

@@ -14,7 +14,7 @@ th,td{text-align:left;padding:.22em .7em .22em 0;border-bottom:1px solid var(--r
 .head{display:flex;justify-content:space-between;align-items:flex-end;gap:8mm;border-bottom:2px solid var(--ink);padding-bottom:2mm;margin-bottom:3mm}
 .shop{display:flex;align-items:center;gap:4mm}.shop img{max-height:13mm;max-width:45mm}.shop strong{font-size:1.2em}.head .of{text-align:right;flex:none}
 .result{font-size:1.16em;font-weight:600;margin:.4em 0}
-.changes tbody th{width:31%}.changes thead th:last-child{width:20%}tbody.keep tr:not(:last-child)>*{border-bottom:0;padding-bottom:0}.hash{overflow-wrap:anywhere}svg{width:100%;height:auto;display:block}svg text{font-size:11px;fill:var(--soft)}.charts{display:grid;grid-template-columns:repeat(auto-fit,minmax(56mm,1fr));gap:2px 14px}
+.changes tbody th{width:34%}tbody.keep tr:not(:last-child)>*{border-bottom:0;padding-bottom:0}.hash{overflow-wrap:anywhere}svg{width:100%;height:auto;display:block}svg text{font-size:11px;fill:var(--soft)}.charts{display:grid;grid-template-columns:repeat(auto-fit,minmax(56mm,1fr));gap:2px 14px}
 .photographs{display:grid;grid-template-columns:repeat(3,1fr);gap:3mm 4mm}.photographs figure{margin:0}.photographs img{width:100%;height:auto;max-height:60mm;object-fit:contain;object-position:left top}.photographs figcaption{font-size:.86em;line-height:1.3}
 .due{margin-top:.9em}.sign{display:flex;gap:10mm;margin-top:11mm}.sign span{flex:1;border-top:1px solid var(--ink);padding-top:1mm;color:var(--soft);font-size:.86em}
 footer{margin-top:1.2em;border-top:1px solid var(--rule);padding-top:.4em;color:var(--soft);font-size:.82em}

@@ -74,6 +74,7 @@ export const reportWords = {
   'result-open': '{good} of {count} figures {good?is|are} within {good?its limit|their limits}; {open}.',
   'result-not-since': 'Nothing was measured {since}. Every figure is as received, of what was on the deck before.',
   'undecided-of': '{sentence} This concerns: {figures}.',
+  'within-limits-of': 'Within limits {limit}.',
   'withheld-several': '{what} are withheld: {why}.',
   'result-received-only': 'These are the figures as received: nothing was measured after.',
   'not-final': 'Not final. Still open: {stations}.',
