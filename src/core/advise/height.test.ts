@@ -86,6 +86,13 @@ describe('a measured angle', () => {
     expect(heightAdvice(1.5, 0.3, straight).why).not.toContain('wedge');
   });
 
+  test('the ± is of the move asked for: none where every angle within the uncertainty asks for all that height cures', () => {
+    expect(heightAdvice(4.7, 3.1, straight).uncertainty).toBeCloseTo(0, 9);
+    // 2 − 1.5 = 0.5° may be all that is wanted: 1° less than asked for
+    expect(heightAdvice(2, 1.5, straight).uncertainty).toBeCloseTo(6.0227 - 2.0072, 3);
+    expect(heightAdvice(-1, 0.3, straight).uncertainty).toBeCloseTo(0.3 * 4.0147, 2);
+  });
+
   test('what the measurement cannot tell is left alone', () => {
     expect(heightAdvice(0.2, 0.3, straight)).toMatchObject({ action: 'leave-height', amount: null });
     expect(heightAdvice(3, 3.1, straight)).toMatchObject({ action: 'leave-height', amount: null });

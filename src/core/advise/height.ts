@@ -202,7 +202,7 @@ export function heightAdvice(
     unit: 'mm',
     direction: up ? 'raise-at-the-pivot' : 'lower-at-the-pivot',
     predicts: predicts(left),
-    uncertainty: uncertaintyDeg === null ? null : Math.hypot(riseMmFor(uncertaintyDeg, arm), halfApart),
+    uncertainty: uncertaintyDeg === null ? null : Math.hypot(openMm(errorDeg, uncertaintyDeg, arm), halfApart),
     reasons: [
       statement('height-move', {
         off: Math.abs(errorDeg),
@@ -219,6 +219,17 @@ export function heightAdvice(
     ],
     cautions: [statement('caution-base')],
   });
+}
+
+/**
+ * How far the wanted rise may lie from the one asked for, mm: every angle within the uncertainty asks for its own, none for more than height
+ * cures. Where even the smallest of them asks for all of that, nothing is open.
+ */
+function openMm(errorDeg: number, uncertaintyDeg: number, arm: HeightArm): number {
+  const wanted = (deg: number): number => riseMmFor(Math.min(Math.max(0, deg), MOST_BY_HEIGHT_DEG), arm);
+  const off = Math.abs(errorDeg);
+  const asked = wanted(off);
+  return Math.max(asked - wanted(off - uncertaintyDeg), wanted(off + uncertaintyDeg) - asked);
 }
 
 /** What else the move does, by what the bearing is square to. */

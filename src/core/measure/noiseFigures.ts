@@ -111,7 +111,7 @@ function rumble(
       (hz) => gain(hz) * rumbleGain(weighting, shape, hz),
     );
   const { power, spread } = shaped('lines');
-  // the figure is of the straight lines; filters with the same ends read otherwise, which is no error of it
+  // the figure is of the straight lines; what filters with the same ends would read is as good a reading, so how far they lie apart is in the ±
   const smooth = shaped('smooth').power;
   const filtersDb = power > 0 && smooth > 0 ? 10 * Math.log10(power / smooth) : 0;
   const family = familyOf(reading.parts[0].low, gain);
@@ -139,7 +139,8 @@ function rumble(
     quantity: `rumble-${weighting}`,
     value: under(of, power),
     unit: 'dB',
-    uncertainty: spreadDb(power, spread),
+    repeatability: spreadDb(power, spread),
+    uncertainty: Math.hypot(spreadDb(power, spread), filtersDb),
     bands,
     channel,
     notes: [...notes, readOn(of)],
