@@ -229,7 +229,7 @@ describe('at 96 kHz', () => {
     );
     // the machine may lose more by itself, of any angle: each place is told once
     const isThat = ({ degrees, plusMinus }: (typeof jumps)[0]['values']): boolean =>
-      plusMinus < 1 && Math.abs(degrees - 150) <= plusMinus;
+      plusMinus < 3 && Math.abs(degrees - 150) <= 2 * plusMinus;
     expect(jumps.some(({ values }) => isThat(values))).toBe(true);
     expect(jumps.slice(1).every(({ startS }, i) => startS > jumps[i].startS + 0.1)).toBe(true);
     await stop();
