@@ -46,7 +46,8 @@ function pause(ms: number): { readonly over: Promise<void>; wake(): void } {
 
 /**
  * `GET /changes?job=ID`: an event `job` with `{job, updatedAt}` at once and whenever that time is another one; `updatedAt` is
- * null where the job is gone. Without `job` an event `store` after every change; with `&store=1` that beside those of the job.
+ * null where the job is gone. Without `job` an event `store` after every change, with `{parts}`, another text after every change
+ * of parts and record files; with `&store=1` that beside those of the job.
  */
 export function changeRoutes(store: Store): Hono {
   const routes = new Hono();
@@ -75,7 +76,8 @@ export function changeRoutes(store: Store): Hono {
                   await stream.writeSSE({ event: 'job', data: JSON.stringify({ job, updatedAt: now }) });
                 last = now;
               }
-              if (ofStore) await stream.writeSSE({ event: 'store', data: '{}' });
+              if (ofStore)
+                await stream.writeSSE({ event: 'store', data: JSON.stringify({ parts: await store.partsStamp() }) });
             } catch (error) {
               // the watch says so when the database is there again
               if (!(error instanceof StoreAway)) throw error;

@@ -1,5 +1,7 @@
 import { join } from 'node:path';
 import { afterEach, beforeEach, expect, it } from 'vitest';
+import { demoArm } from '../core/job/demoParts.ts';
+import { leafChanges } from '../core/job/leafPaths.ts';
 import { given, scratchFolder } from '../store/scratch.fixture.ts';
 import { openStore, type Store } from '../store/store.ts';
 import { changeRoutes } from './changeRoutes.ts';
@@ -53,9 +55,16 @@ it('a job’s time is told at once, and again when another program changed it; c
 
 it('of the store every change is told', async () => {
   const events = await eventsOf('/changes');
-  expect((await events.next()).event).toBe('store');
+  const first = await events.next();
+  expect(first).toEqual({ event: 'store', data: { parts: expect.any(String) } });
   await there.createJob({ deck: { name: 'deck' } });
-  expect(await events.next()).toEqual({ event: 'store', data: {} });
+  expect(await events.next()).toEqual(first);
+  const part = { kind: 'arm', id: 'a' } as const;
+  await there.changePart(part.kind, part.id, { changes: leafChanges({}, { ...demoArm }) });
+  const added = await events.next();
+  expect(added.data).not.toEqual(first.data);
+  await there.deletePart(part.kind, part.id);
+  expect((await events.next()).data).toEqual(first.data);
   await events.end();
 });
 

@@ -37,6 +37,16 @@ export async function listParts(tx: Tx, kind?: string): Promise<PartRecord[]> {
   return (await query.execute()).map(partOf);
 }
 
+/** Another text after every change of the library. */
+export async function partsStamp(tx: Tx): Promise<string> {
+  const row = await tx
+    .selectFrom('parts')
+    .select([(parts) => parts.fn.countAll().as('count'), (parts) => parts.fn.sum('revision').as('revisions')])
+    .select((parts) => parts.fn.max('updated_at').as('at'))
+    .executeTakeFirst();
+  return `${row?.count ?? 0} ${row?.revisions ?? 0} ${row?.at ?? ''}`;
+}
+
 export async function readPart(tx: Tx, kind: string, id: string): Promise<Held<PartRecord>> {
   const row = await partRow(tx, kind, id);
   return row === undefined ? noPart(kind, id) : found(partOf(row));

@@ -58,6 +58,7 @@ import {
   type LibraryKind,
   listParts,
   type PartTaken,
+  partsStamp,
   readPart,
   takePart,
   writePart,
@@ -159,6 +160,8 @@ export interface Store {
   batches(method: string): Promise<BatchStatus>;
   /** when the job was last changed; null where there is none */
   jobStamp(id: string): Promise<string | null>;
+  /** another text after every change of the parts and record files */
+  partsStamp(): Promise<string>;
   /** @param told called after every change in the store, whoever made it, within a second */
   watch(told: () => void): Promise<Watch>;
   /** puts a first job and first parts into a store that never held a job; true when it did */
@@ -303,6 +306,7 @@ function storeOver(db: Db, file: string, origin: Origin, bench = ''): Store {
     chains: chainStoreOver(db, origin),
     batches: (method) => reading(db, (tx) => statusOf(tx, method, origin.now())),
     jobStamp: (id) => reading(db, async (tx) => (await jobRow(tx, id))?.updated_at ?? null),
+    partsStamp: () => reading(db, partsStamp),
     watch: (told) => watchStore(file, told),
     beginWith: (first) =>
       writing(db, async (tx) => {

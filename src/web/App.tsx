@@ -6,7 +6,7 @@ import { say, statement } from '../core/words/statement.ts';
 import { locked } from './api.ts';
 import { Choices } from './Choices.tsx';
 import ChainsPage from './chains/ChainsPage.tsx';
-import { away, refusal, send, tryAgain } from './connection.ts';
+import { away, databaseAway, refusal, send, tryAgain } from './connection.ts';
 import DocsPage from './docs/DocsPage.tsx';
 import { Enter } from './Enter.tsx';
 import { job, jobProblem, lastPlace, openJob, openTold, rememberPlace } from './jobState.ts';
@@ -92,7 +92,8 @@ function Banner() {
       {away.value && (
         <div class="notice away">
           <p>
-            <b>{say(statement('server-does-not-answer'))}</b> {say(statement('go-on-working'))}{' '}
+            <b>{say(statement(databaseAway.value ? 'database-does-not-answer' : 'server-does-not-answer'))}</b>{' '}
+            {say(statement('go-on-working'))}{' '}
             <button type="button" class="button plain" onClick={tryAgain}>
               Try now
             </button>

@@ -86,8 +86,14 @@ import { say, statement } from '../core/words/statement.ts';
 /** the server does not know this browser: it has to be shown the key once */
 export const locked = signal(false);
 
-/** No answer: not running, restarting, or out of reach. */
-export class ServerAway extends Error {}
+/** No answer: not running, restarting, or out of reach; or it answered that its database is. */
+export class ServerAway extends Error {
+  readonly database: boolean;
+  constructor(sentence: string, database = false) {
+    super(sentence);
+    this.database = database;
+  }
+}
 
 /** It answered, and the answer was no. `body` holds what else it sent, e.g. the current state of a conflict. */
 export class ServerSaid extends Error {
@@ -139,7 +145,7 @@ async function ask<T>(method: string, path: string, schema: z.ZodType<T>, body?:
   if (!response.ok) {
     const said = apiErrorSchema.safeParse(data);
     // the server is there and its database is not: what waits here is sent again, and kept once
-    if (said.data?.code === 'away') throw new ServerAway(said.data.error);
+    if (said.data?.code === 'away') throw new ServerAway(said.data.error, true);
     throw new ServerSaid(
       response.status,
       said.success ? said.data.error : say(statement('refused-with-status', { status: response.status })),

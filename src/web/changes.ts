@@ -3,9 +3,10 @@ import { computed, effect, signal } from '@preact/signals';
 import { z } from 'zod';
 import { apiPaths } from '../core/job/api.ts';
 import { job, refreshJob } from './jobState.ts';
-import { storeStirred } from './storeTurn.ts';
+import { partsStirred, storeStirred } from './storeTurn.ts';
 
 const toldSchema = z.object({ job: z.string(), updatedAt: z.string().nullable() });
+const storeSchema = z.object({ parts: z.string() });
 
 /** What this page wrote itself is answered about as soon as it is told of, ms. */
 const OWN_ANSWER_MS = 300;
@@ -33,7 +34,6 @@ function look(id: string, updatedAt: string, looks = 0): void {
 /** Called once, when the page starts. */
 export function hearChanges(): void {
   let line: { readonly id: string | null; readonly source: EventSource } | null = null;
-  let first = true;
   const openJob = computed(() => job.value?.id ?? null);
   effect(() => {
     const id = openJob.value;
@@ -43,12 +43,11 @@ export function hearChanges(): void {
     if (!seen.value) return;
     const source = new EventSource(apiPaths.changes(id));
     line = { id, source };
-    // what was opened at the start is new; after a break something may have been missed
-    let fresh = first;
-    first = false;
-    source.addEventListener('store', () => {
-      if (!fresh) storeStirred();
-      fresh = false;
+    // its first word too: what was read before it may be older than a change that nobody was told of
+    source.addEventListener('store', (event) => {
+      const of = storeSchema.safeParse(JSON.parse(event.data));
+      if (of.success) partsStirred(of.data.parts);
+      storeStirred();
     });
     source.addEventListener('job', (event) => {
       const told = toldSchema.safeParse(JSON.parse(event.data));

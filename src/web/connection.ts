@@ -13,6 +13,8 @@ const queue: Write[] = [];
 const waiting = signal(0);
 /** the server did not answer the last time it was asked */
 export const away = signal(false);
+/** it did answer then, that its database does not */
+export const databaseAway = signal(false);
 /** what the server said no to, in its own sentence; until the person puts it away */
 export const refusal = signal<string | null>(null);
 /** things not yet on disk, apart from what the stations hold themselves */
@@ -41,6 +43,7 @@ async function drain(): Promise<void> {
     } catch (error) {
       if (error instanceof ServerAway) {
         away.value = true;
+        databaseAway.value = error.database;
         wait = Math.min(LONGEST_WAIT_MS, wait === 0 ? 500 : wait * 2);
         timer = setTimeout(() => void drain(), wait);
         running = false;

@@ -5,8 +5,18 @@ import { signal } from '@preact/signals';
 const PAUSE_MS = 400;
 
 export const storeTurn = signal(0);
+/** counts those of parts and record files alone: what is typed in jobs is told far more often */
+export const partsTurn = signal(0);
 
 let waiting = false;
+
+let parts: string | null = null;
+
+/** @param stamp of the library, another one after every change of it */
+export function partsStirred(stamp: string): void {
+  if (parts !== stamp) partsTurn.value += 1;
+  parts = stamp;
+}
 
 export function storeStirred(): void {
   if (waiting) return;

@@ -131,19 +131,27 @@ export interface BenchOptions extends LaunchOptions {
   readonly browser?: BrowserName;
   /** every fold lies open from the start, as after a person opened it: for tests of what lies inside */
   readonly unfolded?: boolean;
+  /** a file of its own where left out */
+  readonly store?: string;
   /** more flags of `serve` */
   readonly serving?: readonly string[];
 }
 
-export async function openBench({ unfolded = false, serving = [], ...more }: BenchOptions = {}): Promise<Bench> {
+export async function openBench({
+  unfolded = false,
+  serving = [],
+  store: place,
+  ...more
+}: BenchOptions = {}): Promise<Bench> {
   await build();
   const folder = mkdtempSync(join(tmpdir(), 'platterside-screens-'));
-  const store = join(folder, 'store.sqlite');
+  const store = place ?? join(folder, 'store.sqlite');
   const started = await serve(store, '0', serving);
   const { address, key } = started;
   let { child } = started;
   const browser = await launch(more.browser ?? 'chromium', more);
-  const demo: string = (await ask(`${address}/api/last`, key, 'GET')).job.id;
+  // a second bench on one store was at no job yet
+  const demo: string = (await ask(`${address}/api/last`, key, 'GET')).job?.id ?? '';
   const asked: string[] = [];
   const errors: string[] = [];
   const bench: Bench = {

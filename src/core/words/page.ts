@@ -96,6 +96,7 @@ export const pageWords = {
   'record-file-too-large': '{name} is too large for a record file.',
   'record-file-kept': '{name} is kept as the record file. Now drop the recorded side.',
   'server-does-not-answer': 'The bench server does not answer.',
+  'database-does-not-answer': 'The database of the store does not answer.',
   'something-else-answered': 'Something other than the bench server answered.',
   'browser-not-let-in': 'This browser has not been let in.',
   'versions-differ': 'The server and this page are of different versions: load the page again.',

@@ -7,6 +7,7 @@ import './library.css';
 import { kindWords, markWords, specLine } from '../../core/job/partWords.ts';
 import { rangeText, typicalPart } from '../../core/job/typicalParts.ts';
 import { statement, say as told } from '../../core/words/statement.ts';
+import { partsTurn } from '../storeTurn.ts';
 import { KeptRow } from './KeptRow.tsx';
 import { LibraryAim } from './LibraryAim.tsx';
 import { type OpenPart, openPart, partAside } from './openPart.ts';
@@ -40,7 +41,7 @@ export default function LibraryPage() {
   };
   useEffect(() => {
     void readShelf();
-  }, []);
+  }, [partsTurn.value]);
   useEffect(() => {
     const wanted = parts?.find((one) => one.id === named.current);
     if (wanted !== undefined) write(draftFrom(wanted.part, wanted));

@@ -11,6 +11,7 @@ import { api } from '../api.ts';
 import { send } from '../connection.ts';
 import { recordFileOf, sayRecordFile } from '../headDraft.ts';
 import { job } from '../jobState.ts';
+import { partsTurn } from '../storeTurn.ts';
 
 export interface KeptRecord {
   readonly id: string;
@@ -90,4 +91,9 @@ effect(() => {
   const files = recordFiles.value;
   if (open !== null && files === null) untracked(readRecordFiles);
   pickedRecord.value = wanted === '' ? null : (files?.find(({ id }) => id === wanted) ?? null);
+});
+
+// what another window or bench changed of them; that a list is shown is known by its having been read
+effect(() => {
+  if (partsTurn.value > 0 && recordFiles.peek() !== null) untracked(readRecordFiles);
 });

@@ -14,6 +14,7 @@ import { capital } from '../../../core/words/capital.ts';
 import { say, statement } from '../../../core/words/statement.ts';
 import { readShelf, type ShelfPart, shelf, shelfProblem } from '../../library/shelf.ts';
 import { Select } from '../../parts/Choice.tsx';
+import { partsTurn } from '../../storeTurn.ts';
 import type { Match } from '../../useMatch.ts';
 import { useStation } from '../../useStation.ts';
 
@@ -38,7 +39,7 @@ const sorted = (part: Part): unknown => Object.entries(part).sort(([a], [b]) => 
 export function PickParts({ job, match }: { job: Job; match: Match }) {
   useEffect(() => {
     void readShelf();
-  }, []);
+  }, [partsTurn.value]);
   const { data, reading } = match;
   const intake = useStation<IntakeTyped>(job.id, 'intake').data;
   const pick = (kind: PartKind, picked: Picked | null): void => {

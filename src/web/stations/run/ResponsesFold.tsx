@@ -16,6 +16,7 @@ import { keepResponse } from '../../library/keepResponse.ts';
 import { ofKind, readShelf, type ShelfPartOf } from '../../library/shelf.ts';
 import { FilePick } from '../../parts/FilePick.tsx';
 import { pickedRecord } from '../../records/recordLibrary.ts';
+import { partsTurn } from '../../storeTurn.ts';
 import { useStation } from '../../useStation.ts';
 import { SelfTest } from './SelfTest.tsx';
 
@@ -23,7 +24,7 @@ export function ResponsesFold({ jobId }: { readonly jobId: string }) {
   const station = useStation<RunTyped>(jobId, 'run');
   useEffect(() => {
     void readShelf();
-  }, []);
+  }, [partsTurn.value]);
   const [fault, setFault] = useState<string | null>(null);
   const match = useStation<MatchTyped>(jobId, 'match');
   const picked = pickedOf(match.data, 'preamp');
