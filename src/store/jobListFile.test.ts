@@ -63,5 +63,6 @@ it('10,000 jobs: a page and a search each in under 100 ms', async () => {
   const full = await openStore(many);
   const times = await askedOf(full, 10_000);
   await full.close();
-  for (const [name, ms] of times) expect(ms, name).toBeLessThan(100);
+  // of processor time: a busy machine must not decide it
+  for (const [name, { processor }] of times) expect(processor, name).toBeLessThan(100);
 }, 60_000);
