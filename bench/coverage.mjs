@@ -1,4 +1,4 @@
-// `node bench/coverage.mjs [--draws 300] [-o FILE.md] [LOOP …]`: how often the stated ± held the truth of the deck, every figure, over many draws.
+// `node bench/coverage.mjs [--draws 300] [-o FILE.md] [LOOP[:DRAWS] …]`: how often the stated ± held the truth of the deck, every figure, over many draws.
 //
 // Runs the loops of test/loops with as many draws as asked for and prints one table, with the date and the commit: what it took, what failed and
 // all; the file is written anew after each loop. Hours for everything at 300; single loops by their names. Each loop judges by its own bounds; a loop that failed is named under the table.
@@ -60,9 +60,16 @@ const { values, positionals } = parseArgs({
   allowPositionals: true,
 });
 const draws = Number(values.draws);
-const unknown = positionals.filter((name) => !Object.hasOwn(LOOPS, name));
-if (!(Number.isInteger(draws) && draws > 0) || unknown.length > 0) {
-  console.error(`coverage: --draws N and loops among ${Object.keys(LOOPS).join(', ')} were expected`);
+/** A loop may have its own number: `hole:60`. A draw of one costs a hundred of another. */
+const asked = (positionals.length > 0 ? positionals : Object.keys(LOOPS)).map((word) => {
+  const [name, own] = word.split(':');
+  return { name, count: own === undefined ? draws : Number(own) };
+});
+const sound = asked.every(({ name, count }) => Object.hasOwn(LOOPS, name) && Number.isInteger(count) && count > 0);
+if (!sound) {
+  console.error(
+    `coverage: --draws N and loops among ${Object.keys(LOOPS).join(', ')} were expected, with their own number as hole:60`,
+  );
   process.exit(2);
 }
 const lines = [];
@@ -74,7 +81,7 @@ const tableSoFar = () =>
   [
     '# How often the stated ± held the truth',
     '',
-    `Made by \`node bench/coverage.mjs --draws ${draws}\` on ${new Date().toISOString().slice(0, 10)} at ${commit}. Wanted: the truth inside k = 2 in 90 to 99 %, error over standard uncertainty 0.75 to 1.2.`,
+    `Made by \`node bench/coverage.mjs ${asked.map(({ name, count }) => `${name}:${count}`).join(' ')}\` on ${new Date().toISOString().slice(0, 10)} at ${commit}. Wanted: the truth inside k = 2 in 90 to 99 %, error over standard uncertainty 0.75 to 1.2.`,
     ...lines,
     '',
     failed.length === 0
@@ -83,18 +90,18 @@ const tableSoFar = () =>
     '',
   ].join('\n');
 
-for (const name of positionals.length > 0 ? positionals : Object.keys(LOOPS)) {
+for (const { name, count } of asked) {
   const [variable, asks] = LOOPS[name];
-  console.error(`coverage: ${name}, ${draws} draws`);
+  console.error(`coverage: ${name}, ${count} draws`);
   const began = Date.now();
   const run = spawnSync(
     join(root, 'node_modules', '.bin', 'vitest'),
     ['run', `test/loops/${name}.test.ts`, '--testTimeout', '0', '--disable-console-intercept'],
-    { cwd: root, env: { ...process.env, [variable]: String(draws) }, encoding: 'utf8', maxBuffer: 1e9 },
+    { cwd: root, env: { ...process.env, [variable]: String(count) }, encoding: 'utf8', maxBuffer: 1e9 },
   );
   const rows = rowsOf(run.stdout);
   if (run.status !== 0) failed.push(name);
-  lines.push(`\n**${name}**, ${asks} (${Math.round((Date.now() - began) / 60_000)} min)\n`);
+  lines.push(`\n**${name}**, ${asks}: ${count} draws\n`);
   lines.push(
     '| figure | n | withheld | inside k = 2, % | error/u | ± (middle) |',
     '| --- | --- | --- | --- | --- | --- |',

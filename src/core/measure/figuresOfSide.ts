@@ -71,8 +71,11 @@ function figuresOnce(side: SideReadings, flat: boolean): MeasuredSide {
   const speedBands = speedTones(side, (t) => isLateral(t, polarity));
   const speed = speedFigures(side, speedBands);
   const rotationHz = rotationOf(side, speed.speed);
-  const hole = rotationHz === null || speed.speed === null ? null : holeOfSide(side, rotationHz, speed.speed);
-  const flutter = flutterFigures(speedBands, hole);
+  const heard = speed.speed;
+  const holeOf = (tones: SideReadings['tones']) =>
+    rotationHz === null || heard === null ? null : holeOfSide({ ...side, tones }, rotationHz, heard);
+  const hole = holeOf(side.tones);
+  const flutter = flutterFigures(speedBands, hole, (tone) => holeOf([tone]));
   const turn = onceAroundFigures(side, speedBands, rotationHz, hole);
   const sound = soundFigures(side, polarity, levels.crosstalk?.leaks ?? null, flat);
   const noise = noiseFigures(side, flat);

@@ -294,10 +294,15 @@ describe('speed of a side', () => {
         return sum;
       };
     };
-    const heard = (radii: readonly number[], options: Partial<MeasureOptions> = {}) =>
+    const heard = (radii: readonly number[], options: Partial<MeasureOptions> = {}, stated = true) =>
       figures(
         {
-          tones: radii.map((radiusMm) => ({ motion: 'lateral' as const, hz: 3150, durationS: 8, radiusMm })),
+          tones: radii.map((radiusMm) => ({
+            motion: 'lateral' as const,
+            hz: 3150,
+            durationS: 8,
+            ...(stated ? { radiusMm } : {}),
+          })),
           travelled: clock(radii, 8),
         },
         options,
@@ -320,6 +325,17 @@ describe('speed of a side', () => {
       // 0.05 % at 0.5556 Hz through the weighting (−10.0 dB, IEC 60386's table from memory), 2σ of a sine
       expect(deck).toBeCloseTo(0.05 * 0.997 * 10 ** (-10 / 20), 2);
       expect(all).toBeGreaterThan(2 * deck);
+    });
+
+    it('without radii is assumed to be all of once per turn: the deck’s wow holds what the platter may have of it', async () => {
+      const [told, blind] = [await heard([140, 80], { arm }), await heard([140, 80], {}, false)];
+      expect(blind.finding('eccentricity')).toBeUndefined();
+      const deck = blind.finding('wow-flutter-weighted-deck')!;
+      const truth = 0.05 * 0.997 * 10 ** (-10 / 20);
+      expect(Math.abs((deck.value as number) - truth)).toBeLessThan(deck.uncertainty!);
+      expect(deck.uncertainty!).toBeGreaterThan(2 * told.finding('wow-flutter-weighted-deck')!.uncertainty!);
+      expect(deck.uncertainty!).toBeLessThan(0.05);
+      expect(sayAll(deck.notes)).toContain('No radius is known');
     });
 
     it('is told less surely without the arm, and says so', async () => {

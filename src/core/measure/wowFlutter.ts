@@ -15,10 +15,14 @@ import { LEAST_FLUTTER_S, type SegmentFlutter } from './toneEstimator.ts';
 
 type Kind = 'weighted' | 'unweighted';
 
-/** @param hole null where nothing is known of once per turn */
+/**
+ * @param hole null where nothing is known of once per turn
+ * @param holeOf of one tone alone
+ */
 export function flutterFigures(
   tones: readonly ToneBand[],
   hole: SideHole | null,
+  holeOf: (tone: ToneBand) => SideHole | null,
 ): { findings: Finding[]; problems: Problem[] } {
   const findings: Finding[] = [];
   const problems: Problem[] = [];
@@ -37,10 +41,9 @@ export function flutterFigures(
     findings.push(...figuresOf(kind, quantity, longest));
   }
   if (longest !== null) {
-    const deck = deckFigure(longest, hole);
+    // tones of unknown radii tell nothing of one another: the tone itself, nearly all of whose once per turn is then the record's
+    const deck = deckFigure(longest, hole?.radiiKnown === true ? hole : holeOf(longest));
     if (deck === null) problems.push(withheld('wow-flutter-weighted-deck', statement('no-two-turns')));
-    // where no radius is known the hole may be as large as any, and the figure would say nothing
-    else if (hole?.radiiKnown !== true) problems.push(withheld('wow-flutter-weighted-deck', statement('no-radius')));
     else findings.splice(1, 0, deck);
   }
   return { findings, problems };
@@ -90,7 +93,11 @@ function deckFigure(tone: ToneBand, hole: SideHole | null): Finding | null {
       value: 100 * value,
       unit: '%',
       bands: [tone.band.index],
-      notes: [statement('hole-taken-out', { percent: 100 * Math.hypot(ofHole.re, ofHole.im) })],
+      notes: [
+        statement(hole.radiiKnown ? 'hole-taken-out' : 'hole-taken-out-unparted', {
+          percent: 100 * Math.hypot(ofHole.re, ofHole.im),
+        }),
+      ],
     },
     200 * own,
     [

@@ -14,6 +14,7 @@ export const measureWords = {
   'half-turn-told': '{figure}, by two recordings with half a turn of the record between.',
   'platter-by-half-turn': 'From two recordings, the record turned by half a turn on the platter between them: {bands} {bands?tone|tones} in both. It needs no geometry.',
   'hole-taken-out': 'The record’s hole, {percent:.3} % once per turn on this band, is taken out: the deck is judged by this figure.',
+  'hole-taken-out-unparted': 'No radius is known: once per turn, {percent:.3} % on this band, is assumed to be the record’s hole and taken out. What the platter may have of it is in the ±.',
   // — two-tone bands, pinch —
   'intermodulation-of': 'Of {highHz} Hz under {lowHz} Hz, as recorded: second order {second:.2} %, third order {third:.2} % of the upper tone (modulation distortion as in IEC 60268-3). The record’s own is in it.',
   'polarity-right': 'The groove lifts a round tip, and the lift comes out as a lift: both channels are the right way round. A cut that was corrected for tracing could hide this.',
