@@ -66,6 +66,24 @@ describe("a deck's history", () => {
   });
 });
 
+it('the ledger goes through the decks that were here last, whole, and says how many older jobs it left', async () => {
+  const old = await visit(null, tiltedSide, 'old');
+  for (const cartridge of ['B', 'C']) {
+    const made = given(await store.createJob({ deck: { name: `deck of ${cartridge}` } }));
+    await store.changeStation(made.id, 'intake', { changes: [{ path: ['cartridge'], is: cartridge }] });
+  }
+  const told = async (most?: number) => {
+    const { styli, more, older } = await store.stylusLedger(most);
+    return { cartridges: styli.map(({ cartridge, notes }) => `${cartridge} ${notes.length}`), more, older };
+  };
+  expect(await told(2)).toEqual({ cartridges: ['C 1', 'B 1'], more: 0, older: 1 });
+  // a deck that comes back is gone through with all its jobs
+  await visit(old.deck.id, sideOf('e', 0), 'old');
+  expect(await told(1)).toEqual({ cartridges: ['old 2'], more: 0, older: 2 });
+  for (const most of [3, undefined, Number.POSITIVE_INFINITY])
+    expect(await told(most)).toEqual({ cartridges: ['old 2', 'C 1', 'B 1'], more: 0, older: 0 });
+});
+
 it('styli go over jobs and the due list by the newest job of each deck', async () => {
   const first = await visit(null, tiltedSide);
   const typed = (id: string, station: 'intake' | 'hand-over', key: string, is: string) =>
@@ -80,7 +98,7 @@ it('styli go over jobs and the due list by the newest job of each deck', async (
   await typed(second.id, 'hand-over', 'dueHours', '500');
   const { styli, more } = await store.stylusLedger();
   // a list says what it leaves out
-  expect(await store.stylusLedger(1)).toMatchObject({ styli: [styli[0]], more: styli.length - 1 });
+  expect(await store.stylusLedger(1)).toMatchObject({ styli: [styli[0]], more: styli.length - 1, older: 0 });
   expect(await store.dueList('2026-05-01', 0)).toMatchObject({ due: [], more: 1 });
   expect(more).toBe(0);
   expect(styli.map(({ cartridge, stylus, hours, fitted }) => [cartridge, stylus, hours, fitted])).toEqual([

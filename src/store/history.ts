@@ -19,6 +19,8 @@ import type { Tx } from './transaction.ts';
 const MOST_VISITS = 50;
 /** Rows that a list shows; what is longer says so. */
 const MOST_ROWS = 500;
+/** Each of them rests on all jobs of its deck. */
+const MOST_STYLI = 200;
 
 /** Ids in one statement. */
 const AT_ONCE = 500;
@@ -150,31 +152,62 @@ async function readStyli(tx: Tx, jobs: readonly DeckJob[]): Promise<readonly Sty
   const facts = jobs.flatMap(({ row, deck }): StylusFact[] => {
     const typed = intake.get(row.id);
     const fitted = fittings.get(row.id) ?? [];
-    const epochs = epochsOf(fitted);
-    const received = epochs[0].fitted.cartridge ?? typed?.cartridge?.trim() ?? '';
+    // most jobs fit nothing
+    const epochs = fitted.length === 0 ? null : epochsOf(fitted);
+    const received = epochs?.[0].fitted.cartridge ?? typed?.cartridge?.trim() ?? '';
     const hours = typedValue(typed?.stylusHours, intakeFields.stylusHours);
     const told = { deck, job: row.number };
     return [
       ...(received === '' && hours === null
         ? []
         : [{ ...told, at: row.created_at, what: 'received' as const, cartridge: received, stylus: '', hours }]),
-      ...fitted.map((one) => ({
-        ...told,
-        at: one.at,
-        what: 'fitted' as const,
-        cartridge: epochAt(epochs, one.at).fitted.cartridge ?? received,
-        stylus: one.kind === 'stylus' ? one.name : '',
-        hours: one.hours,
-      })),
+      ...(epochs === null
+        ? []
+        : fitted.map((one) => ({
+            ...told,
+            at: one.at,
+            what: 'fitted' as const,
+            cartridge: epochAt(epochs, one.at).fitted.cartridge ?? received,
+            stylus: one.kind === 'stylus' ? one.name : '',
+            hours: one.hours,
+          }))),
     ];
   });
   return styliOf(facts);
 }
 
-/** Every stylus with its hours, the last noted first. */
-export async function readStylusLedger(tx: Tx, most = MOST_ROWS): Promise<StylusLedger> {
-  const styli = await readStyli(tx, await deckJobs(tx, null));
-  return { styli: styli.slice(0, most), more: Math.max(0, styli.length - most) };
+const realJobs = (tx: Tx) => tx.selectFrom('jobs').where('practice', '=', 0).where('set_aside_at', 'is', null);
+
+/** The decks that were here last, so many of them; null: there are no more. */
+async function newestDecks(tx: Tx, most: number): Promise<readonly string[] | null> {
+  const decks = new Set<string>();
+  for (let before: number | undefined; decks.size < most; ) {
+    let query = realJobs(tx).select(['number', 'deck_id']).orderBy('number', 'desc').limit(AT_ONCE);
+    if (before !== undefined) query = query.where('number', '<', before);
+    const rows = await query.execute();
+    for (const { deck_id } of rows) if (decks.size < most) decks.add(deck_id);
+    if (rows.length < AT_ONCE) return decks.size < most ? null : [...decks];
+    before = rows[rows.length - 1].number;
+  }
+  return [...decks];
+}
+
+/** Every stylus with its hours, the last noted first. @param most more of them than that are not told; left out: those of the decks that were here last */
+export async function readStylusLedger(tx: Tx, most = MOST_STYLI): Promise<StylusLedger> {
+  const decks = Number.isFinite(most) ? await newestDecks(tx, most) : null;
+  const jobs = await deckJobs(tx, decks);
+  const styli = await readStyli(tx, jobs);
+  const all =
+    decks === null
+      ? null
+      : await realJobs(tx)
+          .select((row) => row.fn.countAll().as('n'))
+          .executeTakeFirst();
+  return {
+    styli: styli.slice(0, most),
+    more: Math.max(0, styli.length - most),
+    older: all === null ? 0 : Number(all?.n ?? 0) - jobs.length,
+  };
 }
 
 /** The newest job of each of these decks, of the real ones. */

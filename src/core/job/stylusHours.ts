@@ -43,6 +43,8 @@ export const stylusLedgerSchema = z.object({
   styli: z.array(stylusSchema),
   /** styli that the list has no room for, those that were noted longest ago */
   more: z.number(),
+  /** jobs of other decks, which were not gone through: those decks were here longest ago */
+  older: z.number(),
 });
 export type StylusLedger = z.infer<typeof stylusLedgerSchema>;
 

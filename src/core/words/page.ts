@@ -80,6 +80,7 @@ export const pageWords = {
   'headshell-from-above': 'Headshell from above, its front towards you: {moves}.',
   'plot-read-by-keys': '{name}. Arrow keys read the values.',
   'more-not-shown': '{count} more are not shown.',
+  'older-in-csv': '{count} jobs of decks that were here longer ago are not gone through here; the CSV file has them.',
   'record-file-deleted': '{name} is deleted. Figures that were measured with it stay.',
   'part-changed-elsewhere': '{name} was changed in another window meanwhile.',
   'parts-imported': '{parts} from {file} imported.',

@@ -37,6 +37,7 @@ export function StyliFold() {
         </ScrollTable>
       )}
       {ledger.more > 0 && <p class="soft">{say(statement('more-not-shown', { count: ledger.more }))}</p>}
+      {ledger.older > 0 && <p class="soft">{say(statement('older-in-csv', { count: ledger.older }))}</p>}
       <p>
         <a class="button" href={`${apiPaths.styli}.csv`} download="stylus-hours.csv">
           Stylus hours as CSV
