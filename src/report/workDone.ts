@@ -2,7 +2,7 @@
 
 import { mainReason } from '../core/advise/document.ts';
 import { countingAdvice } from '../core/job/adviceHistory.ts';
-import type { Job } from '../core/job/api.ts';
+import type { Job, PredictionCheck } from '../core/job/api.ts';
 import { type MoveTold, movesMade } from '../core/job/movesMade.ts';
 import { fittedKindWords } from '../core/job/recordingWords.ts';
 import { stationTitles } from '../core/job/station.ts';
@@ -29,10 +29,16 @@ export const cameOf = ({ foretold, checks }: Pick<MoveTold, 'foretold' | 'checks
     return {
       name: quantityTitle(quantity),
       predicted: shownFigure(Number(value.toFixed(2)), unit, null, isSigned(quantity)),
-      measured: check === undefined || measured === null ? null : shownFigure(measured, unit, check.uncertainty),
+      measured: check === undefined || measured === null ? null : measuredText(measured, check),
       came: check === undefined || measured === null ? null : cameWords[check.came],
     };
   });
+
+/** Without an uncertainty of the deck it is what this record showed, and told so. */
+function measuredText(measured: number, { unit, uncertainty }: PredictionCheck): string {
+  const text = shownFigure(measured, unit, uncertainty);
+  return uncertainty === null ? say(statement('read-with-record', { text })) : text;
+}
 
 export interface WorkLine {
   /** ISO time */

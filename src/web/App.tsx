@@ -11,6 +11,7 @@ import DocsPage from './docs/DocsPage.tsx';
 import { Enter } from './Enter.tsx';
 import { job, jobProblem, lastPlace, openJob, openTold, rememberPlace } from './jobState.ts';
 import { JobsPage } from './jobs/JobsPage.tsx';
+import { keepFocus } from './keepFocus.ts';
 import LibraryPage from './library/LibraryPage.tsx';
 import { Guarded } from './parts/Guarded.tsx';
 import RecordsPage from './records/RecordsPage.tsx';
@@ -32,13 +33,15 @@ export function App() {
     document.title = titleOf(here, open?.title);
   }, [here, open?.title]);
   useDrop();
+  const main = useRef<HTMLElement>(null);
+  useEffect(() => (main.current === null ? undefined : keepFocus(main.current)), []);
   return (
     <div class="sheet">
       <a class="skip" href="#main">
         Skip to the station
       </a>
       <Spine job={open} current={station} />
-      <main id="main" tabIndex={-1}>
+      <main id="main" tabIndex={-1} ref={main}>
         {locked.value ? <Enter /> : <Banner />}
         {locked.value && open === null ? null : <Content here={here} />}
         <div class="narrow-foot">

@@ -188,6 +188,50 @@ test('at Fit one step after the other is shown with its caution, and its own but
   await soon(() => page.evaluate(() => document.activeElement?.textContent)).toBe('Done: next step');
 });
 
+test('what a control did may take it away: the focus goes to the next move, in a list to its row', async () => {
+  const { id } = await bench.ask('POST', apiPaths.jobs, { deck: { name: 'deck by keyboard' } });
+  const focused = () =>
+    page.evaluate(() => {
+      const here = document.activeElement as HTMLInputElement;
+      return here.labels?.[0]?.innerText ?? here.innerText;
+    });
+  await page.goto(`${bench.address}/jobs/${id}/intake`);
+  await settled(page);
+  const grade = page.getByRole('button', { name: 'Not checked', exact: true }).first();
+  for (let i = Object.keys(inspected).length; i > 0; i--) {
+    await grade.focus();
+    await page.keyboard.press('Enter');
+    await settled(page);
+  }
+  await soon(focused).toBe('Pick a recording');
+  await page.goto(`${bench.address}/jobs/${ids.heard}/intake`);
+  await settled(page);
+  await page.getByText(/^Recordings of this job: 1/).click();
+  await page.getByRole('button', { name: /^Set aside or say what it is/ }).click();
+  await page.getByRole('textbox', { name: /^Why pass 1.wav is set aside/ }).fill('a trial');
+  await page.getByRole('button', { name: 'Set it aside' }).focus();
+  await page.keyboard.press('Enter');
+  await page.getByRole('button', { name: /^Take it in again/ }).waitFor();
+  await soon(focused).toBe('Show');
+});
+
+test('what is against it names the part to exchange', async () => {
+  const { id } = await bench.ask('POST', apiPaths.jobs, { deck: { name: 'deck with too much gain' } });
+  const path = `${bench.address}/jobs/${id}/match`;
+  await page.goto(path);
+  await settled(page);
+  for (const [part, label] of [
+    ['arm', 'bench arm, nine inch, removable headshell'],
+    ['cartridge', 'bench moving magnet'],
+    ['preamp', 'bench preamp, moving-coil input'],
+  ]) {
+    await page.locator(`#pick-${part}`).selectOption({ label });
+    await settled(page);
+  }
+  await page.getByText('These do not go together as they are.').waitFor();
+  await soon(mains).toEqual(['Pick another preamp']);
+});
+
 test('a link to what is folded away opens it', async () => {
   await page.goto(bench.address + bench.station('place'));
   await settled(page);

@@ -70,7 +70,7 @@ test.each(refused)('%s is refused in one sentence', async (_, name, bytes, sente
 });
 
 test.each([
-  ['table.csv', 'frequency_hz,db\n20,0\n', /^table\.csv is a table, no recording\. Choose it at Run/],
+  ['table.csv', 'frequency_hz,db\n20,0\n', /^table\.csv is no recording\. A table of a response is chosen at Run/],
   ['job 41.platterside.zip', 'PK', /^job 41\.platterside\.zip is no recording\. A bundle of a job is imported/],
   ['tip.jpg', 'x', /^tip\.jpg is a picture, no recording\. Add it under “Photographs”/],
 ])('%s is told where it is read', async (name, text, sentence) => {

@@ -125,10 +125,7 @@ export function forceAtRecord(question: {
   const mn = gramForceToMn(corrected.value);
   const own = gramForceToMn(corrected.uncertainty);
   const trust = calibration === undefined ? statement('gauge-not-held') : statement('gauge-corrected');
-  if (heightMm === 0) {
-    const notes = [trust, statement('at-record-height')];
-    return { force: forceOfMn(mn), uncertaintyMn: own, correctionMn: 0, notes };
-  }
+  if (heightMm === 0) return { force: forceOfMn(mn), uncertaintyMn: own, correctionMn: 0, notes: [trust] };
   // a gauge that is wrong by a factor is so at both heights: its last digit alone tells two readings apart
   const digitMn = gramForceToMn(2 * (calibration?.readingStandardUncertainty ?? resolutionG / Math.sqrt(12)));
   const { change, spread, how } = changeFrom(effect, mn, heightMm, digitMn);

@@ -45,6 +45,19 @@ describe('an advice against the later capture', () => {
     expect(came([{ ...first, uncertainty: null }])).toMatchObject({ measured: 27.95, came: 'cannot-tell' });
   });
 
+  it('lets a figure that is bounded only tell that it came otherwise, never that it came as predicted', () => {
+    const [first] = straightSide.findings;
+    const bounded = (low: number, high: number | null) =>
+      checkAdvice(turnAdvice, { findings: [{ ...first, uncertainty: null, low, high }] })[0];
+    // 27.9 dB were predicted
+    expect(bounded(23.6, null)).toMatchObject({
+      came: 'cannot-tell',
+      why: expect.stringContaining('within the bounds'),
+    });
+    expect(bounded(20, 26)).toMatchObject({ came: 'otherwise', why: expect.stringContaining('outside the bounds') });
+    expect(bounded(28.5, null)).toMatchObject({ came: 'otherwise', uncertainty: null });
+  });
+
   it('takes the surest of several figures', () => {
     const [first] = straightSide.findings;
     const findings = [

@@ -16,7 +16,7 @@ type Figure = JudgedFinding & { readonly value: number };
  * The figure that a prediction speaks of. Where a capture holds several (bands played twice), the one with the least
  * uncertainty; one without uncertainty only where there is no other.
  */
-function figureOf(measured: Measured, quantity: string, unit: string): Figure | undefined {
+export function figureOf(measured: Measured, quantity: string, unit: string): Figure | undefined {
   const own = (finding: JudgedFinding): number => finding.uncertainty ?? Number.POSITIVE_INFINITY;
   return measured.findings
     .filter((one): one is Figure => one.quantity === quantity && one.unit === unit && typeof one.value === 'number')
@@ -41,7 +41,8 @@ function handDb(quantity: string, predictedDb: number): number {
  *
  * A prediction is worked out from the earlier figure and carries at least that figure's uncertainty. H is what a tenth of a
  * degree at the screw makes of the figure, where the advice was to turn: no hand sets it finer, and the measurements are
- * so much finer that without H every turn would come out "otherwise".
+ * so much finer that without H every turn would come out "otherwise". A figure that is only bounded can tell that it came
+ * otherwise, never that it came as predicted.
  *
  * @param later what was measured after the move
  * @param earlier what was measured when the advice was given, where known
@@ -61,13 +62,27 @@ export function checkAdvice(advice: Advice, later: Measured, earlier?: Measured)
         why: say(statement('figure-not-held')),
       };
     }
+    const { low, high } = after;
+    if (
+      after.uncertainty === null &&
+      low !== undefined &&
+      (value < low || value > (high ?? Number.POSITIVE_INFINITY))
+    ) {
+      return {
+        ...entry,
+        measured: after.value,
+        uncertainty: null,
+        came: 'otherwise' as const,
+        why: say(statement('difference-beyond-interval')),
+      };
+    }
     if (after.uncertainty === null) {
       return {
         ...entry,
         measured: after.value,
         uncertainty: null,
         came: 'cannot-tell' as const,
-        why: say(statement('figure-without-uncertainty')),
+        why: say(statement(low === undefined ? 'figure-without-uncertainty' : 'figure-within-interval')),
       };
     }
     const uncertainty = Math.hypot(after.uncertainty, before?.uncertainty ?? 0);

@@ -7,7 +7,6 @@ export const benchWords = {
   // — force by gauge and dial —
   'gauge-not-held': 'The gauge was not checked against a known mass: 2 % and a digit are allowed.',
   'gauge-corrected': 'The gauge’s reading is corrected.',
-  'at-record-height': 'At record height.',
   'height-effect-unknown': 'How this arm’s force changes with height is not known: nothing is subtracted, 1 % a mm is allowed. Weigh at a second height to know.',
   'height-effect-read': 'Two readings give {slope:.2} mN for each mm higher.',
   'height-effect-arm': 'How the force changes with height follows from the arm’s own balance.',

@@ -88,6 +88,8 @@ export const movedWords = {
   'figure-without-uncertainty': 'The later figure has no uncertainty to compare with.',
   'difference-within': 'The difference is within the uncertainty of the two measurements.',
   'difference-within-hand': 'The difference is within the uncertainty of the two measurements and {handDeg}° at the screw.',
+  'figure-within-interval': 'The record bounds the later figure only; what was predicted lies within the bounds.',
+  'difference-beyond-interval': 'What was predicted lies outside the bounds of the later figure.',
   'difference-beyond': 'The difference is more than the uncertainty of the two measurements can explain: nothing was moved, the move was another, or something else moved with it.',
   'difference-beyond-hand': 'The difference is more than the uncertainty of the two measurements and {handDeg}° at the screw can explain: nothing was moved, the move was another, or something else moved with it.',
   // — recordings that do not count —

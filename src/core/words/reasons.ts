@@ -96,5 +96,6 @@ export const reasons = {
   'figures-adjust': 'worth adjusting: {figures}',
   'figures-undecided': 'undecided: {figures}',
   'change-of-readings': '{text} as read',
+  'read-with-record': '{text} with this record',
   'figures-and-more': '{figures} and {more} more',
 } as const;

@@ -117,7 +117,7 @@ function Question({ job, match, looked }: Asked & { readonly looked: readonly Lo
             <button
               key={value}
               type="button"
-              class={value === 'fitted' ? 'button main' : 'button'}
+              class={value === saidOf(first) ? 'button main' : 'button'}
               onClick={() => keep(() => value)}
             >
               {label}

@@ -22,7 +22,9 @@ export function RecordingsList({ job }: { job: Job }) {
     <details class="fold">
       <summary>
         Recordings of this job: {job.captures.length}
-        {counting === job.captures.length ? '' : `, ${counting} ${counting === 1 ? 'counts' : 'count'}`}
+        {counting === job.captures.length
+          ? ''
+          : `, of which ${counting === 0 ? 'none counts' : counting === 1 ? '1 counts' : `${counting} count`}`}
       </summary>
       <ul class="findings">
         {job.captures.map((capture, place) => (

@@ -102,7 +102,7 @@ export async function addRecordFile(file: File): Promise<boolean> {
 const readElsewhere: readonly { readonly of: RegExp; readonly says: string }[] = [
   {
     of: /\.(csv|txt|tsv)$/i,
-    says: 'is a table, no recording. Choose it at Run under “Measured responses”; parts are imported in the parts library.',
+    says: 'is no recording. A table of a response is chosen at Run under “Measured responses”, one of parts in the parts library.',
   },
   { of: /\.zip$/i, says: 'is no recording. A bundle of a job is imported on the page of jobs.' },
   {

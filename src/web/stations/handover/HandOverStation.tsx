@@ -113,7 +113,7 @@ const answerable = (job: Job) => countingAdvice(job).filter(({ advice }) => !adv
 function Open({ job }: { job: Job }) {
   const before = openStations((name) => draftOf(job.id, name).status.value === 'done');
   const stale = before.filter((name) => draftOf(job.id, name).status.value === 'stale');
-  const begun = before.filter((name) => draftOf(job.id, name).status.value === 'now');
+  const others = before.filter((name) => !stale.includes(name));
   const [next] = before;
   if (next === undefined) return null;
   const links = (names: typeof before) =>
@@ -130,8 +130,7 @@ function Open({ job }: { job: Job }) {
           <b>To check again before it goes:</b> {links(stale)}
         </p>
       )}
-      {begun.length > 0 && <p>Begun and not closed: {links(begun)}</p>}
-      {stale.length + begun.length === 0 && <p>Not done yet: {links(before)}</p>}
+      {others.length > 0 && <p>Not done yet: {links(others)}</p>}
       <p>
         <a class="button main" href={stationPath(job.id, next)}>
           On to {stationTitles[next].title}

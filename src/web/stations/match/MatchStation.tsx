@@ -53,6 +53,7 @@ export default function MatchStation({ job }: StationProps) {
   const input = useMemo(() => ({ ...reading.input, limits }), [reading, JSON.stringify(limits)]);
   const answer = useMemo(() => answerMatch(input, limits), [input]);
   const verdict = answer.found ? gravest(answer.document.findings) : 'info';
+  const bad = answer.found ? answer.document.findings.find((one) => one.verdict === 'bad')?.quantity : undefined;
   const asked = lookedAt(data);
   const { typical } = data;
   const classes = useMemo(() => classesInUse(data, reading), [typical, reading]);
@@ -63,7 +64,7 @@ export default function MatchStation({ job }: StationProps) {
           {asked.length > 0 ? (
             <FittedQuestion job={job} match={match} />
           ) : (
-            <NextMove job={job} match={match} judged={verdict !== 'info'} bad={verdict === 'bad'} />
+            <NextMove job={job} match={match} judged={verdict !== 'info'} bad={bad} />
           )}
         </Whole>
       ) : (

@@ -4,6 +4,7 @@ import { asLookedAt } from '../../../core/job/fittedQuestion.ts';
 import type { PartKind } from '../../../core/job/partFields.ts';
 import { kindWords } from '../../../core/job/partWords.ts';
 import { pickedOf } from '../../../core/job/stations/match/matchData.ts';
+import { quantityOf } from '../../../core/words/quantities.ts';
 import type { Match } from '../../useMatch.ts';
 import { GoOn } from '../GoOn.tsx';
 import { focusIn } from '../leadOn.ts';
@@ -16,8 +17,15 @@ export interface NextMoveProps {
   readonly match: Match;
   /** a verdict was found */
   readonly judged: boolean;
-  /** what is against it weighs enough to pick something else first */
-  readonly bad: boolean;
+  /** what weighs enough against it to pick something else first: the first quantity outside its limits */
+  readonly bad: string | undefined;
+}
+
+/** The part that a figure outside its limits asks to be exchanged first. */
+function partBehind(quantity: string): PartKind {
+  if (quantity === 'counterweight-position') return 'counterweight';
+  const { group } = quantityOf(quantity);
+  return group === 'loading' || group === 'levels' ? 'preamp' : 'cartridge';
 }
 
 export function NextMove({ job, match, judged, bad }: NextMoveProps) {
@@ -28,7 +36,16 @@ export function NextMove({ job, match, judged, bad }: NextMoveProps) {
     return <Main label={`Pick ${kindWords[missing].a}`} onPress={() => focusIn(`#pick-${missing}`)} />;
   }
   if (!judged) return <Main label="Fill in what is missing" onPress={() => focusIn('.typed-figures')} />;
-  if (bad) return <Main label="Pick another cartridge" onPress={() => focusIn('#pick-cartridge')} />;
+  if (bad !== undefined) {
+    const kind = partBehind(bad);
+    const { a, one } = kindWords[kind];
+    return (
+      <Main
+        label={pickedOf(data, kind) === null ? `Pick ${a}` : `Pick another ${one}`}
+        onPress={() => focusIn(`#pick-${kind}`)}
+      />
+    );
+  }
   return <GoOn job={job} station="match" />;
 }
 

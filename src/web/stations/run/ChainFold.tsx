@@ -47,7 +47,7 @@ export function ChainFold({ job }: { readonly job: Job }) {
       title="The chain’s own share"
       answer={
         chain === undefined
-          ? 'by leads exchanged'
+          ? 'leads exchanged'
           : `balance of the chain ${shownFigure(chain.value, chain.unit, chain.uncertainty, true)}`
       }
     >

@@ -78,13 +78,13 @@ export default function RunStation({ job }: StationProps) {
         </section>
       ) : (
         <div class="folds">
-          <Fold title="Bands heard" answer={`${document.bands.length} found`}>
+          <Fold title="Bands heard" answer={String(document.bands.length)}>
             <SideTimeline document={document} />
           </Fold>
           <Fold title="Curves of the side" answer={curvesAnswer(document)}>
             <Curves document={document} />
           </Fold>
-          <Fold title={`All ${document.findings.length} figures`} answer="by group">
+          <Fold title={`All ${document.findings.length} figures`}>
             <Groups document={document} />
           </Fold>
           <ChainFold job={job} />

@@ -62,7 +62,7 @@ export default function TiltStation({ job }: StationProps) {
       <LivePanel jobId={job.id} station="tilt">
         <TiltGuide />
       </LivePanel>
-      {document === null && <WhatToDo jobId={job.id} />}
+      {document === null && <WhatToDo job={job} />}
       {document !== null && (
         <>
           <TurnCheck job={job} />
@@ -117,7 +117,7 @@ function passesGist(job: Job): string {
   return count === 1 ? 'one so far' : `${count} so far`;
 }
 
-function WhatToDo({ jobId }: { jobId: string }) {
+function WhatToDo({ job }: { job: Job }) {
   return (
     <section class="card">
       <h3 class="strong">What to do</h3>
@@ -127,12 +127,13 @@ function WhatToDo({ jobId }: { jobId: string }) {
         <li>{say(statement('tilt-step-drop'))}</li>
         <li>{say(statement('tilt-step-turn'))}</li>
       </ol>
-      {reading.value.phase !== 'reading' && playing.value === null && (
+      {/* who has recorded this deck is not trying it out */}
+      {job.captures.length === 0 && reading.value.phase !== 'reading' && playing.value === null && (
         <div class="trial">
           <p>
             <b>Just trying it out?</b> {say(statement('tilt-practice'))}
           </p>
-          <button type="button" class="button" onClick={() => playPractice(jobId, 'tilt')}>
+          <button type="button" class="button" onClick={() => playPractice(job.id, 'tilt')}>
             Play a practice side
           </button>
         </div>

@@ -145,7 +145,7 @@ function WhatToTurn({ text, trial, part, fixed, hidden }: WhatToTurnProps) {
           </p>
         </div>
       )}
-      <Fold title="How sure" answer={part === null ? 'what is expected and assumed' : 'more could do harm'}>
+      <Fold title="How sure" answer={part === null ? 'what is expected and assumed' : 'why not the whole angle'}>
         {text.tube !== '' && <p class="soft">{text.tube}</p>}
         {text.more !== '' && <p class="soft">{text.more}</p>}
       </Fold>
