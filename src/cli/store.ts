@@ -24,7 +24,7 @@ ${storeHelp}
 Backup writes a whole copy to FILE, where nothing may be yet; the bench may go on meanwhile.
 Restore puts the copy FILE in the store's place; what stood there is kept beside it as STORE.before-restore. Stop the bench first.
 Copy takes all jobs, parts, record files, letterhead and shop's limits of one store over into another: a file into PostgreSQL or back. Ids
-stay; nothing that is there is overwritten, and repeating it does no harm. Batches stay where they are.
+stay; nothing that is there is overwritten, and repeating it does no harm. Chains, reference recordings and batches go along.
 Check reads all of the store and says what is wrong with it; exit status 1 where anything is.
 `;
 
@@ -96,9 +96,15 @@ async function check(wanted: Wanted, io: Streams): Promise<ExitStatus> {
 const plural = (count: number, one: string): string => `${count} ${one}${count === 1 ? '' : 's'}`;
 
 function copyLines(copied: Copied): string[] {
-  const { jobs, there, renumbered, otherwise, unreadable, parts, partsOtherwise, settings } = copied;
+  const { jobs, there, renumbered, otherwise, unreadable, parts, partsOtherwise, settings, carried } = copied;
+  const { chains, reference_recordings: references, batch_files: files, batch_sides: sides } = carried;
   return [
     `${plural(jobs, 'job')} copied, ${there} there already; ${plural(parts, 'part')} copied${settings.length === 0 ? '' : `, ${settings.join(' and ')} too`}.`,
+    ...(chains + references + files + sides === 0
+      ? []
+      : [
+          `${plural(chains, 'chain')}, ${plural(references, 'reference recording')}, ${plural(files, 'recording')} of batches and ${plural(sides, 'side')} of them copied.`,
+        ]),
     ...renumbered.map(([from, to]) => `Job ${from} is job ${to} there: another job has its number.`),
     ...otherwise.map((number) => `Job ${number} is there and says something else; neither was changed.`),
     ...(partsOtherwise === 0 ? [] : [`${plural(partsOtherwise, 'part')} there say something else; none was changed.`]),

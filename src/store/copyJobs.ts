@@ -2,6 +2,7 @@
 import type { JobFile } from '../core/job/jobFile.ts';
 import { noLetterhead } from '../core/job/letterhead.ts';
 import { sameJson } from '../core/job/sameJson.ts';
+import { type Carried, carriedTables } from './carry.ts';
 import type { Store, StoreToRead } from './store.ts';
 import type { Imported } from './transfer.ts';
 
@@ -20,6 +21,8 @@ export interface Copied {
   /** parts that are there and say something else */
   readonly partsOtherwise: number;
   readonly settings: readonly ('letterhead' | 'shop')[];
+  /** rows of chains, reference recordings and batches that there were none of yet */
+  readonly carried: Readonly<Record<Carried, number>>;
 }
 
 type Mutable<T> = { -readonly [Key in keyof T]: T[Key] };
@@ -28,6 +31,7 @@ type Counting = Mutable<Copied> & {
   otherwise: number[];
   unreadable: string[];
   settings: ('letterhead' | 'shop')[];
+  carried: Record<Carried, number>;
 };
 
 function count(copied: Counting, file: JobFile, { outcome, number }: Imported): void {
@@ -67,6 +71,7 @@ export async function copyJobs(from: StoreToRead, to: Store, madeBy: string): Pr
     parts: 0,
     partsOtherwise: 0,
     settings: [],
+    carried: Object.fromEntries(carriedTables.map((table) => [table, 0])) as Record<Carried, number>,
   };
   const ids: { readonly id: string; readonly number: number }[] = [];
   for (let before: number | undefined; ; ) {
@@ -87,5 +92,12 @@ export async function copyJobs(from: StoreToRead, to: Store, madeBy: string): Pr
     }
   }
   await copyLibrary(from, to, copied);
+  for (const table of carriedTables)
+    for (let after: string | null = null; ; ) {
+      const { rows, next } = await from.carryOut(table, after);
+      if (rows.length > 0) copied.carried[table] += await to.carryIn(table, rows);
+      if (next === null) break;
+      after = next;
+    }
   return copied;
 }

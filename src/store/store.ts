@@ -42,6 +42,7 @@ import type { StylusLedger } from '../core/job/stylusHours.ts';
 import { type Change, found, type Held } from './answers.ts';
 import { statusOf } from './batch/askBatch.ts';
 import { type Added, addCapture, changeCapture, readCapture, readCaptures, setOutcome } from './captures.ts';
+import { type Carried, type CarriedPage, type CarriedRow, carryIn, carryOut } from './carry.ts';
 import { type ChainStore, chainStoreOver } from './chain/chainStore.ts';
 import { changeJobHead, changeJobStation, createJob, makeMove, noJob, setJobAside, undoMove } from './changeJob.ts';
 import { listDecks } from './deckList.ts';
@@ -155,6 +156,10 @@ export interface Store {
   importJob(file: JobFile, how?: { readonly asNew?: boolean } & AsKept): Promise<Imported>;
   /** a part as another store has it; one that is here is not overwritten */
   takePart(part: PartRecord): Promise<PartTaken>;
+  /** a page of what goes along with the jobs when a store is copied. @param after as `next` of the page before told it */
+  carryOut(table: Carried, after: string | null): Promise<CarriedPage>;
+  /** @returns how many of them there were none of yet */
+  carryIn(table: Carried, rows: readonly CarriedRow[]): Promise<number>;
   readonly chains: ChainStore;
   /** how far the batches are. @param method version of the methods */
   batches(method: string): Promise<BatchStatus>;
@@ -212,6 +217,7 @@ export type StoreToRead = Pick<
   | 'stylusLedger'
   | 'dueList'
   | 'chains'
+  | 'carryOut'
   | 'learned'
   | 'parts'
   | 'shop'
@@ -303,6 +309,8 @@ function storeOver(db: Db, file: string, origin: Origin, bench = ''): Store {
     exportJob: (id, madeBy, how) => reading(db, (tx) => exportJob(tx, id, { madeBy, ...how }, origin)),
     takePart: (part) => writing(db, (tx) => takePart(tx, part)),
     importJob: (jobFile, how = {}) => writing(db, (tx) => importJob(tx, jobFile, how, origin)),
+    carryOut: (table, after) => reading(db, (tx) => carryOut(tx, table, after)),
+    carryIn: (table, rows) => writing(db, (tx) => carryIn(tx, table, rows, origin)),
     chains: chainStoreOver(db, origin),
     batches: (method) => reading(db, (tx) => statusOf(tx, method, origin.now())),
     jobStamp: (id) => reading(db, async (tx) => (await jobRow(tx, id))?.updated_at ?? null),
