@@ -105,7 +105,7 @@ function wholePass(out: string): PassLine | undefined {
 
 /** The same in words. */
 const wholeInWords =
-  /^band 1 · left only tone 1000\.\d Hz · [34]\.\d s\nband 2 · right only tone \d+\.\d Hz · [34]\.\d s · tilt \+0\.\d.*\npass \d+$/m;
+  /^band 1 · left only tone 1000\.\d Hz · [34]\.\d s\nband 2 · right only tone \d+\.\d Hz · [34]\.\d s · tilt \+0\.\d.*\n+pass \d+$/m;
 
 test('arecord, SoX and FFmpeg hear one playing; each gives the figures of the file, by lines of JSON or of words', async () => {
   const asJson = {
