@@ -102,15 +102,27 @@ function fitHarmonics(
   const lengthS = x.length / rateHz;
   const width = 2 + 2 * harmonics;
   const row = new Float64Array(width);
+  const turn = (2 * Math.PI * rotationHz) / rateHz;
+  const [stepC, stepS] = [Math.cos(turn), Math.sin(turn)];
+  let [c, s] = [1, 0];
+  /** one sample after the other, from the first */
   const fill = (n: number): void => {
-    const t = startS + n / rateHz;
-    row[0] = 1;
-    row[1] = (t - middleS) / lengthS;
-    for (let h = 1; h <= harmonics; h++) {
-      const angle = 2 * Math.PI * h * rotationHz * (t - middleS);
-      row[2 * h] = Math.cos(angle);
-      row[2 * h + 1] = Math.sin(angle);
+    const sinceMiddleS = startS + n / rateHz - middleS;
+    if (n % TURNED === 0) {
+      c = Math.cos(2 * Math.PI * rotationHz * sinceMiddleS);
+      s = Math.sin(2 * Math.PI * rotationHz * sinceMiddleS);
     }
+    row[0] = 1;
+    row[1] = sinceMiddleS / lengthS;
+    row[2] = c;
+    row[3] = s;
+    for (let h = 4; h < width; h += 2) {
+      row[h] = row[h - 2] * c - row[h - 1] * s;
+      row[h + 1] = row[h - 1] * c + row[h - 2] * s;
+    }
+    const turned = c * stepC - s * stepS;
+    s = c * stepS + s * stepC;
+    c = turned;
   };
   const normal = Array.from({ length: width }, () => new Float64Array(width));
   const right = new Float64Array(width);
@@ -118,7 +130,7 @@ function fitHarmonics(
     fill(n);
     for (let i = 0; i < width; i++) {
       right[i] += row[i] * x[n];
-      for (let j = 0; j < width; j++) normal[i][j] += row[i] * row[j];
+      for (let j = 0; j <= i; j++) normal[i][j] += row[i] * row[j];
     }
   }
   const solved = solveSymmetric(normal, right);
@@ -157,6 +169,14 @@ function remainderDensity(left: Float64Array, turns: number, harmonics: number):
     for (let h = 1; h <= harmonics; h++) weight *= faded(0.75, Math.abs(b - h * turns), 1.25);
     return weight;
   };
+  const known = new Map<number, number>();
+  const powerAt = (b: number): number => {
+    const before = known.get(b);
+    if (before !== undefined) return before;
+    const power = powerOf(left, (2 * Math.PI * b) / count);
+    known.set(b, power);
+    return power;
+  };
   return (from, to) => {
     let power = 0;
     let bins = 0;
@@ -166,14 +186,7 @@ function remainderDensity(left: Float64Array, turns: number, harmonics: number):
       if (b > count / 2.5) break;
       const weight = weightOf(b);
       if (weight === 0) continue;
-      let re = 0;
-      let im = 0;
-      for (let n = 0; n < count; n++) {
-        const angle = (2 * Math.PI * b * n) / count;
-        re += left[n] * Math.cos(angle);
-        im += left[n] * Math.sin(angle);
-      }
-      power += weight * (re * re + im * im);
+      power += weight * powerAt(b);
       bins += weight;
       octaves += weight * Math.log(b);
     }
@@ -181,6 +194,27 @@ function remainderDensity(left: Float64Array, turns: number, harmonics: number):
       ? { mean: 0, bins: 0, centre: from }
       : { mean: power / bins / count, bins: bins / 2, centre: Math.exp(octaves / bins) };
   };
+}
+
+/** samples that sine and cosine are turned on for, before they are worked out anew: the error stays near 1e-14 */
+const TURNED = 256;
+
+/** |Σ x e^{−iωn}|² */
+function powerOf(x: Float64Array, omega: number): number {
+  const [stepC, stepS] = [Math.cos(omega), Math.sin(omega)];
+  let [re, im, c, s] = [0, 0, 1, 0];
+  for (let n = 0; n < x.length; n++) {
+    if (n % TURNED === 0) {
+      c = Math.cos(omega * n);
+      s = Math.sin(omega * n);
+    }
+    re += x[n] * c;
+    im += x[n] * s;
+    const turned = c * stepC - s * stepS;
+    s = c * stepS + s * stepC;
+    c = turned;
+  }
+  return re * re + im * im;
 }
 
 /**

@@ -182,7 +182,7 @@ function* levelOf(d: ComplexSeries, tone: TrackedTone, rateHz: number, lent: Len
   let count = 0;
   for (let n = from; n < to; n++) {
     if (good[n] === 0) continue;
-    const a = Math.hypot(d.re[n], d.im[n]);
+    const a = Math.sqrt(d.re[n] * d.re[n] + d.im[n] * d.im[n]);
     if (!(a < usualAmplitude * reach && a > usualAmplitude / reach)) continue;
     steady[n] = 1;
     off[n] = a;
@@ -209,7 +209,7 @@ function speedOf(z: Baseband, d: ComplexSeries, tone: TrackedTone): SpeedTrace {
   for (let n = from; n < to; n++) {
     if (n > from) deviation[n - from - 1] = (phase[n] - phase[n - 1] - slope) * perStep;
     if (good[n] === 0 && n < to - 1) continue;
-    const a = good[n] === 1 ? Math.hypot(d.re[n], d.im[n]) : tone.usualAmplitude;
+    const a = good[n] === 1 ? Math.sqrt(d.re[n] * d.re[n] + d.im[n] * d.im[n]) : tone.usualAmplitude;
     const before = last === n ? a : level[last - from];
     for (let k = last; k <= n && k - from < count; k++) {
       level[k - from] = n === last ? a : before + ((a - before) * (k - last)) / (n - last);

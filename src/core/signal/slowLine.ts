@@ -18,8 +18,8 @@ const BESIDE = 1.5;
 /** it is looked for this far beside the loudest bin, in such steps, in periods */
 const AROUND = 1.2;
 const GRID = 0.1;
-/** samples that are looked at in one step, all fits together: some 5 ms */
-const SAMPLES_A_STEP = 250_000;
+/** sums that a line is looked for in: of the fastest, 11 periods of them, they take off 0.3 %; the line found is fitted to every sample */
+const GROUPS = 256;
 /** samples that sine and cosine are turned on for, before they are worked out anew: the error stays near 1e-14 */
 const TURNED = 256;
 
@@ -46,23 +46,50 @@ export function* slowLineInSteps(
   if (top.at < SLOWEST || others.length === 0) return null;
   const rest = others.reduce((sum, { power }) => sum + power, 0) / others.length;
   if (!(top.power > STANDS_OUT * rest)) return null;
-  let best: Fit | null = null;
-  let looked = 0;
+  const sums = inGroups(x, y, good);
+  let nearest: { readonly at: number; readonly power: number } | null = null;
   for (let at = Math.max(1, top.at - AROUND); at <= top.at + AROUND; at += GRID) {
-    looked += x.length;
-    if (looked > SAMPLES_A_STEP) {
-      yield;
-      looked = x.length;
-    }
-    const fit = fitted(x, y, good, (2 * Math.PI * at) / x.length);
-    if (fit !== null && (best === null || fit.power > best.power)) best = fit;
+    const fit = fitted(sums.x, sums.y, sums.counts, (2 * Math.PI * at * sums.each) / x.length);
+    if (fit !== null && (nearest === null || fit.power > nearest.power)) nearest = { at, power: fit.power };
   }
+  if (nearest === null) return null;
+  yield;
+  const best = fitted(x, y, good, (2 * Math.PI * nearest.at) / x.length);
   if (best === null) return null;
   yield;
   takeOut(x, y, good, best);
   const { ofX, ofY, leak } = best;
   const left = ([, a, b]: Float64Array): number => ((a * a + b * b) / 2) * leak;
   return { re: left(ofX), im: left(ofY) };
+}
+
+interface Groups {
+  readonly x: Float64Array;
+  readonly y: Float64Array;
+  /** what is good of each */
+  readonly counts: Float64Array;
+  /** samples of one */
+  readonly each: number;
+}
+
+/** Sums of samples that lie next to each other. */
+function inGroups(x: Float64Array, y: Float64Array, good: Uint8Array): Groups {
+  const each = Math.max(1, Math.floor(x.length / GROUPS));
+  const groups = Math.ceil(x.length / each);
+  const sums = { x: new Float64Array(groups), y: new Float64Array(groups), counts: new Float64Array(groups), each };
+  for (let g = 0; g < groups; g++) {
+    const end = Math.min(x.length, (g + 1) * each);
+    let [ofX, ofY, count] = [0, 0, 0];
+    for (let n = g * each; n < end; n++) {
+      ofX += x[n];
+      ofY += y[n];
+      count += good[n];
+    }
+    sums.x[g] = ofX;
+    sums.y[g] = ofY;
+    sums.counts[g] = count;
+  }
+  return sums;
 }
 
 interface Fit {
@@ -96,7 +123,8 @@ function takeOut(x: Float64Array, y: Float64Array, good: Uint8Array, { omega, of
   }
 }
 
-function fitted(x: Float64Array, y: Float64Array, good: Uint8Array, omega: number): Fit | null {
+/** @param counts how many samples each of x and y is the sum of */
+function fitted(x: Float64Array, y: Float64Array, counts: Uint8Array | Float64Array, omega: number): Fit | null {
   // each a number of its own: an array of them is made anew at every step where this is still run as it is read
   let count = 0;
   let c1 = 0;
@@ -119,20 +147,19 @@ function fitted(x: Float64Array, y: Float64Array, good: Uint8Array, omega: numbe
       c = Math.cos(omega * n);
       s = Math.sin(omega * n);
     }
-    if (good[n] === 1) {
-      count += 1;
-      c1 += c;
-      s1 += s;
-      cc += c * c;
-      cs += c * s;
-      ss += s * s;
-      x0 += x[n];
-      xc += c * x[n];
-      xs += s * x[n];
-      y0 += y[n];
-      yc += c * y[n];
-      ys += s * y[n];
-    }
+    const of = counts[n];
+    count += of;
+    c1 += of * c;
+    s1 += of * s;
+    cc += of * c * c;
+    cs += of * c * s;
+    ss += of * s * s;
+    x0 += x[n];
+    xc += c * x[n];
+    xs += s * x[n];
+    y0 += y[n];
+    yc += c * y[n];
+    ys += s * y[n];
     const turned = c * stepC - s * stepS;
     s = c * stepS + s * stepC;
     c = turned;

@@ -2,7 +2,7 @@
 
 /**
  * Solves A x = b and gives A⁻¹, which carries the variances of a least-squares fit.
- * @param matrix A, symmetric, n × n @param right b
+ * @param matrix A, symmetric, n × n: its diagonal and what lies below are read @param right b
  * @returns null where A is not positive definite to working accuracy
  */
 export function solveSymmetric(
@@ -37,10 +37,15 @@ export function solveSymmetric(
     }
     return y;
   };
-  const inverse = Array.from({ length: n }, (_, i) => {
-    const unit = new Float64Array(n);
-    unit[i] = 1;
-    return solve(unit);
-  });
-  return { solution: solve(right), inverse };
+  return {
+    solution: solve(right),
+    // many a fit asks for its solution alone
+    get inverse() {
+      return Array.from({ length: n }, (_, i) => {
+        const unit = new Float64Array(n);
+        unit[i] = 1;
+        return solve(unit);
+      });
+    },
+  };
 }
