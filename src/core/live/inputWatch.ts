@@ -25,9 +25,11 @@ export interface InputState {
   readonly channels: 'unknown' | 'apart' | 'copies' | 'left-dead' | 'right-dead';
 }
 
-/** of one reading of the bars; the tenth of a second that figures speak of are two */
-const PEAK_S = 0.05;
-const LOUDEST_WINDOWS = 200;
+/** the bars show two of these and move at each, so that a sound that ends is seen soon; figures speak of four, a tenth of a second */
+const PEAK_S = 0.025;
+const OF_BARS = 2;
+const OF_FIGURES = 4;
+const LOUDEST_WINDOWS = 400;
 const COPY_S = 1;
 const FLAT_TOP = 3;
 /** seconds in a row that make a verdict on the channels */
@@ -53,8 +55,8 @@ export class InputWatch {
   #clippedAt: number | null = null;
   #flat = { left: 0, right: 0 };
   #window = { frames: 0, left: 0, right: 0 };
-  #shown = { left: 0, right: 0 };
-  #earlier = { left: 0, right: 0 };
+  /** the newest last */
+  #tops: { readonly left: number; readonly right: number }[] = [];
   #peaks = 0;
   readonly #loudest: number[] = [];
   #copy = { n: 0, l: 0, r: 0, ll: 0, rr: 0, lr: 0 };
@@ -110,14 +112,14 @@ export class InputWatch {
     this.#frames += to - from;
   }
 
-  get #lastTenth(): { left: number; right: number } {
-    const [a, b] = [this.#shown, this.#earlier];
-    return { left: Math.max(a.left, b.left), right: Math.max(a.right, b.right) };
+  #highest(windows: number): { left: number; right: number } {
+    const of = this.#tops.slice(-windows);
+    return { left: Math.max(0, ...of.map((one) => one.left)), right: Math.max(0, ...of.map((one) => one.right)) };
   }
 
   /** @param top highest so far of the window that runs */
   #loudestBefore(top: number): number {
-    const { left, right } = this.#lastTenth;
+    const { left, right } = this.#highest(OF_FIGURES);
     return Math.max(top, left, right);
   }
 
@@ -128,8 +130,8 @@ export class InputWatch {
 
   #closePeak(): void {
     const { left, right } = this.#window;
-    this.#earlier = this.#shown;
-    this.#shown = { left, right };
+    this.#tops.push({ left, right });
+    if (this.#tops.length > OF_FIGURES) this.#tops.shift();
     this.#peaks += 1;
     this.#loudest.push(Math.max(left, right));
     if (this.#loudest.length > LOUDEST_WINDOWS) this.#loudest.shift();
@@ -184,18 +186,18 @@ export class InputWatch {
 
   /** dBFS of the highest sample of the last tenth of a second, either channel */
   get loudestLatelyDb(): number {
-    const { left, right } = this.#lastTenth;
+    const { left, right } = this.#highest(OF_FIGURES);
     return db(Math.max(left, right));
   }
 
-  /** For bars that move with the sound: the highest sample of the newest twentieth of a second, and how many there were. */
+  /** For bars that move with the sound: the highest sample of the newest twentieth of a second, told forty times a second, and how often it was. */
   get newestPeak(): NewestPeak {
-    const { left, right } = this.#shown;
+    const { left, right } = this.#highest(OF_BARS);
     return { count: this.#peaks, leftDb: db(left), rightDb: db(right) };
   }
 
   get state(): InputState {
-    const shown = this.#lastTenth;
+    const shown = this.#highest(OF_FIGURES);
     return {
       heardS: this.#frames / this.#rate,
       peakDb: { left: db(shown.left), right: db(shown.right) },

@@ -54,6 +54,8 @@ const BEFORE_QUIET_S = 6;
 const QUIET: ReadonlySet<Band['signal']> = new Set(['noise', 'silent-groove']);
 /** hops of the finder between two looks, while nothing plays and while something does */
 const HOPS_A_LOOK = { waiting: 4, following: 8 };
+/** a reading of so many seconds moves little in a fiftieth of them: it is told anew after that, and after a quarter of a second at most */
+const TOLD_ANEW = { share: 1 / 50, mostS: 0.25 };
 /** looks without it after which a band was none */
 const MOST_UNHEARD = 8;
 /** a reading may stick out of its band by this much, s: edges are told anew in hindsight */
@@ -80,6 +82,7 @@ export class SideListener {
   private readonly closing: Steps<void>[] = [];
   private telling: Steps<Told> | null = null;
   private told: Told | null = null;
+  private toldAtS = 0;
   private isAsked = false;
   private done: { document: SideDocument; overview: Overview } | null = null;
 
@@ -235,14 +238,22 @@ export class SideListener {
       if (ended.next().done === true) this.closing.shift();
       return;
     }
-    if (this.telling === null && this.isAsked && this.playing !== null) {
+    const { playing } = this;
+    if (this.telling === null && this.isAsked && playing !== null && this.isOld(playing)) {
       this.isAsked = false;
-      this.telling = this.tellOf(this.playing);
+      this.toldAtS = this.finder.heardS;
+      this.telling = this.tellOf(playing);
     }
     const step = this.telling?.next();
     if (step?.done !== true) return;
     this.told = step.value;
     this.telling = null;
+  }
+
+  private isOld(playing: Follower): boolean {
+    const nowS = this.finder.heardS;
+    const anewAfterS = Math.min(TOLD_ANEW.mostS, TOLD_ANEW.share * (nowS - playing.band.startS));
+    return this.told?.of !== playing || nowS - this.toldAtS >= anewAfterS;
   }
 
   private *tellOf(playing: Follower): Steps<Told> {

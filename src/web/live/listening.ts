@@ -34,7 +34,7 @@ export interface Kept {
 
 export const listening = signal<Listening>({ phase: 'off' });
 export const status = signal<LiveStatus | null>(null);
-/** of the newest sound, twice as often as the status; no part of the page is drawn anew for it but the bars themselves */
+/** of the newest sound, more often than the status; no part of the page is drawn anew for it but the bars themselves */
 export const newestPeak = signal<NewestPeak | null>(null);
 /** why listening ended or could not begin */
 export const liveProblem = signal<string | null>(null);

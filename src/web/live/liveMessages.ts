@@ -57,7 +57,7 @@ export type ScopePoints = Float32Array<ArrayBuffer>;
 
 export type LiveReply =
   | { readonly kind: 'now'; readonly status: LiveStatus }
-  /** twice as often as all the rest: for the bars */
+  /** as often as it moves, forty times a second at most: for the bars */
   | { readonly kind: 'level'; readonly peak: NewestPeak }
   /** only where the page cannot look into the ring */
   | { readonly kind: 'scope'; readonly points: ScopePoints }

@@ -1,6 +1,7 @@
 /** Measures what comes from the audio thread, keeps each pass, tells the page. A stall of the page stops nothing here. */
 import '../noEval.ts';
 import { HumWatch } from '../../core/live/humWatch.ts';
+import type { NewestPeak } from '../../core/live/inputWatch.ts';
 import { LiveSession } from '../../core/live/LiveSession.ts';
 import { BLOCK_FRAMES, type FullBlock } from '../../core/live/recycledBlocks.ts';
 import { RingReader } from '../../core/live/sampleRing.ts';
@@ -18,6 +19,12 @@ const USUAL_RPM = 100 / 3;
 const TELL_EVERY_MS = 100;
 /** a frame of the screen; where memory is shared the page looks into the ring by itself */
 const SHOW_EVERY_MS = 16;
+
+/** dB under which a bar moves by less than a pixel */
+const LEAST_MOVE_DB = 0.15;
+/** A bar that stays where it is costs a picture of the page for nothing. */
+const hasMoved = (a: NewestPeak, b: NewestPeak): boolean =>
+  !(Math.abs(a.leftDb - b.leftDb) < LEAST_MOVE_DB && Math.abs(a.rightDb - b.rightDb) < LEAST_MOVE_DB);
 
 const reply = (message: LiveReply, transfer: Transferable[] = []): void => self.postMessage(message, { transfer });
 
@@ -80,7 +87,7 @@ class Listening {
   /** the file for the pass to come */
   #next: Promise<PassRecorder>;
   #told = 0;
-  #peaks = 0;
+  #peak: NewestPeak = { count: 0, leftDb: Number.NaN, rightDb: Number.NaN };
   #shown = 0;
   #cameAt = performance.now();
   #closing = false;
@@ -208,8 +215,8 @@ class Listening {
 
   #tell(): void {
     const peak = this.#session.newestPeak;
-    if (peak.count !== this.#peaks) {
-      this.#peaks = peak.count;
+    if (peak.count !== this.#peak.count && hasMoved(this.#peak, peak)) {
+      this.#peak = peak;
       reply({ kind: 'level', peak });
     }
     const now = performance.now();
