@@ -31,6 +31,7 @@ import { LeakSteps } from './leakSteps.ts';
 import { type HearWindow, PhaseJumps, WINDOW_S } from './phaseJumps.ts';
 import { figuresNow, NOTHING_YET, type PlayingNow, recordErrorOf, type SettledReading, sideOf } from './playingNow.ts';
 import { sideDocument } from './sideDocument.ts';
+import { turnedProblem } from './turnedBands.ts';
 import { whatMayBeMeasured } from './whatMayBeMeasured.ts';
 import { withLowSweeps } from './withLowSweeps.ts';
 
@@ -281,9 +282,7 @@ export class SideListener {
     const jumps = this.phase.jumps.map(({ startS, endS, degrees, plusMinus }) =>
       problem('phase-jump', { degrees, plusMinus }, { startS, endS }),
     );
-    const turned = this.turned.map(({ beganS, fromS }) =>
-      problem('turned-in-band', { fromS }, { startS: beganS, endS: fromS }),
-    );
+    const turned = this.turned.map(turnedProblem);
     const side = whatMayBeMeasured(found.bands, spoiled, this.options.sheet, durationS);
     this.readTheRest(found.bands, spoiled);
     const heard: SettledReading[] = [];

@@ -16,7 +16,7 @@ import type { ArmGeometry } from '../measure/armPhase.ts';
 import type { PreampResponse } from '../measure/chainLevel.ts';
 import type { TurnAtStart } from '../measure/halfTurn.ts';
 import type { ReadPassages } from '../measure/measureOptions.ts';
-import { measureSide } from '../measure/measureSide.ts';
+import { measureSide, sideKnown } from '../measure/measureSide.ts';
 import type { Overview } from '../record/bandFinder.ts';
 import type { RecordSheet } from '../record/sheet.ts';
 import { type ChannelSeam, findChannelSeam } from './channelSeam.ts';
@@ -25,6 +25,7 @@ import { findExchange } from './exchangedChannels.ts';
 import { firstDrop } from './firstDrop.ts';
 import { type Heard, listen } from './listen.ts';
 import { sideDocument } from './sideDocument.ts';
+import { afterTurn, findTurned, turnedProblem } from './turnedBands.ts';
 import { whatMayBeMeasured } from './whatMayBeMeasured.ts';
 import { withLowSweeps } from './withLowSweeps.ts';
 
@@ -134,7 +135,10 @@ export async function examineRecording(recording: Recording, options: ExamineOpt
   const upTo = (band: number) => matched(heard.bands.filter(({ index }) => index < band));
   const side = seam !== null ? beforeSeam(whole, seam, upTo) : isUnsure ? withoutOrder(whole) : whole;
   const record = recordError(options.sheet?.cut, options.learned, options.bench);
-  const measured = await measureSide(watched(recording, 'measuring', options), side.trusted, {
+  const turnS = 60 / sideKnown(format.sampleRateHz, [], options).rpm;
+  const turned = isUnsure ? [] : await findTurned(recording, side.trusted, turnS);
+  const trusted = afterTurn(side.trusted, turned);
+  const measured = await measureSide(watched(recording, 'measuring', options), trusted, {
     assumed: assumedOf(record),
     sheet: options.sheet,
     rpm: options.rpm,
@@ -161,6 +165,7 @@ export async function examineRecording(recording: Recording, options: ExamineOpt
     problems: [
       ...(seam === null ? [] : [seamProblem(seam, format.durationS)]),
       ...(isUnsure ? [problem('channels-unsure')] : []),
+      ...turned.map(turnedProblem),
       ...side.problems,
     ],
     limits: options.limits,
