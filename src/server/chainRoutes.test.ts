@@ -1,12 +1,12 @@
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { batchStatusSchema } from '../core/job/api.ts';
-import { alarmListSchema, chainChartsSchema, chainListSchema } from '../core/job/chains/chain.ts';
+import { alarmListSchema, chainChartsSchema, chainListSchema, chainSchema } from '../core/job/chains/chain.ts';
 import { METHOD_VERSION } from '../core/measure/methodVersion.ts';
 import { readCsv } from '../core/words/csv.ts';
 import { type BatchStore, openBatches } from '../store/batch/batchStore.ts';
 import { play, testRecord } from '../store/chain/chains.fixture.ts';
-import { countingOrigin, scratchFolder } from '../store/scratch.fixture.ts';
+import { countingOrigin, given, scratchFolder } from '../store/scratch.fixture.ts';
 import { openStore, type Store } from '../store/store.ts';
 import { chainRoutes } from './chainRoutes.ts';
 import { Refusal } from './refusal.ts';
@@ -30,20 +30,38 @@ afterEach(async () => {
   folder.remove();
 });
 
-const asked = async (path: string) => {
+const asked = async (path: string, method = 'GET', body?: unknown) => {
   let refused: unknown;
   const routes = chainRoutes(store);
   routes.onError((error, c) => {
     refused = error;
     return c.text('', 500);
   });
-  const answer = await routes.request(path);
+  const sent = { headers: { 'content-type': 'application/json' }, body: JSON.stringify(body) };
+  const answer = await routes.request(path, { method, ...(body === undefined ? {} : sent) });
   if (refused !== undefined) throw refused;
   return answer;
 };
 const json = async (path: string) => (await asked(path)).json();
 
 describe('chains over HTTP', () => {
+  it('are changed, once however often it is sent, and take the recordings of a job', async () => {
+    const change = { id: 'change-1', name: 'studio, "2"', parts: { deck: 'bench deck 3' }, why: 'new belt' };
+    for (let sent = 0; sent < 2; sent++) {
+      const chain = chainSchema.parse(await (await asked('/chains', 'POST', change)).json());
+      expect(chain).toMatchObject({ parts: { deck: 'bench deck 3' }, states: [{ why: 'new belt' }] });
+    }
+    const job = given(await store.createJob({ deck: { name: 'deck' } }));
+    expect(await (await asked(`/jobs/${job.id}/chain`, 'PUT', { chain: change.name })).json()).toEqual({
+      chain: change.name,
+    });
+    expect(given(await store.chains.chain(change.name)).jobs).toEqual([job.number]);
+    await asked(`/jobs/${job.id}/chain`, 'PUT', { chain: null });
+    expect(given(await store.chains.chain(change.name)).jobs).toEqual([]);
+    await expect(asked(`/jobs/${job.id}/chain`, 'PUT', { chain: 'none' })).rejects.toThrow('There is no chain none.');
+    await expect(asked('/chains', 'POST', { ...change, parts: { needle: 'x' } })).rejects.toThrow(Refusal);
+  });
+
   it('are listed, charted and gone through in pages', async () => {
     const { chains } = chainListSchema.parse(await json('/chains'));
     expect(chains.map(({ name }) => name)).toEqual(['studio, "2"']);

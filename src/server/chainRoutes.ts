@@ -2,7 +2,7 @@
 import { Hono } from 'hono';
 import { stream } from 'hono/streaming';
 import { z } from 'zod';
-import type { ChainSummary } from '../core/job/chains/chain.ts';
+import { type ChainSummary, chainChangeSchema, jobChainSchema } from '../core/job/chains/chain.ts';
 import {
   alarmsCsv,
   chainHistoryHead,
@@ -16,6 +16,7 @@ import type { Store } from '../store/store.ts';
 import { csv, today } from './historyRoutes.ts';
 import { present } from './jobRoutes.ts';
 import { Refusal } from './refusal.ts';
+import { bodyOf } from './requestBody.ts';
 
 const limit = z.coerce.number().int().min(1).max(500).default(100);
 const pageSchema = z.object({ limit, after: z.string().max(200).optional() });
@@ -70,6 +71,12 @@ export function chainRoutes(store: Store): Hono {
   const { chains } = store;
   const routes = new Hono();
   routes.get('/chains', async (c) => c.json(await chains.list(queryOf(pageSchema, c.req.query()))));
+  routes.post('/chains', async (c) => c.json(await chains.change(await bodyOf(c.req, chainChangeSchema))));
+  routes.put('/jobs/:id/chain', async (c) => {
+    const wanted = await bodyOf(c.req, jobChainSchema);
+    present(await chains.setJob(c.req.param('id'), wanted.chain));
+    return c.json(wanted);
+  });
   routes.get('/chains.csv', async (c) => csv(c, 'chains', chainListCsv({ chains: await allChains(store) })));
   routes.get('/chains/:id/charts', async (c) =>
     c.json(present(await chains.charts(c.req.param('id'), queryOf(chartsSchema, c.req.query()).record))),

@@ -59,10 +59,15 @@ import { type ImportDone, importDoneSchema } from '../core/job/bundle.ts';
 import {
   type AlarmList,
   alarmListSchema,
+  type Chain,
+  type ChainChange,
   type ChainCharts,
   type ChainList,
   chainChartsSchema,
   chainListSchema,
+  chainSchema,
+  type JobChain,
+  jobChainSchema,
   type ReferenceList,
   referenceListSchema,
 } from '../core/job/chains/chain.ts';
@@ -208,6 +213,9 @@ export const api = {
   shop: (): Promise<Job['shop']> => ask('GET', apiPaths.shop, shopSchema),
   chains: (after?: string): Promise<ChainList> =>
     ask('GET', `${apiPaths.chains}?${searchOf({ after })}`, chainListSchema),
+  changeChain: (change: ChainChange): Promise<Chain> => ask('POST', apiPaths.chains, chainSchema, change),
+  setJobChain: (job: string, chain: string | null): Promise<JobChain> =>
+    ask('PUT', apiPaths.jobChain(job), jobChainSchema, { chain } satisfies JobChain),
   chainCharts: (chain: string, record?: string): Promise<ChainCharts> =>
     ask('GET', `${apiPaths.chainCharts(chain)}?${searchOf({ record })}`, chainChartsSchema),
   alarms: (since: string): Promise<AlarmList> =>

@@ -50,6 +50,42 @@ test('a page with no chain says how one is made; readings that come meanwhile ar
   await page.context().close();
 });
 
+test('what a chain is made of is changed on the page, its charts begin anew; the open job’s recordings become its readings', async () => {
+  const { id, number } = await bench.ask('POST', apiPaths.jobs, { deck: { name: 'deck of the chain' } });
+  const page = await bench.page(`/jobs/${id}/intake`);
+  await page.locator('a[href="/jobs"]').first().click();
+  await page.getByRole('link', { name: 'Chains, drift and batches' }).click();
+  const charts = page.getByRole('region', { name: 'Control charts' });
+  await page.getByRole('row', { name: /Speed error/ }).waitFor();
+  const change = async (part: string, text: string, why: string): Promise<void> => {
+    await charts.getByLabel(part, { exact: true }).fill(text);
+    await charts.getByLabel('Why', { exact: true }).fill(why);
+    await charts.getByRole('button', { name: 'Write it down' }).click();
+    await charts.getByText('Written down.').waitFor();
+    await charts.getByText(`${part.toLowerCase()} ${text}`).waitFor();
+  };
+  await charts.getByText('Change what it is made of', { exact: true }).click();
+  await change('Deck', 'bench deck 3', '');
+  await page.getByRole('row', { name: /Speed error/ }).waitFor();
+  await change('Cartridge', 'bench moving magnet', 'worn tip');
+  await page.getByRole('row', { name: /Speed error/ }).waitFor({ state: 'detached' });
+  const box = charts.getByLabel(`The recordings of job ${number} are readings of it`);
+  await box.check();
+  const [chain] = (await bench.ask('GET', apiPaths.chains)).chains;
+  const kept = async () => (await bench.ask('GET', apiPaths.chainCharts(chain.id))).chain;
+  await soon(async () => (await kept()).jobs).toEqual([number]);
+  expect(await kept()).toMatchObject({
+    parts: { deck: 'bench deck 3', cartridge: 'bench moving magnet' },
+    states: [{ why: 'worn tip' }, { why: '' }],
+  });
+  expect(await axeFaults(page)).toEqual([]);
+  await page.getByText('A new chain', { exact: true }).click();
+  await page.getByLabel('Name of the chain').fill('studio 3');
+  await page.getByRole('button', { name: 'Write it down' }).last().click();
+  await soon(async () => (await bench.ask('GET', apiPaths.chains)).chains.length).toBe(2);
+  await page.context().close();
+});
+
 test('a job that another window begins is listed by itself, and nothing is asked in circles', async () => {
   const page = await bench.page('/jobs');
   const rows = page.locator('.jobs > li');

@@ -42,6 +42,8 @@
  *   GET    /api/due                                 → DueList        next checks, due ones first
  *   GET    /api/jobs.csv, /api/decks/:id/history.csv, /api/styli.csv, /api/due.csv → the same as CSV
  *   GET    /api/chains[?after=NAME&limit=N]         → ChainList      what plays, by name
+ *   POST   /api/chains               ChainChange    → Chain          what it is made of from a time on; a new chain where there is none of the name
+ *   PUT    /api/jobs/:id/chain       JobChain       → JobChain       its recordings are readings of that chain
  *   GET    /api/chains/:id/charts[?record=KEY]      → ChainCharts    of the record file of the newest reading where left out
  *   GET    /api/chains/:id/history[?before=NEXT&limit=N] → ChainHistory  newest first
  *   GET    /api/alarms[?since=TIME]                 → AlarmList      what left its limits; since 24 hours where left out

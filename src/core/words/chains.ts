@@ -17,7 +17,9 @@ export const chainWords = {
   'chain-expired': 'The certificate of {record} ran out on {expires}: {count} of these readings {count?was|were} recorded after it.',
   'chain-cut': 'Of {chain} only the newest {count} readings were looked at; more became known since then.',
   'no-alarms': 'Nothing left its limits since then.',
-  'no-chains': 'No chain yet: batch add --chain NAME makes one, and chain set NAME.',
+  'no-chains': 'No chain yet: batch add --chain NAME makes one, and so does the form below.',
+  'chain-changed': 'Written down. The charts begin anew from here, unless this was the first description.',
+  'chain-needs-name': 'A chain needs a name.',
   'no-references': 'No reference recording yet: chain reference add takes one in.',
 } as const;
 

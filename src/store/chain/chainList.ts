@@ -131,10 +131,14 @@ export async function lastChanged(tx: Tx, chain: ChainRow): Promise<string | nul
 /** What the chain is made of from a time on; parts that are not named stay as they were. */
 export async function changeChain(
   tx: Tx,
-  change: Required<Omit<ChainChange, 'since'>> & { since?: string },
+  change: Required<Omit<ChainChange, 'since' | 'id'>> & { since?: string; id?: string },
   origin: Origin,
 ): Promise<Chain> {
   const row = await chainNamed(tx, change.name, origin);
+  if (change.id !== undefined) {
+    const known = await tx.selectFrom('chain_states').select('id').where('id', '=', change.id).executeTakeFirst();
+    if (known !== undefined) return readChain(tx, row);
+  }
   const since = change.since ?? origin.now();
   const last = (await statesOf(tx, row.id)).find((state) => state.since <= since);
   const parts: ChainParts = { ...partsOf(last?.parts_json), ...change.parts };
@@ -142,7 +146,7 @@ export async function changeChain(
   await tx
     .insertInto('chain_states')
     .values({
-      id: origin.newId(),
+      id: change.id ?? origin.newId(),
       chain_id: row.id,
       since,
       parts_json: JSON.stringify(said),

@@ -5,10 +5,13 @@ import { figureName } from '../../core/job/chains/chainWords.ts';
 import { shownFigure, unitSign } from '../../core/words/figure.ts';
 import { isSigned } from '../../core/words/quantities.ts';
 import { api } from '../api.ts';
-import { Select } from '../parts/Choice.tsx';
+import { send } from '../connection.ts';
+import { job } from '../jobState.ts';
+import { Check, Select } from '../parts/Choice.tsx';
 import { LineChart } from '../parts/LineChart.tsx';
 import { ScrollTable } from '../parts/ScrollTable.tsx';
 import { useAsked } from '../useAsked.ts';
+import { ChangeChain } from './ChangeChain.tsx';
 
 interface ChainCardProps {
   readonly id: string;
@@ -52,7 +55,26 @@ export function ChainCard({ id, about }: ChainCardProps) {
           <Charts figure={shown} />
         </>
       )}
+      <OwnJob chain={charts.chain} />
+      <ChangeChain chain={charts.chain} />
     </>
+  );
+}
+
+/** Whether the recordings of the open job are readings of the chain. */
+function OwnJob({ chain }: { readonly chain: ChainCharts['chain'] }) {
+  const open = job.value;
+  if (open === null || open.practice) return null;
+  const set = (on: boolean): void =>
+    send(async () => {
+      await api.setJobChain(open.id, on ? chain.id : null);
+    });
+  return (
+    <Check
+      label={`The recordings of job ${open.number} are readings of it`}
+      checked={chain.jobs.includes(open.number)}
+      onChecked={set}
+    />
   );
 }
 

@@ -11,6 +11,7 @@ import { useAsked } from '../useAsked.ts';
 import { AlarmsCard } from './AlarmsCard.tsx';
 import { BatchFold } from './BatchFold.tsx';
 import { ChainCard } from './ChainCard.tsx';
+import { ChangeChain } from './ChangeChain.tsx';
 import { ReferencesFold } from './ReferencesFold.tsx';
 
 /** Between two looks at the batches, whose results a shared store does not tell pages of, ms. */
@@ -39,6 +40,7 @@ export default function ChainsPage({ chosen }: { readonly chosen: string | null 
       <AlarmsCard about={[measured, storeTurn.value]} />
       <Chosen list={list} chosen={chosen} about={[measured, storeTurn.value]} />
       <div class="folds">
+        <ChangeChain chain={null} />
         <BatchFold status={status} />
         <ReferencesFold />
       </div>

@@ -13,6 +13,7 @@ export const apiPaths = {
   due: '/api/due',
   /** chains, their charts and histories; `.csv` behind them gives CSV */
   chains: '/api/chains',
+  jobChain: (job: string) => `/api/jobs/${job}/chain`,
   chainCharts: (chain: string) => `/api/chains/${chain}/charts`,
   chainHistory: (chain: string) => `/api/chains/${chain}/history`,
   alarms: '/api/alarms',

@@ -1,6 +1,6 @@
 /** Chains as they travel: what plays, its readings, its charts, what left its limits, and reference recordings. */
 import { z } from 'zod';
-import { line, time } from '../api/primitives.ts';
+import { id, line, time } from '../api/primitives.ts';
 
 export const chainPartNames = ['deck', 'cartridge', 'preamp', 'converter', 'bench'] as const;
 export type ChainPartName = (typeof chainPartNames)[number];
@@ -23,6 +23,8 @@ const daySchema = z.string().regex(dayPattern, { error: 'a day is written as 202
 
 /** A change of the chain: what it is made of from then on. */
 export const chainChangeSchema = z.strictObject({
+  /** given by who asks: sent again, it is one change */
+  id: id.optional(),
   name: chainNameSchema,
   /** those left out stay as they were */
   parts: chainPartsSchema,
@@ -33,6 +35,10 @@ export const chainChangeSchema = z.strictObject({
 export type ChainChange = z.input<typeof chainChangeSchema>;
 
 const partsTold = z.record(z.string(), z.string());
+
+/** A job's recordings are readings of a chain: its id or name; null: of none any more. */
+export const jobChainSchema = z.strictObject({ chain: chainNameSchema.nullable() });
+export type JobChain = z.infer<typeof jobChainSchema>;
 
 const stateSchema = z.object({ since: z.string(), parts: partsTold, why: z.string() });
 
@@ -52,7 +58,7 @@ export const chainListSchema = z.object({
 });
 export type ChainList = z.infer<typeof chainListSchema>;
 
-const chainSchema = chainSummarySchema.extend({
+export const chainSchema = chainSummarySchema.extend({
   /** newest first */
   states: z.array(stateSchema),
   /** numbers of the jobs whose recordings are readings of it */
