@@ -38,10 +38,7 @@ export default function HandOverStation({ job }: StationProps) {
         next={openStations((name) => draftOf(job.id, name).status.value === 'done').length === 0}
       />
       <div class="folds">
-        <Fold
-          title="Before and after"
-          answer={`${job.beforeAfter.length} figures; ${job.notBefore.length} not measured before`}
-        >
+        <Fold title="Before and after" answer={comparedGist(job)}>
           <section class="card" aria-label="Before and after">
             <Compared job={job} />
           </section>
@@ -55,6 +52,12 @@ export default function HandOverStation({ job }: StationProps) {
       </div>
     </>
   );
+}
+
+function comparedGist({ beforeAfter, notBefore }: Job): string {
+  const [both, after] = [beforeAfter.length, notBefore.length];
+  if (both + after === 0) return 'nothing to compare yet';
+  return after === 0 ? `${both} figures` : `${both} figures; ${after} not measured before`;
 }
 
 /** Of which recordings the two columns are, then the figures; what was not measured before is named. */

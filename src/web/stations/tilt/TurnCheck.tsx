@@ -44,7 +44,7 @@ export function TurnCheck({ job }: { job: Job }) {
       <h3>
         Did it come as predicted? Pass {number(checked.captureId)} said, pass {number(checked.checkedBy)} measured
       </h3>
-      <ScrollTable name="Figure by figure" heads={[{ unseen: 'Figure' }, 'before', 'predicted', 'measured', 'came']}>
+      <ScrollTable name="Figure by figure" heads={[{ unseen: 'Figure' }, 'before', 'predicted', 'measured']}>
         {checked.checks.map((check) => (
           <tr key={check.quantity}>
             <th scope="row">{quantityTitle(check.quantity)}</th>
@@ -54,9 +54,9 @@ export function TurnCheck({ job }: { job: Job }) {
               {check.measured === null
                 ? 'not measured'
                 : (boundsOf(check, checked.checkedBy) ?? <Measured check={check} measured={check.measured} />)}
-            </td>
-            <td>
-              <Came came={check.came} />
+              <div>
+                <Came came={check.came} />
+              </div>
             </td>
           </tr>
         ))}
