@@ -178,11 +178,11 @@ test('a move made at its own card answers what the newest recording advised of i
 
   await page.goto(`${bench.address}/jobs/${job}/height`);
   await page.getByLabel('Over level, at the pivot').fill('2');
-  await button('The height is set so').click();
+  await button('The height is set').click();
   await soon(async () => (await outcome('set-arm-height')).note).toBe('arm height 2.0 mm over level at the pivot');
   await page.getByRole('button', { name: 'Undo setting the height' }).click();
   await soon(async () => (await outcome('set-arm-height')).did).toBe('open');
-  await button('It was so: nothing moved').click();
+  await button('It was right: nothing moved').click();
   await settled(page);
   expect([(await outcome('set-arm-height')).did, await status('tilt')]).toEqual(['open', 'stale']);
   expect(bench.errors).toEqual([]);

@@ -103,7 +103,7 @@ test('nonsense is refused beside its field', async () => {
   await fill('Over level, at the pivot, mm', '300');
   await page.getByLabel('Pillar reads').focus();
   await page.getByText('Found 300 mm; −30 to 30 mm was expected.').waitFor();
-  await soon(() => page.getByRole('button', { name: 'The height is set so' }).isDisabled()).toBe(true);
+  await soon(() => page.getByRole('button', { name: 'The height is set' }).isDisabled()).toBe(true);
   await fill('Over level, at the pivot, mm', '2');
 });
 
@@ -161,7 +161,7 @@ test('a measured angle asks for the move that the core gives, and opens its evid
 
 test('set: kept with record and pillar, stale for what rests on it, and the old measurement is called old', async () => {
   await fill('Pillar reads', 'second line');
-  await page.getByRole('button', { name: 'The height is set so' }).click();
+  await page.getByRole('button', { name: 'The height is set' }).click();
   await page
     .getByText('Last left 2.0 mm over level at the pivot on a record of 1.5 mm, pillar at second line')
     .waitFor();
@@ -183,7 +183,7 @@ test('another stylus makes it stale with its reason; looked at again and left cl
   await soon(() => page.getByRole('status').filter({ hasText: 'Last left' }).innerText()).toContain('look again');
   await settled(page);
   const before = (await stored()).stations.weigh.staleBecause?.length;
-  await page.getByRole('button', { name: 'It is still so: nothing moved' }).click();
+  await page.getByRole('button', { name: 'It is still right: nothing moved' }).click();
   await soon(async () => (await stored()).stations.height.status).toBe('done');
   await soon(() => page.getByText('Check this again.').count()).toBe(0);
   await settled(page);

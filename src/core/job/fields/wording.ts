@@ -35,5 +35,5 @@ export const headWordings = {
   customer: { label: 'Owner', most: MOST_LINE },
   notes: { label: 'Notes of the job', most: 20_000, lines: true },
   'deck.name': { label: 'Deck', most: MOST_LINE, help: 'Its name in all its jobs' },
-  'deck.description': { label: 'The deck in words', most: 5000, lines: true },
+  'deck.description': { label: 'About the deck', most: 5000, lines: true },
 } as const satisfies Wordings;

@@ -134,11 +134,14 @@ function Open({ job }: { job: Job }) {
         </p>
       )}
       {others.length > 0 && <p>Not done yet: {links(others)}</p>}
-      <p>
-        <a class="button main" href={stationPath(job.id, next)}>
-          On to {stationTitles[next].title}
-        </a>
-      </p>
+      {/* closed over them, its own line at the top leads there */}
+      {draftOf(job.id, 'hand-over').status.value !== 'done' && (
+        <p>
+          <a class="button main" href={stationPath(job.id, next)}>
+            On to {stationTitles[next].title}
+          </a>
+        </p>
+      )}
     </div>
   );
 }

@@ -87,10 +87,10 @@ export function SetCard({ data, bench, forceUnit, ready, setBefore, set, onSet }
       </Caution>
       <div class="buttons">
         <button type="button" class="button main" disabled={!ready} onClick={() => onSet(false)}>
-          The height is set so
+          The height is set
         </button>
         <button type="button" class="button" disabled={!ready} onClick={() => onSet(true)}>
-          {setBefore ? 'It is still so: nothing moved' : 'It was so: nothing moved'}
+          {setBefore ? 'It is still right: nothing moved' : 'It was right: nothing moved'}
         </button>
       </div>
     </section>

@@ -83,7 +83,7 @@ export default function IntakeStation({ job }: StationProps) {
         </Fold>
         <DeckHistory job={job} heard={job.captures.length} />
         <Photographs job={job} station="intake" />
-        <Fold title="The deck in words" answer={firstLine(words.text) || 'none'}>
+        <Fold title="About the deck" answer={firstLine(words.text) || 'none'}>
           <TextField {...words} />
         </Fold>
         {first !== undefined && first.findings.length > 0 && (

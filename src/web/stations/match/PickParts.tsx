@@ -56,7 +56,7 @@ export function PickParts({ job, match }: { job: Job; match: Match }) {
   const ownShell = reading.chosen.arm !== undefined && reading.chosen.arm.effectiveMassIncludes !== 'bare';
   return (
     <section class="card" aria-label="Parts of this job">
-      <h3>What is to go together</h3>
+      <h3>Parts</h3>
       <div class="fields">
         {pickKinds.map((kind) => (
           <PartPicker

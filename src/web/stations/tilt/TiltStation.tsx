@@ -81,7 +81,7 @@ export default function TiltStation({ job }: StationProps) {
             </Fold>
             {document.problems.length > 0 && (
               <Fold
-                title="What is withheld or odd"
+                title="Left out or odd"
                 answer={document.problems.length === 1 ? 'one note' : `${document.problems.length} notes`}
               >
                 <Problems problems={document.problems} />
