@@ -78,6 +78,9 @@ function List({ of: { shown, more } }: { of: Fitted }) {
   );
 }
 
+/** Figures named beside one reason: it is read to its end. */
+const MOST_WITHHELD = 3;
+
 /** Withheld figures with their reasons first, then what no band shows, stations that were left out. */
 function notMeasured(job: Job, last: CaptureRecord | undefined, rows: readonly FigureRow[]): string[] {
   const withheld = (last?.document.problems ?? []).filter(({ code }) => code === 'withheld');
@@ -97,7 +100,7 @@ function notMeasured(job: Job, last: CaptureRecord | undefined, rows: readonly F
               }),
             ),
           ]),
-      ...withheldTogether(withheld).map(({ message }) => message),
+      ...withheldTogether(withheld, MOST_WITHHELD).map(({ message }) => message),
     ]),
   ];
 }

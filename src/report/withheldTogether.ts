@@ -10,8 +10,15 @@ function reasonOf({ quantity, values }: Problem): string | null {
   return say(why);
 }
 
+/** @param most names that are told; the others are counted */
+function listed(names: readonly string[], most: number): string {
+  if (names.length <= most) return names.join('; ');
+  const figures = names.slice(0, most - 1).join('; ');
+  return say(statement('figures-and-more', { figures, more: names.length - most + 1 }));
+}
+
 /** In their order; those with the reason of an earlier one are told with it. */
-export function withheldTogether(problems: readonly Problem[]): Problem[] {
+export function withheldTogether(problems: readonly Problem[], most = Number.POSITIVE_INFINITY): Problem[] {
   const groups = new Map<string, string[]>();
   for (const one of problems) {
     const why = reasonOf(one);
@@ -22,6 +29,6 @@ export function withheldTogether(problems: readonly Problem[]): Problem[] {
     const names = why === null ? undefined : groups.get(why);
     if (why === null || names === undefined || names.length === 1) return [one];
     if (names[0] !== quantityTitle(one.quantity ?? '')) return [];
-    return [{ ...one, message: say(statement('withheld-several', { what: names.join('; '), why })) }];
+    return [{ ...one, message: say(statement('withheld-several', { what: listed(names, most), why })) }];
   });
 }
