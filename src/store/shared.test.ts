@@ -1,5 +1,6 @@
-/** What only a store shared over a network can meet: races at its first start, lines that break, a server that goes away. */
+/** What a store can meet that several programs share; most of it only over a network: races at its first start, lines that break, a server that goes away. */
 import { spawnSync } from 'node:child_process';
+import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import pg from 'pg';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
@@ -12,16 +13,21 @@ import { copyJobs } from './copyJobs.ts';
 import { newestLayout } from './migrations.ts';
 import { checkPostgresUrl } from './postgresPlace.ts';
 import { lineTo } from './proxy.fixture.ts';
-import { given } from './scratch.fixture.ts';
+import { given, scratchFolder } from './scratch.fixture.ts';
 import { openStore, openStoreToRead, type Store } from './store.ts';
 import { StoreAway, StoreError } from './storeError.ts';
 
 let cluster: Cluster;
+const folder = scratchFolder();
+let made = 0;
 const open: Store[] = [];
 beforeAll(async () => {
   cluster = await startCluster();
 });
-afterAll(() => cluster?.end());
+afterAll(async () => {
+  await cluster?.end();
+  folder.remove();
+});
 afterEach(async () => {
   for (const store of open.splice(0)) await store.close().catch(() => undefined);
 });
@@ -90,9 +96,12 @@ describe('a schema', () => {
   });
 });
 
-describe('two programs on one store', () => {
+describe.each([
+  ['a file', async () => join(folder.path, `${++made}.sqlite`)],
+  ['PostgreSQL', () => cluster.fresh()],
+])('two programs on one store, %s,', (_, place) => {
   it('read a job whole, whatever is written meanwhile', async () => {
-    const url = await cluster.fresh();
+    const url = await place();
     const [writer, reader] = [await opened(url), await opened(url)];
     const { id } = given(await writer.createJob({ deck: { name: 'deck' } }));
     await writer.changeStation(id, 'weigh', { status: { was: 'untouched', is: 'done' } });
@@ -119,7 +128,7 @@ describe('two programs on one store', () => {
   });
 
   it('write one after the other: no number is given twice, nothing typed is lost', async () => {
-    const url = await cluster.fresh();
+    const url = await place();
     const stores = [await opened(url), await opened(url), await opened(url)];
     const made = await Promise.all(
       Array.from({ length: 24 }, (_, place) => stores[place % 3].createJob({ deck: { name: `deck ${place}` } })),
@@ -138,7 +147,7 @@ describe('two programs on one store', () => {
   });
 
   it('remember each where it was left', async () => {
-    const url = await cluster.fresh();
+    const url = await place();
     const [one, two] = [await openStore(url, undefined, 'bench one'), await openStore(url, undefined, 'bench two')];
     open.push(one, two);
     const [a, b] = [
