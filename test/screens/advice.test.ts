@@ -119,7 +119,7 @@ test('the leads that Tilt warns of are answered there', async () => {
 const outcome = async (action: string) =>
   (await stored()).advice.findLast((entry: { advice: Advice }) => entry.advice.action === action).outcome;
 
-test('force and anti-skating that the stepped bands ask for are answered at Run; the force makes Weigh stale, and is taken back', async () => {
+test('force and anti-skating that the stepped bands ask for are answered at Run; both make Weigh stale, and the force is taken back', async () => {
   const limits = [{ quantity: 'tracking-limit', value: 12.5, unit: 'cm/s' }];
   const advice = [
     told('set-force', { amount: 15, unit: '%', direction: 'more', predicts: limits, caution: 'Volume down first.' }),
@@ -150,8 +150,15 @@ test('force and anti-skating that the stepped bands ask for are answered at Run;
   await raised.getByRole('button', { name: 'Undo' }).click();
   await button('I raised the force').waitFor();
   await settled(page);
-  // the anti-skating is still another than at the last run
-  expect([(await now('weigh')).status, (await now('run')).status]).toEqual(['done', 'stale']);
+  // the anti-skating is still another than was set at Weigh, and than at the last run
+  expect([(await now('weigh')).status, (await now('height')).status, (await now('run')).status]).toEqual([
+    'stale',
+    'done',
+    'stale',
+  ]);
+  expect((await now('weigh')).staleBecause).toEqual([
+    'The anti-skating was changed at Run: it is no longer the anti-skating that was set there.',
+  ]);
 });
 
 test('a move made at its own card answers what the newest recording advised of it, and gives it back', async () => {

@@ -27,6 +27,13 @@ describe('what a move makes stale', () => {
     expect(stations('weigh')).not.toContain('weigh');
   });
 
+  it('an anti-skating that is set elsewhere than at Weigh makes what was set there stale', () => {
+    expect(stations('set-skating')).toEqual(['weigh', 'run', 'hand-over']);
+    expect(say(markTold(whatMoveMakesStale('set-skating')[0]))).toBe(
+      'The anti-skating was changed: it is no longer the anti-skating that was set there.',
+    );
+  });
+
   it('a speed adjustment leaves the arm alone', () => {
     expect(stations('set-speed')).toEqual(['run', 'hand-over']);
   });

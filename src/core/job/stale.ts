@@ -156,7 +156,14 @@ export const moveEffects: Readonly<Record<MoveName, MoveEffect>> = {
       run: { because: 'run-before-it', effect: effects.height.own },
     },
   },
-  'set-skating': { said: 'skating-was-changed', makesStale: { run: { because: 'run-before-it' } } },
+  'set-skating': {
+    said: 'skating-was-changed',
+    makesStale: {
+      // as the force: at Weigh itself it marks nothing there
+      weigh: { because: 'skating-not-as-set' },
+      run: { because: 'run-before-it' },
+    },
+  },
   'set-pivot-distance': {
     said: 'base-was-moved',
     makesStale: {

@@ -60,6 +60,7 @@ export const staleReasons = {
   'shim-front-mass': 'the shim adds mass at the front of the arm',
   'shim-lower': 'the cartridge is further below the headshell',
   'cantilever-by-force': 'the cantilever is higher or lower under another force, and with it the angle to the groove',
+  'skating-not-as-set': 'it is no longer the anti-skating that was set there',
   'force-not-weighed': 'it is no longer the force that was weighed',
   'force-by-height': 'with many arms the force changes with height',
   'pivot-draws-tip': 'a raised or lowered pivot draws the tip along the arm',

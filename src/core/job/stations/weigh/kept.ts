@@ -51,9 +51,11 @@ export function movedHereSays({ move }: MovedHere): string {
   return say(mark === undefined ? statement('moved-since') : markTold(mark));
 }
 
-/** undefined for a move that leaves the force as it is, and for the force itself: at Weigh it is weighed as it is set. */
+/** undefined for a move that leaves the force as it is, and for the force itself: at Weigh it is weighed as it is set. Anti-skating moves none. */
 export const reasonAtWeigh = (move: MoveName) =>
-  move === 'set-force' ? undefined : whatMoveMakesStale(move).find(({ station }) => station === 'weigh');
+  move === 'set-force' || move === 'set-skating'
+    ? undefined
+    : whatMoveMakesStale(move).find(({ station }) => station === 'weigh');
 
 /** What stands against the force as it was set, a key each. @param movedHere null where nothing was moved here */
 export const reasonsToWeigh = (
