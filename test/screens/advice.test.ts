@@ -144,7 +144,9 @@ test('force and anti-skating that the stepped bands ask for are answered at Run;
   await button('I set the anti-skating').click();
   await page.getByText('Done: anti-skating set.').waitFor();
   await page.goto(`${bench.address}/jobs/${fresh}/weigh`);
-  await page.getByText('it is no longer the force that was weighed').first().waitFor();
+  // the newest reason shows, the one before it is folded under it
+  await page.getByText('it is no longer the anti-skating that was set there').first().waitFor();
+  await page.getByText('it is no longer the force that was weighed').first().waitFor({ state: 'attached' });
   await page.goto(`${bench.address}/jobs/${fresh}/run`);
   const raised = page.getByRole('status').filter({ hasText: 'Done: tracking force raised' });
   await raised.getByRole('button', { name: 'Undo' }).click();

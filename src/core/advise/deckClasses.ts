@@ -22,6 +22,14 @@ const spans = (...[wide, inner, middle]: readonly [Edges, Edges, Edges]): Limits
   'frequency-response-deviation-315-6300': below(...middle, house),
 });
 
+/** Of left over right over the same spans, against 1 kHz: what the ear places a sound by. A cut differs by some ± 0.3 dB between its walls. */
+const differences = (...[whole, wide, inner, middle]: readonly [Edges, Edges, Edges, Edges]): Limits => ({
+  'channel-difference': below(...whole, house),
+  'channel-difference-40-12500': below(...wide, house),
+  'channel-difference-100-10000': below(...inner, house),
+  'channel-difference-315-6300': below(...middle, house),
+});
+
 const shop: Limits = {
   'separation-left-to-right': above(25, 20, 'good: common practice; bad: DIN 45500'),
   'separation-right-to-left': above(25, 20, 'good: common practice; bad: DIN 45500'),
@@ -36,6 +44,7 @@ const shop: Limits = {
   'vertical-tracking-error': below(5, 10, 'good: 20° ± 5° of IEC 98, from memory; bad: house rule'),
   'frequency-response-deviation': below(2, 5, house),
   ...spans([2, 4], [1.5, 3], [1, 2]),
+  ...differences([2, 4], [2, 3.5], [1.5, 2.5], [1, 2]),
   'arm-resonance-from': above(8, 6, 'common practice; no standard seen'),
   'arm-resonance-to': below(12, 15, 'common practice; no standard seen'),
   // — of Match, calculated —
@@ -62,6 +71,7 @@ export const DECK_CLASSES: Readonly<Record<DeckClass, Limits>> = {
     'vertical-tracking-error': below(4, 8, house),
     'frequency-response-deviation': below(1.5, 3, house),
     ...spans([1.5, 3], [1.2, 2], [1, 1.5]),
+    ...differences([1.5, 3], [1.5, 2.5], [1.2, 2], [0.8, 1.5]),
   },
   archive: {
     ...shop,
@@ -77,5 +87,6 @@ export const DECK_CLASSES: Readonly<Record<DeckClass, Limits>> = {
     'vertical-tracking-error': below(3, 6, house),
     'frequency-response-deviation': below(1, 2, house),
     ...spans([1, 2], [1, 1.5], [0.8, 1.2]),
+    ...differences([1, 2], [1, 1.5], [0.8, 1.2], [0.5, 1]),
   },
 };
