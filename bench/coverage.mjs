@@ -39,7 +39,8 @@ function rowsOf(output) {
   for (const line of output.replace(/\u001b\[[0-9;]*m/g, '').split('\n')) {
     const named = NAMED.exec(line.trim());
     if (named === null) {
-      if (/^\d+ captures|^.* (records|sides|s)$|, \d+(\.\d+)? s$/.test(line.trim())) group = line.trim();
+      if (/^\d+ captures|^.* (records|sides|s)$|, \d+(\.\d+)? s$/.test(line.trim()))
+        group = line.trim().replace(/^\d+ captures, /, '');
       continue;
     }
     const [, figure, n, withheld = '0', rest] = named;
