@@ -193,7 +193,7 @@ if (process.argv[1] === fileURLToPath(import.meta.url)) {
         database,
       );
       console.log(
-        `${how.workers} worker${how.workers === 1 ? '' : 's'}, ${at.length} killed${at.length === 0 ? '' : ` (when ${at.join(' and ')} were measured)`}: ${status.sides.done} of ${contents.size} contents measured, ${lost} lost, ` +
+        `${how.workers} worker${how.workers === 1 ? '' : 's'}, ${at.length} killed${at.length === 0 ? '' : ` (when ${at.join(' and ')} were measured)`}: ${status.sides.done} of ${contents.size} contents measured, ${lost} not (${status.files.open + status.sides.open} still to do), ` +
           `${sizes.results - done.size} measured twice, ${status.sides.poisoned} set aside; ${seconds.toFixed(0)} s, ${(status.sides.done / seconds).toFixed(1)} a second; ` +
           `database ${(sizes.bytes / sizes.results / 1000).toFixed(1)} kB and ${(sizes.figures / sizes.results).toFixed(1)} figures a side`,
       );
