@@ -23,8 +23,13 @@ export const stationTitles: Readonly<Record<StationName, StationTitle>> = {
 
 export const isStationName = (text: string): text is StationName => (stationNames as readonly string[]).includes(text);
 
-/** The station to go on with: the next that is not done, from the first again after the last; null where all others are. */
+/**
+ * The station to go on with: the next that is not done, from the first again after the last; null where all others are. Hand over
+ * comes when nothing else is open.
+ * @checked station.test.ts
+ */
 export function nextOpen(after: StationName, isDone: (name: StationName) => boolean): StationName | null {
   const at = stationNames.indexOf(after);
-  return [...stationNames.slice(at + 1), ...stationNames.slice(0, at)].find((name) => !isDone(name)) ?? null;
+  const open = [...stationNames.slice(at + 1), ...stationNames.slice(0, at)].filter((name) => !isDone(name));
+  return open.find((name) => name !== 'hand-over') ?? open[0] ?? null;
 }

@@ -57,6 +57,7 @@ export default function HandOverStation({ job }: StationProps) {
 function comparedGist({ beforeAfter, notBefore }: Job): string {
   const [both, after] = [beforeAfter.length, notBefore.length];
   if (both + after === 0) return 'nothing to compare yet';
+  if (both === 0) return `${after} figures, not measured before`;
   return after === 0 ? `${both} figures` : `${both} figures; ${after} not measured before`;
 }
 
