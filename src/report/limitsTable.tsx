@@ -20,7 +20,7 @@ export function LimitsTable({ of: { deckClass, limits, recheck } }: { of: Chosen
     <section>
       <h2>{titles.limits}</h2>
       <div class="wide">
-        <table>
+        <table class="limits">
           <caption>{say(statement('limits-are', { class: deckClass }))}</caption>
           <thead>
             <tr>

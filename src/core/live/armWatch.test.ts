@@ -71,3 +71,28 @@ it('hum that covers the groove hides neither the tip set down nor the arm lifted
   hear(watch, FLOOR, 1.5, hum);
   expect(watch.isDown).toBe(false);
 });
+
+it('a band that played before listening began is no floor: the tip stays down while it plays on', () => {
+  const watch = new ArmWatch(RATE);
+  hear(watch, 0.3, 1.4);
+  watch.bandBegan(1.4);
+  hear(watch, 0.3, 3);
+  expect(watch.isDown).toBe(true);
+  expect(watch.isLifted).toBe(false);
+  hear(watch, GROOVE, 2);
+  watch.bandBegan(0);
+  hear(watch, FLOOR, 1.5);
+  expect(watch.isLifted).toBe(true);
+});
+
+it('an input that was gone for a moment, zeros and all, is not held for a lifted arm when it comes back', () => {
+  const watch = new ArmWatch(RATE);
+  hear(watch, GROOVE, 0.8);
+  hear(watch, 0.3, 0.5);
+  watch.bandBegan(0.4);
+  const zeros = new Float64Array(1.5 * RATE);
+  watch.push({ left: zeros, right: zeros, frames: zeros.length });
+  expect(watch.isLifted).toBe(true);
+  hear(watch, 0.3, 0.5);
+  expect(watch.isLifted).toBe(false);
+});

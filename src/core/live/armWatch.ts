@@ -22,6 +22,8 @@ const LIFTED_WINDOWS = 12;
 const LOWERED_WINDOWS = 2;
 /** a second */
 const FLOOR_WINDOWS = 10;
+/** so many of them in a band make their median the band's; its edge is told a little late */
+const OF_BAND_WINDOWS = 3;
 /** windows before a band that hold the bare groove: 0.6 to 0.15 s before it */
 const GROOVE_BEFORE_S = { from: 0.6, to: 0.15 };
 const KEPT_WINDOWS = 120;
@@ -37,23 +39,50 @@ class Level {
   readonly heard: number[] = [];
   /** quietest second heard with the arm up */
   floor: number | null = null;
+  #windows = 0;
+  /** of the windows, the one after which the floor was last found lower */
+  #floorAt = 0;
   /** groove between bands; null until a band began */
   groove: number | null = null;
+  /** loudest while the arm was heard lifted */
+  #rest = NOTHING_DB;
 
   add(power: number): void {
     this.heard.push(power > 0 ? Math.max(NOTHING_DB, 10 * Math.log10(power)) : NOTHING_DB);
     if (this.heard.length > KEPT_WINDOWS) this.heard.shift();
+    this.#windows += 1;
   }
 
   isLowered(): boolean {
-    const { floor } = this;
-    return floor !== null && this.heard.slice(-LOWERED_WINDOWS).every((level) => level > floor + STEP_DB);
+    return this.floor !== null && this.#isOver(this.floor);
+  }
+
+  #isOver(quiet: number): boolean {
+    return this.heard.slice(-LOWERED_WINDOWS).every((level) => level > quiet + STEP_DB);
+  }
+
+  learnRest(): void {
+    this.#rest = Math.max(...this.heard.slice(-LIFTED_WINDOWS));
+  }
+
+  isOverRest(): boolean {
+    return this.#isOver(this.#rest);
   }
 
   learnFloor(): void {
     // exact zeros are a device that has not begun
     const heard = this.heard.slice(-FLOOR_WINDOWS).filter((level) => level > NOTHING_DB);
-    if (heard.length === FLOOR_WINDOWS) this.floor = Math.min(this.floor ?? 0, median(heard));
+    if (heard.length < FLOOR_WINDOWS) return;
+    const floor = median(heard);
+    if (this.floor !== null && floor >= this.floor) return;
+    this.floor = Math.min(0, floor);
+    this.#floorAt = this.#windows;
+  }
+
+  /** A floor that was found while a band played already is the band's: listening began in the middle of it. */
+  forgetFloorOfBand(windowsAgo: number): void {
+    const inBand = windowsAgo - (this.#windows - this.#floorAt);
+    if (inBand >= OF_BAND_WINDOWS) this.floor = null;
   }
 
   isLifted(): boolean {
@@ -186,17 +215,23 @@ export class ArmWatch {
       if (telling.isLifted()) {
         this.passEnded();
         this.#lifted = true;
+        for (const level of levels) level.learnRest();
       }
     } else if (levels.some((level) => level.isLowered())) {
       this.#down = true;
       this.#lifted = false;
-    } else for (const level of levels) level.learnFloor();
+    } else {
+      // where no floor is known, as after exact zeros, what is louder than the lifted arm was tells it too
+      if (levels.some((level) => level.isOverRest())) this.#lifted = false;
+      for (const level of levels) level.learnFloor();
+    }
   }
 
   /** A band was named: the tip is down, and just before it there was bare groove. @param agoS s since it began */
   bandBegan(agoS: number): void {
     this.#down = true;
     this.#lifted = false;
+    for (const level of [this.#whole, this.#hiss]) level.forgetFloorOfBand(Math.round(agoS / WINDOW_S));
     const end = this.#whole.heard.length;
     const at = (s: number): number => Math.max(0, end - Math.round((agoS + s) / WINDOW_S));
     for (const level of [this.#whole, this.#hiss]) level.learnGroove(at(GROOVE_BEFORE_S.from), at(GROOVE_BEFORE_S.to));
