@@ -199,7 +199,7 @@ describe('the technician’s report', () => {
   });
 
   it('fits A4 and Letter: the page size is left to the printer, margins are set', () => {
-    expect(html).toContain('@page{margin:11mm 13mm}');
+    expect(html).toContain('@page{margin:9mm 13mm}');
     expect(html).not.toMatch(/@page\{[^}]*size/);
   });
 });
