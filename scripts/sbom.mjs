@@ -1,12 +1,13 @@
 // `npm run sbom`: a CycloneDX bill of materials of what a user gets, to standard output. npm makes it of everything that the lock file
-// names, and what ships is picked from it: left to `--omit dev`, npm 11 drops packages that ship (zod and nine others here).
+// names, and what ships is picked from it: left to `--omit dev`, npm 11 drops packages that ship (zod and eleven others here). The
+// rest is asked for by name, so that a production environment does not leave it out either.
 import { spawnSync } from 'node:child_process';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { shipped } from './notices.mjs';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..');
-const made = spawnSync('npm', ['sbom', '--sbom-format', 'cyclonedx', '--package-lock-only'], {
+const made = spawnSync('npm', ['sbom', '--include', 'dev', '--sbom-format', 'cyclonedx', '--package-lock-only'], {
   cwd: root,
   encoding: 'utf8',
   maxBuffer: 1 << 26,

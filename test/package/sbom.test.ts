@@ -4,7 +4,10 @@ import { readFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
 
 it('npm run sbom: CycloneDX, every shipped package with its version and where it comes from', () => {
-  const text = execFileSync('npm', ['run', '--silent', 'sbom'], { encoding: 'utf8' });
+  const text = execFileSync('npm', ['run', '--silent', 'sbom'], {
+    encoding: 'utf8',
+    env: { ...process.env, NODE_ENV: 'production' },
+  });
   const bill = JSON.parse(text);
   expect(bill.bomFormat).toBe('CycloneDX');
   const listed: string[] = bill.components.map(({ purl }: { purl: string }) => decodeURIComponent(purl));
