@@ -11,7 +11,7 @@ export type Wiring = Readonly<Record<Lead, Pin | null>>;
 
 /**
  * Lead colours: white left +, blue left −, red right +, green right −.
- * @source stereophile.com, "Tweaking your Record-Player", p. 3, and two further pages; no clause of a standard was seen
+ * Common practice; no standard seen.
  */
 export const correctWiring: Readonly<Record<Lead, Pin>> = {
   white: 'left+',
