@@ -4,13 +4,21 @@ import { runBundledText } from '../bundled.mjs';
 const COUNT = 10_000;
 
 export async function* store() {
-  const lines = (await runBundledText('src/store/manyJobs.child.ts', [String(COUNT)])).trim().split('\n').slice(1);
-  const rows = lines.map((line) => /^(.*?)\s{2,}([\d.]+)\s+([\d.]+)$/.exec(line)?.slice(1)).filter(Boolean);
-  if (rows.length === 0) throw new Error('the store told no times');
-  const worst = (column) => Math.max(...rows.map((row) => Number(row[column])));
+  const lines = (await runBundledText('src/store/manyJobs.child.ts', [String(COUNT)])).split('\n');
+  // "SQLite      first page of jobs     1.2 (1.1)": by the clock, of the processor
+  const rows = lines.flatMap((line) => {
+    const [, engine, what, ms] = /^(SQLite|PostgreSQL)\s+(.*?)\s{2,}([\d.]+) \([\d.]+\)$/.exec(line) ?? [];
+    return engine === undefined ? [] : [{ engine, what, ms: Number(ms) }];
+  });
+  const worst = (engine) => {
+    const of = rows.filter((row) => row.engine === engine);
+    if (of.length === 0) throw new Error(`the store told no times of ${engine}`);
+    const slowest = of.reduce((a, b) => (b.ms > a.ms ? b : a));
+    return `${engine} ${slowest.ms.toFixed(0)} ms (${slowest.what}, of ${of.length})`;
+  };
   yield {
-    what: `${COUNT} jobs: the slowest of ${rows.length} lists and searches`,
-    value: `SQLite ${worst(1).toFixed(0)} ms, PostgreSQL ${worst(2).toFixed(0)} ms`,
+    what: `${COUNT} jobs: the slowest list or search`,
+    value: `${worst('SQLite')}, ${worst('PostgreSQL')}`,
     aim: 'under 100 ms',
   };
 }
