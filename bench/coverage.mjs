@@ -94,7 +94,6 @@ const tableSoFar = () =>
 for (const { name, count } of asked) {
   const [variable, asks] = LOOPS[name];
   console.error(`coverage: ${name}, ${count} draws`);
-  const began = Date.now();
   const run = spawnSync(
     join(root, 'node_modules', '.bin', 'vitest'),
     ['run', `test/loops/${name}.test.ts`, '--testTimeout', '0', '--disable-console-intercept'],
