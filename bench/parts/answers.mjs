@@ -1,4 +1,4 @@
-// Part `answers`: the short questions, from the shell, beyond what starting Node takes.
+// Part `answers`: the short questions, in all, beyond what starting Node takes.
 import { median, timed } from './timed.mjs';
 
 const TURNS = 5;
@@ -25,7 +25,7 @@ export async function* answers({ cli }) {
     const whole = await often([cli, ...args]);
     yield {
       what,
-      value: `${whole.toFixed(0)} ms from the shell, ${(whole - bare).toFixed(0)} ms beyond starting Node`,
+      value: `${whole.toFixed(0)} ms in all, ${(whole - bare).toFixed(0)} ms beyond starting Node`,
     };
   }
 }
