@@ -1,41 +1,25 @@
 /** The database stopped and started while `batch work` is at it: it is said, nothing that was kept is lost, and the work goes on. */
 import { spawn } from 'node:child_process';
-import { rmSync } from 'node:fs';
-import { dirname, join } from 'node:path';
+import { join } from 'node:path';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 // @ts-expect-error a script without types
-import { program, writeSides } from '../../bench/batchKills.mjs';
+import { writeSides } from '../../bench/batchKills.mjs';
 import { METHOD_VERSION } from '../core/measure/methodVersion.ts';
 import { type BatchStore, openBatches } from '../store/batch/batchStore.ts';
-import { type Cluster, startCluster } from '../store/cluster.fixture.ts';
-import { countingOrigin, scratchFolder } from '../store/scratch.fixture.ts';
+import { countingOrigin } from '../store/scratch.fixture.ts';
 import { StoreAway } from '../store/storeError.ts';
+import { until } from '../store/until.fixture.ts';
+import { type BatchBench, openBatchBench } from './bench.fixture.ts';
 
-const folder = scratchFolder();
-/** how long any of it may take on a machine that has much else to do, ms */
-const PATIENCE_MS = 120_000;
-let cluster: Cluster;
-let cli: string;
+let bench: BatchBench;
 beforeAll(async () => {
-  cluster = await startCluster();
-  cli = await program();
+  bench = await openBatchBench();
 });
-afterAll(async () => {
-  await cluster?.end();
-  folder.remove();
-  rmSync(dirname(cli), { recursive: true, force: true });
-});
-
-async function until(what: string, ready: () => Promise<boolean> | boolean): Promise<void> {
-  for (const end = Date.now() + PATIENCE_MS; !(await ready()); ) {
-    if (Date.now() > end) throw new Error(`waited in vain until ${what}`);
-    await new Promise((resolve) => setTimeout(resolve, 50));
-  }
-}
+afterAll(() => bench?.close());
 
 /** Runs a command of the product. */
 function run(place: string, ...args: string[]) {
-  const child = spawn(process.execPath, [cli, 'batch', ...args, '--store', place], {
+  const child = spawn(process.execPath, [bench.cli, 'batch', ...args, '--store', place], {
     stdio: ['ignore', 'pipe', 'pipe'],
   });
   const heard = { said: '', status: null as number | null };
@@ -56,9 +40,9 @@ const measuredIn = async (store: BatchStore): Promise<ReadonlySet<string>> => {
 };
 
 it('batch work says that the database does not answer, goes on when it does, and each content is measured once', async () => {
-  const contents: Set<string> = writeSides(folder.path, 8);
-  const place = await cluster.empty();
-  const added = run(place, 'add', join(folder.path, 'sides'), '--record', join(folder.path, 'side.record.json'));
+  const contents: Set<string> = writeSides(bench.path, 8);
+  const place = await bench.cluster.empty();
+  const added = run(place, 'add', join(bench.path, 'sides'), '--record', join(bench.path, 'side.record.json'));
   await until('all were added', () => added.heard.status !== null);
   expect(added.heard).toMatchObject({ status: 0 });
   let store = await openBatches(place, countingOrigin());
@@ -66,7 +50,7 @@ it('batch work says that the database does not answer, goes on when it does, and
   try {
     await until('some are measured', async () => (await measuredIn(store)).size >= 2);
     const before = await measuredIn(store);
-    await cluster.stop();
+    await bench.cluster.stop();
     await expect(store.status(METHOD_VERSION)).rejects.toThrow(StoreAway);
     await until('it is said', () => work.heard.said.includes('The database does not answer; asking again.'));
     expect(work.heard.status).toBeNull();
@@ -76,7 +60,7 @@ it('batch work says that the database does not answer, goes on when it does, and
       status: 1,
       said: 'platterside: The database of the store does not answer: is it running, and is its address right?\n',
     });
-    await cluster.start();
+    await bench.cluster.start();
     await until('the work is done', () => work.heard.status !== null);
     expect(work.heard.status).toBe(0);
     expect(work.heard.said).toContain('The database answers again.');

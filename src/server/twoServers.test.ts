@@ -1,45 +1,22 @@
 /** Two servers on one store in PostgreSQL, five pages at each: what one keeps all ten are told of, and nothing that is typed is lost. */
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { apiPaths, type Job, jobSchema } from '../core/job/api.ts';
-import { type Cluster, startCluster } from '../store/cluster.fixture.ts';
-import { openStore, type Store } from '../store/store.ts';
-import { createApp } from './app.ts';
-import { doorWith } from './door.ts';
+import { until } from '../store/until.fixture.ts';
+import { openTwoServers, type TwoServers } from './twoServers.fixture.ts';
 
-const KEY = 'k'.repeat(43);
 const PAGES = 5;
 /** as docs/workshop.md promises */
 const SOON_MS = 2_000;
 
-let cluster: Cluster;
-let stores: Store[];
-let servers: ReturnType<typeof createApp>[];
+let bench: TwoServers;
 beforeAll(async () => {
-  cluster = await startCluster();
-  const place = await cluster.empty();
-  stores = [await openStore(place, undefined, 'one'), await openStore(place, undefined, 'two')];
-  servers = stores.map((store) =>
-    createApp({ store, page: new Map(), version: '0', port: () => 4133, door: doorWith(KEY), reportOf: () => '' }),
-  );
+  bench = await openTwoServers();
 });
-afterAll(async () => {
-  for (const store of stores ?? []) await store.close();
-  await cluster?.end();
-});
-
-const headers = { host: '127.0.0.1:4133', authorization: `Bearer ${KEY}`, 'content-type': 'application/json' };
-const ask = async (server: number, method: string, path: string, body?: unknown) => {
-  const answer = await servers[server].request(`http://127.0.0.1:4133${path}`, {
-    method,
-    headers,
-    ...(body === undefined ? {} : { body: JSON.stringify(body) }),
-  });
-  return { status: answer.status, body: await answer.json() };
-};
+afterAll(() => bench?.close());
 
 /** A page's line: the times of the job that it was told. */
 async function listen(server: number, job: string) {
-  const answer = await servers[server].request(`http://127.0.0.1:4133${apiPaths.changes(job)}`, { headers });
+  const answer = await bench.request(server, apiPaths.changes(job));
   const reader = (answer.body as ReadableStream<Uint8Array>).getReader();
   const told: { readonly at: number; readonly updatedAt: string }[] = [];
   const reading = (async () => {
@@ -68,24 +45,21 @@ async function listen(server: number, job: string) {
 }
 
 it('ten pages at two servers: each hears of a change at the other within two seconds, and ten who type at once all keep theirs', async () => {
-  const { body } = await ask(0, 'POST', apiPaths.jobs, { deck: { name: 'shared' } });
+  const { body } = await bench.ask(0, 'POST', apiPaths.jobs, { deck: { name: 'shared' } });
   const { id } = jobSchema.parse(body);
   const pages = await Promise.all(Array.from({ length: 2 * PAGES }, (_, place) => listen(place % 2, id)));
-  const until = async (ready: () => boolean): Promise<void> => {
-    while (!ready()) await new Promise((resolve) => setTimeout(resolve, 10));
-  };
-  await until(() => pages.every(({ told }) => told.length > 0));
+  await until('every page has its line', () => pages.every(({ told }) => told.length > 0));
 
   const slowest: number[] = [];
   for (const server of [0, 1]) {
-    const { data } = ((await ask(server, 'GET', apiPaths.job(id))).body as Job).stations.weigh;
+    const { data } = ((await bench.ask(server, 'GET', apiPaths.job(id))).body as Job).stations.weigh;
     const from = performance.now();
-    const typed = await ask(server, 'PATCH', apiPaths.station(id, 'weigh'), {
+    const typed = await bench.ask(server, 'PATCH', apiPaths.station(id, 'weigh'), {
       changes: [{ path: ['notes'], ...('notes' in data ? { was: data.notes } : {}), is: `from ${server}` }],
     });
     expect(typed.status).toBe(200);
-    const { updatedAt } = (await ask(server, 'GET', apiPaths.job(id))).body as Job;
-    await until(() => pages.every(({ told }) => told.at(-1)?.updatedAt === updatedAt));
+    const { updatedAt } = (await bench.ask(server, 'GET', apiPaths.job(id))).body as Job;
+    await until('every page is told', () => pages.every(({ told }) => told.at(-1)?.updatedAt === updatedAt));
     slowest.push(Math.max(...pages.map(({ told }) => told[told.length - 1].at)) - from);
   }
   for (const ms of slowest) expect(ms).toBeLessThan(SOON_MS);
@@ -93,14 +67,14 @@ it('ten pages at two servers: each hears of a change at the other within two sec
   const stations = ['intake', 'fit', 'weigh', 'height', 'tilt'] as const;
   const answers = await Promise.all(
     Array.from({ length: 2 * PAGES }, (_, place) =>
-      ask(place % 2, 'PATCH', apiPaths.station(id, stations[Math.floor(place / 2)]), {
+      bench.ask(place % 2, 'PATCH', apiPaths.station(id, stations[Math.floor(place / 2)]), {
         changes: [{ path: ['notes'], ...(Math.floor(place / 2) === 2 ? { was: 'from 1' } : {}), is: `page ${place}` }],
       }),
     ),
   );
   // two pages at one station type the same field: one of them is told of the other's
   expect(answers.map(({ status }) => status).sort()).toEqual([...Array(PAGES).fill(200), ...Array(PAGES).fill(409)]);
-  const kept = ((await ask(1, 'GET', apiPaths.job(id))).body as Job).stations;
+  const kept = ((await bench.ask(1, 'GET', apiPaths.job(id))).body as Job).stations;
   for (const [place, { status }] of answers.entries())
     if (status === 200) expect(kept[stations[Math.floor(place / 2)]].data).toMatchObject({ notes: `page ${place}` });
   console.log(`told at the slowest page after ${slowest.map((ms) => Math.round(ms)).join(' and ')} ms`);

@@ -5,6 +5,7 @@
  *   x(t) = a + b t + Σₕ (pₕ cos hΩt + qₕ sin hΩt),  h = 1 … 3
  */
 import { solveSymmetric } from '../signal/solveSymmetric.ts';
+import { RUN, turningRun } from '../signal/turningRun.ts';
 import type { ThinTrace } from './thinTrace.ts';
 
 export interface Rotation {
@@ -103,15 +104,12 @@ function fitHarmonics(
   const width = 2 + 2 * harmonics;
   const row = new Float64Array(width);
   const turn = (2 * Math.PI * rotationHz) / rateHz;
-  const [stepC, stepS] = [Math.cos(turn), Math.sin(turn)];
-  let [c, s] = [1, 0];
+  let run = turningRun(0, turn);
   /** one sample after the other, from the first */
   const fill = (n: number): void => {
     const sinceMiddleS = startS + n / rateHz - middleS;
-    if (n % TURNED === 0) {
-      c = Math.cos(2 * Math.PI * rotationHz * sinceMiddleS);
-      s = Math.sin(2 * Math.PI * rotationHz * sinceMiddleS);
-    }
+    if (n % RUN === 0) run = turningRun(2 * Math.PI * rotationHz * sinceMiddleS, turn);
+    const [c, s] = [run.c[n % RUN], run.s[n % RUN]];
     row[0] = 1;
     row[1] = sinceMiddleS / lengthS;
     row[2] = c;
@@ -120,9 +118,6 @@ function fitHarmonics(
       row[h] = row[h - 2] * c - row[h - 1] * s;
       row[h + 1] = row[h - 1] * c + row[h - 2] * s;
     }
-    const turned = c * stepC - s * stepS;
-    s = c * stepS + s * stepC;
-    c = turned;
   };
   const normal = Array.from({ length: width }, () => new Float64Array(width));
   const right = new Float64Array(width);
@@ -196,23 +191,17 @@ function remainderDensity(left: Float64Array, turns: number, harmonics: number):
   };
 }
 
-/** samples that sine and cosine are turned on for, before they are worked out anew: the error stays near 1e-14 */
-const TURNED = 256;
-
 /** |Σ x e^{−iωn}|² */
 function powerOf(x: Float64Array, omega: number): number {
-  const [stepC, stepS] = [Math.cos(omega), Math.sin(omega)];
-  let [re, im, c, s] = [0, 0, 1, 0];
-  for (let n = 0; n < x.length; n++) {
-    if (n % TURNED === 0) {
-      c = Math.cos(omega * n);
-      s = Math.sin(omega * n);
+  let re = 0;
+  let im = 0;
+  for (let from = 0; from < x.length; from += RUN) {
+    const { c, s } = turningRun(omega * from, omega);
+    const end = Math.min(RUN, x.length - from);
+    for (let i = 0; i < end; i++) {
+      re += x[from + i] * c[i];
+      im += x[from + i] * s[i];
     }
-    re += x[n] * c;
-    im += x[n] * s;
-    const turned = c * stepC - s * stepS;
-    s = c * stepS + s * stepC;
-    c = turned;
   }
   return re * re + im * im;
 }

@@ -25,23 +25,20 @@ import { atOnce, type Steps } from '../signal/steps.ts';
 import { BottomHeard } from './bottomHeard.ts';
 import type { SideOptions } from './examineSide.ts';
 import { firstDrop } from './firstDrop.ts';
-import { drivenBy, Follower, type ReadPiece, soundsAlike } from './follower.ts';
+import { drivenBy, Follower } from './follower.ts';
 import { HeldBlocks } from './heldBlocks.ts';
 import { LeakSteps } from './leakSteps.ts';
 import { type HearWindow, PhaseJumps, WINDOW_S } from './phaseJumps.ts';
-import { figuresNow, NOTHING_YET, type PlayingNow, recordErrorOf, type SettledReading, sideOf } from './playingNow.ts';
+import { figuresNow, type PlayingNow, recordErrorOf, type SettledReading, sideOf } from './playingNow.ts';
+import { EDGE_S, longestPiece, pieceIn, type ReadBand } from './readPieces.ts';
 import { sideDocument } from './sideDocument.ts';
+import { Telling, type Told } from './telling.ts';
 import { turnedProblem } from './turnedBands.ts';
 import { whatMayBeMeasured } from './whatMayBeMeasured.ts';
 import { withLowSweeps } from './withLowSweeps.ts';
 
 /** What is known of an input before it has sounded. */
 export type LiveFormat = Pick<CaptureFormat, 'file' | 'sampleRateHz' | 'channels' | 'bitDepth' | 'encoding'>;
-
-/** What was worked out last of what plays. */
-interface Told extends Pick<PlayingNow, 'readings' | 'figures'> {
-  readonly of: Follower;
-}
 
 /** s that the estimators hear later than the finder */
 const DELAY_S = 1.25;
@@ -55,14 +52,8 @@ const BEFORE_QUIET_S = 6;
 const QUIET: ReadonlySet<Band['signal']> = new Set(['noise', 'silent-groove']);
 /** hops of the finder between two looks, while nothing plays and while something does */
 const HOPS_A_LOOK = { waiting: 4, following: 8 };
-/** a reading of so many seconds moves little in a fiftieth of them: it is told anew after that, and after a quarter of a second at most */
-const TOLD_ANEW = { share: 1 / 50, mostS: 0.25 };
 /** looks without it after which a band was none */
 const MOST_UNHEARD = 8;
-/** a reading may stick out of its band by this much, s: edges are told anew in hindsight */
-const EDGE_S = 0.06;
-/** pieces shorter than this are no reading, s */
-const LEAST_PIECE_S = 0.5;
 
 export class SideListener {
   private readonly format: LiveFormat;
@@ -75,16 +66,13 @@ export class SideListener {
   /** one-sided tones during which the headshell was turned: from where on each is read */
   private readonly turned: { readonly of: Follower; readonly beganS: number; readonly fromS: number }[] = [];
   private readonly bottom: BottomHeard;
-  private readonly settled: { readonly band: Omit<Band, 'index'>; readonly pieces: readonly ReadPiece[] }[] = [];
+  private readonly settled: ReadBand[] = [];
   private following: Follower[] = [];
   private spoiled: Spoiled[] = [];
   private playing: Follower | null = null;
-  /** bands that have ended, and what plays, on their way to a reading */
+  /** bands that have ended, on their way to a reading */
   private readonly closing: Steps<void>[] = [];
-  private telling: Steps<Told> | null = null;
-  private told: Told | null = null;
-  private toldAtS = 0;
-  private isAsked = false;
+  private readonly telling = new Telling();
   private done: { document: SideDocument; overview: Overview } | null = null;
 
   constructor(format: LiveFormat, options: SideOptions = {}) {
@@ -127,8 +115,7 @@ export class SideListener {
     if (step === null || playing === null || drivenBy(playing.band) === 'both') return;
     this.turned.push({ of: playing, beganS: playing.band.startS, fromS: step.fromS });
     playing.readAgainFrom(step.fromS);
-    this.told = null;
-    this.telling = null;
+    this.telling.forget();
   }
 
   /** What the finder makes of the last seconds → which bands are followed. */
@@ -211,7 +198,7 @@ export class SideListener {
   /** The bands read so far, in order; they keep their places. */
   get readings(): SettledReading[] {
     return this.settled.flatMap(({ band, pieces }, index) => {
-      const piece = longest(pieces);
+      const piece = longestPiece(pieces);
       return piece === null ? [] : [{ band: { ...band, index }, readings: piece.readings }];
     });
   }
@@ -221,12 +208,11 @@ export class SideListener {
    * last, in steps beside the blocks that came since they were asked for.
    */
   current(): PlayingNow | null {
-    const { playing, told } = this;
+    const { playing } = this;
     if (playing === null) return null;
-    this.isAsked = true;
     const nowS = this.finder.heardS;
     const band: Band = { ...playing.band, endS: nowS, index: this.settled.length };
-    const { readings, figures } = told?.of === playing ? told : NOTHING_YET;
+    const { readings, figures } = this.telling.ask(playing);
     const turned = this.turned.findLast((one) => one.of === playing);
     const turnedAgoS = turned === undefined ? null : nowS - turned.fromS;
     return { band, playingS: nowS - band.startS, readings, figures, turnedAgoS };
@@ -239,22 +225,7 @@ export class SideListener {
       if (ended.next().done === true) this.closing.shift();
       return;
     }
-    const { playing } = this;
-    if (this.telling === null && this.isAsked && playing !== null && this.isOld(playing)) {
-      this.isAsked = false;
-      this.toldAtS = this.finder.heardS;
-      this.telling = this.tellOf(playing);
-    }
-    const step = this.telling?.next();
-    if (step?.done !== true) return;
-    this.told = step.value;
-    this.telling = null;
-  }
-
-  private isOld(playing: Follower): boolean {
-    const nowS = this.finder.heardS;
-    const anewAfterS = Math.min(TOLD_ANEW.mostS, TOLD_ANEW.share * (nowS - playing.band.startS));
-    return this.told?.of !== playing || nowS - this.toldAtS >= anewAfterS;
+    this.telling.work(this.playing, this.finder.heardS, (playing) => this.tellOf(playing));
   }
 
   private *tellOf(playing: Follower): Steps<Told> {
@@ -262,7 +233,7 @@ export class SideListener {
     yield;
     const band: Band = { ...playing.band, endS: this.finder.heardS, index: this.settled.length };
     const figures = yield* figuresNow({ band, readings }, this.readings, this.options);
-    return { of: playing, readings, figures };
+    return { readings, figures };
   }
 
   /** The input has ended: the document, with bands placed in hindsight. */
@@ -288,7 +259,7 @@ export class SideListener {
     const heard: SettledReading[] = [];
     const unread: Problem[] = [];
     for (const band of side.trusted) {
-      const piece = this.pieceOf(band);
+      const piece = pieceIn(band, this.settled);
       if (piece !== null) heard.push({ band, readings: piece.readings });
       else unread.push(problem('band-unread', { band: band.index + 1 }, { startS: band.startS, endS: band.endS }));
     }
@@ -335,19 +306,4 @@ export class SideListener {
     this.playing = null;
     for (const ended of this.closing.splice(0)) atOnce(ended);
   }
-
-  /** The longest piece that lies in a band and was heard as what it is. */
-  private pieceOf(band: Band): ReadPiece | null {
-    const pieces = this.settled
-      .filter((one) => soundsAlike(one.band, band))
-      .flatMap((one) => one.pieces)
-      .filter(({ startS, endS }) => startS >= band.startS - EDGE_S && endS <= band.endS + EDGE_S);
-    return longest(pieces);
-  }
-}
-
-function longest(pieces: readonly ReadPiece[]): ReadPiece | null {
-  const length = ({ startS, endS }: ReadPiece): number => endS - startS;
-  const [first] = pieces.filter((one) => length(one) >= LEAST_PIECE_S).sort((a, b) => length(b) - length(a));
-  return first ?? null;
 }

@@ -8,6 +8,7 @@
 import type { Complex } from '../units/complex.ts';
 import { solveSymmetric } from './solveSymmetric.ts';
 import type { Steps } from './steps.ts';
+import { RUN, turningRun } from './turningRun.ts';
 
 /** the largest of ten bins of noise passes their mean by this much 1 time in 40 */
 const STANDS_OUT = 6;
@@ -20,8 +21,6 @@ const AROUND = 1.2;
 const GRID = 0.1;
 /** sums that a line is looked for in: of the fastest, 11 periods of them, they take off 0.3 %; the line found is fitted to every sample */
 const GROUPS = 256;
-/** samples that sine and cosine are turned on for, before they are worked out anew: the error stays near 1e-14 */
-const TURNED = 256;
 
 /**
  * @param x @param y series of one length, zero where `good` is; the line is subtracted from both
@@ -104,22 +103,14 @@ interface Fit {
 }
 
 function takeOut(x: Float64Array, y: Float64Array, good: Uint8Array, { omega, ofX, ofY }: Fit): void {
-  const stepC = Math.cos(omega);
-  const stepS = Math.sin(omega);
-  let c = 1;
-  let s = 0;
-  for (let n = 0; n < x.length; n++) {
-    if (n % TURNED === 0) {
-      c = Math.cos(omega * n);
-      s = Math.sin(omega * n);
+  for (let from = 0; from < x.length; from += RUN) {
+    const { c, s } = turningRun(omega * from, omega);
+    const end = Math.min(RUN, x.length - from);
+    for (let i = 0; i < end; i++) {
+      if (good[from + i] !== 1) continue;
+      x[from + i] -= ofX[0] + ofX[1] * c[i] + ofX[2] * s[i];
+      y[from + i] -= ofY[0] + ofY[1] * c[i] + ofY[2] * s[i];
     }
-    if (good[n] === 1) {
-      x[n] -= ofX[0] + ofX[1] * c + ofX[2] * s;
-      y[n] -= ofY[0] + ofY[1] * c + ofY[2] * s;
-    }
-    const turned = c * stepC - s * stepS;
-    s = c * stepS + s * stepC;
-    c = turned;
   }
 }
 
@@ -138,31 +129,27 @@ function fitted(x: Float64Array, y: Float64Array, counts: Uint8Array | Float64Ar
   let y0 = 0;
   let yc = 0;
   let ys = 0;
-  const stepC = Math.cos(omega);
-  const stepS = Math.sin(omega);
-  let c = 1;
-  let s = 0;
-  for (let n = 0; n < x.length; n++) {
-    if (n % TURNED === 0) {
-      c = Math.cos(omega * n);
-      s = Math.sin(omega * n);
+  for (let from = 0; from < x.length; from += RUN) {
+    const run = turningRun(omega * from, omega);
+    const end = Math.min(RUN, x.length - from);
+    for (let i = 0; i < end; i++) {
+      const n = from + i;
+      const c = run.c[i];
+      const s = run.s[i];
+      const of = counts[n];
+      count += of;
+      c1 += of * c;
+      s1 += of * s;
+      cc += of * c * c;
+      cs += of * c * s;
+      ss += of * s * s;
+      x0 += x[n];
+      xc += c * x[n];
+      xs += s * x[n];
+      y0 += y[n];
+      yc += c * y[n];
+      ys += s * y[n];
     }
-    const of = counts[n];
-    count += of;
-    c1 += of * c;
-    s1 += of * s;
-    cc += of * c * c;
-    cs += of * c * s;
-    ss += of * s * s;
-    x0 += x[n];
-    xc += c * x[n];
-    xs += s * x[n];
-    y0 += y[n];
-    yc += c * y[n];
-    ys += s * y[n];
-    const turned = c * stepC - s * stepS;
-    s = c * stepS + s * stepC;
-    c = turned;
   }
   const [ofX, ofY] = [Float64Array.of(x0, xc, xs), Float64Array.of(y0, yc, ys)];
   const normal = [
