@@ -310,7 +310,7 @@ describe('the customer’s report', () => {
     Object.assign(job, comparedOf(job));
     for (const whom of [customers, technicians]) {
       const text = textOf(renderJobReport(job, captures, whom));
-      expect(text).toContain('Nothing was measured since cartridge new one was fitted.');
+      expect(text).toContain('Nothing was measured since the cartridge new one was fitted.');
       expect(text).not.toMatch(/figures? (is|are) within/);
     }
   });

@@ -149,7 +149,7 @@ test('hand over and report speak of the cartridge on the arm', async () => {
   await unfold(page);
   const text = await main();
   expect(text).toContain('Before: as received with the old one, pass 1.wav');
-  expect(text).toContain('After: since cartridge bench moving magnet was fitted, pass 4.wav');
+  expect(text).toContain('After: since the cartridge bench moving magnet was fitted, pass 4.wav');
   const { beforeAfter, captures } = await stored();
   expect(beforeAfter.length).toBeGreaterThan(0);
   for (const pair of beforeAfter) {
@@ -158,7 +158,7 @@ test('hand over and report speak of the cartridge on the arm', async () => {
   await page.goto(`${bench.address}/api/jobs/${job}/report?for=customer`);
   const report = spaced(await page.locator('body').innerText());
   expect(report).toMatch(/Before: pass 1\.wav, [-0-9 :]+, as received/);
-  expect(report).toMatch(/After: pass 4\.wav, [-0-9 :]+, since cartridge bench moving magnet was fitted/);
+  expect(report).toMatch(/After: pass 4\.wav, [-0-9 :]+, since the cartridge bench moving magnet was fitted/);
   expect(report).not.toContain('pass 3.wav');
   await page.goto(`${bench.address}/api/jobs/${job}/report?for=technician`);
   const whole = spaced(await page.locator('body').innerText());

@@ -208,7 +208,7 @@ export function wholeJourney(browser: BrowserName): void {
     const text = spaced(pages[0]);
     expect(text).toContain('a deck that came in');
     expect(text).toMatch(/Before: pass 1\.wav, [-0-9 :]+, as received/);
-    expect(text).toMatch(/After: pass 3\.wav, [-0-9 :]+, since cartridge bench moving magnet was fitted/);
+    expect(text).toMatch(/After: pass 3\.wav, [-0-9 :]+, since the cartridge bench moving magnet was fitted/);
     expect(text).toContain('Cartridge fitted: bench moving magnet (before: the old one)');
     expect(text).not.toContain('Not final');
   });

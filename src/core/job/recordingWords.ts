@@ -32,9 +32,9 @@ export const fittedKindWords: Readonly<Record<FittedKind, string>> = {
 export const fittedWords = ({ changed, fitted }: Epoch): string =>
   changed === null ? '' : [fittedKindWords[changed], fitted[changed] ?? ''].filter((one) => one !== '').join(' ');
 
-/** "as received", "since cartridge B was fitted" */
+/** "as received", "since the cartridge B was fitted" */
 export const epochWords = (epoch: Epoch): string =>
-  epoch.id === AS_RECEIVED || epoch.changed === null ? 'as received' : `since ${fittedWords(epoch)} was fitted`;
+  epoch.id === AS_RECEIVED || epoch.changed === null ? 'as received' : `since the ${fittedWords(epoch)} was fitted`;
 
 /** Why a recording's figures stand for nothing; null where they stand for what is fitted. */
 export function whyNot(facts: RecordingFacts, recording: Recording): Statement | null {
