@@ -1,8 +1,9 @@
 // `node bench/coverage.mjs [--draws 300] [-o FILE.md] [LOOP[:DRAWS] …]`: how often the stated ± held the truth of the deck, every figure, over many draws.
 //
 // Runs the loops of test/loops with as many draws as asked for and prints one table, with the date and the commit: what it took, what failed and
-// all; the file is written anew after each loop. Hours for everything at 300; single loops by their names. Each loop judges by its own bounds; a loop that failed is named under the table.
-import { spawnSync } from 'node:child_process';
+// all; what a loop prints is seen as it goes, and the file is written anew after each loop. Hours for everything at 300; single loops by their names. Each loop judges by its own bounds; a loop that failed is named under the table.
+import { spawn, spawnSync } from 'node:child_process';
+import { once } from 'node:events';
 import { writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -94,13 +95,19 @@ const tableSoFar = () =>
 for (const { name, count } of asked) {
   const [variable, asks] = LOOPS[name];
   console.error(`coverage: ${name}, ${count} draws`);
-  const run = spawnSync(
+  const run = spawn(
     join(root, 'node_modules', '.bin', 'vitest'),
     ['run', `test/loops/${name}.test.ts`, '--testTimeout', '0', '--disable-console-intercept'],
-    { cwd: root, env: { ...process.env, [variable]: String(count) }, encoding: 'utf8', maxBuffer: 1e9 },
+    { cwd: root, env: { ...process.env, [variable]: String(count) }, stdio: ['ignore', 'pipe', 'inherit'] },
   );
-  const rows = rowsOf(run.stdout);
-  if (run.status !== 0) failed.push(name);
+  let printed = '';
+  run.stdout.setEncoding('utf8').on('data', (some) => {
+    printed += some;
+    process.stderr.write(some);
+  });
+  const [status] = await once(run, 'close');
+  const rows = rowsOf(printed);
+  if (status !== 0) failed.push(name);
   lines.push(`\n**${name}**, ${asks}: ${count} draws\n`);
   lines.push(
     '| figure | n | withheld | inside k = 2, % | error/u | ± (middle) |',
