@@ -198,7 +198,7 @@ const worlds: readonly (readonly [string, CutErrors, SheetCut | undefined, Learn
 
 it.each(worlds)(
   '%s records: the stated ± holds the deck’s truth',
-  { timeout: 1_800_000 },
+  { timeout: Math.max(1_800_000, 120_000 * CAPTURES) },
   async (name, cut, certificate, ofShop) => {
     const counts = new Map<string, { inside: number; all: number; open: number; wide: number[]; own: number[] }>();
     for (let i = 0; i < CAPTURES; i++) {

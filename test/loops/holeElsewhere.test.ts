@@ -56,7 +56,9 @@ function drawn(seed: number, arm: (typeof arms)[keyof typeof arms]) {
   return { faults, bands };
 }
 
-it('tells hole and platter of a generator that is not the deck, and how surely', { timeout: 600_000 }, () => {
+it('tells hole and platter of a generator that is not the deck, and how surely', {
+  timeout: Math.max(600_000, 120_000 * SIDES),
+}, () => {
   const tallies = new Map<string, Tally>();
   const add = (name: string, f: { value: number | string; uncertainty: number | null } | undefined, truth: number) => {
     const tally = tallies.get(name) ?? new Tally();

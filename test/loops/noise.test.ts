@@ -65,7 +65,9 @@ function deckOf(seed: number) {
   } as const;
 }
 
-it('reads hum, rumble and noise of every state within what it says', { timeout: 600_000 }, async () => {
+it('reads hum, rumble and noise of every state within what it says', {
+  timeout: Math.max(600_000, 120_000 * SEEDS),
+}, async () => {
   const tallies = new Map<string, Tally>();
   const add = (name: string, found: { value: unknown; repeatability?: number | null } | undefined, truth: number) => {
     const tally = tallies.get(name) ?? new Tally();

@@ -44,7 +44,9 @@ function sheetOf(draw: Draw, seed: number) {
   };
 }
 
-it('the deviation from 1 kHz, and the curve behind it, lie within what is said', { timeout: 600_000 }, async () => {
+it('the deviation from 1 kHz, and the curve behind it, lie within what is said', {
+  timeout: Math.max(600_000, 120_000 * SEEDS),
+}, async () => {
   const tallies = new Map<string, Tally>();
   const tallyOf = (name: string): Tally => {
     const tally = tallies.get(name) ?? new Tally();

@@ -33,7 +33,7 @@ const read = async (deck: unknown, seed: number) => {
   return (await examineRecording(recording, { sheet })).document;
 };
 
-it('f₀ and Q from the drop lie within what is said', { timeout: 300_000 }, async () => {
+it('f₀ and Q from the drop lie within what is said', { timeout: Math.max(300_000, 120_000 * SEEDS) }, async () => {
   const tallies = { hz: new Tally(), q: new Tally(), 'hz, signal': new Tally() };
   for (let seed = 1; seed <= SEEDS; seed++) {
     const deck = deckOf(seed);

@@ -97,7 +97,9 @@ function intermodulation(
   };
 }
 
-it(`tells angles, overhang, tip and intermodulation of ${SEEDS} decks`, { timeout: 900_000 }, async () => {
+it(`tells angles, overhang, tip and intermodulation of ${SEEDS} decks`, {
+  timeout: Math.max(900_000, 120_000 * SEEDS),
+}, async () => {
   const tallies = new Map<string, Tally>();
   const of = (name: string): Tally => {
     const tally = tallies.get(name) ?? new Tally();

@@ -19,7 +19,9 @@ const sheet = {
 const MANY = 30;
 const SEEDS = Number(process.env.SPEED_SEEDS ?? 3);
 
-it('reads lines, rms, drift and drag within what it says', { timeout: 900_000 }, async () => {
+it('reads lines, rms, drift and drag within what it says', {
+  timeout: Math.max(900_000, 120_000 * SEEDS),
+}, async () => {
   const tallies = { line: new Tally(), rms: new Tally(), drift: new Tally(), drag: new Tally() };
   for (let seed = 1; seed <= SEEDS; seed++) {
     const draw = dice(seed + 70);

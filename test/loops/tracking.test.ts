@@ -50,7 +50,7 @@ const read = async (limits: { left: number | null; right: number | null }, seed:
 };
 
 it('each wall between the step that is tracked and the one that is lost; the side that gives way first', {
-  timeout: 300_000,
+  timeout: Math.max(300_000, 120_000 * SEEDS),
 }, async () => {
   let [inside, all] = [0, 0];
   for (let seed = 1; seed <= SEEDS; seed++) {

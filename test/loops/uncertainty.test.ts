@@ -44,7 +44,7 @@ const asked: Record<string, { unit: string; accuracy: (truth: number) => number 
   'once-per-turn': { unit: '%', accuracy: () => 0.01 },
 };
 
-it('holds the truth of random decks', { timeout: 1_800_000 }, async () => {
+it('holds the truth of random decks', { timeout: Math.max(1_800_000, 120_000 * CAPTURES) }, async () => {
   const tallies = new Map(Object.keys(asked).map((name) => [name, new Tally()]));
   const longRun = new Tally();
   const missed: string[] = [];

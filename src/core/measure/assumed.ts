@@ -35,7 +35,7 @@ export interface Assumed {
   readonly cutSlope: AssumedSize;
   /** Hz, of a chain's own low corner, first order */
   readonly lowCorner: AssumedSize;
-  /** %, of f₀ as a ring-down tells it; three times that of Q */
+  /** %, of f₀ as a ring-down tells it; four times that of Q */
   readonly ringDown: AssumedSize;
   /** %, of f₀ as noise that shakes the arm tells it by the speed, five times that of Q; by the groove's noise twice, and eight times */
   readonly excitation: AssumedSize;

@@ -13,7 +13,9 @@ import type { SolvedTwoTone } from './twoTones.ts';
 /** A radius as one way reads it, µm; negative where the chain is turned over. */
 export interface HeardRadius {
   readonly um: number;
-  /** standard */
+  /** standard: from the signal alone, what another pass of the same record may differ by */
+  readonly own: number;
+  /** standard: with what the model leaves out */
   readonly spread: number;
   readonly way: 'two-tone' | 'tones';
   readonly bands: readonly number[];
@@ -37,16 +39,24 @@ const SPEED_RATIO = 1.5;
 const FREQUENCY_RATIO = 3;
 /** rad: what chain and leaks may turn the lower tone's phase by */
 const PHASE = 0.03;
-/** µm: what the model leaves out */
-const MODEL_UM = 0.5;
+/** share of the radius that the model leaves out, standard: higher orders, a groove that is not quite the record file's */
+const MODEL_SHARE = 0.015;
 
-/** Of a two-tone band. */
-export function radiusOfTwoTone({ band, speed, heard, solution }: SolvedTwoTone): HeardRadius {
-  const scale = ROOT8 * speed * speed * UM;
+/**
+ * Of a two-tone band. The lift is R (√(1 + s²) − 1) with s the wall's slope: its s⁴ takes 3/8 (s₁² + s₂²) off what s² alone would give, s₁ and s₂ the peak
+ * slopes of either tone along the wall.
+ */
+export function radiusOfTwoTone({ band, cut, speed, velocity, heard, solution }: SolvedTwoTone): HeardRadius {
+  const upper = velocity / (cut?.ratio ?? 4);
+  const steep = (3 / 16) * ((velocity ** 2 + upper ** 2) / speed ** 2);
+  const scale = (ROOT8 * speed * speed * UM) / (1 - Math.min(0.2, steep));
   const turned = Math.abs(solution.k) / (2 * 2 * Math.PI * heard.frequenciesHz[0]);
+  const own = Math.sqrt(solution.rhoVariance) * scale;
+  const um = solution.rho * scale;
   return {
-    um: solution.rho * scale,
-    spread: Math.hypot(Math.sqrt(solution.rhoVariance) * scale, PHASE * turned * scale, MODEL_UM),
+    um,
+    own,
+    spread: Math.hypot(own, PHASE * turned * scale, MODEL_SHARE * um),
     way: 'two-tone',
     bands: [band.index],
   };
@@ -56,7 +66,7 @@ export function radiusOfTwoTone({ band, speed, heard, solution }: SolvedTwoTone)
  * Weighted least squares of R and a over tones.
  * @returns null where groove speeds or frequencies differ too little to part the two
  */
-export function radiusOfTones(tones: readonly PinchTone[]): { readonly um: number; readonly spread: number } | null {
+export function radiusOfTones(tones: readonly PinchTone[]): Pick<HeardRadius, 'um' | 'own' | 'spread'> | null {
   const ratio = (of: (t: PinchTone) => number): number => Math.max(...tones.map(of)) / Math.min(...tones.map(of));
   if (tones.length < 2) return null;
   if (!(ratio((t) => t.speed) >= SPEED_RATIO || ratio((t) => t.omega) >= FREQUENCY_RATIO)) return null;
@@ -81,7 +91,9 @@ export function radiusOfTones(tones: readonly PinchTone[]): { readonly um: numbe
     return sum + ((q - model) / spread) ** 2;
   }, 0);
   const excess = tones.length > 2 ? Math.max(1, left / (tones.length - 2)) : 1;
-  return { um: radius * UM, spread: Math.hypot(Math.sqrt((excess * sbb) / determinant) * UM, MODEL_UM) };
+  const um = radius * UM;
+  const own = Math.sqrt((excess * sbb) / determinant) * UM;
+  return { um, own, spread: Math.hypot(own, MODEL_SHARE * um) };
 }
 
 /** What a tone's second harmonic tells of the pinch. */

@@ -90,7 +90,7 @@ function byRingDown(
       way: 'ring-down',
       direction,
       hz: figure(rings.hz, rings.hzSpread, rings.hzApart, 1),
-      q: figure(rings.q, rings.qSpread, rings.qApart, 3),
+      q: figure(rings.q, rings.qSpread, rings.qApart, 4),
       bands: [],
       notes: [statement('resonance-by-ring-down', { atS })],
     });

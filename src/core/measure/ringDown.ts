@@ -3,11 +3,12 @@
  *
  *   v(t) = e^(−ω₀t/2Q) (A cos ω_d t + B sin ω_d t)      ω_d = ω₀ √(1 − 1/4Q²)
  *
- * beside a slow drift (warp, offset). What chain and equaliser add is over within a few milliseconds and leaves f₀ and Q alone. The same fit from a later
+ * beside a slow drift (warp, offset) and what dies away in a 7950 µs high pass. What else chain and equaliser add is over within a few milliseconds and leaves f₀ and Q alone. The same fit from a later
  * start must agree: what else rings (the lift, the floor) would show in it.
  *
  * @checked test/loops/ringDown.test.ts
  */
+import { coverageFactor } from '../signal/robust.ts';
 import { solveSymmetric } from '../signal/solveSymmetric.ts';
 import type { LowRateSignal } from './lowRate.ts';
 
@@ -35,10 +36,14 @@ const MOST_LEFT = 0.3;
 const MOST_APART = { hz: 0.06, q: 0.3 };
 /** the ringing where a fit starts, over the rms before the drop */
 const LEAST_OVER = 4;
-/** two of the ringing, three of the drift */
-const TERMS = 5;
-/** Hz over which what is left over is alike from sample to sample: rumble after the equaliser */
-const NOISE_HZ = 12;
+/** two of the ringing, three of the drift, one of the preamp's high pass */
+const TERMS = 6;
+/** s: what the impact leaves in a 7950 µs high pass is still 2 % of it after 30 ms, and near the ringing where that is damped */
+const HIGH_PASS_S = 7950e-6;
+/** times f₀: what is left over counts as far as it lies about the resonance, where the ringing does */
+const ABOUT = [0.7, 1.4] as const;
+/** periods of the stretch that the ringing's own four numbers take out of what is left there */
+const TAKEN_BINS = 2;
 
 /**
  * @param values one direction, the tip meeting the groove within them
@@ -150,17 +155,42 @@ function fitFrom(values: Float64Array, rateHz: number, from: number): Fit | null
     (s(0, d) - 2 * at.left + s(0, -d)) / d ** 2,
     (s(d, d) - s(d, -d) - s(-d, d) + s(-d, -d)) / (4 * d * d),
   ];
-  const variance = (at.left / Math.max(1, y.length - 7)) * Math.max(1, rateHz / stride / (2 * NOISE_HZ));
+  const { variance, bins } = noiseAbout(at.rest, rateHz / stride, best.hz);
   const solved = solveSymmetric([Float64Array.of(saa / 2, sab / 2), Float64Array.of(sab / 2, sbb / 2)], [0, 0]);
   if (solved === null) return null;
+  // told by few bins: Student's t against the normal's 2
+  const wider = coverageFactor(2 * bins) / 2;
   return {
     hz: best.hz,
     q: best.q,
-    hzSpread: Math.sqrt(variance * solved.inverse[0][0]),
-    qSpread: Math.sqrt(variance * solved.inverse[1][1]),
+    hzSpread: wider * Math.sqrt(variance * solved.inverse[0][0]),
+    qSpread: wider * Math.sqrt(variance * solved.inverse[1][1]),
     left: Math.sqrt(at.left / at.ringing),
     size: at.size,
   };
+}
+
+/** Of a white noise as strong, sample by sample, as what is left over is about the resonance: rumble is no white noise. */
+function noiseAbout(
+  rest: Float64Array,
+  rateHz: number,
+  hz: number,
+): { readonly variance: number; readonly bins: number } {
+  const lengthS = rest.length / rateHz;
+  const [from, to] = ABOUT.map((times) => Math.round(times * hz * lengthS));
+  let power = 0;
+  for (let bin = Math.max(1, from); bin <= to; bin++) {
+    const turn = (2 * Math.PI * bin) / rest.length;
+    let re = 0;
+    let im = 0;
+    for (let n = 0; n < rest.length; n++) {
+      re += rest[n] * Math.cos(turn * n);
+      im += rest[n] * Math.sin(turn * n);
+    }
+    power += re * re + im * im;
+  }
+  const bins = Math.max(1, to - Math.max(1, from) + 1 - TAKEN_BINS);
+  return { variance: power / rest.length / bins, bins };
 }
 
 /** Squares left over by the best ringing and drift at an f₀ and Q, and the squares of the ringing. */
@@ -182,6 +212,7 @@ function linearFit(t: readonly number[], y: readonly number[], hz: number, q: nu
     rows[at + 2] = 1;
     rows[at + 3] = s;
     rows[at + 4] = s * s;
+    rows[at + 5] = Math.exp(-s / HIGH_PASS_S);
     for (let a = 0; a < TERMS; a++) {
       right[a] += rows[at + a] * y[i];
       for (let b = 0; b < TERMS; b++) matrix[a][b] += rows[at + a] * rows[at + b];
@@ -192,12 +223,14 @@ function linearFit(t: readonly number[], y: readonly number[], hz: number, q: nu
   const by = solved.solution;
   let left = 0;
   let ringing = 0;
+  const rest = new Float64Array(t.length);
   for (let i = 0; i < t.length; i++) {
     const at = TERMS * i;
     const rings = by[0] * rows[at] + by[1] * rows[at + 1];
-    const drift = by[2] + by[3] * rows[at + 3] + by[4] * rows[at + 4];
-    left += (y[i] - rings - drift) ** 2;
+    const drift = by[2] + by[3] * rows[at + 3] + by[4] * rows[at + 4] + by[5] * rows[at + 5];
+    rest[i] = y[i] - rings - drift;
+    left += rest[i] ** 2;
     ringing += rings ** 2;
   }
-  return { left, ringing, size: Math.hypot(by[0], inside > 0 ? by[1] : 0) };
+  return { left, ringing, rest, size: Math.hypot(by[0], inside > 0 ? by[1] : 0) };
 }

@@ -13,6 +13,8 @@ export interface Rotation {
   readonly meanCorrection: number;
   readonly meanVariance: number;
   readonly meanFreedom: number;
+  /** of the mean, with what a wander slower than the trace may hide in it: ratio² */
+  readonly slowVariance: number;
   /** first harmonic as p − iq: peak deviation, phase at the recording's first frame for Ω as given */
   readonly re: number;
   readonly im: number;
@@ -39,6 +41,10 @@ const ABOVE_CENTRE = 5;
 const SHORT_TURNS = 2.3;
 const SHORT_CHANCE = 0.35;
 const HIDDEN_FROM_SHORT = 4;
+/** s within which a platter that wanders forgets its speed: house guess, belts and speed controls */
+const SLOWEST_S = 10;
+/** of a drift over the trace, squared, in the mean's variance, for each length of the trace that a wander lasts: 1/2.4, and four times for its being one number */
+const FROM_DRIFT = 1.7;
 /** to either side of the rotation its noise is read over this ratio, over so many periods of the trace at most, and on so many at least */
 const ASIDE = 1.75;
 const REACH = 8;
@@ -74,6 +80,9 @@ export function fitRotation(trace: ThinTrace, rotationHz: number): Rotation | nu
     // a speed that drifted by b meanwhile has another mean before and after
     meanVariance: atZero.mean * inverse[0][0] + drifted(solution[1] ** 2, atZero.mean * inverse[1][1]) / 9,
     meanFreedom: Math.max(2, 2 * atZero.bins),
+    slowVariance:
+      slowVarianceOf(density, x.length / rateHz, turns) * inverse[0][0] +
+      drifted(solution[1] ** 2, atZero.mean * inverse[1][1]) * FROM_DRIFT * (SLOWEST_S / (x.length / rateHz)),
     // p cos Ω(t − m) + q sin Ω(t − m) = Re[(p − iq) e^{iΩt} e^{−iΩm}]
     re: p * c - q * s,
     im: -q * c - p * s,
@@ -242,6 +251,25 @@ function densityAtZero(density: DensityBetween, turns: number): Density {
   const high = density(7.5, 20);
   const steep = Math.min(2, Math.max(0, slopeOf(around, high, around.centre, high.centre) + SHORT_CHANCE));
   return { ...around, mean: around.mean * (around.centre / LOW_CENTRE) ** steep * (1 + HIDDEN_FROM_SHORT * steep) };
+}
+
+/**
+ * A wander slower than the trace is not in it, but its upper end is: the density at b₀ carried on along its slope, f^−γ, down to where a wander of SLOWEST_S levels
+ * off, and what the mean over T holds of all that.
+ *
+ *   T ∫ S(f) sinc²(fT) df ≈ S(b₀) b₀^γ [ 2 ∫ b^−γ db from b_c to ½ + 2 b_c^(1−γ) ],   b = fT, b_c = T/2πτ
+ *
+ * @checked test/loops/shortSpeed.test.ts
+ */
+function slowVarianceOf(density: DensityBetween, lengthS: number, turns: number): number {
+  const short = turns < SHORT_TURNS;
+  const low = short ? density(1.5, 7) : density(1.5, 3);
+  const high = short ? density(7.5, 20) : density(3.5, 7);
+  const steep = Math.min(2, Math.max(0, slopeOf(low, high, low.centre, high.centre) + (short ? SHORT_CHANCE : 0)));
+  const levels = Math.min(0.5, lengthS / (2 * Math.PI * SLOWEST_S));
+  const along =
+    Math.abs(steep - 1) < 1e-6 ? Math.log(0.5 / levels) : (0.5 ** (1 - steep) - levels ** (1 - steep)) / (1 - steep);
+  return low.mean * low.centre ** steep * 2 * (along + levels ** (1 - steep));
 }
 
 /** γ of a density that falls as f^−γ from one stretch of it to the next. */

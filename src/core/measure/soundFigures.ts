@@ -108,6 +108,7 @@ function polarityFindings(absolute: AbsolutePolarity): Finding[] {
       quantity: 'effective-tip-radius',
       value: Math.abs(radius.um),
       unit: 'µm',
+      repeatability: 2 * radius.own,
       uncertainty: 2 * radius.spread,
       bands: radius.bands,
       notes: [statement('tip-radius-trend')],

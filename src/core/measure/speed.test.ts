@@ -81,7 +81,7 @@ describe('speed over the side', () => {
       speedOf([tone(0, 0.1, 12, noise), tone(1, 0.1 + percent, 12, noise)]).uncertainty;
     expect(apart(0)).toBeLessThan(alone);
     let last = apart(0);
-    for (let percent = 0; percent < 3 * alone; percent += alone / 20) {
+    for (let percent = 0; percent < 3 * alone; percent += alone / 80) {
       const now = apart(percent);
       expect(now, `${percent} %`).toBeLessThan(1.5 * last + 1e-6);
       last = now;

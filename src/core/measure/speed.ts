@@ -50,10 +50,13 @@ export function meanFrequency(segment: SegmentFigures, rotationHz: number, unsee
   };
 }
 
+/** Turns a second as heard. */
+const rotationOf = (tone: ToneBand, nominal: Nominal, side: SideReadings): number =>
+  (side.rpm / 60) * Math.min(1.3, Math.max(0.7, tone.meanHz / nominal.hz));
+
 /** Speed of a tone against its nominal, ratio − 1. */
 export function speedOfTone(tone: ToneBand, nominal: Nominal, side: SideReadings): Estimate {
-  const rough = tone.meanHz / nominal.hz;
-  const rotationHz = (side.rpm / 60) * Math.min(1.3, Math.max(0.7, rough));
+  const rotationHz = rotationOf(tone, nominal, side);
   const means = tone.reading.segments.map((s) => meanFrequency(s, rotationHz, () => wowHeard(side.tones, rotationHz)));
   const mean = combineEstimates(means);
   return {
@@ -67,6 +70,15 @@ interface Judged {
   readonly tone: ToneBand;
   readonly nominal: Nominal;
   readonly speed: Estimate;
+  /** variance of the speed with what a wander slower than the tone may hide in it; told by its longest stretch */
+  readonly slow: number;
+}
+
+/** What a wander slower than the tone may add to the variance of its speed, ratio². */
+function slowWander({ reading }: ToneBand, rotationHz: number): number {
+  const longest = reading.segments.reduce((a, b) => (a.trace.deviation.length >= b.trace.deviation.length ? a : b));
+  const fit = fitRotation(longest.trace, rotationHz);
+  return fit === null ? 0 : Math.max(0, fit.slowVariance - fit.meanVariance);
 }
 
 /**
@@ -89,11 +101,17 @@ function agreeing(speedTonesHeard: readonly Judged[], others: readonly Judged[])
   return { own, others: others.filter((j) => agree(anchor, j)) };
 }
 
-/** Mean over the time that the tones last; where they scatter by more than each allows, the scatter is the platter's. */
+const expanded = ({ variance, degreesOfFreedom }: Estimate): number =>
+  coverageFactor(Math.max(1, degreesOfFreedom)) * Math.sqrt(variance);
+
+/**
+ * Mean over the time that the tones last; where they scatter by more than each allows, the scatter is the platter's. A wander slower than a tone is either carried down
+ * from what the tone shows of it, or held against the other tones, as few as they are (Student's t): the narrower of the two, where that is wider than the first.
+ */
 function overTheSide(judged: readonly Judged[]): Estimate {
-  if (judged.length === 1) return judged[0].speed;
+  if (judged.length === 1) return { ...judged[0].speed, variance: judged[0].slow };
   const whole = judged.reduce((sum, j) => sum + j.tone.usedS, 0);
-  const parts = judged.map((j) => ({ weight: j.tone.usedS / whole, ...j.speed }));
+  const parts = judged.map((j) => ({ weight: j.tone.usedS / whole, slow: j.slow, ...j.speed }));
   const value = parts.reduce((sum, p) => sum + p.weight * p.value, 0);
   const formal = parts.reduce((sum, p) => sum + p.weight ** 2 * p.variance, 0);
   const scatter =
@@ -101,13 +119,22 @@ function overTheSide(judged: readonly Judged[]): Estimate {
   const ofFormal = parts.reduce((sum, p) => sum + p.degreesOfFreedom, 0);
   const ofScatter = parts.length - 1;
   // two estimates of one variance are pooled; a scatter beyond what the tones allow rules, known the less the more it rules
-  return scatter > formal
-    ? { value, variance: scatter, degreesOfFreedom: ofScatter + ofFormal * (formal / scatter) ** 2 }
-    : {
-        value,
-        variance: (ofFormal * formal + ofScatter * scatter) / (ofFormal + ofScatter),
-        degreesOfFreedom: ofFormal + ofScatter,
-      };
+  const pooled =
+    scatter > formal
+      ? { value, variance: scatter, degreesOfFreedom: ofScatter + ofFormal * (formal / scatter) ** 2 }
+      : {
+          value,
+          variance: (ofFormal * formal + ofScatter * scatter) / (ofFormal + ofScatter),
+          degreesOfFreedom: ofFormal + ofScatter,
+        };
+  const slow = {
+    value,
+    variance: parts.reduce((sum, p) => sum + p.weight ** 2 * p.slow, 0),
+    degreesOfFreedom: ofFormal,
+  };
+  const between = { ...pooled, degreesOfFreedom: ofScatter };
+  const hidden = expanded(slow) < expanded(between) ? slow : between;
+  return expanded(hidden) > expanded(pooled) ? hidden : pooled;
 }
 
 export function speedFigures(
@@ -117,7 +144,9 @@ export function speedFigures(
   const quantity = 'speed-error';
   const judge = (tone: ToneBand): Judged[] => {
     const nominal = nominalOf(tone, side);
-    return nominal === null ? [] : [{ tone, nominal, speed: speedOfTone(tone, nominal, side) }];
+    if (nominal === null) return [];
+    const speed = speedOfTone(tone, nominal, side);
+    return [{ tone, nominal, speed, slow: speed.variance + slowWander(tone, rotationOf(tone, nominal, side)) }];
   };
   const heard = tones.flatMap(judge);
   if (heard.length === 0) {
@@ -128,7 +157,6 @@ export function speedFigures(
   const all = [...judged, ...others];
   const speed = overTheSide(all);
   const whole = all.reduce((sum, j) => sum + j.tone.usedS, 0);
-  const k = coverageFactor(Math.max(1, speed.degreesOfFreedom));
   const names = [...new Set(judged.map((j) => `${j.nominal.hz} Hz`))].join(' and ');
   const source = judged[0].nominal.source;
   const notes = [
@@ -144,7 +172,7 @@ export function speedFigures(
         value: 100 * speed.value,
         unit: '%',
         asHeard: 100 * speed.value,
-        uncertainty: 100 * k * Math.sqrt(speed.variance),
+        uncertainty: 100 * expanded(speed),
         bands: all.map((j) => j.tone.band.index).sort((a, b) => a - b),
         notes,
       },

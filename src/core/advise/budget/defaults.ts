@@ -146,10 +146,11 @@ export const ASSUMED = {
   },
   ringDown: {
     of: statement('ring-down-beside'),
-    size: 4,
+    size: 1,
     unit: '%',
-    distribution: 'normal, k = 2, of f₀; three times that of Q',
-    reason: 'house guess: the lift’s own motion, the floor, and a stylus that slides before it settles',
+    distribution: 'normal, k = 2, of f₀; four times that of Q',
+    reason:
+      'house guess: of the lift’s own motion, the floor, and a stylus that slides before it settles, what two fits from different starts do not show',
   },
   excitation: {
     of: statement('arm-excitation'),
