@@ -135,12 +135,17 @@ function rumble(
     if (without > power / 2)
       notes.push(statement('rumble-is-electronics', { percent: Math.min(100, (100 * without) / power) }));
   }
+  const [value, own] = [under(of, power), spreadDb(power, spread)];
+  // such filters read to one side of the lines, on this noise
+  const towards = (db: number): number => Math.hypot(own, Math.max(0, db));
   return {
     quantity: `rumble-${weighting}`,
-    value: under(of, power),
+    value,
     unit: 'dB',
-    repeatability: spreadDb(power, spread),
-    uncertainty: Math.hypot(spreadDb(power, spread), filtersDb),
+    repeatability: own,
+    uncertainty: Math.hypot(own, filtersDb),
+    low: value - towards(-filtersDb),
+    high: value + towards(filtersDb),
     bands,
     channel,
     notes: [...notes, readOn(of)],

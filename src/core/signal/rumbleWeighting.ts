@@ -4,8 +4,8 @@
  *   unweighted   6 dB an octave up to 10 Hz, 0 dB from 10 to 315 Hz, −12 dB an octave above
  *   weighted     12 dB an octave up to 315 Hz, 0 dB there, −12 dB an octave above
  *
- * `smooth` are the simplest filters with the same ends: first order at 10 Hz, second order (Q = 1/√2) at 315 Hz; weighted, a high and a low pass of
- * second order with Q = 1, whose slopes run into the lines and whose product is 0 dB at 315 Hz. How far the two readings of one noise lie apart is what the shape leaves open.
+ * `smooth` are the simplest filters with the same ends: first order at 10 Hz, second order with Q = 1 at 315 Hz, which is 0 dB there: a flat part that ends there, as the leaflet has it,
+ * rules out one that is 3 dB down. Weighted, a high and a low pass of second order with Q = 1, whose slopes run into the lines and whose product is 0 dB at 315 Hz. How far the two readings of one noise lie apart is what the shape leaves open.
  *
  * @source DIN 45539 and IEC 60098: corners and slopes from memory; no printed table seen. That the weighted curve has its maximum at 315 Hz, where
  * the unweighted one is still flat: leaflet of the test record of DIN 45544. 10 to 315 Hz: ČSN 36 8401, second-hand
@@ -27,8 +27,7 @@ export function rumbleGain(weighting: RumbleWeighting, shape: WeightingShape, hz
   }
   // x²/(1 − x² + ix) times 1/(1 − x² + ix)
   if (weighting === 'weighted') return (x * x) / ((1 - x * x) ** 2 + x * x);
-  // second-order low pass, Q = 1/√2
-  const lowPass = 1 / Math.sqrt(1 + x ** 4);
+  const lowPass = 1 / Math.sqrt((1 - x * x) ** 2 + x * x);
   const u = hz / LOW_HZ;
   return (u / Math.sqrt(1 + u * u)) * lowPass;
 }

@@ -125,6 +125,16 @@ it('a figure in words, one without uncertainty and one with its own budget stay 
   expect(one(own, undefined)).toMatchObject({ uncertainty: 0.05, repeatability: 0.01 });
 });
 
+it('rumble: what the weighting’s shape leaves open lies to one side, what record and chain hide to both', () => {
+  const heard = { ...finding('rumble-weighted', 55, 'dB', 1.7), repeatability: 0.2, low: 53.3, high: 55.2 };
+  const rumble = one(heard, { levelUncertaintyDb: 0.2 });
+  const beside = Math.hypot(0.2, 0.2);
+  expect(rumble.low).toBeCloseTo(55 - Math.hypot(1.7, beside), 3);
+  expect(rumble.high).toBeCloseTo(55 + Math.hypot(0.2, beside), 3);
+  expect(rumble.uncertainty).toBeCloseTo(55 - (rumble.low ?? 0), 3);
+  expect(rumble.repeatability).toBe(0.2);
+});
+
 it('harmonics: the record’s own second harmonic and the equalisation are in the total', () => {
   const second = one(finding('second-harmonic', 1, '%', 0.01), undefined);
   expect(second.uncertainty).toBeCloseTo(Math.hypot(0.01, 0.3, 0.2 / 8.686), 3);

@@ -113,13 +113,19 @@ export function deckFigures(
       case 'hum':
       case 'hum-tip-up':
       case 'hum-motor-off':
-      case 'rumble-unweighted':
-      case 'rumble-weighted':
       case 'noise-a-weighted':
       case 'noise-a-weighted-tip-up':
       case 'noise-a-weighted-motor-off':
       case 'reference-level':
         return with_([record.velocity, record.chain.equalisation]);
+      // what the weighting's shape leaves open lies to one side; record and chain to both
+      case 'rumble-unweighted':
+      case 'rumble-weighted': {
+        const beside = [record.velocity, record.chain.equalisation];
+        const { low = value, high } = finding;
+        const wider = (half: number): number => Math.hypot(half, ...beside.map(({ size }) => size));
+        return with_(beside, { low: value - wider(value - low), high: value + wider((high ?? value) - value) });
+      }
       default:
         return with_([]);
     }
