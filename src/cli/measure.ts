@@ -13,6 +13,7 @@ import { benchHelp } from './benchFlags.ts';
 import { type Command, type ExitStatus, type Streams, UsageError } from './command.ts';
 import { fileFingerprint } from './fileFingerprint.ts';
 import { whyUnread } from './fileReason.ts';
+import { FileShelf } from './fileShelf.ts';
 import { openFileSource } from './fileSource.ts';
 import { addedCapacitance, checkTogether, examineOptions, readFlags } from './measureFlags.ts';
 import { liveHelp, measureLive } from './measureLive.ts';
@@ -81,6 +82,7 @@ async function examineFile(file: string, options: ExamineOptions, io: Streams): 
     throw new UsageError(`${file}: cannot be read (${whyUnread(error)}); a recording was expected`);
   });
   const bar = progressBar(basename(file), io);
+  const shelf = new FileShelf();
   let threads: TwoThreads | null = null;
   try {
     const recording = await openRecording(source);
@@ -89,7 +91,7 @@ async function examineFile(file: string, options: ExamineOptions, io: Streams): 
       examineRecording(recording, {
         ...options,
         onProgress: bar.show,
-        ...(threads === null ? {} : { passes: threads }),
+        ...(threads === null ? { shelf } : { passes: threads }),
       }),
       fileFingerprint(source.file),
     ]);
@@ -110,6 +112,7 @@ async function examineFile(file: string, options: ExamineOptions, io: Streams): 
   } finally {
     bar.clear();
     await threads?.end();
+    shelf.close();
     await source.close();
   }
 }

@@ -4,6 +4,7 @@ import { openRecording } from '../core/capture/openRecording.ts';
 import type { Recording } from '../core/capture/recording.ts';
 import { answerThread } from '../core/side/answerThread.ts';
 import { memoryIn, type ThreadReply, type ThreadRequest } from '../core/side/threadMessages.ts';
+import { FileShelf } from './fileShelf.ts';
 import { bytesOfFile } from './fileSource.ts';
 
 const port = parentPort!;
@@ -15,7 +16,9 @@ const recording = (): Promise<Recording> => {
   return opened;
 };
 
+const shelf = new FileShelf();
+
 /** Arrays are handed over, not copied: this thread is done with them. */
 const reply = (message: ThreadReply): void => port.postMessage(message, memoryIn(message));
 
-port.on('message', (request: ThreadRequest) => answerThread(recording, request, reply));
+port.on('message', (request: ThreadRequest) => answerThread(recording, request, reply, shelf));

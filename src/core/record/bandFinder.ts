@@ -16,6 +16,7 @@ import { channelBalance, heardMotion } from './heardMotion.ts';
 import { HOP, HopSpectra, type HopsPart, type KeptHops } from './hopSpectra.ts';
 import { LevelTrace, type Overview } from './levelTrace.ts';
 import { noiseAndSilence, type QuietPart } from './noiseAndSilence.ts';
+import type { Shelf } from './shelf.ts';
 import type { Stretch } from './stretch.ts';
 import { type ToneBand, toneBands } from './toneBands.ts';
 import { toneTracks } from './toneTracks.ts';
@@ -27,6 +28,8 @@ export interface BandFinderOptions {
   readonly sampleRateHz: number;
   /** for a stretch of a capture, see `part`: its hops, counted from the first one pushed */
   readonly kept?: KeptHops;
+  /** where what is kept of long captures goes; without one it stays in memory, 0.4 MB a minute */
+  readonly shelf?: Shelf | null;
 }
 
 /** What the finder keeps of a stretch of a capture: plain data, to be joined with its neighbours. */
@@ -76,7 +79,7 @@ export class BandFinder {
   private joined = false;
   private readonly levels: number[] = [];
 
-  constructor({ sampleRateHz, kept }: BandFinderOptions) {
+  constructor({ sampleRateHz, kept, shelf = null }: BandFinderOptions) {
     this.spectra = new HopSpectra(
       sampleRateHz,
       ({ left, right }) => {
@@ -84,6 +87,7 @@ export class BandFinder {
         else this.levels.push(left, right);
       },
       kept,
+      shelf,
     );
   }
 

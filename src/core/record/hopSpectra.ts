@@ -5,14 +5,15 @@
  * of 512 frames at 1/32 of that rate (341 ms at 48 kHz, centred on the same moment) for what lies below, where hum and a
  * tone must be told apart. Kept of each hop: its lines (at most 5 + 8, 24 bytes each) and, for ten octaves, the power
  * of left, right, their cross product and the noise floor between lines (160 bytes). That is about 300 bytes a hop, or
- * 10 MB for 25 minutes; nothing else grows with the capture.
+ * 10 MB for 25 minutes; of longer captures the rest goes to the shelf (shelf.ts), where there is one.
  */
 import { FloorHistory, type FloorPart } from './floorHistory.ts';
 import { HalfRate } from './halfRate.ts';
 import { LineFinder } from './lineFinder.ts';
 import { LineStore, type LinesPart } from './lineStore.ts';
 import { OCTAVES, type OctaveRange, octaveRanges } from './octaveRanges.ts';
-import { OctaveStore } from './octaveStore.ts';
+import { OctaveStore, type OctavesPart } from './octaveStore.ts';
+import { type Shelf, Shelves } from './shelf.ts';
 import { SLOW_SIZE, SlowWindow } from './slowWindow.ts';
 import { StereoSpectrum } from './stereoSpectrum.ts';
 
@@ -45,7 +46,7 @@ export interface HopsPart {
   readonly lowLines: LinesPart;
   readonly mainFloor: FloorPart;
   readonly lowFloor: FloorPart;
-  readonly octaves: readonly Float32Array[];
+  readonly octaves: readonly OctavesPart[];
 }
 
 /**
@@ -66,8 +67,8 @@ export class HopSpectra {
   readonly ratio: number;
   /** Hz */
   readonly rateHz: number;
-  readonly mainLines = new LineStore();
-  readonly lowLines = new LineStore();
+  readonly mainLines: LineStore;
+  readonly lowLines: LineStore;
   readonly lowFloor: FloorHistory;
   readonly mainFloor: FloorHistory;
   readonly lowBinHz: number;
@@ -88,7 +89,7 @@ export class HopSpectra {
   private readonly frameL: Float64Array;
   private readonly frameR: Float64Array;
   private filled = 0;
-  private readonly octaves = new OctaveStore();
+  private readonly octaves: OctaveStore;
   private readonly mainOctaves: readonly OctaveRange[];
   private readonly lowOctaves: readonly OctaveRange[];
   private hopsDone = 0;
@@ -97,11 +98,12 @@ export class HopSpectra {
   private framesIn = 0;
   private readonly onHop: (level: HopLevel) => void;
 
-  /** @param kept hops to keep; everything unless told otherwise */
+  /** @param kept hops to keep; everything unless told otherwise @param shelf null: all stays in memory */
   constructor(
     sampleRateHz: number,
     onHop: (level: HopLevel) => void,
     kept: KeptHops = { from: 0, to: Number.POSITIVE_INFINITY },
+    shelf: Shelf | null = null,
   ) {
     if (!(sampleRateHz >= 8000 && sampleRateHz <= 768_000)) {
       throw new RangeError(`sampleRateHz ${sampleRateHz} must be from 8000 to 768000`);
@@ -109,6 +111,10 @@ export class HopSpectra {
     this.sampleRateHz = sampleRateHz;
     this.onHop = onHop;
     this.kept = kept;
+    const shelves = new Shelves(shelf);
+    this.mainLines = new LineStore(shelves);
+    this.lowLines = new LineStore(shelves);
+    this.octaves = new OctaveStore(shelves);
     this.ratio = ratioOf(sampleRateHz);
     const stages = Math.log2(this.ratio);
     this.rateHz = sampleRateHz / this.ratio;

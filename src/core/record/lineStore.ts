@@ -1,5 +1,6 @@
 /** Spectral lines of each hop, packed: six 32-bit floats a line, one index a hop. */
 import { BLOCK_HOPS, HopBlocks } from './hopBlocks.ts';
+import { HopValues, type ShelfPlace, type Shelves } from './shelf.ts';
 
 const FIELDS = 6;
 
@@ -18,56 +19,61 @@ export interface Line {
   readonly rise: number;
 }
 
-interface LineBlock {
+interface LineBlock<Values> {
   /** packed lines */
-  readonly values: Float32Array;
+  readonly values: Values;
   /** lines of the block up to the end of each of its hops */
   readonly ends: Uint32Array;
 }
 
 /** Plain data, to be joined with its neighbours. */
 export interface LinesPart {
-  readonly blocks: readonly LineBlock[];
+  readonly blocks: readonly LineBlock<Float32Array | ShelfPlace>[];
 }
 
 /** A line where it is stored: a tone of twenty seconds has five hundred, a third of the size of as many numbers of their own. */
 class StoredLine implements Line {
   readonly hop: number;
-  private readonly values: Float32Array;
+  private readonly block: { readonly values: Float32Array };
   private readonly at: number;
 
-  constructor(hop: number, values: Float32Array, at: number) {
+  constructor(hop: number, block: { readonly values: Float32Array }, at: number) {
     this.hop = hop;
-    this.values = values;
+    this.block = block;
     this.at = at;
   }
 
   get frequencyHz(): number {
-    return this.values[this.at];
+    return this.block.values[this.at];
   }
   get left(): number {
-    return this.values[this.at + 1];
+    return this.block.values[this.at + 1];
   }
   get right(): number {
-    return this.values[this.at + 2];
+    return this.block.values[this.at + 2];
   }
   get cross(): number {
-    return this.values[this.at + 3];
+    return this.block.values[this.at + 3];
   }
   get spreadHz(): number {
-    return this.values[this.at + 4];
+    return this.block.values[this.at + 4];
   }
   get rise(): number {
-    return this.values[this.at + 5];
+    return this.block.values[this.at + 5];
   }
 }
 
 export class LineStore {
-  private readonly closed = new HopBlocks<LineBlock>();
+  private readonly closed = new HopBlocks<LineBlock<HopValues>>();
+  private readonly shelves: Shelves;
   private values = new Float32Array(FIELDS * 4096);
   private readonly ends = new Uint32Array(BLOCK_HOPS);
   private lines = 0;
   private openHops = 0;
+
+  constructor(shelves: Shelves) {
+    this.shelves = shelves;
+  }
 
   get hops(): number {
     return this.closed.hops + this.openHops;
@@ -93,8 +99,10 @@ export class LineStore {
   }
 
   private close(): void {
-    const { lines, openHops } = this;
-    this.closed.add({ values: this.values.slice(0, FIELDS * lines), ends: this.ends.slice(0, openHops) }, openHops);
+    const { lines, openHops, closed } = this;
+    const values = new HopValues(this.shelves, this.values.slice(0, FIELDS * lines));
+    if (openHops === BLOCK_HOPS) values.layAway(closed.all().length);
+    closed.add({ values, ends: this.ends.slice(0, openHops) }, openHops);
     this.lines = 0;
     this.openHops = 0;
   }
@@ -102,25 +110,30 @@ export class LineStore {
   /** Call once, when nothing more is to be added. */
   part(): LinesPart {
     this.close();
-    return { blocks: this.closed.all() };
+    return { blocks: this.closed.all().map(({ values, ends }) => ({ values: values.plain(), ends })) };
   }
 
   /** Takes over the hops that follow. */
   append({ blocks }: LinesPart): void {
     this.close();
-    for (const block of blocks) this.closed.add(block, block.ends.length);
+    for (const { values, ends } of blocks) {
+      this.closed.add({ values: new HopValues(this.shelves, values), ends }, ends.length);
+    }
   }
 
   /** Good until the next hop is added. */
   at(hop: number): Line[] {
     const { closed } = this;
-    const open = { block: { values: this.values, ends: this.ends }, at: hop - closed.hops };
-    const { block, at } = hop < closed.hops ? closed.find(hop) : open;
-    const { values, ends } = block;
-    const lines: Line[] = [];
-    for (let i = at === 0 ? 0 : ends[at - 1]; i < ends[at]; i++) lines.push(new StoredLine(hop, values, FIELDS * i));
-    return lines;
+    if (hop >= closed.hops) return linesOf(hop, { values: this.values }, this.ends, hop - closed.hops);
+    const { block, at } = closed.find(hop);
+    return linesOf(hop, block.values, block.ends, at);
   }
+}
+
+function linesOf(hop: number, block: { readonly values: Float32Array }, ends: Uint32Array, at: number): Line[] {
+  const lines: Line[] = [];
+  for (let i = at === 0 ? 0 : ends[at - 1]; i < ends[at]; i++) lines.push(new StoredLine(hop, block, FIELDS * i));
+  return lines;
 }
 
 /** The same values with twice the room. */

@@ -16,8 +16,9 @@
 import { median } from '../signal/robust.ts';
 import type { ChannelPowers } from './heardMotion.ts';
 import type { HopSpectra } from './hopSpectra.ts';
+import { OCTAVES } from './octaveRanges.ts';
 import { covered } from './pieceEdges.ts';
-import { FIRST, HopLevels, LAST, type Run, runsIn } from './quietRuns.ts';
+import { FIRST, floorDb, HopLevels, LAST, type Run, runsIn } from './quietRuns.ts';
 
 export interface QuietPart extends ChannelPowers {
   readonly kind: 'noise' | 'silent-groove' | 'needle-up' | 'other';
@@ -50,17 +51,41 @@ export function noiseAndSilence(
   fromHop: number,
   toHop: number,
 ): QuietPart[] {
-  const levels = new HopLevels(spectra, fromHop, toHop);
-  const gaps = between(tones, spectra, fromHop, toHop);
-  const runs = gaps.flatMap((gap) => runsIn(levels, gap.from - fromHop, gap.to - fromHop));
-  const groove = grooveNoise(levels, spectra, tones, runs);
-  return runs.map((run) => part(run, levels, spectra, groove, tones));
+  const runs = between(tones, spectra, fromHop, toHop).flatMap((gap) => runsOf(spectra, gap, fromHop, toHop));
+  const groove = grooveNoise(spectra, tones, runs, fromHop, toHop);
+  return runs.map((run) => part(run, spectra, groove, tones));
+}
+
+/** Hops of the capture between tones. */
+interface Gap {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** A run in hops of the capture. */
+interface EdgedRun extends Run {
+  /** hops, the part of the one before it, and after it, that it fills */
+  readonly lead: number;
+  readonly trail: number;
+}
+
+/** Levels are made of one gap at a time, a hop more on either side, so that a long capture's are never held all at once. */
+function runsOf(spectra: HopSpectra, { from, to }: Gap, fromHop: number, toHop: number): EdgedRun[] {
+  const first = Math.max(fromHop, from - 1);
+  const levels = new HopLevels(spectra, first, Math.min(toHop, to + 1));
+  return runsIn(levels, from - first, to - first).map((run) => ({
+    ...run,
+    from: first + run.from,
+    to: first + run.to,
+    lead: leadOf(levels, run, -1),
+    trail: leadOf(levels, run, 1),
+  }));
 }
 
 /** Hops wholly outside the tones. */
-function between(tones: readonly Span[], spectra: HopSpectra, fromHop: number, toHop: number) {
+function between(tones: readonly Span[], spectra: HopSpectra, fromHop: number, toHop: number): Gap[] {
   const hopOf = (s: number): number => (s - spectra.timeOf(0)) / spectra.hopS;
-  const gaps: { from: number; to: number }[] = [];
+  const gaps: Gap[] = [];
   let from = fromHop;
   for (const { startS, endS } of tones) {
     const to = Math.floor(hopOf(startS) - 0.3);
@@ -73,10 +98,11 @@ function between(tones: readonly Span[], spectra: HopSpectra, fromHop: number, t
 
 /** Octave levels of the groove's own noise, dB, or null where nothing tells. */
 function grooveNoise(
-  levels: HopLevels,
   spectra: HopSpectra,
   tones: readonly Span[],
   runs: readonly Run[],
+  fromHop: number,
+  toHop: number,
 ): readonly number[] | null {
   if (tones.length === 0) {
     const steady = runs.filter(
@@ -84,18 +110,19 @@ function grooveNoise(
     );
     return steady.sort((a, b) => a.totalDb - b.totalDb)[0]?.octaveDb ?? null;
   }
-  const hopOf = (s: number): number => (s - spectra.timeOf(0)) / spectra.hopS - levels.from;
+  const hopOf = (s: number): number => (s - spectra.timeOf(0)) / spectra.hopS;
   const first = hopOf(tones[0].startS);
   const last = hopOf(tones[tones.length - 1].endS);
   // Between the lines of a tone there is never less than the groove's noise.
-  const under = levels.octaves.map((_, o) =>
-    Math.min(
-      ...tones.map(({ startS, endS }) =>
-        levels.floorDb(o, Math.max(0, Math.ceil(hopOf(startS) + 1)), Math.max(0, Math.floor(hopOf(endS) - 1))),
-      ),
-    ),
-  );
-  const ceiling = under.map((floor) => floor + FLOOR_BIAS_DB);
+  const ceiling = Array.from({ length: OCTAVES }, (_, o) => {
+    let under = Number.POSITIVE_INFINITY;
+    for (const { startS, endS } of tones) {
+      const from = Math.max(fromHop, Math.ceil(hopOf(startS) + 1));
+      const to = Math.min(toHop, Math.max(fromHop, Math.floor(hopOf(endS) - 1)));
+      under = Math.min(under, floorDb(spectra, o, from, to));
+    }
+    return under + FLOOR_BIAS_DB;
+  });
   const over = (r: Run): number => median(r.octaveDb.map((v, o) => v - ceiling[o]).slice(FIRST, LAST + 1));
   const heard = runs.filter((r) => r.totalDb > DIGITAL_SILENCE_DB);
   // A noise band lies over the ceiling; a pause at it, or under it where the tone makes noise of its own.
@@ -108,18 +135,12 @@ function grooveNoise(
 const ofRuns = (runs: readonly Run[]): number[] =>
   runs[0].octaveDb.map((_, o) => median(runs.map((r) => r.octaveDb[o])));
 
-function part(
-  run: Run,
-  levels: HopLevels,
-  spectra: HopSpectra,
-  groove: readonly number[] | null,
-  tones: readonly Span[],
-): QuietPart {
-  const startS = Math.max(0, spectra.timeOf(levels.from + run.from - leadOf(levels, run, -1)));
-  const endS = Math.min(spectra.durationS, spectra.timeOf(levels.from + run.to + leadOf(levels, run, 1)));
+function part(run: EdgedRun, spectra: HopSpectra, groove: readonly number[] | null, tones: readonly Span[]): QuietPart {
+  const startS = Math.max(0, spectra.timeOf(run.from - run.lead));
+  const endS = Math.min(spectra.durationS, spectra.timeOf(run.to + run.trail));
   const outside = tones.length > 0 && (endS < tones[0].startS + 0.5 || startS > tones[tones.length - 1].endS - 0.5);
   const durationS = endS - startS;
-  const powers = powersOf(run, levels, spectra, groove);
+  const powers = powersOf(run, spectra, groove);
   return { kind: kindOf(), startS, endS, ...powers };
 
   function kindOf(): QuietPart['kind'] {
@@ -170,14 +191,14 @@ function leadOf({ total }: HopLevels, run: Run, side: 1 | -1): number {
  * What each channel holds, the groove's own noise taken off, with every octave from 350 Hz to 5.6 kHz counting alike:
  * there separation is best, and white noise would speak of its top octave only.
  */
-function powersOf(run: Run, levels: HopLevels, spectra: HopSpectra, groove: readonly number[] | null): ChannelPowers {
+function powersOf(run: Run, spectra: HopSpectra, groove: readonly number[] | null): ChannelPowers {
   let left = 0;
   let right = 0;
   let cross = 0;
   for (let o = 4; o <= 7; o++) {
     const series: { left: number[]; right: number[]; cross: number[] } = { left: [], right: [], cross: [] };
     for (let i = run.from + 1; i < run.to - 1; i++) {
-      const v = spectra.octave(levels.from + i, o);
+      const v = spectra.octave(i, o);
       series.left.push(v.left);
       series.right.push(v.right);
       series.cross.push(v.cross);

@@ -13,7 +13,7 @@ const STEP_DB = 3;
 const WINDOW = 4;
 const BURST_HOPS = 20;
 
-/** dB by hop: total, left and right over FIRST…LAST, then the total of each octave; the floors are seldom asked for. */
+/** dB by hop of one stretch: total, left and right over FIRST…LAST, then the total of each octave; the floors are seldom asked for. */
 export class HopLevels {
   readonly total: Float64Array;
   readonly left: Float64Array;
@@ -48,18 +48,22 @@ export class HopLevels {
     }
   }
 
-  /** Median floor between the lines of an octave, dB. @param from @param to hops, counted from the levels' own first */
+  /** See `floorDb`; hops are counted from the levels' own first. */
   floorDb(octave: number, from: number, to: number): number {
-    const end = Math.min(this.total.length, to);
-    const part = new Float64Array(Math.max(0, end - from));
-    for (let i = 0; i < part.length; i++) part[i] = db(this.spectra.octave(this.from + from + i, octave).floor);
-    return medianOf(part, 0, part.length);
+    return floorDb(this.spectra, octave, this.from + from, this.from + to);
   }
 
   /** the series whose steps count; the lowest octaves and the highest are rumble's and the preamp's */
   get watched(): readonly Float64Array[] {
     return this.octaves.slice(3, OCTAVES);
   }
+}
+
+/** Median floor between the lines of an octave, dB. @param from @param to hops of the capture */
+export function floorDb(spectra: HopSpectra, octave: number, from: number, to: number): number {
+  const part = new Float64Array(Math.max(0, to - from));
+  for (let i = 0; i < part.length; i++) part[i] = db(spectra.octave(from + i, octave).floor);
+  return medianOf(part, 0, part.length);
 }
 
 /** A stretch of one kind; hops are counted from the levels' own first. */

@@ -26,8 +26,9 @@ export interface ToneBand extends Edges {
   readonly cross: number;
 }
 
-interface Candidate extends Edges {
-  readonly piece: Piece;
+interface Candidate extends Edges, Pick<Piece, 'kind' | 'fromHop' | 'toHop'> {
+  /** of a sweep; a steady one's are not kept */
+  readonly points: readonly Line[];
   readonly frequencyHz: number;
   readonly left: number;
   readonly right: number;
@@ -50,12 +51,8 @@ const KEPT = { times: 4, under: 0.1 };
 /** the mains' lines beat about the level that they keep, power */
 const HUM_IN_AIR = 30;
 
-export function toneBands(tracks: readonly Track[], linesOf: LinesOfHop, spectra: HopSpectra): ToneBand[] {
-  const candidates = joinSweeps(tracks.flatMap((track) => trackSegments(track, spectra)))
-    .filter((piece) => isWhole(piece, spectra))
-    .map((piece) => candidate(piece, spectra))
-    .filter((c) => c.endS - c.startS > (c.piece.kind === 'steady' ? LEAST_S : LEAST_SWEEP_S))
-    .sort((a, b) => b.weight - a.weight);
+export function toneBands(tracks: Iterable<Track>, linesOf: LinesOfHop, spectra: HopSpectra): ToneBand[] {
+  const candidates = candidatesAmong(tracks, spectra).sort((a, b) => b.weight - a.weight);
   const kept = alwaysThere(spectra);
   const loudest = candidates.reduce((most, c) => (isLowLine(c) ? most : Math.max(most, c.left + c.right)), 0);
   const foreground = candidates.filter(
@@ -77,7 +74,7 @@ export function toneBands(tracks: readonly Track[], linesOf: LinesOfHop, spectra
   primaries.sort((a, b) => a.startS - b.startS);
   return primaries.flatMap((p): ToneBand[] => {
     const { startS, endS, steadyFromS, steadyToS } = p;
-    if (p.piece.kind === 'moving') return [sweep(p, primaries, spectra)];
+    if (p.kind === 'moving') return [sweep(p, primaries, spectra)];
     const second = seconds.get(p)?.find((q) => isPartner(p, q, spectra));
     if (otherLines(p, second, linesOf) > MOST_OTHERS) return [];
     const band: ToneBand = {
@@ -94,6 +91,24 @@ export function toneBands(tracks: readonly Track[], linesOf: LinesOfHop, spectra
   });
 }
 
+/** Steady ones first. Of a long capture's many steady pieces nothing is held but what is told of them. */
+function candidatesAmong(tracks: Iterable<Track>, spectra: HopSpectra): Candidate[] {
+  const moving: Piece[] = [];
+  const steady: Candidate[] = [];
+  const told = (piece: Piece, leastS: number): Candidate[] => {
+    if (!isWhole(piece, spectra)) return [];
+    const one = candidate(piece, spectra);
+    return one.endS - one.startS > leastS ? [one] : [];
+  };
+  for (const track of tracks) {
+    for (const piece of trackSegments(track, spectra)) {
+      if (piece.kind === 'moving') moving.push(piece);
+      else steady.push(...told(piece, LEAST_S));
+    }
+  }
+  return [...steady, ...joinSweeps(moving).flatMap((piece) => told(piece, LEAST_SWEEP_S))];
+}
+
 /** Both lines of a two-tone move one way; leak, which grows with frequency, can only make a side less clear. */
 function moreOneSided(p: Candidate, q: Candidate | undefined): Pick<ToneBand, 'left' | 'right' | 'cross'> {
   const sided = (c: Candidate): number => Math.abs(Math.log((c.left + 1e-30) / (c.right + 1e-30)));
@@ -103,7 +118,7 @@ function moreOneSided(p: Candidate, q: Candidate | undefined): Pick<ToneBand, 'l
 
 /** A sweep with its ends carried on to where it was lost or to its neighbours. */
 function sweep(c: Candidate, primaries: readonly Candidate[], spectra: HopSpectra): ToneBand {
-  const { points } = c.piece;
+  const { points } = c;
   const i = primaries.indexOf(c);
   const hopOf = (s: number): number => (s - spectra.timeOf(0)) / spectra.hopS;
   const leastHop = i === 0 ? 0 : Math.ceil(hopOf(primaries[i - 1].endS));
@@ -174,7 +189,7 @@ function otherLines(p: Candidate, second: Candidate | undefined, linesOf: LinesO
   const isOwn = (hz: number): boolean =>
     [p, second].some((c) => c !== undefined && Math.abs(hz / c.frequencyHz - 1) < 0.03 + 8 / c.frequencyHz);
   const shares: number[] = [];
-  for (let hop = p.piece.fromHop + 1; hop < p.piece.toHop - 1; hop++) {
+  for (let hop = p.fromHop + 1; hop < p.toHop - 1; hop++) {
     let own = 0;
     let others = 0;
     for (const line of linesOf(hop)) {
@@ -198,7 +213,10 @@ function candidate(piece: Piece, spectra: HopSpectra): Candidate {
   const edges = edgesOf(piece, spectra);
   const clip = (s: number): number => Math.min(spectra.durationS, Math.max(0, s));
   return {
-    piece,
+    kind: piece.kind,
+    fromHop: piece.fromHop,
+    toHop: piece.toHop,
+    points: piece.kind === 'moving' ? piece.points : [],
     frequencyHz,
     left,
     right,
@@ -218,7 +236,7 @@ function isRumble(c: Candidate, loudest: number, kept: number): boolean {
   return swells || power < Math.min(KEPT.times * kept, KEPT.under * loudest);
 }
 
-const isLowLine = ({ piece, frequencyHz }: Candidate): boolean => piece.kind === 'steady' && frequencyHz < RUMBLE_HZ;
+const isLowLine = ({ kind, frequencyHz }: Candidate): boolean => kind === 'steady' && frequencyHz < RUMBLE_HZ;
 
 /** Sounds on both sides of a stronger line that is wholly inside, or right through two stronger ones. */
 function isBackground(c: Candidate, all: readonly Candidate[]): boolean {
@@ -239,7 +257,7 @@ function isBackground(c: Candidate, all: readonly Candidate[]): boolean {
  */
 function isHumInAir(c: Candidate, all: readonly Candidate[], kept: number, spectra: HopSpectra): boolean {
   const { frequencyHz } = c;
-  if (c.piece.kind === 'moving' || frequencyHz > 1300) return false;
+  if (c.kind === 'moving' || frequencyHz > 1300) return false;
   if (c.left + c.right > Math.min(LOUD_HUM, HUM_IN_AIR * kept)) return false;
   const isMains = [50, 60].some(
     (m) => Math.abs(frequencyHz / m - Math.round(frequencyHz / m)) * m < 0.5 + 0.004 * frequencyHz,
@@ -252,7 +270,7 @@ function isHumInAir(c: Candidate, all: readonly Candidate[], kept: number, spect
 }
 
 /** dB, median of the floor between lines, 700 Hz to 11 kHz */
-function floorDb({ piece: { fromHop, toHop } }: Candidate, spectra: HopSpectra): number {
+function floorDb({ fromHop, toHop }: Candidate, spectra: HopSpectra): number {
   const floors: number[] = [];
   for (let hop = fromHop + 1; hop < toHop - 1; hop++) {
     for (let o = 5; o <= 8; o++) floors.push(10 * Math.log10(spectra.octave(hop, o).floor + 1e-16));
@@ -265,7 +283,7 @@ function floorDb({ piece: { fromHop, toHop } }: Candidate, spectra: HopSpectra):
  * at the rate that was looked at.
  */
 function isPartner(p: Candidate, q: Candidate, spectra: HopSpectra): boolean {
-  if (q.piece.kind !== 'steady') return false;
+  if (q.kind !== 'steady') return false;
   const duration = p.endS - p.startS;
   if (overlapS(p, q) < 0.8 * duration) return false;
   const atStart = p.startS < 0.1;

@@ -25,14 +25,14 @@ interface Growing {
   missed: number;
 }
 
-export function toneTracks(
+/** Each as soon as it has ended, so that none need be held until the last one has. */
+export function* toneTracks(
   spectra: HopSpectra,
   linesOf: LinesOfHop,
   fromHop: number,
   toHop: number,
   leastPoints: number,
-): Track[] {
-  const done: Track[] = [];
+): Generator<Track> {
   let growing: Growing[] = [];
   for (let hop = fromHop; hop < toHop; hop++) {
     const free = new Set(linesOf(hop));
@@ -49,15 +49,12 @@ export function toneTracks(
       track.missed = 0;
       track.slope = slopeOf(track.points);
     }
-    growing = growing.filter((track) => {
-      if (track.missed <= MOST_MISSED) return true;
-      if (track.points.length >= leastPoints) done.push(track.points);
-      return false;
-    });
+    const ended = growing.filter((track) => track.missed > MOST_MISSED);
+    if (ended.length > 0) growing = growing.filter((track) => track.missed <= MOST_MISSED);
     for (const line of free) growing.push({ points: [line], slope: 0, missed: 0 });
+    for (const { points } of ended) if (points.length >= leastPoints) yield points;
   }
-  for (const track of growing) if (track.points.length >= leastPoints) done.push(track.points);
-  return done;
+  for (const { points } of growing) if (points.length >= leastPoints) yield points;
 }
 
 export const power = (line: Line): number => line.left + line.right;

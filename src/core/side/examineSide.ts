@@ -19,6 +19,7 @@ import type { ReadPassages } from '../measure/measureOptions.ts';
 import { measureSide, sideKnown } from '../measure/measureSide.ts';
 import type { Overview } from '../record/bandFinder.ts';
 import type { RecordSheet } from '../record/sheet.ts';
+import type { Shelf } from '../record/shelf.ts';
 import { type ChannelSeam, findChannelSeam } from './channelSeam.ts';
 import { beforeSeam, withoutChannels, withoutOrder } from './exchanged.ts';
 import { findExchange } from './exchangedChannels.ts';
@@ -64,6 +65,8 @@ export interface ExamineOptions extends SideOptions {
   readonly onProgress?: (progress: Progress) => void;
   /** the two passes over the samples, where they are made elsewhere, for instance in several threads; the result is the same */
   readonly passes?: SidePasses;
+  /** where what is kept of a long recording goes, unless `passes` has its own */
+  readonly shelf?: Shelf | null;
   /** set `aborted` to stop at the next block */
   readonly signal?: { readonly aborted: boolean };
 }
@@ -119,7 +122,7 @@ export async function examineRecording(recording: Recording, options: ExamineOpt
       options.onProgress?.({ stage, fraction });
   const heard =
     passes === undefined
-      ? await listen(watched(recording, 'finding-bands', options))
+      ? await listen(watched(recording, 'finding-bands', options), options.shelf)
       : await passes.listen(tell('finding-bands'));
   const damaged = recording.problems.flatMap(({ code, startS, endS }) =>
     code === 'damaged-frames' && startS !== undefined && endS !== undefined ? [{ startS, endS }] : [],

@@ -8,6 +8,7 @@ import { type InspectedPart, SampleInspector, type Spoiled } from '../capture/sa
 import type { Band } from '../record/band.ts';
 import { BandFinder, type HeardPart, type Overview } from '../record/bandFinder.ts';
 import { HOPS_AROUND, hopFrames } from '../record/hopSpectra.ts';
+import type { Shelf } from '../record/shelf.ts';
 import type { Stretch } from '../record/stretch.ts';
 
 export interface Heard {
@@ -29,8 +30,9 @@ export interface ListenedPart {
 /** Parts begin at multiples of this many frames, where blocks and hops of every rate begin. */
 export const PART_FRAMES = 65_536;
 
-export async function listen(recording: Recording): Promise<Heard> {
-  const finder = new BandFinder({ sampleRateHz: recording.format.sampleRateHz });
+/** @param shelf where what is kept of a long recording goes */
+export async function listen(recording: Recording, shelf: Shelf | null = null): Promise<Heard> {
+  const finder = new BandFinder({ sampleRateHz: recording.format.sampleRateHz, shelf });
   const inspector = new SampleInspector(recording.format);
   for await (const block of recording.blocks()) {
     inspector.push(block);
@@ -44,7 +46,11 @@ export async function listen(recording: Recording): Promise<Heard> {
  *
  * @param range from a multiple of `PART_FRAMES` to another, or to the end
  */
-export async function listenToPart(recording: Recording, range: FrameRange): Promise<ListenedPart> {
+export async function listenToPart(
+  recording: Recording,
+  range: FrameRange,
+  shelf: Shelf | null = null,
+): Promise<ListenedPart> {
   const { sampleRateHz, frames } = recording.format;
   const { fromFrame, toFrame } = range;
   const isLast = toFrame === frames;
@@ -56,7 +62,7 @@ export async function listenToPart(recording: Recording, range: FrameRange): Pro
   const after = Math.min(frames, toFrame + HOPS_AROUND * hop);
   const from = (fromFrame - before) / hop;
   const to = isLast ? Number.POSITIVE_INFINITY : (toFrame - before) / hop;
-  const finder = new BandFinder({ sampleRateHz, kept: { from, to } });
+  const finder = new BandFinder({ sampleRateHz, kept: { from, to }, shelf });
   const inspector = new SampleInspector(recording.format);
   for await (const block of recording.blocks({ fromFrame: before, toFrame: fromFrame })) finder.push(block);
   for await (const block of recording.blocks(range)) {
@@ -67,9 +73,9 @@ export async function listenToPart(recording: Recording, range: FrameRange): Pro
   return { samples: inspector.part(), ear: finder.part(toFrame - fromFrame, after === frames) };
 }
 
-/** Parts in order, without a hole, from the first frame to the last. */
-export function joinParts(format: CaptureFormat, parts: readonly ListenedPart[]): Heard {
-  const finder = new BandFinder({ sampleRateHz: format.sampleRateHz });
+/** @param parts in order, without a hole, from the first frame to the last @param shelf can take what theirs laid away */
+export function joinParts(format: CaptureFormat, parts: readonly ListenedPart[], shelf: Shelf | null = null): Heard {
+  const finder = new BandFinder({ sampleRateHz: format.sampleRateHz, shelf });
   const inspector = new SampleInspector(format);
   for (const { samples, ear } of parts) {
     inspector.append(samples);
