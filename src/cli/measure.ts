@@ -15,6 +15,7 @@ import { fileFingerprint } from './fileFingerprint.ts';
 import { whyUnread } from './fileReason.ts';
 import { FileShelf } from './fileShelf.ts';
 import { openFileSource } from './fileSource.ts';
+import { jsonPieces } from './jsonPieces.ts';
 import { addedCapacitance, checkTogether, examineOptions, readFlags } from './measureFlags.ts';
 import { liveHelp, measureLive } from './measureLive.ts';
 import { checkOutput, replaceHelp, writeTextOutput } from './output.ts';
@@ -188,7 +189,8 @@ export const command: Command = {
     const { documents, unread } = await examineAll(positionals, { half, leads, capacitance, added }, options, io);
     for (const output of outputs) writeTextOutput(output, await written[output.flag](documents[0]));
     if (values.json === true) {
-      io.out(`${JSON.stringify(several ? documents : documents[0], null, 2)}\n`);
+      for (const piece of jsonPieces(several ? documents : documents[0])) io.out(piece);
+      io.out('\n');
     } else {
       io.out(documents.map((document) => sideText(document, io.colour)).join('\n'));
     }
