@@ -1,10 +1,11 @@
 /**
  * Thousands of damaged files through every reader: 5,000 in the test run, any number with `npm run fuzz N [SEED]`.
- * A fault found becomes a file in `corpus/TARGET/` and is read first ever after.
+ * A fault found becomes a case of corpus.ts, or a file in `corpus/TARGET/`, and is read first ever after.
  */
 import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { knownFaults } from './corpus.ts';
 import { seeded } from './mutate.ts';
 import { targets } from './targets.ts';
 
@@ -21,6 +22,11 @@ describe('damaged files', () => {
     for (const name of kept) {
       it(`${target.name}: ${name} stays mended`, async () => {
         await target.read(readFileSync(join(corpus, name)));
+      });
+    }
+    for (const { name, bytes } of knownFaults.filter((fault) => fault.target === target.name)) {
+      it(`${target.name}: ${name} stays mended`, async () => {
+        await target.read(bytes());
       });
     }
     const count = Math.ceil(cases * target.share);

@@ -2,6 +2,7 @@
  * Plain JSON read against a table of fields: every key has its default and its bounds, a key that is not in the table is
  * refused. The table is the only place where a field is declared; the TypeScript type follows from it.
  */
+import { shortJson } from '../words/shortJson.ts';
 
 export interface NumberField {
   readonly kind: 'number';
@@ -99,8 +100,7 @@ export const group = <G>(fields: G): GroupField<G> => ({ kind: 'group', fields }
 
 /** A value as a person would recognise it, cut short. */
 export function shown(value: unknown): string {
-  const written = typeof value === 'number' ? String(value) : (JSON.stringify(value) ?? String(value));
-  return written.length > 40 ? `${written.slice(0, 37)}…` : written;
+  return typeof value === 'number' ? String(value) : (shortJson(value, 40) ?? String(value));
 }
 
 /**

@@ -1,6 +1,7 @@
 /** What is wrong with a part that was read: where, what was found, what was expected. */
 
 import { typedQuantity } from '../units/typedQuantity.ts';
+import { shortJson } from '../words/shortJson.ts';
 import { isObject } from './json.ts';
 import { fieldsOf, type PartField, type PartKind, partKinds } from './partFields.ts';
 import { type Part, partSchemaOf } from './parts.ts';
@@ -28,7 +29,8 @@ export function faultSentence({ row, column, found, expected }: PartFault): stri
 
 export const quoted = (value: unknown): string => {
   if (value === undefined) return 'nothing';
-  const text = typeof value === 'string' ? `'${value}'` : JSON.stringify(value);
+  if (typeof value !== 'string') return shortJson(value) ?? 'nothing';
+  const text = `'${value}'`;
   return text.length > 60 ? `${text.slice(0, 57)}…` : text;
 };
 

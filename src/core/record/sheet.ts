@@ -8,6 +8,7 @@
  */
 
 import { z } from 'zod';
+import { shortJson } from '../words/shortJson.ts';
 import { type Statement, statement } from '../words/statement.ts';
 import type { BandMotion, BandSignal } from './band.ts';
 
@@ -257,8 +258,7 @@ function foundAt(given: unknown, path: readonly PropertyKey[]): string {
     if (typeof value !== 'object' || value === null || !Object.hasOwn(value, part)) return 'missing';
     value = (value as Record<PropertyKey, unknown>)[part];
   }
-  const text = JSON.stringify(value) ?? 'missing';
-  return text.length > 60 ? `${text.slice(0, 57)}…` : text;
+  return shortJson(value) ?? 'missing';
 }
 
 /** What breaks the JSON, in the engine's words, with line and column where it tells the position. */
