@@ -2,7 +2,7 @@
  * Plain JSON read against a table of fields: every key has its default and its bounds, a key that is not in the table is
  * refused. The table is the only place where a field is declared; the TypeScript type follows from it.
  */
-import { shortJson } from '../words/shortJson.ts';
+import { shortJson } from '../units/shortJson.ts';
 
 export interface NumberField {
   readonly kind: 'number';

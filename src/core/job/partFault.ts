@@ -1,7 +1,7 @@
 /** What is wrong with a part that was read: where, what was found, what was expected. */
 
+import { shortJson } from '../units/shortJson.ts';
 import { typedQuantity } from '../units/typedQuantity.ts';
-import { shortJson } from '../words/shortJson.ts';
 import { isObject } from './json.ts';
 import { fieldsOf, type PartField, type PartKind, partKinds } from './partFields.ts';
 import { type Part, partSchemaOf } from './parts.ts';

@@ -8,7 +8,7 @@
  */
 
 import { z } from 'zod';
-import { shortJson } from '../words/shortJson.ts';
+import { shortJson } from '../units/shortJson.ts';
 import { type Statement, statement } from '../words/statement.ts';
 import type { BandMotion, BandSignal } from './band.ts';
 
