@@ -5,6 +5,7 @@ import { within } from '../units/bounds.ts';
 import { degToRad, radToDeg } from '../units/units.ts';
 import { type Statement, statement } from '../words/statement.ts';
 import { type Advice, toldAdvice } from './document.ts';
+import { sureMove } from './sureMove.ts';
 
 export interface AngleTarget {
   readonly name: 'standard' | 'older' | 'level';
@@ -175,7 +176,8 @@ export function heightAdvice(
 ): Advice {
   within('the vertical tracking error', errorDeg, -25, 25, 'deg');
   const predicts = (left: number) => [{ quantity: 'vertical-tracking-error', value: left, unit: 'deg' }];
-  if (Math.abs(errorDeg) <= (uncertaintyDeg ?? 0)) {
+  const sureDeg = sureMove(errorDeg, uncertaintyDeg ?? 0);
+  if (sureDeg === 0) {
     return toldAdvice({
       action: 'leave-height',
       amount: null,
@@ -186,14 +188,14 @@ export function heightAdvice(
     });
   }
   const up = errorDeg < 0;
-  const curedDeg = Math.min(Math.abs(errorDeg), MOST_BY_HEIGHT_DEG);
+  const curedDeg = Math.min(sureDeg, MOST_BY_HEIGHT_DEG);
   const wanted = riseMmFor(curedDeg, arm);
   const room = slackMm === undefined ? Number.MAX_VALUE : up ? slackMm.up : slackMm.down;
   within('the way left in the arm’s height', room, 0, Number.MAX_VALUE, 'mm');
   const amount = Math.min(wanted, room);
   const done = pitchDeg(amount, arm);
   const left = errorDeg + (up ? done : -done);
-  const capped = Math.abs(errorDeg) > MOST_BY_HEIGHT_DEG;
+  const capped = sureDeg > MOST_BY_HEIGHT_DEG;
   const ofKinds = armsOf(arm).map((one) => riseForPitch(degToRad(curedDeg), one));
   const halfApart = (Math.max(...ofKinds) - Math.min(...ofKinds)) / 2;
   return toldAdvice({
@@ -214,6 +216,7 @@ export function heightAdvice(
       ...(capped && amount === wanted
         ? [statement('height-capped', { most: MOST_BY_HEIGHT_DEG, left: Math.abs(left) })]
         : []),
+      ...(curedDeg === sureDeg && sureDeg < Math.abs(errorDeg) ? [statement('move-part')] : []),
       bearingWords(amount, up, arm),
       statement('height-recheck'),
     ],

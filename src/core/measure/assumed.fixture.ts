@@ -16,7 +16,7 @@ export const assumedInTests: Assumed = {
   cutResponse: of('response', 0.5),
   cutSlope: of('slope', 0.3),
   lowCorner: of('corner', 2),
-  ringDown: of('ring-down', 1),
+  ringDown: of('ring-down', 1.25),
   excitation: of('excitation', 5),
   agreement: { frequency: 0.002, levelDb: 1.5, resonances: 1.25 },
   cutSpeed: { percent: 0, size: 0.2 },

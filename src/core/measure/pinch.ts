@@ -39,8 +39,8 @@ const SPEED_RATIO = 1.5;
 const FREQUENCY_RATIO = 3;
 /** rad: what chain and leaks may turn the lower tone's phase by */
 const PHASE = 0.03;
-/** share of the radius that the model leaves out, standard: higher orders, a groove that is not quite the record file's */
-const MODEL_SHARE = 0.015;
+/** share of the radius that the model leaves out, standard: leaks that grow with frequency, undone as they are at 1 kHz, generators that bend, higher orders */
+const MODEL_SHARE = 0.025;
 
 /**
  * Of a two-tone band. The lift is R (√(1 + s²) − 1) with s the wall's slope: its s⁴ takes 3/8 (s₁² + s₂²) off what s² alone would give, s₁ and s₂ the peak

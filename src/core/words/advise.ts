@@ -21,6 +21,7 @@ export const adviseWords = {
   'turn-trial-meter': 'This is a trial: if the worse reading fell, go back.',
   'turn-part': 'Only part of the tilt as heard, {heard:+.2}°: the rest may be the record’s.',
   'mirror-first': 'Look in a mirror first: if the cartridge and its image are in line, leave it and suspect the record or the cartridge.',
+  'move-part': 'Only part of what was heard: moved by all of it, this might do harm in more than one case of twenty.',
   'leave-tilt': 'Leave the tilt: no turn is expected to gain 1 dB of the worse separation.',
   'leave-could-gain': 'With a better known record a turn might still gain {gain:.1} dB.',
 

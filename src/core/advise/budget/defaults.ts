@@ -146,7 +146,7 @@ export const ASSUMED = {
   },
   ringDown: {
     of: statement('ring-down-beside'),
-    size: 1,
+    size: 1.25,
     unit: '%',
     distribution: 'normal, k = 2, of f₀; four times that of Q',
     reason:

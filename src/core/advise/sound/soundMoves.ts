@@ -7,6 +7,7 @@ import { degToRad, radToDeg } from '../../units/units.ts';
 import { statement } from '../../words/statement.ts';
 import { type Advice, toldAdvice } from '../document.ts';
 import { heightAdvice } from '../height.ts';
+import { sureMove } from '../sureMove.ts';
 import type { HeardAngle } from './heardAngles.ts';
 import type { HeardOverhang } from './overhangHeard.ts';
 
@@ -38,11 +39,13 @@ export function movesFor(
   const mount = straightMount(now);
   const move = moveBetween(now, wanted, mount);
   if (!move.found) return [];
-  const { slide } = move.value;
-  const twist = arm.offsetDeg === undefined ? 0 : radToDeg(move.value.twist);
+  const wholeTwist = arm.offsetDeg === undefined ? 0 : radToDeg(move.value.twist);
   const slideU = overhang.uncertainty / Math.cos(mount.slotAngle);
   const zenith = Math.max(...lateral.map((a) => a.uncertainty));
   const twistU = Math.hypot(zenith, PATH_DEG);
+  const slide = Math.sign(move.value.slide) * sureMove(move.value.slide, slideU);
+  const twist = Math.sign(wholeTwist) * sureMove(wholeTwist, twistU);
+  const part = (moved: number, whole: number) => (Math.abs(moved) < Math.abs(whole) ? [statement('move-part')] : []);
   const after = armAfterMove(now, mount, { slide, twist: degToRad(twist) });
   const predicts = lateral.map(({ radiusMm }) => ({
     quantity: 'tracking-error',
@@ -52,7 +55,7 @@ export function movesFor(
   const overhangAfter = { quantity: 'overhang-heard', value: after.effectiveLength - after.spindleToPivot, unit: 'mm' };
   const advice: Advice[] = [];
   const error = overhang.effectiveLengthMm - arm.effectiveLength;
-  if (Math.abs(slide) > slideU) {
+  if (slide !== 0) {
     const forward = slide > 0;
     advice.push(
       toldAdvice({
@@ -67,12 +70,13 @@ export function movesFor(
             errorMm: Math.abs(error),
             mm: Math.abs(slide),
           }),
+          ...part(slide, move.value.slide),
         ],
         cautions: [statement('move-in-headshell')],
       }),
     );
   }
-  if (Math.abs(twist) > twistU) {
+  if (twist !== 0) {
     const clockwise = twist > 0;
     advice.push(
       toldAdvice({
@@ -84,6 +88,7 @@ export function movesFor(
         predicts,
         reasons: [
           statement(clockwise ? 'twist-clockwise-heard' : 'twist-anticlockwise-heard', { deg: Math.abs(twist) }),
+          ...part(twist, wholeTwist),
         ],
         cautions: [statement('move-in-headshell')],
       }),
