@@ -3,7 +3,7 @@
 // ALONE: how many one worker measures first, for its throughput; all of them when left out. On standard error it tells how far it is.
 import { execFile, spawn } from 'node:child_process';
 import { createHash, randomUUID } from 'node:crypto';
-import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -30,6 +30,16 @@ export async function program() {
     splitting: true,
   });
   return join(outdir, 'cli.mjs');
+}
+
+/** Processor time of the programs begun here that have ended, s: Linux counts it, killed ones included; null elsewhere. */
+function processorOfEnded() {
+  try {
+    const [, ticks, system] = /\) (?:\S+ ){13}(\d+) (\d+) /.exec(readFileSync('/proc/self/stat', 'latin1'));
+    return (Number(ticks) + Number(system)) / 100;
+  } catch {
+    return null;
+  }
 }
 
 /** A tone of 1 kHz on both channels between two rests, 16 bit, as WAV. */
@@ -86,7 +96,7 @@ export function writeSides(folder, count) {
 /**
  * @param options `kills`: workers killed outright while they have work, each when a share of the sides is measured that chance has
  *   chosen; others take their place; `statusOf`: asks for the status; `patience`: ms without a side that is done, after which it is given up
- * @returns what became of it, at how many sides the kills came, and seconds
+ * @returns what became of it, at how many sides the kills came, seconds, and the workers' processor time, s
  */
 export async function measureAll(
   cli,
@@ -113,7 +123,7 @@ export async function measureAll(
     });
     return one;
   };
-  const from = performance.now();
+  const [from, processorBefore] = [performance.now(), processorOfEnded()];
   const at = [];
   let [when, done, since] = [null, 0, performance.now()];
   try {
@@ -145,8 +155,9 @@ export async function measureAll(
     for (const { child } of running) child.kill('SIGKILL');
   }
   const seconds = (performance.now() - from) / 1000;
+  const processor = processorBefore === null ? null : processorOfEnded() - processorBefore;
   const report = JSON.parse(await ask('report', '--json'));
-  return { at, seconds, status: await statusOf(), recordings: report.recordings };
+  return { at, seconds, processor, status: await statusOf(), recordings: report.recordings };
 }
 
 if (process.argv[1] === fileURLToPath(import.meta.url)) {
@@ -174,7 +185,7 @@ if (process.argv[1] === fileURLToPath(import.meta.url)) {
       const contents = writeSides(sides, number);
       const store = await openBatches(place, { now: () => new Date().toISOString(), newId: randomUUID });
       let shown = performance.now();
-      const { at, seconds, status, recordings } = await measureAll(cli, place, sides, {
+      const { at, seconds, processor, status, recordings } = await measureAll(cli, place, sides, {
         ...how,
         lease: LEASE_S,
         statusOf: () => store.status(METHOD_VERSION),
@@ -194,7 +205,7 @@ if (process.argv[1] === fileURLToPath(import.meta.url)) {
       );
       console.log(
         `${how.workers} worker${how.workers === 1 ? '' : 's'}, ${at.length} killed${at.length === 0 ? '' : ` (when ${at.join(' and ')} were measured)`}: ${status.sides.done} of ${contents.size} contents measured, ${lost} not (${status.files.open + status.sides.open} still to do), ` +
-          `${sizes.results - done.size} measured twice, ${status.sides.poisoned} set aside; ${seconds.toFixed(0)} s, ${(status.sides.done / seconds).toFixed(1)} a second; ` +
+          `${sizes.results - done.size} measured twice, ${status.sides.poisoned} set aside; ${seconds.toFixed(0)} s, ${(status.sides.done / seconds).toFixed(1)} a second${processor === null ? '' : `, ${(processor / status.sides.done).toFixed(3)} s of processor time each`}; ` +
           `database ${(sizes.bytes / sizes.results / 1000).toFixed(1)} kB and ${(sizes.figures / sizes.results).toFixed(1)} figures a side`,
       );
     }

@@ -11,6 +11,7 @@ import { searchWords } from '../core/job/searchWords.ts';
 import { stylusLedgerCsv } from '../core/job/stylusHours.ts';
 import { say, statement } from '../core/words/statement.ts';
 import { renderJobReport } from '../report/jobReport.tsx';
+import { everyDue, everyJob } from '../store/everyPage.ts';
 import { type Command, type ExitStatus, type Streams, UsageError } from './command.ts';
 import { deckHistoryText, dueListText, stylusLedgerText } from './jobHistory.ts';
 import { jobListText, jobText } from './jobText.ts';
@@ -77,7 +78,7 @@ async function list(wanted: Wanted, io: Streams): Promise<void> {
 }
 
 async function listed(query: JobsQuery, wanted: Wanted, io: Streams): Promise<void> {
-  const jobs = await withStore(await openToRead(wanted.store), (store) => store.jobs(query));
+  const jobs = await withStore(await openToRead(wanted.store), (store) => everyJob(store, query));
   io.out(told(jobs, wanted, { text: jobListText, csv: jobListCsv }));
 }
 
@@ -105,14 +106,14 @@ async function history(wanted: Wanted, io: Streams): Promise<void> {
 
 async function hours(wanted: Wanted, io: Streams): Promise<void> {
   none('hours', wanted);
-  const answer = await withStore(await openToRead(wanted.store), (store) => store.stylusLedger(Infinity));
+  const answer = await withStore(await openToRead(wanted.store), (store) => store.stylusLedger());
   io.out(told(answer, wanted, { text: stylusLedgerText, csv: stylusLedgerCsv }));
 }
 
 async function due(wanted: Wanted, io: Streams): Promise<void> {
   none('due', wanted);
   const today = new Date().toLocaleDateString('sv-SE');
-  const answer = await withStore(await openToRead(wanted.store), (store) => store.dueList(today, Infinity));
+  const answer = await withStore(await openToRead(wanted.store), (store) => everyDue(store, today));
   io.out(told(answer, wanted, { text: dueListText, csv: dueListCsv }));
 }
 

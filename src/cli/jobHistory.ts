@@ -16,7 +16,6 @@ import { columns } from './jobText.ts';
 import { oneLine } from './usageWords.ts';
 
 const day = (iso: string): string => iso.slice(0, 10);
-const moreText = (more: number): string => (more === 0 ? '' : `${more} more are not shown.\n`);
 
 export function deckHistoryText({ deck, jobs, older, figures }: DeckHistory): string {
   const head = `${oneLine(deck.name)}: ${jobs.length} ${jobs.length === 1 ? 'job' : 'jobs'}${older === 0 ? '' : `, ${older} older ones not gone through`}\n`;
@@ -41,7 +40,7 @@ export function deckHistoryText({ deck, jobs, older, figures }: DeckHistory): st
   return head + tables.join('');
 }
 
-export function stylusLedgerText({ styli, more }: StylusLedger): string {
+export function stylusLedgerText({ styli }: StylusLedger): string {
   if (styli.length === 0) return 'No job says anything of a stylus yet.\n';
   const rows = styli.map((stylus) => [
     stylusName(stylus),
@@ -50,10 +49,10 @@ export function stylusLedgerText({ styli, more }: StylusLedger): string {
     stylus.hours === null ? 'not known' : `${stylus.hours} h`,
     stylus.notes.map(({ job, at, hours }) => `${day(at)} job ${job}${hours === null ? '' : `: ${hours} h`}`).join('; '),
   ]);
-  return `${columns([['stylus', 'deck', 'now', 'hours', 'noted'], ...rows])}\n${moreText(more)}`;
+  return `${columns([['stylus', 'deck', 'now', 'hours', 'noted'], ...rows])}\n`;
 }
 
-export function dueListText({ due, more }: DueList): string {
+export function dueListText({ due }: DueList): string {
   if (due.length === 0) return 'No next check is set; Hand over sets one.\n';
   const rows = due.map((row) => [
     dueStateWords[row.state],
@@ -63,5 +62,5 @@ export function dueListText({ due, more }: DueList): string {
     `job ${row.job.number}`,
     dueWhen(row),
   ]);
-  return `${columns([['state', 'expected', 'deck', 'owner', 'job', 'next check'], ...rows])}\n${moreText(more)}`;
+  return `${columns([['state', 'expected', 'deck', 'owner', 'job', 'next check'], ...rows])}\n`;
 }

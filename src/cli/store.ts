@@ -5,6 +5,7 @@ import { jobSchema } from '../core/job/api.ts';
 import { checkSentence } from '../core/job/checkSentence.ts';
 import { copyStore, faultsIn, putBack } from '../store/copies.ts';
 import { type Copied, copyJobs } from '../store/copyJobs.ts';
+import { everyJob } from '../store/everyPage.ts';
 import { isPostgresUrl } from '../store/postgresPlace.ts';
 import { StoreError } from '../store/storeError.ts';
 import { CannotError, type Command, type ExitStatus, type Streams, UsageError } from './command.ts';
@@ -72,7 +73,7 @@ async function check(wanted: Wanted, io: Streams): Promise<ExitStatus> {
   let count = 0;
   if (faults.length === 0) {
     const store = await openExistingStore(wanted.store);
-    const { jobs, unreadable } = await store.jobs();
+    const { jobs, unreadable } = await everyJob(store, {});
     count = jobs.length;
     faults.push(...unreadable.map(({ id, why }) => `job ${id} cannot be read: ${why}`));
     for (const { id, number } of jobs) {

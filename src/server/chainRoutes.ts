@@ -1,6 +1,5 @@
 /** Chains, what left its limits, reference recordings and batches over HTTP: JSON for the page, CSV for other systems. */
 import { Hono } from 'hono';
-import { stream } from 'hono/streaming';
 import { z } from 'zod';
 import { type ChainSummary, chainChangeSchema, jobChainSchema } from '../core/job/chains/chain.ts';
 import {
@@ -10,12 +9,12 @@ import {
   chainListCsv,
   referencesCsv,
 } from '../core/job/chains/chainCsv.ts';
-import { checkSentence } from '../core/job/checkSentence.ts';
 import { METHOD_VERSION } from '../core/measure/methodVersion.ts';
 import type { Store } from '../store/store.ts';
-import { csv, today } from './historyRoutes.ts';
+import { csv, csvInParts } from './csv.ts';
+import { today } from './historyRoutes.ts';
 import { present } from './jobRoutes.ts';
-import { Refusal } from './refusal.ts';
+import { queryOf } from './queryOf.ts';
 import { bodyOf } from './requestBody.ts';
 
 const limit = z.coerce.number().int().min(1).max(500).default(100);
@@ -30,12 +29,6 @@ const chartsSchema = z.object({
 const sinceSchema = z.object({
   since: z.iso.datetime({ error: 'a time is written as 2026-03-04T09:30:00.000Z' }).optional(),
 });
-
-function queryOf<T>(schema: z.ZodType<T>, query: Record<string, string>): T {
-  const read = schema.safeParse(query);
-  if (!read.success) throw new Refusal('bad-request', `${checkSentence(read.error)}.`);
-  return read.data;
-}
 
 const DAY_MS = 86_400_000;
 const since = (query: Record<string, string>): string => {
@@ -87,11 +80,7 @@ export function chainRoutes(store: Store): Hono {
   routes.get('/chains/:id/history.csv', async (c) => {
     const id = c.req.param('id');
     present(await chains.chain(id));
-    c.header('Content-Type', 'text/csv; charset=utf-8');
-    c.header('Content-Disposition', 'attachment; filename="chain-history.csv"');
-    return stream(c, async (out) => {
-      for await (const rows of historyCsv(store, id)) await out.write(rows);
-    });
+    return csvInParts(c, 'chain-history', historyCsv(store, id));
   });
   routes.get('/alarms', async (c) => c.json(await chains.alarms(since(c.req.query()))));
   routes.get('/alarms.csv', async (c) => csv(c, 'alarms', alarmsCsv(await chains.alarms(since(c.req.query())))));

@@ -42,6 +42,9 @@ export type ReportOf = (
   },
 ) => string;
 
+/** Rows of a list where nobody asks for fewer; `next` tells of more. */
+const MOST_AT_ONCE = 500;
+
 /** @throws Refusal when it is not there */
 export function present<T>(answer: Held<T>): T {
   if (answer.outcome === 'not-found') throw new Refusal('not-found', answer.why);
@@ -100,9 +103,9 @@ export function jobRoutes(store: Store, reportOf: ReportOf): Hono {
   routes.get('/decks', async (c) => {
     const query = decksQuerySchema.safeParse(c.req.query());
     if (!query.success) throw noSuchPage(query.error);
-    return c.json((await store.decks(query.data)) satisfies DeckList);
+    return c.json((await store.decks({ limit: MOST_AT_ONCE, ...query.data })) satisfies DeckList);
   });
-  routes.get('/jobs', async (c) => c.json(await store.jobs(jobsQueryOf(c))));
+  routes.get('/jobs', async (c) => c.json(await store.jobs({ limit: MOST_AT_ONCE, ...jobsQueryOf(c) })));
   routes.delete('/jobs/:id', async (c) => c.json(present(await store.deleteJob(c.req.param('id')))));
   routes.post('/jobs', async (c) => {
     const job: Job = present(await store.createJob(await bodyOf(c.req, newJobSchema)));

@@ -28,6 +28,7 @@ import type { StationName } from '../core/job/station.ts';
 import { type Changed, changeStation, freshStations, type Stations } from '../core/job/stationState.ts';
 import { closingLacks } from '../core/job/stations/handOver.ts';
 import { type Change, found, type Held, notFound } from './answers.ts';
+import { keepNextCheck, keepNextCheckOfJob } from './nextChecks.ts';
 import { jobRow, readAdvice, readDeck, readHeard, readJob, readLimits, readStations } from './readJob.ts';
 import { stationRow } from './rows.ts';
 import type { JobRow } from './tables.ts';
@@ -93,6 +94,7 @@ export async function createJob(tx: Tx, wanted: NewJob, origin: Origin): Promise
     record_file: '',
   };
   await insertJob(tx, row, freshStations(at));
+  await keepNextCheck(tx, deck.id);
   return found(await job(tx, row.id));
 }
 
@@ -161,6 +163,7 @@ export async function setJobAside(tx: Tx, id: string, why: string | null, origin
     .where('id', '=', id)
     .execute();
   if (Number(numUpdatedRows) === 0) return noJob(id);
+  await keepNextCheckOfJob(tx, id);
   return found({ setAside: why === null ? null : { at, why }, updatedAt: at });
 }
 
@@ -175,6 +178,9 @@ function closable(name: StationName, stations: Stations, changed: Changed): Chan
   const why = closingLacks((one) => stations[one].status === 'done', changed.state.data);
   return why === null ? changed : { outcome: 'refused', why };
 }
+
+/** What is typed there tells of styli and of next checks. */
+const restsOn: ReadonlySet<StationName> = new Set(['intake', 'hand-over']);
 
 export async function changeJobStation(
   tx: Tx,
@@ -193,6 +199,7 @@ export async function changeJobStation(
   }
   if (result.outcome === 'changed') {
     await writeStation(tx, id, name, result.state);
+    if (restsOn.has(name)) await keepNextCheckOfJob(tx, id);
     await touch(tx, id, at);
   }
   return { outcome: 'changed', value: result.state };

@@ -7,6 +7,7 @@ import type { StationName } from '../core/job/station.ts';
 import { found, type Held, notFound } from './answers.ts';
 import { relink } from './captures.ts';
 import { makeMove, noJob, undoMove, writeStation } from './changeJob.ts';
+import { keepNextCheck } from './nextChecks.ts';
 import { jobRow, readAdvice, readFittings, readHeard, readStations } from './readJob.ts';
 import type { JobRow } from './tables.ts';
 import type { Origin, Tx } from './transaction.ts';
@@ -53,6 +54,7 @@ export async function addFitting(tx: Tx, id: string, wanted: NewFitting, origin:
     .values({ ...fitting, job_id: id })
     .execute();
   await writeData(tx, id, origin, (name, data) => withEarlier(name, data, fitting));
+  await keepNextCheck(tx, row.deck_id);
   const move = { move: moveOfFitting[kind], station, note: name, step: fitting.id };
   return told(tx, row, fitting.id, await makeMove(tx, id, move, origin));
 }
@@ -63,5 +65,6 @@ export async function takeFittingBack(tx: Tx, id: string, fitting: string, origi
   const [result] = await tx.deleteFrom('fittings').where('id', '=', fitting).where('job_id', '=', id).execute();
   if (Number(result.numDeletedRows) === 0) return notFound(`Job ${id} has no fitting ${fitting}.`);
   await writeData(tx, id, origin, (_, data) => withoutEarlier(data, fitting));
+  await keepNextCheck(tx, row.deck_id);
   return told(tx, row, null, await undoMove(tx, id, { step: fitting }, origin));
 }

@@ -4,6 +4,7 @@ import { checkSentence } from '../core/job/checkSentence.ts';
 import { searchWords } from '../core/job/searchWords.ts';
 import { found, type Held } from './answers.ts';
 import { noJob } from './changeJob.ts';
+import { keepNextCheck } from './nextChecks.ts';
 import { jobRow } from './readJob.ts';
 import { asideOf, deckOf } from './rows.ts';
 import { forgetLast } from './settings.ts';
@@ -129,13 +130,14 @@ export async function deleteJob(tx: Tx, id: string): Promise<Held<JobDeleted>> {
   await tx.deleteFrom('fittings').where('job_id', '=', id).execute();
   await tx.deleteFrom('words').where('job_id', '=', id).execute();
   await tx.deleteFrom('chain_jobs').where('job_id', '=', id).execute();
+  await tx.deleteFrom('next_checks').where('job_id', '=', id).execute();
   await tx.deleteFrom('stations').where('job_id', '=', id).execute();
   await tx.deleteFrom('jobs').where('id', '=', id).execute();
   const other = await tx.selectFrom('jobs').select('id').where('deck_id', '=', row.deck_id).limit(1).executeTakeFirst();
   if (other === undefined) {
     await tx.deleteFrom('words').where('deck_id', '=', row.deck_id).execute();
     await tx.deleteFrom('decks').where('id', '=', row.deck_id).execute();
-  }
+  } else await keepNextCheck(tx, row.deck_id);
   await forgetLast(tx, id);
   return found({ number: row.number, recordings: Number(numDeletedRows), deckKept: other !== undefined });
 }

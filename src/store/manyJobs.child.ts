@@ -17,7 +17,7 @@ try {
   ]) {
     await fillStore(place, count);
     const store = await openStore(place);
-    for (const [name, { ms, processor }] of [...(await askedOf(store, count)), ...(await overviewsOf(store))])
+    for (const [name, { ms, processor }] of [...(await askedOf(store, count)), ...(await overviewsOf(store, count))])
       console.log(`${engine.padEnd(12)}${name.padEnd(32)}${ms.toFixed(1).padStart(8)} (${processor.toFixed(1)})`);
     await store.close();
   }

@@ -1,6 +1,7 @@
 /** For tests and timings: a store with very many jobs and decks, made by its own database, and the questions of a page asked of it. */
 import { sql } from 'kysely';
 import { stationNames } from '../core/job/station.ts';
+import { keepAllNextChecks } from './nextChecks.ts';
 import { openDatabase } from './openDatabase.ts';
 import { openPostgres } from './openPostgres.ts';
 import { isPostgresUrl } from './postgresPlace.ts';
@@ -30,16 +31,17 @@ export async function fillStore(place: string, count: number): Promise<void> {
       await sql`insert into stations (job_id, station, status, data_json, revision, updated_at)
         select id, ${sql.lit(station)}, 'untouched', '{}', 0, created_at from jobs`.execute(tx);
     }
-    // a stylus with hours in each, and a next check in the newest job of every tenth deck
+    // a stylus with hours in each, and a next check in the newest job of every deck
     await sql`update stations set data_json = '{"cartridge":"C","stylusHours":"120"}' where station = 'intake'`.execute(
       tx,
     );
-    await sql`update stations set data_json = '{"dueDate":"2026-06-01","dueHours":"500"}' where station = 'hand-over'
-      and job_id in (select id from jobs where number > ${sql.lit(count - decks)} and number % 10 = 0)`.execute(tx);
+    await sql`update stations set data_json = '{"dueDate":"2026-0' || (1 + cast(substr(job_id, 2) as integer) % 9) || '-01","dueHours":"500"}' where station = 'hand-over'
+      and job_id in (select id from jobs where number > ${sql.lit(count - decks)})`.execute(tx);
     for (const word of [sql`'job'`, sql`'' || number`, sql`'owner'`, sql`'o' || (number % 500)`])
       await sql`insert into words (word, job_id) select ${word}, id from jobs`.execute(tx);
     for (const word of [sql`'deck'`, sql`substr(id, 2)`])
       await sql`insert into words (word, deck_id) select ${word}, id from decks`.execute(tx);
+    await keepAllNextChecks(tx);
   });
   // what PostgreSQL's own housekeeping does within minutes
   if (isPostgresUrl(place)) await sql`analyze`.execute(db);
@@ -91,11 +93,16 @@ export async function askedOf(store: Store, count: number): Promise<ReadonlyMap<
 }
 
 /** How long what goes over many jobs takes. */
-export async function overviewsOf(store: Store): Promise<ReadonlyMap<string, Took>> {
+export async function overviewsOf(store: Store, count: number): Promise<ReadonlyMap<string, Took>> {
+  // the newest job of each deck is among the last tenth
+  const newer = count - Math.ceil(count / 20);
   const questions: Questions = {
     'history of one deck': async () => [await store.deckHistory('d7')],
-    'next checks': async () => (await store.dueList('2026-05-20')).due,
-    'stylus hours, all of them': async () => (await store.stylusLedger()).styli,
+    'next checks, first page': async () => (await store.dueList('2026-05-20', { limit: 100 })).due,
+    'next checks, a page further on': async () =>
+      (await store.dueList('2026-05-20', { limit: 100, after: `2026-06-01_${newer}` })).due,
+    'stylus hours, first page': async () => (await store.stylusLedger({ limit: 100 })).styli,
+    'stylus hours, a page in the middle': async () => (await store.stylusLedger({ limit: 100, before: newer })).styli,
   };
   return timesOf(questions, 3);
 }

@@ -11,7 +11,9 @@ import { isStationName } from '../core/job/station.ts';
 import { readableOf } from '../core/job/stations/index.ts';
 import { makeBatchTables } from './batch/batchLayout.ts';
 import { indexWatchedFigures, makeChainTables } from './chain/chainLayout.ts';
+import { keepAllNextChecks, makeNextChecks } from './nextChecks.ts';
 import type { StationRow, Tables } from './tables.ts';
+import type { Tx } from './transaction.ts';
 import { findDeckBy, findJobBy } from './words.ts';
 
 /** The row that every writing transaction touches first; see `transaction.ts`. */
@@ -301,6 +303,20 @@ export const layoutSteps: readonly LayoutStep[] = [
     },
   },
   { number: 11, name: 'figures by which chains are watched', up: indexWatchedFigures },
+  {
+    number: 12,
+    name: 'next checks by day, jobs by their beginning, recordings by their record',
+    async up(db) {
+      await makeNextChecks(db);
+      await keepAllNextChecks(db as Tx);
+      await db.schema.createIndex('jobs_by_beginning').on('jobs').column('created_at').execute();
+      await db.schema
+        .createIndex('captures_by_record')
+        .on('captures')
+        .columns(['record_key', 'heard_at', 'id'])
+        .execute();
+    },
+  },
 ];
 
 /** A gauge reading that was typed under the reasons that stand stays so: their sentences had been kept with it. */

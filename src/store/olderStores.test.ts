@@ -39,7 +39,7 @@ async function older(
   database.exec(`drop index decks_by_name; drop index decks_by_plain; drop index jobs_by_deck_number;
     alter table decks drop column plain;
     drop table chain_states; drop table chain_jobs; drop table chains; drop table reference_recordings; drop index batch_files_by_chain;
-    drop index stations_typed;
+    drop index stations_typed; drop table next_checks; drop index jobs_by_beginning; drop index captures_by_record;
     alter table captures drop column method; alter table captures drop column record_key; alter table captures drop column record_name;
     drop table batch_figures; drop table batch_results; drop table batch_sides; drop table batch_files; drop table batch_records;`);
   // as the first layout had it
@@ -109,10 +109,15 @@ describe('a store of an earlier version', () => {
   });
 
   it('is read without being brought up to date, by what only reads', async () => {
-    const [first] = await older((database, [job]) => setData(database, job, 'weigh', { target: '1.8', forReport }));
+    const [first] = await older((database, [job]) => {
+      setData(database, job, 'weigh', { target: '1.8', forReport });
+      setData(database, job, 'hand-over', { dueDate: '2026-06-01' });
+    });
     const before = readFileSync(file);
     const store = await openStoreToRead(file, countingOrigin());
     expect(given(await store.job(first)).stations.weigh.data).toEqual({ target: '1.8' });
+    // what later layouts keep beside the jobs is worked out of them
+    expect((await store.dueList('2026-06-02')).due.map(({ job, state }) => [job.id, state])).toEqual([[first, 'due']]);
     await store.close();
     expect(readFileSync(file).equals(before)).toBe(true);
     expect(readdirSync(folder.path)).toEqual(['bench.sqlite']);

@@ -15,6 +15,7 @@ afterAll(() => cluster?.end());
 describe('jobs, stations, recordings', () => import('./store.test.ts').then(() => undefined));
 describe('lists and search', () => import('./jobList.test.ts').then(() => undefined));
 describe('history', () => import('./history.test.ts').then(() => undefined));
+describe('next checks', () => import('./nextChecks.test.ts').then(() => undefined));
 describe('photographs', () => import('./photographs.test.ts').then(() => undefined));
 describe('epochs', () => import('./epochs.test.ts').then(() => undefined));
 describe('record files', () => import('./recordFiles.test.ts').then(() => undefined));

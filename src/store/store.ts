@@ -30,7 +30,7 @@ import type {
   Undo,
 } from '../core/job/api.ts';
 import type { DeckHistory } from '../core/job/deckHistory.ts';
-import type { DueList } from '../core/job/dueList.ts';
+import type { DueList, DueQuery } from '../core/job/dueList.ts';
 import type { NewFitting } from '../core/job/epochs.ts';
 import type { JobFile } from '../core/job/jobFile.ts';
 import type { Letterhead } from '../core/job/letterhead.ts';
@@ -47,10 +47,11 @@ import { type ChainStore, chainStoreOver } from './chain/chainStore.ts';
 import { changeJobHead, changeJobStation, createJob, makeMove, noJob, setJobAside, undoMove } from './changeJob.ts';
 import { listDecks } from './deckList.ts';
 import { addFitting, takeFittingBack } from './fittings.ts';
-import { readDeckHistory, readDueList, readStylusLedger } from './history.ts';
+import { readDeckHistory } from './history.ts';
 import { deleteJob, listJobs } from './jobList.ts';
 import { readLearned } from './learned.ts';
 import { emptyLogAtRest } from './logAtRest.ts';
+import { readDueList } from './nextChecks.ts';
 import { emptyLog, openDatabase, openDatabaseToRead } from './openDatabase.ts';
 import { openPostgres, openPostgresToRead } from './openPostgres.ts';
 import {
@@ -86,6 +87,7 @@ import {
   writeShop,
 } from './settings.ts';
 import { StoreError } from './storeError.ts';
+import { type LedgerPage, readStylusLedger, wholeStylusLedger } from './stylusLedger.ts';
 import { type Db, type Origin, reading, writing } from './transaction.ts';
 import { type AsKept, exportJob, type Imported, importJob } from './transfer.ts';
 import { type Watch, watchStore } from './watch.ts';
@@ -125,10 +127,10 @@ export interface Store {
   decks(query?: DecksQuery): Promise<DeckList>;
   /** a deck's figures over its jobs */
   deckHistory(deck: string): Promise<Held<DeckHistory>>;
-  /** @param most rows; left out: as many as a list shows */
-  stylusLedger(most?: number): Promise<StylusLedger>;
-  /** @param today in the bench's own zone, 2027-03-01 @param most rows; left out: as many as a list shows */
-  dueList(today: string, most?: number): Promise<DueList>;
+  /** by pages of decks, those that were here last first; all of them where no page is asked for */
+  stylusLedger(page?: LedgerPage): Promise<StylusLedger>;
+  /** a page of next checks, due ones first. @param today in the bench's own zone, 2027-03-01 */
+  dueList(today: string, query?: DueQuery): Promise<DueList>;
   /** what the shop has set for all its jobs */
   shop(): Promise<Shop>;
   setShop(shop: Shop): Promise<Shop>;
@@ -278,8 +280,9 @@ function storeOver(db: Db, file: string, origin: Origin, bench = ''): Store {
     setOutcome: (id, advice, change) => writing(db, (tx) => setOutcome(tx, id, advice, change, origin)),
     decks: (query) => reading(db, (tx) => listDecks(tx, query)),
     deckHistory: (deck) => reading(db, (tx) => readDeckHistory(tx, deck)),
-    stylusLedger: (most) => reading(db, (tx) => readStylusLedger(tx, most)),
-    dueList: (today, most) => reading(db, (tx) => readDueList(tx, today, most)),
+    stylusLedger: (page) =>
+      page === undefined ? wholeStylusLedger(db) : reading(db, (tx) => readStylusLedger(tx, page)),
+    dueList: (today, query) => reading(db, (tx) => readDueList(tx, today, query)),
     shop: () => reading(db, readShop),
     setShop: (shop) => writing(db, (tx) => writeShop(tx, shop).then(() => shop)),
     learned: (key) => reading(db, (tx) => readLearned(tx, key)),

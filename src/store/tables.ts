@@ -12,6 +12,7 @@ export interface Tables {
   advice_checks: AdviceCheckRow;
   parts: PartRow;
   fittings: FittingRow;
+  next_checks: NextCheckRow;
   words: WordRow;
   photographs: PhotographRow;
   batch_records: BatchRecordRow;
@@ -88,6 +89,21 @@ export interface FittingRow {
   name: string;
   was: string;
   hours: number | null;
+}
+
+/** The next check of a deck whose newest job sets one; worked out anew whenever what it rests on is changed. */
+export interface NextCheckRow {
+  deck_id: string;
+  /** the newest job of the deck, and its number */
+  job_id: string;
+  number: number;
+  /** 2027-03-01; null none */
+  due_date: string | null;
+  due_hours: number | null;
+  /** last noted of the stylus on the deck */
+  stylus_hours: number | null;
+  /** the day on which it is wanted; '' where it is not known */
+  expected: string;
 }
 
 /** Words by which a job or a deck is found; one of the two ids is set. */

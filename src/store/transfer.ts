@@ -9,6 +9,7 @@ import { readableOf } from '../core/job/stations/index.ts';
 import { found, type Held } from './answers.ts';
 import { insertAdvice, insertCapture, readCaptures } from './captures.ts';
 import { insertJob, nextNumber, noJob } from './changeJob.ts';
+import { keepNextCheck } from './nextChecks.ts';
 import { insertPhotograph, photographsInFile } from './photographs.ts';
 import { jobRow, readAdvice, readDeck, readFittings, readStations } from './readJob.ts';
 import { asideOf } from './rows.ts';
@@ -164,6 +165,7 @@ export async function importJob(
     const row = { ...fitting, id: ofFittings.get(fitting.id) as string, job_id: id };
     await tx.insertInto('fittings').values(row).execute();
   }
+  await keepNextCheck(tx, row.deck_id);
   const ofCaptures = await idsFor(
     tx,
     'captures',

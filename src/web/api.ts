@@ -183,8 +183,11 @@ export const api = {
   decksNamed: (named: string): Promise<DeckList> =>
     ask('GET', `${apiPaths.decks}?${searchOf({ named })}`, deckListSchema),
   deckHistory: (deck: string): Promise<DeckHistory> => ask('GET', apiPaths.history(deck), deckHistorySchema),
-  styli: (): Promise<StylusLedger> => ask('GET', apiPaths.styli, stylusLedgerSchema),
-  due: (): Promise<DueList> => ask('GET', apiPaths.due, dueListSchema),
+  /** @param before as `next` of the page before told it */
+  styli: (before?: number): Promise<StylusLedger> =>
+    ask('GET', `${apiPaths.styli}?${searchOf({ before })}`, stylusLedgerSchema),
+  /** @param after as `next` of the page before told it */
+  due: (after?: string): Promise<DueList> => ask('GET', `${apiPaths.due}?${searchOf({ after })}`, dueListSchema),
   job: (id: string): Promise<Job> => ask('GET', apiPaths.job(id), jobSchema),
   newJob: (job: NewJob): Promise<Job> => ask('POST', apiPaths.jobs, jobSchema, job),
   changeJob: (id: string, change: HeadChange): Promise<JobHead> =>

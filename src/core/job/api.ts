@@ -38,8 +38,8 @@
  *   POST   /api/import[?as=new]      zip or JSON    → ImportDone     here-already and here-otherwise: nothing was taken
  *   GET    /api/decks[?named=NAME&words=TEXT&after=ID&limit=N] → DeckList  by name, each with its jobs
  *   GET    /api/decks/:id/history                   → DeckHistory    its figures over its jobs
- *   GET    /api/styli                               → StylusLedger   every stylus with its hours
- *   GET    /api/due                                 → DueList        next checks, due ones first
+ *   GET    /api/styli[?before=NUMBER&limit=N]       → StylusLedger   styli with their hours, of the decks that were here last
+ *   GET    /api/due[?after=NEXT&limit=N]            → DueList        next checks, due ones first
  *   GET    /api/jobs.csv, /api/decks/:id/history.csv, /api/styli.csv, /api/due.csv → the same as CSV
  *   GET    /api/chains[?after=NAME&limit=N]         → ChainList      what plays, by name
  *   POST   /api/chains               ChainChange    → Chain          what it is made of from a time on; a new chain where there is none of the name
@@ -64,6 +64,7 @@
  *   POST   /api/second-screen/code                  → 204            a new code; who was let in is out
  *   PUT    /api/second-screen/figure SecondFigure   → 204            what it shows now
  *
+ * A list that is asked for without `limit` has 500 rows, next checks and styli 100; `next` tells of more. The CSV of a list is whole.
  * What comes in is bounded; what goes out is not, so that nothing that is kept can make an answer unreadable.
  */
 export * from './api/batches.ts';

@@ -4,11 +4,8 @@ import { dayNumber, dayText } from '../units/day.ts';
 import { csvText } from '../words/csv.ts';
 import { hoursADay, type Stylus } from './stylusHours.ts';
 
-/** What the newest job of a deck says of its next check. */
-export interface DueFact {
-  readonly deck: { readonly id: string; readonly name: string };
-  readonly job: { readonly id: string; readonly number: number };
-  readonly owner: string;
+/** When a next check is wanted, as the newest job of a deck says it. */
+interface Wanted {
   /** 2027-03-01; null none */
   readonly date: string | null;
   /** stylus hours; null none */
@@ -29,15 +26,28 @@ const dueRowSchema = z.object({
   state: z.enum(['due', 'soon', 'later', 'by-hours']),
 });
 export type DueRow = z.infer<typeof dueRowSchema>;
+export type DueState = DueRow['state'];
 
 export const dueListSchema = z.object({
   /** the day it was asked for, 2027-03-01 */
   today: z.string(),
   due: z.array(dueRowSchema),
-  /** rows that the list has no room for */
-  more: z.number(),
+  /** of the whole list */
+  counts: z.object({ due: z.number(), soon: z.number(), byHours: z.number(), later: z.number() }),
+  /** what to ask for those after; left out where there are none */
+  next: z.string().optional(),
 });
 export type DueList = z.infer<typeof dueListSchema>;
+
+/** As `next` tells it: the expected day, where there is one, and the job's number. */
+export const dueCursor = /^(\d{4}-\d{2}-\d{2})?_(\d{1,10})$/;
+
+/** What `GET /api/due` is asked. */
+export const dueQuerySchema = z.object({
+  limit: z.coerce.number().int().min(1).max(500).default(100),
+  after: z.string().regex(dueCursor, { error: 'after is what next of the page before told' }).optional(),
+});
+export type DueQuery = z.infer<typeof dueQuerySchema>;
 
 const SOON_DAYS = 30;
 /** beyond this no pace foretells anything */
@@ -54,37 +64,26 @@ function reaches(stylus: Stylus | undefined, hours: number | null): string | nul
   return days > MOST_DAYS ? null : dayText(dayNumber(last.at) + days);
 }
 
-const orders = ['due', 'soon', 'by-hours', 'later'] as const;
-
-/**
- * @param styli of all decks
- * @param today in the bench's own zone, 2027-03-01
- * @returns what is due first
- */
-export function dueRows(facts: readonly DueFact[], styli: readonly Stylus[], today: string): readonly DueRow[] {
-  const onDeck = new Map(styli.filter(({ fitted }) => fitted).map((stylus) => [stylus.deck.id, stylus]));
-  const soon = dayText(dayNumber(today) + SOON_DAYS);
-  const rows = facts
-    .filter(({ date, hours }) => date !== null || hours !== null)
-    .map(({ deck, job, owner, date, hours }): DueRow => {
-      const stylus = onDeck.get(deck.id);
-      const days = [date, reaches(stylus, hours)].filter((day) => day !== null).sort();
-      const expected = days[0] ?? null;
-      const state = expected === null ? 'by-hours' : expected <= today ? 'due' : expected <= soon ? 'soon' : 'later';
-      return { deck, job, owner, date, hours, stylusHours: stylus?.hours ?? null, expected, state };
-    });
-  return rows.sort(
-    (a, b) =>
-      orders.indexOf(a.state) - orders.indexOf(b.state) ||
-      (a.expected ?? '').localeCompare(b.expected ?? '') ||
-      b.job.number - a.job.number,
-  );
+/** The day on which a check is wanted, whichever comes first; null where neither day is known. @param stylus the one on the deck */
+export function expectedDay({ date, hours }: Wanted, stylus: Stylus | undefined): string | null {
+  const days = [date, reaches(stylus, hours)].filter((day) => day !== null).sort();
+  return days[0] ?? null;
 }
 
-export const dueListCsv = ({ due }: Pick<DueList, 'due'>): string =>
-  csvText([
-    ['state', 'expected', 'deck', 'owner', 'job', 'due_date', 'due_stylus_hours', 'stylus_hours_noted'],
-    ...due.map(({ state, expected, deck, owner, job, date, hours, stylusHours }) => [
+/** The last day that is soon. @param today in the bench's own zone, 2027-03-01 */
+export const soonUntil = (today: string): string => dayText(dayNumber(today) + SOON_DAYS);
+
+export function dueState(expected: string | null, today: string): DueState {
+  if (expected === null) return 'by-hours';
+  return expected <= today ? 'due' : expected <= soonUntil(today) ? 'soon' : 'later';
+}
+
+export const dueListHead = (): string =>
+  csvText([['state', 'expected', 'deck', 'owner', 'job', 'due_date', 'due_stylus_hours', 'stylus_hours_noted']]);
+
+export const dueListRows = ({ due }: Pick<DueList, 'due'>): string =>
+  csvText(
+    due.map(({ state, expected, deck, owner, job, date, hours, stylusHours }) => [
       state,
       expected,
       deck.name,
@@ -94,4 +93,6 @@ export const dueListCsv = ({ due }: Pick<DueList, 'due'>): string =>
       hours,
       stylusHours,
     ]),
-  ]);
+  );
+
+export const dueListCsv = (list: Pick<DueList, 'due'>): string => dueListHead() + dueListRows(list);

@@ -4,10 +4,12 @@ import { csvText } from '../words/csv.ts';
 import type { JobList } from './api.ts';
 import { stationNames } from './station.ts';
 
-export const jobListCsv = ({ jobs }: Pick<JobList, 'jobs'>): string =>
-  csvText([
-    ['number', 'title', 'deck', 'owner', 'stations done', 'recordings', 'begun', 'changed', 'id', 'set aside'],
-    ...jobs.map((job) => [
+export const jobListHead = (): string =>
+  csvText([['number', 'title', 'deck', 'owner', 'stations done', 'recordings', 'begun', 'changed', 'id', 'set aside']]);
+
+export const jobListRows = ({ jobs }: Pick<JobList, 'jobs'>): string =>
+  csvText(
+    jobs.map((job) => [
       job.number,
       job.title,
       job.deck.name,
@@ -19,4 +21,6 @@ export const jobListCsv = ({ jobs }: Pick<JobList, 'jobs'>): string =>
       job.id,
       job.setAside?.why ?? '',
     ]),
-  ]);
+  );
+
+export const jobListCsv = (list: Pick<JobList, 'jobs'>): string => jobListHead() + jobListRows(list);

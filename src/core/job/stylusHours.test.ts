@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { dueListCsv, dueRows } from './dueList.ts';
+import { dueListCsv, dueState, expectedDay } from './dueList.ts';
 import { hoursADay, type StylusFact, styliOf, stylusLedgerCsv } from './stylusHours.ts';
 
 const deck = { id: 'd1', name: 'studio deck' };
@@ -65,42 +65,29 @@ describe('hours belong to the stylus', () => {
 });
 
 describe('due', () => {
-  const styli = styliOf([fact('2026-01-01', { hours: 100 }), fact('2026-03-02', { job: 2, hours: 160 })]);
-  const due = (date: string | null, hours: number | null) => ({
-    deck,
-    job: { id: 'j', number: 2 },
-    owner: 'C-9',
-    date,
-    hours,
-  });
-  const row = (date: string | null, hours: number | null, today = '2026-03-10') =>
-    dueRows([due(date, hours)], styli, today).map(({ expected, state }) => [expected, state])[0];
+  const [stylus] = styliOf([fact('2026-01-01', { hours: 100 }), fact('2026-03-02', { job: 2, hours: 160 })]);
+  const row = (date: string | null, hours: number | null, today = '2026-03-10') => {
+    const expected = expectedDay({ date, hours }, stylus);
+    return [expected, dueState(expected, today)];
+  };
 
   it('goes by the date, by the hours at their pace (60 h in 60 days), by the earlier of both', () => {
-    expect(hoursADay(styli[0])).toBeCloseTo(1, 9);
+    expect(hoursADay(stylus)).toBeCloseTo(1, 9);
     expect(row('2026-03-10', null)).toEqual(['2026-03-10', 'due']);
     expect(row('2026-04-01', null)).toEqual(['2026-04-01', 'soon']);
     expect(row('2027-04-01', null)).toEqual(['2027-04-01', 'later']);
     expect(row(null, 170)).toEqual(['2026-03-12', 'soon']);
     expect(row(null, 150)).toEqual(['2026-03-02', 'due']);
     expect(row('2026-03-11', 170)).toEqual(['2026-03-11', 'soon']);
-    expect(row(null, null)).toBeUndefined();
   });
 
   it('hours without a pace are said to be by hours, never a day', () => {
-    const once = styliOf([fact('2026-01-01', { hours: 100 })]);
-    const [told] = dueRows([due(null, 300)], once, '2026-03-10');
-    expect(told).toMatchObject({ expected: null, state: 'by-hours', stylusHours: 100 });
-    expect(dueListCsv({ due: [told] }).split('\r\n')[1]).toBe('by-hours,,studio deck,C-9,2,,300,100');
-  });
-
-  it('what is due comes first', () => {
-    const many = ['2027-01-01', '2026-03-01', '2026-03-20', '2026-02-01'].map((date) => due(date, null));
-    expect(dueRows(many, [], '2026-03-10').map(({ date }) => date)).toEqual([
-      '2026-02-01',
-      '2026-03-01',
-      '2026-03-20',
-      '2027-01-01',
-    ]);
+    const [once] = styliOf([fact('2026-01-01', { hours: 100 })]);
+    expect(expectedDay({ date: null, hours: 300 }, once)).toBeNull();
+    expect(expectedDay({ date: null, hours: 300 }, undefined)).toBeNull();
+    expect(dueState(null, '2026-03-10')).toBe('by-hours');
+    const told = { deck, job: { id: 'j', number: 2 }, owner: 'C-9', date: null, hours: 300, stylusHours: 100 };
+    const csv = dueListCsv({ due: [{ ...told, expected: null, state: 'by-hours' }] });
+    expect(csv.split('\r\n')[1]).toBe('by-hours,,studio deck,C-9,2,,300,100');
   });
 });

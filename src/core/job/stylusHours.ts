@@ -41,12 +41,21 @@ export type Stylus = z.infer<typeof stylusSchema>;
 
 export const stylusLedgerSchema = z.object({
   styli: z.array(stylusSchema),
-  /** styli that the list has no room for, those that were noted longest ago */
-  more: z.number(),
-  /** jobs of other decks, which were not gone through: those decks were here longest ago */
-  older: z.number(),
+  /** what to ask for those of decks that were here before; left out where there are none */
+  next: z.number().optional(),
 });
 export type StylusLedger = z.infer<typeof stylusLedgerSchema>;
+
+/** What `GET /api/styli` is asked: how many decks, whose newest job has a lower number than `before`. */
+export const ledgerQuerySchema = z.object({
+  limit: z.coerce.number().int().min(1).max(500).default(100),
+  before: z.coerce
+    .number()
+    .int()
+    .min(1)
+    .max(2 ** 31 - 1)
+    .optional(),
+});
 
 const plain = (name: string): string => name.trim().toLowerCase();
 const other = (a: string, b: string): boolean => plain(a) !== '' && plain(b) !== '' && plain(a) !== plain(b);

@@ -79,8 +79,6 @@ export const pageWords = {
   'arm-from-the-side': 'Arm from the side, {length} mm from pivot to tip, {pose}, on a record of {thickness} mm.',
   'headshell-from-above': 'Headshell from above, its front towards you: {moves}.',
   'plot-read-by-keys': '{name}. Arrow keys read the values.',
-  'more-not-shown': '{count} more are not shown.',
-  'older-in-csv': '{count} jobs of decks that were here longer ago are not gone through here; the CSV file has them.',
   'record-file-deleted': '{name} is deleted. Figures that were measured with it stay.',
   'part-changed-elsewhere': '{name} was changed in another window meanwhile.',
   'parts-imported': '{parts} from {file} imported.',

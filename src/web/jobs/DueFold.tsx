@@ -6,17 +6,20 @@ import { dueStateWords, dueWhen } from '../../core/job/historyWords.ts';
 import { say, statement } from '../../core/words/statement.ts';
 import { api } from '../api.ts';
 import { Fold } from '../parts/Fold.tsx';
+import { Pages, usePages } from '../parts/Pages.tsx';
 import { ScrollTable } from '../parts/ScrollTable.tsx';
 import { stationPath } from '../route.ts';
+import { storeTurn } from '../storeTurn.ts';
 import { useAsked } from '../useAsked.ts';
 
-function gist({ due }: DueList): string {
-  const count = (state: string) => due.filter((row) => row.state === state).length;
-  return due.length === 0 ? 'none set' : `${count('due')} due, ${count('soon')} within 30 days, ${due.length} in all`;
+function gist({ counts: { due, soon, byHours, later } }: DueList): string {
+  const all = due + soon + byHours + later;
+  return all === 0 ? 'none set' : `${due} due, ${soon} within 30 days, ${all} in all`;
 }
 
 export function DueFold() {
-  const list = useAsked(() => api.due(), []);
+  const pages = usePages<string>();
+  const list = useAsked(() => api.due(pages.at), [pages.at, storeTurn.value]);
 
   if (list === null) return null;
   return (
@@ -38,12 +41,12 @@ export function DueFold() {
           ))}
         </ScrollTable>
       )}
-      {list.more > 0 && <p class="soft">{say(statement('more-not-shown', { count: list.more }))}</p>}
-      <p>
+      <div class="buttons">
+        <Pages turning={pages} next={list.next} back="Checks before these" on="Checks after these" />
         <a class="button" href={`${apiPaths.due}.csv`} download="next-checks.csv">
           Next checks as CSV
         </a>
-      </p>
+      </div>
     </Fold>
   );
 }

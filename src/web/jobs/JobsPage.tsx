@@ -7,6 +7,7 @@ import { MOST_LINE, type Wording } from '../../core/job/fields/wording.ts';
 import { say, statement } from '../../core/words/statement.ts';
 import { api } from '../api.ts';
 import { Check } from '../parts/Choice.tsx';
+import { Pages, usePages } from '../parts/Pages.tsx';
 import { TextField } from '../parts/TextField.tsx';
 import { storeTurn } from '../storeTurn.ts';
 import { DueFold } from './DueFold.tsx';
@@ -31,13 +32,12 @@ export function JobsPage() {
   const [said, setSaid] = useState('');
   const [words, setWords] = useState('');
   const [aside, setAside] = useState(false);
-  /** the numbers before which the pages so far began; the newest page has none */
-  const [pages, setPages] = useState<readonly number[]>([]);
+  const pages = usePages<number>();
   const [asked, setAsked] = useState(0);
   const newest = useRef(0);
   useEffect(() => {
     const mine = ++newest.current;
-    const before = pages.at(-1);
+    const before = pages.at;
     const query = {
       limit: PAGE,
       ...(words.trim() === '' ? {} : { words }),
@@ -56,7 +56,7 @@ export function JobsPage() {
       words === '' ? 0 : PAUSE_MS,
     );
     return () => clearTimeout(timer);
-  }, [words, aside, pages, asked, storeTurn.value]);
+  }, [words, aside, pages.at, asked, storeTurn.value]);
   const again = (text: string): void => {
     setSaid(text);
     setAsked(asked + 1);
@@ -82,7 +82,7 @@ export function JobsPage() {
             text={words}
             onText={(text) => {
               setWords(text);
-              setPages([]);
+              pages.setWay([]);
             }}
           />
           <Check
@@ -90,22 +90,13 @@ export function JobsPage() {
             checked={aside}
             onChecked={(on) => {
               setAside(on);
-              setPages([]);
+              pages.setWay([]);
             }}
           />
         </div>
         <Found list={list} problem={problem} words={words} onSaid={again} onProblem={setProblem} />
         <div class="buttons">
-          {pages.length > 0 && (
-            <button type="button" class="button" onClick={() => setPages(pages.slice(0, -1))}>
-              Newer jobs
-            </button>
-          )}
-          {list?.next !== undefined && (
-            <button type="button" class="button" onClick={() => setPages([...pages, list.next as number])}>
-              Older jobs
-            </button>
-          )}
+          <Pages turning={pages} next={list?.next} back="Newer jobs" on="Older jobs" />
           <a class="button" href={`${apiPaths.jobs}.csv`} download="jobs.csv">
             All jobs as CSV
           </a>

@@ -2,19 +2,28 @@
 
 import { apiPaths } from '../../core/job/api.ts';
 import { stylusName } from '../../core/job/historyWords.ts';
+import type { StylusLedger } from '../../core/job/stylusHours.ts';
 import { say, statement } from '../../core/words/statement.ts';
 import { api } from '../api.ts';
 import { dayHere } from '../localTime.ts';
 import { Fold } from '../parts/Fold.tsx';
+import { Pages, usePages } from '../parts/Pages.tsx';
 import { ScrollTable } from '../parts/ScrollTable.tsx';
+import { storeTurn } from '../storeTurn.ts';
 import { useAsked } from '../useAsked.ts';
 
+function gist({ styli, next }: StylusLedger, first: boolean): string {
+  if (first && next === undefined) return styli.length === 0 ? 'none noted' : `${styli.length} styli`;
+  return `${styli.length} styli on this page`;
+}
+
 export function StyliFold() {
-  const ledger = useAsked(() => api.styli(), []);
+  const pages = usePages<number>();
+  const ledger = useAsked(() => api.styli(pages.at), [pages.at, storeTurn.value]);
 
   if (ledger === null) return null;
   return (
-    <Fold title="Stylus hours" answer={ledger.styli.length === 0 ? 'none noted' : `${ledger.styli.length} styli`}>
+    <Fold title="Stylus hours" answer={gist(ledger, pages.at === undefined)}>
       {ledger.styli.length === 0 ? (
         <p>{say(statement('hours-are-taken'))}</p>
       ) : (
@@ -36,13 +45,12 @@ export function StyliFold() {
           ))}
         </ScrollTable>
       )}
-      {ledger.more > 0 && <p class="soft">{say(statement('more-not-shown', { count: ledger.more }))}</p>}
-      {ledger.older > 0 && <p class="soft">{say(statement('older-in-csv', { count: ledger.older }))}</p>}
-      <p>
+      <div class="buttons">
+        <Pages turning={pages} next={ledger.next} back="Newer decks" on="Older decks" />
         <a class="button" href={`${apiPaths.styli}.csv`} download="stylus-hours.csv">
           Stylus hours as CSV
         </a>
-      </p>
+      </div>
     </Fold>
   );
 }

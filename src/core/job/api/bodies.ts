@@ -61,7 +61,7 @@ export const jobsQuerySchema = z.object({
 
 export type JobsQuery = z.infer<typeof jobsQuerySchema>;
 
-/** What `GET /api/decks` is asked; by name, all of them where no `limit` is given. */
+/** What `GET /api/decks` is asked; by name, 500 where no `limit` is given. */
 export const decksQuerySchema = z.object({
   /** only decks of this name, in small or large letters */
   named: z.string().max(200).optional(),
