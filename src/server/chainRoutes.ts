@@ -1,7 +1,12 @@
 /** Chains, what left its limits, reference recordings and batches over HTTP: JSON for the page, CSV for other systems. */
 import { Hono } from 'hono';
 import { z } from 'zod';
-import { type ChainSummary, chainChangeSchema, jobChainSchema } from '../core/job/chains/chain.ts';
+import {
+  type ChainSummary,
+  chainChangeSchema,
+  jobChainSchema,
+  referenceChangeSchema,
+} from '../core/job/chains/chain.ts';
 import {
   alarmsCsv,
   chainHistoryHead,
@@ -13,7 +18,7 @@ import { METHOD_VERSION } from '../core/measure/methodVersion.ts';
 import type { Store } from '../store/store.ts';
 import { csv, csvInParts } from './csv.ts';
 import { today } from './historyRoutes.ts';
-import { present } from './jobRoutes.ts';
+import { changed, present } from './jobRoutes.ts';
 import { queryOf } from './queryOf.ts';
 import { bodyOf } from './requestBody.ts';
 
@@ -85,6 +90,14 @@ export function chainRoutes(store: Store): Hono {
   routes.get('/alarms', async (c) => c.json(await chains.alarms(since(c.req.query()))));
   routes.get('/alarms.csv', async (c) => csv(c, 'alarms', alarmsCsv(await chains.alarms(since(c.req.query())))));
   routes.get('/references', async (c) => c.json(await chains.references(today())));
+  routes.patch('/references/:fingerprint', async (c) => {
+    const change = await bodyOf(c.req, referenceChangeSchema);
+    return c.json(changed(await chains.changeReference(c.req.param('fingerprint'), change), 'The reference recording'));
+  });
+  routes.delete('/references/:fingerprint', async (c) => {
+    present(await chains.removeReference(c.req.param('fingerprint')));
+    return c.body(null, 204);
+  });
   routes.get('/references.csv', async (c) => csv(c, 'references', referencesCsv(await chains.references(today()))));
   routes.get('/batches', async (c) => c.json(await store.batches(METHOD_VERSION)));
   return routes;

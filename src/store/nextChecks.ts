@@ -15,7 +15,7 @@ import {
 import { dueOf } from '../core/job/stations/handOver/due.ts';
 import type { HandOverTyped } from '../core/job/stations/handOver.ts';
 import { styliOf } from '../core/job/stylusHours.ts';
-import { AT_ONCE, MOST_VISITS, realJobs, stylusFacts, typedAt } from './styli.ts';
+import { AT_ONCE, inParts, MOST_VISITS, realJobs, stylusFacts, typedAt } from './styli.ts';
 import type { NextCheckRow, Tables } from './tables.ts';
 import type { Tx } from './transaction.ts';
 
@@ -153,13 +153,16 @@ export async function readDueList(tx: Tx, today: string, query: DueQuery = { lim
   // one more than asked for tells whether there is another page
   const rows = await rowsOf(tx, today, { ...query, limit: limit + 1 });
   const wanted = rows.slice(0, limit);
-  const ids = wanted.map(({ job_id }) => job_id);
-  const told = await tx
-    .selectFrom('jobs')
-    .innerJoin('decks', 'decks.id', 'jobs.deck_id')
-    .select(['jobs.id', 'jobs.customer', 'decks.name'])
-    .where('jobs.id', 'in', ids)
-    .execute();
+  const told = await inParts(
+    wanted.map(({ job_id }) => job_id),
+    (ids) =>
+      tx
+        .selectFrom('jobs')
+        .innerJoin('decks', 'decks.id', 'jobs.deck_id')
+        .select(['jobs.id', 'jobs.customer', 'decks.name'])
+        .where('jobs.id', 'in', ids)
+        .execute(),
+  );
   const of = new Map(told.map((row) => [row.id, row]));
   const due = wanted.map((row): DueRow => {
     const expected = row.expected === NO_DAY ? null : row.expected;

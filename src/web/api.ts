@@ -68,6 +68,9 @@ import {
   chainSchema,
   type JobChain,
   jobChainSchema,
+  type NewReference,
+  newReferenceSchema,
+  type ReferenceChange,
   type ReferenceList,
   referenceListSchema,
 } from '../core/job/chains/chain.ts';
@@ -224,6 +227,9 @@ export const api = {
   alarms: (since: string): Promise<AlarmList> =>
     ask('GET', `${apiPaths.alarms}?${searchOf({ since })}`, alarmListSchema),
   references: (): Promise<ReferenceList> => ask('GET', apiPaths.references, referenceListSchema),
+  changeReference: (fingerprint: string, change: ReferenceChange): Promise<NewReference> =>
+    ask('PATCH', apiPaths.reference(fingerprint), newReferenceSchema, change),
+  removeReference: (fingerprint: string): Promise<null> => ask('DELETE', apiPaths.reference(fingerprint), z.null()),
   batches: (): Promise<BatchStatus> => ask('GET', apiPaths.batches, batchStatusSchema),
   setShop: (shop: Job['shop']): Promise<Job['shop']> => ask('PUT', apiPaths.shop, shopSchema, shop),
   learned: (key: string): Promise<Learned> => ask('GET', apiPaths.learned(key), learnedSchema),

@@ -1,7 +1,10 @@
 /** Chains as a person looks at them: what left its limits, the charts, the batches; and what another window changed is shown. */
+import { createHash } from 'node:crypto';
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { apiPaths } from '../../src/core/job/api.ts';
+import { leafChanges } from '../../src/core/job/leafPaths.ts';
+import { RECORD_KIND } from '../../src/core/job/recordFile.ts';
 import { METHOD_VERSION } from '../../src/core/measure/methodVersion.ts';
 import { openBatches } from '../../src/store/batch/batchStore.ts';
 import { play, testRecord } from '../../src/store/chain/chains.fixture.ts';
@@ -15,6 +18,15 @@ beforeAll(async () => {
   bench = await openBench();
 }, 300_000);
 afterAll(() => bench?.close());
+
+const toneBand = {
+  signal: 'tone',
+  motion: 'left',
+  frequencyHz: 1000,
+  peakVelocityCmS: 5,
+  radiusMm: 138,
+  durationS: 20,
+};
 
 const DAY_MS = 86_400_000;
 const record = testRecord(138);
@@ -83,6 +95,66 @@ test('what a chain is made of is changed on the page, its charts begin anew; the
   await page.getByLabel('Name of the chain').fill('studio 3');
   await page.getByRole('button', { name: 'Write it down' }).last().click();
   await soon(async () => (await bench.ask('GET', apiPaths.chains)).chains.length).toBe(2);
+  await page.context().close();
+});
+
+test('a reference recording is taken in, changed, renewed by its own file, and removed after being asked', async () => {
+  const sheet = { schema: 1, name: 'house transfer', rpm: 33.333, bands: [toneBand] };
+  await bench.ask('PATCH', apiPaths.part(RECORD_KIND, 'house-transfer'), {
+    changes: leafChanges({}, sheet as never),
+  });
+  const page = await bench.page('/chains');
+  await page.getByText('Reference recordings', { exact: true }).click();
+  const fold = page.locator('details').filter({ hasText: 'Reference recordings as CSV' });
+  await fold.getByRole('button', { name: 'Add a reference recording' }).click();
+  const form = page.locator('form').filter({ hasText: 'Choose the recording' });
+  const keep = form.getByRole('button', { name: 'Keep the reference' });
+  const faults = form.getByRole('alert').getByRole('listitem');
+  await keep.click();
+  await soon(() => faults.allTextContents()).toEqual([
+    'Which recording it is: choose its file.',
+    'Which record file is its certificate.',
+    'A name.',
+    'The last day on which its certificate holds.',
+  ]);
+  const recording = { name: 'transfer.wav', mimeType: 'audio/wav', buffer: Buffer.from('every byte of a recording') };
+  const sha256 = createHash('sha256').update(recording.buffer).digest('hex');
+  await form.locator('input[type=file]').setInputFiles(recording);
+  await form.getByText(`transfer.wav, fingerprint ${sha256.slice(0, 12)}…`).waitFor();
+  await form.getByLabel('Record file of the certificate').selectOption({ label: 'house transfer' });
+  expect(await form.getByLabel('Name of the reference').inputValue()).toBe('house transfer');
+  await form.getByLabel('Certificate', { exact: true }).fill('C 12');
+  await form.getByLabel('Holds until').fill('2020-01-31');
+  await form.getByText('That day is over').waitFor();
+  expect(await axeFaults(page)).toEqual([]);
+  await keep.click();
+  await page.getByText('house transfer is kept; its certificate holds until 2020-01-31.').waitFor();
+  const row = page.getByRole('row', { name: /house transfer.*C 12/ });
+  await row.getByText('✕ has run out').waitFor();
+  const kept = async () => (await bench.ask('GET', apiPaths.references)).references;
+  expect(await kept()).toMatchObject([{ fingerprint: sha256, name: 'house transfer', expires: '2020-01-31' }]);
+
+  // its own file, chosen again, is known: its certificate is renewed
+  await fold.getByRole('button', { name: 'Add a reference recording' }).click();
+  await form.locator('input[type=file]').setInputFiles({ ...recording, name: 'copy.wav' });
+  await form.getByText('copy.wav is house transfer already').waitFor();
+  expect(await form.getByLabel('Certificate', { exact: true }).inputValue()).toBe('C 12');
+  await form.getByLabel('Holds until').fill('2999-12-31');
+  await keep.click();
+  await row.getByText('✓ holds').waitFor();
+
+  await row.getByRole('button', { name: 'Change house transfer' }).click();
+  await page.getByLabel('Certificate', { exact: true }).fill('C 13');
+  await page.getByRole('button', { name: 'Keep the reference' }).click();
+  await soon(async () => (await kept())[0].certificate).toBe('C 13');
+
+  const changed = page.getByRole('row', { name: /house transfer.*C 13/ });
+  await changed.getByRole('button', { name: 'Remove house transfer' }).click();
+  await changed.getByRole('button', { name: 'Keep it' }).click();
+  await changed.getByRole('button', { name: 'Remove house transfer' }).click();
+  await changed.getByRole('button', { name: 'Remove house transfer for good' }).click();
+  await page.getByText('house transfer is no reference recording any more; what was measured stays.').waitFor();
+  expect(await kept()).toEqual([]);
   await page.context().close();
 });
 

@@ -41,7 +41,44 @@ test('a job, a part and a record file that one bench writes down, changes and de
     () => one.ask('POST', apiPaths.jobs, { title: 'Job of bench one', deck: { name: 'deck of bench one' } }),
     () => jobs.locator('.jobs > li').filter({ hasText: 'Job of bench one' }).waitFor(),
   );
+  const { id } = await one.ask('POST', apiPaths.jobs, { deck: { name: 'deck with a check' }, customer: 'owner C-9' });
+  const typed = (station: 'intake' | 'hand-over', key: string, is: string) =>
+    one.ask('PATCH', apiPaths.station(id, station), { changes: [{ path: [key], is }] });
+  const checks = jobs.getByRole('row', { name: /deck with a check.*owner C-9/ });
+  await shown(
+    'a next check',
+    () => typed('hand-over', 'dueDate', '2020-01-31'),
+    () => checks.filter({ hasText: '2020-01-31' }).waitFor(),
+  );
+  await shown(
+    'stylus hours',
+    () => typed('intake', 'stylusHours', '321'),
+    () =>
+      jobs
+        .getByRole('row', { name: /deck with a check.*321 h/ })
+        .first()
+        .waitFor(),
+  );
+  await shown(
+    'a check that went with its job',
+    () => one.ask('DELETE', apiPaths.job(id)),
+    () => checks.waitFor({ state: 'detached' }),
+  );
   await jobs.context().close();
+
+  const chains = await two.page('/chains');
+  const reference = {
+    name: 'house transfer',
+    record: { key: '0'.repeat(16), name: 'record of bench one' },
+    certificate: 'C 12',
+    expires: '2999-12-31',
+  };
+  await shown(
+    'a reference recording',
+    () => one.ask('PATCH', apiPaths.reference('a'.repeat(64)), { changes: leafChanges({}, reference) }),
+    () => chains.getByRole('row', { name: /house transfer.*C 12/ }).waitFor(),
+  );
+  await chains.context().close();
 
   const parts = await two.page('/parts');
   const arm = { ...demoArm, name: 'arm of bench one' };

@@ -48,6 +48,8 @@
  *   GET    /api/chains/:id/history[?before=NEXT&limit=N] → ChainHistory  newest first
  *   GET    /api/alarms[?since=TIME]                 → AlarmList      what left its limits; since 24 hours where left out
  *   GET    /api/references                          → ReferenceList  reference recordings and their certificates
+ *   PATCH  /api/references/:fingerprint ReferenceChange → NewReference  409 where it was changed elsewhere; a new one where there is none
+ *   DELETE /api/references/:fingerprint             → 204            what was measured stays
  *   GET    /api/chains.csv, /api/alarms.csv, /api/references.csv, /api/chains/:id/history.csv → the same as CSV, histories whole
  *   GET    /api/batches                             → BatchStatus    how far the batches are
  *   GET    /api/changes[?job=ID[&store=1]]          → server-sent events: the job, or the store, was changed elsewhere; or both

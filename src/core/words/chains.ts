@@ -20,7 +20,20 @@ export const chainWords = {
   'no-chains': 'No chain yet: batch add --chain NAME makes one, and so does the form below.',
   'chain-changed': 'Written down. The charts begin anew from here, unless this was the first description.',
   'chain-needs-name': 'A chain needs a name.',
-  'no-references': 'No reference recording yet: chain reference add takes one in.',
+  'no-references': 'No reference recording yet: the form below takes one in, and so does chain reference add.',
+  'reference-is': 'A reference recording is known again by its content, wherever it lies. Its certificate is the record file.',
+  'reference-reading': 'Reading {file}: {percent} %',
+  'reference-read': '{file}, fingerprint {fingerprint}…',
+  'reference-known': '{file} is {name} already: what is written here changes it.',
+  'reference-needs-recording': 'Which recording it is: choose its file.',
+  'reference-needs-record': 'Which record file is its certificate.',
+  'reference-needs-name': 'A name.',
+  'reference-needs-day': 'The last day on which its certificate holds.',
+  'reference-runs-out': 'That day is over: figures recorded since then are told as read with a certificate that ran out.',
+  'reference-needs-files': 'The library has no record file yet; one is written down at Record files.',
+  'reference-kept': '{name} is kept; its certificate holds until {expires}.',
+  'reference-removed': '{name} is no reference recording any more; what was measured stays.',
+  'reference-remove-ask': 'No reference recording any more? What was measured stays.',
 } as const;
 
 /** Where to look first. */

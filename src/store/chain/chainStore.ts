@@ -7,15 +7,16 @@ import type {
   ChainHistory,
   ChainList,
   NewReference,
+  ReferenceChange,
   ReferenceList,
 } from '../../core/job/chains/chain.ts';
-import { found, type Held } from '../answers.ts';
+import { type Change, found, type Held } from '../answers.ts';
 import type { ChainRow } from '../tables.ts';
 import { type Db, type Origin, reading, type Tx, writing } from '../transaction.ts';
 import { type ChainsQuery, chainRow, changeChain, listChains, readChain, setJobChain } from './chainList.ts';
 import { readingsOf } from './chainReadings.ts';
 import { readAlarms, readCharts } from './readCharts.ts';
-import { addReference, listReferences, removeReference } from './references.ts';
+import { addReference, changeReference, listReferences, removeReference } from './references.ts';
 
 export interface ChainsToRead {
   list(query: ChainsQuery): Promise<ChainList>;
@@ -36,6 +37,7 @@ export interface ChainStore extends ChainsToRead {
   /** the recordings of a job are readings of a chain. @param chain null: of none any more */
   setJob(job: string, chain: string | null): Promise<Held<null>>;
   addReference(wanted: NewReference): Promise<void>;
+  changeReference(fingerprint: string, change: ReferenceChange): Promise<Change<NewReference, NewReference | null>>;
   removeReference(fingerprint: string): Promise<Held<null>>;
 }
 
@@ -69,6 +71,7 @@ export function chainStoreOver(db: Db, origin: Origin): ChainStore {
     change: ({ why = '', ...change }) => writing(db, (tx) => changeChain(tx, { ...change, why }, origin)),
     setJob: (job, chain) => writing(db, (tx) => setJobChain(tx, job, chain)),
     addReference: (wanted) => writing(db, (tx) => addReference(tx, wanted, origin)),
+    changeReference: (fingerprint, change) => writing(db, (tx) => changeReference(tx, fingerprint, change, origin)),
     removeReference: (fingerprint) => writing(db, (tx) => removeReference(tx, fingerprint)),
   };
 }

@@ -250,7 +250,23 @@ describe.each([
       expires: '2027-03-09',
     });
     expect(given(await store.chains.charts('studio 2')).says).toEqual([]);
+    // two benches change it: other fields join, the same one is told with both
+    const at = (field: string, was: string, is: string) =>
+      store.chains.changeReference(sha256, { changes: [{ path: [field], was, is }] });
+    expect(await at('certificate', 'C 12', 'C 13')).toMatchObject({ outcome: 'changed' });
+    expect(await at('expires', '2027-03-09', '2028-03-09')).toMatchObject({
+      outcome: 'changed',
+      value: { certificate: 'C 13', expires: '2028-03-09' },
+    });
+    expect(await at('certificate', 'C 12', 'C 14')).toMatchObject({
+      outcome: 'conflict',
+      current: { certificate: 'C 13' },
+      conflicts: [{ path: ['certificate'], yours: 'C 14', theirs: 'C 13' }],
+    });
+    expect(await at('expires', '2028-03-09', '2028-02-30')).toMatchObject({ outcome: 'refused' });
     given(await store.chains.removeReference(sha256));
+    expect(await at('certificate', 'C 13', 'C 14')).toMatchObject({ outcome: 'conflict', current: null });
+    expect((await store.chains.references('2026-03-04')).references).toEqual([]);
     expect((await store.chains.removeReference(sha256)).outcome).toBe('not-found');
   });
 });

@@ -18,6 +18,7 @@ export const apiPaths = {
   chainHistory: (chain: string) => `/api/chains/${chain}/history`,
   alarms: '/api/alarms',
   references: '/api/references',
+  reference: (fingerprint: string) => `/api/references/${fingerprint}`,
   batches: '/api/batches',
   parts: '/api/parts',
   shop: '/api/shop',

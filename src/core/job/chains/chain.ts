@@ -1,6 +1,7 @@
 /** Chains as they travel: what plays, its readings, its charts, what left its limits, and reference recordings. */
 import { z } from 'zod';
 import { id, line, time } from '../api/primitives.ts';
+import { leafChangesSchema } from '../leafPaths.ts';
 
 export const chainPartNames = ['deck', 'cartridge', 'preamp', 'converter', 'bench'] as const;
 export type ChainPartName = (typeof chainPartNames)[number];
@@ -18,8 +19,7 @@ export type ChainParts = z.infer<typeof chainPartsSchema>;
 /** As batches name it: one line. */
 const chainNameSchema = line.min(1, { error: 'a name was expected' });
 
-const dayPattern = /^\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])$/;
-const daySchema = z.string().regex(dayPattern, { error: 'a day is written as 2027-03-01' });
+const daySchema = z.iso.date({ error: 'a day is written as 2027-03-01' });
 
 /** A change of the chain: what it is made of from then on. */
 export const chainChangeSchema = z.strictObject({
@@ -198,6 +198,10 @@ export const newReferenceSchema = z.strictObject({
   expires: daySchema,
 });
 export type NewReference = z.infer<typeof newReferenceSchema>;
+
+/** By leaf path, of everything but the fingerprint, which is its address; a whole one makes a new reference recording. */
+export const referenceChangeSchema = z.strictObject({ changes: leafChangesSchema });
+export type ReferenceChange = z.infer<typeof referenceChangeSchema>;
 
 export const referenceListSchema = z.object({
   references: z.array(newReferenceSchema.extend({ addedAt: z.string(), state: z.enum(['holds', 'soon', 'expired']) })),
