@@ -3,7 +3,7 @@ import { copyJobs } from './copyJobs.ts';
 import { everyDue } from './everyPage.ts';
 import { freshStore } from './fresh.fixture.ts';
 import { countingOrigin, given } from './scratch.fixture.ts';
-import type { Store } from './store.ts';
+import { openStore, type Store } from './store.ts';
 
 const TODAY = '2026-03-10';
 
@@ -107,7 +107,7 @@ it.each([1, 2, 3])(
     let any = 0;
     for (let round = 0; round < 5; round++) {
       for (let step = 0; step < 12; step++) await steps[chance(steps.length)]();
-      const other = await freshStore(countingOrigin());
+      const other = await openStore(':memory:', countingOrigin());
       await copyJobs(store, other, 'test');
       const { due } = await everyDue(store, TODAY);
       expect((await everyDue(other, TODAY)).due).toEqual(due);

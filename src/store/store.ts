@@ -87,7 +87,7 @@ import {
   writeShop,
 } from './settings.ts';
 import { StoreError } from './storeError.ts';
-import { type LedgerPage, readStylusLedger, wholeStylusLedger } from './stylusLedger.ts';
+import { type LedgerPage, stylusLedger } from './stylusLedger.ts';
 import { type Db, type Origin, reading, writing } from './transaction.ts';
 import { type AsKept, exportJob, type Imported, importJob } from './transfer.ts';
 import { type Watch, watchStore } from './watch.ts';
@@ -280,8 +280,7 @@ function storeOver(db: Db, file: string, origin: Origin, bench = ''): Store {
     setOutcome: (id, advice, change) => writing(db, (tx) => setOutcome(tx, id, advice, change, origin)),
     decks: (query) => reading(db, (tx) => listDecks(tx, query)),
     deckHistory: (deck) => reading(db, (tx) => readDeckHistory(tx, deck)),
-    stylusLedger: (page) =>
-      page === undefined ? wholeStylusLedger(db) : reading(db, (tx) => readStylusLedger(tx, page)),
+    stylusLedger: (page) => stylusLedger(db, page),
     dueList: (today, query) => reading(db, (tx) => readDueList(tx, today, query)),
     shop: () => reading(db, readShop),
     setShop: (shop) => writing(db, (tx) => writeShop(tx, shop).then(() => shop)),

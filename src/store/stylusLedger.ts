@@ -61,13 +61,13 @@ async function factsOf(tx: Tx, decks: readonly string[]): Promise<readonly Stylu
 }
 
 /** The styli of a page of decks, the last noted first. One that went from deck to deck is known again within a page. */
-export async function readStylusLedger(tx: Tx, page: LedgerPage): Promise<StylusLedger> {
+async function readStylusLedger(tx: Tx, page: LedgerPage): Promise<StylusLedger> {
   const { decks, ...more } = await decksOf(tx, page);
   return { styli: [...styliOf(await factsOf(tx, decks))], ...more };
 }
 
 /** The styli of all decks, read page by page, so that a long list keeps nobody waiting. */
-export async function wholeStylusLedger(db: Db): Promise<StylusLedger> {
+async function wholeStylusLedger(db: Db): Promise<StylusLedger> {
   const facts: StylusFact[] = [];
   const seen = new Set<string>();
   for (let before: number | undefined; ; ) {
@@ -84,3 +84,7 @@ export async function wholeStylusLedger(db: Db): Promise<StylusLedger> {
     await new Promise((resolve) => setImmediate(resolve));
   }
 }
+
+/** @param page left out: all of them */
+export const stylusLedger = (db: Db, page?: LedgerPage): Promise<StylusLedger> =>
+  page === undefined ? wholeStylusLedger(db) : reading(db, (tx) => readStylusLedger(tx, page));

@@ -49,7 +49,6 @@ const FOR_TESTS: Readonly<Record<string, readonly string[]>> = {
     'core/job/beforeAfter.ts beforeAfter',
     'core/job/matchFromParts.ts cableCapacitancePf',
     'core/job/repeats.ts lastChange',
-    'core/job/stations/handOver/due.ts dueOf',
     'core/job/stations/index.ts fieldOf',
     'core/job/stations/intake.ts intakeLines',
     'core/job/stations/tilt/meter.ts separationsFromVolts',

@@ -207,7 +207,8 @@ describe.each([
       : openDatabase(at, dayAt.bind(null, 0)));
     for (const table of ['chain_states', 'chain_jobs', 'chains', 'reference_recordings'])
       await sql`drop table ${sql.table(table)}`.execute(db);
-    for (const index of ['batch_files_by_chain', 'batch_figures_watched'])
+    await sql`drop table next_checks`.execute(db);
+    for (const index of ['batch_files_by_chain', 'batch_figures_watched', 'jobs_by_beginning', 'captures_by_record'])
       await sql`drop index ${sql.table(index)}`.execute(db);
     await sql`alter table batch_files drop column recorded_at`.execute(db);
     for (const column of ['method', 'record_key', 'record_name'])
