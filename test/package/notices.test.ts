@@ -1,6 +1,7 @@
 /** What others wrote is named with its licence, as the lock file stands; a licence nobody has looked at stops here. */
 import { execFileSync } from 'node:child_process';
-import { readFileSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 
 /** Looked at: each lets the program be given away as it is, with its notice. */
@@ -30,5 +31,16 @@ describe('third-party notices', () => {
       ([, version]) => !/^(npm:[@\w/-]+@)?\d+\.\d+\.\d+$/.test(version),
     );
     expect(loose).toEqual([]);
+  });
+
+  it('every package that the program brings along is imported by it', () => {
+    const sources = readdirSync('src', { recursive: true, encoding: 'utf8' })
+      .filter((path) => /\.(tsx?|css)$/.test(path) && !/\.(test|fixture)\.tsx?$/.test(path))
+      .map((path) => readFileSync(join('src', path), 'utf8'));
+    const { dependencies } = JSON.parse(readFileSync('package.json', 'utf8'));
+    const unused = Object.keys(dependencies).filter(
+      (name) => !sources.some((text) => text.includes(`'${name}'`) || text.includes(`'${name}/`)),
+    );
+    expect(unused).toEqual([]);
   });
 });
