@@ -39,11 +39,18 @@ export function twoThreads(
   const passes = sharedPasses(workers.map(threadOf), format, ({ message, code }) =>
     code !== null ? new UsageError(message) : new CannotError(message),
   );
+  const end = async (): Promise<void> => {
+    await Promise.all(workers.map((worker) => worker.terminate()));
+  };
   return {
     ...passes,
-    async end() {
-      await Promise.all(workers.map((worker) => worker.terminate()));
+    // nothing is asked of them after the tones: what they hold goes back before the document is made
+    async readPassages(tasks, onProgress) {
+      const readings = await passes.readPassages(tasks, onProgress);
+      await end();
+      return readings;
     },
+    end,
   };
 }
 
