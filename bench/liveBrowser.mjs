@@ -184,7 +184,7 @@ try {
   tell('with the scope open, 60 pictures a second', withScope);
   console.log(`  figures, from the audio thread to the page (aim: at most 150): ${inMs(behind)}`);
   console.log(`  sound that begins, from the sound server's word to the page's bars: ${inMs(found.sounding)}`);
-  console.log(`  sound that ends, which a whole twentieth of a second must show: ${inMs(found.silent)}`);
+  console.log(`  sound that ends, which 25 ms of silence must show: ${inMs(found.silent)}`);
 } finally {
   await browser?.close();
   server?.child.kill();

@@ -53,6 +53,31 @@ describe('what the samples tell of the input', () => {
     expect(codes(alive, { ...WAY, sourceChannels: 0 })[0]).toBe('input-not-connected');
   });
 
+  it('moves the bars when a sound begins and when it ends, and holds them through a wave of 20 Hz', () => {
+    const watch = new InputWatch({ sampleRateHz: RATE, bitDepth: 16 });
+    const step = RATE / 1000;
+    const [left, right] = [new Float64Array(step), new Float64Array(step)];
+    /** ms by ms, from `fromMs` */
+    const bars = (fromMs: number, toMs: number, at: (n: number) => number): number[] => {
+      const levels: number[] = [];
+      for (let ms = fromMs; ms < toMs; ms++) {
+        for (let i = 0; i < step; i++) left[i] = right[i] = at(ms * step + i);
+        watch.push({ left, right, frames: step });
+        levels.push(watch.newestPeak.leftDb);
+      }
+      return levels;
+    };
+    // the least favourable moment: just after a window has begun
+    bars(0, 101, () => 0);
+    const begins = bars(101, 301, (n) => 0.5 * sine(n)).findIndex((db) => db > -10);
+    const ends = bars(301, 501, () => 0).findIndex((db) => db < -100);
+    expect(begins).toBeLessThanOrEqual(13);
+    expect(ends).toBeLessThanOrEqual(38);
+    const low = bars(501, 1501, (n) => 0.5 * sine(n, 20)).slice(50);
+    expect(Math.min(...low)).toBeGreaterThan(-6.1);
+    expect(Math.max(...low)).toBeLessThan(-6);
+  });
+
   it('counts blocks that were filled with zeros in mid-signal, and no gap between bands', () => {
     const filled = heard(3, (n) => (n % RATE < 128 && n >= RATE ? [0, 0] : [0.3 * sine(n + 5), 0.2 * sine(n + 5)]));
     expect(filled.filled).toBe(2);

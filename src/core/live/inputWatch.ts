@@ -25,11 +25,12 @@ export interface InputState {
   readonly channels: 'unknown' | 'apart' | 'copies' | 'left-dead' | 'right-dead';
 }
 
-/** the bars show two of these and move at each, so that a sound that ends is seen soon; figures speak of four, a tenth of a second */
-const PEAK_S = 0.025;
+/** the bars show two of these, half a wave of 20 Hz, and move at each, so that a sound that ends is seen soon; figures speak of eight, a tenth of a second */
+const PEAK_S = 0.0125;
 const OF_BARS = 2;
-const OF_FIGURES = 4;
-const LOUDEST_WINDOWS = 400;
+const OF_FIGURES = 8;
+/** ten seconds */
+const LOUDEST_WINDOWS = 800;
 const COPY_S = 1;
 const FLAT_TOP = 3;
 /** seconds in a row that make a verdict on the channels */
@@ -55,9 +56,10 @@ export class InputWatch {
   #clippedAt: number | null = null;
   #flat = { left: 0, right: 0 };
   #window = { frames: 0, left: 0, right: 0 };
-  /** the newest last */
-  #tops: { readonly left: number; readonly right: number }[] = [];
+  /** highest sample of each of the last windows, round and round */
+  readonly #tops = { left: new Float64Array(OF_FIGURES), right: new Float64Array(OF_FIGURES) };
   #peaks = 0;
+  #newest: NewestPeak = { count: 0, leftDb: NOTHING_DB, rightDb: NOTHING_DB };
   readonly #loudest: number[] = [];
   #copy = { n: 0, l: 0, r: 0, ll: 0, rr: 0, lr: 0 };
   #channels: InputState['channels'] = 'unknown';
@@ -113,8 +115,14 @@ export class InputWatch {
   }
 
   #highest(windows: number): { left: number; right: number } {
-    const of = this.#tops.slice(-windows);
-    return { left: Math.max(0, ...of.map((one) => one.left)), right: Math.max(0, ...of.map((one) => one.right)) };
+    let left = 0;
+    let right = 0;
+    for (let n = this.#peaks - windows; n < this.#peaks; n++) {
+      const at = (n + OF_FIGURES) % OF_FIGURES;
+      left = Math.max(left, this.#tops.left[at]);
+      right = Math.max(right, this.#tops.right[at]);
+    }
+    return { left, right };
   }
 
   /** @param top highest so far of the window that runs */
@@ -130,9 +138,11 @@ export class InputWatch {
 
   #closePeak(): void {
     const { left, right } = this.#window;
-    this.#tops.push({ left, right });
-    if (this.#tops.length > OF_FIGURES) this.#tops.shift();
+    this.#tops.left[this.#peaks % OF_FIGURES] = left;
+    this.#tops.right[this.#peaks % OF_FIGURES] = right;
     this.#peaks += 1;
+    const shown = this.#highest(OF_BARS);
+    this.#newest = { count: this.#peaks, leftDb: db(shown.left), rightDb: db(shown.right) };
     this.#loudest.push(Math.max(left, right));
     if (this.#loudest.length > LOUDEST_WINDOWS) this.#loudest.shift();
     this.#window = { frames: 0, left: 0, right: 0 };
@@ -190,10 +200,9 @@ export class InputWatch {
     return db(Math.max(left, right));
   }
 
-  /** For bars that move with the sound: the highest sample of the newest twentieth of a second, told forty times a second, and how often it was. */
+  /** For bars that move with the sound: the highest sample of the newest fortieth of a second, told eighty times a second, and how often it was. */
   get newestPeak(): NewestPeak {
-    const { left, right } = this.#highest(OF_BARS);
-    return { count: this.#peaks, leftDb: db(left), rightDb: db(right) };
+    return this.#newest;
   }
 
   get state(): InputState {

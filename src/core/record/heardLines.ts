@@ -17,6 +17,8 @@ const NEAR_BEATING = 8;
 /** mean square of a sine of −24 dBFS peak */
 export const LOUD_HUM = 0.002;
 const WITHIN_12_DB = 0.06;
+/** hops whose lines are kept, half a minute: what is looked back on while a record plays */
+const KNOWN_HOPS = 1024;
 
 export type LinesOfHop = (hop: number) => readonly Line[];
 
@@ -57,7 +59,15 @@ export function heardLines(spectra: HopSpectra): LinesOfHop {
       return root > power && neighbours > 0.02 * power;
     });
   };
-  return (hop) => told(spectra.lowLines.at(hop), spectra.mainLines.at(hop)).filter((line) => !isHum(line));
+  const heard = (hop: number): Line[] =>
+    told(spectra.lowLines.at(hop), spectra.mainLines.at(hop)).filter((line) => !isHum(line));
+  // tracks ask for each hop, and bands once more for theirs
+  const known: { hop: number; lines: Line[] }[] = [];
+  return (hop) => {
+    const at = hop % KNOWN_HOPS;
+    if (known[at]?.hop !== hop) known[at] = { hop, lines: heard(hop) };
+    return known[at].lines;
+  };
 }
 
 /** Both spectra's lines; one that both tell of, near the crossover, is taken once. */

@@ -44,20 +44,15 @@ const ratioDb = ({ left, right }: ChannelPowers): number =>
   Math.max(-60, Math.min(60, 10 * Math.log10((left + 1e-30) / (right + 1e-30))));
 const coherence = ({ left, right, cross }: ChannelPowers): number => cross / Math.sqrt(left * right + 1e-30);
 
-/** What a band's motion would cost, by motion; two-sided ones only as the cross spectrum has it. */
-function costs(ratio: number, common: number, { gainDb, apartDb }: ChannelBalance): [BandMotion, number][] {
-  const over = ratio - gainDb;
-  const sided = (by: number): number => (Math.max(0, SIDED_DB - by) / SIDED_SPREAD_DB) ** 2;
-  const twoSided = (off: number): number => (off / SPREAD_DB) ** 2;
-  return [
-    ['left', sided(over)],
-    ['right', sided(-over)],
-    common > 0 ? ['lateral', twoSided(over - apartDb)] : ['vertical', twoSided(over + apartDb)],
-  ];
-}
+/** What a band's motion would cost. @param over dB, left over right beyond the gains' own */
+const sidedCost = (over: number): number => (Math.max(0, SIDED_DB - over) / SIDED_SPREAD_DB) ** 2;
+/** lateral or vertical, only as the cross spectrum has it */
+const twoSidedCost = (over: number, common: number, apartDb: number): number =>
+  ((common > 0 ? over - apartDb : over + apartDb) / SPREAD_DB) ** 2;
 
-const leastCost = (all: readonly [BandMotion, number][]): [BandMotion, number] =>
-  all.reduce((least, next) => (next[1] < least[1] ? next : least));
+/** No arrays in here: some thousands of them are asked for, several times a second while a record plays. */
+const leastCost = (over: number, common: number, apartDb: number): number =>
+  Math.min(sidedCost(over), sidedCost(-over), twoSidedCost(over, common, apartDb));
 
 /** What the bands of one capture say together. */
 export function channelBalance(bands: readonly ChannelPowers[]): ChannelBalance {
@@ -69,7 +64,7 @@ export function channelBalance(bands: readonly ChannelPowers[]): ChannelBalance 
   for (let gainDb = -8; gainDb <= 8; gainDb += STEP_DB) {
     for (let apartDb = -6; apartDb <= 6; apartDb += STEP_DB) {
       let sum = (gainDb / GAIN_SPREAD_DB) ** 2 + (apartDb / APART_SPREAD_DB) ** 2;
-      for (const { ratio, common } of heard) sum += leastCost(costs(ratio, common, { gainDb, apartDb }))[1];
+      for (const { ratio, common } of heard) sum += leastCost(ratio - gainDb, common, apartDb);
       if (sum < least) {
         least = sum;
         best = { gainDb, apartDb };
@@ -81,7 +76,10 @@ export function channelBalance(bands: readonly ChannelPowers[]): ChannelBalance 
 
 export function heardMotion(powers: ChannelPowers, balance: ChannelBalance): BandMotion {
   const common = coherence(powers);
-  const [motion] = leastCost(costs(ratioDb(powers), common, balance));
-  const isSided = motion === 'left' || motion === 'right';
-  return isSided || Math.abs(common) > LEAST_COHERENCE ? motion : 'unknown';
+  const over = ratioDb(powers) - balance.gainDb;
+  const least = leastCost(over, common, balance.apartDb);
+  if (sidedCost(over) === least) return 'left';
+  if (sidedCost(-over) === least) return 'right';
+  if (Math.abs(common) <= LEAST_COHERENCE) return 'unknown';
+  return common > 0 ? 'lateral' : 'vertical';
 }

@@ -5,8 +5,8 @@ import { NOTHING_YET, type PlayingNow } from './playingNow.ts';
 
 export type Told = Pick<PlayingNow, 'readings' | 'figures'>;
 
-/** a reading of so many seconds moves little in a fiftieth of them: it is told anew after that, and after a quarter of a second at most */
-const TOLD_ANEW = { share: 1 / 50, mostS: 0.25 };
+/** a reading of so many seconds moves little in a fiftieth of them: it is told anew after that, and after half a second at most */
+const TOLD_ANEW = { share: 1 / 50, mostS: 0.5 };
 
 export class Telling {
   #steps: { readonly of: Follower; readonly run: Steps<Told> } | null = null;

@@ -2,7 +2,7 @@
 import { batch, signal } from '@preact/signals';
 import type { StationName } from '../../core/job/station.ts';
 import type { NewestPeak } from '../../core/live/inputWatch.ts';
-import type { EndedPass } from '../../core/live/LiveSession.ts';
+import type { EndedPass, LivePlaying } from '../../core/live/LiveSession.ts';
 import { RingTap } from '../../core/live/sampleRing.ts';
 import { say, statement } from '../../core/words/statement.ts';
 import type { ReadRequest } from '../audio/sideMessages.ts';
@@ -67,6 +67,9 @@ export function lookAtSound(into: Float32Array, drawn: number): number | null {
   if (written !== drawn) tap.latest(into);
   return written;
 }
+
+/** of what plays, as they came last */
+let figures: LivePlaying['figures'] = { findings: [], advice: [], problems: [] };
 
 let worker: Worker | null = null;
 let tap: RingTap | null = null;
@@ -180,9 +183,12 @@ function take(said: LiveReply, mine: Worker, { jobId, station, practice }: On): 
     told.count += 1;
   } else if (said.kind === 'level') newestPeak.value = said.peak;
   else if (said.kind === 'now') {
+    const { playing } = said.status;
+    figures = playing?.figures ?? figures;
+    const now: LiveStatus = { ...said.status, playing: playing === null ? null : { ...playing, figures } };
     batch(() => {
-      status.value = said.status;
-      tiltFeed.hear(said.status);
+      status.value = now;
+      tiltFeed.hear(now);
     });
   } else if (said.kind === 'pass') {
     const { pass, recording, why } = said;

@@ -1,7 +1,7 @@
 /** What page, audio thread and measuring worker tell each other. */
 import type { HumReading } from '../../core/live/humWatch.ts';
 import type { NewestPeak } from '../../core/live/inputWatch.ts';
-import type { EndedPass, LiveNow } from '../../core/live/LiveSession.ts';
+import type { EndedPass, LiveNow, LivePlaying } from '../../core/live/LiveSession.ts';
 import type { RingMemory } from '../../core/live/sampleRing.ts';
 import type { StripPoints } from '../../core/live/speedStrip.ts';
 import type { ReadRequest } from '../audio/sideMessages.ts';
@@ -49,6 +49,15 @@ export interface LiveStatus extends LiveNow {
   readonly behindS: number;
 }
 
+/** The same on its way: figures, most of its bytes, travel only when they are worked out anew; null: as sent last. */
+export interface SentStatus extends Omit<LiveStatus, 'playing'> {
+  readonly playing:
+    | (Omit<LivePlaying, 'figures'> & {
+        readonly figures: LivePlaying['figures'] | null;
+      })
+    | null;
+}
+
 /** what the scope shows at once */
 export const SCOPE_FRAMES = 2048;
 
@@ -56,8 +65,8 @@ export const SCOPE_FRAMES = 2048;
 export type ScopePoints = Float32Array<ArrayBuffer>;
 
 export type LiveReply =
-  | { readonly kind: 'now'; readonly status: LiveStatus }
-  /** as often as it moves, forty times a second at most: for the bars */
+  | { readonly kind: 'now'; readonly status: SentStatus }
+  /** as often as it moves, as often as the worker looks: for the bars */
   | { readonly kind: 'level'; readonly peak: NewestPeak }
   /** only where the page cannot look into the ring */
   | { readonly kind: 'scope'; readonly points: ScopePoints }

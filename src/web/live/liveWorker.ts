@@ -2,7 +2,7 @@
 import '../noEval.ts';
 import { HumWatch } from '../../core/live/humWatch.ts';
 import type { NewestPeak } from '../../core/live/inputWatch.ts';
-import { LiveSession } from '../../core/live/LiveSession.ts';
+import { type LivePlaying, LiveSession } from '../../core/live/LiveSession.ts';
 import { BLOCK_FRAMES, type FullBlock } from '../../core/live/recycledBlocks.ts';
 import { RingReader } from '../../core/live/sampleRing.ts';
 import { SpeedStrip } from '../../core/live/speedStrip.ts';
@@ -13,7 +13,7 @@ import { type KeptPass, PassRecorder } from './passRecorder.ts';
 
 /** frames taken at once */
 const CHUNK = 4096;
-const LOOK_EVERY_MS = 20;
+const LOOK_EVERY_MS = 10;
 const USUAL_RPM = 100 / 3;
 /** as often as figures are worked out anew */
 const TELL_EVERY_MS = 100;
@@ -87,6 +87,7 @@ class Listening {
   /** the file for the pass to come */
   #next: Promise<PassRecorder>;
   #told = 0;
+  #sentFigures: LivePlaying['figures'] | null = null;
   #peak: NewestPeak = { count: 0, leftDb: Number.NaN, rightDb: Number.NaN };
   #shown = 0;
   #cameAt = performance.now();
@@ -223,11 +224,13 @@ class Listening {
     if (now - this.#told < TELL_EVERY_MS) return;
     this.#told = now;
     const heard = this.#session.now();
-    const band = heard.playing?.band;
+    const { playing } = heard;
+    const band = playing?.band;
     if (band !== undefined && band.signal !== 'silent-groove') this.#hum.hide();
     this.#strip.tune(band?.signal === 'tone' ? band.frequencyHz : null);
     const status = {
       ...heard,
+      playing: playing === null ? null : { ...playing, figures: this.#unlessSent(playing.figures) },
       hum: this.#hum.reading,
       strip: this.#strip.take(),
       turnS: this.#turnS,
@@ -238,6 +241,12 @@ class Listening {
       behindS: this.#intake.waiting / this.#begin.sampleRateHz,
     };
     reply({ kind: 'now', status });
+  }
+
+  #unlessSent(figures: LivePlaying['figures']): LivePlaying['figures'] | null {
+    if (figures === this.#sentFigures) return null;
+    this.#sentFigures = figures;
+    return figures;
   }
 
   close(): void {
