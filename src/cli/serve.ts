@@ -1,5 +1,5 @@
 /** `platterside serve`: the bench page and its local server. */
-import { isIPv4 } from 'node:net';
+import { isIPv4, isIPv6 } from 'node:net';
 import { hostname, networkInterfaces } from 'node:os';
 import { parseArgs } from 'node:util';
 import { demoJob } from '../core/job/demoJob.ts';
@@ -29,7 +29,7 @@ Serves the bench page on this machine alone, until it is stopped with Ctrl-C.
 ${storeHelp}
   --bench NAME   which bench of a shared store this is: each goes on where it was left (left out: this machine's name)
   --open         open the page in a browser where there is a desktop
-  --second-screen ADDRESS  of this machine (IPv4): where a second screen is offered once the page turns it on
+  --second-screen ADDRESS  of this machine, IPv4 or IPv6: where a second screen is offered once the page turns it on
                  (left out: its addresses in private networks)
 `;
 
@@ -47,15 +47,25 @@ function benchFlag(name: string | undefined, place: string): string {
   throw new UsageError(`--bench '${name}': a name of 1 to 60 letters was expected`);
 }
 
+/** As browsers write it in `Host`; null for what is no address that a browser can be sent to. */
+function addressFlag(text: string): string | null {
+  if (isIPv4(text)) return text === '0.0.0.0' ? null : text;
+  // a link-local one needs a zone, which no browser takes
+  if (!isIPv6(text) || text.includes('%') || /^fe[89ab]/i.test(text)) return null;
+  const written = new URL(`http://[${text}]/`).hostname.slice(1, -1);
+  return written === '::' ? null : written;
+}
+
 /** Where a second screen may be offered. */
 function offeredAt(flag: string | undefined): () => readonly LanAddress[] {
   if (flag === undefined) return () => lanAddresses(networkInterfaces());
-  if (!isIPv4(flag) || flag === '0.0.0.0') {
+  const address = addressFlag(flag);
+  if (address === null) {
     throw new UsageError(
-      `--second-screen '${flag}': one IPv4 address of this machine was expected, such as 192.168.1.20`,
+      `--second-screen '${flag}': one address of this machine was expected, such as 192.168.1.20 or fd00::20`,
     );
   }
-  return () => [{ address: flag, name: '' }];
+  return () => [{ address, name: '' }];
 }
 
 /** Resolves when the person stops the program. */

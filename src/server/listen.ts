@@ -20,6 +20,9 @@ export interface Listening {
 
 export class PortError extends Error {}
 
+/** As it is written in an address: IPv6 in brackets (RFC 3986). @param host an IP address */
+export const hostInUrl = (host: string): string => (host.includes(':') ? `[${host}]` : host);
+
 /** Where a server listens when nobody names a port. */
 export interface Place {
   readonly host: string;
@@ -76,7 +79,7 @@ export async function listen(app: Hono, wanted?: number, place: Place = BENCH): 
   }
   return {
     port,
-    address: `http://${host}:${port}/`,
+    address: `http://${hostInUrl(host)}:${port}/`,
     close: () =>
       new Promise((resolve) => {
         const grace = setTimeout(() => server.closeAllConnections(), GRACE_MS);

@@ -36,7 +36,7 @@ const STATUS = { wrong: 403, 'too-fast': 429, over: 410 } as const;
 
 export interface ScreenAnswers {
   readonly page: PageFiles;
-  /** what `Host` must say, e.g. 192.168.1.20:4143 */
+  /** what `Host` must say, e.g. 192.168.1.20:4143 or [fd00::20]:4143 */
   host(): string;
   enter(code: string): Entered;
   /** the stream for the device that was let in; null for any other */

@@ -1,5 +1,6 @@
 /** The second screen over real sockets: what is answered there, to whom, for how long; and what is not. */
 import { type IncomingMessage, request } from 'node:http';
+import { networkInterfaces } from 'node:os';
 import type { Hono } from 'hono';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { type SecondFigure, type SecondState, secondStateSchema } from '../../core/job/api.ts';
@@ -14,6 +15,10 @@ const KEY = 'k'.repeat(43);
 const HOME = { address: '127.0.0.1', name: 'lan' };
 const files = (entries: Record<string, string>) =>
   new Map(Object.entries(entries).map(([path, text]) => [path, pageFile(path, new TextEncoder().encode(text))]));
+
+const hasIPv6 = Object.values(networkInterfaces())
+  .flat()
+  .some((one) => one?.address === '::1');
 
 let store: Store;
 let screen: SecondScreen;
@@ -115,7 +120,9 @@ async function letIn(on: On): Promise<string> {
 const raw = (on: On, path: string, headers: Record<string, string>, method = 'GET'): Promise<IncomingMessage> =>
   new Promise((resolve, reject) => {
     const { hostname, port } = new URL(on.url);
-    const sent = request({ hostname, port, path, method, headers, agent: false }, (answer) => {
+    // as a socket wants it, without brackets
+    const host = hostname.replace(/^\[(.*)\]$/, '$1');
+    const sent = request({ host, port, path, method, headers, agent: false }, (answer) => {
       answer.resume();
       resolve(answer);
     });
@@ -208,6 +215,20 @@ describe('the second screen', () => {
     expect(page.headers['set-cookie']).toBeUndefined();
     expect(page.headers['content-security-policy']).toContain("default-src 'none'");
     expect(page.headers['access-control-allow-origin']).toBeUndefined();
+  });
+
+  it.skipIf(!hasIPv6)('is there at an address of IPv6 too: in brackets, in its own `Host` as well', async () => {
+    addresses = [{ address: '::1', name: 'lan' }];
+    const on = await turnedOn();
+    expect(on.url).toMatch(/^http:\/\/\[::1\]:\d+\/$/);
+    expect(on.address).toBe('::1');
+    const { host, port } = new URL(on.url);
+    const token = await letIn(on);
+    expect((await figures(on, token, { origin: `http://${host}` })).status).toBe(200);
+    expect((await figures(on, token, { origin: 'http://evil.example' })).status).toBe(403);
+    expect((await raw(on, '/', { host })).statusCode).toBe(200);
+    for (const hostile of [`[::2]:${port}`, `localhost:${port}`, `127.0.0.1:${port}`])
+      expect((await raw(on, '/', { host: hostile })).statusCode).toBe(403);
   });
 
   it('turns itself off after five wrong codes', async () => {

@@ -4,7 +4,7 @@
  */
 import type { SecondFigure, SecondState } from '../../core/job/api.ts';
 import { type Statement, say, statement } from '../../core/words/statement.ts';
-import { type Listening, listen, type Place, PortError } from '../listen.ts';
+import { hostInUrl, type Listening, listen, type Place, PortError } from '../listen.ts';
 import type { PageFiles } from '../pageFiles.ts';
 import { Refusal } from '../refusal.ts';
 import { EventStream } from './eventStream.ts';
@@ -116,7 +116,7 @@ export class SecondScreen {
         if (!(error instanceof PortError)) throw error;
         return listen(app, 0, place);
       });
-      own = `${host}:${listening.port}`;
+      own = `${hostInUrl(host)}:${listening.port}`;
       return listening;
     } catch (error) {
       const { code } = error as { code?: string };
