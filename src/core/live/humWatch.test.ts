@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { aWeightingGain } from '../signal/aWeighting.ts';
 import { HumWatch } from './humWatch.ts';
 
 /** seconds of hum of a peak at some lines, with noise that is the same in every run */
@@ -68,5 +69,26 @@ describe('hum while it is listened to', () => {
     const [noisy] = heard(48_000, 2.1, { 50: 1e-3 }, 3e-3);
     expect(noisy.spreadDb).toBeGreaterThan(3 * clean.spreadDb);
     expect(Math.abs(noisy.db + 60)).toBeLessThan(4 * noisy.spreadDb + 0.1);
+  });
+
+  it.each([44_100, 96_000])('the noise beside it, A-weighted, at %i Hz', (rate) => {
+    // white, of each channel a third of its peak squared, cut at the band's ends
+    const peak = 1e-3;
+    let integral = 0;
+    const toHz = Math.min(20_000, 0.45 * rate);
+    for (let hz = 20; hz < toHz; hz++) integral += aWeightingGain(hz + 0.5) ** 2;
+    const expected = 10 * Math.log10(2 * 2 * (peak ** 2 / 3) * (integral / (rate / 2)));
+    const readings = heard(rate, 12.1, {}, peak);
+    expect(readings.length).toBe(11);
+    const off = readings.map(({ noiseDb }) => noiseDb - expected);
+    const { noiseSpreadDb } = readings[0];
+    expect(Math.abs(off.reduce((sum, one) => sum + one, 0) / off.length)).toBeLessThan(0.05);
+    // the ± is that of single seconds
+    const rms = Math.sqrt(off.reduce((sum, one) => sum + one * one, 0) / off.length);
+    expect(rms / noiseSpreadDb).toBeGreaterThan(0.5);
+    expect(rms / noiseSpreadDb).toBeLessThan(1.7);
+    // IEC 61672-1 has 19.1 dB off at 100 Hz
+    const [line] = heard(rate, 2.1, { 100: 1e-2 });
+    expect(Math.abs(line.noiseDb - (-40 - 19.1))).toBeLessThan(0.1);
   });
 });

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { pointScatter, SpeedStrip, STRIP_STEP_S } from './speedStrip.ts';
+import { pointScatter, pointSpan, SpeedStrip, STRIP_STEP_S } from './speedStrip.ts';
 
 /** a tone whose frequency is f0 · (1 + percent(t)/100), by its exact phase */
 function strip(rate: number, seconds: number, phaseS: (t: number) => number, noise = 0) {
@@ -76,5 +76,15 @@ describe('the strip of speed', () => {
     expect(told / (2 * spread)).toBeGreaterThan(0.6);
     expect(told / (2 * spread)).toBeLessThan(2);
     expect(pointScatter([0, 1, null, 2])).toBeNull();
+  });
+
+  it('spans what is drawn without the points where samples vanished', () => {
+    const wow = Array.from({ length: 1200 }, (_, i) => (i % 300 === 7 ? null : 0.1 * Math.sin(i / 30)));
+    expect(pointSpan(wow)?.high).toBeCloseTo(0.1, 3);
+    const jumped = wow.map((one, i) => (i % 250 === 0 ? 3 : i % 250 === 1 ? -3 : one));
+    expect(pointSpan(jumped)?.high).toBeCloseTo(0.1, 3);
+    expect(pointSpan(jumped)?.low).toBeCloseTo(-0.1, 3);
+    expect(pointSpan([null, 0.3, -0.2])).toEqual({ low: -0.2, high: 0.3 });
+    expect(pointSpan([null])).toBeNull();
   });
 });

@@ -141,6 +141,17 @@ export class SpeedStrip {
   }
 }
 
+/** points left out at either end: where samples vanish a point or two lie anywhere, and would be the whole picture */
+const ASTRAY = 0.01;
+
+/** % between which all points lie but the outermost hundredth either way; null of none */
+export function pointSpan(percent: readonly (number | null)[]): { readonly low: number; readonly high: number } | null {
+  const told = percent.filter((one) => one !== null).sort((a, b) => a - b);
+  if (told.length === 0) return null;
+  const out = Math.floor(ASTRAY * told.length);
+  return { low: told[out], high: told[told.length - 1 - out] };
+}
+
 /** % k = 2: how much single points scatter beside their neighbours; null of fewer than ten. */
 export function pointScatter(percent: readonly (number | null)[]): number | null {
   const bends: number[] = [];

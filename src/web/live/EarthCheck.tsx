@@ -23,17 +23,29 @@ const DO: Readonly<Record<EarthStep, string>> = {
   chassis: 'Touch a bare screw of the chassis and hold it',
 };
 
+/** unmodulated groove hides nothing */
+function hidesHum(): boolean {
+  const signal = status.value?.playing?.band.signal;
+  return signal !== undefined && signal !== 'silent-groove';
+}
+
 export function EarthCheck() {
   const hum = status.value?.hum ?? null;
-  const isPlaying = status.value?.playing != null;
+  const isPlaying = hidesHum();
   const level = hum === null ? (isPlaying ? 'hidden by the band that plays' : 'not heard yet') : humNow(hum);
   return (
     <Fold title="Hum and earths" answer={level}>
       <Caution>{say(statement('earth-caution'))}</Caution>
       <p class="live-band" data-hum={hum?.rises === true ? 'rises' : 'none'}>
         <b>{level}</b>{' '}
-        {hum !== null && <span class="soft">mains lines, both channels together, re a full-scale sine</span>}
+        {hum !== null && <span class="soft small">mains lines, both channels together, re a full-scale sine</span>}
       </p>
+      {hum !== null && (
+        <p data-noise={hum.noiseDb.toFixed(1)}>
+          {shownFigure(hum.noiseDb, 'dB', 2 * hum.noiseSpreadDb)}{' '}
+          <span class="soft">noise, A-weighted, hum included; {say(statement('noise-arm-up'))}</span>
+        </p>
+      )}
       <Steps />
     </Fold>
   );
@@ -49,7 +61,7 @@ function Steps() {
   const { free } = levels;
   const next: EarthStep | undefined =
     free === undefined ? 'free' : TOUCHED_PARTS.find((part) => levels[part] === undefined);
-  const isPlaying = status.value?.playing != null;
+  const isPlaying = hidesHum();
   const verdict = free === undefined ? null : earthVerdict(free, levels);
   const isOver = verdict !== null && verdict.code !== 'earth-go-on';
   return (

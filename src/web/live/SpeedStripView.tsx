@@ -1,7 +1,7 @@
 /** Speed while the tone plays: over the last seconds, and turn upon turn around the platter. Its figures are those of the band. */
 import { effect } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
-import { pointScatter, STRIP_STEP_S } from '../../core/live/speedStrip.ts';
+import { pointScatter, pointSpan, STRIP_STEP_S } from '../../core/live/speedStrip.ts';
 import { shownSpread } from '../../core/words/figure.ts';
 import { showNumber } from '../../core/words/number.ts';
 import { say, statement } from '../../core/words/statement.ts';
@@ -14,12 +14,12 @@ const MARGIN = { left: 64, bottom: 22, top: 8, right: 8 };
 /** % either way, at least */
 const LEAST_SPAN = 0.1;
 
-/** a scale that holds every point, symmetric about the mean, in steps of 1, 2 or 5 */
+/** a scale that holds every point that is not astray, symmetric about their middle, in steps of 1, 2 or 5 */
 function scaleOf(percent: readonly (number | null)[]): { middle: number; half: number } {
-  const told = percent.filter((one) => one !== null);
-  if (told.length === 0) return { middle: 0, half: LEAST_SPAN };
-  const middle = told.reduce((sum, one) => sum + one, 0) / told.length;
-  const most = told.reduce((top, one) => Math.max(top, Math.abs(one - middle)), LEAST_SPAN);
+  const span = pointSpan(percent);
+  if (span === null) return { middle: 0, half: LEAST_SPAN };
+  const middle = (span.low + span.high) / 2;
+  const most = Math.max(LEAST_SPAN, (span.high - span.low) / 2);
   const decade = 10 ** Math.floor(Math.log10(most));
   return { middle, half: decade * ([1, 2, 5, 10].find((step) => step * decade >= most) ?? 10) };
 }
@@ -68,6 +68,10 @@ function drawPlot({ canvas, width, height, at, axis, from }: Plot, zero: number)
   });
   context.strokeStyle = colour('--accent');
   context.lineWidth = 1.5;
+  context.save();
+  context.beginPath();
+  context.rect(x(0), MARGIN.top, inner.width, inner.height);
+  context.clip();
   context.beginPath();
   let before = -1;
   for (let i = from; i < strip.percent.length; i++) {
@@ -81,6 +85,7 @@ function drawPlot({ canvas, width, height, at, axis, from }: Plot, zero: number)
     }
   }
   context.stroke();
+  context.restore();
   canvas.dataset.points = String(strip.percent.length - from);
 }
 
@@ -147,12 +152,17 @@ export function SpeedStripView() {
       if (says.current !== null) says.current.textContent = inWords(zero);
     };
     // a frame is asked for only when there is something new: one that is always asked for costs the whole page
+    const ask = (): void => {
+      if (request === 0) request = requestAnimationFrame(frame);
+    };
     const ended = effect(() => {
       void stripCount.value;
-      if (request === 0) request = requestAnimationFrame(frame);
+      ask();
     });
+    addEventListener('resize', ask);
     return () => {
       ended();
+      removeEventListener('resize', ask);
       cancelAnimationFrame(request);
     };
   }, []);
@@ -176,10 +186,10 @@ export function SpeedStripView() {
 }
 
 function inWords(zero: number | null): string {
-  const told = strip.percent.filter((one) => one !== null);
+  const span = pointSpan(strip.percent);
   const scatter = pointScatter(strip.percent);
-  if (told.length === 0 || scatter === null) return say(statement('strip-waits'));
-  const [low, high] = told.reduce(([a, b], one) => [Math.min(a, one), Math.max(b, one)], [told[0], told[0]]);
+  if (span === null || scatter === null) return say(statement('strip-waits'));
+  const { low, high } = span;
   const by = zero ?? 0;
   const against =
     zero === null ? `the tone’s own mean, ${strip.f0.toFixed(1)} Hz` : 'the speed that the record is cut for';
