@@ -131,7 +131,7 @@ export async function measureAll(
     while (running.size > 0) {
       await new Promise((resolve) => setTimeout(resolve, at.length < kills ? 150 : 500));
       const status = await statusOf();
-      told(status);
+      told(status, at);
       if (badly > 0) throw new Error('a worker ended badly');
       if (status.sides.done > done) [done, since] = [status.sides.done, performance.now()];
       if (performance.now() - since > patience)
@@ -189,10 +189,12 @@ if (process.argv[1] === fileURLToPath(import.meta.url)) {
         ...how,
         lease: LEASE_S,
         statusOf: () => store.status(METHOD_VERSION),
-        told({ sides: { done } }) {
+        told({ sides: { done } }, killedAt) {
           if (performance.now() - shown < 60_000) return;
           shown = performance.now();
-          console.error(`${name}: ${done} measured`);
+          console.error(
+            `${name}: ${done} measured${killedAt.length === 0 ? '' : `, one killed at ${killedAt.join(', at ')}`}`,
+          );
         },
       });
       await store.close();

@@ -112,7 +112,7 @@ async function add({ places, flags, store, io }: Wanted): Promise<ExitStatus> {
   }
   await put();
   io.out(
-    `${total.added} recordings added, ${total.there} there already, ${total.changed} changed since and to be measured anew.\n`,
+    `${total.added} ${total.added === 1 ? 'recording' : 'recordings'} added, ${total.there} there already, ${total.changed} changed since and to be measured anew.\n`,
   );
   return 0;
 }
