@@ -152,7 +152,7 @@ try {
   await context.addInitScript(noting);
   const page = await context.newPage();
   await page.goto(server.address);
-  await page.getByText('Listen live: figures while the record plays').click();
+  await page.getByText('Listen live figures while the record plays').click();
   await sleep(3000);
   const atRest = await percentOver(pid, REST_S);
   await page.getByLabel('Sound input').selectOption({ label: SOURCE_LABEL });

@@ -1,5 +1,6 @@
 /** Findings and advice as a readable page for a terminal. */
 import type { Advice, JudgedFinding, Verdict } from '../core/advise/document.ts';
+import { whyLeft } from '../core/advise/turn.ts';
 import type { Problem } from '../core/capture/problem.ts';
 import { shownProblems } from '../core/capture/shownProblems.ts';
 import { HARMONICS, type HarmonicLine, harmonicLines, harmonicTitles } from '../core/job/harmonicLines.ts';
@@ -89,7 +90,7 @@ export function adviceText(advice: readonly Advice[]): string {
         .join('; ');
       return [
         `  ${amount.trimEnd()}`,
-        `    ${move.why}`,
+        `    ${move.action === 'leave-tilt' ? whyLeft(move) : move.why}`,
         ...(predicts === '' ? [] : [`    then: ${predicts}`]),
         ...(move.caution === undefined ? [] : [`    caution: ${move.caution}`]),
       ].join('\n');

@@ -168,7 +168,7 @@ test('beside a real input it sounds through no output of the same box, nor of on
       ] as MediaDeviceInfo[];
     };
   });
-  await page.getByText('Listen live: figures while the record plays').click();
+  await page.getByText('Listen live figures while the record plays').click();
   await page.getByRole('button', { name: 'Listen', exact: true }).click();
   await page.getByText('44100 Hz').waitFor();
   await page.getByText('Guide by ear').click();

@@ -41,7 +41,7 @@ test('without workers every station is drawn, and a recording is answered with a
 
 test('without sound the page says so where it would listen', async () => {
   const page = await without(['AudioContext', 'AudioWorkletNode', 'webkitAudioContext']);
-  await page.getByText('Listen live: figures while the record plays').click();
+  await page.getByText('Listen live figures while the record plays').click();
   await page.getByRole('button', { name: 'Listen', exact: true }).click();
   await soon(main(page)).toContain('This browser lets a page neither listen nor play');
   await page.context().close();

@@ -167,15 +167,46 @@ test('by keyboard alone, done leads to the next station that is open, and the fo
     await soon(() => page.evaluate(() => document.activeElement?.textContent)).toBe(stationTitles[next].title);
   }
   // what is done already is passed over
-  await page.goto(`${bench.address}/jobs/${empty}/hand-over`);
+  await page.goto(`${bench.address}/jobs/${empty}/run`);
   await settled(page);
-  await page.getByRole('button', { name: 'Hand over is done → Fit' }).waitFor();
+  await page.getByRole('button', { name: 'Run is done → Fit' }).waitFor();
   // opened again, the focus stays on the very button
   await page.goto(`${bench.address}/jobs/${empty}/intake`);
   await settled(page);
   await page.getByRole('button', { name: 'Open it again' }).focus();
   await page.keyboard.press('Enter');
   await soon(() => page.evaluate(() => document.activeElement?.textContent)).toBe('Intake is done → Fit');
+});
+
+test('Hand over closed over open stations leads to the report, not to them, and takes the focus there', async () => {
+  const { id } = await bench.ask('POST', apiPaths.jobs, { deck: { name: 'deck wanted back today' } });
+  await page.goto(`${bench.address}/jobs/${id}/hand-over`);
+  await settled(page);
+  await soon(mains).toEqual(['On to Intake']);
+  const close = page.getByRole('button', { name: 'Hand over is done', exact: true });
+  expect(await close.isDisabled()).toBe(true);
+  await page.getByLabel('Why it is closed with stations open').fill('wanted back today');
+  await close.focus();
+  await page.keyboard.press('Enter');
+  await soon(mains).toEqual(['Open the customer’s report']);
+  await soon(() => page.evaluate(() => document.activeElement?.textContent)).toBe('Open the customer’s report');
+  await soon(async () => (await bench.ask('GET', apiPaths.job(id))).stations['hand-over'].status).toBe('done');
+  const main = await seen();
+  expect(main).toContain('Not done yet: Intake, Match');
+  expect(main).not.toContain('Every station is done');
+});
+
+test('at Intake a second recording of the deck as it came can be picked by keyboard', async () => {
+  await page.goto(`${bench.address}/jobs/${ids.heard}/intake`);
+  await settled(page);
+  await page.locator('summary', { hasText: 'Another recording' }).focus();
+  await page.keyboard.press('Enter');
+  const { path } = await shortSide(bench.folder, 1.9, 2, noLeaks);
+  await page.getByLabel('Pick a recording').setInputFiles(path);
+  const kinds = async () => (await bench.ask('GET', apiPaths.job(ids.heard))).captures.length;
+  await soon(kinds).toBe(2);
+  await page.locator('summary', { hasText: 'Recordings of this job' }).click();
+  await page.getByText(/^pass 2\.wav · as received/).waitFor();
 });
 
 test('at Fit one step after the other is shown with its caution, and its own button goes on', async () => {
@@ -206,8 +237,8 @@ test('what a control did may take it away: the focus goes to the next move, in a
   await soon(focused).toBe('Pick a recording');
   await page.goto(`${bench.address}/jobs/${ids.heard}/intake`);
   await settled(page);
-  await page.getByText(/^Recordings of this job: 1/).click();
-  await page.getByRole('button', { name: /^Set aside or say what it is/ }).click();
+  await page.locator('summary', { hasText: 'Recordings of this job' }).click();
+  await page.getByRole('button', { name: /^Set aside or say what it is: pass 1/ }).click();
   await page.getByRole('textbox', { name: /^Why pass 1.wav is set aside/ }).fill('a trial');
   await page.getByRole('button', { name: 'Set it aside' }).focus();
   await page.keyboard.press('Enter');

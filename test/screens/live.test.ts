@@ -27,7 +27,7 @@ afterAll(async () => {
 });
 
 const listenNow = async (): Promise<void> => {
-  await page.getByText('Listen live: figures while the record plays').click();
+  await page.getByText('Listen live figures while the record plays').click();
   await page.getByRole('button', { name: 'Listen', exact: true }).click();
 };
 

@@ -30,7 +30,7 @@ const hiss = (n: number): number => 1e-3 * Math.sin(n * n * 0.7);
 
 async function listen(on: Page = page): Promise<void> {
   if (!(await on.getByRole('button', { name: 'Listen', exact: true }).isVisible())) {
-    await on.getByText('Listen live: figures while the record plays').click();
+    await on.getByText('Listen live figures while the record plays').click();
   }
   await on.getByRole('button', { name: 'Listen', exact: true }).click();
   await on.getByText('44100 Hz').waitFor();

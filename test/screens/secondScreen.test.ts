@@ -100,7 +100,7 @@ test('off by default; once on, the code lets one phone in, which follows the fig
   await phone.getByText('The bench is not listening now.').waitFor();
   await card().getByText('A screen shows the figure.').waitFor();
   expect(await card().locator('.second-code').count()).toBe(0);
-  await page.getByText('Listen live: figures while the record plays').click();
+  await page.getByText('Listen live figures while the record plays').click();
   await page.getByRole('button', { name: 'Listen', exact: true }).click();
   await soon(() => phone.locator('.band').innerText()).toBe('left only · 1 kHz');
   await soon(() => phone.locator('.band').innerText()).toBe('right only · 1 kHz');

@@ -176,7 +176,9 @@ test('the next pass, with its record sheet beside it, is held against what was p
   const text = async () => (await check.innerText()).replace(/\s+/g, ' ');
   await soon(text).toMatch(/Pass 1 said, pass 2 measured/);
   await soon(text).toMatch(/as predicted/);
-  await page.getByText('Leave the tilt as it is').waitFor();
+  const left = page.getByRole('region', { name: 'What to turn' });
+  await left.getByText('Leave the tilt as it is', { exact: true }).waitFor();
+  expect((await left.innerText()).match(/leave the tilt/gi)).toHaveLength(1);
   await soon(async () => (await bench.stored()).recordFile).not.toBe('');
 });
 

@@ -65,7 +65,7 @@ const band = (): Promise<string | null> => page.locator('[data-live-band]').getA
 
 /** By device and rate as a person chooses them. A browser may bring a card up at another rate once: that is refused, and tried again. */
 async function listen(): Promise<void> {
-  if (!(await listenButton().isVisible())) await page.getByText('Listen live: figures while the record plays').click();
+  if (!(await listenButton().isVisible())) await page.getByText('Listen live figures while the record plays').click();
   await page.getByLabel('Sound input').selectOption({ label: SOURCE_LABEL });
   await page.getByLabel('Sample rate').selectOption(String(rate));
   for (let tries = 1; ; tries++) {
@@ -200,7 +200,7 @@ describe('at 96 kHz', () => {
   afterAll(end);
 
   test('another rate than the one chosen is refused', async () => {
-    await page.getByText('Listen live: figures while the record plays').click();
+    await page.getByText('Listen live figures while the record plays').click();
     await page.getByLabel('Sample rate').selectOption('48000');
     await listenButton().click();
     await page.getByText('The browser gives this input at 96000 Hz, not at the 48000 Hz that was chosen.').waitFor();

@@ -120,7 +120,7 @@ test('the new one has its own advice and its own passes; nothing is held against
 test('a wrong recording is set aside with its reason and advises no more', async () => {
   await drop(3, 3);
   await soon(angle).toMatch(/^(3\.0|2\.9)/);
-  await page.getByText(/^Recordings of this job: 3/).click();
+  await page.getByText(/^Recordings of this job 3/).click();
   await page.getByRole('button', { name: 'Set aside or say what it is: pass 3.wav' }).click();
   const aside = page.getByRole('button', { name: 'Set it aside' });
   expect(await aside.isDisabled()).toBe(true);

@@ -136,8 +136,9 @@ function adviceOf(answer: TiltFromMeter, { leaks, angleDeg, worth }: OfDeck, unc
   const benefit =
     worth === null ? {} : { expectedGainDb: worth.expectedGainDb, harmProbability: worth.harmProbability };
   if (action === 'leave-tilt') {
-    const open = worth === null ? statement('decide-by-phase') : statement('leave-tilt');
-    return { ...leaveTilt(predicts, [open, ...more, answer.assumption]), ...benefit };
+    const open =
+      worth === null ? [statement('decide-by-phase')] : [statement('leave-tilt'), statement('leave-no-gain')];
+    return { ...leaveTilt(predicts, [...open, ...more, answer.assumption]), ...benefit };
   }
   if (worth === null) more.unshift(statement('turn-trial-meter'));
   else {

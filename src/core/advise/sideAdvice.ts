@@ -78,7 +78,7 @@ function adviseTilt(
   if (worth.action === 'leave-tilt') {
     const open =
       worth.gainIfKnownDb >= WORTH_TRYING_DB ? [statement('leave-could-gain', { gain: worth.gainIfKnownDb })] : [];
-    return { ...leaveTilt([], [statement('leave-tilt'), ...open]), ...benefit };
+    return { ...leaveTilt([], [statement('leave-tilt'), statement('leave-no-gain'), ...open]), ...benefit };
   }
   const turnDeg = radToDeg(worth.turn);
   const more: Statement[] = [

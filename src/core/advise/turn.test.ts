@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { shim, turnAdvice } from './turn.ts';
+import { statement } from '../words/statement.ts';
+import { leaveTilt, shim, turnAdvice, whyLeft } from './turn.ts';
 
 describe('the turn, in words for the hand', () => {
   it('turns a clockwise tilt back anticlockwise, with the shim on the spindle side', () => {
@@ -12,6 +13,16 @@ describe('the turn, in words for the hand', () => {
     expect(move.why).toContain('0.16 mm (a washer) to 0.24 mm');
     expect(move.why).toContain('1.00 to 1.04°, and the nose goes down by about 0.5°');
     expect(move.caution).toContain('amplifier muted');
+  });
+
+  it('what speaks for leaving it says once that it is left', () => {
+    const left = leaveTilt([], [statement('leave-tilt'), statement('leave-no-gain')]);
+    expect(left.why).toBe('Leave the tilt as it is. No turn is expected to gain 1 dB of the worse separation.');
+    expect(whyLeft(left)).toBe('No turn is expected to gain 1 dB of the worse separation.');
+    // by meter alone, and what an earlier version wrote
+    const undecided = leaveTilt([], [statement('decide-by-phase')]);
+    expect(whyLeft(undecided)).toBe(undecided.why);
+    expect(whyLeft({ why: 'Left.' })).toBe('Left.');
   });
 
   it('is its own mirror image', () => {

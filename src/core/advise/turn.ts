@@ -1,7 +1,7 @@
 /** A tilt found → the words for the hand: which way, how far, what goes under which side, with its caution. */
 import { SHELL_TO_TUBE, SHIM_LEVER, shimForTilt, tubeTurn } from '../mechanics/cartridgeTurn.ts';
 import { degToRad, radToDeg } from '../units/units.ts';
-import { type Statement, statement } from '../words/statement.ts';
+import { isKnown, type Statement, sayAll, statement } from '../words/statement.ts';
 import { type Advice, type Prediction, toldAdvice } from './document.ts';
 
 /** deg; a cartridge set by eye stands within this of upright: further out the record or the cartridge is the likelier cause */
@@ -84,6 +84,12 @@ export const turnCodes: readonly string[] = ['turn-way', 'turn-sides', 'turn-shi
  */
 export function leaveTilt(predicts: readonly Prediction[], reasons: readonly Statement[]): Advice {
   return toldAdvice({ action: 'leave-tilt', amount: null, unit: 'deg', direction: null, predicts, reasons });
+}
+
+/** What speaks for leaving it, for who has said already that it is left. */
+export function whyLeft({ reasons = [], why }: Pick<Advice, 'reasons' | 'why'>): string {
+  const isTold = reasons.some(({ code }) => code === 'leave-no-gain') && reasons.every(isKnown);
+  return isTold ? sayAll(reasons.filter(({ code }) => code !== 'leave-tilt')) : why;
 }
 
 /**

@@ -22,7 +22,8 @@ export const adviseWords = {
   'turn-part': 'Only part of the tilt as heard, {heard:+.2}°: the rest may be the record’s.',
   'mirror-first': 'Look in a mirror first: if the cartridge and its image are in line, leave it and suspect the record or the cartridge.',
   'move-part': 'Only part of what was heard: moved by all of it, this might do harm in more than one case of twenty.',
-  'leave-tilt': 'Leave the tilt: no turn is expected to gain 1 dB of the worse separation.',
+  'leave-tilt': 'Leave the tilt as it is.',
+  'leave-no-gain': 'No turn is expected to gain 1 dB of the worse separation.',
   'leave-could-gain': 'With a better known record a turn might still gain {gain:.1} dB.',
 
   'limit-within': 'The limit of {limit} {unit} lies within the uncertainty.',

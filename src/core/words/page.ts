@@ -246,7 +246,7 @@ export const pageLabels = {
   'stations-done': '{done} of {all} stations done',
   'stations-done-and-stale': '{done} of {all} stations done, {stale} to check again',
   'set-aside-for': 'set aside: {why}',
-  'figures-left-out': '{count} {count?figure|figures} left out, and why',
+  'figures-and-why': '{count} {count?figure|figures}, and why',
   'more-reasons': '{more} more {more?reason|reasons}',
   'as-it-came': 'As it came: {file}, {day}',
   'as-it-came-with': 'As it came with {cartridge}: {file}, {day}',

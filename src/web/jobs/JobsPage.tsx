@@ -73,7 +73,9 @@ export function JobsPage() {
           <p>{say(statement('job-unreadable', { job: number ?? id, why }))}</p>
         </div>
       ))}
-      <p role="status">{said}</p>
+      <p role="status" class={said === '' ? 'unseen' : undefined}>
+        {said}
+      </p>
       <section class="card" aria-label="Open a job">
         <h3>Open a job</h3>
         <div class="fields">

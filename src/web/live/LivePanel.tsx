@@ -78,7 +78,9 @@ function Begin({ jobId, station, opening }: { jobId: string; station: StationNam
   const named = devices.value.filter(({ deviceId, label }) => deviceId !== '' && label !== '');
   return (
     <details open={liveProblem.value !== null || opening}>
-      <summary>Listen live: figures while the record plays</summary>
+      <summary>
+        <b>Listen live</b> <span class="soft">figures while the record plays</span>
+      </summary>
       <div class="stack">
         <Caution>{say(statement('live-caution'))}</Caution>
         <div class="buttons">

@@ -21,7 +21,10 @@ export function SecondScreen({ station }: { station: StationName }) {
   const state = second.value;
   return (
     <details class="second">
-      <summary>Second screen beside the deck{state.on ? ': on' : ''}</summary>
+      <summary>
+        <b>Second screen beside the deck</b>
+        {state.on && <span class="soft"> on</span>}
+      </summary>
       <div class="stack">
         {secondProblem.value !== null && (
           <p class="notice bad" role="alert">

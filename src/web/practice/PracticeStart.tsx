@@ -12,7 +12,9 @@ export function PracticeStart({ jobId, station }: { jobId: string; station: Stat
   if (now?.isOver) return <ExerciseResult now={now} />;
   return (
     <details class="practice-live">
-      <summary>Practice deck, live</summary>
+      <summary>
+        <b>Practice deck, live</b>
+      </summary>
       <div class="stack">
         <p class="soft small">{say(statement('practice-what'))}</p>
         <div class="buttons">

@@ -11,6 +11,7 @@ import { sentence, statement, say as told } from '../../core/words/statement.ts'
 import { sayOfRecording } from '../jobState.ts';
 import { timeHere } from '../localTime.ts';
 import { Select } from '../parts/Choice.tsx';
+import { Fold } from '../parts/Fold.tsx';
 import { TextField } from '../parts/TextField.tsx';
 import { showCapture, shownSide } from '../side/shownSide.ts';
 
@@ -19,20 +20,22 @@ export function RecordingsList({ job }: { job: Job }) {
   const recordings = recordingsOf(job);
   const counting = recordings.filter(({ now, counts }) => now && counts).length;
   return (
-    <details class="fold">
-      <summary>
-        Recordings of this job: {job.captures.length}
-        {counting === job.captures.length
-          ? ''
-          : `, of which ${counting === 0 ? 'none counts' : counting === 1 ? '1 counts' : `${counting} count`}`}
-      </summary>
+    <Fold title="Recordings of this job" answer={countWords(job, counting)}>
       <ul class="findings">
         {job.captures.map((capture, place) => (
           <Row key={capture.id} job={job} capture={capture} recording={recordings[place]} />
         ))}
       </ul>
-    </details>
+    </Fold>
   );
+}
+
+/** How many there are, and how many of them speak of what is on the deck now. */
+function countWords(job: Job, counting: number): string {
+  const all = job.captures.length;
+  if (counting === all) return `${all}`;
+  const count = counting === 0 ? 'none counts' : counting === 1 ? '1 counts' : `${counting} count`;
+  return `${all}, of which ${count}${job.fittings.length > 0 ? ' for what is fitted' : ''}`;
 }
 
 interface RowProps {

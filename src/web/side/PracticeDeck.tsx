@@ -75,7 +75,9 @@ export function PracticeDeck({ jobId, station }: { jobId: string; station: Stati
   }
   return (
     <details class="practice">
-      <summary>No record? Play the practice deck</summary>
+      <summary>
+        <b>No record? Play the practice deck</b>
+      </summary>
       <div class="stack">
         <p class="soft small">{say(statement('practice-deck-is'))}</p>
         <div class="buttons">

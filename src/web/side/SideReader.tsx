@@ -125,7 +125,9 @@ function Settings({ jobId, station, next }: Required<SideReaderProps>) {
   const record = pickedRecord.value;
   return (
     <details>
-      <summary>About this record and recording</summary>
+      <summary>
+        <b>About this record and recording</b>
+      </summary>
       <div class="stack settings">
         {!next && <RecordChoice />}
         <Choice

@@ -3,6 +3,7 @@ import type { Problem } from '../../core/capture/problem.ts';
 import { shownProblems } from '../../core/capture/shownProblems.ts';
 import { showTime } from '../../core/words/number.ts';
 import { type Statement, say, statement } from '../../core/words/statement.ts';
+import { Fold } from '../parts/Fold.tsx';
 
 const kinds = { error: 'Wrong:', warning: 'Mind:', note: 'Note:' } as const;
 
@@ -34,14 +35,13 @@ export function Problems({ problems }: { problems: readonly Problem[] }) {
         </div>
       )}
       {withheld.length > 0 && (
-        <details class="withheld">
-          <summary>{say(statement('figures-left-out', { count: withheld.length }))}</summary>
+        <Fold title="Left out" answer={say(statement('figures-and-why', { count: withheld.length }))}>
           <ul>
             {withheld.map((problem) => (
               <li key={problem.message}>{problem.message}</li>
             ))}
           </ul>
-        </details>
+        </Fold>
       )}
     </div>
   );

@@ -3,8 +3,8 @@
 import type { FunctionComponent } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import type { Job } from '../../core/job/api.ts';
-import { type StationName, stationNames, stationTitles } from '../../core/job/station.ts';
-import { closedOverWording } from '../../core/job/stations/handOver.ts';
+import { type StationName, stationTitles } from '../../core/job/station.ts';
+import { closedOverWording, openStations } from '../../core/job/stations/handOver.ts';
 import { earlierLines } from '../../core/job/stations/index.ts';
 import { type EarlierTyped, notesWording } from '../../core/job/stations/stationModel.ts';
 import { say, statement } from '../../core/words/statement.ts';
@@ -105,13 +105,17 @@ function Again({ because }: { readonly because: readonly string[] }) {
   );
 }
 
+/** Stations before Hand over that are not done. */
+const openOf = (jobId: string): readonly StationName[] =>
+  openStations((name) => draftOf(jobId, name).status.value === 'done');
+
 /** A station that is done says so first, with the way on as its one main button. */
 function Done({ job, station }: StationFrameProps) {
   const next = nextAfter(job, station);
   return (
     <div class="strip done-strip">
       <span class="mark done">✓ {stationTitles[station].title} is done</span>
-      {next === null && <span>{say(statement('all-stations-done'))}</span>}
+      {next === null && openOf(job.id).length === 0 && <span>{say(statement('all-stations-done'))}</span>}
       {(next !== null || station !== 'hand-over') && (
         <a class="button main" href={stationPath(job.id, next ?? 'hand-over')}>
           {next === null ? 'To the reports' : `On to ${stationTitles[next].title}`}
@@ -167,10 +171,7 @@ function StationPage({ job, station }: { job: Job; station: StationName }) {
 
 function Closing({ job, station }: { job: Job; station: StationName }) {
   const { data, status, saved, set, setStatus } = useStation<{ notes: string; closedOver: string }>(job.id, station);
-  const open =
-    station === 'hand-over' && status !== 'done'
-      ? stationNames.filter((name) => name !== station && draftOf(job.id, name).status.value !== 'done')
-      : [];
+  const open = station === 'hand-over' && status !== 'done' ? openOf(job.id) : [];
   const asks = open.length > 0;
   const { title } = stationTitles[station];
   const next = nextAfter(job, station);

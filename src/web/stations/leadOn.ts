@@ -4,14 +4,18 @@ import { nextOpen, type StationName } from '../../core/job/station.ts';
 import { go, revealed, stationPath } from '../route.ts';
 import { draftOf } from '../stationDraft.ts';
 
-/** null where all others are done */
+/** null where all others are done, and after Hand over: whoever closed it over open stations said why, and the reports come next */
 export const nextAfter = (job: Job, station: StationName): StationName | null =>
-  nextOpen(station, (name) => draftOf(job.id, name).status.value === 'done');
+  station === 'hand-over' ? null : nextOpen(station, (name) => draftOf(job.id, name).status.value === 'done');
+
+/** what is left to do once Hand over is closed */
+export const CUSTOMER_REPORT = 'customer-report';
 
 export function closeAndGoOn(job: Job, station: StationName): void {
   const next = nextAfter(job, station);
   draftOf(job.id, station).change({}, 'done');
   if (next !== null) go(stationPath(job.id, next));
+  else if (station === 'hand-over') document.getElementById(CUSTOMER_REPORT)?.focus();
 }
 
 /** Puts the focus into the first text field there that is still empty, folds around it opened. */

@@ -8,7 +8,7 @@ import type { BeforeAfter, Job } from '../../../core/job/api.ts';
 import { epochNow, epochsOf } from '../../../core/job/epochs.ts';
 import { ofWhatIsFitted, recordingsOf } from '../../../core/job/recordings.ts';
 import { epochWords } from '../../../core/job/recordingWords.ts';
-import { stationTitles } from '../../../core/job/station.ts';
+import { type StationName, stationTitles } from '../../../core/job/station.ts';
 import { resultText } from '../../../core/job/stations/handOver/result.ts';
 import { openStations } from '../../../core/job/stations/handOver.ts';
 import { unitSign } from '../../../core/words/figure.ts';
@@ -24,19 +24,18 @@ import { Photographs } from '../../photographs/Photographs.tsx';
 import { stationPath } from '../../route.ts';
 import { bandNumbers } from '../../side/bandWords.ts';
 import { draftOf } from '../../stationDraft.ts';
+import { useStation } from '../../useStation.ts';
 import type { StationProps } from '../station.ts';
 import { ReportCard } from './ReportCard.tsx';
 import { ShopForm } from './ShopForm.tsx';
 
 export default function HandOverStation({ job }: StationProps) {
+  const open = openStations((name) => draftOf(job.id, name).status.value === 'done');
+  const closed = useStation(job.id, 'hand-over').status === 'done';
   return (
     <>
-      <Open job={job} />
-      <ReportCard
-        job={job}
-        summary={resultText(job)}
-        next={openStations((name) => draftOf(job.id, name).status.value === 'done').length === 0}
-      />
+      <Open job={job} before={open} closed={closed} />
+      <ReportCard job={job} summary={resultText(job)} next={closed || open.length === 0} />
       <div class="folds">
         <Fold title="Before and after" answer={comparedGist(job)}>
           <section class="card" aria-label="Before and after">
@@ -114,13 +113,19 @@ function advisedGist(job: Job): string {
 /** Advice to move something, of recordings that count. */
 const answerable = (job: Job) => countingAdvice(job).filter(({ advice }) => !advice.action.startsWith('leave-'));
 
-function Open({ job }: { job: Job }) {
-  const before = openStations((name) => draftOf(job.id, name).status.value === 'done');
+interface OpenProps {
+  readonly job: Job;
+  readonly before: readonly StationName[];
+  /** over them, with a reason: the reports are the next move */
+  readonly closed: boolean;
+}
+
+function Open({ job, before, closed }: OpenProps) {
   const stale = before.filter((name) => draftOf(job.id, name).status.value === 'stale');
   const others = before.filter((name) => !stale.includes(name));
   const [next] = before;
   if (next === undefined) return null;
-  const links = (names: typeof before) =>
+  const links = (names: readonly StationName[]) =>
     names.map((name, i) => (
       <span key={name}>
         {i > 0 ? ', ' : ''}
@@ -135,8 +140,7 @@ function Open({ job }: { job: Job }) {
         </p>
       )}
       {others.length > 0 && <p>Not done yet: {links(others)}</p>}
-      {/* closed over them, its own line at the top leads there */}
-      {draftOf(job.id, 'hand-over').status.value !== 'done' && (
+      {!closed && (
         <p>
           <a class="button main" href={stationPath(job.id, next)}>
             On to {stationTitles[next].title}

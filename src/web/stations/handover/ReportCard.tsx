@@ -5,12 +5,13 @@ import { reportTitles } from '../../../core/words/report.ts';
 import { DayEntry } from '../../parts/DayEntry.tsx';
 import { TypedFields } from '../../parts/TypedFields.tsx';
 import { useStation } from '../../useStation.ts';
+import { CUSTOMER_REPORT } from '../leadOn.ts';
 
 export interface ReportCardProps {
   readonly job: Job;
   /** of the job, in a few words */
   readonly summary: string;
-  /** the customer's report is the next move: no station is open */
+  /** the customer's report is the next move: no station is open, or Hand over was closed over them */
   readonly next: boolean;
 }
 
@@ -21,6 +22,7 @@ export function ReportCard({ job, summary, next }: ReportCardProps) {
       <p class="turn">{summary}</p>
       <div class="buttons">
         <a
+          id={CUSTOMER_REPORT}
           class={next ? 'button main' : 'button'}
           href={apiPaths.report(job.id, 'customer')}
           target="_blank"

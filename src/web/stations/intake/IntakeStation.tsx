@@ -25,6 +25,7 @@ import { Photographs } from '../../photographs/Photographs.tsx';
 import { stationPath } from '../../route.ts';
 import { whereOf } from '../../side/bandWords.ts';
 import { HarmonicsTable } from '../../side/HarmonicsTable.tsx';
+import { dropNote, reading, sheetFault } from '../../side/reading.ts';
 import { SideReader } from '../../side/SideReader.tsx';
 import { useStation } from '../../useStation.ts';
 import { GoOn } from '../GoOn.tsx';
@@ -42,7 +43,10 @@ export default function IntakeStation({ job }: StationProps) {
   const words = useHeadField(job, 'deck.description');
   // once another part is on the deck it cannot be measured as it came
   const over = first !== undefined || job.fittings.length > 0;
-  const reader = first === undefined && <SideReader jobId={job.id} station="intake" next={!inspecting && !over} />;
+  // one is enough, and another is wanted now and then: folded, while there is nothing to say of it
+  const toSay = reading.value.phase !== 'idle' || dropNote.value !== null || sheetFault.value !== null;
+  const folded = first !== undefined && !toSay;
+  const reader = !folded && <SideReader jobId={job.id} station="intake" next={!inspecting && !over} />;
   return (
     <>
       <section class="card" aria-label="As it came">
@@ -81,6 +85,11 @@ export default function IntakeStation({ job }: StationProps) {
         <Fold title="Other faults" answer={firstLine(data.faults) || 'none'}>
           <TextField of={intakeWordings.faults} text={data.faults} onText={(faults) => set({ faults })} />
         </Fold>
+        {folded && job.fittings.length === 0 && (
+          <Fold title="Another recording" answer="before anything is touched">
+            <SideReader jobId={job.id} station="intake" next={false} />
+          </Fold>
+        )}
         <DeckHistory job={job} heard={job.captures.length} />
         <Photographs job={job} station="intake" />
         <Fold title="About the deck" answer={firstLine(words.text) || 'none'}>

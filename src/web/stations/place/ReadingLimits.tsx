@@ -3,11 +3,23 @@ import { usualReadingUncertainty } from '../../../core/geometry/readings.ts';
 import { readFields } from '../../../core/job/stations/place/fields.ts';
 import type { ReadTyped } from '../../../core/job/stations/place/typed.ts';
 import { say, statement } from '../../../core/words/statement.ts';
+import { Fold } from '../../parts/Fold.tsx';
 import { TypedFields } from '../../parts/TypedFields.tsx';
 
 export interface ReadingLimitsProps {
   readonly typed: ReadTyped;
   set(patch: ReadTyped): void;
+}
+
+const howRead = ['withinMm', 'withinDeg', 'withinPivot'] as const;
+const theShell = ['slotsForward', 'slotsBack', 'turnLeft', 'tipAhead', 'slotAngle'] as const;
+
+type Name = (typeof howRead | typeof theShell)[number];
+
+/** How many of these a person typed. */
+function typedWords(typed: ReadTyped, names: readonly Name[]): string | undefined {
+  const count = names.filter((name) => (typed[name] ?? '').trim() !== '').length;
+  return count === 0 ? undefined : `${count} typed`;
 }
 
 export function HowRead({ typed, set }: ReadingLimitsProps) {
@@ -20,34 +32,21 @@ export function HowRead({ typed, set }: ReadingLimitsProps) {
         ? { withinMm: ruler }
         : {};
   return (
-    <details>
-      <summary>How well it was read</summary>
+    <Fold title="How well it was read" answer={typedWords(typed, howRead)}>
       <div class="fields">
-        <TypedFields
-          of={readFields}
-          names={['withinMm', 'withinDeg', 'withinPivot']}
-          typed={typed}
-          set={set}
-          fallbacks={fallbacks}
-        />
+        <TypedFields of={readFields} names={howRead} typed={typed} set={set} fallbacks={fallbacks} />
       </div>
       <p class="soft small">{say(statement('reading-limits'))}</p>
-    </details>
+    </Fold>
   );
 }
 
 export function TheShell({ typed, set }: ReadingLimitsProps) {
   return (
-    <details>
-      <summary>What the headshell allows</summary>
+    <Fold title="What the headshell allows" answer={typedWords(typed, theShell)}>
       <div class="fields">
-        <TypedFields
-          of={readFields}
-          names={['slotsForward', 'slotsBack', 'turnLeft', 'tipAhead', 'slotAngle']}
-          typed={typed}
-          set={set}
-        />
+        <TypedFields of={readFields} names={theShell} typed={typed} set={set} />
       </div>
-    </details>
+    </Fold>
   );
 }

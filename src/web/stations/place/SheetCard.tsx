@@ -188,8 +188,10 @@ function Strobe({ typed, paper, measured, set }: StrobeProps) {
   const mains = typed.mains ?? '50';
   const { drawing, rings } = strobeSheet(mains, paper, measured);
   return (
-    <details class="strobe">
-      <summary>A strobe disc on the same paper</summary>
+    <details class="fold strobe">
+      <summary>
+        <h3>A strobe disc on the same paper</h3>
+      </summary>
       <div class="stack">
         <Choice
           label={sheetChoices.mains.label}

@@ -5,6 +5,7 @@ import { type BenchTyped, benchFields, benchNames, shopBenchNames } from '../../
 import type { RunTyped } from '../../../core/job/stations/run.ts';
 import { say, statement } from '../../../core/words/statement.ts';
 import type { Fallback } from '../../parts/FieldEntry.tsx';
+import { Fold } from '../../parts/Fold.tsx';
 import { TypedFields } from '../../parts/TypedFields.tsx';
 import { jobAndShop, setShop } from '../../shop.ts';
 import { useStation } from '../../useStation.ts';
@@ -22,40 +23,36 @@ export function BenchFold({ jobId }: { jobId: string }) {
   const own = shopBenchNames.filter((name) => (typed[name] ?? '').trim() !== '');
   const strobe = readQuantity(typed.strobe, benchFields.strobe);
   return (
-    <details class="card">
-      <summary>
-        <h3 class="strong">
-          Speed by strobe, drive and chain: {'value' in strobe ? `read as ${typed.strobe?.trim()}` : 'as assumed'}
-        </h3>
-      </summary>
-      <div class="stack">
-        <p class="soft small">{say(statement('strobe-decides'))}</p>
-        <div class="fields">
-          <TypedFields
-            of={benchFields}
-            names={benchNames}
-            typed={typed}
-            fallbacks={fallbacks}
-            set={(patch) => station.set({ bench: { ...typed, ...patch } })}
-          />
-        </div>
-        <Calibration onRead={(full) => station.set({ bench: { ...typed, ...full } })} />
-        <div class="buttons">
-          <button
-            type="button"
-            class="button"
-            disabled={own.length === 0}
-            onClick={() => {
-              setShop({ bench: { ...shop, ...Object.fromEntries(own.map((name) => [name, typed[name]])) } });
-              // what belongs to this playing and this drive stays
-              const rest = Object.entries(typed).filter(([name]) => !own.some((one) => one === name));
-              station.set({ bench: Object.fromEntries(rest) });
-            }}
-          >
-            Make equalisation, clock and levels the shop’s
-          </button>
-        </div>
+    <Fold
+      title="Speed by strobe, drive and chain"
+      answer={'value' in strobe ? `read as ${typed.strobe?.trim()}` : 'as assumed'}
+    >
+      <p class="soft small">{say(statement('strobe-decides'))}</p>
+      <div class="fields">
+        <TypedFields
+          of={benchFields}
+          names={benchNames}
+          typed={typed}
+          fallbacks={fallbacks}
+          set={(patch) => station.set({ bench: { ...typed, ...patch } })}
+        />
       </div>
-    </details>
+      <Calibration onRead={(full) => station.set({ bench: { ...typed, ...full } })} />
+      <div class="buttons">
+        <button
+          type="button"
+          class="button"
+          disabled={own.length === 0}
+          onClick={() => {
+            setShop({ bench: { ...shop, ...Object.fromEntries(own.map((name) => [name, typed[name]])) } });
+            // what belongs to this playing and this drive stays
+            const rest = Object.entries(typed).filter(([name]) => !own.some((one) => one === name));
+            station.set({ bench: Object.fromEntries(rest) });
+          }}
+        >
+          Make equalisation, clock and levels the shop’s
+        </button>
+      </div>
+    </Fold>
   );
 }

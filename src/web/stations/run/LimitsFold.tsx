@@ -23,6 +23,7 @@ import { refreshJob } from '../../jobState.ts';
 import { Choice } from '../../parts/Choice.tsx';
 import { FieldEntry } from '../../parts/FieldEntry.tsx';
 import { FilePick } from '../../parts/FilePick.tsx';
+import { Fold } from '../../parts/Fold.tsx';
 import { saveFile } from '../../saveFile.ts';
 import { jobAndShop, setShop } from '../../shop.ts';
 import { useStation } from '../../useStation.ts';
@@ -58,75 +59,64 @@ export function LimitsFold({ jobId }: { jobId: string }) {
   const otherwise = chosen.own.length + chosen.recheckOwn.length;
   const own = otherwise === 0 ? '' : `, ${otherwise} set otherwise`;
   return (
-    <details class="card">
-      <summary>
-        <h3 class="strong">
-          Limits: {chosen.deckClass}
-          {own}
-        </h3>
-      </summary>
-      <div class="stack">
-        <p class="soft small">{say(statement('limits-judge'))}</p>
-        <Choice
-          label={deckClassChoice.label}
-          value={typed.class ?? 'none'}
-          options={[
-            { value: 'none', label: `as the shop has it: ${without.deckClass}` },
-            ...optionsOf(deckClassChoice),
-          ]}
-          onValue={(name) => set({ ...typed, class: name === 'none' ? undefined : name })}
-        />
-        <OwnLimits typed={typed} without={without} onOwn={(own) => set({ ...typed, own })} />
-        <RecheckFields
-          under={typed.class === undefined ? without.recheck : RECHECK_CLASSES[typed.class]}
-          typed={typed.recheck ?? {}}
-          onTyped={(recheck) => set({ ...typed, recheck })}
-        />
-        {chosen.faults.map((fault) => (
-          <p class="wrong-line" role="alert" key={say(fault)}>
-            {say(fault)}
-          </p>
-        ))}
-        <div class="buttons">
-          <button
-            type="button"
-            class="button"
-            disabled={!isSet(typed)}
-            onClick={() => {
-              setShop({ limits: withShop({ limits: typed }, shop).limits });
-              set({});
-            }}
-          >
-            Make these the shop’s
-          </button>
-          <button type="button" class="button" disabled={!isSet(typed)} onClick={() => set({})}>
-            Back to the shop’s
-          </button>
-          <button
-            type="button"
-            class="button"
-            disabled={!isSet(shop.limits)}
-            onClick={() => setShop({ limits: undefined })}
-          >
-            Clear the shop’s
-          </button>
-          <button
-            type="button"
-            class="button"
-            onClick={() => saveFile('own.limits.json', 'application/json', limitsFileText(chosen))}
-          >
-            Export the limits
-          </button>
-          <FilePick label="Import limits" accept=".json,application/json" onFiles={([file]) => void take(file)} />
-        </div>
-        {refused !== '' && (
-          <p class="wrong-line" role="alert">
-            {refused}
-          </p>
-        )}
-        {isSet(shop.limits) && <p class="soft small">The shop’s: {shopWords(without)}.</p>}
+    <Fold title="Limits" answer={`${chosen.deckClass}${own}`}>
+      <p class="soft small">{say(statement('limits-judge'))}</p>
+      <Choice
+        label={deckClassChoice.label}
+        value={typed.class ?? 'none'}
+        options={[{ value: 'none', label: `as the shop has it: ${without.deckClass}` }, ...optionsOf(deckClassChoice)]}
+        onValue={(name) => set({ ...typed, class: name === 'none' ? undefined : name })}
+      />
+      <OwnLimits typed={typed} without={without} onOwn={(own) => set({ ...typed, own })} />
+      <RecheckFields
+        under={typed.class === undefined ? without.recheck : RECHECK_CLASSES[typed.class]}
+        typed={typed.recheck ?? {}}
+        onTyped={(recheck) => set({ ...typed, recheck })}
+      />
+      {chosen.faults.map((fault) => (
+        <p class="wrong-line" role="alert" key={say(fault)}>
+          {say(fault)}
+        </p>
+      ))}
+      <div class="buttons">
+        <button
+          type="button"
+          class="button"
+          disabled={!isSet(typed)}
+          onClick={() => {
+            setShop({ limits: withShop({ limits: typed }, shop).limits });
+            set({});
+          }}
+        >
+          Make these the shop’s
+        </button>
+        <button type="button" class="button" disabled={!isSet(typed)} onClick={() => set({})}>
+          Back to the shop’s
+        </button>
+        <button
+          type="button"
+          class="button"
+          disabled={!isSet(shop.limits)}
+          onClick={() => setShop({ limits: undefined })}
+        >
+          Clear the shop’s
+        </button>
+        <button
+          type="button"
+          class="button"
+          onClick={() => saveFile('own.limits.json', 'application/json', limitsFileText(chosen))}
+        >
+          Export the limits
+        </button>
+        <FilePick label="Import limits" accept=".json,application/json" onFiles={([file]) => void take(file)} />
       </div>
-    </details>
+      {refused !== '' && (
+        <p class="wrong-line" role="alert">
+          {refused}
+        </p>
+      )}
+      {isSet(shop.limits) && <p class="soft small">The shop’s: {shopWords(without)}.</p>}
+    </Fold>
   );
 }
 

@@ -15,6 +15,7 @@ import { say, statement } from '../../../core/words/statement.ts';
 import { keepResponse } from '../../library/keepResponse.ts';
 import { ofKind, readShelf, type ShelfPartOf } from '../../library/shelf.ts';
 import { FilePick } from '../../parts/FilePick.tsx';
+import { Fold } from '../../parts/Fold.tsx';
 import { pickedRecord } from '../../records/recordLibrary.ts';
 import { partsTurn } from '../../storeTurn.ts';
 import { useStation } from '../../useStation.ts';
@@ -54,50 +55,43 @@ export function ResponsesFold({ jobId }: { readonly jobId: string }) {
   };
   const names = [kept.preamp?.file ?? ofPart?.name, kept.record?.file].filter((name) => name !== undefined);
   return (
-    <details class="card">
-      <summary>
-        <h3 class="strong">Measured responses: {names.length === 0 ? 'none kept' : names.join(', ')}</h3>
-      </summary>
-      <div class="stack">
-        <p class="soft small">{say(statement('responses-csv'))}</p>
-        {fault !== null && <p role="alert">{fault}</p>}
-        <p>
-          {responseFields.preamp.label}:{' '}
-          {kept.preamp?.file ??
-            (ofPart === null
-              ? 'the standard curve is assumed'
-              : `kept with ${ofPart.name}, ${responseSpan(ofPart.csv)}`)}
-        </p>
-        <div class="buttons">
-          <FilePick
-            label="Choose the preamp’s CSV"
-            accept=".csv,.txt,text/csv"
-            onFiles={(files) => void take(files, (preamp) => ({ preamp }))}
-          />
-          {kept.preamp !== undefined && shelved !== undefined && (
-            <button type="button" class="button" onClick={() => void keepWithPart(shelved, kept.preamp?.csv ?? '')}>
-              Keep it with {shelved.part.name} in the library
-            </button>
-          )}
-          {kept.preamp !== undefined && (
-            <button type="button" class="button" onClick={() => without('preamp')}>
-              Leave the preamp’s out
-            </button>
-          )}
-        </div>
-        <SelfTest
-          onKeep={(preamp) => {
-            setFault(null);
-            station.set({ responses: { ...kept, preamp } });
-          }}
+    <Fold title="Measured responses" answer={names.length === 0 ? 'none kept' : names.join(', ')}>
+      <p class="soft small">{say(statement('responses-csv'))}</p>
+      {fault !== null && <p role="alert">{fault}</p>}
+      <p>
+        {responseFields.preamp.label}:{' '}
+        {kept.preamp?.file ??
+          (ofPart === null ? 'the standard curve is assumed' : `kept with ${ofPart.name}, ${responseSpan(ofPart.csv)}`)}
+      </p>
+      <div class="buttons">
+        <FilePick
+          label="Choose the preamp’s CSV"
+          accept=".csv,.txt,text/csv"
+          onFiles={(files) => void take(files, (preamp) => ({ preamp }))}
         />
-        <RecordPart
-          kept={kept.record}
-          onFile={(files, of) => void take(files, (read) => ({ record: { ...read, ...of } }))}
-          onLeave={() => without('record')}
-        />
+        {kept.preamp !== undefined && shelved !== undefined && (
+          <button type="button" class="button" onClick={() => void keepWithPart(shelved, kept.preamp?.csv ?? '')}>
+            Keep it with {shelved.part.name} in the library
+          </button>
+        )}
+        {kept.preamp !== undefined && (
+          <button type="button" class="button" onClick={() => without('preamp')}>
+            Leave the preamp’s out
+          </button>
+        )}
       </div>
-    </details>
+      <SelfTest
+        onKeep={(preamp) => {
+          setFault(null);
+          station.set({ responses: { ...kept, preamp } });
+        }}
+      />
+      <RecordPart
+        kept={kept.record}
+        onFile={(files, of) => void take(files, (read) => ({ record: { ...read, ...of } }))}
+        onLeave={() => without('record')}
+      />
+    </Fold>
   );
 }
 

@@ -71,32 +71,35 @@ export default function RunStation({ job }: StationProps) {
         <SpeedStripView />
         <EarthCheck />
       </LivePanel>
-      {document === null ? (
+      {document === null && (
         <section class="card">
           <p class="aim">{say(statement('run-play-side'))}</p>
           <p class="soft">{say(statement('run-figures-appear'))}</p>
         </section>
-      ) : (
-        <div class="folds">
-          <Fold title="Bands heard" answer={String(document.bands.length)}>
-            <SideTimeline document={document} />
-          </Fold>
-          <Fold title="Curves of the side" answer={curvesAnswer(document)}>
-            <Curves document={document} />
-          </Fold>
-          <Fold title={`All ${document.findings.length} figures`}>
-            <Groups document={document} />
-          </Fold>
-          <ChainFold job={job} />
-          <HalfTurnFold job={job} document={document} shown={shownSide.value?.captureId ?? null} />
-          <RepeatsFold job={job} record={document.record?.key ?? null} />
-          <CapacitanceFold job={job} />
-          <Problems problems={document.problems} />
-        </div>
       )}
-      <LimitsFold jobId={job.id} />
-      <BenchFold jobId={job.id} />
-      <ResponsesFold jobId={job.id} />
+      <div class="folds">
+        {document !== null && (
+          <>
+            <Fold title="Bands heard" answer={String(document.bands.length)}>
+              <SideTimeline document={document} />
+            </Fold>
+            <Fold title="Curves of the side" answer={curvesAnswer(document)}>
+              <Curves document={document} />
+            </Fold>
+            <Fold title={`All ${document.findings.length} figures`}>
+              <Groups document={document} />
+            </Fold>
+            <ChainFold job={job} />
+            <HalfTurnFold job={job} document={document} shown={shownSide.value?.captureId ?? null} />
+            <RepeatsFold job={job} record={document.record?.key ?? null} />
+            <CapacitanceFold job={job} />
+            <Problems problems={document.problems} />
+          </>
+        )}
+        <LimitsFold jobId={job.id} />
+        <BenchFold jobId={job.id} />
+        <ResponsesFold jobId={job.id} />
+      </div>
     </>
   );
 }

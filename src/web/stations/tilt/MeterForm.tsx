@@ -63,9 +63,9 @@ export function MeterForm({ job: { id: jobId, fittings } }: { job: Pick<Job, 'id
     undoMove(jobId, last.at);
   };
   return (
-    <details class="card meter" open={open} onToggle={(event) => setOpen(event.currentTarget.open)}>
+    <details class="fold meter" open={open} onToggle={(event) => setOpen(event.currentTarget.open)}>
       <summary>
-        <h3 class="strong">With a voltmeter only</h3>
+        <h3>With a voltmeter only</h3>
       </summary>
       <div class="stack">
         <Caution>{say(statement('meter-caution'))}</Caution>

@@ -62,11 +62,11 @@ export default function TiltStation({ job }: StationProps) {
       <LivePanel jobId={job.id} station="tilt">
         <TiltGuide />
       </LivePanel>
-      {document === null && <WhatToDo job={job} />}
-      {document !== null && (
-        <>
-          <TurnCheck job={job} />
-          <div class="folds">
+      {document === null ? <WhatToDo job={job} /> : <TurnCheck job={job} />}
+      <SetByMirror jobId={job.id} />
+      <div class="folds">
+        {document !== null && (
+          <>
             <Fold title="Separation, balance, polarity" answer={separationGist(document)}>
               <section class="card">
                 <SeparationTable document={document} band={band} />
@@ -87,11 +87,10 @@ export default function TiltStation({ job }: StationProps) {
                 <Problems problems={document.problems} />
               </Fold>
             )}
-          </div>
-        </>
-      )}
-      <SetByMirror jobId={job.id} />
-      <MeterForm job={job} />
+          </>
+        )}
+        <MeterForm job={job} />
+      </div>
     </>
   );
 }

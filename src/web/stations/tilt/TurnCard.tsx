@@ -1,7 +1,7 @@
 /** The answer of the station: how much, which way, what goes under which side, and the picture of it. */
 
 import type { JudgedFinding, SideDocument } from '../../../core/advise/document.ts';
-import { isTurn, signedTurn } from '../../../core/advise/turn.ts';
+import { isTurn, signedTurn, whyLeft } from '../../../core/advise/turn.ts';
 import type { AdviceEntry, Job } from '../../../core/job/api.ts';
 import { epochNow, epochsOf } from '../../../core/job/epochs.ts';
 import { withMove } from '../../../core/job/moveRecord.ts';
@@ -67,7 +67,7 @@ export function TurnCard({ job, document, tilt }: { job: Job; document: SideDocu
           ) : (
             <>
               <p class="turn">{leave === null ? 'Tilt found' : 'Leave the tilt as it is'}</p>
-              {leave !== null && <p class="soft">{leave.why}</p>}
+              {leave !== null && <p class="soft">{whyLeft(leave)}</p>}
             </>
           )}
           {turn?.caution !== undefined && <Caution>{turn.caution}</Caution>}

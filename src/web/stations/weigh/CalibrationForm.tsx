@@ -14,8 +14,10 @@ export function CalibrationForm({ data, set }: { data: WeighTyped; set(patch: We
   const [open, setOpen] = useState(rows.length > 0);
   const answer = calibrationOf(rows, data.gauge ?? {});
   return (
-    <details class="calibration" open={open} onToggle={(event) => setOpen(event.currentTarget.open)}>
-      <summary>The gauge against known masses{answer === null ? ': not done' : ''}</summary>
+    <details class="fold calibration" open={open} onToggle={(event) => setOpen(event.currentTarget.open)}>
+      <summary>
+        <h3>The gauge against known masses</h3> {answer === null && <span class="soft">not done</span>}
+      </summary>
       <p class="soft small">{say(statement('masses-how'))}</p>
       <FieldRows
         name="Known masses and what the gauge showed"
