@@ -1,6 +1,6 @@
 /**
  * Playback equalisation against the table computed from the time constants [C] and against a printed table [P]:
- * GOST 11157-87 amendment 1, table 7 (stated conformity with IEC 98). Time constants: DIN 45544/45547 leaflets, BS 1928:1955.
+ * GOST 11157-87 amendment 1, table 7 (stated conformity with IEC 98). Time constants: DIN 45544 and 45547 (second-hand), BS 1928:1955.
  */
 
 import { describe, expect, test } from 'vitest';

@@ -1,7 +1,7 @@
 /**
  * Skating. Statics [C]: moment about the pivot μ F L sin θ, force square to the arm μ F sin θ, force on the groove wall
- * along the radius μ F tan θ; θ is the angle of the arm to the groove, not the offset alone. The lever form and its worked
- * figure, 229 mm and 22°: 85.78 mm, as quoted from a paper of December 1981 [P, second-hand].
+ * along the radius μ F tan θ; θ is the angle of the arm to the groove, not the offset alone. The lever is by
+ * trigonometry: 229 mm · sin 22° = 85.78 mm.
  */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';

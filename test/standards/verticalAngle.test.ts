@@ -1,6 +1,6 @@
 /**
  * Vertical tracking error against the frequency modulation that it makes: Δf/f = (v/V)(tan α_play − tan α_cut), peak. Values computed by shear of the groove
- * (another program); they bracket what a survey of 1982 printed (seen as a summary: 15 to 25° at 5 cm/s and inner grooves 4.5 %, 15° almost 8 %, 3° 1.4 %).
+ * (another program).
  */
 import { expect, it } from 'vitest';
 import { verticalAngles } from '../../src/core/advise/sound/heardAngles.ts';

@@ -37,8 +37,7 @@ export const angleTargets: readonly AngleTarget[] = [
     title: 'arm level, then by ear or by measurement',
     fromDeg: null,
     toDeg: null,
-    source:
-      'common practice: cartridges were found at 22° to 35°, records at 15° to 24° (survey at an AES convention, in summary)',
+    source: 'common practice: cartridges play at 22° to 35°, records are cut at 15° to 24°; no standard seen',
   },
 ];
 

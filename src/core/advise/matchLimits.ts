@@ -27,7 +27,7 @@ export const INPUT_LEVEL_MV = { from: 2, to: 10 } as const;
 export const FRICTION = {
   usual: 0.3,
   standard: 0.05,
-  source: 'AES paper of December 1981 as quoted second-hand: close to 0.25 to 0.3 for most records',
+  source: 'common practice: 0.25 to 0.3 for most records; no standard seen',
 } as const;
 
 /** Mass of a set of screws and nuts where none is given: 0 with this much above it, g. */

@@ -19,7 +19,7 @@ export interface RiaaOptions {
  *
  * @param frequency Hz, 0–10⁶
  * @throws RangeError naming the argument, its value and its bounds
- * @source time constants: leaflet of test record DIN 45544, DIN 45547; 7950 µs: BS 1928:1955
+ * @source time constants: DIN 45544 and DIN 45547, second-hand; 7950 µs: BS 1928:1955
  * @checked test/standards/riaaCurve.test.ts
  */
 export function riaaPlayback(frequency: number, options: RiaaOptions = {}): Complex {

@@ -7,7 +7,7 @@
  *
  * ε is positive when the cartridge is turned anticlockwise of the groove's tangent, seen from above.
  *
- * @source Löfgren 1938; Baerwald 1941; the exact law as in Audio, June 1980 (seen quoted)
+ * @source Löfgren 1938; Baerwald 1941; the exact law is the cosine rule in the triangle of spindle, pivot and tip
  * @checked test/standards/geometry.test.ts
  */
 

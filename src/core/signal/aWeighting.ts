@@ -11,7 +11,7 @@
  * Tables are printed for the exact third-octave frequencies 1000 · 10^(k/10), not for their rounded names: at "16 Hz" that
  * makes 0.27 dB.
  *
- * @source IEC 61672-1 Annex E, second-hand: pole digits as quoted in public code, table as in GOST 17187-2010
+ * @source IEC 61672-1 Annex E, second-hand: pole digits from memory, held against the table as in GOST 17187-2010
  * @checked test/standards/aWeighting.test.ts
  */
 const [FR, FL, FH, FA, D] = [1000, 10 ** 1.5, 10 ** 3.9, 10 ** 2.45, Math.SQRT1_2];

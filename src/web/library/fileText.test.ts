@@ -24,5 +24,5 @@ test('UTF-8 with and without its mark, and UTF-16 either way, read alike', () =>
 test('letters of another code are refused, not replaced', () => {
   const answer = fileText(Uint8Array.from([...new TextEncoder().encode('name\nM'), 0xfc, 0x6c]));
   expect(answer).toMatchObject({ found: false });
-  if (!answer.found) expect(answer.why).toContain('CSV UTF-8');
+  if (!answer.found) expect(answer.why).toContain('.csv in UTF-8');
 });

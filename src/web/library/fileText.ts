@@ -14,7 +14,7 @@ export function fileText(bytes: Uint8Array): FileText {
   } catch {
     return {
       found: false,
-      why: 'its letters are not UTF-8; a spreadsheet writes them so when it saves as “CSV UTF-8”',
+      why: 'its letters are not UTF-8; save the table as .csv in UTF-8',
     };
   }
 }
