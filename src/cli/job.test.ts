@@ -54,6 +54,8 @@ describe('job', () => {
     expect(schema).toBe(1);
     expect(jobListSchema.parse(list).jobs[0].number).toBe(1);
     const text = await job('show', '1');
+    expect(text).toContain('  owner: C-9');
+    expect(text).toMatch(/2026-03-0[345] \d\d:\d\d {2}side-b\.wav/);
     expect(text).toMatch(/Separation, left into right +30\.30 ± 0\.10 dB +27\.95 ± 0\.10 dB/);
     expect(text).toContain('predicted 27.9 dB, measured 27.20 ± 0.15 dB, otherwise');
     expect(text).not.toContain('\u001b');
@@ -85,7 +87,7 @@ describe('job', () => {
   it('searches, writes CSV, sets a recording aside and deletes for good', async () => {
     await fill();
     expect(await job('search', 'studi', 'C')).toContain('Job 1 · studio deck');
-    expect(await job('search', 'nowhere')).toBe('There are no jobs yet.\n');
+    expect(await job('search', 'nowhere')).toBe('No job has these words.\n');
     expect(await job('list', '--csv')).toMatch(/^number,title,.*\r\n1,Job 1 · studio deck,studio deck,C-9,0,2,/);
     const { captures } = JSON.parse(await job('show', '1', '--json')).job;
     const aside = await job('set-aside', '1', captures[1].id, '--why', 'wrong deck');
@@ -193,6 +195,11 @@ describe('job', () => {
       [['show', '1', '2'], 2, 'job show: one job was expected'],
       [['list', '1'], 2, 'job list takes no argument'],
       [['show', '7'], 1, 'There is no job 7.'],
+      [
+        ['set-aside', '1', 'side-b.wav', '--why', 'x'],
+        1,
+        'has no recording side-b.wav. job show 1 shows those there are.',
+      ],
       [['export', '1'], 2, 'job export needs -o FILE'],
       [['export', '1', '-o', out, '--recordings', folder.path], 2, '--recordings: a .json file holds no recordings'],
       [['export', '1', '-o', `${out}.zip`, '--recordings', text], 2, 'cannot be read'],

@@ -1,6 +1,6 @@
 /** `platterside job`: list, show, export, import and report of stored jobs. */
 import { parseArgs } from 'node:util';
-import type { JobsQuery } from '../core/job/api.ts';
+import type { JobList, JobsQuery } from '../core/job/api.ts';
 import { jobAsideChangeSchema } from '../core/job/api.ts';
 import { audiences, isAudience } from '../core/job/audience.ts';
 import { checkSentence } from '../core/job/checkSentence.ts';
@@ -77,9 +77,9 @@ async function list(wanted: Wanted, io: Streams): Promise<void> {
   await listed({}, wanted, io);
 }
 
-async function listed(query: JobsQuery, wanted: Wanted, io: Streams): Promise<void> {
+async function listed(query: JobsQuery, wanted: Wanted, io: Streams, none?: string): Promise<void> {
   const jobs = await withStore(await openToRead(wanted.store), (store) => everyJob(store, query));
-  io.out(told(jobs, wanted, { text: jobListText, csv: jobListCsv }));
+  io.out(told(jobs, wanted, { text: (list: JobList) => jobListText(list, none), csv: jobListCsv }));
 }
 
 /** One answer as text, JSON or CSV. */
@@ -120,7 +120,7 @@ async function due(wanted: Wanted, io: Streams): Promise<void> {
 async function search(wanted: Wanted, io: Streams): Promise<void> {
   const words = wanted.ids.join(' ');
   if (searchWords(words).length === 0) throw new UsageError('job search: words to look for were expected');
-  await listed({ words }, wanted, io);
+  await listed({ words }, wanted, io, say(statement('no-job-has-words')));
 }
 
 async function setAside(wanted: Wanted, io: Streams): Promise<void> {
@@ -143,7 +143,7 @@ async function setAside(wanted: Wanted, io: Streams): Promise<void> {
     return;
   }
   const told = await withStore(await openExistingStore(wanted.store), async (store) =>
-    present(await store.changeCapture(present(await store.findJob(id)), capture, change.data)),
+    present(await store.changeCapture(present(await store.findJob(id)), capture, change.data), `job show ${id}`),
   );
   io.out(`${oneLine(told.capture.file)} ${back ? 'counts again' : 'is set aside; it stays in the job'}.\n`);
 }

@@ -11,12 +11,15 @@ import { oneLine } from './usageWords.ts';
 
 const statusWords: Readonly<Record<StationStatus, string>> = {
   untouched: '–',
-  now: 'now',
+  now: 'begun',
   done: 'done',
   stale: 'check again',
 };
 
-const day = (iso: string): string => iso.slice(0, 10);
+// in the bench's own zone
+const day = (iso: string): string => new Date(iso).toLocaleDateString('sv-SE');
+const minute = (iso: string): string =>
+  new Date(iso).toLocaleString('sv-SE', { dateStyle: 'short', timeStyle: 'short' });
 
 /** Columns padded to their widest entry. */
 export function columns(given: readonly (readonly string[])[]): string {
@@ -27,11 +30,12 @@ export function columns(given: readonly (readonly string[])[]): string {
     .join('\n');
 }
 
-export function jobListText({ jobs, unreadable }: JobList): string {
+/** @param none what is said where the list is empty */
+export function jobListText({ jobs, unreadable }: JobList, none = 'There are no jobs yet.'): string {
   const lost = unreadable
     .map(({ id, number, why }) => `  ${number ?? '?'}  cannot be read: ${why} (id ${id})\n`)
     .join('');
-  if (jobs.length === 0) return lost === '' ? 'There are no jobs yet.\n' : lost;
+  if (jobs.length === 0) return lost === '' ? `${none}\n` : lost;
   const rows = jobs.map((job) => [
     String(job.number),
     job.title,
@@ -76,14 +80,14 @@ export function jobText(job: Job, colour: boolean): string {
   const recordings = recordingsOf(job);
   const last = ofWhatIsFitted(job).at(-1);
   const parts = [
-    `${oneLine(job.title)}\n  deck: ${oneLine(job.deck.name)}${job.customer === '' ? '' : `\n  customer: ${oneLine(job.customer)}`}\n  id: ${job.id}`,
+    `${oneLine(job.title)}\n  deck: ${oneLine(job.deck.name)}${job.customer === '' ? '' : `\n  owner: ${oneLine(job.customer)}`}\n  id: ${job.id}`,
     `stations\n${columns(stations)}`,
     ...(job.captures.length === 0
       ? []
       : [
           `recordings\n${columns(
             job.captures.map((capture, place) => [
-              capture.heardAt,
+              minute(capture.heardAt),
               capture.file,
               stationTitles[capture.station].title,
               recordingKindWords[recordings[place].kind],

@@ -23,8 +23,9 @@ export interface Wanted {
   readonly yes: boolean;
 }
 
-export function present<T>(answer: Held<T>): T {
-  if (answer.outcome === 'not-found') throw new CannotError(`${answer.why} job list shows those there are.`);
+/** @param shownBy the command that shows those there are */
+export function present<T>(answer: Held<T>, shownBy = 'job list'): T {
+  if (answer.outcome === 'not-found') throw new CannotError(`${answer.why} ${shownBy} shows those there are.`);
   return answer.value;
 }
 
