@@ -25,6 +25,9 @@ const stored = async () =>
 test('written down in the form: faults are told by band, and what is right is kept', async () => {
   await page.getByRole('button', { name: 'New record file' }).click();
   await field('Name').fill('House record, side A');
+  // the speed that a new one begins with
+  expect(await field('Speed, rpm').inputValue()).toBe('33⅓');
+  expect(await field('Speed, rpm').getAttribute('aria-invalid')).not.toBe('true');
   await field('Frequency, Hz').fill('1 kHz');
   await field('Velocity, cm/s').fill('7,07');
   await page.getByRole('heading', { name: 'Certificate' }).click();

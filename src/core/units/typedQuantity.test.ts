@@ -23,6 +23,10 @@ describe('a quantity as typed', () => {
     ['+1.5e1', '', 15],
     ['.5', 'mm', 0.5],
     ['22.5°', 'deg', 22.5],
+    ['33⅓', 'rpm', 100 / 3],
+    ['16⅔ rpm', 'rpm', 50 / 3],
+    ['½ mm', 'mm', 0.5],
+    ['−1½', 'dB', -1.5],
   ])('%s for a field in %s', (text, unit, expected) => {
     expect(value(text, unit)).toBeCloseTo(expected, 12);
   });

@@ -50,9 +50,14 @@ export const cleanText = (text: string): string =>
     .replace(/[\u00a0\u2009\u202f]/g, ' ')
     .trim();
 
+/** As marked on a deck: 33⅓, 16⅔. */
+const parts: Readonly<Record<string, number>> = { '¼': 1 / 4, '⅓': 1 / 3, '½': 1 / 2, '⅔': 2 / 3, '¾': 3 / 4 };
+const withoutParts = (text: string): string =>
+  text.replace(/(?<![\d.,])(\d*)([¼⅓½⅔¾])/g, (_, whole: string, part: string) => String(Number(whole) + parts[part]));
+
 /** Number and unit of a text, neither read yet; null where it begins with no number. */
 export function splitQuantity(text: string): { readonly number: string; readonly unit: string } | null {
-  const match = shape.exec(cleanText(text).replace(/^([+-]) +/, '$1'));
+  const match = shape.exec(withoutParts(cleanText(text)).replace(/^([+-]) +/, '$1'));
   return match === null ? null : { number: match[1].replaceAll(' ', '').replace(',', '.'), unit: match[2].trim() };
 }
 

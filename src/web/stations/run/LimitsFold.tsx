@@ -67,7 +67,9 @@ export function LimitsFold({ jobId }: { jobId: string }) {
         options={[{ value: 'none', label: `as the shop has it: ${without.deckClass}` }, ...optionsOf(deckClassChoice)]}
         onValue={(name) => set({ ...typed, class: name === 'none' ? undefined : name })}
       />
-      <OwnLimits typed={typed} without={without} onOwn={(own) => set({ ...typed, own })} />
+      <div class="limits">
+        <OwnLimits typed={typed} without={without} onOwn={(own) => set({ ...typed, own })} />
+      </div>
       <RecheckFields
         under={typed.class === undefined ? without.recheck : RECHECK_CLASSES[typed.class]}
         typed={typed.recheck ?? {}}
