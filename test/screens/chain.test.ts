@@ -93,7 +93,7 @@ test('a generator’s tone tells what full scale is in volts; what is no tone is
       ),
     );
   const sine = (n: number) => Math.sin((2 * Math.PI * 1000 * n) / rate);
-  await page.getByText('Speed by strobe, drive and chain as assumed').click();
+  await page.getByText('Speed by strobe, drive and chain as assumed').waitFor();
   await page.getByLabel('Generator’s tone, V').fill('5 mV');
   const pick = page.getByLabel('Pick the generator’s recording');
   await pick.setInputFiles({
@@ -108,7 +108,7 @@ test('a generator’s tone tells what full scale is in volts; what is no tone is
 });
 
 test('the response of a self-test is kept as the preamp’s', async () => {
-  await page.getByText('Measured responses none kept').click();
+  await page.getByText('Measured responses none kept').waitFor();
   await page.getByText('no CSV: measure the preamp').click();
   await page.getByRole('button', { name: 'Keep the response of side-a.wav as the preamp’s' }).click();
   await soon(async () => (await run()).responses?.preamp?.csv).toBe(

@@ -166,7 +166,6 @@ test('what the printer made of 100 mm is taken out of SVG and print, and refused
 });
 
 test('the strobe disc too', async () => {
-  await page.getByText('A strobe disc on the same paper').click();
   await page.getByRole('radio', { name: '60 Hz' }).check();
   const pdf = await save('Save the strobe disc as PDF');
   expect(pdf.file).toBe('strobe-60hz-a4.pdf');
