@@ -168,7 +168,9 @@ export function renderCustomerReport(
     ...(open.length === 0
       ? []
       : [statement('not-final', { stations: open.map((name) => stationTitles[name].title).join(', ') })]),
-    ...(open.length === 0 || closedOver === '' ? [] : [statement('closed-over', { why: clipped(closedOver.replace(/\.$/, ''), 160) })]),
+    ...(open.length === 0 || closedOver === ''
+      ? []
+      : [statement('closed-over', { why: clipped(closedOver.replace(/\.$/, ''), 160) })]),
   ];
   const intake = fitted(intakeTexts(job), 4);
   const result = resultText(job, rows);
