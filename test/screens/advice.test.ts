@@ -90,7 +90,7 @@ test('hum and leads are answered at Run too, each by its own move', async () => 
 });
 
 test('advice left as it is says so, and that is taken back', async () => {
-  const speed = page.getByRole('region', { name: 'What to do about it' }).locator('fieldset', { hasText: 'speed' });
+  const speed = page.getByRole('region', { name: 'What to do' }).locator('fieldset', { hasText: 'speed' });
   await speed.getByRole('button', { name: 'Left as it is' }).click();
   await soon(() => did('speed')).toBe('not-done');
   await page.getByRole('status').filter({ hasText: 'Left as it was' }).getByRole('button', { name: 'Undo' }).click();

@@ -93,7 +93,7 @@ test('a generator’s tone tells what full scale is in volts; what is no tone is
       ),
     );
   const sine = (n: number) => Math.sin((2 * Math.PI * 1000 * n) / rate);
-  await page.getByText('Speed by strobe, drive and chain as assumed').waitFor();
+  await page.getByText('Strobe, drive and chain as assumed').waitFor();
   await page.getByLabel('Generator’s tone, V').fill('5 mV');
   const pick = page.getByLabel('Pick the generator’s recording');
   await pick.setInputFiles({

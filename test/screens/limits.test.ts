@@ -83,7 +83,7 @@ test('they can be made the shop’s, which every job then has', async () => {
 });
 
 test('a speed read by strobe is kept with the job', async () => {
-  await page.getByText('Speed by strobe, drive and chain as assumed').click();
+  await page.getByText('Strobe, drive and chain as assumed').click();
   await page.getByLabel('Speed by strobe or crystal, %').fill('0.1 ± 0.05');
   await soon(run).toMatchObject({ bench: { strobe: '0.1 ± 0.05' } });
   await page.getByText('drive and chain read as 0.1 ± 0.05').waitFor();

@@ -23,10 +23,11 @@ test('one button on the first page plays a side and leads to the angle and its d
   await page.locator('.turn-card').waitFor({ timeout: 90_000 });
   await settled(page);
   const card = spaced(await page.locator('.turn-card').innerText());
-  expect(card).toMatch(/^2\.\d° ± 1\.\d°/);
+  expect(card).toMatch(/^1\.\d\d° ± 0\.\d\d°/);
   expect(card).toContain('Turn the cartridge anticlockwise, seen from its face');
-  // without a sheet nothing tells left from right
-  expect(card).toContain('Left is assumed to come out left');
+  // how far, and what that will bring
+  expect(card).toMatch(/by 1\.\d\d°/);
+  expect(card).toMatch(/Expected gain of the worse separation: \d+\.\d dB/);
   const balance = spaced(await page.getByRole('row', { name: /left against right level/ }).innerText());
   expect(balance).toMatch(/\+1\.\d ± 0\.\d dB \+\d\.\d$/);
 });
@@ -48,6 +49,13 @@ test('Run holds the harmonics of every tone in one table, each opening what it r
   await page.keyboard.press('Escape');
   await soon(() => dialog.count()).toBe(0);
   await soon(() => page.evaluate(() => document.activeElement?.getAttribute('aria-label'))).toMatch(/band 2, left$/);
+});
+
+test('the practice side brings its own record file, whatever this job is played with', async () => {
+  // levels, noise and the record's hole need what the record file states
+  const verdicts = page.getByRole('region', { name: 'Verdicts' });
+  await soon(() => verdicts.innerText()).toMatch(/Hum in the groove/);
+  await soon(() => verdicts.innerText()).toMatch(/Rumble/);
 });
 
 test('the page met no error of its own', () => {

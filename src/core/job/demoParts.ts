@@ -14,7 +14,7 @@ export const demoDeck: PartOf<'deck'> = {
   matThicknessMm: 3,
 };
 
-export const demoArm: PartOf<'arm'> = {
+export const demoArm = {
   ...demo,
   kind: 'arm',
   name: 'bench arm, nine inch, removable headshell',
@@ -39,7 +39,7 @@ export const demoArm: PartOf<'arm'> = {
   antiSkating: 'thread-and-weight',
   antiSkatingWeightG: 4,
   antiSkatingLeverMm: 12,
-};
+} as const satisfies PartOf<'arm'>;
 
 export const demoParts: readonly Part[] = [
   demoDeck,

@@ -29,7 +29,6 @@ export const cardWords = {
   'pull-table-rests': 'Square to the arm at the tip, inward positive. The ± is what friction leaves open, the same at both grooves at once: more friction than assumed leaves inward pull everywhere.',
   'force-on-scale': 'Force on a scale: {forces}.',
   // — Height —
-  'mark-in-own-words': 'In your own words.',
   'tip-from-side': 'Cantilever at the tip, from the side: stated {statedDeg:.1} degrees; the standard’s {fromDeg} to {toDeg} degrees are shaded.',
   'tip-from-side-unstated': 'Cantilever at the tip, from the side: no angle is stated; the standard’s {fromDeg} to {toDeg} degrees are shaded.',
   'not-recorded-yet': 'What is fitted was not recorded yet.',

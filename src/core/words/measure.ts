@@ -50,7 +50,6 @@ export const measureWords = {
   'resonance-in-range': 'Clear of warps below and of music above.',
   'overhang-heard-agrees': 'Your reading says {readMm±readSize mm}: {apart:.2} mm apart, and ± {allowed:.2} mm is what both leave open. They agree.',
   'overhang-heard-apart': 'Your reading says {readMm±readSize mm}: {apart:.2} mm apart, more than the ± {allowed:.2} mm that both leave open. Check the distance from spindle to pivot and the record file’s radii, then read again.',
-  'overhang-heard-alone': 'Nothing was read at Place since the last move to compare it with.',
   'overhang-heard-before-move': 'Heard before the cartridge was last moved: play the two-tone bands again at Run.',
   // — tracking —
   'tracked-up-to': 'Steps of {hz:.0} Hz, lateral: tracked at {clean:.1} cm/s, lost at {lost:.1} cm/s, peak as the record file states them.',

@@ -256,7 +256,7 @@ export const pageLabels = {
   'face-without-tilt': 'without tilt',
   'face-tilted-clockwise': 'tilted {deg:.2} degrees clockwise',
   'face-tilted-anticlockwise': 'tilted {deg:.2} degrees anticlockwise',
-  'or-a-shim': 'or shim the {side} side: {least:.2} mm (washer) to {most:.2} mm (strip)',
+  'or-a-shim': 'or shim the {side} side: {least:.2} (washer) to {most:.2} mm (strip)',
   'sound-stays-out': 'The recordings’ sound stays out; to put it in, use Export with recordings at Hand over, or',
   'as-last-heard': 'As last heard:',
   'type-or-pick-arm': 'Type it below, or pick the arm:',

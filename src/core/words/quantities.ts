@@ -192,6 +192,23 @@ export function quantityOf(quantity: string): Quantity {
 
 export const quantityTitle = (quantity: string): string => quantityOf(quantity).title;
 
+/** Names for one screen of verdicts, under the head of their group; the evidence has the whole name. */
+const shortTitles: Readonly<Record<string, string>> = {
+  'azimuth-error': 'Tilt',
+  'channel-balance': 'Balance, left over right',
+  'wow-flutter-weighted': 'Wow and flutter, as heard',
+  'wow-flutter-weighted-deck': 'Wow and flutter',
+  'frequency-response-deviation': 'Response',
+  'channel-difference': 'Channel difference',
+  hum: 'Hum',
+  'hum-tip-up': 'Hum, tip up',
+  'rumble-unweighted': 'Rumble',
+  'rumble-weighted': 'Rumble, weighted',
+  'noise-a-weighted': 'Noise, A-weighted',
+};
+
+export const shortTitle = (quantity: string): string => shortTitles[quantity] ?? quantityTitle(quantity);
+
 /** Its sign says which way: shown with a plus. */
 export const isSigned = (quantity: string): boolean => quantityOf(quantity).positive !== undefined;
 

@@ -24,6 +24,7 @@ import { listening, listenTo, liveProblem, stopListening } from '../live/listeni
 import type { LiveBegin } from '../live/liveMessages.ts';
 import type { OpenInput } from '../live/openInput.ts';
 import { toldOfSide } from '../side/reading.ts';
+import { toldOfPractice } from '../side/toldOfPractice.ts';
 import type { DeckBegin, DeckReply, DeckRequest } from './deckMessages.ts';
 import { Monitor } from './monitor.ts';
 
@@ -137,22 +138,9 @@ export function startPractice(jobId: string, station: StationName): void {
     pace: pace.value,
   };
   mine.postMessage(begin, way.toDeck.kind === 'blocks' ? [way.toDeck.port] : []);
-  const record = practiceSides[side.value];
   listenTo(input, jobId, station, {
     ...toldOfSide(jobId),
-    sheet: { name: record.name, text: JSON.stringify(record) },
-    rpm: null,
-    nominalSpeedToneHz: null,
-    flat: false,
-    bench: {},
-    learned: null,
-    preamp: null,
-    recordResponse: null,
-    arm: {
-      spindleToPivot: PRACTICE_ARM.spindleToPivotMm,
-      effectiveLength: PRACTICE_ARM.effectiveLengthMm,
-      offsetDeg: PRACTICE_ARM.offsetDeg,
-    },
+    ...toldOfPractice(practiceSides[side.value], PRACTICE_ARM),
   });
 }
 

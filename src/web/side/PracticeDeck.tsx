@@ -12,7 +12,7 @@ import { readFile } from './reading.ts';
 /** how far the practice deck has played, 0 to 1; null when it stands still */
 export const playing = signal<number | null>(null);
 const problem = signal<string | null>(null);
-const tiltText = signal('2.5');
+const tiltText = signal('1.4');
 let seed = 0;
 let worker: Worker | null = null;
 

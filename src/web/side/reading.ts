@@ -3,6 +3,8 @@
 import { batch, effect, signal, untracked } from '@preact/signals';
 import { mainReason, type SideDocument } from '../../core/advise/document.ts';
 import { isTurn } from '../../core/advise/turn.ts';
+import { demoSheet } from '../../core/deck/demo.ts';
+import { demoArm } from '../../core/job/demoParts.ts';
 import type { Field } from '../../core/job/fields/field.ts';
 import { typedValue } from '../../core/job/fields/quantity.ts';
 import type { JsonObject } from '../../core/job/json.ts';
@@ -24,6 +26,7 @@ import { jobAndShop } from '../shop.ts';
 import { draftOf } from '../stationDraft.ts';
 import { askLearned, learnedRecord, whenLearned } from './learned.ts';
 import { shownSide, showSide } from './shownSide.ts';
+import { toldOfPractice } from './toldOfPractice.ts';
 
 export type Reading =
   | { readonly phase: 'idle' }
@@ -267,8 +270,7 @@ export function readFile(file: File, jobId: string, station: StationName, practi
     .then(() => {
       // stopped meanwhile, or another side was picked
       if (worker !== mine) return;
-      // the bench's own strobe, mirror and responses say nothing of the practice deck
-      const own = practice ? { bench: {}, learned: null, preamp: null, recordResponse: null } : {};
+      const own = practice ? toldOfPractice(demoSheet, demoArm) : {};
       mine.postMessage({ file, ...toldOfSide(jobId), ...own } satisfies ReadRequest);
     });
 }

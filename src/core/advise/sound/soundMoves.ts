@@ -66,11 +66,9 @@ export function movesFor(
         direction: forward ? 'forward' : 'back',
         predicts: [overhangAfter, ...predicts],
         reasons: [
-          statement(forward ? 'slide-forward-heard' : 'slide-back-heard', {
-            errorMm: Math.abs(error),
-            mm: Math.abs(slide),
-          }),
-          ...part(slide, move.value.slide),
+          statement(forward ? 'slide-forward-heard' : 'slide-back-heard', { mm: Math.abs(slide) }),
+          statement('tip-off-heard', { errorMm: Math.abs(error), way: forward ? 'back' : 'forward' }),
+            ...part(slide, move.value.slide),
         ],
         cautions: [statement('move-in-headshell')],
       }),

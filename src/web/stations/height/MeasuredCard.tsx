@@ -13,6 +13,7 @@ import { dayHere } from '../../localTime.ts';
 import { Caution } from '../../parts/Caution.tsx';
 import { Figure } from '../../parts/Figure.tsx';
 import { FindingList } from '../../parts/FindingList.tsx';
+import { Fold } from '../../parts/Fold.tsx';
 import { TypedFields } from '../../parts/TypedFields.tsx';
 import { stationPath } from '../../route.ts';
 import { showEvidence } from '../../side/evidence.ts';
@@ -77,7 +78,10 @@ export function MeasuredCard({ job, data, bench, set }: MeasuredCardProps) {
         </>
       )}
       {advice.found && move === null && <p class="turn">Leave the height</p>}
-      <FindingList findings={[finding]} rowOf={() => ({ onEvidence: () => openEvidenceOf(job.id, measured) })} />
+      <FindingList
+        findings={[finding]}
+        rowOf={() => ({ onEvidence: () => openEvidenceOf(job.id, measured), withNote: false })}
+      />
       {advice.found ? (
         <>
           <p>{advice.value.why}</p>
@@ -93,9 +97,11 @@ export function MeasuredCard({ job, data, bench, set }: MeasuredCardProps) {
           {advice.missing ? say(statement('move-left-out', { why: advice.why })) : sentence(advice.why)}
         </p>
       )}
-      <div class="fields">
-        <TypedFields of={heightFields} names={['slackDown', 'slackUp']} typed={data} set={set} />
-      </div>
+      <Fold title="How far the arm can move">
+        <div class="fields">
+          <TypedFields of={heightFields} names={['slackDown', 'slackUp']} typed={data} set={set} />
+        </div>
+      </Fold>
     </section>
   );
 }

@@ -6,7 +6,6 @@ import { type FactName, factFields } from '../../../core/job/fields/factFields.t
 import type { ForceUnit } from '../../../core/job/fields/force.ts';
 import { bearingChoice, heightFields, pillarReads } from '../../../core/job/stations/height/heightData.ts';
 import type { HeightTyped } from '../../../core/job/stations/height.ts';
-import { say, statement } from '../../../core/words/statement.ts';
 import { Caution } from '../../parts/Caution.tsx';
 import { Select } from '../../parts/Choice.tsx';
 import { FactEntry } from '../../parts/FactEntry.tsx';
@@ -48,12 +47,7 @@ export function SetCard({ data, bench, forceUnit, ready, setBefore, set, onSet }
           onText={(thickness) => set({ thickness })}
           fallback={heightFields.thickness.usual}
         />
-        <TextField
-          of={pillarReads}
-          text={data.mark}
-          hint={say(statement('mark-in-own-words'))}
-          onText={(mark) => set({ mark })}
-        />
+        <TextField of={pillarReads} text={data.mark} onText={(mark) => set({ mark })} />
       </div>
       <Fold
         title="Arm and cartridge"

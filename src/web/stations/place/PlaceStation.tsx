@@ -1,5 +1,6 @@
 /** Place: this arm and these records in; where the tip belongs, a sheet to set it by, and from a reading the move out. */
 import './place.css';
+import { heardOverhang } from '../../../core/job/stations/place/heardOverhang.ts';
 import { standsAs } from '../../../core/job/stations/place/madeMoves.ts';
 import { solved } from '../../../core/job/stations/place/solved.ts';
 import type { ArmTyped, ReadTyped, SheetTyped } from '../../../core/job/stations/place/typed.ts';
@@ -52,12 +53,9 @@ export default function PlaceStation({ job }: StationProps) {
   const acts = placeActs(job, station);
   const moves = data.moves ?? [];
   const place = answer.kind === 'place' ? answer.place : null;
-  const made = (
-    <>
-      <MovesMade moves={moves} now={place === null ? null : standsAs(place)} onTakenBack={acts.takenBack} />
-      <SoundCard job={job} place={place} movedAt={moves.at(-1)?.at ?? null} />
-    </>
-  );
+  const made = <MovesMade moves={moves} now={place === null ? null : standsAs(place)} onTakenBack={acts.takenBack} />;
+  const heard = heardOverhang(job, place, moves.at(-1)?.at ?? null);
+  const sound = heard !== null && <SoundCard job={job} heard={heard} />;
   if (answer.kind !== 'place') {
     return (
       <>
@@ -71,22 +69,36 @@ export default function PlaceStation({ job }: StationProps) {
             <WhatToDo />
           </Fold>
         </div>
+        {sound}
         {made}
       </>
     );
   }
+  const stands = answer.place.asItStands;
+  const move = (
+    <MoveCard
+      job={job}
+      place={answer.place}
+      request={answer.request}
+      reading={answer.reading}
+      again={moves.length > 0}
+      onMoved={(did) => acts.moved(answer, did)}
+    />
+  );
+  const read = <ReadingForm place={answer.place} typed={data.read ?? {}} sheet={data.sheet ?? {}} set={setRead} />;
   return (
     <>
-      {answer.place.asItStands === null && <SetTo place={answer.place} known={data.arm?.known ?? 'spindle-to-pivot'} />}
-      <MoveCard
-        job={job}
-        place={answer.place}
-        request={answer.request}
-        reading={answer.reading}
-        again={moves.length > 0}
-        onMoved={(did) => acts.moved(answer, did)}
-      />
-      <ReadingForm place={answer.place} typed={data.read ?? {}} sheet={data.sheet ?? {}} set={setRead} />
+      {stands === null && <SetTo place={answer.place} known={data.arm?.known ?? 'spindle-to-pivot'} />}
+      {sound}
+      {sound === false || stands !== null ? move : null}
+      {sound === false ? (
+        read
+      ) : (
+        <Fold title="What you read" answer="off the template" open={stands !== null}>
+          {stands === null ? move : null}
+          {read}
+        </Fold>
+      )}
       {made}
       <PlaceFolds
         place={answer.place}

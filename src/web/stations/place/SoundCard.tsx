@@ -1,8 +1,7 @@
-/** The overhang from sound beside the reading; nothing where no recording tells it. */
+/** The overhang from sound, and what a recording advises of it. */
 
-import type { PlaceDocument } from '../../../core/geometry/document.ts';
 import type { Job } from '../../../core/job/api.ts';
-import { type HeardAtPlace, heardOverhang } from '../../../core/job/stations/place/heardOverhang.ts';
+import type { HeardAtPlace } from '../../../core/job/stations/place/heardOverhang.ts';
 import { say } from '../../../core/words/statement.ts';
 import { api, ServerAway } from '../../api.ts';
 import { away } from '../../connection.ts';
@@ -12,23 +11,17 @@ import { FindingList } from '../../parts/FindingList.tsx';
 import { AdviceOutcome } from '../../parts/Outcome.tsx';
 import { showEvidence } from '../../side/evidence.ts';
 
-export interface SoundCardProps {
-  readonly job: Job;
-  readonly place: PlaceDocument | null;
-  /** ISO time of the last move made here */
-  readonly movedAt: string | null;
-}
-
-export function SoundCard({ job, place, movedAt }: SoundCardProps) {
-  const heard = heardOverhang(job, place, movedAt);
-  if (heard === null) return null;
+export function SoundCard({ job, heard }: { readonly job: Job; readonly heard: HeardAtPlace }) {
   return (
     <section class="card" aria-label="The overhang from sound">
       <h3>
         From sound: {heard.capture.file}, {dayHere(heard.capture.heardAt)}
       </h3>
-      <FindingList findings={[heard.finding]} rowOf={() => ({ onEvidence: () => open(job.id, heard) })} />
-      <p>{say(heard.says)}</p>
+      <FindingList
+        findings={[heard.finding]}
+        rowOf={() => ({ onEvidence: () => open(job.id, heard), withNote: false })}
+      />
+      {heard.says !== null && <p>{say(heard.says)}</p>}
       {job.advice
         .filter(({ captureId, advice: { action } }) => captureId === heard.capture.id && answered.has(action))
         .map((entry) => (

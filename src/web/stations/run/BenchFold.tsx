@@ -24,7 +24,7 @@ export function BenchFold({ jobId }: { jobId: string }) {
   const strobe = readQuantity(typed.strobe, benchFields.strobe);
   return (
     <Fold
-      title="Speed by strobe, drive and chain"
+      title="Strobe, drive and chain"
       answer={'value' in strobe ? `read as ${typed.strobe?.trim()}` : 'as assumed'}
     >
       <p class="soft small">{say(statement('strobe-decides'))}</p>

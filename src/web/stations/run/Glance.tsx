@@ -2,7 +2,7 @@
 
 import type { JudgedFinding, SideDocument, Verdict } from '../../../core/advise/document.ts';
 import { glanceOf } from '../../../core/job/stations/run/glance.ts';
-import { isSigned, quantityTitle, verdictWords } from '../../../core/words/quantities.ts';
+import { isSigned, shortTitle, verdictWords } from '../../../core/words/quantities.ts';
 import { say, statement } from '../../../core/words/statement.ts';
 import { Figure } from '../../parts/Figure.tsx';
 import { showEvidence } from '../../side/evidence.ts';
@@ -47,7 +47,7 @@ function Row({ finding, document }: { finding: JudgedFinding; document: SideDocu
         aria-haspopup="dialog"
         onClick={() => showEvidence(finding, document)}
       >
-        {quantityTitle(quantity)}
+        {shortTitle(quantity)}
         {channel === undefined ? '' : `, ${channel}`}
         {bands.length === 1 && alike.length > 1 ? `, band ${bands[0] + 1}` : ''}
       </button>

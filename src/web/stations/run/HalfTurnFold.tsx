@@ -33,7 +33,7 @@ export function HalfTurnFold({
   return (
     <Fold
       title="Record or platter: half a turn"
-      answer={answer?.found === true ? `platter ${figureLines(answer.finding)[0]}` : 'not played'}
+      answer={answer?.found === true ? `platter ${figureLines(answer.finding)[0]}` : undefined}
     >
       <p>{say(statement('half-turn-how'))}</p>
       {others.length === 0 ? (

@@ -30,11 +30,7 @@ export function RepeatsFold({ job, record }: { readonly job: Job; readonly recor
   return (
     <Fold
       title="Repeats"
-      answer={
-        odd.length === 0
-          ? `${shown.points.length} readings of this record`
-          : `out of control: ${odd.map(nameOf).join(', ')}`
-      }
+      answer={odd.length === 0 ? `${shown.points.length} readings` : `out of control: ${odd.map(nameOf).join(', ')}`}
     >
       <Select
         label="Figure"

@@ -83,7 +83,7 @@ export default function RunStation({ job }: StationProps) {
             <Fold title="Bands heard" answer={String(document.bands.length)}>
               <SideTimeline document={document} />
             </Fold>
-            <Fold title="Curves of the side" answer={curvesAnswer(document)}>
+            <Fold title="Curves of the side">
               <Curves document={document} />
             </Fold>
             <Fold title={`All ${document.findings.length} figures`}>
@@ -108,9 +108,9 @@ export default function RunStation({ job }: StationProps) {
 const wasMoved = ({ advice }: Job): boolean =>
   advice.some(({ captureId, outcome }) => captureId === shownSide.value?.captureId && outcome.did === 'done');
 
-/** What Run answers for; a turn belongs to Tilt. */
+/** What Run answers for: a turn belongs to Tilt, and what is left as it is asks for nothing. */
 const advisedHere = ({ advice }: SideDocument): readonly Advice[] =>
-  advice.filter((one) => !isTurn(one) && one.action !== 'leave-tilt');
+  advice.filter((one) => !isTurn(one) && !one.action.startsWith('leave-'));
 
 /** The first advice that somebody still has to say something of. */
 const toAnswer = (job: Job, document: SideDocument): Advice | undefined =>
@@ -123,8 +123,8 @@ function RunAdvice({ job, document }: { job: Job; document: SideDocument }) {
   const advice = advisedHere(document);
   if (advice.length === 0) return null;
   return (
-    <section class="card" aria-label="What to do about it">
-      <h3>What to do about it</h3>
+    <section class="card" aria-label="What to do">
+      <h3>What to do</h3>
       {advice.map((one) => (
         <div key={`${one.action} ${one.why}`}>
           <Advised advice={one} />
@@ -145,16 +145,6 @@ function Advised({ advice: { why, reasons = [], caution } }: { advice: Advice })
       {caution !== undefined && <Caution>{caution}</Caution>}
     </details>
   );
-}
-
-/** What there is to see, in a line. */
-function curvesAnswer(document: SideDocument): string {
-  const has = (quantity: string): boolean => document.curves.some((curve) => curve.quantity === quantity);
-  return [
-    'speed',
-    ...(has('frequency-response') ? ['response'] : []),
-    ...(has('separation') ? ['separation'] : []),
-  ].join(', ');
 }
 
 function Curves({ document }: { document: SideDocument }) {

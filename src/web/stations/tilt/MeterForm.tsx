@@ -217,6 +217,7 @@ function MeterAnswerCard({ answer, known, onTurned }: MeterAnswerProps) {
           </>
         )}
       </p>
+      {text.brings !== '' && <p>{text.brings}</p>}
       <p class="soft">{text.more}</p>
       {advice.caution !== undefined && <p class="small">{advice.caution}</p>}
       {turnDeg !== null && (

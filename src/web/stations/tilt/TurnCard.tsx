@@ -32,8 +32,9 @@ export function TurnCard({ job, document, tilt }: { job: Job; document: SideDocu
   const wiringOpen = wiring.some((advice) => entryOf(job, advice)?.outcome.did === 'open');
   const angle = typeof tilt.value === 'number' ? tilt.value : 0;
   const text = turn === null ? null : turnText(-signedTurn(turn), turn);
+  const by = turn?.amount ?? null;
   // less than the whole tilt where the whole would risk more than it gains
-  const part = turn?.amount != null && turn.amount < 0.95 * Math.abs(angle) ? turn.amount : null;
+  const isPart = by !== null && by < 0.95 * Math.abs(angle);
   const [across, back] = [
     findingOf(document, 'separation-left-to-right'),
     findingOf(document, 'separation-right-to-left'),
@@ -63,7 +64,14 @@ export function TurnCard({ job, document, tilt }: { job: Job; document: SideDocu
         <div class="stack">
           <Figure size="big" value={Math.abs(angle)} unit="deg" uncertainty={tilt.uncertainty} />
           {text !== null ? (
-            <WhatToTurn text={text} trial={turn?.action === 'trial-tilt'} part={part} fixed={fixed} hidden={hidden} />
+            <WhatToTurn
+              text={text}
+              trial={turn?.action === 'trial-tilt'}
+              by={by}
+              isPart={isPart}
+              fixed={fixed}
+              hidden={hidden}
+            />
           ) : (
             <>
               <p class="turn">{leave === null ? 'Tilt found' : 'Leave the tilt as it is'}</p>
@@ -100,8 +108,10 @@ export function TurnCard({ job, document, tilt }: { job: Job; document: SideDocu
 interface WhatToTurnProps {
   readonly text: ReturnType<typeof turnText>;
   readonly trial: boolean;
-  /** degrees, where the whole would risk more than it gains */
-  readonly part: number | null;
+  /** degrees */
+  readonly by: number | null;
+  /** not the whole angle: that would risk more than it gains */
+  readonly isPart: boolean;
   /** the headshell cannot be turned: a shim comes first */
   readonly fixed: boolean;
   /** equal separations hide the tilt */
@@ -109,7 +119,7 @@ interface WhatToTurnProps {
 }
 
 /** The turn, the shim that does the same, and how sure both are. */
-function WhatToTurn({ text, trial, part, fixed, hidden }: WhatToTurnProps) {
+function WhatToTurn({ text, trial, by, isPart, fixed, hidden }: WhatToTurnProps) {
   const shim = `${text.shim.leastMm.toFixed(2)} mm (a washer) to ${text.shim.mostMm.toFixed(2)} mm (a strip at the edge)`;
   return (
     <>
@@ -125,9 +135,9 @@ function WhatToTurn({ text, trial, part, fixed, hidden }: WhatToTurnProps) {
       ) : (
         <p class="turn">
           {trial ? 'As a trial, turn' : 'Turn'} the cartridge <b>{text.way}</b>, seen from its face
-          {part === null ? null : (
+          {by === null ? null : (
             <>
-              , by <b>{showNumber(part, 2)}°</b>
+              , by <b>{showNumber(by, 2)}°</b>
             </>
           )}
         </p>
@@ -138,6 +148,7 @@ function WhatToTurn({ text, trial, part, fixed, hidden }: WhatToTurnProps) {
           ? say(statement('shim-turns', { way: text.way }))
           : say(statement('or-a-shim', { least: text.shim.leastMm, most: text.shim.mostMm, side: text.shim.side }))}
       </p>
+      {text.brings !== '' && <p>{text.brings}</p>}
       {hidden && (
         <div class="notice">
           <p>
@@ -145,7 +156,7 @@ function WhatToTurn({ text, trial, part, fixed, hidden }: WhatToTurnProps) {
           </p>
         </div>
       )}
-      <Fold title="How sure" answer={part === null ? 'what is expected and assumed' : 'why not the whole angle'}>
+      <Fold title="How sure" answer={isPart ? 'why less' : 'what is assumed'}>
         {text.tube !== '' && <p class="soft">{text.tube}</p>}
         {text.more !== '' && <p class="soft">{text.more}</p>}
       </Fold>

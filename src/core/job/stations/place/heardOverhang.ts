@@ -8,8 +8,8 @@ import { ofWhatIsFitted } from '../../recordings.ts';
 export interface HeardAtPlace {
   readonly finding: JudgedFinding;
   readonly capture: CaptureEntry;
-  /** how it goes with the reading, or why it is not compared */
-  readonly says: Statement;
+  /** how it goes with the reading, or why it is not compared; null where nothing was read */
+  readonly says: Statement | null;
 }
 
 /**
@@ -35,11 +35,11 @@ function comparison(
   { heardAt }: CaptureEntry,
   place: Pick<PlaceDocument, 'asItStands'> | null,
   movedAt: string | null,
-): Statement {
+): Statement | null {
   // ISO times of one clock compare as text
   if (movedAt !== null && heardAt < movedAt) return statement('overhang-heard-before-move');
   const read = place?.asItStands?.overhangMm;
-  if (read === undefined) return statement('overhang-heard-alone');
+  if (read === undefined) return null;
   const apart = Math.abs(heardMm - read.value);
   const allowed = Math.hypot(heardSize, read.uncertainty);
   return statement(apart <= allowed ? 'overhang-heard-agrees' : 'overhang-heard-apart', {

@@ -42,6 +42,10 @@ function badness({ quantity, value, unit }: JudgedFinding): number {
   return unit === '%' ? Math.abs(value) : 0;
 }
 
+/** Levels that no limit judges are no verdict: they are found among all figures. */
+const isTold = ({ group, findings }: { readonly group: Group; readonly findings: readonly JudgedFinding[] }): boolean =>
+  group !== 'chain' || findings.some(({ verdict }) => verdict !== 'info');
+
 /** Findings of each group, in the order of the groups; empty groups are left out. */
 export const byGroup = (
   findings: readonly JudgedFinding[],
@@ -51,24 +55,28 @@ export const byGroup = (
     .filter((one) => one.findings.length > 0);
 
 export function glanceOf(findings: readonly JudgedFinding[]): Glance[] {
-  return byGroup(findings).map(({ group, findings: all }) => {
-    const sorted = all
-      .map((finding, i) => ({ finding, i }))
-      .sort((a, b) => rank(a.finding) - rank(b.finding) || a.i - b.i);
-    const told = sorted.filter(
-      ({ finding }, i) => sorted.findIndex((other) => whole(other.finding) === whole(finding)) === i,
-    );
-    const quantities = told.slice(0, MOST_SHOWN).map(({ finding }) => finding.quantity);
-    const shown = quantities.map((quantity) => {
-      const alike = sorted.map(({ finding }) => finding).filter((one) => one.quantity === quantity);
-      return alike.reduce((worst, one) => (rank(one) === rank(worst) && badness(one) > badness(worst) ? one : worst));
+  return byGroup(findings)
+    .filter(isTold)
+    .map(({ group, findings: all }) => {
+      const sorted = all
+        .map((finding, i) => ({ finding, i }))
+        .sort((a, b) => rank(a.finding) - rank(b.finding) || a.i - b.i);
+      const told = sorted.filter(
+        ({ finding }, i) => sorted.findIndex((other) => whole(other.finding) === whole(finding)) === i,
+      );
+      // without a verdict one figure tells enough
+      const most = sorted[0].finding.verdict === 'info' ? 1 : MOST_SHOWN;
+      const quantities = told.slice(0, most).map(({ finding }) => finding.quantity);
+      const shown = quantities.map((quantity) => {
+        const alike = sorted.map(({ finding }) => finding).filter((one) => one.quantity === quantity);
+        return alike.reduce((worst, one) => (rank(one) === rank(worst) && badness(one) > badness(worst) ? one : worst));
+      });
+      return {
+        group,
+        title: groupTitles[group],
+        verdict: sorted[0].finding.verdict,
+        shown,
+        more: all.length - shown.length,
+      };
     });
-    return {
-      group,
-      title: groupTitles[group],
-      verdict: sorted[0].finding.verdict,
-      shown,
-      more: all.length - shown.length,
-    };
-  });
 }

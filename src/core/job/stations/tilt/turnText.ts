@@ -12,11 +12,15 @@ export interface TurnText {
   readonly tube: string;
   /** what to look at before anything is turned; empty where nothing speaks against the turn */
   readonly first: string;
+  /** what it brings, and what it risks; empty where no record could tell */
+  readonly brings: string;
   /** sentences that belong to this case: a hidden tilt, an assumption */
   readonly more: string;
 }
 
 const MIRROR_FIRST = 'mirror-first';
+const BRINGS = 'turn-benefit';
+const elsewhere: readonly string[] = [MIRROR_FIRST, BRINGS, ...turnCodes];
 
 /** @param tiltDeg tilt present, clockwise seen from the cartridge's face positive */
 export function turnText(tiltDeg: number, advice: Advice): TurnText {
@@ -27,7 +31,8 @@ export function turnText(tiltDeg: number, advice: Advice): TurnText {
     shim: shim(tiltDeg),
     tube: sayAll(reasons.filter(({ code }) => code === 'turn-tube')),
     first: sayAll(reasons.filter(({ code }) => code === MIRROR_FIRST)),
-    more: sayAll(reasons.filter(({ code }) => code !== MIRROR_FIRST && !turnCodes.includes(code))),
+    brings: sayAll(reasons.filter(({ code }) => code === BRINGS)),
+    more: sayAll(reasons.filter(({ code }) => !elsewhere.includes(code))),
   };
 }
 
