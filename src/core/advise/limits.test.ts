@@ -58,7 +58,16 @@ describe('verdicts', () => {
   });
 
   it('says what would decide it: the largest part of the uncertainty, made smaller', () => {
-    type Source = 'cut-speed' | 'cut-balance' | 'signal' | 'method' | 'equalisation' | 'cut-velocity';
+    type Source =
+      | 'cut-speed'
+      | 'cut-balance'
+      | 'record-leak'
+      | 'cut-vertical-angle'
+      | 'cut-response'
+      | 'signal'
+      | 'method'
+      | 'equalisation'
+      | 'cut-velocity';
     const part = (of: Source) => [{ of: statement(of), size: 0.2, unit: '%', share: 1 }];
     const speed = judge({ ...finding('speed-error', 0.3, 0.2), budget: part('cut-speed') });
     expect(speed).toMatchObject({
@@ -67,7 +76,20 @@ describe('verdicts', () => {
       decides: { code: 'decide-by-strobe' },
     });
     const balance = judge({ ...finding('channel-balance', 1, 0.4), budget: part('cut-balance') });
-    expect(balance.decidedBy).toContain('certified record');
+    // no record file can state the balance of its cut, whatever else it certifies
+    expect(balance.decidedBy).toContain('second record');
+    expect(balance.decidedBy).not.toContain('certified');
+    const leak = judge({ ...finding('separation-left-to-right', 25, 2), budget: part('record-leak') });
+    expect(leak).toMatchObject({ verdict: 'undecided', decides: { code: 'decide-by-record' } });
+    const angle = judge({ ...finding('vertical-tracking-error', 3, 4), budget: part('cut-vertical-angle') });
+    expect(angle).toMatchObject({ verdict: 'undecided', decides: { code: 'decide-by-cut-angle' } });
+    const response = judge({
+      ...finding('frequency-response-deviation-315-6300', 1, 0.6),
+      budget: part('cut-response'),
+    });
+    expect(response).toMatchObject({ verdict: 'undecided', decides: { code: 'decide-by-cut-response' } });
+    const rumble = judge({ ...finding('rumble-unweighted', 38, 4), budget: part('method') });
+    expect(rumble).toMatchObject({ verdict: 'undecided', decides: { code: 'decide-by-rumble-meter' } });
     const noisy = judge({ ...finding('channel-balance', 1, 0.4), budget: part('signal') });
     expect(noisy.decidedBy).toContain('longer or quieter recording');
     expect(judge(finding('channel-balance', 0.5, 0.1)).decidedBy).toBeUndefined();

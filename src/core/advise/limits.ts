@@ -97,6 +97,9 @@ const DECIDES: Readonly<Record<string, Statement>> = {
   'phase-of-leaks': statement('decide-by-phase'),
   [ASSUMED.equalisation.of.code]: statement('decide-by-equalisation'),
   [ASSUMED.recordVelocity.of.code]: statement('decide-by-level'),
+  [ASSUMED.recordBalance.of.code]: statement('decide-by-other-record'),
+  [ASSUMED.recordVerticalAngle.of.code]: statement('decide-by-cut-angle'),
+  [ASSUMED.cutResponse.of.code]: statement('decide-by-cut-response'),
 };
 
 /** What would decide a verdict that this uncertainty leaves open: the largest part of it, made smaller. */
@@ -106,6 +109,7 @@ function decidedBy({ quantity, budget }: Pick<JudgedFinding, 'quantity' | 'budge
   const largest = first?.of?.code ?? first?.source ?? 'signal';
   // shapes of the weighting that keep to the same corners and slopes
   if (quantity === 'rumble-weighted' && largest === 'method') return statement('decide-by-weighting');
+  if (quantity === 'rumble-unweighted' && largest === 'method') return statement('decide-by-rumble-meter');
   const decides = DECIDES[largest];
   if (decides !== undefined) return decides;
   if (quantity === 'eccentricity' || quantity === 'wow-flutter-weighted-deck') {
