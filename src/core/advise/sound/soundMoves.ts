@@ -68,7 +68,7 @@ export function movesFor(
         reasons: [
           statement(forward ? 'slide-forward-heard' : 'slide-back-heard', { mm: Math.abs(slide) }),
           statement('tip-off-heard', { errorMm: Math.abs(error), way: forward ? 'back' : 'forward' }),
-            ...part(slide, move.value.slide),
+          ...part(slide, move.value.slide),
         ],
         cautions: [statement('move-in-headshell')],
       }),
