@@ -267,7 +267,7 @@ test('a link to what is folded away opens it', async () => {
   await page.goto(bench.address + bench.station('place'));
   await settled(page);
   // the overhang from sound leads here, the template is one of two ways
-  await page.getByRole('heading', { name: 'What you read' }).click();
+  await page.getByRole('heading', { name: 'Read off the template' }).click();
   const print = page.getByRole('button', { name: /^Print the arc/ });
   await soon(() => print.isVisible()).toBe(false);
   await page.getByRole('link', { name: 'Print the template' }).click();

@@ -77,7 +77,6 @@ const FOR_TESTS: Readonly<Record<string, readonly string[]>> = {
     'core/advise/turnWorth.ts SET_BY_EYE',
     'core/deck/deck.ts deckFields',
     'core/job/api/bodies.ts healthSchema',
-    'core/job/demoParts.ts demoArm',
     'core/job/demoParts.ts demoDeck',
     'core/words/catalogue.ts tables',
   ],

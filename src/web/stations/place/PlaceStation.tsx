@@ -94,7 +94,7 @@ export default function PlaceStation({ job }: StationProps) {
       {sound === false ? (
         read
       ) : (
-        <Fold title="What you read" answer="off the template" open={stands !== null}>
+        <Fold title="Read off the template" open={stands !== null}>
           {stands === null ? move : null}
           {read}
         </Fold>
