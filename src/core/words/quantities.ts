@@ -21,7 +21,7 @@ export type Group =
 export const groupTitles: Readonly<Record<Group, string>> = {
   channels: 'Channels',
   speed: 'Speed, wow and flutter',
-  geometry: 'Place and height, as heard',
+  geometry: 'Place and height',
   resonance: 'Arm resonance',
   response: 'Response',
   distortion: 'Distortion and tracking',
