@@ -23,10 +23,7 @@ export function BenchFold({ jobId }: { jobId: string }) {
   const own = shopBenchNames.filter((name) => (typed[name] ?? '').trim() !== '');
   const strobe = readQuantity(typed.strobe, benchFields.strobe);
   return (
-    <Fold
-      title="Strobe, drive and chain"
-      answer={'value' in strobe ? `read as ${typed.strobe?.trim()}` : 'as assumed'}
-    >
+    <Fold title="Strobe, drive and chain" answer={'value' in strobe ? `read as ${typed.strobe?.trim()}` : 'as assumed'}>
       <p class="soft small">{say(statement('strobe-decides'))}</p>
       <div class="fields">
         <TypedFields
