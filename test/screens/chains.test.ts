@@ -120,7 +120,7 @@ test('a reference recording is taken in, changed, renewed by its own file, and r
   const recording = { name: 'transfer.wav', mimeType: 'audio/wav', buffer: Buffer.from('every byte of a recording') };
   const sha256 = createHash('sha256').update(recording.buffer).digest('hex');
   await form.locator('input[type=file]').setInputFiles(recording);
-  await form.getByText(`transfer.wav, fingerprint ${sha256.slice(0, 12)}…`).waitFor();
+  await form.getByText(`transfer.wav: its fingerprint begins with ${sha256.slice(0, 12)}.`).waitFor();
   await form.getByLabel('Record file of the certificate').selectOption({ label: 'house transfer' });
   expect(await form.getByLabel('Name of the reference').inputValue()).toBe('house transfer');
   await form.getByLabel('Certificate', { exact: true }).fill('C 12');
@@ -168,7 +168,9 @@ test('a job that another window begins is listed by itself, and nothing is asked
   console.log(`a job elsewhere was shown after ${Math.round(performance.now() - from)} ms`);
   const asked = bench.asked.length;
   await new Promise((resolve) => setTimeout(resolve, 3000));
-  expect(bench.asked.length - asked).toBeLessThan(3);
+  // what changed is asked once, whichever list came last
+  const since = bench.asked.slice(asked);
+  expect(since).toEqual([...new Set(since)]);
   await page.context().close();
 });
 

@@ -54,7 +54,7 @@ test('touch this, look here: the joint that is open is named in one sentence', a
   const loud = await decibels();
   // the electronics alone, hum A-weighted: 50 Hz counts 30 dB less, a wide hiss hardly
   const noise = page.locator('[data-noise]');
-  expect(await noise.innerText()).toMatch(/^−[\d.]+ ± [\d.]+ dB noise, A-weighted/);
+  expect(await noise.innerText()).toMatch(/^−[\d.]+ ± [\d.]+ dB Noise, A-weighted/);
   expect(Number(await noise.getAttribute('data-noise'))).toBeLessThan(loud);
   expect(await level.innerText()).toMatch(/± [\d.]+ dB · 50 Hz/);
   const earth = page.locator('[data-earth]');

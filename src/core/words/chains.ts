@@ -23,7 +23,7 @@ export const chainWords = {
   'no-references': 'No reference recording yet: the form below takes one in, and so does chain reference add.',
   'reference-is': 'A reference recording is known again by its content, wherever it lies. Its certificate is the record file.',
   'reference-reading': 'Reading {file}: {percent} %.',
-  'reference-read': '{file}, fingerprint {fingerprint}…',
+  'reference-read': '{file}: its fingerprint begins with {fingerprint}.',
   'reference-known': '{file} is {name} already: what is written here changes it.',
   'reference-needs-recording': 'Which recording it is: choose its file.',
   'reference-needs-record': 'Which record file is its certificate.',

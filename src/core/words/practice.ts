@@ -18,7 +18,7 @@ export const practiceWords = {
   'strip-span': 'From {low:+.2} to {high:+.2} % against {against}, the outermost hundredth of points either way aside; a point every 10 ms, each {scatter} (k = 2, from its neighbours). One turn is {turnS:.2} s. Rests on the input’s clock.',
   'earth-caution': 'Loudspeakers off or volume fully down. Touch bare metal of arm and chassis only, nothing inside the deck and no mains part; never take off a protective earth to stop a hum. The arm on its rest, guard on.',
   'earth-how': 'A part that is earthed takes no notice of a hand; 3 dB either way, and more than ±, is notice. Levels are the mean of three seconds, ± with k = 2.',
-  'noise-arm-up': 'with the arm up it is that of the electronics alone',
+  'noise-arm-up': 'Noise, A-weighted, hum included: with the arm up that of the electronics alone.',
   'earth-lift-first': 'Lift the arm first: a tone hides the hum.',
   'sound-guide-caution': 'Turn the volume of that output down first, and raise it slowly. The tone must not reach the stylus: choose headphones or a loudspeaker that is no part of the turntable’s chain.',
   'may-be-cleared': 'This browser may clear these recordings when its disk grows full: save what you need as a file.',

@@ -43,7 +43,7 @@ export function EarthCheck() {
       {hum !== null && (
         <p data-noise={hum.noiseDb.toFixed(1)}>
           {shownFigure(hum.noiseDb, 'dB', 2 * hum.noiseSpreadDb)}{' '}
-          <span class="soft">noise, A-weighted, hum included; {say(statement('noise-arm-up'))}</span>
+          <span class="soft">{say(statement('noise-arm-up'))}</span>
         </p>
       )}
       <Steps />
