@@ -66,7 +66,7 @@ test('a phone is let in at Run, before anything plays', async () => {
 });
 
 test('with the arm up hum and noise are those of the electronics, and begin no pass', async () => {
-  await page.getByText('Listen live: figures while the record plays').click();
+  await page.getByText('Listen live figures while the record plays').click();
   await page.getByRole('button', { name: 'Listen', exact: true }).click();
   await page.getByRole('heading', { name: 'Hum and earths' }).click();
   const hum = page.locator('[data-hum]');

@@ -89,7 +89,7 @@ describe('the tilt’s advice, played, moved as told and played again', () => {
   it('an upright deck is left alone; a better record is wanted only where it could still gain', () => {
     const still = adviceOn(leaning(0));
     expect(still.advice).toMatchObject({ action: 'leave-tilt', amount: null, direction: null });
-    expect(still.codes).toEqual(['leave-tilt']);
+    expect(still.codes).toEqual(['leave-tilt', 'leave-no-gain']);
     const unsure = adviceOn(leaning(0.5), recordError(undefined));
     expect(unsure.advice.action).not.toBe('tilt');
     expect(adviceOn(leaning(0.4), recordError(undefined)).codes).toContain('leave-could-gain');
