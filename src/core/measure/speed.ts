@@ -105,13 +105,13 @@ const expanded = ({ variance, degreesOfFreedom }: Estimate): number =>
   coverageFactor(Math.max(1, degreesOfFreedom)) * Math.sqrt(variance);
 
 /**
- * Mean over the time that the tones last; where they scatter by more than each allows, the scatter is the platter's. A wander slower than a tone is either carried down
- * from what the tone shows of it, or held against the other tones, as few as they are (Student's t): the narrower of the two, where that is wider than the first.
+ * Mean over the time that the tones last; where they scatter by more than each allows, the scatter is the platter's. What a wander slower than a tone hides, several tones
+ * show by their scatter; of one alone it is carried down from what the tone shows.
  */
 function overTheSide(judged: readonly Judged[]): Estimate {
   if (judged.length === 1) return { ...judged[0].speed, variance: judged[0].slow };
   const whole = judged.reduce((sum, j) => sum + j.tone.usedS, 0);
-  const parts = judged.map((j) => ({ weight: j.tone.usedS / whole, slow: j.slow, ...j.speed }));
+  const parts = judged.map((j) => ({ weight: j.tone.usedS / whole, ...j.speed }));
   const value = parts.reduce((sum, p) => sum + p.weight * p.value, 0);
   const formal = parts.reduce((sum, p) => sum + p.weight ** 2 * p.variance, 0);
   const scatter =
@@ -119,22 +119,13 @@ function overTheSide(judged: readonly Judged[]): Estimate {
   const ofFormal = parts.reduce((sum, p) => sum + p.degreesOfFreedom, 0);
   const ofScatter = parts.length - 1;
   // two estimates of one variance are pooled; a scatter beyond what the tones allow rules, known the less the more it rules
-  const pooled =
-    scatter > formal
-      ? { value, variance: scatter, degreesOfFreedom: ofScatter + ofFormal * (formal / scatter) ** 2 }
-      : {
-          value,
-          variance: (ofFormal * formal + ofScatter * scatter) / (ofFormal + ofScatter),
-          degreesOfFreedom: ofFormal + ofScatter,
-        };
-  const slow = {
-    value,
-    variance: parts.reduce((sum, p) => sum + p.weight ** 2 * p.slow, 0),
-    degreesOfFreedom: ofFormal,
-  };
-  const between = { ...pooled, degreesOfFreedom: ofScatter };
-  const hidden = expanded(slow) < expanded(between) ? slow : between;
-  return expanded(hidden) > expanded(pooled) ? hidden : pooled;
+  return scatter > formal
+    ? { value, variance: scatter, degreesOfFreedom: ofScatter + ofFormal * (formal / scatter) ** 2 }
+    : {
+        value,
+        variance: (ofFormal * formal + ofScatter * scatter) / (ofFormal + ofScatter),
+        degreesOfFreedom: ofFormal + ofScatter,
+      };
 }
 
 export function speedFigures(
