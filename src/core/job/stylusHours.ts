@@ -6,6 +6,7 @@
 import { z } from 'zod';
 import { dayNumber } from '../units/day.ts';
 import { csvText } from '../words/csv.ts';
+import { beforeNumber } from './api/primitives.ts';
 
 /** What a job says of a stylus, as it was written down. */
 export interface StylusFact {
@@ -49,12 +50,7 @@ export type StylusLedger = z.infer<typeof stylusLedgerSchema>;
 /** What `GET /api/styli` is asked: how many decks, whose newest job has a lower number than `before`. */
 export const ledgerQuerySchema = z.object({
   limit: z.coerce.number().int().min(1).max(500).default(100),
-  before: z.coerce
-    .number()
-    .int()
-    .min(1)
-    .max(2 ** 31 - 1)
-    .optional(),
+  before: beforeNumber,
 });
 
 const plain = (name: string): string => name.trim().toLowerCase();

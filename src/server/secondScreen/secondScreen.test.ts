@@ -4,6 +4,7 @@ import { networkInterfaces } from 'node:os';
 import type { Hono } from 'hono';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { type SecondFigure, type SecondState, secondStateSchema } from '../../core/job/api.ts';
+import { say, statement } from '../../core/words/statement.ts';
 import { countingOrigin } from '../../store/scratch.fixture.ts';
 import { openStore, type Store } from '../../store/store.ts';
 import { createApp } from '../app.ts';
@@ -217,8 +218,15 @@ describe('the second screen', () => {
     expect(page.headers['access-control-allow-origin']).toBeUndefined();
   });
 
-  it.skipIf(!hasIPv6)('is there at an address of IPv6 too: in brackets, in its own `Host` as well', async () => {
+  it('is there at an address of IPv6 too: in brackets, in its own `Host` as well; where this machine has none, that is said', async () => {
     addresses = [{ address: '::1', name: 'lan' }];
+    if (!hasIPv6) {
+      expect(await (await ask('POST', '', {})).json()).toMatchObject({
+        error: say(statement('second-not-here', { address: '::1' })),
+      });
+      expect(screen.state.on).toBe(false);
+      return;
+    }
     const on = await turnedOn();
     expect(on.url).toMatch(/^http:\/\/\[::1\]:\d+\/$/);
     expect(on.address).toBe('::1');

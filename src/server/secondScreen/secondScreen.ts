@@ -120,7 +120,8 @@ export class SecondScreen {
       return listening;
     } catch (error) {
       const { code } = error as { code?: string };
-      if (code === 'EADDRNOTAVAIL')
+      // the second code: this machine knows no addresses of that kind at all
+      if (code === 'EADDRNOTAVAIL' || code === 'EAFNOSUPPORT')
         throw new Refusal('not-found', say(statement('second-not-here', { address: host })));
       throw new Refusal('not-found', say(statement('second-ports-taken', { address: host })));
     }

@@ -19,7 +19,7 @@ import {
   stationStateSchema,
   stationStatusSchema,
 } from './jobDocument.ts';
-import { API_SCHEMA, id, line, named, paragraph, revision, step, time } from './primitives.ts';
+import { API_SCHEMA, beforeNumber, id, line, named, paragraph, revision, step, time } from './primitives.ts';
 
 export const jobSummarySchema = z.object({
   id,
@@ -49,12 +49,7 @@ export const jobListSchema = z.object({
 export const jobsQuerySchema = z.object({
   deck: id.optional(),
   words: z.string().max(400).optional(),
-  before: z.coerce
-    .number()
-    .int()
-    .min(1)
-    .max(2 ** 31 - 1)
-    .optional(),
+  before: beforeNumber,
   limit: z.coerce.number().int().min(1).max(500).optional(),
   aside: z.literal('left-out').optional(),
 });

@@ -12,6 +12,13 @@ export const revision = z
   .int()
   .min(0)
   .max(2 ** 31 - 1);
+/** of a page of jobs that begins below this number, in an address */
+export const beforeNumber = z.coerce
+  .number()
+  .int()
+  .min(1)
+  .max(2 ** 31 - 1)
+  .optional();
 export const line = z.string().trim().max(200);
 /** kept as it was typed, blanks and all, but never blank */
 export const named = z

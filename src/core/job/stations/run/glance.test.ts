@@ -62,3 +62,16 @@ it('of several bands or channels with one verdict it shows the worst: most of a 
     ['hum', 58],
   ]);
 });
+
+it('levels that no limit judges are no group of their own; without a verdict one figure tells enough', () => {
+  const glance = glanceOf([
+    finding('reference-level', 'info', -15, 'left'),
+    finding('second-harmonic', 'info', 2),
+    finding('third-harmonic', 'info', 1),
+  ]);
+  expect(glance.map(({ group, shown }) => [group, shown.map(({ quantity }) => quantity)])).toEqual([
+    ['distortion', ['second-harmonic']],
+  ]);
+  const [chain] = glanceOf([finding('reference-over-vu', 'adjust', 4)]);
+  expect(chain?.group).toBe('chain');
+});
