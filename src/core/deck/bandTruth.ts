@@ -1,8 +1,8 @@
 /** What is true of one band of a capture: when it plays, how fast, how loud, how clean. */
 import { type Complex, magnitude, over, phaseOf, plus, scaled, times } from '../units/complex.ts';
 import { type Both, chainAt } from './chain.ts';
-import { sweepLaw, wallsOf } from './groove.ts';
-import { equalisation, riaaPlayback } from './response.ts';
+import { sweepLaw, sweepOffDb, wallsOf } from './groove.ts';
+import { playback, riaaPlayback } from './response.ts';
 import type { SheetBand } from './sheet.ts';
 import type { Stretch } from './side.ts';
 import { type FlutterTruth, flutterTruth } from './speedTruth.ts';
@@ -57,11 +57,13 @@ export interface BandTruth {
   readonly rightOverLeft?: { readonly db: number; readonly phaseDeg: number };
   /** two tones: rms of f2 ± f1 and f2 ± 2 f1 against f2 in the capture */
   readonly intermodulationPercent?: { readonly left: number; readonly right: number };
-  /** sweeps: level in the capture against that at 1 kHz */
+  /** sweeps: level in the capture against that at 1 kHz, as a sweep cut as its file says would show it */
   readonly response?: {
     readonly hz: readonly number[];
     readonly leftDb: readonly number[];
     readonly rightDb: readonly number[];
+    /** what the cut adds to either beyond its file, against 1 kHz: none of it is the deck's */
+    readonly ofRecordDb: readonly number[];
   };
 }
 
@@ -152,9 +154,8 @@ function ratio({ left, right }: Both): { db: number; phaseDeg: number } {
 
 function channelTone({ deck }: Take, tone: SteadyTone, channel: keyof Both): ChannelToneTruth {
   const hz = tone.hz[0];
-  const kind = deck.preamp.equalisation;
   const captured = [1, 2, 3, 4, 5].map((k) => tone.line(k, 0)[channel]);
-  const undone = captured.map((line, i) => over(line, equalisation(kind, hz * (i + 1))));
+  const undone = captured.map((line, i) => over(line, playback(deck.preamp, hz * (i + 1))));
   const sizes = undone.map(magnitude);
   const heard = captured.map(magnitude);
   const rest = (of: number[]) => Math.hypot(...of.slice(1));
@@ -199,5 +200,6 @@ function sweepResponse({ deck, sheet }: Take, band: SheetBand) {
     hz,
     leftDb: levels.map(({ left }) => left - reference.left),
     rightDb: levels.map(({ right }) => right - reference.right),
+    ofRecordDb: hz.map((f) => sweepOffDb(deck, f) - sweepOffDb(deck, 1000)),
   };
 }

@@ -4,7 +4,7 @@
  */
 import { type Complex, plus, polar, scaled, times } from '../units/complex.ts';
 import type { Deck } from './deck.ts';
-import { armResonance, coilAndLoad, equalisation, leakParts, leakSlope, topResonance } from './response.ts';
+import { armResonance, coilAndLoad, leakParts, leakSlope, playback, topResonance } from './response.ts';
 
 /** A pair of complex amplitudes. */
 export interface Both {
@@ -59,7 +59,7 @@ export function captureAt(deck: Deck, generators: Both, hz: number, referenceVel
     : { left: output('left'), right: output('right') };
   const input = (channel: 'left' | 'right', delayS: number) =>
     scaled(
-      times(times(arriving[channel], equalisation(preamp.equalisation, hz)), polar(1, -2 * Math.PI * hz * delayS)),
+      times(times(arriving[channel], playback(preamp, hz)), polar(1, -2 * Math.PI * hz * delayS)),
       10 ** (preamp.gainDb[channel] / 20) * fullScalePerCmS(deck, referenceVelocityCmS),
     );
   return { left: input('left', 0), right: input('right', preamp.rightDelayUs * 1e-6) };

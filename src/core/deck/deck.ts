@@ -79,6 +79,10 @@ export const deckFields = group({
       verticalAngleDeg: number(0, -30, 30),
       /** of tones moving with the reference velocity, in phase, signed as the tracking error's */
       secondHarmonicPercent: number(0, -10, 10),
+      /** level of a sweep over what its file says, rising by this; 0 at 1 kHz */
+      sweepSlopeDbPerDecade: number(0, -6, 6),
+      /** and beside that, straight between these points over the logarithm of the frequency; the end ones beyond them */
+      sweepResponse: list(group({ hz: number(1000, 1, 100000), db: number(0, -12, 12) })),
     }),
     /** vertical warp, zero to peak, `harmonic` times a turn */
     warp: list(group({ harmonic: integer(1, 1, 12), mm: number(0.1, 0, 3), phaseDeg: number(0, -360, 360) })),
@@ -153,6 +157,8 @@ export const deckFields = group({
   }),
   preamp: group({
     equalisation: choice('riaa', 'riaa-7950', 'flat'),
+    /** where coupling capacitors and the converter are 3 dB down at the low end, first order, beside the equalisation; null passes down to 0 Hz */
+    lowCornerHz: maybe(number(20, 0.1, 100)),
     /** cable and input together */
     load: group({ resistanceOhm: number(47000, 100, 1000000), capacitancePf: number(150, 1, 5000) }),
     gainDb: bothDb(),
@@ -199,9 +205,16 @@ export type Resonance = { readonly hz: number; readonly q: number };
 
 /**
  * A whole deck from a `*.deck.json` document.
- * @throws RangeError naming the key, its value and its bounds
+ * @throws RangeError naming the key, its value and its bounds, or frequencies that do not ascend
  */
 export function readDeck(given: DeckFile | unknown): Deck {
   if (given === undefined) throw new RangeError('deck: nothing given, expected an object in { }');
-  return readFields(deckFields, given, '');
+  const deck = readFields(deckFields, given, '');
+  deck.record.cut.sweepResponse.forEach(({ hz }, i, all) => {
+    if (i > 0 && !(hz > all[i - 1].hz))
+      throw new RangeError(
+        `record.cut.sweepResponse[${i}].hz: ${hz} given, expected more than ${all[i - 1].hz}, the one before`,
+      );
+  });
+  return deck;
 }

@@ -126,10 +126,21 @@ export function waveformOf(deck: Deck, sheet: Sheet, band: SheetBand): Waveform 
     case 'two-tone':
       return waveformOfLines(cutLines(deck, sheet, band));
     case 'sweep':
-      return sweep(band, cutVelocity(band));
+      return sweep(band, cutVelocity(band), (hz) => 10 ** (sweepOffDb(deck, hz) / 20));
     default:
       return null;
   }
+}
+
+/** By how much a sweep is cut louder than its record file says, dB: slope and response of the cut. */
+export function sweepOffDb(deck: Deck, hz: number): number {
+  const { sweepSlopeDbPerDecade: slope, sweepResponse: points } = deck.record.cut;
+  const sloping = slope * Math.log10(hz / 1000);
+  if (points.length === 0) return sloping;
+  const next = points.findIndex((point) => point.hz >= hz);
+  if (next <= 0) return sloping + points[next === 0 ? 0 : points.length - 1].db;
+  const [a, b] = [points[next - 1], points[next]];
+  return sloping + a.db + ((b.db - a.db) * Math.log(hz / a.hz)) / Math.log(b.hz / a.hz);
 }
 
 /** Frequency and phase (in cycles) of a sweep at w seconds from its start. */
@@ -151,14 +162,15 @@ export function sweepLaw(band: SheetBand): (w: number) => { hz: number; cycles: 
 /**
  * A sweep, cut so that RIAA playback makes it level and clean (`riaa`, the default), or with constant velocity. The
  * velocity is the stated one at 1 kHz. S is −j/ω times the velocity: right to (dω/dw)/ω².
+ * @param off what is cut over that, ratio of sizes
  */
-function sweep(band: SheetBand, v: number): Waveform {
+function sweep(band: SheetBand, v: number, off: (hz: number) => number): Waveform {
   const law = sweepLaw(band);
   const riaa = band.cut !== 'constant-velocity';
   return (w, out) => {
     const { hz, cycles } = law(w);
     const angle = TAU * (cycles - Math.floor(cycles));
-    const g: Complex = riaa ? over(ONE, riaaPlayback(hz)) : ONE;
+    const g: Complex = scaled(riaa ? over(ONE, riaaPlayback(hz)) : ONE, off(hz));
     const cos = Math.cos(angle);
     const sin = Math.sin(angle);
     const omega = TAU * hz;

@@ -3,8 +3,13 @@ import { magnitude } from '../units/complex.ts';
 import { type Both, chainAt } from './chain.ts';
 import { flatWeight, pinkSections, rumbleSections, shapedRms, throughRiaa } from './noise.ts';
 import { sectionsAt } from './realise.ts';
-import { equalisation } from './response.ts';
+import { playback } from './response.ts';
 import type { Take } from './take.ts';
+
+export interface RumbleTruth {
+  readonly unweighted: { readonly left: number; readonly right: number };
+  readonly weighted: { readonly left: number; readonly right: number };
+}
 
 export interface NoiseTruth {
   /** power for each Hz against that of a full-scale sine, dB, at the frequencies of the third-octave series 5 Hz to 20 kHz */
@@ -14,11 +19,10 @@ export interface NoiseTruth {
   /** rms from 20 Hz to 20 kHz, flat and A-weighted, against a full-scale sine, dB */
   readonly flatDbfs: { readonly left: number; readonly right: number };
   readonly aWeightedDbfs: { readonly left: number; readonly right: number };
-  /** 2 Hz to 2 kHz, hum lines and noise, DIN 45539 by straight lines, against a full-scale sine, dB */
-  readonly rumbleDbfs: {
-    readonly unweighted: { readonly left: number; readonly right: number };
-    readonly weighted: { readonly left: number; readonly right: number };
-  };
+  /** 2 Hz to 2 kHz, hum lines and noise, DIN 45539 by straight lines, against a full-scale sine, dB, as captured */
+  readonly rumbleDbfs: RumbleTruth;
+  /** the same as a chain that passes down to 0 Hz would show it: without `preamp.lowCornerHz` */
+  readonly rumbleOfDeckDbfs: RumbleTruth;
   /** the chain's own noise without hum, A-weighted, 20 Hz to 20 kHz */
   readonly tipUpAWeightedDbfs: number;
 }
@@ -83,7 +87,7 @@ function density(take: Take) {
     const powerY = shape * (1 - c) + low * rumbleY ** 2;
     const lateral: Both = chainAt(deck, { re: 1, im: 0 }, { re: 0, im: 0 }, hz, reference);
     const vertical: Both = chainAt(deck, { re: 0, im: 0 }, { re: 1, im: 0 }, hz, reference);
-    const hiss = (input * magnitude(equalisation(deck.preamp.equalisation, hz))) ** 2;
+    const hiss = (input * magnitude(playback(deck.preamp, hz))) ** 2;
     const of = (channel: 'left' | 'right') =>
       perHz *
       (powerX * magnitude(lateral[channel]) ** 2 + powerY * magnitude(vertical[channel]) ** 2 + hiss + converter);
@@ -93,6 +97,11 @@ function density(take: Take) {
 
 export function noiseTruth(take: Take): NoiseTruth {
   const at = density(take);
+  const { preamp, converter } = take.deck;
+  const passing =
+    preamp.lowCornerHz === null
+      ? at
+      : density({ ...take, deck: { ...take.deck, preamp: { ...preamp, lowCornerHz: null } } });
   const top = Math.min(20000, 0.49 * take.sampleRateHz);
   const hz: number[] = [];
   for (let band = 7; band <= 43; band++) {
@@ -100,34 +109,47 @@ export function noiseTruth(take: Take): NoiseTruth {
     if (f <= top) hz.push(f);
   }
   const curve = hz.map(at);
-  const sum = (channel: 'left' | 'right' | 'chain', weight: (f: number) => number, from: number, to: number) => {
+  const sum = (
+    channel: 'left' | 'right' | 'chain',
+    weight: (f: number) => number,
+    from: number,
+    to: number,
+    heard = at,
+  ) => {
     const STEPS = 900;
     let power = 0;
     for (let i = 0; i < STEPS; i++) {
       const low = from * (to / from) ** (i / STEPS);
       const high = from * (to / from) ** ((i + 1) / STEPS);
       const f = Math.sqrt(low * high);
-      power += at(f)[channel] * weight(f) ** 2 * (high - low);
+      power += heard(f)[channel] * weight(f) ** 2 * (high - low);
     }
     return 2 * power;
   };
   const total = (channel: 'left' | 'right', weight: (f: number) => number) => db(sum(channel, weight, 20, top));
-  const { preamp, converter } = take.deck;
-  const rumble = (channel: 'left' | 'right', weight: (f: number) => number) => {
+  const rumble = (channel: 'left' | 'right', weight: (f: number) => number, heard: typeof at) => {
     const lines = [...preamp.hum, ...preamp.motorHum].reduce(
       (all, line) => all + 10 ** (line[`${channel}Db`] / 10) * weight(line.harmonic * preamp.mainsHz) ** 2,
       0,
     );
-    return db(sum(channel, weight, 2, 2000) + lines * 10 ** (converter.referenceDbfs / 10));
+    return db(sum(channel, weight, 2, 2000, heard) + lines * 10 ** (converter.referenceDbfs / 10));
   };
-  const both = (weight: (f: number) => number) => ({ left: rumble('left', weight), right: rumble('right', weight) });
+  const both = (weight: (f: number) => number, heard: typeof at) => ({
+    left: rumble('left', weight, heard),
+    right: rumble('right', weight, heard),
+  });
+  const rumbleOf = (heard: typeof at): RumbleTruth => ({
+    unweighted: both(unweightedRumble, heard),
+    weighted: both(weightedRumble, heard),
+  });
   return {
     hz,
     leftDbPerHz: curve.map(({ left }) => db(2 * left)),
     rightDbPerHz: curve.map(({ right }) => db(2 * right)),
     flatDbfs: { left: total('left', flatWeight), right: total('right', flatWeight) },
     aWeightedDbfs: { left: total('left', aWeight), right: total('right', aWeight) },
-    rumbleDbfs: { unweighted: both(unweightedRumble), weighted: both(weightedRumble) },
+    rumbleDbfs: rumbleOf(at),
+    rumbleOfDeckDbfs: rumbleOf(passing),
     tipUpAWeightedDbfs: db(sum('chain', aWeight, 20, top)),
   };
 }

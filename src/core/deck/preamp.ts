@@ -6,7 +6,7 @@ import { runRealised } from './filters.ts';
 import { flatWeight, shapedRms, throughRiaa } from './noise.ts';
 import { random } from './random.ts';
 import { matchedFirstOrder, matchedResonance, type Realised, realise, type Section } from './realise.ts';
-import { coilAndLoad, coilResonance, equalisation, RIAA, topResonance } from './response.ts';
+import { coilAndLoad, coilResonance, cornerTau, playback, RIAA, topResonance } from './response.ts';
 import { CHUNK, latencyFrames, STREAM, type Take } from './take.ts';
 
 /** The preamp input's filter of one capture channel: equalisation, the top-end resonance of what feeds it, and its delay. */
@@ -14,7 +14,7 @@ function channelFilter(take: Take, channel: 'left' | 'right'): Realised {
   const { deck, sampleRateHz } = take;
   const source = deck.leads.swapped ? (channel === 'left' ? 'right' : 'left') : channel;
   const top = deck.cartridge.topResonance[source];
-  const kind = deck.preamp.equalisation;
+  const { equalisation: kind, lowCornerHz } = deck.preamp;
   const delayS = channel === 'right' ? deck.preamp.rightDelayUs * 1e-6 : 0;
   const sections: Section[] = [];
   if (kind !== 'flat') {
@@ -22,13 +22,15 @@ function channelFilter(take: Take, channel: 'left' | 'right'): Realised {
     sections.push(matchedFirstOrder(sampleRateHz, RIAA.treble, null));
   }
   if (kind === 'riaa-7950') sections.push(matchedFirstOrder(sampleRateHz, RIAA.highPass, Number.POSITIVE_INFINITY));
+  if (lowCornerHz !== null)
+    sections.push(matchedFirstOrder(sampleRateHz, cornerTau(lowCornerHz), Number.POSITIVE_INFINITY));
   if (top !== null && top.hz < 0.45 * sampleRateHz) sections.push(matchedResonance(sampleRateHz, top.hz, top.q));
   const coil = coilResonance(deck);
   if (coil !== null && coil.hz < 0.45 * sampleRateHz) sections.push(matchedResonance(sampleRateHz, coil.hz, coil.q));
   const feeding = (hz: number) => times(topResonance(top, hz), coilAndLoad(deck, hz));
   return realise(
     sections,
-    (hz) => times(times(equalisation(kind, hz), feeding(hz)), polar(1, -2 * Math.PI * hz * delayS)),
+    (hz) => times(times(playback(deck.preamp, hz), feeding(hz)), polar(1, -2 * Math.PI * hz * delayS)),
     sampleRateHz,
   );
 }

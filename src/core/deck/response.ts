@@ -24,10 +24,24 @@ function highPass7950(hz: number): Complex {
 }
 
 /** The preamplifier's equalisation; the 7950 µs high pass is not rescaled (−0.0017 dB at 1 kHz). */
-export function equalisation(kind: Deck['preamp']['equalisation'], hz: number): Complex {
+function equalisation(kind: Deck['preamp']['equalisation'], hz: number): Complex {
   if (kind === 'flat') return ONE;
   return kind === 'riaa' ? riaaPlayback(hz) : times(riaaPlayback(hz), highPass7950(hz));
 }
+
+/** The playback chain's own low end, first order; 1 where it passes down to 0 Hz. */
+function lowCorner(hz: Deck['preamp']['lowCornerHz'], at: number): Complex {
+  if (hz === null) return ONE;
+  const x = at / hz;
+  return over({ re: 0, im: x }, { re: 1, im: x });
+}
+
+/** Time constant of a corner, s */
+export const cornerTau = (hz: number): number => 1 / (2 * Math.PI * hz);
+
+/** Equalisation and low end together. */
+export const playback = ({ equalisation: kind, lowCornerHz }: Deck['preamp'], hz: number): Complex =>
+  times(equalisation(kind, hz), lowCorner(lowCornerHz, hz));
 
 /** The arm on its spring as a high pass for the tip's velocity against the body: s² / (s² + s ω₀/Q + ω₀²). */
 export function armResonance(of: Resonance | null, hz: number): Complex {
