@@ -2,7 +2,7 @@
 /** The page leads: what a station shows before anything is opened, its order, and the way on after "done". */
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { apiPaths } from '../../src/core/job/api.ts';
+import { type AdviceEntry, apiPaths } from '../../src/core/job/api.ts';
 import { type StationName, stationNames, stationTitles } from '../../src/core/job/station.ts';
 import { inspected } from '../../src/core/job/stations/intake.ts';
 import { type Bench, openBench } from './bench.ts';
@@ -117,6 +117,23 @@ describe.each(states)('the %s job', (which) => {
       });
     },
   );
+});
+
+test('a station that is done leads back to its move while the last recording advises one, and on again once that is answered', async () => {
+  await page.setViewportSize({ width: 1440, height: 900 });
+  const { advice } = await bench.ask('GET', apiPaths.job(ids.done));
+  expect(advice.some((entry: AdviceEntry) => entry.advice.action === 'slide')).toBe(true);
+  await page.goto(`${bench.address}/jobs/${ids.done}/place`);
+  await settled(page);
+  await soon(mains).toEqual(['I slid it']);
+  expect(await seen()).toContain('The last recording advises a move here.');
+  for (const left of ['Left as it is', 'Left as it is']) {
+    const button = page.getByRole('button', { name: left });
+    if ((await button.count()) > 0) await button.first().click();
+    await settled(page);
+  }
+  await soon(mains).toEqual(['To the reports']);
+  expect(await seen()).not.toContain('The last recording advises a move here.');
 });
 
 test('Match at 390 px stays within them with much against it', async () => {

@@ -59,7 +59,7 @@ export const bandFields = {
   fromHz: { ...tone, label: 'From' },
   toHz: { ...tone, label: 'To' },
   peakVelocityCmS: field('Velocity', 'peakVelocityCmS', 'Peak, along the motion'),
-  radiusMm: field('Radius', 'radiusMm'),
+  radiusMm: field('Radius', 'radiusMm', 'In the middle of the band'),
   durationS: field('Length', 'durationS'),
   levelCorrectionDb: field('Level correction', 'levelCorrectionDb', 'Cut minus stated'),
 } as const satisfies Readonly<Record<string, Field>>;

@@ -144,6 +144,7 @@ export const pageWords = {
   'one-side-others-not': 'One side at a time: {file} is read, the others are not.',
   'one-side-stopped': 'One side at a time: {stopped} was stopped to read {file}.',
   'all-stations-done': 'Every station is done.',
+  'done-but-asked': 'The last recording advises a move here.',
   'station-not-loaded': 'This station’s page did not load: the bench server does not answer. Load the page again when it runs.',
   'not-done-printed': 'Not done: {stations}. Printed in the report.',
   'with-the-cartridge': 'With the cartridge: {massG:.1} g.',

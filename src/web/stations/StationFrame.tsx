@@ -2,6 +2,7 @@
 
 import type { FunctionComponent } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
+import { isMoveAsked } from '../../core/job/adviceAsks.ts';
 import type { Job } from '../../core/job/api.ts';
 import { type StationName, stationTitles } from '../../core/job/station.ts';
 import { closedOverWording, openStations } from '../../core/job/stations/handOver.ts';
@@ -25,6 +26,9 @@ import type { StationProps } from './station.ts';
 /** where recordings are taken or shown */
 const withRecordings: ReadonlySet<StationName> = new Set(['intake', 'tilt', 'run', 'hand-over']);
 
+/** a recording made further on may ask for a move here */
+const askedLater: ReadonlySet<StationName> = new Set(['fit', 'place', 'height', 'tilt']);
+
 const ready = new Map<StationName, FunctionComponent<StationProps>>();
 
 interface StationFrameProps {
@@ -44,6 +48,7 @@ export function StationFrame({ job, station }: StationFrameProps) {
   const { status, staleBecause, marks } = job.stations[station];
   const done = useStation(job.id, station).status === 'done';
   const noted = (marks ?? []).filter(({ counts }) => !counts);
+  const asked = done && askedLater.has(station) && isMoveAsked(job, station);
   return (
     <>
       <div class="top">
@@ -52,9 +57,9 @@ export function StationFrame({ job, station }: StationFrameProps) {
         </h2>
         {!done && status !== 'stale' && <p>{about}</p>}
       </div>
-      <div class={done && station !== 'hand-over' ? 'stack station-done' : 'stack'}>
+      <div class={done && !asked && station !== 'hand-over' ? 'stack station-done' : 'stack'}>
         {cautions.length > 0 && <Caution>{cautions.join(' ')}</Caution>}
-        {done && <Done job={job} station={station} />}
+        {done && <Done job={job} station={station} asked={asked} />}
         {status === 'stale' && <Again because={staleBecause ?? []} />}
         {noted.length > 0 && (
           <details class="small">
@@ -109,15 +114,16 @@ function Again({ because }: { readonly because: readonly string[] }) {
 const openOf = (jobId: string): readonly StationName[] =>
   openStations((name) => draftOf(jobId, name).status.value === 'done');
 
-/** A station that is done says so first, with the way on as its one main button. */
-function Done({ job, station }: StationFrameProps) {
+/** A station that is done says so first, with the way on as its one main button; not where a recording made since asks for a move. */
+function Done({ job, station, asked }: StationFrameProps & { readonly asked: boolean }) {
   const next = nextAfter(job, station);
   return (
     <div class="strip done-strip">
       <span class="mark done">✓ {stationTitles[station].title} is done</span>
-      {next === null && openOf(job.id).length === 0 && <span>{say(statement('all-stations-done'))}</span>}
+      {asked && <span>{say(statement('done-but-asked'))}</span>}
+      {!asked && next === null && openOf(job.id).length === 0 && <span>{say(statement('all-stations-done'))}</span>}
       {(next !== null || station !== 'hand-over') && (
-        <a class="button main" href={stationPath(job.id, next ?? 'hand-over')}>
+        <a class={asked ? 'button' : 'button main'} href={stationPath(job.id, next ?? 'hand-over')}>
           {next === null ? 'To the reports' : `On to ${stationTitles[next].title}`}
         </a>
       )}

@@ -1,0 +1,40 @@
+import { expect, it } from 'vitest';
+import { isMoveAsked } from './adviceAsks.ts';
+import type { AdviceEntry, Job } from './api.ts';
+
+const capture = (id: string, quantity: string, more: object = {}) => ({
+  id,
+  heardAt: `2027-03-01T0${id}:00:00.000Z`,
+  station: 'run',
+  practice: false,
+  saidKind: null,
+  saidEpoch: null,
+  setAside: null,
+  unfit: null,
+  findings: [{ quantity }],
+  ...more,
+});
+const advice = (captureId: string, action: string, did: 'open' | 'done' | 'not-done' = 'open'): AdviceEntry =>
+  ({ id: `${captureId} ${action}`, captureId, outcome: { did, note: '', at: null }, advice: { action } }) as never;
+const job = (captures: readonly object[], given: readonly AdviceEntry[]): Job =>
+  ({ practice: false, fittings: [], captures, advice: given }) as never;
+
+it('a move that the newest recording advises is asked for at its own station until it is answered', () => {
+  const heard = [capture('1', 'overhang-heard')];
+  const asks = (given: readonly AdviceEntry[]) =>
+    (['place', 'height', 'tilt', 'fit'] as const).filter((station) => isMoveAsked(job(heard, given), station));
+  expect(asks([advice('1', 'slide')])).toEqual(['place']);
+  expect(asks([advice('1', 'slide', 'done')])).toEqual([]);
+  expect(asks([advice('1', 'slide', 'not-done'), advice('1', 'twist')])).toEqual(['place']);
+  expect(asks([advice('1', 'set-arm-height'), advice('1', 'tilt')])).toEqual(['height', 'tilt']);
+  expect(asks([advice('1', 'swap-channels')])).toEqual(['fit']);
+  expect(asks([advice('1', 'leave-tilt'), advice('1', 'leave-overhang')])).toEqual([]);
+});
+
+it('a later recording that tells the figure and advises nothing of it ends the asking; one that does not tell it, or does not count, leaves it', () => {
+  const after = (later: object) =>
+    isMoveAsked(job([capture('1', 'overhang-heard'), later], [advice('1', 'slide')]), 'place');
+  expect(after(capture('2', 'overhang-heard'))).toBe(false);
+  expect(after(capture('2', 'speed-error'))).toBe(true);
+  expect(after(capture('2', 'overhang-heard', { unfit: 'noise' }))).toBe(true);
+});
