@@ -1,7 +1,7 @@
 // `node bench/liveBrowser.mjs`: what listening at 96 kHz costs a real browser, in percent of one core, and how far its page is behind
 // the sound. Through a sound card that is not there; needs Chromium and Debian's pulseaudio and pulseaudio-utils. Prints; judges nothing.
 import { spawn, spawnSync } from 'node:child_process';
-import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
@@ -9,11 +9,11 @@ import { build } from 'esbuild';
 import { chromium } from 'playwright-core';
 import { buildAll } from '../scripts/build.mjs';
 import { ensureChromium } from '../scripts/chromium.mjs';
+import { busyByName } from './parts/busy.mjs';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..');
 const cli = join(root, 'dist', 'cli.mjs');
 const RATE = 96_000;
-const TICKS_PER_S = 100;
 const REST_S = 10;
 const LISTEN_S = Number(process.env.LISTEN_S ?? 20);
 const MUTES = 12;
@@ -21,42 +21,12 @@ const MUTES = 12;
 const sleep = (ms) => new Promise((resolve) => setTimeout(resolve, ms));
 const median = (values) => values.toSorted((a, b) => a - b)[Math.floor(values.length / 2)];
 
-/** Processor time of every thread of a program and of all it started, s, by the thread's name. */
-function busy(pid) {
-  const parents = new Map();
-  for (const name of readdirSync('/proc')) {
-    if (!/^\d+$/.test(name)) continue;
-    try {
-      const stat = readFileSync(`/proc/${name}/stat`, 'latin1');
-      parents.set(Number(name), Number(stat.slice(stat.lastIndexOf(')') + 2).split(' ')[1]));
-    } catch {
-      // it has ended meanwhile
-    }
-  }
-  const isOurs = (one) => one === pid || (parents.has(one) && parents.get(one) > 1 && isOurs(parents.get(one)));
-  const byThread = new Map();
-  for (const one of [...parents.keys()].filter(isOurs)) {
-    for (const task of readdirSync(`/proc/${one}/task`)) {
-      try {
-        const stat = readFileSync(`/proc/${one}/task/${task}/stat`, 'latin1');
-        const end = stat.lastIndexOf(')');
-        const fields = stat.slice(end + 2).split(' ');
-        const name = stat.slice(stat.indexOf('(') + 1, end).replace(/\d+$/, '');
-        byThread.set(name, (byThread.get(name) ?? 0) + (Number(fields[11]) + Number(fields[12])) / TICKS_PER_S);
-      } catch {
-        // it has ended meanwhile
-      }
-    }
-  }
-  return byThread;
-}
-
 /** Percent of one core over some seconds, by thread, largest first. */
 async function percentOver(pid, seconds) {
-  const before = busy(pid);
+  const before = busyByName(pid);
   const began = performance.now();
   await sleep(seconds * 1000);
-  const after = busy(pid);
+  const after = busyByName(pid);
   const tookS = (performance.now() - began) / 1000;
   const shares = [...after].map(([name, s]) => [name, (100 * (s - (before.get(name) ?? 0))) / tookS]);
   const total = shares.reduce((sum, [, share]) => sum + share, 0);

@@ -24,7 +24,8 @@ const tests =
   split < 0
     ? places.map((place) => `${isFolder(place) ? place : dirname(place)}/**/*.test.{ts,tsx}`)
     : args.slice(split + 1);
-ensureInstalled(root);
+// a copy of a tree has what it needs and no note of when it was installed
+if (!existsSync(join(root, 'node_modules/.bin/stryker'))) ensureInstalled(root);
 
 const folder = mkdtempSync(join(tmpdir(), 'platterside-mutants-'));
 const config = join(folder, 'stryker.json');
@@ -35,7 +36,13 @@ const vitest = join(root, vitestName);
 try {
   writeFileSync(
     vitest,
-    `import { mergeConfig } from 'vitest/config';\nimport own from './vitest.config.ts';\nconst merged = mergeConfig(own, { test: { maxWorkers: 1 } });\nmerged.test.include = ${JSON.stringify(tests)};\nexport default merged;\n`,
+    // without the tree's projects, whose own lists of tests would be run as well
+    [
+      "import own from './vitest.config.ts';",
+      'const { projects, ...shared } = own.test;',
+      `const test = { ...shared, ...projects[0].test, maxWorkers: 1, include: ${JSON.stringify(tests)} };`,
+      'export default { ...own, test };',
+    ].join('\n'),
   );
   writeFileSync(
     config,
@@ -56,6 +63,8 @@ try {
       mutator: { excludedMutations: ['StringLiteral'] },
       disableTypeChecks: true,
       timeoutMS: 20_000,
+      // of all tests at once, on a machine that does much else
+      dryRunTimeoutMinutes: 60,
       allowConsoleColors: false,
     }),
   );

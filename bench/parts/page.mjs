@@ -2,11 +2,13 @@
 import { readdirSync, readFileSync, rmSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { gzipSync } from 'node:zlib';
+import { watchBusy } from './busy.mjs';
 import { writeLongSide } from './longSide.mjs';
 import { launch, serve } from './served.mjs';
 import { median, timed } from './timed.mjs';
 
-const MINUTES = 25;
+/** for a short try of this part: `PAGE_MINUTES=5 npm run bench -- page` */
+const MINUTES = Number(process.env.PAGE_MINUTES ?? 25);
 const RATE = 96_000;
 const OPENINGS = 5;
 const READING_MS = 600_000;
@@ -44,7 +46,7 @@ function bundle(root) {
 export async function* page({ root, folder, cli }) {
   yield { what: 'the page’s bundle', value: bundle(root) };
   const server = await serve(cli, folder);
-  const browser = await launch();
+  const { browser, pid, close } = await launch();
   try {
     const seen = [];
     for (let n = 0; n < OPENINGS; n++) seen.push(await opening(browser, server.address));
@@ -65,20 +67,28 @@ export async function* page({ root, folder, cli }) {
     await tab.goto(tilt.href);
     const chooser = tab.waitForEvent('filechooser');
     await tab.getByRole('button', { name: 'Pick a recording' }).first().click();
+    const busy = watchBusy(pid);
     const from = performance.now();
     await (await chooser).setFiles(file);
     await tab.locator('.turn-card .figure.big').waitFor({ timeout: READING_MS });
     const seconds = (performance.now() - from) / 1000;
+    const { total, byName } = busy.stop();
     const after = await timed(process.execPath, [cli, 'measure', file, '--json']);
     const line = (before.seconds + after.seconds) / 2;
+    const lineBusy = (before.busy + after.busy) / 2;
     yield {
       what: `the page reads ${MINUTES} min, ${(statSync(file).size / 1e6).toFixed(0)} MB`,
       value: `${seconds.toFixed(1)} s; the command line ${before.seconds.toFixed(1)} s before and ${after.seconds.toFixed(1)} s after it; ${(seconds / line).toFixed(2)} times as long`,
       aim: 'at most 1.3 times as long',
     };
+    const threads = byName.filter(([, s]) => s >= 0.02 * total).map(([name, s]) => `${name} ${s.toFixed(1)}`);
+    yield {
+      what: 'the same, of the processor',
+      value: `${total.toFixed(1)} s in all of the browser (${threads.join(', ')}); the command line ${before.busy.toFixed(1)} and ${after.busy.toFixed(1)} s; ${(total / lineBusy).toFixed(2)} times as much`,
+    };
     rmSync(file);
   } finally {
-    await browser.close();
+    await close();
     server.child.kill();
   }
 }

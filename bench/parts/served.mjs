@@ -18,5 +18,12 @@ export function serve(cli, folder) {
   });
 }
 
-export const launch = () =>
-  chromium.launch({ executablePath: ensureChromium(), args: ['--headless', '--no-sandbox', '--disable-gpu'] });
+/** @returns a browser and the number of its process */
+export async function launch() {
+  const server = await chromium.launchServer({
+    executablePath: ensureChromium(),
+    args: ['--headless', '--no-sandbox', '--disable-gpu'],
+  });
+  const browser = await chromium.connect(server.wsEndpoint());
+  return { browser, pid: server.process().pid, close: () => server.close() };
+}

@@ -32,21 +32,32 @@ export function twoThreads(
   const { format } = recording;
   if (!isWorthSharing(format, leastFrames)) return null;
   if (availableParallelism() < 2 || !existsSync(code)) return null;
-  const workers = [0, 1].map(
-    () =>
-      new Worker(code, { workerData: { file, format }, resourceLimits: { maxYoungGenerationSizeMb: ROOM_FOR_NEW } }),
-  );
-  const passes = sharedPasses(workers.map(threadOf), format, ({ message, code }) =>
-    code !== null ? new UsageError(message) : new CannotError(message),
-  );
-  const end = async (): Promise<void> => {
-    await Promise.all(workers.map((worker) => worker.terminate()));
+  let workers: Worker[] = [];
+  const begin = (): void => {
+    workers = [0, 1].map(
+      () =>
+        new Worker(code, { workerData: { file, format }, resourceLimits: { maxYoungGenerationSizeMb: ROOM_FOR_NEW } }),
+    );
   };
+  const end = async (): Promise<void> => {
+    await Promise.all(workers.splice(0).map((worker) => worker.terminate()));
+  };
+  const passes = (): SidePasses =>
+    sharedPasses(workers.map(threadOf), format, ({ message, code }) =>
+      code !== null ? new UsageError(message) : new CannotError(message),
+    );
+  begin();
   return {
-    ...passes,
+    // each pass has threads of its own: what the first leaves lying about is no hindrance to the arrays of the second
+    async listen(onProgress) {
+      const heard = await passes().listen(onProgress);
+      await end();
+      begin();
+      return heard;
+    },
     // nothing is asked of them after the tones: what they hold goes back before the document is made
     async readPassages(tasks, onProgress) {
-      const readings = await passes.readPassages(tasks, onProgress);
+      const readings = await passes().readPassages(tasks, onProgress);
       await end();
       return readings;
     },

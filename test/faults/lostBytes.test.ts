@@ -47,7 +47,7 @@ function side(draw: () => number): Uint8Array {
   return wavFrames(wavHeader(RATE, frames), samples);
 }
 
-it('never a figure that the damage made', { timeout: 3_600_000 }, async () => {
+it('never a figure that the damage made', { timeout: 3_600_000 + 60_000 * FILES }, async () => {
   const wrong: string[] = [];
   let named = 0;
   for (let seed = FIRST; seed < FIRST + FILES; seed++) {

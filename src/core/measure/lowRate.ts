@@ -5,6 +5,7 @@
 import type { StereoBlock } from '../capture/recording.ts';
 import { LANES, LaneDecimator } from '../signal/laneDecimator.ts';
 import { lowpassTaps } from '../signal/lowpass.ts';
+import { lentArray, takeBack } from '../signal/workArrays.ts';
 
 export interface Bottom {
   /** flat up to here, Hz */
@@ -49,8 +50,9 @@ export class LowRate {
   push({ left, right, frames }: Pick<StereoBlock, 'left' | 'right' | 'frames'>): void {
     if (this.kept >= this.mostS * this.rateHz) return;
     if (this.lanes.length < LANES * frames) {
-      this.lanes = new Float64Array(LANES * frames);
-      this.out = new Float64Array(LANES * (Math.ceil(frames / this.decimator.factor) + 2));
+      this.giveBack();
+      this.lanes = lentArray(LANES * frames);
+      this.out = lentArray(LANES * (Math.ceil(frames / this.decimator.factor) + 2));
     }
     for (let n = 0; n < frames; n++) {
       this.lanes[LANES * n] = left[n];
@@ -84,7 +86,15 @@ export class LowRate {
     };
   }
 
+  /** Call once, when nothing more is pushed. */
   end(): void {
     this.decimator.end();
+    this.giveBack();
+  }
+
+  private giveBack(): void {
+    for (const array of [this.lanes, this.out]) if (array.length > 0) takeBack(array);
+    this.lanes = new Float64Array(0);
+    this.out = new Float64Array(0);
   }
 }

@@ -11,6 +11,7 @@ import type { StereoBlock } from '../capture/recording.ts';
 import { ComplexFft } from '../signal/fft.ts';
 import { LEVEL_REACH, OctaveChain } from '../signal/octaveChain.ts';
 import { hannPeriodic } from '../signal/windows.ts';
+import { onLoan, workArray, workBytes } from '../signal/workArrays.ts';
 import type { BandEstimator } from './bandEstimator.ts';
 import { followedLine, type HeardLine, type LineLaw } from './sweepLine.ts';
 
@@ -134,7 +135,7 @@ export class SweepEstimator implements BandEstimator<SweepReading> {
       level.held += more;
       from += more;
       if (level.held < level.size) return;
-      this.look(level);
+      onLoan(() => this.lookAt(level));
       level.left.copyWithin(0, hop);
       level.right.copyWithin(0, hop);
       level.held = hop;
@@ -142,10 +143,11 @@ export class SweepEstimator implements BandEstimator<SweepReading> {
     }
   }
 
-  private look(level: Level): void {
+  /** At one window of a level. */
+  private lookAt(level: Level): void {
     const { size, window, fft, fromBin, toBin, rateHz, scale } = level;
-    const re = new Float64Array(size);
-    const im = new Float64Array(size);
+    const re = workArray(size);
+    const im = workArray(size);
     for (let n = 0; n < size; n++) {
       re[n] = window[n] * level.left[n];
       im[n] = window[n] * level.right[n];
@@ -155,11 +157,12 @@ export class SweepEstimator implements BandEstimator<SweepReading> {
       const m = size - k;
       return (re[k] ** 2 + im[k] ** 2 + re[m] ** 2 + im[m] ** 2) / 2;
     };
-    const all = new Float64Array(size / 2);
+    const all = workArray(size / 2);
     for (let k = 1; k < size / 2; k++) all[k] = power(k);
     const s = level.delayS + (level.before + size / 2) / rateHz;
-    const free = all.slice();
-    const busy = new Uint8Array(size / 2);
+    const free = workArray(size / 2);
+    free.set(all);
+    const busy = workBytes(size / 2);
     for (let found = 0; found < MOST_LINES; found++) {
       let top = fromBin;
       for (let k = fromBin; k <= toBin; k++) if (free[k] > free[top]) top = k;

@@ -33,6 +33,9 @@ export class GatedSpectrum {
   private readonly held: { readonly left: Float64Array; readonly right: Float64Array };
   private readonly re: Float64Array;
   private readonly im: Float64Array;
+  /** powers of the segment in hand */
+  private readonly left: Float64Array;
+  private readonly right: Float64Array;
   private readonly bins: number;
   private readonly sampleRateHz: number;
   private readonly watchedFrom: number;
@@ -48,6 +51,8 @@ export class GatedSpectrum {
     this.re = new Float64Array(size);
     this.im = new Float64Array(size);
     this.bins = size / 2;
+    this.left = new Float64Array(this.bins);
+    this.right = new Float64Array(this.bins);
     this.sampleRateHz = sampleRateHz;
     this.watchedFrom = Math.max(1, Math.ceil((watchedHz * size) / sampleRateHz));
   }
@@ -69,14 +74,12 @@ export class GatedSpectrum {
   }
 
   private addSegment(): void {
-    const { re, im, window, bins } = this;
+    const { re, im, left, right, window, bins } = this;
     for (let n = 0; n < window.length; n++) {
       re[n] = window[n] * this.held.left[n];
       im[n] = window[n] * this.held.right[n];
     }
     this.fft.forward(re, im);
-    const left = new Float64Array(bins);
-    const right = new Float64Array(bins);
     let watched = 0;
     for (let k = 0; k < bins; k++) {
       const bin = stereoBin(re, im, k);
@@ -88,7 +91,7 @@ export class GatedSpectrum {
     this.levels.push(level);
     const heap = this.heaps.get(level);
     if (heap === undefined) {
-      this.heaps.set(level, { segments: 1, left, right });
+      this.heaps.set(level, { segments: 1, left: left.slice(), right: right.slice() });
       return;
     }
     heap.segments += 1;

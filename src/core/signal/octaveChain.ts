@@ -1,10 +1,10 @@
 /**
  * Two channels at the whole rate, at half of it, a quarter …: what lies low is heard at a rate that fits it. Each level is flat up to 0.37 of its
  * own rate and free of what folds back there by 80 dB.
-
  */
 import { LANES, LaneDecimator } from './laneDecimator.ts';
 import { lowpassTaps } from './lowpass.ts';
+import { lentArray, takeBack } from './workArrays.ts';
 
 /** a level below the first is true up to this share of its own rate */
 export const LEVEL_REACH = 0.37;
@@ -20,9 +20,9 @@ export type TakeLevel = (level: number, left: Float64Array, right: Float64Array,
 
 interface Stage {
   readonly decimator: LaneDecimator;
-  out: Float64Array;
-  left: Float64Array;
-  right: Float64Array;
+  out: Float64Array<ArrayBuffer>;
+  left: Float64Array<ArrayBuffer>;
+  right: Float64Array<ArrayBuffer>;
 }
 
 export class OctaveChain {
@@ -44,7 +44,7 @@ export class OctaveChain {
     for (let k = 1; k < count; k++) {
       const before = levels[k - 1];
       const decimator = new LaneDecimator(taps, 2);
-      this.stages.push({ decimator, out: new Float64Array(0), left: new Float64Array(0), right: new Float64Array(0) });
+      this.stages.push({ decimator, ...emptied() });
       levels.push({ rateHz: before.rateHz / 2, delayS: before.delayS + decimator.delayFrames / before.rateHz });
     }
     this.levels = levels;
@@ -53,7 +53,10 @@ export class OctaveChain {
   push(left: Float64Array, right: Float64Array, frames: number): void {
     this.take(0, left, right, frames);
     if (this.stages.length === 0) return;
-    if (this.lanes.length < LANES * frames) this.lanes = new Float64Array(LANES * frames);
+    if (this.lanes.length < LANES * frames) {
+      giveBack(this.lanes);
+      this.lanes = lentArray(LANES * frames);
+    }
     for (let n = 0; n < frames; n++) {
       this.lanes[LANES * n] = left[n];
       this.lanes[LANES * n + 1] = right[n];
@@ -63,9 +66,10 @@ export class OctaveChain {
     this.stages.forEach((stage, i) => {
       const most = (count >> 1) + 2;
       if (stage.left.length < most) {
-        stage.out = new Float64Array(LANES * most);
-        stage.left = new Float64Array(most);
-        stage.right = new Float64Array(most);
+        giveBack(stage.out, stage.left, stage.right);
+        stage.out = lentArray(LANES * most);
+        stage.left = lentArray(most);
+        stage.right = lentArray(most);
       }
       count = stage.decimator.push(input, count, stage.out);
       input = stage.out;
@@ -78,6 +82,22 @@ export class OctaveChain {
   }
 
   end(): void {
-    for (const { decimator } of this.stages) decimator.end();
+    giveBack(this.lanes);
+    this.lanes = new Float64Array(0);
+    for (const stage of this.stages) {
+      stage.decimator.end();
+      giveBack(stage.out, stage.left, stage.right);
+      Object.assign(stage, emptied());
+    }
   }
+}
+
+const emptied = (): Pick<Stage, 'out' | 'left' | 'right'> => ({
+  out: new Float64Array(0),
+  left: new Float64Array(0),
+  right: new Float64Array(0),
+});
+
+function giveBack(...arrays: Float64Array<ArrayBuffer>[]): void {
+  for (const array of arrays) if (array.length > 0) takeBack(array);
 }

@@ -41,3 +41,17 @@ test('outside a loan, and lent by hand, an array is the caller’s own', () => {
   onLoan(() => expect([workArray(5000).buffer, workArray(5000).buffer]).toContain(buffer));
   expect(onLoan(() => workArray(0).length)).toBe(0);
 });
+
+test('a larger one that is free is lent before another is made, but none that is larger by far', () => {
+  // sizes that no other test here uses
+  const [fits, far] = [lentArray(40_000).fill(5), lentArray(700_000).fill(5)];
+  const [near, distant] = [fits.buffer, far.buffer];
+  takeBack(fits);
+  takeBack(far);
+  onLoan(() => {
+    const first = workArray(15_000);
+    expect(first.buffer).toBe(near);
+    expect(first).toEqual(new Float64Array(15_000));
+    expect(workArray(15_000).buffer).not.toBe(distant);
+  });
+});

@@ -7,6 +7,8 @@
  */
 
 const LEAST_BYTES = 1024;
+/** as large as this beside what is asked for, at most */
+const MOST_TIMES = 4;
 /** in hand, by size */
 const free = new Map<number, ArrayBuffer[]>();
 /** what the innermost loan has lent; null outside any */
@@ -18,7 +20,17 @@ function buffer(bytes: number): ArrayBuffer {
   while (whole < bytes) whole *= 2;
   const step = whole / 8;
   const size = Math.max(LEAST_BYTES, Math.ceil(bytes / step) * step);
-  return free.get(size)?.pop() ?? new ArrayBuffer(size);
+  return free.get(size)?.pop() ?? larger(size)?.pop() ?? new ArrayBuffer(size);
+}
+
+/** The smallest that are free and larger, though not by much: a side of tones of many lengths keeps one set of arrays, not one for each length. */
+function larger(size: number): ArrayBuffer[] | undefined {
+  let best: ArrayBuffer[] | undefined;
+  let least = MOST_TIMES * size + 1;
+  for (const [other, some] of free) {
+    if (other > size && other < least && some.length > 0) [best, least] = [some, other];
+  }
+  return best;
 }
 
 function back(memory: ArrayBuffer): void {
