@@ -1,7 +1,7 @@
 /**
  * Hole, platter and wow of decks and records with everything at random: bias, spread and coverage of eccentricity (with and without the
  * arm's geometry), of the platter's own part, of once per turn as heard, of wow as heard and of the deck. Uncertified records are drawn from the
- * table of defaults, certified ones from what their file states: radii ±0.2 mm, speed ±0.02 %. The hole is that of this playing: how the record
+ * table of defaults, certified ones from what their file states: radii ±0.2 mm, speed ±0.02 %, flat to 0.15 mm; uncertified ones are warped by up to 0.5 mm once per turn. The hole is that of this playing: how the record
  * seats is none of its uncertainty.
  *
  * Hundreds of sides are traced (tracedSide.ts); eight are played whole, and must read what their trace reads.
@@ -44,6 +44,8 @@ function drawn(seed: number, cut: SheetCut | undefined) {
   const draw = dice(seed + 2_000_000);
   const gauss = normal(draw);
   const deck = randomDeck(seed);
+  // records as they come, or as flat as the certificate says
+  const warp = [{ harmonic: 1, mm: draw(0, cut?.warpMm ?? 0.5), phaseDeg: draw(0, 360) }];
   const own = { harmonic: 1, percent: Math.hypot(gauss(0.05), gauss(0.05)), phaseDeg: draw(0, 360) };
   const { cut: errors, ...record } = deck.record;
   return {
@@ -52,6 +54,7 @@ function drawn(seed: number, cut: SheetCut | undefined) {
       platter: { ...deck.platter, wow: [own, deck.platter.wow[1]] },
       record: {
         ...record,
+        warp,
         cut: {
           ...errors,
           ...(cut?.speedUncertaintyPercent === undefined
@@ -71,7 +74,7 @@ function drawn(seed: number, cut: SheetCut | undefined) {
 
 const worlds: readonly (readonly [string, SheetCut | undefined])[] = [
   ['uncertified', undefined],
-  ['certified', { radiusUncertaintyMm: 0.2, speedUncertaintyPercent: 0.02 }],
+  ['certified', { radiusUncertaintyMm: 0.2, speedUncertaintyPercent: 0.02, warpMm: 0.15 }],
 ];
 
 it.each(worlds)('%s: tells the hole from the platter, and how surely', { timeout: 1_800_000 }, (world, cut) => {

@@ -35,7 +35,7 @@ function drawn(seed: number, arm: (typeof arms)[keyof typeof arms]) {
     speedErrorPercent: draw(-0.5, 0.5),
     wow: { percent: draw(0, 0.08), phaseDeg: draw(0, 360) },
     hole: { mm: draw(0, 0.3), deg: draw(0, 360) },
-    warp: { mm: Math.abs(gauss(0.1)), deg: draw(0, 360), growth: draw(0, 1), bearingMm: draw(4, 20) },
+    warp: { mm: draw(0, 0.5), deg: draw(0, 360), growth: draw(0, 1), bearingMm: draw(4, 20) },
   };
   const cut = 1 + gauss(0.1) / 100;
   const noise = { rad: 10 ** (draw(-75, -50) / 20), gauss };

@@ -1,5 +1,6 @@
 import type { Complex } from '../units/complex.ts';
 import type { Statement } from '../words/statement.ts';
+import type { IntermodulationBeside } from './intermodulationBeside.ts';
 
 /** One source of an uncertainty. */
 export interface BudgetLine {
@@ -55,6 +56,8 @@ export interface Finding {
   readonly complex?: Complex;
   /** of `once-per-turn`: two recordings of one record are told apart by it (halfTurn.ts) */
   readonly atStart?: PhasorAtStart;
+  /** of `intermodulation`: what a record not cut as stated would add; `advise` makes its ± of it and leaves it out */
+  readonly beside?: IntermodulationBeside;
   /** Hz, of what is read at one frequency of many */
   readonly atHz?: number;
   /** of bands that were played again in this recording: the scatter of one play (standard), ± of their mean (k for 95 %), and the mean less `value` */

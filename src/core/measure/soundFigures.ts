@@ -7,6 +7,7 @@ import { statement } from '../words/statement.ts';
 import { CHANNELS } from './channels.ts';
 import { type EdgeLag, edgeLags } from './edgeLag.ts';
 import type { Curve, Finding } from './finding.ts';
+import { intermodulationBeside } from './intermodulationBeside.ts';
 import { oneWallPairs } from './oneWallPairs.ts';
 import {
   type AbsolutePolarity,
@@ -62,29 +63,33 @@ export function soundFigures(
   // nothing on the record could have told it: not worth a line
   const silent = radii.length === 0;
   return {
-    findings: [...intermodulation(side), ...polarityFindings(absolute)],
+    findings: [...intermodulation(side, flat), ...polarityFindings(absolute)],
     problems: absolute.found || silent ? [] : [withheld('absolute-polarity', statement(absolute.why))],
     curves: absolute.found ? radiusCurves(twoTones.filter((of) => !(pairs.includes(of) && of.vertical))) : [],
     geometry: { twoTones, seconds: tones, lags: edgeLags(side, polarity), polarity: absolute, cut: side.sheet?.cut },
   };
 }
 
-function intermodulation(side: SideReadings): Finding[] {
-  return twoToneBands(side).flatMap(({ band, heard }) =>
-    CHANNELS.filter((channel) => band.motion !== (channel === 'left' ? 'right' : 'left')).flatMap(
+function intermodulation(side: SideReadings, flat: boolean): Finding[] {
+  const known = { rpm: side.rpm, referenceVelocityCmS: side.sheet?.referenceVelocityCmS ?? 5, undo: undoing(flat) };
+  return twoToneBands(side).flatMap((of) =>
+    CHANNELS.filter((channel) => of.band.motion !== (channel === 'left' ? 'right' : 'left')).flatMap(
       (channel): Finding[] => {
-        const of = intermodulationOf(heard[channel]);
-        if (of === null) return [];
+        const { band, heard } = of;
+        const is = intermodulationOf(heard[channel]);
+        if (is === null) return [];
         const [lowHz, highHz] = heard.frequenciesHz.map(Math.round);
+        const beside = intermodulationBeside(of, channel, known);
         return [
           {
             quantity: 'intermodulation',
-            value: 100 * of.total,
+            value: 100 * is.total,
             unit: '%',
-            uncertainty: 200 * of.spread,
+            uncertainty: 200 * is.spread,
             bands: [band.index],
             channel,
-            notes: [statement('intermodulation-of', { lowHz, highHz, second: 100 * of.second, third: 100 * of.third })],
+            ...(beside === null ? {} : { beside }),
+            notes: [statement('intermodulation-of', { lowHz, highHz, second: 100 * is.second, third: 100 * is.third })],
           },
         ];
       },

@@ -53,6 +53,8 @@ export interface SheetCut {
   readonly leakDb?: number;
   /** mm, k = 2, of each band's radius */
   readonly radiusUncertaintyMm?: number;
+  /** mm, zero to peak, once per turn: the record lies no further from flat than this */
+  readonly warpMm?: number;
 }
 
 export interface RecordSheet {
@@ -90,6 +92,7 @@ export const recordBounds = {
   levelUncertaintyDb: { unit: 'dB', min: 0, max: 20 },
   leakDb: { unit: 'dB', min: -120, max: 0 },
   radiusUncertaintyMm: { unit: 'mm', min: 0, max: 20 },
+  warpMm: { unit: 'mm', min: 0, max: 5 },
 } as const satisfies Readonly<Record<string, { unit: string; min: number; max: number }>>;
 
 export const recordMotions = ['left', 'right', 'lateral', 'vertical'] as const;
@@ -165,6 +168,7 @@ const sheetSchema = z.looseObject(
           levelUncertaintyDb: number('levelUncertaintyDb').optional(),
           leakDb: number('leakDb').optional(),
           radiusUncertaintyMm: number('radiusUncertaintyMm').optional(),
+          warpMm: number('warpMm').optional(),
         },
         { error: 'an object { }' },
       )

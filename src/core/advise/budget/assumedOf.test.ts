@@ -11,6 +11,12 @@ it('what a record file states of its speed and radii reaches the fit of the hole
   expect(stated.cutSpeed.size).toBeCloseTo(Math.hypot(0.02, 0.012), 9);
 });
 
+it('a record that is stated flat leaves a warp less to say', () => {
+  expect(assumedOf(recordError(undefined)).warp.size).toBe(0.025);
+  // 0.1 mm under a bearing 12 mm above the record on an arm of 239 mm
+  expect(assumedOf(recordError({ warpMm: 0.1 })).warp.size).toBeCloseTo((0.1 * 12) / 239.3, 4);
+});
+
 it('a speed that the shop has learned reaches it too, mean and doubt', () => {
   const learned = {
     schema: 1,

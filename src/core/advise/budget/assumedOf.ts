@@ -23,10 +23,12 @@ export const assumedOf = ({
   speedPercent,
   speed,
   radius,
+  warp,
   chain,
-}: Pick<RecordError, 'speedPercent' | 'speed' | 'radius' | 'chain'>): Assumed => ({
+}: Pick<RecordError, 'speedPercent' | 'speed' | 'radius' | 'warp' | 'chain'>): Assumed => ({
   ...ASSUMED,
   radius,
+  warp,
   equalisation: chain.equalisation,
   cutSpeed: { percent: speedPercent, size: Math.hypot(speed.size, ASSUMED.inwardPath.size) },
   agreement: AGREEMENT,

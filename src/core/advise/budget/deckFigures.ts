@@ -6,6 +6,7 @@
 import { budgetOf, type Doubt } from '../../measure/budget.ts';
 import type { TiltReading } from '../../measure/figuresOfSide.ts';
 import type { Finding } from '../../measure/finding.ts';
+import type { Swayed } from '../../measure/intermodulationBeside.ts';
 import type { ComplexLeaks } from '../../measure/tilt.ts';
 import type { Band } from '../../record/band.ts';
 import type { Complex } from '../../units/complex.ts';
@@ -50,7 +51,7 @@ export function deckFigures(
   bands: readonly Pick<Band, 'index' | 'motion'>[],
   limits: Limits = DEFAULT_LIMITS,
 ): Finding[] {
-  return findings.map((finding) => {
+  return findings.map(({ beside, ...finding }) => {
     const own = finding.repeatability ?? finding.uncertainty;
     const kept: Finding = {
       ...finding,
@@ -96,11 +97,12 @@ export function deckFigures(
       case 'fourth-harmonic':
       case 'fifth-harmonic':
       case 'total-harmonic-distortion':
-      case 'intermodulation':
         return with_([
           { of: ASSUMED.recordSecondHarmonic.of, size: ASSUMED.recordSecondHarmonic.size },
           { ...record.chain.equalisation, size: (value * record.chain.equalisation.size) / DB },
         ]);
+      case 'intermodulation':
+        return with_(intermodulationDoubts(beside, record));
       case 'tracking-limit':
         return with_([{ of: record.velocity.of, size: value * (10 ** (record.velocity.size / 20) - 1) }]);
       // R goes as V²/v
@@ -130,6 +132,26 @@ export function deckFigures(
         return with_([]);
     }
   });
+}
+
+/**
+ * Of a record not cut as stated. Playback's equalisation is none of it: what is captured is the deck's, preamp and all. Without a record file the band's place
+ * and level are not known, and no more is said than of this record.
+ */
+function intermodulationDoubts(beside: Finding['beside'], record: RecordError): Doubt[] {
+  if (beside === undefined) return [];
+  // k = 2 of slope · δ + bend · δ²/2 with δ normal, its mean in it
+  const of = ({ of, size }: Doubt, { slope, bend }: Swayed): Doubt => ({
+    of,
+    size: 2 * Math.hypot((slope * size) / 2, (Math.sqrt(3) / 2) * bend * (size / 2) ** 2),
+  });
+  return [
+    { of: record.velocity.of, size: beside.level * (10 ** (record.velocity.size / 20) - 1) },
+    { of: record.radius.of, size: (beside.radius * record.radius.size) / beside.radiusMm },
+    of(record.zenith, beside.zenith),
+    of(record.verticalAngle, beside.verticalAngle),
+    of(ASSUMED.recordSecondHarmonic, beside.secondHarmonic),
+  ];
 }
 
 /** Of the arm's resonance, which no move on the page cures: where it lies and what would shift it. */

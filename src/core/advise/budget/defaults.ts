@@ -103,11 +103,19 @@ export const ASSUMED = {
   },
   warp: {
     of: statement('warp'),
-    size: 0.01,
+    size: 0.025,
     unit: 'mm',
     distribution:
       'normal, k = 2, what it adds to the hole in a given direction: its height zero to peak · that of the bearing over the record / the arm’s length',
-    reason: 'house guess: a record that looks flat (0.2 mm) under a bearing that lies 12 mm above it',
+    reason:
+      'house guess: a record as it comes, up to 0.5 mm, under a bearing that lies 12 mm above it; `cut.warpMm` of a record file replaces the 0.5',
+  },
+  warpHeight: {
+    of: statement('warp'),
+    size: 0.5,
+    unit: 'mm',
+    distribution: 'none of 0 to this likelier than another, zero to peak, once per turn',
+    reason: 'house guess: records are sold with 1 mm from top to bottom, and played',
   },
   seating: {
     of: statement('hole-seating'),

@@ -15,6 +15,7 @@ import type { ComplexLeaks } from '../../measure/tilt.ts';
 import type { SheetCut } from '../../record/sheet.ts';
 import { degToRad } from '../../units/units.ts';
 import { type Statement, statement } from '../../words/statement.ts';
+import { verticalDoubt } from '../sound/doubts.ts';
 import { type BenchKnown, type Chain, chainOf } from './bench.ts';
 import { ASSUMED } from './defaults.ts';
 import type { LearnedRecord } from './learnedRecord.ts';
@@ -38,6 +39,11 @@ export interface RecordError {
   readonly velocity: Doubt;
   /** mm, of each band's radius as the record file states it */
   readonly radius: Doubt;
+  /** mm, of what a warp adds to the hole */
+  readonly warp: Doubt;
+  /** deg, of the cut's twist and of its vertical angle, as the record file states them */
+  readonly zenith: Doubt;
+  readonly verticalAngle: Doubt;
   /** the leaks are neither certified nor learned: what would decide a verdict is a better known record */
   readonly uncertified: boolean;
   /** what the chain behind the record may hide */
@@ -116,6 +122,12 @@ export function recordError(
       size: cut?.levelUncertaintyDb ?? ASSUMED.recordVelocity.size,
     },
     radius: { of: ASSUMED.radius.of, size: cut?.radiusUncertaintyMm ?? ASSUMED.radius.size },
+    warp: {
+      of: ASSUMED.warp.of,
+      size: (ASSUMED.warp.size * (cut?.warpMm ?? ASSUMED.warpHeight.size)) / ASSUMED.warpHeight.size,
+    },
+    zenith: { of: ASSUMED.recordZenith.of, size: cut?.zenithUncertaintyDeg ?? ASSUMED.recordZenith.size },
+    verticalAngle: { of: ASSUMED.recordVerticalAngle.of, size: verticalDoubt(cut) },
     uncertified: !leak.stated && knows === null && tilt === null,
     chain: chainOf(bench),
   };

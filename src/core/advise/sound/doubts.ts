@@ -34,7 +34,8 @@ export const doubts = (cut: SheetCut | undefined, equalisationDb: number) => ({
   phase: (leaksKnown: boolean): number => (leaksKnown ? PHASE_KNOWN : PHASE_UNKNOWN),
 });
 
-function verticalDoubt(cut: SheetCut | undefined): number {
+/** deg, k = 2, of the angle that the record file states */
+export function verticalDoubt(cut: SheetCut | undefined): number {
   if (cut?.verticalAngleDeg === undefined) return ASSUMED.recordVerticalAngle.size;
   if (cut.verticalAngleKind === 'mechanical') return SPRING_BACK_DEG;
   return cut.verticalAngleKind === 'effective' ? STATED_DEG : ASSUMED.recordVerticalAngle.size;
