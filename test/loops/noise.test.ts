@@ -1,7 +1,12 @@
-/** Hum, rumble and surface noise against decks whose noises are known, band edges as the finder hears them. */
+/**
+ * Hum, rumble and surface noise against decks whose noises are known, band edges as the finder hears them. As captured by the signal's ±; of the deck, the
+ * level of the record and the chain's low corner drawn as the table of defaults has them, by the whole interval.
+ */
 import { expect, it } from 'vitest';
-import { dice } from '../../src/cli/selfcheck/randomDeck.ts';
+import { dice, normal } from '../../src/cli/selfcheck/randomDeck.ts';
 import { Tally } from '../../src/cli/selfcheck/tally.ts';
+import { ASSUMED } from '../../src/core/advise/budget/defaults.ts';
+import type { Finding } from '../../src/core/measure/finding.ts';
 import { examineRecording } from '../../src/core/side/examineSide.ts';
 import { virtualCapture } from './virtualCapture.ts';
 
@@ -31,6 +36,7 @@ const SEEDS = Number(process.env.NOISE_SEEDS ?? 6);
 
 function deckOf(seed: number) {
   const draw = dice(seed + 40);
+  const hidden = dice(seed + 14_040);
   const angle = (): number => draw(-180, 180);
   const humDb = draw(-72, -46);
   const lines = (db: number) =>
@@ -48,6 +54,7 @@ function deckOf(seed: number) {
       clicksPerMinute: draw(0, 60),
       clickDb: draw(-6, 10),
       surfaceCorrelation: draw(-0.5, 0.5),
+      cut: { levelDb: normal(hidden)(ASSUMED.recordVelocity.size / 2) },
     },
     bearing: { rumbleLateralDb: draw(-58, -36), rumbleVerticalDb: draw(-58, -36) },
     arm: { lateralResonance: { hz: draw(8, 12), q: 2 }, verticalResonance: { hz: draw(8, 12), q: 2 } },
@@ -59,6 +66,7 @@ function deckOf(seed: number) {
       motorHum: seed % 3 === 0 ? lines(humDb + 12) : [],
       motorOnAtS: 2.5,
       noiseDb: draw(-86, -76),
+      lowCornerHz: hidden(0.1, ASSUMED.lowCorner.size),
     },
     converter: { offsetPercent: { left: 0.3, right: -0.1 }, bits: 24 },
     side: { beforeDropS: 5, leadInS: 0.8, gapS: 0.6, leadOutS: 0.5, afterLiftS: 0 },
@@ -69,6 +77,21 @@ it('reads hum, rumble and noise of every state within what it says', {
   timeout: Math.max(600_000, 120_000 * SEEDS),
 }, async () => {
   const tallies = new Map<string, Tally>();
+  const ofDeck = (
+    name: string,
+    found: Pick<Finding, 'value' | 'uncertainty' | 'low' | 'high'> | undefined,
+    truth: number,
+  ) => {
+    const tally = tallies.get(name) ?? new Tally();
+    tallies.set(name, tally);
+    const value = found?.value as number;
+    // an interval: its half towards the truth
+    const half =
+      truth < value
+        ? value - (found?.low ?? value - found!.uncertainty!)
+        : (found?.high ?? value + found!.uncertainty!) - value;
+    tally.add(value, half, truth);
+  };
   const add = (name: string, found: { value: unknown; repeatability?: number | null } | undefined, truth: number) => {
     const tally = tallies.get(name) ?? new Tally();
     tallies.set(name, tally);
@@ -105,6 +128,12 @@ it('reads hum, rumble and noise of every state within what it says', {
           reference - truth.noise.rumbleDbfs.unweighted[channel],
         );
         add('rumble-weighted', find('rumble-weighted', channel), reference - truth.noise.rumbleDbfs.weighted[channel]);
+        const asStated = reference - deck.record.cut.levelDb;
+        for (const weighting of ['unweighted', 'weighted'] as const) {
+          const name = `rumble-${weighting}`;
+          const power = truth.noise.rumbleOfDeckDbfs[weighting][channel];
+          ofDeck(`${name}, deck`, find(name, channel), asStated - power);
+        }
         // the deck's truth of it is without the hum
         const humA = deck.preamp.hum.reduce(
           (sum, line) => sum + 10 ** ((line[`${channel}Db`] - 18 + aWeight(line.harmonic * deck.preamp.mainsHz)) / 10),
@@ -112,6 +141,7 @@ it('reads hum, rumble and noise of every state within what it says', {
         );
         const noise = 10 ** (truth.noise.aWeightedDbfs[channel] / 10);
         add('noise-a-weighted', find('noise-a-weighted', channel), reference - 10 * Math.log10(noise + humA));
+        ofDeck('noise-a-weighted, deck', find('noise-a-weighted', channel), asStated - 10 * Math.log10(noise + humA));
         const air = 10 ** (truth.noise.tipUpAWeightedDbfs / 10);
         add(
           'noise-a-weighted-tip-up',
@@ -150,9 +180,10 @@ it('reads hum, rumble and noise of every state within what it says', {
   console.log(
     [...tallies].map(([name, tally]) => tally.line(name, name === 'clicks-per-minute' ? '1/min' : 'dB')).join('\n'),
   );
-  expect([...tallies.keys()].sort()).toHaveLength(9);
+  expect([...tallies.keys()].sort()).toHaveLength(12);
   for (const [name, tally] of tallies) {
     expect(tally.objection, name).toBeNull();
+    if (name.endsWith('deck')) continue;
     // what chance leaves of a mean, and a tenth; two clicks within 60 ms are heard as one
     const chance = 0.1 + (2.5 * tally.spread) / Math.sqrt(tally.count);
     expect(Math.abs(tally.bias), name).toBeLessThan(name === 'clicks-per-minute' ? 6 : chance);

@@ -1,7 +1,11 @@
-/** Arm resonance and Q from sweeps against decks whose resonances are known: laws, directions, wow, rumble, warps, a 7950 µs high pass, a pilot's place. */
+/**
+ * Arm resonance and Q from sweeps against decks whose resonances are known: laws, directions, wow, rumble, warps, a 7950 µs high pass, a
+ * pilot's place; the chain's low corner and the slope of the cut drawn as the table of defaults has them.
+ */
 import { expect, it } from 'vitest';
-import { dice } from '../../src/cli/selfcheck/randomDeck.ts';
+import { dice, normal } from '../../src/cli/selfcheck/randomDeck.ts';
 import { Tally } from '../../src/cli/selfcheck/tally.ts';
+import { ASSUMED } from '../../src/core/advise/budget/defaults.ts';
 import { examineRecording } from '../../src/core/side/examineSide.ts';
 import { virtualCapture } from './virtualCapture.ts';
 
@@ -51,6 +55,8 @@ it('f₀ and Q of both directions lie within what is said', { timeout: Math.max(
   const tallies = new Map<string, Tally>();
   for (let seed = 1; seed <= SEEDS; seed++) {
     const draw = dice(seed + 7000);
+    const beside = dice(seed + 17_000);
+    const { cutSlope, lowCorner } = ASSUMED;
     const deck = {
       platter: {
         speedErrorPercent: draw(-1, 1),
@@ -62,6 +68,11 @@ it('f₀ and Q of both directions lie within what is said', { timeout: Math.max(
         offCentreMm: draw(0, 0.3),
         clicksPerMinute: draw(0, 60),
         clickDb: draw(-6, 10),
+        // what cut and chain hide, as the table of defaults has it
+        cut: {
+          sweepSlopeDbPerDecade: (normal(beside)(cutSlope.size / 2) * Math.LN10) / Math.LN2,
+          levelDb: normal(beside)(0.5),
+        },
       },
       bearing: { rumbleLateralDb: draw(-60, -40), rumbleVerticalDb: draw(-60, -40) },
       arm: {
@@ -75,6 +86,7 @@ it('f₀ and Q of both directions lie within what is said', { timeout: Math.max(
         equalisation: (['riaa', 'riaa-7950', 'riaa', 'flat'] as const)[seed % 4],
         hum: [{ harmonic: 1, leftDb: draw(-75, -55), rightDb: draw(-75, -55) }],
         noiseDb: draw(-85, -75),
+        lowCornerHz: beside(0.1, lowCorner.size),
       },
       side: { beforeDropS: 1, leadInS: 2, gapS: draw(1, 3), leadOutS: 2, afterLiftS: 0 },
     } as const;

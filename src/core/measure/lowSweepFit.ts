@@ -8,7 +8,7 @@ import { solveSymmetric } from '../signal/solveSymmetric.ts';
 import type { Complex } from '../units/complex.ts';
 import type { LowSweepReading } from './lowSweepEstimator.ts';
 import type { SweepPlace } from './lowSweepPlace.ts';
-import { type FittedResonance, fitResonance, type LevelPoint } from './secondOrder.ts';
+import { type Askew, type FittedResonance, fitResonance, type LevelPoint } from './secondOrder.ts';
 import { sweptTransfer } from './sweptArm.ts';
 
 export type Direction = 'lateral' | 'vertical';
@@ -46,13 +46,14 @@ interface Heard {
 
 /**
  * @param whole both channels move in this direction alone; else the part that is in phase (lateral) or in antiphase
- * @param offDb what cut and chain make of the level at a frequency, taken off
+ * @param offDb what cut and chain make of the level at a frequency, taken off @param askew what else they may
  */
 export function sweptResonance(
   reading: LowSweepReading,
   direction: Direction,
   whole: boolean,
   offDb: (hz: number) => number,
+  askew: Askew | null = null,
 ): SweptLevels {
   const heard = along(reading, direction, whole).filter(({ power, noise }) => power > LEAST_OVER * noise);
   let hz = heard.map((p) => p.hz);
@@ -66,7 +67,7 @@ export function sweptResonance(
       return { hz: hz[i], hzPerS: p.hzPerS, windowS: p.windowS, rise, db, spread };
     });
   let points = levels();
-  let fit = fitResonance(points);
+  let fit = fitResonance(points, askew);
   for (let round = 0; round < ROUNDS && 'hz' in fit; round++) {
     const { hz: f0, q } = fit;
     const played = playedHz(
@@ -77,7 +78,7 @@ export function sweptResonance(
     if (played === null) break;
     hz = played;
     points = levels();
-    fit = fitResonance(points);
+    fit = fitResonance(points, askew);
   }
   return { fit, points, seconds: heard.map(({ s }) => s) };
 }

@@ -76,8 +76,8 @@ export function noiseFigures(side: SideReadings, flat: boolean): NoiseFigures {
       ...(groove === null
         ? []
         : ofChannels((channel, of) => [
-            rumble('unweighted', groove, air, channel, of, gain),
-            rumble('weighted', groove, air, channel, of, gain),
+            rumble('unweighted', groove, air, channel, of, gain, side.assumed.lowCorner.size),
+            rumble('weighted', groove, air, channel, of, gain, side.assumed.lowCorner.size),
             surface('noise-a-weighted', groove.reading.parts[0], groove.bands, channel, of, gain),
           ])),
       ...ofChannels((channel, of) => electronics(air, off?.part ?? null, channel, of, gain)),
@@ -101,19 +101,22 @@ function rumble(
   channel: Channel,
   of: ChannelReference,
   gain: Gain,
+  cornerHz: number,
 ): Finding {
-  const shaped = (shape: 'lines' | 'smooth') =>
+  const shaped = (shape: 'lines' | 'smooth', behindHz = 0) =>
     weightedPower(
       reading.parts[0],
       channel,
       RUMBLE_FROM_HZ,
       RUMBLE_TO_HZ,
-      (hz) => gain(hz) * rumbleGain(weighting, shape, hz),
+      (hz) => gain(hz) * rumbleGain(weighting, shape, hz) * Math.hypot(1, behindHz / hz),
     );
   const { power, spread } = shaped('lines');
   // the figure is of the straight lines; what filters with the same ends would read is as good a reading, so how far they lie apart is in the ±
   const smooth = shaped('smooth').power;
   const filtersDb = power > 0 && smooth > 0 ? 10 * Math.log10(power / smooth) : 0;
+  // a low corner of the chain takes rumble off the capture: none of 0 Hz to there likelier than another, twice the rms of that
+  const cornerDb = power > 0 ? 2 * Math.sqrt(1 / 5) * 10 * Math.log10(shaped('lines', cornerHz).power / power) : 0;
   const family = familyOf(reading.parts[0].low, gain);
   const ofMains =
     family?.lines.reduce(
@@ -136,15 +139,15 @@ function rumble(
       notes.push(statement('rumble-is-electronics', { percent: Math.min(100, (100 * without) / power) }));
   }
   const [value, own] = [under(of, power), spreadDb(power, spread)];
-  // such filters read to one side of the lines, on this noise
+  // such filters read to one side of the lines, on this noise; without its corner the chain would pass more
   const towards = (db: number): number => Math.hypot(own, Math.max(0, db));
   return {
     quantity: `rumble-${weighting}`,
     value,
     unit: 'dB',
     repeatability: own,
-    uncertainty: Math.hypot(own, filtersDb),
-    low: value - towards(-filtersDb),
+    uncertainty: Math.hypot(own, filtersDb, cornerDb),
+    low: value - Math.hypot(towards(-filtersDb), cornerDb),
     high: value + towards(filtersDb),
     bands,
     channel,

@@ -1,6 +1,6 @@
 /**
- * The ways in which a recording tells the arm's resonance. A sweep through it, whose law the record file states; what may shift the figure beside
- * noise is found by fitting again with it put in: a sweep cut askew, a chain that falls off at its low end.
+ * The ways in which a recording tells the arm's resonance. A sweep through it, whose law the record file states; a sweep cut askew and a chain that
+ * falls off at its low end are fitted with it, held by what is assumed of them (secondOrder.ts).
  */
 import { type Statement, statement } from '../words/statement.ts';
 import type { Passage } from './bandEstimator.ts';
@@ -10,7 +10,7 @@ import type { Curve } from './finding.ts';
 import type { LowSweepReading } from './lowSweepEstimator.ts';
 import { type Direction, type SweptLevels, sweptResonance } from './lowSweepFit.ts';
 import type { RingDownReading } from './ringDownKind.ts';
-import { fitResonance, type LevelPoint, type ResonanceFit } from './secondOrder.ts';
+import type { LevelPoint, ResonanceFit } from './secondOrder.ts';
 import type { SideReadings } from './sideReadings.ts';
 import { byNoise, bySpeed } from './swayWays.ts';
 import { sweptLevel } from './sweptArm.ts';
@@ -133,18 +133,18 @@ function bySweep(
     const phaseOf: Direction = inverted && !whole ? other(direction) : direction;
     const through = (hz: number): number => plain(hz) + highPass7950Db(hz);
     const known = flat || side.preamp !== null;
-    const swept = sweptResonance(reading, phaseOf, whole, plain);
-    const lowEnd = known ? null : withHighPass(swept, sweptResonance(reading, phaseOf, whole, through));
+    const measured = side.preamp !== null && side.preamp.hz[0] <= LOW_ENOUGH_HZ;
+    const { cutSlope, lowCorner } = side.assumed;
+    const askew = { slope: cutSlope.size / 2, cornerHz: measured ? 0 : lowCorner.size };
+    const swept = sweptResonance(reading, phaseOf, whole, plain, askew);
+    const lowEnd = known ? null : withHighPass(swept, sweptResonance(reading, phaseOf, whole, through, askew));
     const fit = lowEnd?.heard === true ? lowEnd.fit : swept.fit;
     if ('why' in fit) {
       fail(statement(fit.why));
       continue;
     }
-    const measured = side.preamp !== null && side.preamp.hz[0] <= LOW_ENOUGH_HZ;
     const points = lowEnd?.heard === true ? lowEnd.points : swept.points;
-    found.ways.push(
-      way(direction, fit, points, lowEnd, side, measured, { fromHz: cut.fromHz ?? 0, toHz: cut.toHz ?? 0 }),
-    );
+    found.ways.push(way(direction, fit, lowEnd, side, { fromHz: cut.fromHz ?? 0, toHz: cut.toHz ?? 0 }));
     found.curves.push(...curvesOf(direction, fit, points));
     told.push(direction);
   }
@@ -173,9 +173,9 @@ interface LowEnd {
 const LOW_ENOUGH_HZ = 8;
 /** so much more is left over by the one than by the other where it can be told, ratio of rms */
 const CLEARLY = 1.5;
-
-const shifted = (points: readonly LevelPoint[], offDb: (hz: number) => number): LevelPoint[] =>
-  points.map((p) => ({ ...p, db: p.db - offDb(p.hz) }));
+/** what the fit reads astray behind a 7950 µs high pass, low by 0.1 % of f₀; shares, k = 2 */
+const METHOD_OF_HZ = 0.0015;
+const METHOD_OF_Q = 0.004;
 
 /** Fitted anew from the start: a wrong level turns the arm's phase, and that the frequencies as played. */
 function withHighPass({ fit: plain }: SweptLevels, { fit, points }: SweptLevels): LowEnd | null {
@@ -183,33 +183,37 @@ function withHighPass({ fit: plain }: SweptLevels, { fit, points }: SweptLevels)
   if ('why' in plain) return { fit, points, heard: true, absent: false };
   // below this nothing is told apart
   const floor = 0.02;
-  const [without, with_] = [Math.max(floor, plain.leftDb), Math.max(floor, fit.leftDb)];
+  const [without, with_] = [Math.max(floor, plain.strainDb), Math.max(floor, fit.strainDb)];
   return { fit, points, heard: without > CLEARLY * with_, absent: with_ > CLEARLY * without };
 }
 
 function way(
   direction: Direction,
   fit: ResonanceFit,
-  points: readonly LevelPoint[],
   lowEnd: LowEnd | null,
   side: SideReadings,
-  measured: boolean,
   sweep: { readonly fromHz: number; readonly toHz: number },
 ): ResonanceWay {
   const { cutSlope, lowCorner } = side.assumed;
-  const shifts: { of: Statement; again: ResonanceFit | null }[] = [
-    { of: cutSlope.of, again: fitAgain(shifted(points, (hz) => -cutSlope.size * Math.log2(hz / fit.hz))) },
-    ...(measured ? [] : [{ of: lowCorner.of, again: fitAgain(shifted(points, (hz) => corner(hz, lowCorner.size))) }]),
-  ];
   const open = lowEnd !== null && !lowEnd.heard && !lowEnd.absent;
-  if (open) shifts.push({ of: statement('low-end-7950'), again: lowEnd.fit });
-  const figure = (of: (fit: ResonanceFit) => number, own: number): WayFigure => ({
-    value: of(fit),
-    own,
-    doubts: shifts.flatMap(({ of: cause, again }) =>
-      again === null ? [] : [{ of: cause, size: Math.abs(of(again) - of(fit)) }],
-    ),
-  });
+  const figure = (
+    of: (fit: ResonanceFit) => number,
+    spread: number,
+    { ofSlope, ofCorner }: ResonanceFit['hzBeside'],
+    ofMethod: number,
+  ): WayFigure => {
+    const value = of(fit);
+    return {
+      value,
+      own: 2 * spread * value,
+      doubts: [
+        { of: cutSlope.of, size: 2 * ofSlope * value },
+        { of: lowCorner.of, size: 2 * ofCorner * value },
+        { of: statement('method'), size: ofMethod * value },
+        ...(open ? [{ of: statement('low-end-7950'), size: Math.abs(of(lowEnd.fit) - value) }] : []),
+      ],
+    };
+  };
   const notes = [
     statement('resonance-by-sweep', { ...sweep, leftDb: fit.leftDb }),
     ...(lowEnd?.heard === true ? [statement('low-end-7950-heard')] : []),
@@ -218,26 +222,18 @@ function way(
   return {
     way: 'sweep',
     direction,
-    hz: figure((f) => f.hz, 2 * fit.hzSpread * fit.hz),
-    q: figure((f) => f.q, 2 * fit.qSpread * fit.q),
+    hz: figure((f) => f.hz, fit.hzSpread, fit.hzBeside, METHOD_OF_HZ),
+    q: figure((f) => f.q, fit.qSpread, fit.qBeside, METHOD_OF_Q),
     bands: [],
     notes,
   };
 }
 
-function fitAgain(points: readonly LevelPoint[]): ResonanceFit | null {
-  const fit = fitResonance(points);
-  return 'why' in fit ? null : fit;
-}
-
-/** dB of a first-order high pass */
-const corner = (hz: number, cornerHz: number): number => -10 * Math.log10(1 + (cornerHz / hz) ** 2);
-
 function curvesOf(direction: Direction, fit: ResonanceFit, points: readonly LevelPoint[]): Curve[] {
   const sorted = [...points].sort((a, b) => a.hz - b.hz);
   const of = { quantity: `resonance-${direction}`, x: sorted.map((p) => p.hz), xUnit: 'Hz', yUnit: 'dB' };
   return [
-    { ...of, name: 'heard', y: sorted.map((p) => p.db - fit.gainDb) },
+    { ...of, name: 'heard', y: sorted.map((p) => p.db - fit.gainDb - fit.besideDb(p.hz)) },
     { ...of, name: 'fitted', y: sorted.map((p) => sweptLevel(p, fit.hz, fit.q)) },
   ];
 }
