@@ -138,7 +138,7 @@ it('f₀ and Q of both directions lie within what is said', { timeout: Math.max(
     expect(tally.count, name).toBeGreaterThan(0.7 * SEEDS);
     expect(Math.abs(tally.bias), name).toBeLessThan(name.includes('-q') ? 1 : 0.3);
     if (name.endsWith('deck')) expect(tally.coverage, name).toBeGreaterThanOrEqual(90);
-    // the signal's own line is neither: over 27 draws 0.5 to 1.0
-    else expect(tally.normalised, name).toBeLessThan(1.5);
+    // the signal's own line is of this record again: it has neither slope nor corner nor method in it
+    else expect(tally.normalised, name).toBeLessThan(3);
   }
 });

@@ -173,9 +173,10 @@ interface LowEnd {
 const LOW_ENOUGH_HZ = 8;
 /** so much more is left over by the one than by the other where it can be told, ratio of rms */
 const CLEARLY = 1.5;
-/** what the fit reads astray behind a 7950 µs high pass, low by 0.1 % of f₀; shares, k = 2 */
-const METHOD_OF_HZ = 0.0015;
-const METHOD_OF_Q = 0.004;
+/** what the fit reads astray; behind a 7950 µs high pass f₀ comes low by 0.1 %. Shares, k = 2 */
+const METHOD_OF_HZ = 0.001;
+const METHOD_BEHIND = 0.002;
+const METHOD_OF_Q = 0.003;
 
 /** Fitted anew from the start: a wrong level turns the arm's phase, and that the frequencies as played. */
 function withHighPass({ fit: plain }: SweptLevels, { fit, points }: SweptLevels): LowEnd | null {
@@ -222,7 +223,7 @@ function way(
   return {
     way: 'sweep',
     direction,
-    hz: figure((f) => f.hz, fit.hzSpread, fit.hzBeside, METHOD_OF_HZ),
+    hz: figure((f) => f.hz, fit.hzSpread, fit.hzBeside, lowEnd?.heard === true ? METHOD_BEHIND : METHOD_OF_HZ),
     q: figure((f) => f.q, fit.qSpread, fit.qBeside, METHOD_OF_Q),
     bands: [],
     notes,
