@@ -100,6 +100,7 @@ function playBand(band: CutBand, faults: Faults, startS: number, rate: number, a
     across: tan(trackingErrorDeg(faults, band.radiusMm)) - tan(faults.playAngleDeg) * Math.sin(rad(faults.bodyTiltDeg)),
     play: tan(faults.playAngleDeg),
     tip: faults.tipUm * 1e-4,
+    late: faults.outerLateUm * 1e-4,
   });
   const along = grooveTime({ ...faults, arm }, band.radiusMm);
   const from = Math.ceil(startS * rate);

@@ -37,6 +37,8 @@ export interface Faults {
   readonly bodyTiltDeg: number;
   /** radius of the tip, µm; 0: a point */
   readonly tipUm: number;
+  /** by which the outer wall's contact lies behind the inner's */
+  readonly outerLateUm: number;
   /** second harmonic at 5 cm/s and 1 kHz that the generator makes, of either kind, each channel */
   readonly bendsWithVelocity: { readonly left: number; readonly right: number };
   readonly bendsWithDisplacement: { readonly left: number; readonly right: number };
@@ -78,6 +80,7 @@ export const noFaults: Faults = {
   tiltDeg: 0,
   bodyTiltDeg: 0,
   tipUm: 0,
+  outerLateUm: 0,
   bendsWithVelocity: { left: 0, right: 0 },
   bendsWithDisplacement: { left: 0, right: 0 },
   leftIntoRight: { re: 0, im: 0 },

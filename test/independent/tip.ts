@@ -21,13 +21,15 @@ export interface Path {
   readonly play: number;
   /** cm */
   readonly tip: number;
+  /** cm, by which the outer wall's contact lies behind the inner's: a skewed edge */
+  readonly late: number;
 }
 
 const R2 = Math.SQRT1_2;
 
 /** Reads one band; asked for times in order, near one another. */
 export function tipReader(left: Wall, right: Wall, path: Path): (tau: number, out: Float64Array) => void {
-  const { speed, zenith, cutAngle, across, play, tip } = path;
+  const { speed, zenith, cutAngle, across, play, tip, late } = path;
   const l = new Float64Array(3);
   const r = new Float64Array(3);
   let lag = 0;
@@ -78,7 +80,7 @@ export function tipReader(left: Wall, right: Wall, path: Path): (tau: number, ou
       lagL = solve(s, base + lagL, true) - base;
       cl = touch[2];
       const sl = touch[3];
-      lagR = solve(s, base + lagR, false) - base;
+      lagR = solve(s - late, base + lagR, false) - base;
       cr = -touch[2];
       const sr = -touch[3];
       const f = s - speed * tau - across * (cl + cr) * R2 + play * (cl - cr) * R2;

@@ -109,6 +109,20 @@ it('tells the path’s error within 0.1° under every fault, and the tip’s rad
   console.log(`tracking error of the path: worst ${worst.toFixed(3)}°`);
 });
 
+it('a skewed edge, whose walls are read one after the other, does not pass for a twist of the path', () => {
+  // 25 µm between the contacts, 3°: right late by 1.3 µm; before the side lines had their own delay it read 0.06° at 80 mm
+  for (const outerLateUm of [-1.3, 1.3]) {
+    const skewed = { ...noFaults, tipUm: 17, outerLateUm, noiseDb: -70 };
+    const across = heardOf(lateral[0], skewed);
+    expect(Math.abs(across.angle - pathErrorDeg(skewed, 80)), `lateral, ${outerLateUm} µm`).toBeLessThan(0.015);
+    expect(Math.abs(across.tipUm - 17), `lateral, ${outerLateUm} µm`).toBeLessThan(0.6);
+    const up = heardOf(vertical[0], skewed);
+    const plain = heardOf(vertical[0], { ...skewed, outerLateUm: 0 });
+    expect(Math.abs(up.angle - plain.angle), `vertical, ${outerLateUm} µm`).toBeLessThan(0.015);
+    expect(Math.abs(up.tipUm - plain.tipUm), `vertical, ${outerLateUm} µm`).toBeLessThan(0.1);
+  }
+});
+
 it('tells the vertical angle within 0.3°, steeper playback positive', () => {
   let worst = 0;
   for (let seed = 11; seed <= 13; seed++) {
