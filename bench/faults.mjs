@@ -1,11 +1,12 @@
 // `npm run bench -- faults`: every fault of the practice deck swept over its range, each take measured as a recording from a bench would be; bias, spread and how often the
 // stated ± holds the truth, fault by fault. Tracing, bending generators and a record with faults of its own are on throughout. Prints; judges nothing.
 //
-//   npm run bench -- faults [--seeds 2] [--only tilt,wow] [--figures azimuth-error,speed-error] [--ends]
+//   npm run bench -- faults [--seeds 2] [--only tilt,wow] [--figures azimuth-error,speed-error] [--ends] [--rows FILE.jsonl] [--table FILE.md]
 //
-// `--ends`: the ends of each range alone
+// `--ends`: the ends of each range alone. `--rows`: every reading is added to this file as it comes, so that a long sweep may be run in portions; `--table` alone with
+// `--rows` writes docs/faults.md of what stands there.
 import { spawnSync } from 'node:child_process';
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { appendFileSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -246,22 +247,80 @@ function inside({ value, uncertainty, low, high }, truth) {
   return uncertainty === null ? {} : { holds: Math.abs(value - truth) <= uncertainty };
 }
 
+function grouped(rows, key) {
+  const groups = new Map();
+  for (const row of rows) groups.set(row[key], [...(groups.get(row[key]) ?? []), row]);
+  return groups;
+}
+
+/** Bias, spread, largest and how often the ± held, of each figure. */
+function summed(rows) {
+  return [...grouped(rows, 'quantity')]
+    .sort(([a], [b]) => a.localeCompare(b))
+    .map(([quantity, list]) => {
+      const n = list.length;
+      const bias = list.reduce((sum, { error }) => sum + error, 0) / n;
+      const judged = list.filter(({ holds }) => holds !== undefined);
+      return {
+        quantity,
+        n,
+        bias,
+        unit: list[0].unit,
+        spread: Math.sqrt(list.reduce((sum, { error }) => sum + (error - bias) ** 2, 0) / Math.max(1, n - 1)),
+        largest: Math.max(...list.map(({ error }) => Math.abs(error))),
+        judged: judged.length,
+        held: judged.filter(({ holds }) => holds).length,
+      };
+    });
+}
+
 function table(rows) {
-  const of = Map.groupBy === undefined ? null : Map.groupBy(rows, ({ quantity }) => quantity);
-  const groups =
-    of ?? rows.reduce((map, row) => map.set(row.quantity, [...(map.get(row.quantity) ?? []), row]), new Map());
-  for (const [quantity, list] of [...groups].sort(([a], [b]) => a.localeCompare(b))) {
-    const n = list.length;
-    const bias = list.reduce((sum, { error }) => sum + error, 0) / n;
-    const spread = Math.sqrt(list.reduce((sum, { error }) => sum + (error - bias) ** 2, 0) / Math.max(1, n - 1));
-    const largest = Math.max(...list.map(({ error }) => Math.abs(error)));
-    const judged = list.filter(({ holds }) => holds !== undefined);
-    const held = judged.filter(({ holds }) => holds).length;
-    const show = (v) => v.toPrecision(3).padStart(10);
+  const show = (v) => v.toPrecision(3).padStart(10);
+  for (const { quantity, n, bias, spread, largest, unit, held, judged } of summed(rows)) {
     console.log(
-      `  ${quantity.padEnd(30)} n ${String(n).padStart(3)}  bias ${show(bias)}  spread ${show(spread)}  largest ${show(largest)} ${list[0].unit.padEnd(4)} ± holds ${held} of ${judged.length}`,
+      `  ${quantity.padEnd(30)} n ${String(n).padStart(3)}  bias ${show(bias)}  spread ${show(spread)}  largest ${show(largest)} ${unit.padEnd(4)} ± holds ${held} of ${judged}`,
     );
   }
+}
+
+const told = (row) => {
+  const stated = row.uncertainty === null ? 'between its ends' : `± ${row.uncertainty.toPrecision(2)}`;
+  return `${row.quantity} (${row.of}) ${row.told.toPrecision(4)} ${stated}, error ${row.error.toPrecision(2)} ${row.unit}, at ${row.size}, seed ${row.seed}`;
+};
+
+/** The page for docs: all figures together, then fault by fault. */
+function page(rows, commit) {
+  const faultsHeard = [...grouped(rows, 'fault')];
+  const short = (v) => String(Number(v.toPrecision(2)));
+  const line = ({ quantity, n, bias, spread, largest, unit, held, judged }) =>
+    `| \`${quantity}\` | ${n} | ${short(bias)} | ${short(spread)} | ${short(largest)} | ${unit} | ${held} of ${judged} |`;
+  const head = (what) => [
+    `| ${what} | n | bias | spread | largest | unit | ± holds |`,
+    '| --- | --- | --- | --- | --- | --- | --- |',
+  ];
+  return [
+    '# Every fault of the practice deck, swept',
+    '',
+    `Made by \`npm run bench -- faults --ends --rows ROWS.jsonl\` and \`--rows ROWS.jsonl --table docs/faults.md\` on ${new Date().toISOString().slice(0, 10)} from ${commit}: ${faultsHeard.length} faults at both ends`,
+    'of their range, each on decks of their own draw with something of everything else (tracing, bending generators, a record with faults of its own, a swinging arm). Error is told less true. The sweep judges nothing.',
+    '',
+    '## All together',
+    '',
+    ...head('figure'),
+    ...summed(rows).map(line),
+    '',
+    '## Fault by fault',
+    '',
+    '| fault | at | readings | ± holds | outside |',
+    '| --- | --- | --- | --- | --- |',
+    ...faultsHeard.map(([fault, list]) => {
+      const judged = list.filter(({ holds }) => holds !== undefined);
+      const outside = judged.filter(({ holds }) => !holds);
+      const sizes = [...new Set(list.map(({ size }) => size))].join(', ');
+      return `| ${fault} | ${sizes} | ${list.length} | ${judged.length - outside.length} of ${judged.length} | ${outside.map(told).join('; ') || '–'} |`;
+    }),
+    '',
+  ].join('\n');
 }
 
 /** @param args of the command line behind `faults` */
@@ -273,34 +332,45 @@ export function sweepFaults(args) {
       only: { type: 'string' },
       figures: { type: 'string' },
       ends: { type: 'boolean' },
+      rows: { type: 'string' },
+      table: { type: 'string' },
     },
   });
+  if (values.table !== undefined && values.rows !== undefined) {
+    const rows = readFileSync(values.rows, 'utf8')
+      .trim()
+      .split('\n')
+      .map((line) => JSON.parse(line));
+    const commit = spawnSync('git', ['rev-parse', '--short', 'HEAD'], { cwd: root }).stdout.toString().trim();
+    writeFileSync(values.table, page(rows, commit));
+    return;
+  }
   const only = values.only?.split(',');
   const wanted = values.figures?.split(',');
   const folder = mkdtempSync(join(tmpdir(), 'platterside-faults-'));
   writeFileSync(join(folder, 'record.json'), JSON.stringify(sheet));
   const all = [];
   try {
-    for (const [name, [paths, range]] of Object.entries(faults)) {
+    for (const [number, [name, [paths, range]]] of Object.entries(faults).entries()) {
       if (only !== undefined && !only.some((one) => name.startsWith(one))) continue;
       const sizes = values.ends === true ? [range[0], range.at(-1)] : range;
       const rows = [];
       sizes.forEach((size, i) => {
         for (let seed = 1; seed <= Number(values.seeds); seed++) {
-          const deck = deckOf(100 * seed + i);
+          // each fault on decks of its own: what one deck does by chance is not seen thirty times
+          const own = 10_000 * (number + 1) + 100 * seed + i;
+          const deck = deckOf(own);
           for (const path of paths) put(deck, path, size);
-          rows.push(...errorsOf(folder, deck, 100 * seed + i).map((row) => ({ ...row, size, seed })));
+          const read = errorsOf(folder, deck, own).map((row) => ({ ...row, fault: name, size, seed }));
+          if (values.rows !== undefined)
+            for (const row of read) appendFileSync(values.rows, `${JSON.stringify(row)}\n`);
+          rows.push(...read);
         }
       });
       const shown = wanted === undefined ? rows : rows.filter(({ quantity }) => wanted.includes(quantity));
       console.log(`\n${name}: ${sizes.join(', ')}`);
       table(shown);
-      for (const row of shown.filter(({ holds }) => holds === false)) {
-        const stated = row.uncertainty === null ? 'between its ends' : `± ${row.uncertainty.toPrecision(3)}`;
-        console.log(
-          `    outside: ${row.quantity} (${row.of}) ${row.told.toPrecision(4)} ${stated}, error ${row.error.toPrecision(3)} ${row.unit}; at ${row.size}, seed ${row.seed}`,
-        );
-      }
+      for (const row of shown.filter(({ holds }) => holds === false)) console.log(`    outside: ${told(row)}`);
       all.push(...shown);
     }
     console.log('\nall together');

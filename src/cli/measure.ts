@@ -6,6 +6,7 @@ import { CaptureError } from '../core/capture/captureError.ts';
 import { openRecording } from '../core/capture/openRecording.ts';
 import { problem } from '../core/capture/problem.ts';
 import { curvesCsv } from '../core/draw/chart/csv.ts';
+import { curvesSvg } from '../core/draw/chart/svg.ts';
 import { type ExaminedSide, type ExamineOptions, examineRecording, type Progress } from '../core/side/examineSide.ts';
 import { withHalfTurn } from '../core/side/withHalfTurn.ts';
 import { withSwappedLeads } from '../core/side/withSwappedLeads.ts';
@@ -25,7 +26,7 @@ import { type TwoThreads, twoThreads } from './twoThreads.ts';
 import { oneLine } from './usageWords.ts';
 
 const help = `
-platterside measure FILE… | --input DEVICE [--record RECORD.json] [--rpm RPM] [--nominal-speed-tone HZ] [--flat] [--limits FILE.json] [--learned LEARNED.json] [--json] [--report FILE.html] [--curves FILE.csv]
+platterside measure FILE… | --input DEVICE [--record RECORD.json] [--rpm RPM] [--nominal-speed-tone HZ] [--flat] [--limits FILE.json] [--learned LEARNED.json] [--json] [--report FILE.html] [--curves FILE.csv|.svg]
 
 Reads recordings of a test record (WAV, RF64, BW64, FLAC; 44.1 to 192 kHz) and tells what they show. The files are only read.
 
@@ -53,7 +54,8 @@ ${benchHelp.trim().replace(/^/, '  ')}
 ${liveHelp}
   --json                    one JSON document on standard output (an array of them for several files)
   --report FILE.html        also write a report that opens in any browser
-  --curves FILE.csv         also write every curve as a table: quantity, channel, line, band, x, x_unit, y, y_unit
+  --curves FILE.csv|.svg    also write every curve as a table: quantity, channel, line, band, x, x_unit, y, y_unit; or, with a
+                            name that ends in .svg, as charts one under the other; may be given twice, for both
   --spectra                 the bands' spectra among the curves
 ${replaceHelp}
 `;
@@ -156,8 +158,8 @@ async function examineAll(
 }
 
 /** What each output flag writes. */
-const written: Readonly<Record<string, (document: SideDocument) => string | Promise<string>>> = {
-  '--curves': ({ curves }) => curvesCsv(curves),
+const written: Readonly<Record<string, (document: SideDocument, file: string) => string | Promise<string>>> = {
+  '--curves': ({ curves }, file) => (/\.svg$/i.test(file) ? curvesSvg(curves) : curvesCsv(curves)),
   async '--report'(document) {
     const { madeNow } = await import('./madeNow.ts');
     const { renderSideReport } = await import('../report/sideReport.tsx');
@@ -177,9 +179,9 @@ export const command: Command = {
     const added = addedCapacitance(values);
     const read = [record, half, leads, capacitance, values.calibration, values.limits, values.learned];
     const outputs = (['report', 'curves'] as const).flatMap((flag) => {
-      const file = values[flag];
-      if (file === undefined) return [];
-      return [{ flag: `--${flag}`, file, inputs: [...positionals, ...read], replace: values.replace === true }];
+      const files = [values[flag] ?? []].flat();
+      const inputs = [...positionals, ...read];
+      return files.map((file) => ({ flag: `--${flag}`, file, inputs, replace: values.replace === true }));
     });
     // says before a long measurement, not after it, that what it is to write has nowhere to go
     for (const output of outputs) checkOutput(output);
@@ -187,7 +189,7 @@ export const command: Command = {
     if (input !== undefined) return measureLive({ ...values, input }, options, values.json === true, io);
     const several = positionals.length > 1;
     const { documents, unread } = await examineAll(positionals, { half, leads, capacitance, added }, options, io);
-    for (const output of outputs) writeTextOutput(output, await written[output.flag](documents[0]));
+    for (const output of outputs) writeTextOutput(output, await written[output.flag](documents[0], output.file));
     if (values.json === true) {
       for (const piece of jsonPieces(several ? documents : documents[0])) io.out(piece);
       io.out('\n');

@@ -93,6 +93,22 @@ it('--curves writes every curve as a table, and --spectra puts the bands’ spec
   await expect(two).rejects.toThrow('--curves takes one recording at a time');
 });
 
+it('--curves writes charts where its name ends in .svg, beside the table, and never over a recording', async () => {
+  await measured('--curves', at('both.csv'), '--curves', at('both.svg'));
+  expect(readFileSync(at('both.csv'), 'utf8')).toMatch(/^quantity,channel/);
+  const svg = readFileSync(at('both.svg'), 'utf8');
+  expect(svg).toMatch(/^<svg xmlns="http:\/\/www\.w3\.org\/2000\/svg" width="760"/);
+  expect(svg).toContain('>Speed over time, band 1</text>');
+  expect(svg.match(/<path /g)!.length).toBeGreaterThan(1);
+  const before = readFileSync(at('tone.wav'));
+  writeFileSync(at('kept.svg'), before);
+  await expect(measured('--curves', at('kept.svg'))).rejects.toThrow(/a recording is there and is kept/);
+  await expect(measured('--curves', at('tone.wav'))).rejects.toThrow(/which this command reads/);
+  await measured('--curves', at('kept.svg'), '--replace');
+  expect(readFileSync(at('kept.svg'), 'utf8')).toMatch(/^<svg /);
+  expect(readFileSync(at('tone.wav')).equals(before)).toBe(true);
+});
+
 it('a recording that no figure can be had from ends with 1', async () => {
   writeFileSync(
     at('short.wav'),

@@ -40,7 +40,8 @@ const measureOptions = {
   'calibration-volts': { type: 'string' },
   json: { type: 'boolean' },
   report: { type: 'string' },
-  curves: { type: 'string' },
+  /** a table, or charts where the name ends in .svg */
+  curves: { type: 'string', multiple: true },
   spectra: { type: 'boolean' },
   limits: { type: 'string' },
   learned: { type: 'string' },

@@ -3,7 +3,7 @@ import type { Finding } from '../measure/finding.ts';
 import { statement } from '../words/statement.ts';
 import { adviseTracking } from './trackingAdvice.ts';
 
-const note = (code: 'left-lost-first' | 'right-lost-first' | 'both-lost') => statement(code);
+const note = (code: 'left-lost-first' | 'right-lost-first' | 'both-lost' | 'walls-not-told') => statement(code);
 const wall = (
   channel: 'left' | 'right',
   low: number,
@@ -20,9 +20,7 @@ const wall = (
   low,
   high,
   notes: [
-    high === null
-      ? statement('tracked-throughout', { hz, cmS: low })
-      : statement('tracked-up-to', { hz, clean: low, lost: high }),
+    high === null ? statement('tracked-throughout', { hz, low }) : statement('tracked-up-to', { hz, low, lost: high }),
     note(move),
   ],
 });
@@ -75,9 +73,11 @@ it('the same step for both: bursts say which, else force where neither reaches w
   expect(only([wall('left', 4, 6), wall('right', 4, 6)]).why).toMatch(/More force alone/);
 });
 
-it('nothing to do where both reach what is usual, where all is tracked, or without steps', () => {
+it('nothing to do where both reach what is usual, where all is tracked, where nobody knows which wall is whose, or without steps', () => {
   expect(adviseTracking([wall('left', 11, 15), wall('right', 11, 15)])).toEqual([]);
   expect(adviseTracking([wall('left', 25, null), wall('right', 25, null)])).toEqual([]);
   expect(adviseTracking([wall('left', 4, 6, 'both-lost', 1000), wall('right', 4, 6, 'both-lost', 1000)])).toEqual([]);
+  const unknown = [wall('left', 25, null, 'walls-not-told'), wall('right', 8, 11, 'walls-not-told')];
+  expect(adviseTracking(unknown)).toEqual([]);
   expect(adviseTracking([])).toEqual([]);
 });

@@ -50,9 +50,10 @@ export function adviseTracking(findings: readonly Finding[]): Advice[] {
   const [left, right] = [wallOf(of('left')), wallOf(of('right'))];
   const hz = hzOf(of('left'));
   if (left === null || right === null || hz === null) return [];
+  const codes = (of('left')?.notes ?? []).map(({ code }) => code);
+  if (codes.includes('walls-not-told')) return [];
   const [least, most] = [share(left.low, right.high), share(left.high, right.low)];
   if (least > 0 || most < 0) return [moveSkating(left, right, least, most)];
-  const codes = (of('left')?.notes ?? []).map(({ code }) => code);
   const byBursts = codes.includes('left-lost-first') ? 'less' : codes.includes('right-lost-first') ? 'more' : null;
   if (byBursts !== null) return [skating(byBursts, null, null, [], statement('skating-by-bursts'))];
   return moreForce(left, right, hz);

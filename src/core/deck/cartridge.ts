@@ -4,6 +4,7 @@ import { bendOf } from './bend.ts';
 import { generatorAxes } from './chain.ts';
 import { leakage } from './leaks.ts';
 import { followedWall } from './mistracking.ts';
+import { slippingTip } from './slipping.ts';
 import { CHUNK, type Take } from './take.ts';
 
 /** Lateral and vertical velocity → the cartridge's two outputs in reference units (cm/s), as they reach the preamp's inputs. */
@@ -15,6 +16,7 @@ export function cartridgeChain(take: Take): (x: Float64Array, y: Float64Array) =
 
   const followLeft = followedWall(cartridge.tracksUpToCmS.left, -1, sampleRateHz);
   const followRight = followedWall(cartridge.tracksUpToCmS.right, 1, sampleRateHz);
+  const slip = slippingTip(cartridge.slips, sampleRateHz);
   const leak = leakage(cartridge, sampleRateHz, CHUNK);
 
   const bend = (channel: 'left' | 'right') => {
@@ -37,6 +39,7 @@ export function cartridgeChain(take: Take): (x: Float64Array, y: Float64Array) =
     }
     followLeft?.(x, CHUNK);
     followRight?.(y, CHUNK);
+    slip?.(x, y, CHUNK);
     leak(x, y, CHUNK);
     bendLeft(x);
     bendRight(y);

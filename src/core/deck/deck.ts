@@ -138,6 +138,18 @@ export const deckFields = group({
     displacementBendPercent: bothPercent(),
     /** wall velocity up to which the tip falls back to its wall, peak; null follows everything */
     tracksUpToCmS: group({ left: maybe(number(30, 0.5, 200)), right: maybe(number(30, 0.5, 200)) }),
+    /** the gentle way beside it: a wall that draws away faster than this acceleration leaves the tip behind by a share of what is lacking */
+    slips: maybe(
+      group({
+        leftUpToMS2: maybe(number(150, 1, 20000)),
+        rightUpToMS2: maybe(number(150, 1, 20000)),
+        lostPercent: number(5, 0.1, 100),
+        ringHz: number(8000, 1000, 40000),
+        ringQ: number(3, 0.5, 50),
+        /** what one cantilever brings of it to the other wall */
+        otherWallPercent: number(20, -100, 100),
+      }),
+    ),
     /** of a round tip along the groove; 0 traces everything */
     tipRadiusUm: number(0, 0, 50),
     /** the tip's contact edge twisted in its cantilever, clockwise from above */

@@ -82,6 +82,7 @@ function figuresOnce(side: SideReadings, flat: boolean): MeasuredSide {
   const response = responseFigures(side, flat);
   const drift = speedDriftFigure(side);
   const resonance = resonanceFigures(side, flat, polarity.inverted);
+  const tracking = trackingFigures(side, flat);
   return {
     findings: [
       ...levels.findings,
@@ -97,7 +98,7 @@ function figuresOnce(side: SideReadings, flat: boolean): MeasuredSide {
       ...referenceFigures(side, flat),
       ...resonance.findings,
       ...response.findings,
-      ...trackingFigures(side),
+      ...tracking.findings,
     ],
     problems: [
       ...levels.problems,
@@ -109,6 +110,7 @@ function figuresOnce(side: SideReadings, flat: boolean): MeasuredSide {
       ...noise.problems,
       ...resonance.problems,
       ...response.problems,
+      ...tracking.problems,
     ],
     geometry: sound.geometry,
     lowSweeps: resonance.lowSweeps,

@@ -9,8 +9,8 @@ import type { SlowLine } from './slowLines.ts';
 const BLOCK_S = 1.8;
 /** Hz; the strongest swing between these is taken for once per turn */
 const TURN_HZ = [0.4, 1.6] as const;
-/** standard uncertainty of the figure for a mean that is off by 1 */
-const MEAN_SHARE = 0.15;
+/** standard uncertainty of the figure for a mean that is off by 1: where one slow swing rules, 2σ about a stretch's own mean is off by 0.65 of it in one of twenty stretches */
+const MEAN_SHARE = 0.33;
 /** share of the doubt about the weighting that counts as standard uncertainty: k = 2 reaches a little past the straight lines */
 const DOUBT_SHARE = 0.65;
 /** ratio: the table is rounded to 0.1 dB */

@@ -20,6 +20,7 @@ export const reasons = {
   'no-measurable-speed-tone': 'no speed tone that can be measured was found',
   'no-long-speed-tone': 'no speed tone of {leastS} s or more was found',
   'no-known-tone': 'no tone of known frequency was found',
+  'tracking-not-told': '{side} wall: already the softest step of {hz:.0} Hz is not silent, and none is surely lost',
   'leak-in-noise': 'the leak does not rise out of the noise',
   'leak-in-noise-at-least': 'the leak does not rise out of the noise; it is at least {atLeastDb:.1} dB down',
   'leaks-in-noise': 'the leaks do not rise out of the noise',
