@@ -143,7 +143,8 @@ class Parting {
 
   /**
    * Nobody knows how a record is warped: evenly, all of it then reads as hole, or more outwards, and reads as platter. Of the hole the
-   * whole of it is allowed for, of the platter the mean square: a record's rim may lie flat, a platter's verdict needs no more than is likely.
+   * whole of it is allowed for, of the platter the mean square, no growth between likelier
+   * than another: a platter's verdict needs no more than is likely.
    */
   ofWarp(): { hole: number; platter: number } {
     const rim = Math.max(...this.bands.map((b) => b.radiusMm));
@@ -152,7 +153,7 @@ class Parting {
     );
     return {
       hole: Math.sqrt(Math.max(...taken.map((t) => square(t.hole)))),
-      platter: Math.sqrt(taken.reduce((s, t) => s + square(t.platter) / 2, 0)),
+      platter: Math.sqrt(taken.reduce((s, t) => s + square(t.platter) / 3, 0)),
     };
   }
 }
