@@ -18,7 +18,11 @@ const recording = (): Promise<Recording> => {
 
 const shelf = new FileShelf();
 
-/** Arrays are handed over, not copied: this thread is done with them. */
-const reply = (message: ThreadReply): void => port.postMessage(message, memoryIn(message));
+/**
+ * What was heard is handed over, not copied: this thread is done with it. Readings are small and stay until the end: copied, they lie with the
+ * thread that keeps them, and not between the arrays that the next tone needs here.
+ */
+const reply = (message: ThreadReply): void =>
+  port.postMessage(message, message.kind === 'readings' ? [] : memoryIn(message));
 
 port.on('message', (request: ThreadRequest) => answerThread(recording, request, reply, shelf));

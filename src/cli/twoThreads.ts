@@ -11,6 +11,8 @@ import type { OpenFile } from './fileSource.ts';
 
 /** MB for what is new; more would be room that is never given back, for the large arrays lie elsewhere */
 const ROOM_FOR_NEW = 6;
+/** MB at most for what stays; ten times what three hours need, and little enough that garbage is looked for often */
+const ROOM_FOR_OLD = 1024;
 
 export interface TwoThreads extends SidePasses {
   end(): Promise<void>;
@@ -36,7 +38,10 @@ export function twoThreads(
   const begin = (): void => {
     workers = [0, 1].map(
       () =>
-        new Worker(code, { workerData: { file, format }, resourceLimits: { maxYoungGenerationSizeMb: ROOM_FOR_NEW } }),
+        new Worker(code, {
+          workerData: { file, format },
+          resourceLimits: { maxYoungGenerationSizeMb: ROOM_FOR_NEW, maxOldGenerationSizeMb: ROOM_FOR_OLD },
+        }),
     );
   };
   const end = async (): Promise<void> => {

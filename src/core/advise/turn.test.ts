@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { statement } from '../words/statement.ts';
+import { type Statement, statement } from '../words/statement.ts';
 import { leaveTilt, shim, turnAdvice, whyLeft } from './turn.ts';
 
 describe('the turn, in words for the hand', () => {
@@ -23,6 +23,12 @@ describe('the turn, in words for the hand', () => {
     const undecided = leaveTilt([], [statement('decide-by-phase')]);
     expect(whyLeft(undecided)).toBe(undecided.why);
     expect(whyLeft({ why: 'Left.' })).toBe('Left.');
+    const byPhase = leaveTilt([], [statement('leave-tilt'), statement('decide-by-phase')]);
+    expect(whyLeft(byPhase)).toBe(byPhase.why);
+    // with a reason that only a later version knows, nothing is left out of what was written then
+    const later = { code: 'of-a-later-version', values: {} } as unknown as Statement;
+    const told = [statement('leave-tilt'), statement('leave-no-gain'), later];
+    expect(whyLeft({ reasons: told, why: 'As it was written.' })).toBe('As it was written.');
   });
 
   it('is its own mirror image', () => {
