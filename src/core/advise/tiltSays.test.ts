@@ -3,6 +3,7 @@ import type { Finding } from '../measure/finding.ts';
 import { type ComplexLeaks, predictAfterTurn, tiltOfEqualSeparations } from '../measure/tilt.ts';
 import { degToRad, radToDeg } from '../units/units.ts';
 import { recordError } from './budget/recordError.ts';
+import type { Prediction } from './document.ts';
 import { adviseSide, type TiltGround } from './sideAdvice.ts';
 
 const DEG = degToRad(1);
@@ -87,7 +88,7 @@ describe('what the tilt’s advice says, from either side of where it begins to'
     const even = predicted({ leftIntoRight: 1e-4, rightIntoLeft: 1e-4 });
     const uneven = predicted({ leftIntoRight: 4e-3, rightIntoLeft: 1e-4 });
     const [ofLeft, ofRight] = ['separation-left-to-right', 'separation-right-to-left'];
-    const width = ({ low = 0, high = 0 }: { low?: number; high?: number }) => high - low;
+    const width = ({ low, high }: Prediction) => (high ?? 0) - (low ?? 0);
     expect(width(uneven[ofLeft])).toBeGreaterThan(1.05 * width(even[ofLeft]));
     expect(uneven[ofRight]).toEqual(even[ofRight]);
     const after = predictAfterTurn(upright, DEG);
