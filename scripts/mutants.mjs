@@ -62,7 +62,7 @@ try {
       // sentences are tables of their own, with tests of their own
       mutator: { excludedMutations: ['StringLiteral'] },
       disableTypeChecks: true,
-      // what is reckoned once, when a file is loaded, would ask for the whole run again
+      // what is worked out once, when a file is loaded, would ask for the whole run again
       ignoreStatic: true,
       timeoutMS: 20_000,
       // of all tests at once, on a machine that does much else
