@@ -24,7 +24,7 @@ function deckOf(seed: number) {
       dropUm: { lateral: draw(20, 80), vertical: draw(20, 80) },
     },
     leads: { leftInverted: seed % 5 === 0 },
-    preamp: { equalisation: seed % 2 === 0 ? 'riaa-7950' : 'riaa', noiseDb: -80 },
+    preamp: { equalisation: seed % 2 === 0 ? 'riaa-7950' : 'riaa', noiseDb: -80, lowCornerHz: 0.5 * 2 ** draw(0, 3) },
   } as const;
 }
 

@@ -174,9 +174,9 @@ const LOW_ENOUGH_HZ = 8;
 /** so much more is left over by the one than by the other where it can be told, ratio of rms */
 const CLEARLY = 1.5;
 /** what the fit reads astray; behind a 7950 µs high pass f₀ comes low by 0.1 %. Shares, k = 2 */
-const METHOD_OF_HZ = 0.001;
+const METHOD_OF_HZ = 0.0015;
 const METHOD_BEHIND = 0.002;
-const METHOD_OF_Q = 0.003;
+const METHOD_OF_Q = 0.006;
 
 /** Fitted anew from the start: a wrong level turns the arm's phase, and that the frequencies as played. */
 function withHighPass({ fit: plain }: SweptLevels, { fit, points }: SweptLevels): LowEnd | null {

@@ -29,6 +29,21 @@ it('a damped arm is read through the preamp’s high pass, which the impact leav
   }
 });
 
+it('a damped arm is read through the chain’s low corner, whose tail is as long as the ringing', () => {
+  const [hz, q] = [9.8, 1.4];
+  for (const cornerHz of [0.5, 1, 2, 4])
+    for (const tail of [-0.5, 0.5]) {
+      // what dies away in the corner is part of what the corner lets through
+      const values = dropped(hz, q, 0, 1e-4).map((v, n) => {
+        const t = n / rateHz - DROP_S;
+        return v + (t < 0 ? 0 : tail * Math.exp(-2 * Math.PI * cornerHz * t));
+      });
+      const read = ringDown({ rateHz }, values);
+      expect(Math.abs((read?.hz ?? 0) / hz - 1), `${cornerHz} Hz, ${tail}`).toBeLessThan(0.005);
+      expect(Math.abs((read?.q ?? 0) / q - 1), `${cornerHz} Hz, ${tail}`).toBeLessThan(0.05);
+    }
+});
+
 it('states the scatter that noise leaves', () => {
   const [hz, q] = [9, 3];
   const reads = Array.from({ length: 40 }, (_, i) => ringDown({ rateHz }, dropped(hz, q, 0, 0.015, 100 + i))).filter(

@@ -3,7 +3,7 @@
  *
  *   v(t) = e^(−ω₀t/2Q) (A cos ω_d t + B sin ω_d t)      ω_d = ω₀ √(1 − 1/4Q²)
  *
- * beside a slow drift (warp, offset) and what dies away in a 7950 µs high pass. What else chain and equaliser add is over within a few milliseconds and leaves f₀ and Q alone. The same fit from a later
+ * beside a slow drift (warp, offset) and what dies away in a 7950 µs high pass and in the chain's low corner. What else chain and equaliser add is over within a few milliseconds and leaves f₀ and Q alone. The same fit from a later
  * start must agree: what else rings (the lift, the floor) would show in it.
  *
  * @checked test/loops/ringDown.test.ts
@@ -36,10 +36,13 @@ const MOST_LEFT = 0.3;
 const MOST_APART = { hz: 0.06, q: 0.3 };
 /** the ringing where a fit starts, over the rms before the drop */
 const LEAST_OVER = 4;
-/** two of the ringing, three of the drift, one of the preamp's high pass */
-const TERMS = 6;
-/** s: what the impact leaves in a 7950 µs high pass is still 2 % of it after 30 ms, and near the ringing where that is damped */
-const HIGH_PASS_S = 7950e-6;
+/**
+ * s: what dies away beside the ringing. What the impact leaves in a 7950 µs high pass is still 2 % of it after 30 ms; a chain's low corner of 0.5 to 4 Hz leaves
+ * 40 to 320 ms, which three of them and the drift make up between them. Both are near the ringing where that is damped.
+ */
+const DIES_AWAY_S = [0.00795, 0.06, 0.1, 0.18] as const;
+/** two of the ringing, two of the drift, and these */
+const TERMS = 4 + DIES_AWAY_S.length;
 /** times f₀: what is left over counts as far as it lies about the resonance, where the ringing does */
 const ABOUT = [0.7, 1.4] as const;
 /** periods of the stretch that the ringing's own four numbers take out of what is left there */
@@ -211,8 +214,7 @@ function linearFit(t: readonly number[], y: readonly number[], hz: number, q: nu
     rows[at + 1] = e * (inside > 0 ? Math.sin(turn * s) : Math.sinh(turn * s));
     rows[at + 2] = 1;
     rows[at + 3] = s;
-    rows[at + 4] = s * s;
-    rows[at + 5] = Math.exp(-s / HIGH_PASS_S);
+    for (let k = 0; k < DIES_AWAY_S.length; k++) rows[at + 4 + k] = Math.exp(-s / DIES_AWAY_S[k]);
     for (let a = 0; a < TERMS; a++) {
       right[a] += rows[at + a] * y[i];
       for (let b = 0; b < TERMS; b++) matrix[a][b] += rows[at + a] * rows[at + b];
@@ -227,8 +229,9 @@ function linearFit(t: readonly number[], y: readonly number[], hz: number, q: nu
   for (let i = 0; i < t.length; i++) {
     const at = TERMS * i;
     const rings = by[0] * rows[at] + by[1] * rows[at + 1];
-    const drift = by[2] + by[3] * rows[at + 3] + by[4] * rows[at + 4] + by[5] * rows[at + 5];
-    rest[i] = y[i] - rings - drift;
+    let beside = 0;
+    for (let a = 2; a < TERMS; a++) beside += by[a] * rows[at + a];
+    rest[i] = y[i] - rings - beside;
     left += rest[i] ** 2;
     ringing += rings ** 2;
   }
