@@ -58,7 +58,7 @@ export const adviseWords = {
   'skating-less': 'The inner wall (left) gives way first: less anti-skating, if the force is as its maker wants it.',
   'skating-by-share': 'The walls’ limits are as if {percent:.0} % of the tracking force pulled to that side. On a dial marked in tracking force that is about {marks:.0} % of the force; else go in small steps, and play the steps again.',
   'skating-at-least': 'At least {percent:.0} % of the tracking force pulls to that side: how far the better wall reaches, this record does not tell. Go in small steps, and play the steps again.',
-  'skating-by-bursts': 'Both are lost at the same step, one much more than the other: by how much to change it, steps as wide as these do not tell. Go in small steps, and play the steps again.',
+  'skating-by-bursts': 'What both can track is not told apart by these steps, so by how much to change it stays open. Go in small steps, and play them again.',
   'force-more': 'Both walls give way alike, and before {um:.0} µm at {hz:.0} Hz ({wanted:.1} cm/s), which sound cartridges track (common practice): {percent:.0} % more tracking force, never beyond what the maker allows.',
   'force-not-enough': 'More force alone will not bring it there: look at the tip under a microscope, and at the suspension.',
   'tracking-else': 'Friction of the bearings, dirt on the tip or a worn tip do the same: try the arm’s free swing and clean the tip first.',
