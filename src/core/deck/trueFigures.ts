@@ -35,7 +35,7 @@ export function trueFigures(
   channelFigures(add, deck, tones, crosstalk);
   speedFigures(add, deck, tones);
   resonanceFigures(add, deck);
-  for (const band of tones) bandFigures(add, band);
+  for (const band of tones) bandFigures(add, band, deck.leads.swapped);
   verticalAngle(add, sheet, bands);
   return figures;
 }
@@ -123,14 +123,14 @@ function resonanceFigures(add: Add, deck: Deck): void {
   }
 }
 
-/** Of one tone band: the angle at its radius, the distortion of the channels that it drives. */
-function bandFigures(add: Add, band: BandTruth): void {
+/** Of one tone band: the angle at its radius, the distortion of the channels that it drives, leads put right. */
+function bandFigures(add: Add, band: BandTruth, swapped: boolean): void {
   if (band.motion === 'lateral') {
     add('tracking-error', band.pathErrorDeg, 'deg', [band.index], "of the tip's path at the radius of this band");
     add('tracking-error-of-the-arm', band.trackingErrorDeg, 'deg', [band.index], 'θ − φ at the radius of this band');
   }
   for (const channel of ['left', 'right'] as const) {
-    const tone = band[channel];
+    const tone = band[swapped ? (channel === 'left' ? 'right' : 'left') : channel];
     if (tone === undefined || (band.motion !== channel && (band.motion === 'left' || band.motion === 'right')))
       continue;
     const of = (quantity: string, value: number, meaning: string) =>

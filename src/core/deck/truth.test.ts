@@ -20,6 +20,16 @@ test('a left channel that is louder is a positive balance, whichever way the lea
   );
 });
 
+test('harmonics are of the wall, whichever way the leads are plugged', () => {
+  const of = (swapped: boolean, motion: 'left' | 'lateral') =>
+    truthOf({ cartridge: { secondHarmonicPercent: { left: 1, right: 0.3 } }, leads: { swapped } }, [toneBand(motion)])
+      .figures.filter(({ quantity }) => quantity === 'second-harmonic')
+      .map(({ channel, value }) => [channel, Number(Number(value).toFixed(3))]);
+  expect(of(false, 'left')).toEqual([['left', 1]]);
+  expect(of(true, 'left')).toEqual([['left', 1]]);
+  expect(of(true, 'lateral')).toEqual(of(false, 'lateral'));
+});
+
 test('a platter that turns fast has a positive error, and its tones are told higher and their bands shorter', () => {
   const fast = truthOf({ platter: { speedErrorPercent: 0.8 } });
   expect(fast.figures.find((f) => f.quantity === 'speed-error')?.value).toBe(0.8);
