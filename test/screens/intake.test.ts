@@ -33,6 +33,8 @@ test('each item passes, is at fault with a note, or is not checked; the focus st
   await page.keyboard.press('Tab');
   await page.keyboard.press('Enter');
   await card().getByRole('textbox', { name: 'What is wrong' }).waitFor();
+  // a key that comes before the focus does is no part of what is wrong
+  await soon(() => page.evaluate(() => document.activeElement?.matches('input, textarea'))).toBe(true);
   await page.keyboard.type('bent to the left');
   await page.keyboard.press('Tab');
   await page.keyboard.press('Enter');

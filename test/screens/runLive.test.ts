@@ -80,7 +80,8 @@ test('with the arm up hum and noise are those of the electronics, and begin no p
   await soon(() => page.locator('[data-earth]').innerText()).toContain('Touch the arm’s earth terminal');
   const free = page.getByRole('row', { name: /^nothing touched/ });
   expect(Math.abs(numberOf((await free.innerText()).replace('nothing touched', '')) + 57)).toBeLessThan(0.3);
-  expect(await page.locator('[data-live-band]').innerText()).toBe('Set the tip down on a test band');
+  // a block that the fed device loses knocks as a tip does: that is over in a second or two, and no pass
+  await soon(() => page.locator('[data-live-band]').innerText()).toBe('Set the tip down on a test band');
   expect(
     await page
       .locator('.live')
