@@ -3,20 +3,11 @@ import type { Finding } from '../measure/finding.ts';
 import { type ComplexLeaks, predictAfterTurn, tiltFromLeaks } from '../measure/tilt.ts';
 import { degToRad, radToDeg } from '../units/units.ts';
 import { recordError } from './budget/recordError.ts';
+import { finding, upright } from './heardTilt.fixture.ts';
 import { adviseSide, tiltGround } from './sideAdvice.ts';
 import { signedTurn } from './turn.ts';
 
-const finding = (quantity: string, value: number | string, uncertainty: number | null): Finding => ({
-  quantity,
-  value,
-  unit: '',
-  uncertainty,
-  bands: [0],
-  notes: [],
-});
-
 /** What a deck is heard as whose body leans by `deg`, clockwise positive, on a record whose tilt is certified. */
-const upright: ComplexLeaks = { leftIntoRight: { re: 0.015, im: 0.01 }, rightIntoLeft: { re: 0.015, im: -0.01 } };
 const leaning = (deg: number, own = upright): ComplexLeaks => predictAfterTurn(own, -degToRad(deg));
 const certified = { tiltDeg: 0, tiltUncertaintyDeg: 0.2, separationDb: 45 };
 const part = { re: 1e-4, im: 1e-4 };

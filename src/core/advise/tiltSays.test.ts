@@ -1,21 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import type { Finding } from '../measure/finding.ts';
-import { type ComplexLeaks, predictAfterTurn, tiltOfEqualSeparations } from '../measure/tilt.ts';
+import { predictAfterTurn, tiltOfEqualSeparations } from '../measure/tilt.ts';
 import { degToRad, radToDeg } from '../units/units.ts';
 import { recordError } from './budget/recordError.ts';
 import type { Prediction } from './document.ts';
+import { finding, upright } from './heardTilt.fixture.ts';
 import { adviseSide, type TiltGround } from './sideAdvice.ts';
 
 const DEG = degToRad(1);
-const finding = (quantity: string, value: number | string, uncertainty: number | null): Finding => ({
-  quantity,
-  value,
-  unit: '',
-  uncertainty,
-  bands: [0],
-  notes: [],
-});
-const upright: ComplexLeaks = { leftIntoRight: { re: 0.015, im: 0.01 }, rightIntoLeft: { re: 0.015, im: -0.01 } };
 const WORTH: TiltGround['worth'] = {
   action: 'tilt',
   turn: DEG,

@@ -1,16 +1,12 @@
 import { expect, it } from 'vitest';
 import { isMoveAsked } from './adviceAsks.ts';
 import type { AdviceEntry, Job } from './api.ts';
+import { recordingFacts } from './recording.fixture.ts';
 
 const capture = (id: string, quantity: string, more: object = {}) => ({
+  ...recordingFacts,
   id,
   heardAt: `2027-03-01T0${id}:00:00.000Z`,
-  station: 'run',
-  practice: false,
-  saidKind: null,
-  saidEpoch: null,
-  setAside: null,
-  unfit: null,
   findings: [{ quantity }],
   ...more,
 });

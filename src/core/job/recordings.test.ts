@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { AS_RECEIVED, epochAt, epochsOf, type Fitting } from './epochs.ts';
+import { recordingFacts } from './recording.fixture.ts';
 import { comparableWith, heardWith, ofWhatIsFitted, type RecordingFacts, recordingsOf, unfitOf } from './recordings.ts';
 import { tiltedSide } from './side.fixture.ts';
 
@@ -16,14 +17,10 @@ const fitted = (hour: number, kind: Fitting['kind'], name: string, was = ''): Fi
 });
 
 const heard = (id: string, hour: number, more: Partial<RecordingFacts> = {}): RecordingFacts => ({
+  ...recordingFacts,
   id,
   heardAt: at(hour),
   station: 'tilt',
-  practice: false,
-  saidKind: null,
-  saidEpoch: null,
-  setAside: null,
-  unfit: null,
   ...more,
 });
 

@@ -62,7 +62,7 @@ const LEAST_POINTS = 8;
 const MOST_LEFT_DB = 2.5;
 /** no level is known better, dB: what the cut's own ripple and the groove leave */
 const LEAST_SPREAD_DB = 0.05;
-/** three neighbouring points tell what two would */
+/** windows overlap by two thirds: three neighbouring points tell what two would */
 const OVERLAP = 1.5;
 /** of what is left over against what is allowed for: less than this is chance */
 const LEAST_CHI = 0.1;
@@ -79,7 +79,6 @@ export function fitResonance(points: readonly LevelPoint[], askew: Askew | null 
   const held = askew === null ? [] : heldBy(askew);
   let weights = points.map(({ spread }) => 1 / Math.hypot(spread, LEAST_SPREAD_DB) ** 2);
   let at: Guess = [...start(points, weights, low, high), ...held.map(({ mean }) => mean)];
-  // windows overlap by two thirds: three neighbours tell what two would
   let scale = OVERLAP;
   for (let round = 0; round < 4; round++) {
     at = descend({ points, weights, held, scale }, at);

@@ -1,16 +1,10 @@
 import { expect, it } from 'vitest';
+import { recordingFacts } from '../../recording.fixture.ts';
 import { heardCompliance } from './heardCompliance.ts';
 
 const capture = (quantity: string, value: number, uncertainty: number) =>
   ({
-    id: 'c1',
-    heardAt: '2026-01-02T10:00:00.000Z',
-    station: 'run',
-    practice: false,
-    saidKind: null,
-    saidEpoch: null,
-    setAside: null,
-    unfit: null,
+    ...recordingFacts,
     findings: [{ quantity, value, unit: 'Hz', uncertainty, bands: [], verdict: 'good' }],
   }) as never;
 const job = (...captures: never[]) => ({ practice: false, fittings: [], captures });

@@ -1,6 +1,7 @@
 import { expect, it } from 'vitest';
 import type { JudgedFinding } from '../../../advise/document.ts';
 import type { CaptureEntry, Job } from '../../api.ts';
+import { recordingFacts } from '../../recording.fixture.ts';
 import { heardOverhang } from './heardOverhang.ts';
 
 const finding = (value: number): JudgedFinding => ({
@@ -18,15 +19,10 @@ const job = (findings: JudgedFinding[]): Job =>
     fittings: [],
     captures: [
       {
+        ...recordingFacts,
         id: 'a',
         file: 'side.wav',
-        heardAt: '2026-01-02T10:00:00.000Z',
-        station: 'run',
-        practice: false,
         saidKind: 'after',
-        saidEpoch: null,
-        setAside: null,
-        unfit: null,
         findings,
       } as unknown as CaptureEntry,
     ],
