@@ -33,13 +33,21 @@ function namesIn(folder) {
   }
 }
 
-/** Of every thread that runs: its own name, and the seconds that it has run. */
-export function busyThreads(pid) {
+/** The parent of every process. */
+function allParents() {
   const parents = new Map();
   for (const name of namesIn('/proc')) {
     const found = tellIfThere(`/proc/${name}/stat`);
     if (found !== null) parents.set(Number(name), found.parent);
   }
+  return parents;
+}
+
+export const childrenOf = (pid) => [...allParents()].filter(([, parent]) => parent === pid).map(([child]) => child);
+
+/** Of every thread that runs: its own name, and the seconds that it has run. */
+export function busyThreads(pid) {
+  const parents = allParents();
   const isOurs = (one) => one === pid || (parents.has(one) && parents.get(one) > 1 && isOurs(parents.get(one)));
   const threads = new Map();
   for (const one of [...parents.keys()].filter(isOurs)) {

@@ -3,6 +3,7 @@ import { spawn } from 'node:child_process';
 import { join } from 'node:path';
 import { chromium } from 'playwright-core';
 import { ensureChromium } from '../../scripts/chromium.mjs';
+import { childrenOf } from './busy.mjs';
 
 /** @returns the running server and the address that lets its page in */
 export function serve(cli, folder) {
@@ -18,12 +19,16 @@ export function serve(cli, folder) {
   });
 }
 
-/** @returns a browser and the number of its process */
+/**
+ * Started by this process itself: one that is reached over a connection is sent every file whole, before its page has any of it.
+ * @returns a browser and the number of its process, where /proc tells
+ */
 export async function launch() {
-  const server = await chromium.launchServer({
+  const before = new Set(childrenOf(process.pid));
+  const browser = await chromium.launch({
     executablePath: ensureChromium(),
     args: ['--headless', '--no-sandbox', '--disable-gpu'],
   });
-  const browser = await chromium.connect(server.wsEndpoint());
-  return { browser, pid: server.process().pid, close: () => server.close() };
+  const pid = childrenOf(process.pid).find((one) => !before.has(one));
+  return { browser, pid, close: () => browser.close() };
 }

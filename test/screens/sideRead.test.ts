@@ -1,5 +1,6 @@
 // biome-ignore-all lint/performance/useDomNodeTextContent: what is tested is the text as it is seen
 /** A recorded side dropped on the page: the bands, the tilt as the core finds it, its evidence, and the check after the turn. */
+import { createHash } from 'node:crypto';
 import { closeSync, ftruncateSync, openSync, readFileSync, writeFileSync, writeSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
@@ -295,6 +296,30 @@ test('a recording that gives no tilt says why', async () => {
   await soon(() => card.innerText()).toMatch(/Tilt \(azimuth error\) is withheld: only a record file tells/);
   await soon(() => card.innerText()).not.toContain('left channel only');
 });
+
+test('a long recording, read by several threads, gives the fingerprint and the figures of the command line', async () => {
+  const header = first.bytes.subarray(0, 44);
+  const samples = first.bytes.subarray(44);
+  const times = Math.ceil((4.5e6 * Buffer.from(header).readUInt16LE(32)) / samples.length);
+  const whole = Buffer.concat([header, ...new Array<Uint8Array>(times).fill(samples)]);
+  whole.writeUInt32LE(whole.length - 8, 4);
+  whole.writeUInt32LE(whole.length - 44, 40);
+  const path = join(bench.folder, 'again and again.wav');
+  writeFileSync(path, whole);
+  const asked = page.waitForRequest((request) => /\/captures$/.test(request.url()) && request.method() === 'POST', {
+    timeout: 90_000,
+  });
+  await page.getByLabel('Pick a recording').setInputFiles(path);
+  const kept = JSON.stringify((await asked).postDataJSON());
+  const { capture, findings }: SideDocument = JSON.parse(await platterside('measure', path, '--json'));
+  expect(capture.sha256).toBe(createHash('sha256').update(whole).digest('hex'));
+  expect(kept).toContain(`"sha256":"${capture.sha256}"`);
+  for (const quantity of ['azimuth-error', 'speed-error', 'wow-flutter-weighted']) {
+    const found = findings.find((finding) => finding.quantity === quantity);
+    expect(found?.value).toEqual(expect.any(Number));
+    expect(kept).toContain(`"value":${found?.value}`);
+  }
+}, 240_000);
 
 test('no request left this machine, and the recording was not sent', () => {
   expect(bench.asked.filter((url) => !url.startsWith(`${bench.address}/`) && !/^(blob|data):/.test(url))).toEqual([]);

@@ -15,8 +15,11 @@ const recording = (): Promise<Recording> => {
 /** Arrays are handed over, not copied: this thread is done with them. */
 const reply = (message: ThreadReply): void => self.postMessage(message, { transfer: memoryIn(message) });
 
-/** The file comes first, then requests. */
+/** Two that were read at once would take turns at the file, each block a new place in it, and need twice the memory. */
+let last: Promise<void> = Promise.resolve();
+
+/** The file comes first, then requests, answered one after the other. */
 self.onmessage = ({ data }: MessageEvent<File | ThreadRequest>) => {
   if (data instanceof File) file = data;
-  else answerThread(recording, data, reply);
+  else last = last.then(() => answerThread(recording, data, reply));
 };

@@ -2,16 +2,17 @@
 
 import '../noEval.ts';
 import { CaptureError } from '../../core/capture/captureError.ts';
-import { fingerprint } from '../../core/capture/fingerprint.ts';
 import { openRecording } from '../../core/capture/openRecording.ts';
 import { parseSheet, type RecordSheet } from '../../core/record/sheet.ts';
 import { examineRecording } from '../../core/side/examineSide.ts';
 import { say, statement, stopped } from '../../core/words/statement.ts';
 import { fileSource } from '../fileSource.ts';
 import type { ReadReply, ReadRequest } from './sideMessages.ts';
-import { sideThreads } from './sideThreads.ts';
+import { fingerprintBeside, sideThreads } from './sideThreads.ts';
 
 const REPORT_EVERY_MS = 100;
+/** the fingerprint begins at this share of the first pass: two threads are busy until its end, one is while what they heard is joined */
+const FINGERPRINT_FROM = 0.95;
 
 const reply = (message: ReadReply): void => self.postMessage(message);
 
@@ -31,6 +32,10 @@ async function read(request: ReadRequest): Promise<void> {
   let stage = '';
   let told = 0;
   const recording = await openRecording(source);
+  let atJoining = (): void => undefined;
+  const joining = new Promise<void>((resolve) => {
+    atJoining = resolve;
+  });
   const examined = examineRecording(recording, {
     sheet: record?.sheet,
     rpm: rpm ?? undefined,
@@ -45,6 +50,7 @@ async function read(request: ReadRequest): Promise<void> {
     withSpectra: true,
     passes: sideThreads(file, recording) ?? undefined,
     onProgress: (progress) => {
+      if (progress.stage !== 'finding-bands' || progress.fraction > FINGERPRINT_FROM) atJoining();
       const now = performance.now();
       if (progress.stage === stage && now - told < REPORT_EVERY_MS && progress.fraction < 1) return;
       stage = progress.stage;
@@ -58,7 +64,7 @@ async function read(request: ReadRequest): Promise<void> {
       reply({ kind: 'progress', stage: 'fingerprint', fraction: 0 });
       return done;
     }),
-    fingerprint(fileSource(file)),
+    Promise.race([joining, examined]).then(() => fingerprintBeside(file, recording)),
   ]);
   const { document } = side;
   const whole = { ...side, document: { ...document, capture: { ...document.capture, sha256 } } };
