@@ -44,7 +44,7 @@ export const certificateFields = {
   zenithUncertaintyDeg: field('± of the twist', 'zenithUncertaintyDeg'),
   levelUncertaintyDb: field('± of the levels', 'levelUncertaintyDb'),
   radiusUncertaintyMm: field('± of the radii', 'radiusUncertaintyMm'),
-  warpMm: field('Flat to', 'warpMm', 'Rise and fall once per turn, half of top to bottom'),
+  warpMm: field('Flat to', 'warpMm', 'Rise and fall in a turn, half of top to bottom'),
 } as const satisfies Readonly<Record<string, Field>>;
 
 export const bandSignals = ['tone', 'two-tone', 'sweep', 'noise', 'silent-groove'] as const;

@@ -12,7 +12,7 @@ import type { SideReadings, ToneBand } from './sideReadings.ts';
 import type { Estimate } from './toneSegment.ts';
 
 /** Where no band's radius is known, mm: the middle of a side. */
-const UNKNOWN_RADIUS_MM = 100;
+export const UNKNOWN_RADIUS_MM = 100;
 /** of the prior: a platter's part less sure than this is the prior's word, not the recording's */
 const LEAST_TOLD = 0.7;
 

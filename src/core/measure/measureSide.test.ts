@@ -328,7 +328,9 @@ describe('speed of a side', () => {
     });
 
     it('without radii is assumed to be all of once per turn: the deck’s wow holds what the platter may have of it', async () => {
-      const [told, blind] = [await heard([140, 80], { arm }), await heard([140, 80], {}, false)];
+      // flat: a warp's part is asked for below
+      const assumed = { ...assumedInTests, warp: { ...assumedInTests.warp, size: 0 } };
+      const [told, blind] = [await heard([140, 80], { arm, assumed }), await heard([140, 80], { assumed }, false)];
       expect(blind.finding('eccentricity')).toBeUndefined();
       const deck = blind.finding('wow-flutter-weighted-deck')!;
       const truth = 0.05 * 0.997 * 10 ** (-10 / 20);
@@ -336,6 +338,19 @@ describe('speed of a side', () => {
       expect(deck.uncertainty!).toBeGreaterThan(2 * told.finding('wow-flutter-weighted-deck')!.uncertainty!);
       expect(deck.uncertainty!).toBeLessThan(0.05);
       expect(sayAll(deck.notes)).toContain('No radius is known');
+    });
+
+    it('what a warp may do twice a turn is in the deck’s wow, by its lift along the groove', async () => {
+      const warped = (size: number) =>
+        heard([140, 80], { arm, assumed: { ...assumedInTests, warp: { ...assumedInTests.warp, size } } });
+      const [flat, bent] = [await warped(0), await warped(0.02)].map(
+        (side) => side.finding('wow-flutter-weighted-deck')!,
+      );
+      expect(bent.value).toBe(flat.value);
+      // 0.02 mm in a given direction, k = 2: at 80 or 140 mm 0.05 or 0.029 %, weighted by −3.5 dB at 1.11 Hz, of a swing of 0.05 % weighted by −10 dB
+      const own = Math.sqrt(bent.uncertainty! ** 2 - flat.uncertainty! ** 2);
+      expect(own).toBeGreaterThan(0.01);
+      expect(own).toBeLessThan(0.04);
     });
 
     it('is told less surely without the arm, and says so', async () => {

@@ -9,7 +9,7 @@ import { withBudget } from './budget.ts';
 import type { Finding } from './finding.ts';
 import type { FlutterFigure } from './flutter.ts';
 import { weightedGain } from './flutterWeighting.ts';
-import { ofOtherArms, type SideHole, turnPhasor } from './hole.ts';
+import { ofOtherArms, type SideHole, turnPhasor, UNKNOWN_RADIUS_MM } from './hole.ts';
 import { meanOf, type ToneBand } from './sideReadings.ts';
 import { LEAST_FLUTTER_S, type SegmentFlutter } from './toneEstimator.ts';
 
@@ -49,44 +49,61 @@ export function flutterFigures(
   return { findings, problems };
 }
 
+/** A swing of the speed, so many times a turn: Re[(re + i im) e^(iωt)], ratio. */
+interface TurnPart {
+  readonly re: number;
+  readonly im: number;
+  readonly times: number;
+}
+
+/**
+ * What one mm of a warp's lift along the groove, twice a turn, does to the speed, ratio: twice what it does once a turn. No fit parts it from the platter's own, for
+ * nobody knows whether it is as high inside as outside.
+ */
+function twiceATurn(hole: SideHole, at: number): number {
+  const { re, im } = hole.phasors[at]?.arm.warp ?? { re: 1 / UNKNOWN_RADIUS_MM, im: 0 };
+  return 2 * Math.hypot(re, im);
+}
+
 /** The weighted figure with the hole's swing taken out of the weighted deviation. */
 function deckFigure(tone: ToneBand, hole: SideHole | null): Finding | null {
   const at = hole === null ? -1 : hole.phasors.findIndex((p) => p.tone.band.index === tone.band.index);
   const ofHole = hole?.fit.ofHole[at] ?? (hole === null ? undefined : elsewhere(tone, hole));
   if (hole === null || ofHole === undefined) return null;
   const parts = tone.reading.segments.flatMap((s) => (s.flutter === null ? [] : [s.flutter]));
-  const gain = weightedGain(hole.rotationHz);
-  const omega = 2 * Math.PI * hole.rotationHz;
-  const without = (part: { readonly re: number; readonly im: number }): number => {
+  /** 2σ of what the weighted deviation is without parts of it, each a number of times a turn */
+  const without = (...taken: readonly TurnPart[]): number => {
     const squares = parts.map(({ lengthS, weightedTrace: { deviation, rateHz, startS } }) => {
-      const left = Float64Array.from(deviation, (v, n) => {
-        const angle = omega * (startS + n / rateHz);
-        return Math.abs(v - gain * (part.re * Math.cos(angle) - part.im * Math.sin(angle)));
-      });
-      return { weight: lengthS, value: quantile(left, 0.95) ** 2 };
+      const left = deviation.slice();
+      for (const { re, im, times } of taken) {
+        const omega = 2 * Math.PI * times * hole.rotationHz;
+        const gain = weightedGain(times * hole.rotationHz);
+        for (let n = 0; n < left.length; n++) {
+          const angle = omega * (startS + n / rateHz);
+          left[n] -= gain * (re * Math.cos(angle) - im * Math.sin(angle));
+        }
+      }
+      return { weight: lengthS, value: quantile(left.map(Math.abs), 0.95) ** 2 };
     });
     return Math.sqrt(meanOf(squares));
   };
-  const value = without(ofHole);
-  const heardSize = without({ re: 0, im: 0 });
+  const once = { ...ofHole, times: 1 };
+  const value = without(once);
+  const heardSize = without();
   const heard = Math.sqrt(
     meanOf(parts.map((f) => ({ weight: f.lengthS, value: f.weighted.spread ** 2 }))) / parts.length,
   );
   // how it changes from turn to turn and what the weighting is unsure by are shares of what is left
   const own = heard * Math.min(1, value / Math.max(1e-12, heardSize));
-  // what is left of the hole, or taken out too much, along it and across, and what that makes of the figure; expanded
-  const changed = (by: number): number =>
-    2 *
-    Math.sqrt(
-      [1, -1].reduce(
-        (sum, sign) =>
-          sum +
-          (without({ ...ofHole, re: ofHole.re + sign * by }) - value) ** 2 / 2 +
-          (without({ ...ofHole, im: ofHole.im + sign * by }) - value) ** 2 / 2,
-        0,
-      ),
-    );
-  const arm = at < 0 ? 0 : ofOtherArms(hole, (fit) => without(fit.ofHole[at]));
+  // what is left of the record's, or taken out too much, along it and across, and what that makes of the figure; expanded
+  const changed = (by: number, times = 1): number => {
+    const sides = [1, -1].flatMap((sign) => [
+      { re: sign * by, im: 0, times },
+      { re: 0, im: sign * by, times },
+    ]);
+    return 2 * Math.sqrt(sides.reduce((sum, one) => sum + (without(once, one) - value) ** 2 / 2, 0));
+  };
+  const arm = at < 0 ? 0 : ofOtherArms(hole, (fit) => without({ ...fit.ofHole[at], times: 1 }));
   return withBudget(
     {
       quantity: 'wow-flutter-weighted-deck',
@@ -103,7 +120,13 @@ function deckFigure(tone: ToneBand, hole: SideHole | null): Finding | null {
     [
       { of: statement('record-hole'), size: 100 * changed(Math.sqrt(ofHole.variance)) },
       { of: statement('arm-not-given'), size: 100 * arm },
-      { of: hole.assumed.warp.of, size: 100 * changed((hole.assumed.warp.size * hole.fit.ofWarp.platter) / 2) },
+      {
+        of: hole.assumed.warp.of,
+        size: Math.hypot(
+          100 * changed((hole.assumed.warp.size * hole.fit.ofWarp.platter) / 2),
+          100 * changed((hole.assumed.warp.size * twiceATurn(hole, at)) / 2, 2),
+        ),
+      },
     ],
   );
 }

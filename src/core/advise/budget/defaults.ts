@@ -106,7 +106,7 @@ export const ASSUMED = {
     size: 0.025,
     unit: 'mm',
     distribution:
-      'normal, k = 2, what it adds to the hole in a given direction: its height zero to peak · that of the bearing over the record / the arm’s length',
+      'normal, k = 2, what it adds to the hole in a given direction, and along the groove twice a turn: its height zero to peak · that of the bearing over the record / the arm’s length',
     reason:
       'house guess: a record as it comes, up to 0.5 mm, under a bearing that lies 12 mm above it; `cut.warpMm` of a record file replaces the 0.5',
   },
@@ -114,7 +114,7 @@ export const ASSUMED = {
     of: statement('warp'),
     size: 0.5,
     unit: 'mm',
-    distribution: 'none of 0 to this likelier than another, zero to peak, once per turn',
+    distribution: 'none of 0 to this likelier than another, zero to peak, once per turn and as much twice',
     reason: 'house guess: records are sold with 1 mm from top to bottom, and played',
   },
   seating: {
