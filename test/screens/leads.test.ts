@@ -136,6 +136,15 @@ test('a station that is done leads back to its move while the last recording adv
   expect(await seen()).not.toContain('The last recording advises a move here.');
 });
 
+test('Run sends to Tilt first while the side that it shows advises a turn', async () => {
+  await page.setViewportSize({ width: 1440, height: 900 });
+  await page.goto(`${bench.address}/jobs/${ids.heard}/run`);
+  await settled(page);
+  await soon(mains).toEqual(['Tilt first']);
+  await page.getByRole('link', { name: 'Tilt first' }).click();
+  await page.waitForURL(/\/tilt/);
+});
+
 test('Match at 390 px stays within them with much against it', async () => {
   const { typed } = (await bench.stored()).stations.match.data;
   const wrong = { effectiveMassG: '4.5', loadCapacitancePf: '600', counterweightMassG: '60' };

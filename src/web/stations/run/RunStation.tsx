@@ -20,6 +20,7 @@ import { FindingList } from '../../parts/FindingList.tsx';
 import { Fold } from '../../parts/Fold.tsx';
 import { AdviceOutcome } from '../../parts/Outcome.tsx';
 import { ShownNotice } from '../../recordings/ShownNotice.tsx';
+import { stationPath } from '../../route.ts';
 import { whereOf } from '../../side/bandWords.ts';
 import { CurveChart } from '../../side/CurveChart.tsx';
 import { showEvidence } from '../../side/evidence.ts';
@@ -62,7 +63,10 @@ export default function RunStation({ job }: StationProps) {
           <ShownNotice />
           <Glance document={document} />
           {stands && <RunAdvice job={job} document={document} />}
-          {stands && !wasMoved(job) && toAnswer(job, document) === undefined && <GoOn job={job} station="run" />}
+          {stands &&
+            !wasMoved(job) &&
+            toAnswer(job, document) === undefined &&
+            openTurn(job, document) === undefined && <GoOn job={job} station="run" />}
         </>
       )}
       <SideReader jobId={job.id} station="run" next={document === null || !stands || wasMoved(job)} />
@@ -119,16 +123,33 @@ const toAnswer = (job: Job, document: SideDocument): Advice | undefined =>
     return entry?.outcome.did === 'open' && moveOfAdvice(one, entry.id) !== null;
   });
 
+/** A turn that was advised and not answered: it is made at Tilt, before anything else is moved. */
+const openTurn = (job: Job, document: SideDocument): Advice | undefined =>
+  document.advice.find((one) => isTurn(one) && entryOf(job, one)?.outcome.did === 'open');
+
 function RunAdvice({ job, document }: { job: Job; document: SideDocument }) {
   const advice = advisedHere(document);
-  if (advice.length === 0) return null;
+  const turn = openTurn(job, document);
+  if (advice.length === 0 && turn === undefined) return null;
   return (
     <section class="card" aria-label="What to do">
-      <h3>What to do</h3>
+      {turn === undefined ? (
+        <h3>What to do</h3>
+      ) : (
+        <div class="buttons">
+          <a class="button main" href={stationPath(job.id, 'tilt')}>
+            Tilt first
+          </a>
+        </div>
+      )}
       {advice.map((one) => (
         <div key={`${one.action} ${one.why}`}>
           <Advised advice={one} />
-          <AdviceOutcome jobId={job.id} entry={entryOf(job, one)} main={one === toAnswer(job, document)} />
+          <AdviceOutcome
+            jobId={job.id}
+            entry={entryOf(job, one)}
+            main={turn === undefined && one === toAnswer(job, document)}
+          />
         </div>
       ))}
     </section>
