@@ -48,6 +48,8 @@ const RUMBLE_HZ = 160;
 const SWELL = { hz: 60, s: 2, under: 10 ** -1.6 };
 /** Of a line that the side keeps all along, power to what it keeps, and how far under the loudest band it must be. */
 const KEPT = { times: 4, under: 0.1 };
+/** of a mains line that the side keeps, power to what it keeps */
+const STILL_KEPT = 2;
 /** the mains' lines beat about the level that they keep, power */
 const HUM_IN_AIR = 30;
 
@@ -59,7 +61,8 @@ export function toneBands(tracks: Iterable<Track>, linesOf: LinesOfHop, spectra:
     (c) =>
       !isBackground(c, candidates) &&
       !isHumInAir(c, candidates, kept(c.frequencyHz), spectra) &&
-      !isRumble(c, loudest, kept(c.frequencyHz)),
+      !isRumble(c, loudest, kept(c.frequencyHz)) &&
+      !isKeptHum(c, candidates, kept(c.frequencyHz)),
   );
 
   const primaries: Candidate[] = [];
@@ -236,6 +239,21 @@ function isRumble(c: Candidate, loudest: number, kept: number): boolean {
   return swells || power < Math.min(KEPT.times * kept, KEPT.under * loudest);
 }
 
+/**
+ * A mains line whose level the side keeps all along, far under a band at another frequency: under stronger bands it was not followed, between them and in the
+ * run-out it was.
+ */
+function isKeptHum(c: Candidate, all: readonly Candidate[], kept: number): boolean {
+  const { frequencyHz, left, right } = c;
+  if (c.kind === 'moving' || frequencyHz > CROSSOVER_HZ || !isOfMains(frequencyHz)) return false;
+  const others = all.filter((d) => !isLowLine(d) && Math.abs(d.frequencyHz / frequencyHz - 1) > 0.03);
+  const loudest = others.reduce((most, d) => Math.max(most, d.left + d.right), 0);
+  return left + right < Math.min(STILL_KEPT * kept, KEPT.under * loudest);
+}
+
+const isOfMains = (hz: number): boolean =>
+  [50, 60].some((mains) => Math.abs(hz / mains - Math.round(hz / mains)) * mains < 0.5 + 0.004 * hz);
+
 const isLowLine = ({ kind, frequencyHz }: Candidate): boolean => kind === 'steady' && frequencyHz < RUMBLE_HZ;
 
 /** Sounds on both sides of a stronger line that is wholly inside, or right through two stronger ones. */
@@ -259,10 +277,7 @@ function isHumInAir(c: Candidate, all: readonly Candidate[], kept: number, spect
   const { frequencyHz } = c;
   if (c.kind === 'moving' || frequencyHz > 1300) return false;
   if (c.left + c.right > Math.min(LOUD_HUM, HUM_IN_AIR * kept)) return false;
-  const isMains = [50, 60].some(
-    (m) => Math.abs(frequencyHz / m - Math.round(frequencyHz / m)) * m < 0.5 + 0.004 * frequencyHz,
-  );
-  if (!isMains && frequencyHz < CROSSOVER_HZ) return false;
+  if (!isOfMains(frequencyHz) && frequencyHz < CROSSOVER_HZ) return false;
   const before = all.filter((d) => d !== c && d.endS < c.startS + 0.3);
   const after = all.filter((d) => d !== c && d.startS > c.endS - 0.3);
   const others = before.length === 0 ? after : after.length === 0 ? before : [];
