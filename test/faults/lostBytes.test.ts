@@ -9,6 +9,9 @@ import { wavFrames, wavHeader } from './sideBytes.ts';
 const RATE = 48_000;
 const FILES = Number(process.env.LOST_BYTES ?? 12);
 const FIRST = Number(process.env.LOST_BYTES_FROM ?? 1);
+/** one that was wrong: a byte too many in a tone made a third harmonic */
+const ONCE_WRONG = [556];
+const SEEDS = [...Array.from({ length: FILES }, (_, i) => FIRST + i), ...(process.env.LOST_BYTES ? [] : ONCE_WRONG)];
 function sheet(): RecordSheet {
   const bands = [
     { motion: 'left', frequencyHz: 1000 },
@@ -50,7 +53,7 @@ function side(draw: () => number): Uint8Array {
 it('never a figure that the damage made', { timeout: 3_600_000 + 60_000 * FILES }, async () => {
   const wrong: string[] = [];
   let named = 0;
-  for (let seed = FIRST; seed < FIRST + FILES; seed++) {
+  for (const seed of SEEDS) {
     const draw = seeded(seed);
     const bytes = side(draw);
     const options = { flat: true, ...(draw() < 0.5 ? {} : { sheet: sheet() }) };
@@ -67,7 +70,7 @@ it('never a figure that the damage made', { timeout: 3_600_000 + 60_000 * FILES 
         ]);
     const { document } = await examineSide(bytesOf(damaged, 'side.wav'), options);
     const codes = document.problems.map(({ code }) => code);
-    if (codes.includes('channels-shift')) named++;
+    if (codes.includes('channels-shift') || codes.includes('bytes-slip')) named++;
     // the leads of this deck are right
     const leads = codes.includes('sheet-channels-swapped') ? ['exchanged leads'] : [];
     const figures = document.findings.flatMap((f) => {
@@ -85,6 +88,6 @@ it('never a figure that the damage made', { timeout: 3_600_000 + 60_000 * FILES 
     if (off.length > 0) wrong.push(line);
     if (process.env.LOST_BYTES) console.log(line);
   }
-  console.log(`${FILES} files, ${named} with a named seam, ${wrong.length} wrong`);
+  console.log(`${SEEDS.length} files, ${named} with a named seam, ${wrong.length} wrong`);
   expect(wrong).toEqual([]);
 });

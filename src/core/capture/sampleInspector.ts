@@ -3,6 +3,7 @@
  * frame, because it runs over whole sides; everything rare is handled outside it.
  */
 
+import { ByteSlip, type SlipRun } from './byteSlip.ts';
 import { replaceNonNumbers } from './decodeSamples.ts';
 import { FlatTops, type FlatTopsPart } from './flatTops.ts';
 import type { Problem } from './problem.ts';
@@ -40,6 +41,7 @@ export interface InspectedPart {
   readonly left: ChannelPart;
   readonly right: ChannelPart;
   readonly zeros: ZeroRunsPart;
+  readonly slips: readonly SlipRun[];
 }
 
 interface Channel extends InspectedChannel {
@@ -63,6 +65,8 @@ export class SampleInspector {
   readonly #left: Channel;
   readonly #right: Channel;
   readonly #zeros = new ZeroRuns();
+  /** null where the samples have checksums, or never were bytes */
+  readonly #slips: ByteSlip | null;
   readonly #step: number;
   #startFrame = 0;
   #product = 0;
@@ -87,6 +91,7 @@ export class SampleInspector {
       windowPower: 0,
       loudest: 0,
     });
+    this.#slips = mayHaveSlipped(format) ? new ByteSlip() : null;
     this.#left = channel('left');
     this.#right = channel('right');
   }
@@ -171,6 +176,7 @@ export class SampleInspector {
       [sumR, powerR] = sums(right, right, frames);
       product = sums(left, right, frames)[1];
     }
+    this.#slips?.push(left, right, frames, startFrame);
     this.#zeroLength = open;
     this.#zeros.endOfBlock(left, right, frames, open);
     this.#left.sum += sumL;
@@ -217,6 +223,7 @@ export class SampleInspector {
       left: channel(this.#left),
       right: channel(this.#right),
       zeros: this.#zeros.part(this.#zeroLength),
+      slips: this.#slips?.part() ?? [],
     };
   }
 
@@ -234,6 +241,7 @@ export class SampleInspector {
       channel.power += next.power;
       channel.loudest = Math.max(channel.loudest, next.loudest);
     }
+    this.#slips?.append(part.slips);
     this.#product += part.product;
     this.#frames += part.frames;
     this.#replaced += part.replaced;
@@ -251,24 +259,34 @@ export class SampleInspector {
       left: this.#left,
       right: this.#right,
       zeroRuns: this.#zeros.runs,
+      slipFrame: this.#slipFrame(),
     });
+  }
+
+  #slipFrame(): number | null {
+    return this.#slips?.firstFrame(this.#format.sampleRateHz) ?? null;
   }
 
   /**
    * Stretches whose samples are no longer the groove's, in order of channels and not of time: tones that clip, samples that
-   * are missing or muted. A lone click that hits full scale is none.
+   * are missing, muted or made of the wrong bytes. A lone click that hits full scale is none.
    */
   spoiled(): Spoiled[] {
     const rate = this.#format.sampleRateHz;
     const clipped = [this.#left, this.#right]
       .flatMap(({ up, down }) => [...up.regions(), ...down.regions()])
       .filter(({ startFrame, endFrame, runs }) => runs >= CLIPPED_TONE_TOPS && endFrame - startFrame > CLICK_S * rate);
-    return [...clipped, ...this.#zeros.runs].map(({ startFrame, endFrame }) => ({
+    const slipFrame = this.#slipFrame();
+    const slipped = slipFrame === null ? [] : [{ startFrame: slipFrame, endFrame: this.#startFrame + this.#frames }];
+    return [...clipped, ...this.#zeros.runs, ...slipped].map(({ startFrame, endFrame }) => ({
       startS: startFrame / rate,
       endS: endFrame / rate,
     }));
   }
 }
+
+const mayHaveSlipped = ({ container, encoding }: InspectedFormat): boolean =>
+  container !== 'flac' && container !== 'live' && encoding !== 'float';
 
 function sums(a: Float64Array, b: Float64Array, frames: number): [sum: number, product: number] {
   let sum = 0;

@@ -51,13 +51,15 @@ export interface Inspected {
   readonly left: InspectedChannel;
   readonly right: InspectedChannel;
   readonly zeroRuns: ZeroRuns['runs'];
+  /** from where on samples are made of the wrong bytes, null where none are */
+  readonly slipFrame: number | null;
 }
 
 /** Everything found, gravest for the figures first. */
 export function sampleProblems(seen: Inspected): Problem[] {
   const { frames, replaced, left, right, format } = seen;
   if (frames === 0) return [];
-  const problems = [...levelProblems(seen), ...clipping(seen), ...gaps(seen), ...offsets(seen)];
+  const problems = [...slipped(seen), ...levelProblems(seen), ...clipping(seen), ...gaps(seen), ...offsets(seen)];
   if (replaced > 0) problems.push(problem('not-numbers', { count: replaced }));
   const peak = Math.max(...[left, right].flatMap(({ up, down }) => [up.extreme, down.extreme]));
   if (format.encoding === 'float' && peak > 1.0001) {
@@ -65,6 +67,12 @@ export function sampleProblems(seen: Inspected): Problem[] {
   }
   if (format.container === 'live') problems.push(...lengthProblems(frames / format.sampleRateHz));
   return problems;
+}
+
+function slipped({ slipFrame, frames, format: { sampleRateHz } }: Inspected): Problem[] {
+  if (slipFrame === null) return [];
+  const atS = slipFrame / sampleRateHz;
+  return [problem('bytes-slip', { atS: atS.toFixed(1) }, { startS: atS, endS: frames / sampleRateHz })];
 }
 
 function levelProblems(seen: Inspected): Problem[] {

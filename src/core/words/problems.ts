@@ -53,6 +53,7 @@ export const problems = {
   'not-numbers': ['error', '{count} samples are not numbers and were replaced by zero.'],
   'too-short': ['error', 'The recording lasts {seconds:.2} s; at least {leastS} s is needed to measure anything.'],
   'channels-shift': ['error', 'From {atS} s on left and right are exchanged: bytes are missing or too many in the file there. Only the bands before it were measured; record again.'],
+  'bytes-slip': ['error', 'From about {atS} s on every sample is made of the bytes of two: bytes are missing or too many in the file there. Only what comes before was measured; record again, or copy the file anew.'],
   'channels-unsure': ['error', 'Bytes were lost or added between the bands, and nothing tells where: left and right are exchanged from there on. What tells them apart was withheld; record again, or copy the file anew.'],
   // — finding bands and matching the record file —
   'no-bands': ['error', 'No band was found: this recording holds no steady tone, sweep, noise band or silent groove.'],
