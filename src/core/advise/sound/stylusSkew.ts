@@ -21,6 +21,8 @@ export const USUAL_WIDTH = { um: 20, size: 10 } as const;
 const SPEED_RATIO = 1.3;
 /** rad, standard: what a record's own leak turns one band against another by */
 const CUT_PHASE = 0.005;
+/** after two the angle no longer changes in its sixth digit */
+const STEPS = 3;
 
 export interface StylusSkew {
   readonly found: true;
@@ -53,17 +55,23 @@ export function stylusSkew(
     return { found: false, why: statement('skew-one-speed') };
   }
   const widthCm = width.um * 1e-4;
-  // the angle seen by a lag is small: tan x = x within 0.3 % to 5°
   const fitted = (more: number): number | null => solved(more)?.parameters[0] ?? null;
+  // the angle is that of what the chain leaves of a lag, and the chain's part may be ten times the edge's
   const solved = (more: number) => {
-    const of = weightedLeastSquares(
-      known.map(({ speed }) => [1, speed / widthCm]),
-      known.map(
-        ({ lagS, speed, error }) => Math.atan((lagS * speed) / widthCm) + degToRad(error.deg + more * error.size),
-      ),
-      known.map(({ spread, speed, omega }) => (Math.hypot(spread, CUT_PHASE / omega) * (speed / widthCm)) ** -2),
-    );
-    return of.found ? of : null;
+    let chainS = 0;
+    for (let step = 0; ; step++) {
+      const of = weightedLeastSquares(
+        known.map(({ speed }) => [1, speed / widthCm]),
+        known.map(({ lagS, speed, error }) => {
+          const chain = (chainS * speed) / widthCm;
+          return Math.atan((lagS * speed) / widthCm - chain) + chain + degToRad(error.deg + more * error.size);
+        }),
+        known.map(({ spread, speed, omega }) => (Math.hypot(spread, CUT_PHASE / omega) * (speed / widthCm)) ** -2),
+      );
+      if (!of.found) return null;
+      if (step === STEPS) return of;
+      chainS = of.parameters[1];
+    }
   };
   const of = solved(0);
   if (of === null) return { found: false, why: statement('skew-one-speed') };
