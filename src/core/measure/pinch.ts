@@ -40,7 +40,7 @@ const FREQUENCY_RATIO = 3;
 /** rad: what chain and leaks may turn the lower tone's phase by */
 const PHASE = 0.03;
 /** share of the radius that the model leaves out, standard: leaks that grow with frequency, undone as they are at 1 kHz, generators that bend, higher orders */
-const MODEL_SHARE = 0.025;
+const MODEL_SHARE = 0.035;
 
 /**
  * Of a two-tone band. The lift is R (√(1 + s²) − 1) with s the wall's slope: its s⁴ takes 3/8 (s₁² + s₂²) off what s² alone would give, s₁ and s₂ the peak
