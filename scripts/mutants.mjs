@@ -1,5 +1,6 @@
-// `npm run mutants PLACE… [-- --tests GLOB…]`: plants small faults in the files of a folder (or in single files), one at a time, and tells which no
-// test notices. By StrykerJS, in a copy of the tree outside it; the tests are those of the same folder unless others are named. Not part of the checks.
+// Plants small faults in the files of a folder (or in single files), one at a time, and tells which no test notices: all of them, or a share drawn by
+// lot, another one for each NUMBER. By StrykerJS, in a copy of the tree outside it; the tests are those of the same folder unless others are named. Not
+// part of the checks. `npm run mutants -- PLACE… [--share PERCENT [--draw NUMBER]] [--at-once N] [--tests GLOB…]`
 import { spawnSync } from 'node:child_process';
 import { existsSync, mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -9,13 +10,22 @@ import { ensureInstalled } from './install.mjs';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..');
 const args = process.argv.slice(2);
+/** The number behind an option, taken out of what was given. */
+const numberFor = (name, otherwise) => {
+  const at = args.indexOf(name);
+  return at < 0 ? otherwise : Number(args.splice(at, 2)[1]);
+};
+const share = numberFor('--share', 100);
+const draw = numberFor('--draw', 1);
+const atOnce = numberFor('--at-once', 1);
 const split = args.indexOf('--tests');
 const places = (split < 0 ? args : args.slice(0, split)).map((place) =>
   existsSync(join(root, place)) ? place : join('src/core', place),
 );
-if (places.length === 0 || places.some((place) => !existsSync(join(root, place)))) {
+const isKnown = (place) => !place.startsWith('--') && existsSync(join(root, place));
+if (places.length === 0 || !places.every(isKnown) || !(share > 0 && share <= 100) || !(atOnce >= 1)) {
   console.error(
-    'platterside: npm run mutants PLACE… [--tests GLOB…]: a folder such as advise or src/store, or a file, was expected',
+    'platterside: npm run mutants -- PLACE… [--share PERCENT [--draw NUMBER]] [--at-once N] [--tests GLOB…]: a folder such as advise or src/store, or a file, was expected',
   );
   process.exit(2);
 }
@@ -51,9 +61,10 @@ try {
         isFolder(place) ? [`${place}/**/*.{ts,tsx}`, '!**/*.test.ts', '!**/*.fixture.ts'] : [place],
       ),
       testRunner: 'vitest',
-      plugins: ['@stryker-mutator/vitest-runner'],
+      plugins: ['@stryker-mutator/vitest-runner', join(root, 'scripts/mutantShare.mjs')],
+      checkers: share < 100 ? ['share'] : [],
       vitest: { configFile: vitestName, related: false },
-      concurrency: 1,
+      concurrency: atOnce,
       tempDirName: join(folder, 'sandbox'),
       ignorePatterns: ['dist', 'docs/pictures', '.git', 'demo'],
       reporters: ['clear-text', 'json'],
@@ -64,7 +75,7 @@ try {
       disableTypeChecks: true,
       // what is worked out once, when a file is loaded, would ask for the whole run again
       ignoreStatic: true,
-      timeoutMS: 20_000,
+      timeoutMS: 8_000,
       // of all tests at once, on a machine that does much else
       dryRunTimeoutMinutes: 60,
       allowConsoleColors: false,
@@ -73,6 +84,7 @@ try {
   const run = spawnSync(join(root, 'node_modules/.bin/stryker'), ['run', config, '--logLevel', 'warn'], {
     cwd: root,
     stdio: 'inherit',
+    env: { ...process.env, PLATTERSIDE_MUTANT_SAMPLE: JSON.stringify({ share, draw }) },
   });
   if (run.status !== 0 || !existsSync(report)) process.exitCode = 1;
   else {
