@@ -83,8 +83,9 @@ function held(chain: Chain, read: readonly Read[], firstAfterGap: string | null)
       expired: isExpired(reading),
       source: reading.source,
     };
-    const before = i === 0 ? value : values[i - 1];
-    return { ...alarm, sentence: alarmSentence(alarm, { before, centre: against.centre, most: against.rangeLimit }) };
+    // limits rest on readings before it, so there is one
+    const { centre, rangeLimit: most } = against;
+    return { ...alarm, sentence: alarmSentence(alarm, { before: values[i - 1], centre, most }) };
   };
   return { ...watched, gap, alarmAt };
 }

@@ -75,7 +75,7 @@ test('without a force aimed at there is no way to it; what was weighed holds all
 
 test('the pull is for what was weighed, else for the force as it was set while nothing speaks against it, else for the target', () => {
   const before = { ...set, mn: 16 };
-  expect(standing({ sets: [before, set] }).pullFor).toEqual({ mn: 17.5, from: 'set' });
+  expect(standing({ sets: [before, before, set] }).pullFor).toEqual({ mn: 17.5, from: 'set' });
   expect(standing({ sets: [before, set] }, ['a']).pullFor).toEqual({ mn: 19, from: 'target' });
   expect(standing({ sets: [set], gauge }).pullFor?.from).toBe('weighed');
   expect(standing({ sets: [set], gauge }, ['a']).pullFor?.from).toBe('target');

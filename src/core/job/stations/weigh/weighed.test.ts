@@ -29,6 +29,10 @@ test('at record height the reading is the force; a gauge that nobody checked is 
   expect(force.correctionMn).toBe(0);
   expect(calibrated).toBe(false);
   expect(codes({ gauge: { reading: '1.8', height: '0' } })).toEqual(['gauge-not-held']);
+  // how the force goes with height does not count here
+  for (const effect of ['arm', 'two-readings'] as const) {
+    expect(codes({ gauge: { reading: '1.8', effect } })).toEqual(['gauge-not-held']);
+  }
   const coarse = weighed({ gauge: { reading: '1.8', digit: '0.1' } }).force.uncertaintyMn;
   expect(coarse).toBeCloseTo(2 * G * Math.hypot(0.018, 0.1 / Math.sqrt(12)), 9);
 });
