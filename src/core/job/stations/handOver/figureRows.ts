@@ -95,10 +95,8 @@ export function headlineRows(rows: readonly FigureRow[]): readonly FigureRow[] {
   });
   const failing = single.filter((row) => rank(row) <= 1 && !chosen.includes(row));
   return [...failing, ...chosen]
-    .map((row, at) => ({ row, at }))
-    .sort((a, b) => Number(rank(b.row) <= 1) - Number(rank(a.row) <= 1) || a.at - b.at)
+    .sort((a, b) => Number(rank(b) <= 1) - Number(rank(a) <= 1))
     .slice(0, MOST_FIGURES)
-    .map(({ row }) => row)
     .sort((a, b) => (place(a) < 0 ? headlines.length : place(a)) - (place(b) < 0 ? headlines.length : place(b)));
 }
 

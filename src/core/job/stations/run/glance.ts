@@ -58,23 +58,18 @@ export function glanceOf(findings: readonly JudgedFinding[]): Glance[] {
   return byGroup(findings)
     .filter(isTold)
     .map(({ group, findings: all }) => {
-      const sorted = all
-        .map((finding, i) => ({ finding, i }))
-        .sort((a, b) => rank(a.finding) - rank(b.finding) || a.i - b.i);
-      const told = sorted.filter(
-        ({ finding }, i) => sorted.findIndex((other) => whole(other.finding) === whole(finding)) === i,
-      );
+      const sorted = [...all].sort((a, b) => rank(a) - rank(b));
+      const told = sorted.filter((finding, i) => sorted.findIndex((other) => whole(other) === whole(finding)) === i);
       // without a verdict one figure tells enough
-      const most = sorted[0].finding.verdict === 'info' ? 1 : MOST_SHOWN;
-      const quantities = told.slice(0, most).map(({ finding }) => finding.quantity);
-      const shown = quantities.map((quantity) => {
-        const alike = sorted.map(({ finding }) => finding).filter((one) => one.quantity === quantity);
+      const most = sorted[0].verdict === 'info' ? 1 : MOST_SHOWN;
+      const shown = told.slice(0, most).map(({ quantity }) => {
+        const alike = sorted.filter((one) => one.quantity === quantity);
         return alike.reduce((worst, one) => (rank(one) === rank(worst) && badness(one) > badness(worst) ? one : worst));
       });
       return {
         group,
         title: groupTitles[group],
-        verdict: sorted[0].finding.verdict,
+        verdict: sorted[0].verdict,
         shown,
         more: all.length - shown.length,
       };
