@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { readCsv } from '../../words/csv.ts';
-import type { ReferenceList } from './chain.ts';
+import type { ChainList, ReferenceList } from './chain.ts';
 import { alarmsCsv, chainHistoryHead, chainHistoryRows, chainListCsv, referencesCsv } from './chainCsv.ts';
 import { alarm, reading, speed } from './readings.fixture.ts';
 
@@ -59,7 +59,7 @@ test('a row a figure of a reading, with what the reading is', () => {
 });
 
 test('a row a chain, what is not said of it left empty', () => {
-  const chains = [
+  const chains: ChainList['chains'] = [
     { id: 'c1', name: 'studio 2', parts: { deck: 'bench deck 3', bench: 'left bench' }, newest: alarm.at },
     { id: 'c2', name: 'studio 3', parts: {}, newest: null },
   ];

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { stationNames } from '../../station.ts';
+import { type StationName, stationNames } from '../../station.ts';
 import { closingLacks, handOverModel, openStations } from '../handOver.ts';
 import type { JobTyped } from '../stationModel.ts';
 import { dueOf, dueText } from './due.ts';
@@ -44,8 +44,10 @@ test('the report tells the next check, and hours that cannot be read as they wer
 });
 
 test('a job is closed with stations open only for a reason', () => {
-  const done = new Set(stationNames.filter((name) => name !== 'tilt' && name !== 'run' && name !== 'hand-over'));
-  const isDone = (name: (typeof stationNames)[number]) => done.has(name);
+  const done = new Set<StationName>(
+    stationNames.filter((name) => name !== 'tilt' && name !== 'run' && name !== 'hand-over'),
+  );
+  const isDone = (name: StationName) => done.has(name);
   expect(openStations(isDone)).toEqual(['tilt', 'run']);
   expect(openStations(() => true)).toEqual([]);
   expect(openStations(() => false)).toEqual(stationNames.slice(0, -1));

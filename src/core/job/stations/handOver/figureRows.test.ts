@@ -126,6 +126,11 @@ describe('what a customer is told of', () => {
   test('what lies outside its limit, or is worth adjusting, comes in before all others, behind the telling ones in order', () => {
     const rows = fourteen.map((quantity) => row(quantity, quantity === 'hum' ? 'bad' : 'good'));
     expect(told(...rows)).toEqual([...fourteen.slice(0, 9), 'hum']);
+    // worth adjusting is as good a reason as outside
+    expect(told(...fourteen.map((quantity) => row(quantity, quantity === 'hum' ? 'adjust' : 'good')))).toEqual([
+      ...fourteen.slice(0, 9),
+      'hum',
+    ]);
     const more = [row('flutter-line', 'adjust'), row('second-harmonic', 'undecided'), ...rows];
     expect(told(...more)).toEqual([...fourteen.slice(0, 8), 'hum', 'flutter-line']);
     expect(told(row('flutter-line', 'bad'), row('third-harmonic', 'adjust'), row('hum'))).toEqual([

@@ -64,9 +64,11 @@ test('a milder verdict is not shown in place of a graver one, however large its 
 });
 
 test('by its size where a limit lies above it or it is a share, whichever its sign; by how little where it lies below', () => {
+  const response = ['frequency-response-deviation', 'dB'] as const;
   const bads = (quantity: string, unit: string, ...values: (number | string)[]) =>
     shown(...values.map((value) => figure(quantity, 'bad', value, unit)))[0][1];
   expect(bads('speed-error', '%', 0.5, -0.9, 0.7)).toBe(-0.9);
+  expect(bads(...response, 2, -4, 3)).toBe(-4);
   expect(bads('hum', 'dB', 50, 40, 45)).toBe(40);
   expect(bads('second-harmonic', '%', 1, -3, 2)).toBe(-3);
   // without a limit and no share: the first of them

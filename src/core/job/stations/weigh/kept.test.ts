@@ -57,7 +57,7 @@ test('every move that touches Weigh is a reason there, but force and anti-skatin
 });
 
 test('reasons to weigh again: those of the station, and what was moved here', () => {
-  const stale = { status: 'stale', staleBecause: ['Something was moved.'] } as const;
+  const stale = { status: 'stale' as const, staleBecause: ['Something was moved.'] };
   expect(reasonsToWeigh({ status: 'done' }, null)).toEqual([]);
   expect(reasonsToWeigh(stale, null)).toEqual(['earlier']);
   expect(reasonsToWeigh(stale, { move: 'level-deck', at })).toEqual(['earlier', at]);
