@@ -16,8 +16,13 @@ export const testRecord = { key: '0123456789abcdef', name: 'test record' };
 export const CALM = [0, 0.1, -0.1, 0.05, -0.05];
 export const calm = (count: number): number[] => Array.from({ length: count }, (_, i) => CALM[i % CALM.length]);
 
-export const dayAt = (day: number): string => new Date(Date.UTC(2026, 2, 1 + day, 6)).toISOString();
-const knownAt = (day: number): string => new Date(Date.UTC(2026, 2, 1 + day, 7)).toISOString();
+/** At an hour of day 0 (1 March 2026) to 60. */
+const hourAt = (day: number, hour: string): string => {
+  const [month, place] = day < 31 ? ['03', day + 1] : ['04', day - 30];
+  return `2026-${month}-${String(place).padStart(2, '0')}T${hour}:00:00.000Z`;
+};
+export const dayAt = (day: number): string => hourAt(day, '06');
+const knownAt = (day: number): string => hourAt(day, '07');
 
 export const speed = (value: number, more: Partial<ReadFigure> = {}): ReadFigure => ({
   quantity: 'speed-error',
