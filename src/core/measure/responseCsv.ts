@@ -13,11 +13,9 @@ export type ParsedResponse =
 const MOST_ROWS = 20_000;
 
 function numberOf(cell: string): number {
-  const text = cell
-    .replace(/\s*(?:dB|k?Hz)$/i, '')
-    .replace('\u2212', '-')
-    .trim();
-  return text === '' ? Number.NaN : Number(text.replace(',', '.'));
+  const [, figure, unit = ''] = /^(.*?)\s*(dB|k?Hz)?$/is.exec(cell.trim()) as RegExpExecArray;
+  const text = figure.replace('\u2212', '-').replace(',', '.');
+  return text === '' ? Number.NaN : Number(text) * (unit.toLowerCase() === 'khz' ? 1000 : 1);
 }
 
 /** @param fileName for the sentence */
