@@ -78,7 +78,8 @@ export function solveTwoTone(
     rho: spare(traced === 'along' ? own : ratios(across)),
     rhoVariance: (variance / 4) * (1 / sum ** 2 + 1 / difference ** 2),
     spare: traced === 'along' ? null : (spare(own) * (sum + difference)) / lean,
-    kPerRadian: (own.minus.im - own.plus.im) / lean,
+    // all lines turned by e^(iφ) but not its own tone's: P₊ is off by e^(−iφ), P₋ by e^(iφ)
+    kPerRadian: (own.plus.im + own.minus.im) / lean,
   };
 }
 
