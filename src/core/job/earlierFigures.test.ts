@@ -6,7 +6,7 @@ import { stationNames } from './station.ts';
 import { MOST_EARLIER } from './stations/stationModel.ts';
 
 const gone = (kind: FittedKind, id = 'f1') => ({ id, kind, was: 'old' });
-const kept = (...list: readonly [string, string | readonly string[]][]) =>
+const kept = (...list: readonly [string, string | string[]][]) =>
   list.map(([path, is]) => ({ path: path.split('.'), is }));
 
 const typed: Readonly<Partial<Record<(typeof stationNames)[number], StationData>>> = {
