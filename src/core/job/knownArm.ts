@@ -45,9 +45,9 @@ export function knownArm(stations: Readonly<Record<StationName, Pick<StationStat
   const { complianceUmPerMn, complianceAt } = input;
   const cartridgeMassG = facts.cartridgeMassG?.value;
   const known = {
-    effectiveLengthMm: aimed?.effectiveLengthMm ?? facts.effectiveLengthMm?.value,
+    effectiveLengthMm: facts.effectiveLengthMm?.value,
     spindleToPivotMm: aimed?.spindleToPivotMm ?? facts.spindleToPivotMm?.value,
-    offsetDeg: aimed?.offsetDeg ?? facts.offsetDeg?.value,
+    offsetDeg: facts.offsetDeg?.value,
     bearing: bearingOf(stations.height.data as HeightTyped, match),
     slidingMassG: cartridgeMassG === undefined ? undefined : cartridgeMassG + (facts.hardwareMassG?.value ?? 0),
     forceMn: lastForce(stations.weigh.data) ?? input.trackingForceMn,
@@ -60,7 +60,5 @@ export function knownArm(stations: Readonly<Record<StationName, Pick<StationStat
     pivotAboveTipMm: facts.pivotAboveTipMm?.value,
     threadPitchMm: chosen.hardware?.threadPitchMm,
   };
-  return Object.fromEntries(
-    Object.entries(known).filter(([, value]) => value !== undefined && value !== null),
-  ) as KnownArm;
+  return Object.fromEntries(Object.entries(known).filter(([, value]) => value !== undefined)) as KnownArm;
 }
