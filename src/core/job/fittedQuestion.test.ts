@@ -3,14 +3,17 @@ import type { CaptureEntry } from './api.ts';
 import { demoArm, demoParts } from './demoParts.ts';
 import { type Fitting, fittedKinds } from './epochs.ts';
 import { asksWhetherFitted, asLookedAt, isFittedKind, onTheDeck, ownFigures, standingName } from './fittedQuestion.ts';
-import { partKinds } from './partFields.ts';
+import { type PartKind, partKinds } from './partFields.ts';
+import type { PartOf } from './parts.ts';
 import { recordingFacts } from './recording.fixture.ts';
-import type { Picked } from './stations/match/matchData.ts';
 
-const picked = (name: string): Picked => ({ id: null, revision: 0, part: demoParts.find((one) => one.name === name)! });
-const magnet = picked('bench moving magnet');
-const coil = picked('bench moving coil');
-const arm: Picked = { id: null, revision: 0, part: demoArm };
+const picked = <Kind extends PartKind>(kind: Kind, name: string) => {
+  const part = demoParts.find((one) => one.kind === kind && one.name === name) as unknown as PartOf<Kind>;
+  return { id: null, revision: 0, part };
+};
+const magnet = picked('cartridge', 'bench moving magnet');
+const coil = picked('cartridge', 'bench moving coil');
+const arm = picked('arm', demoArm.name);
 const fitting = (kind: Fitting['kind'], name: string): Fitting => ({
   id: kind,
   at: '2026-03-04T09:00:00.000Z',
@@ -65,8 +68,8 @@ describe('a part that is picked', () => {
   });
 
   it('is never asked after where it is of no kind that is fitted', () => {
-    const cable = picked('long bench cable');
-    const match = { parts: { cable: picked('bench cable, with the arm’s wiring') } };
+    const cable = picked('cable', 'long bench cable');
+    const match = { parts: { cable: picked('cable', 'bench cable, with the arm’s wiring') } };
     expect(asksWhetherFitted(job(heard), 'cable', cable, match, {})).toBe(false);
   });
 });
