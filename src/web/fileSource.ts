@@ -1,47 +1,68 @@
-/** A file the person chose as a byte source: slices are read as they are needed, nothing is copied or sent. */
+/** A file the person chose as a byte source: its bytes are asked for as they are needed, nothing of it is sent. */
 import { CaptureError } from '../core/capture/captureError.ts';
 import type { ByteSource } from '../core/capture/recording.ts';
 
-/** bytes asked of the browser at once: each request is a message to another process and back */
-const PIECE = 2 * 1024 * 1024;
+/** The file's bytes from an offset on, in order: one question to the browser for all of them, where every slice would be one of its own. */
+class FileRun {
+  /** the offset of the next byte */
+  at: number;
+  private readonly reader: ReadableStreamDefaultReader<Uint8Array>;
+  /** what came and was not asked for yet */
+  private rest: Uint8Array = new Uint8Array(0);
 
-/** @throws CaptureError when the file on disk is no longer the one that was chosen */
+  constructor(file: File, at: number) {
+    this.at = at;
+    this.reader = file.slice(at).stream().getReader();
+  }
+
+  /** Fills `into`. @returns how many bytes there were */
+  async fill(into: Uint8Array): Promise<number> {
+    let filled = 0;
+    while (filled < into.length) {
+      if (this.rest.length === 0) {
+        const { done, value } = await this.reader.read();
+        if (done) break;
+        this.rest = value;
+      }
+      const part = this.rest.subarray(0, into.length - filled);
+      into.set(part, filled);
+      filled += part.length;
+      this.rest = this.rest.subarray(part.length);
+    }
+    this.at += filled;
+    return filled;
+  }
+
+  end(): void {
+    this.reader.cancel().catch(() => undefined);
+  }
+}
+
+/**
+ * The streams are read as they come. One that fills memory handed to it (BYOB) would cost half as much; but where a reader leaps about, as with FLAC,
+ * such a stream now and then never answers in Chromium.
+ * @throws CaptureError when the file on disk is no longer the one that was chosen
+ */
 export function fileSource(file: File): ByteSource {
-  const pieces = new Map<number, Promise<Uint8Array>>();
-  const piece = (number: number): Promise<Uint8Array> => {
-    const known = pieces.get(number);
-    if (known !== undefined) return known;
-    const reading = file
-      .slice(number * PIECE, (number + 1) * PIECE)
-      .arrayBuffer()
-      .then((bytes) => new Uint8Array(bytes))
-      .catch(() => {
-        throw new CaptureError('changed-while-read', { file: file.name, what: 'it is no longer there as it was' });
-      });
-    // the piece that is read from and the one that is on its way
-    for (const old of pieces.keys()) if (pieces.size > 1) pieces.delete(old);
-    pieces.set(number, reading);
-    return reading;
+  let run: FileRun | null = null;
+  let last: Promise<unknown> = Promise.resolve();
+  const readOn = async (offset: number, into: Uint8Array): Promise<Uint8Array> => {
+    if (run?.at !== offset) {
+      run?.end();
+      run = new FileRun(file, offset);
+    }
+    return into.subarray(0, await run.fill(into));
   };
   return {
     name: file.name,
     size: file.size,
-    async read(offset, length, into) {
-      const end = Math.min(file.size, offset + length);
-      const first = Math.floor(offset / PIECE);
-      const bytes = await piece(first);
-      if ((first + 1) * PIECE < file.size && end > (first + 0.5) * PIECE) piece(first + 1).catch(() => undefined);
-      const from = offset - first * PIECE;
-      if (end <= (first + 1) * PIECE) return bytes.subarray(from, Math.max(from, end - first * PIECE));
-      const whole = into ?? new Uint8Array(end - offset);
-      whole.set(bytes.subarray(from));
-      let at = bytes.length - from;
-      for (let number = first + 1; at < end - offset; number++) {
-        const part = (await piece(number)).subarray(0, end - offset - at);
-        whole.set(part, at);
-        at += part.length;
-      }
-      return whole.subarray(0, end - offset);
+    read(offset, length, into) {
+      const wanted = Math.max(0, Math.min(length, file.size - offset));
+      const next = last.then(() => readOn(offset, into?.subarray(0, wanted) ?? new Uint8Array(wanted)));
+      last = next.catch(() => undefined);
+      return next.catch(() => {
+        throw new CaptureError('changed-while-read', { file: file.name, what: 'it is no longer there as it was' });
+      });
     },
   };
 }
