@@ -15,6 +15,9 @@ const MOST_POWER = 0.46;
 const LEAST_PEAK = 0.9;
 /** of the mean square: what a number and the next have in common, and the one after that; of any tone one of both is ½ or more */
 const MOST_IN_COMMON = 0.45;
+/** numbers as likely here as there hit full scale once in ten thousand; of what clips many do */
+const TOP = 0.9999;
+const MOST_TOPS = 3;
 /** s of it one after the other */
 const LEAST_S = 0.25;
 const LEAST_LOOKS = 3;
@@ -67,19 +70,21 @@ export class ByteSlip {
 function lookAt(x: Float64Array, from: number): { full: boolean; apart: boolean } {
   let power = 0;
   let peak = 0;
+  let tops = 0;
   let [next, afterNext] = [0, 0];
   let [before, beforeThat] = [0, 0];
   for (let n = from; n < from + LENGTH; n++) {
     const v = x[n];
     power += v * v;
     peak = Math.max(peak, Math.abs(v));
+    if (Math.abs(v) > TOP) tops++;
     next += v * before;
     afterNext += v * beforeThat;
     beforeThat = before;
     before = v;
   }
   return {
-    full: power > LEAST_POWER * LENGTH && power < MOST_POWER * LENGTH && peak > LEAST_PEAK,
+    full: power > LEAST_POWER * LENGTH && power < MOST_POWER * LENGTH && peak > LEAST_PEAK && tops <= MOST_TOPS,
     apart: Math.max(Math.abs(next), Math.abs(afterNext)) < MOST_IN_COMMON * power,
   };
 }

@@ -18,6 +18,8 @@ const LEVEL_WINDOW_S = 0.1;
 export interface Spoiled {
   readonly startS: number;
   readonly endS: number;
+  /** a line of its own says that nothing from here on is measured: none is needed for each band in it */
+  readonly isTold?: true;
 }
 
 /** A click rings no longer than this, s, and has fewer flat tops than this; a tone that clips goes on. */
@@ -277,11 +279,18 @@ export class SampleInspector {
       .flatMap(({ up, down }) => [...up.regions(), ...down.regions()])
       .filter(({ startFrame, endFrame, runs }) => runs >= CLIPPED_TONE_TOPS && endFrame - startFrame > CLICK_S * rate);
     const slipFrame = this.#slipFrame();
-    const slipped = slipFrame === null ? [] : [{ startFrame: slipFrame, endFrame: this.#startFrame + this.#frames }];
-    return [...clipped, ...this.#zeros.runs, ...slipped].map(({ startFrame, endFrame }) => ({
+    const seconds = ({ startFrame, endFrame }: { startFrame: number; endFrame: number }): Spoiled => ({
       startS: startFrame / rate,
       endS: endFrame / rate,
-    }));
+    });
+    return [
+      ...[...clipped, ...this.#zeros.runs].map(seconds),
+      ...(slipFrame === null
+        ? []
+        : [
+            { ...seconds({ startFrame: slipFrame, endFrame: this.#startFrame + this.#frames }), isTold: true as const },
+          ]),
+    ];
   }
 }
 

@@ -47,6 +47,13 @@ describe('what may be measured', () => {
     expect(problems[0].message).toMatch(/^Band 1 is not measured/);
   });
 
+  it('says nothing of each band in a stretch that has a line of its own', () => {
+    const spoiled = [{ startS: 0, endS: 8 }, { startS: 12, endS: 40, isTold: true } as const];
+    const { bands, problems } = trustedBands([band(0, 1, 9), band(1, 10.5, 12.5), band(2, 14, 20)], spoiled);
+    expect(bands).toEqual([]);
+    expect(problems.map((p) => p.message.slice(0, 6))).toEqual(['Band 1']);
+  });
+
   it('gives no figure between channels where there are no two', () => {
     const findings = [finding('speed-error'), finding('azimuth-error'), finding('channel-balance')];
     const mono = withoutFalsePairs(findings, [problem('mono')]);

@@ -74,6 +74,7 @@ export function trustedBands(
     const clean = cleanPart(band, spoiled);
     if (clean === null) {
       const { index, startS, endS } = band;
+      if (spoiled.some((one) => one.isTold && one.startS < endS && one.endS > startS)) return [];
       problems.push(problem('band-spoiled', { band: index + 1, leastS: LEAST_CLEAN_S }, { startS, endS }));
       return [];
     }

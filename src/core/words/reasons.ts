@@ -35,7 +35,7 @@ export const reasons = {
   'no-two-walled-tone': 'no tone that drives both channels was found',
   'no-reference-level': 'no tone of stated velocity tells the reference level: a record file with velocities is needed',
   'low-sweep-not-found': 'the sweep that the record file has there is not louder than the rumble',
-  'low-sweep-spoiled': 'samples are clipped or missing where the sweep lies',
+  'low-sweep-spoiled': 'samples are clipped, missing or made of the wrong bytes where the sweep lies',
   'resonance-not-enclosed': 'the resonance does not lie well inside the sweep',
   'resonance-no-fit': 'no resonance of a mass on a spring fits what was heard',
   'resonance-noise-alone': 'groove noise alone has a hump at {hz:.1} Hz, which may be the record’s or the bearing’s own: a sweep, a long steady tone or the drop of the tip in the recording tells it',
