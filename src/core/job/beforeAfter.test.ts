@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { JudgedFinding } from '../advise/document.ts';
 import type { Band } from '../record/band.ts';
-import { bandMark, beforeAfter, type ComparedCapture } from './beforeAfter.ts';
+import { bandMark, beforeAfter, type ComparedCapture, comparedOf, held, sidesOf, singleNames } from './beforeAfter.ts';
+import { recordingFacts } from './recording.fixture.ts';
 import { straightSide, tiltedSide } from './side.fixture.ts';
 
 const capture = (
@@ -109,5 +110,155 @@ describe('before and after', () => {
         [2, 20],
       ],
     );
+  });
+});
+
+const finding = (value: number, more: Partial<JudgedFinding> = {}): JudgedFinding => ({
+  quantity: 'speed-error',
+  value,
+  unit: '%',
+  uncertainty: 0.3,
+  bands: [0],
+  note: '',
+  verdict: 'info',
+  ...more,
+});
+const heard = (id: string, findings: readonly JudgedFinding[], more: object = {}) => ({
+  ...recordingFacts,
+  id,
+  heardAt: `2026-03-04T${id}:00:00.000Z`,
+  sha256: id as string | null,
+  bandMarks: ['a', 'b'],
+  findings,
+  ...more,
+});
+
+describe('what tells one band from another', () => {
+  const band = (frequencyHz: number | null, sheetBand: number | null = null) =>
+    bandMark({ ...straightSide.bands[0], frequencyHz, sheetBand });
+  it('is its place in the record file, else what it holds within a third of an octave', () => {
+    expect(band(1000, 0)).toBe('listed 0');
+    expect(band(1000)).toBe('tone left 30');
+    expect(band(1000 * 2 ** (0.49 / 3))).toBe('tone left 30');
+    expect(band(1000 * 2 ** (1 / 3))).toBe('tone left 31');
+    expect(band(null)).toBe('tone left ');
+    expect(band(0)).toBe('tone left -30');
+  });
+});
+
+describe('the same figure in another recording', () => {
+  it('is the one of its name where every recording holds it once, whatever the band', () => {
+    const captures = [heard('01', [finding(1)]), heard('02', [finding(2, { bands: [1] })])];
+    expect([...singleNames(captures)]).toEqual(['speed-error  %']);
+    expect([...held(captures, singleNames(captures)).values()].map(({ finding }) => finding.value)).toEqual([1]);
+    expect(singleNames([])).toEqual(new Set());
+  });
+
+  it('is of the same band, channel and unit, and the second of two alike is the second again', () => {
+    const twice = heard('01', [finding(1), finding(2), finding(3, { bands: [1] }), finding(4, { unit: 'Hz' })]);
+    const later = heard('02', [
+      finding(10),
+      finding(20),
+      finding(30, { bands: [1] }),
+      finding(40, { channel: 'left' }),
+    ]);
+    expect([...singleNames([twice, later])]).toEqual(['speed-error  Hz', 'speed-error left %']);
+    expect(beforeAfter([twice], [later]).pairs.map(({ before, after }) => [before.value, after.value])).toEqual([
+      [1, 10],
+      [2, 20],
+      [3, 30],
+    ]);
+    // a band that the recording does not list
+    const odd = [finding(5, { bands: [] }), finding(6, { bands: [9] })];
+    expect(beforeAfter([heard('03', odd)], [heard('04', odd)]).pairs).toHaveLength(2);
+  });
+
+  it('is held from the recording that goes before the others', () => {
+    const captures = [heard('01', [finding(1)]), heard('02', [finding(2)])];
+    expect([...held(captures, singleNames(captures)).values()].map(({ capture }) => capture.id)).toEqual(['01']);
+  });
+});
+
+describe('a pair', () => {
+  const pairs = (before: object, after: object, beforeOf = finding(1), afterOf = finding(3)) =>
+    beforeAfter([heard('01', [beforeOf], before)], [heard('02', [afterOf], after)]).pairs;
+
+  it('names both recordings, the change and its uncertainty', () => {
+    const [before, after] = [
+      finding(1, { channel: 'left', uncertainty: 0.3 }),
+      finding(3, { channel: 'left', uncertainty: 0.4 }),
+    ];
+    expect(pairs({}, {}, before, after)).toEqual([
+      {
+        quantity: 'speed-error',
+        channel: 'left',
+        unit: '%',
+        before,
+        after,
+        beforeCapture: '01',
+        afterCapture: '02',
+        change: 2,
+        changeUncertainty: expect.closeTo(0.5, 12),
+      },
+    ]);
+    expect(pairs({}, {})[0]).not.toHaveProperty('channel');
+  });
+
+  it('has no uncertainty of its change where either has none', () => {
+    const bare = finding(1, { uncertainty: null });
+    expect(pairs({}, {}, bare)[0].changeUncertainty).toBeNull();
+    expect(pairs({}, {}, finding(1), bare)[0].changeUncertainty).toBeNull();
+    const word = finding(1, { value: 'normal' });
+    expect(pairs({}, {}, word)[0]).toMatchObject({ change: null, changeUncertainty: null });
+    expect(pairs({}, {}, finding(1), word)[0]).toMatchObject({ change: null, changeUncertainty: null });
+  });
+
+  it('is made of two live recordings, which have no fingerprint', () => {
+    expect(pairs({ sha256: null }, { sha256: null })).toHaveLength(1);
+    expect(pairs({ sha256: 'x' }, { sha256: 'x' })).toEqual([]);
+  });
+});
+
+describe('the two sides of a job', () => {
+  const captures = [
+    heard('08', [finding(1)], { station: 'intake' }),
+    heard('09', [finding(2)], { saidKind: 'after' }),
+    heard('10', [finding(3)]),
+    heard('11', [finding(4)], { setAside: { at: 'then', why: '' } }),
+    heard('12', [finding(5)], { practice: true }),
+  ];
+  it('are what came and what was read since; one said to be after goes before a newer pass', () => {
+    const job = { practice: false, fittings: [], captures };
+    expect(comparedOf(job)).toEqual({
+      beforeAfter: beforeAfter([captures[0]], [captures[1]]).pairs,
+      notBefore: [],
+    });
+    expect(comparedOf({ ...job, captures: captures.slice(1) })).toEqual({
+      beforeAfter: [],
+      notBefore: [{ after: captures[1].findings[0], afterCapture: '09' }],
+    });
+  });
+
+  it('leave out what does not count and what is not fitted any more', () => {
+    const recording = (id: string, kind: 'as-received' | 'pass' | 'after' | 'practice', now = true, counts = true) =>
+      ({ id, kind, now, counts, number: null, epoch: {} }) as never;
+    const ids = ({ received, since }: ReturnType<typeof sidesOf>) =>
+      [received, since].map((list) => list.map(({ id }) => id));
+    const list = captures.map(({ id }) => ({ id }));
+    expect(
+      ids(
+        sidesOf(
+          [
+            recording('08', 'as-received', false),
+            recording('09', 'after'),
+            recording('10', 'pass'),
+            recording('11', 'pass', false),
+            recording('12', 'after', true, false),
+          ],
+          list,
+        ),
+      ),
+    ).toEqual([['08'], ['10', '09']]);
+    expect(ids(sidesOf([recording('08', 'as-received', true, false)], list))).toEqual([[], []]);
   });
 });

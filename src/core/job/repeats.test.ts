@@ -1,5 +1,7 @@
 import { expect, it } from 'vitest';
 import type { JudgedFinding } from '../advise/document.ts';
+import { controlChart } from '../advise/repeat/controlChart.ts';
+import { typeA } from '../measure/typeA.ts';
 import type { CaptureEntry, Job } from './api.ts';
 import type { DeckHistory } from './deckHistory.ts';
 import { lastChange, repeatsOf } from './repeats.ts';
@@ -127,4 +129,78 @@ it('another cartridge’s readings are not on the chart, of this job nor of an e
   const [back] = repeatsOf(job([capture(7, [finding(radius, 10)])]), 'a', history);
   expect(back.points.map(({ value }) => value)).toEqual([8, 9, 10]);
   expect(repeatsOf(fitted, 'a', history)[0].points).toHaveLength(2);
+});
+
+it('the last change is the newest move, fitting or advice that was done, whatever the station', () => {
+  const one = job([], [at(3), at(2)]);
+  expect(lastChange(one)).toBe(at(3));
+  const advice = (did: string, time: string | null) => [{ outcome: { did, note: '', at: time } }];
+  expect(lastChange({ ...one, advice: advice('done', at(4)) } as Job)).toBe(at(4));
+  expect(lastChange({ ...one, advice: advice('not-done', at(4)) } as Job)).toBe(at(3));
+  expect(lastChange({ ...one, advice: advice('done', null) } as Job)).toBe(at(3));
+  expect(lastChange({ ...one, fittings: [{ at: at(5) }] } as Job)).toBe(at(5));
+  const odd = { place: { data: { moves: [null, {}, { at: 3 }, { at: at(1) }] } }, run: { data: { moves: 'odd' } } };
+  expect(lastChange({ ...one, stations: odd } as unknown as Job)).toBe(at(1));
+});
+
+it('a repeated figure is told whole: its points, their scatter since the move, its chart', () => {
+  const values = [10, 12, 11, 13, 12];
+  const left = (value: number) => ({ ...finding('channel-balance', value), channel: 'left' as const });
+  const captures = values.map((value, i) => capture(i + 1, [finding(radius, value), left(value)], null));
+  const [first, second] = repeatsOf(job(captures, [at(3)]), null, null);
+  const points = values.map((value, i) => ({ at: at(i + 1), value, job: 7 }));
+  expect(first).toEqual({
+    quantity: radius,
+    unit: 'µm',
+    points,
+    // from the very moment of the move on
+    typeA: typeA([11, 13, 12]),
+    repeatability: 0.2,
+    chart: controlChart(values),
+  });
+  expect(second).toEqual({ ...first, quantity: 'channel-balance', channel: 'left' });
+  const bare = captures.map((one) => ({ ...one, findings: one.findings.map(({ repeatability: _, ...rest }) => rest) }));
+  expect(repeatsOf(job(bare), null, null)[0]).toMatchObject({ repeatability: null, typeA: typeA(values) });
+});
+
+it('only readings of the same record repeat, of the same quantity, channel and unit, and only numbers', () => {
+  const word = { ...finding(radius, 1), value: 'odd' as never };
+  const other = { ...finding(radius, 5), unit: 'mm' };
+  const right = { ...finding(radius, 5), channel: 'right' as const };
+  expect(repeatsOf(job([capture(1, [word, other, right]), capture(2, [finding(radius, 1)])]), 'a', null)).toEqual([]);
+  expect(repeatsOf(job([capture(1, [word]), capture(2, [word])]), 'a', null)).toEqual([]);
+  const mixed = [capture(1, [finding(radius, 1)], null), capture(2, [finding(radius, 2)], 'a')];
+  expect(repeatsOf(job(mixed), 'a', null)).toEqual([]);
+  expect(repeatsOf(job(mixed), null, null)).toEqual([]);
+  expect(repeatsOf(job([]), null, null)).toEqual([]);
+});
+
+it('a stylus begins anew, another arm does not', () => {
+  const captures = [1, 2, 4, 5].map((day) => capture(day, [finding(radius, day)]));
+  const fitted = (kind: string) =>
+    repeatsOf({ ...job(captures), fittings: [{ id: 'f', at: at(3), kind, name: 'new', was: '' }] } as never, 'a', null);
+  const values = (kind: string) => fitted(kind)[0].points.map(({ value }) => value);
+  expect(values('stylus')).toEqual([4, 5]);
+  expect(values('arm')).toEqual([1, 2, 4, 5]);
+});
+
+it('earlier jobs count as far as they read numbers with the same record and cartridge, in the order of time', () => {
+  const reading = (number: number, day: number, value: number | string, cartridge = '', record?: string) => ({
+    ...{ job: number, at: at(day), when: 'left', value, uncertainty: 0.6, verdict: 'info' },
+    ...{ cartridge, drift: null, ...(record === undefined ? {} : { record }) },
+  });
+  const history = (readings: object[], more: object = {}) =>
+    ({ figures: [{ quantity: radius, unit: 'µm', limit: null, readings, ...more }] }) as unknown as DeckHistory;
+  const ours = job([capture(7, [finding(radius, 7)], null), capture(9, [finding(radius, 9)], null)]);
+  const values = (of: DeckHistory, own = ours) => repeatsOf(own, null, of)[0].points.map(({ value }) => value);
+  expect(
+    values(history([reading(1, 8, 8), reading(2, 1, 1), reading(3, 2, 'odd'), reading(4, 3, 3, '', 'r')])),
+  ).toEqual([1, 7, 8, 9]);
+  expect(values(history([reading(1, 1, 1)], { channel: 'left' }))).toEqual([7, 9]);
+  // what came in is what left last
+  expect(values(history([reading(1, 1, 1, 'A'), reading(2, 2, 2, 'B')]))).toEqual([2, 7, 9]);
+  // unless somebody named it: an arm was fitted, and the cartridge that stood there is known
+  const fittings = [{ id: 'f', at: at(3), kind: 'arm', name: 'long', was: '' }];
+  const named = { ...ours, fittings: [...fittings, { ...fittings[0], id: 'g', at: at(4), kind: 'preamp' }] } as never;
+  expect(values(history([reading(1, 1, 1, 'A')]), named)).toEqual([1, 7, 9]);
 });
