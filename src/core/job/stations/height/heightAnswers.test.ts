@@ -190,7 +190,11 @@ describe('a measured angle', () => {
 
   test('is told what it asks for on this arm', () => {
     expect(measuredAdvice({}, at(straight), measured)).toEqual({ found: true, value: heightAdvice(1.2, 0.3, arm) });
-    expect(measuredAdvice({}, at({}), measured)).toMatchObject({ found: false, missing: true });
+    expect(said(measuredAdvice({}, at({}), measured))).toEqual({
+      found: false,
+      missing: true,
+      why: 'the effective length is not known',
+    });
     const far = { ...measured, errorDeg: 80 };
     expect(measuredAdvice({}, at(straight), far)).toMatchObject({ found: false, missing: false });
   });

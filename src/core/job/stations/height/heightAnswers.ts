@@ -34,14 +34,16 @@ export const bearingOf = ({ squareTo }: HeightTyped, { chosen }: MatchReading): 
 
 /** What of the arm decides how height turns the cartridge; null without its length. */
 export function heightArm(data: HeightTyped, facts: Facts, match: MatchReading): HeightArm | null {
-  const { effectiveLengthMm, offsetDeg } = facts;
-  if (effectiveLengthMm === undefined) return null;
-  return {
-    effectiveLengthMm: effectiveLengthMm.value,
-    offsetDeg: offsetDeg?.value,
-    squareTo: bearingOf(data, match),
-  };
+  const { effectiveLengthMm } = facts;
+  return effectiveLengthMm === undefined ? null : armOfLength(effectiveLengthMm.value, data, facts, match);
 }
+
+const armOfLength = (
+  effectiveLengthMm: number,
+  data: HeightTyped,
+  { offsetDeg }: Facts,
+  match: MatchReading,
+): HeightArm => ({ effectiveLengthMm, offsetDeg: offsetDeg?.value, squareTo: bearingOf(data, match) });
 
 export interface HeightAnswer {
   readonly sheet: HeightSheet;
@@ -60,8 +62,7 @@ export function heightAnswer(
   forceMn: number | null,
 ): Answer<HeightAnswer> {
   const length = facts.effectiveLengthMm;
-  const heightOf = heightArm(data, facts, match);
-  if (length === undefined || heightOf === null) return none(notKnown(['the effective length']));
+  if (length === undefined) return none(notKnown(['the effective length']));
   const riseMm = riseOf(data);
   if (riseMm === null) return unusable('how far the arm is over level');
   const thicknessMm = thicknessOf(data);
@@ -74,8 +75,7 @@ export function heightAnswer(
   const arm = forceMn === null ? none(notKnown(['the force at the tip'])) : swingingArm(facts, forceMn);
   const sheetFor = (effectiveLengthMm: number) =>
     heightSheet({
-      ...heightOf,
-      effectiveLengthMm,
+      ...armOfLength(effectiveLengthMm, data, facts, match),
       setOnThicknessMm: thicknessMm,
       otherThicknessMm: others,
       verticalAngleDeg: facts.verticalAngleDeg?.value,

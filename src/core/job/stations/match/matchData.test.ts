@@ -7,7 +7,7 @@ import { matchInputOf } from '../../matchFromParts.ts';
 import type { PartKind } from '../../partFields.ts';
 import type { JobTyped } from '../stationModel.ts';
 import { answerMatch, evidenceDocument, resonanceWithinClasses, withheldFor } from './answer.ts';
-import { classesInUse, type MatchData, readMatch } from './matchData.ts';
+import { classesFor, classesInUse, type MatchData, pickedOf, readMatch } from './matchData.ts';
 import { matchLines } from './reportLines.ts';
 
 const pick = (...names: string[]): MatchData['parts'] =>
@@ -48,6 +48,55 @@ describe('what Match keeps', () => {
     const answer = answerMatch(readMatch({ typed: { stubFromMm: '50', stubToMm: '20' } }).input);
     expect(answer).toMatchObject({ found: false });
     if (!answer.found) expect(say(answer.why)).toContain('50 mm, over');
+  });
+});
+
+describe('what stands in for a part', () => {
+  test('a part that was taken off again, or of another kind than its place, is none', () => {
+    const arm = demoParts.find(({ kind }) => kind === 'arm');
+    const picked = { id: null, revision: 3, part: arm };
+    const parts = { arm: picked, cable: null } as unknown as MatchData['parts'];
+    expect(pickedOf({ parts }, 'arm')).toEqual(picked);
+    for (const kind of ['cable', 'deck'] as const) expect(pickedOf({ parts }, kind)).toBeNull();
+    expect(pickedOf({}, 'arm')).toBeNull();
+    expect(pickedOf({ parts: { cable: picked } as unknown as MatchData['parts'] }, 'cable')).toBeNull();
+  });
+
+  test('what is said goes over the parts, and what was left empty does not', () => {
+    const plain = readMatch({ parts }).input;
+    const said = readMatch({ parts, said: { complianceAt: '100hz', principle: '' } }).input;
+    expect(said).toEqual({ ...plain, complianceAt: '100hz' });
+  });
+
+  test('the classes that may stand in for a figure', () => {
+    expect(classesFor('complianceUmPerMn').map(({ name }) => name)).toEqual([
+      'low compliance',
+      'medium compliance',
+      'high compliance',
+    ]);
+    expect(classesFor('gainDb')).toEqual([]);
+  });
+
+  test('a class that was picked as a part is in use until something is typed over it', () => {
+    const part = { schema: 1, kind: 'arm', name: 'medium arm', marked: 'common-practice', effectiveMassG: 13 };
+    const data = { parts: { arm: { id: null, revision: 0, part } } } as unknown as Partial<MatchData>;
+    const inUse = (more: Partial<MatchData>) => {
+      const all = { ...data, ...more };
+      return [...classesInUse(all, readMatch(all))].map(([figure, { name }]) => [figure, name]);
+    };
+    expect(inUse({})).toEqual([['effectiveMassG', 'medium arm']]);
+    expect(inUse({ typed: { effectiveMassG: '  ' } })).toEqual([['effectiveMassG', 'medium arm']]);
+    expect(inUse({ typed: { effectiveMassG: '12' } })).toEqual([]);
+    const typed = { effectiveMassG: '7', complianceUmPerMn: '14', coilInductanceMh: '500', coilResistanceOhm: '10' };
+    const typical = {
+      effectiveMassG: 'light arm',
+      complianceUmPerMn: 'medium compliance',
+      coilInductanceMh: 'moving magnet, inductance',
+      coilResistanceOhm: 'moving coil, resistance',
+    };
+    expect(inUse({ typed, typical })).toEqual(Object.entries(typical));
+    expect(inUse({ typed, typical: { effectiveMassG: 'heavy arm' } })).toEqual([]);
+    expect(classesInUse({}, readMatch({})).size).toBe(0);
   });
 });
 
@@ -112,4 +161,12 @@ test('the sheet names the parts, and the figures with their uncertainty and verd
   const resonance = lines.find((line) => line.label === 'Arm resonance, as calculated');
   expect(resonance?.text).toMatch(/^10\.7 ± 1\.2 Hz ✓ within limits$/);
   expect(matchLines({}, job)).toEqual([]);
+  const contrary = { parts, typed: { stubFromMm: '50', stubToMm: '20' } };
+  expect(matchLines(contrary, job).map(({ label }) => label)).toEqual([
+    'Arm',
+    'Cartridge',
+    'Set of hardware',
+    'Preamp',
+  ]);
+  expect(matchLines({ parts }, { ...job, stations: {} } as unknown as JobTyped)).toEqual(lines);
 });

@@ -63,8 +63,7 @@ function leakFromSizes(nowDb: number, thenDb: number, t: number): Complex {
   return { re, im: Math.sqrt(Math.max(0, now - re * re)) };
 }
 
-const separationOf = ({ re, im }: Complex): number =>
-  Math.min(DEEPEST_DB, -ratioToDb(Math.max(1e-6, Math.hypot(re, im))));
+const separationOf = ({ re, im }: Complex): number => Math.min(DEEPEST_DB, -ratioToDb(Math.hypot(re, im)));
 
 /** Two readings of one cartridge at two tilts. */
 interface Pair {
@@ -79,11 +78,11 @@ const LEAST_PASSES_APART_DEG = 0.3;
 function forecastOf(document: SideDocument): Pair | null {
   const now = passOf(document, 0);
   const turn = document.advice.find(isTurn);
-  const predicts = turn?.predicts ?? [];
-  const after = (quantity: string) => predicts.find((prediction) => prediction.quantity === quantity)?.value;
+  if (now === null || turn === undefined) return null;
+  const after = (quantity: string) => turn.predicts.find((prediction) => prediction.quantity === quantity)?.value;
   const leftToRightDb = after('separation-left-to-right');
   const rightToLeftDb = after('separation-right-to-left');
-  if (now === null || turn === undefined || leftToRightDb === undefined || rightToLeftDb === undefined) return null;
+  if (leftToRightDb === undefined || rightToLeftDb === undefined) return null;
   // clockwise turned is clockwise tilted; an advice of an earlier version without a direction turns all of the tilt back
   const tiltDeg = turn.direction === null ? 0 : now.tiltDeg + signedTurn(turn);
   if (!(Math.abs(now.tiltDeg - tiltDeg) >= LEAST_APART_DEG)) return null;
