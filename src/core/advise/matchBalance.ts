@@ -9,7 +9,7 @@ import { expanded } from './propagate.ts';
 const KG = 1e-3;
 const N = 1e-3;
 
-/** Cartridge, hardware and a headheadheadshell that comes off, g. */
+/** Cartridge, hardware and a headshell that comes off, g. */
 const frontMassG = (input: MatchInput): number =>
   (input.cartridgeMassG ?? 0) + (input.hardwareMassG ?? 0) + (input.headshellMassG ?? 0);
 
