@@ -45,7 +45,7 @@ const notes = (of: ReturnType<typeof soundGeometry>) =>
     ({ quantity, bands, notes: said }) => `${quantity} ${bands.join(' ')}: ${said.map(({ code }) => code).join(' ')}`,
   );
 const withheld = (of: ReturnType<typeof soundGeometry>) =>
-  of.problems.map(({ quantity, values }) => `${quantity}: ${(values as { why: { code: string } }).why.code}`);
+  of.problems.map(({ quantity, values }) => `${quantity}: ${(values?.why as { code: string } | undefined)?.code}`);
 
 describe('what a side tells of the geometry', () => {
   it('whole: overhang first, each angle at its radius, and the moves', () => {
