@@ -1,62 +1,204 @@
-/** Each flag of the command reaches what it is for: the same recording measured with it and without. */
-import { readFileSync, writeFileSync } from 'node:fs';
+/** The flags of `measure`: which go together, and what each asks of the listener. What they do to figures is shown in test/loops. */
+import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { afterAll, expect, it } from 'vitest';
-import { wave } from '../../test/faults/buildWave.ts';
-import type { SideDocument } from '../core/advise/document.ts';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { seededIntegers, wave } from '../../test/faults/buildWave.ts';
 import { scratchFolder } from '../store/scratch.fixture.ts';
-import { heardStreams } from './heard.fixture.ts';
-import { command } from './measure.ts';
-import { examineOptions, readFlags } from './measureFlags.ts';
+import { UsageError } from './command.ts';
+import { addedCapacitance, checkTogether, examineOptions, readFlags } from './measureFlags.ts';
 
 const RATE_HZ = 44_100;
 const folder = scratchFolder();
 const at = (name: string) => join(folder.path, name);
 afterAll(() => folder.remove());
+const options = (flags: string[]) => examineOptions(readFlags(flags).values);
 
-/** 8 s of 3150 Hz in both channels whose speed swings by 0.1 % 0.75 times a second, 2 % of second harmonic in it. */
-function swinging(): Uint8Array {
-  const samples: number[] = [];
-  const swing = 0.001 / (2 * Math.PI * 0.75);
-  for (let n = 0; n < 8 * RATE_HZ; n++) {
-    const t = n / RATE_HZ;
-    const phase = 2 * Math.PI * 3150 * (t + swing * Math.sin(2 * Math.PI * 0.75 * t));
-    const value = 6000 * (Math.sin(phase) + 0.02 * Math.sin(2 * phase));
-    samples.push(Math.round(value), Math.round(0.97 * value + 3 * Math.sin(n * n)));
-  }
-  return wave(samples, 16, { rateHz: RATE_HZ });
-}
-writeFileSync(at('tone.wav'), swinging());
+describe('what goes together', () => {
+  const check = (line: string): void => {
+    const { values, positionals } = readFlags(line.split(' ').filter(Boolean));
+    checkTogether(values, positionals);
+  };
 
-async function measured(...flags: string[]) {
-  const heard = heardStreams();
-  expect(await command.run([at('tone.wav'), '--json', ...flags], heard.io)).toBe(0);
-  const { findings } = JSON.parse(heard.out) as SideDocument;
-  return (quantity: string): number => findings.find((f) => f.quantity === quantity)?.value as number;
-}
+  it.each([
+    ...['a.wav', 'a.wav b.wav', 'a.wav --report r.html', 'a.wav --curves c.csv', 'a.wav --half-turn b.wav'],
+    ...['a.wav --leads-swapped b.wav', 'a.wav --capacitance-added b.wav', '--input - --rate 48000 --keep .'],
+    ...['--input hw:0 --recorder sox', '--input - --json'],
+  ])('%s', (line) => {
+    expect(() => check(line)).not.toThrow();
+  });
 
-it('--rpm says how long a turn is: the swing is once per turn of a record at 45, and of no other', async () => {
-  expect((await measured('--rpm', '45'))('once-per-turn')).toBeCloseTo(0.1, 2);
-  expect((await measured())('once-per-turn')).toBeLessThan(0.03);
+  it.each([
+    ['', 'measure needs at least one recording: measure FILE…'],
+    ['--input - a.wav', '--input - listens live: no file beside it was expected'],
+    ['--input - --report r.html', '--report, --curves and --half-turn take recordings'],
+    ['--input - --curves c.csv', '--report, --curves and --half-turn take recordings'],
+    ['--input - --half-turn b.wav', '--report, --curves and --half-turn take recordings'],
+    ['a.wav --rate 48000', '--rate goes with --input, which was not given'],
+    ['a.wav --channels 2', '--channels goes with --input'],
+    ['--format s16le', '--format goes with --input'],
+    ['a.wav --recorder sox', '--recorder goes with --input'],
+    ['a.wav --keep .', '--keep goes with --input'],
+    ['a.wav b.wav --report r.html', '--report takes one recording at a time'],
+    ['a.wav b.wav --curves c.csv', '--curves takes one recording at a time'],
+    ['a.wav b.wav --half-turn c.wav', '--half-turn takes one recording at a time'],
+    ['a.wav b.wav --leads-swapped c.wav', '--leads-swapped takes one recording at a time'],
+    ['a.wav --leads-swapped c.wav --half-turn c.wav', '--leads-swapped takes one recording at a time'],
+    ['a.wav b.wav --capacitance-added c.wav', '--capacitance-added takes one recording at a time'],
+    ['a.wav --capacitance-added c.wav --half-turn c.wav', '--capacitance-added takes one recording at a time'],
+    ['a.wav --capacitance-added c.wav --leads-swapped c.wav', '--capacitance-added takes one recording at a time'],
+  ])('%s is refused', (line, sentence) => {
+    expect(() => check(line)).toThrow(UsageError);
+    expect(() => check(line)).toThrow(sentence);
+  });
 });
 
-it('--nominal-speed-tone is what speed is judged by', async () => {
-  expect((await measured())('speed-error')).toBeCloseTo(0, 1);
-  expect((await measured('--nominal-speed-tone', '3000'))('speed-error')).toBeCloseTo(5, 1);
+describe('capacitance that was added', () => {
+  const added = (...flags: string[]) => addedCapacitance(readFlags(flags).values);
+  const both = (pf: string) => ['--capacitance-added', 'b.wav', '--added-capacitance', pf];
+
+  it('is told in farads, with the load and the coil where they were given', () => {
+    expect(added()).toBeUndefined();
+    expect(added(...both('100'))).toEqual({ addedF: 100 * 1e-12 });
+    expect(added(...both('1 nF'), '--load-resistance', '47000', '--coil-resistance', '700')).toEqual({
+      addedF: 1000 * 1e-12,
+      loadOhm: 47_000,
+      coilOhm: 700,
+    });
+  });
+
+  it('takes resistances as they are written at a bench: 47k, 0.7 kΩ, which match took and this refused', () => {
+    expect(added(...both('100'), '--load-resistance', '47k', '--coil-resistance', '0.7 kΩ')).toEqual({
+      addedF: 100 * 1e-12,
+      loadOhm: 47_000,
+      coilOhm: 700,
+    });
+    expect(added(...both('100'), '--load-resistance', '47000 ohm')?.loadOhm).toBe(47_000);
+  });
+
+  it('lies within its bounds, the bounds themselves among it', () => {
+    for (const pf of ['10', '5000']) expect(added(...both(pf))?.addedF).toBe(1e-12 * Number(pf));
+    const load = (ohm: string) => added(...both('100'), '--load-resistance', ohm)?.loadOhm;
+    const coil = (ohm: string) => added(...both('100'), '--coil-resistance', ohm)?.coilOhm;
+    expect([load('100'), load('1000000'), coil('1'), coil('10000')]).toEqual([100, 1e6, 1, 10_000]);
+    expect(() => added(...both('9.9'))).toThrow('--added-capacitance 9.9: 10 to 5000 pF was expected');
+    expect(() => added(...both('5001'))).toThrow('10 to 5000 pF was expected');
+    expect(() => load('99')).toThrow('--load-resistance 99: 100 to 1000000 ohm was expected');
+    expect(() => load('1000001')).toThrow('100 to 1000000 ohm was expected');
+    expect(() => coil('0.9')).toThrow('--coil-resistance 0.9: 1 to 10000 ohm was expected');
+    expect(() => coil('10001')).toThrow('1 to 10000 ohm was expected');
+    expect(() => added(...both('much'))).toThrow("'much' is no number; pF such as 100 was expected");
+    expect(() => load('much')).toThrow("'much' is no number; ohm such as 700 was expected");
+  });
+
+  it('needs the recording and the size, and nothing stands alone', () => {
+    for (const half of [both('100').slice(0, 2), both('100').slice(2)]) {
+      expect(() => added(...half)).toThrow('go together; one of them was given alone');
+    }
+    for (const flag of ['--load-resistance', '--coil-resistance']) {
+      expect(() => added(flag, '700')).toThrow('go with --capacitance-added, which was not given');
+    }
+  });
 });
 
-it('--flat leaves the harmonics as recorded; without it the playback equalisation is undone', async () => {
-  // IEC 60098: playback falls by 5.9 dB from 3150 to 6300 Hz, so the groove held nearly twice as much
-  const [flat, equalised] = [await measured('--flat'), await measured()];
-  expect(flat('second-harmonic')).toBeCloseTo(2, 1);
-  const [f, slope] = [
-    3150,
-    (hz: number) =>
-      Math.hypot(1, 2 * Math.PI * hz * 318e-6) /
-      Math.hypot(1, 2 * Math.PI * hz * 75e-6) /
-      Math.hypot(1, 2 * Math.PI * hz * 3180e-6),
-  ];
-  expect(equalised('second-harmonic')).toBeCloseTo((2 * slope(f)) / slope(2 * f), 1);
+describe('what is asked of the listener', () => {
+  const sheet = {
+    schema: 1,
+    name: 'House test side',
+    rpm: 45,
+    bands: [{ signal: 'tone', motion: 'left', frequencyHz: 1000 }],
+  };
+  beforeAll(() => {
+    writeFileSync(at('house.record.json'), JSON.stringify(sheet));
+    writeFileSync(at('own.limits.json'), '{"schema": 1, "class": "archive"}');
+    writeFileSync(at('response.csv'), 'frequency_hz,db\n20,1\n20000,-1\n');
+    const tone = Array.from({ length: 4 * RATE_HZ }, (_, i) =>
+      Math.round(16_384 * Math.sin((2 * Math.PI * 1000 * (i >> 1)) / RATE_HZ)),
+    );
+    writeFileSync(at('generator.wav'), wave(tone, 16, { rateHz: RATE_HZ }));
+    writeFileSync(at('noise.wav'), wave(seededIntegers(4 * RATE_HZ, 16, 5), 16, { rateHz: RATE_HZ }));
+  });
+
+  it('is nothing special where no flag says so', async () => {
+    expect(await options(['a.wav'])).toEqual({
+      ...{ sheet: undefined, rpm: undefined, nominalSpeedToneHz: undefined, flat: false, withSpectra: false },
+      ...{ preamp: undefined, recordResponse: undefined, limits: undefined, learned: undefined, arm: undefined },
+      bench: { drive: {}, setByMirror: false },
+    });
+  });
+
+  it('is what each flag says', async () => {
+    expect(
+      await options([
+        ...[
+          '--record',
+          at('house.record.json'),
+          '--rpm',
+          '33.3',
+          '--nominal-speed-tone',
+          '3 kHz',
+          '--flat',
+          '--spectra',
+        ],
+        ...['--record-response', at('response.csv'), '--limits', at('own.limits.json'), '--tangential'],
+        ...['--zero-vu', '-20', '--set-by-mirror'],
+      ]),
+    ).toMatchObject({
+      ...{ sheet: { name: 'House test side', rpm: 45 }, rpm: 33.3, nominalSpeedToneHz: 3000, flat: true },
+      ...{ withSpectra: true, recordResponse: { hz: [20, 20_000], leftDb: [1, -1], rightDb: [1, -1] } },
+      ...{ limits: { deckClass: 'archive' }, arm: 'tangential', bench: { zeroVuDbfs: -20, setByMirror: true } },
+    });
+  });
+
+  it('lies within bounds, the bounds themselves among it', async () => {
+    for (const rpm of ['10', '120']) expect((await options(['--rpm', rpm])).rpm).toBe(Number(rpm));
+    for (const hz of ['20', '20000'])
+      expect((await options(['--nominal-speed-tone', hz])).nominalSpeedToneHz).toBe(Number(hz));
+    for (const rpm of ['9.9', '120.1'])
+      await expect(options(['--rpm', rpm])).rejects.toThrow(
+        `--rpm ${rpm}: between 10 and 120 turns a minute was expected`,
+      );
+    for (const hz of ['19.9', '20001'])
+      await expect(options(['--nominal-speed-tone', hz])).rejects.toThrow(
+        `--nominal-speed-tone ${hz}: between 20 and 20000 Hz was expected`,
+      );
+    await expect(options(['--rpm', 'fast'])).rejects.toThrow("--rpm: 'fast' is no number");
+    await expect(options(['--nominal-speed-tone', 'high'])).rejects.toThrow("'high' is no number");
+  });
+
+  it('full scale is what a generator’s recording says: 5 mV make half of it', async () => {
+    const volts = (v: string, file = 'generator.wav') =>
+      options(['--calibration', at(file), '--calibration-volts', v, '--full-scale-volts', '3']);
+    expect((await volts('0.005')).bench?.fullScaleV).toEqual({
+      left: expect.closeTo(0.01, 5),
+      right: expect.closeTo(0.01, 5),
+    });
+    expect((await volts('100')).bench?.fullScaleV?.left).toBeCloseTo(200, 1);
+    for (const v of ['0', '-1', '100.1'])
+      await expect(volts(v)).rejects.toThrow(`--calibration-volts ${v}: above 0 and up to 100 V was expected`);
+    await expect(volts('loud')).rejects.toThrow("'loud' is no number");
+    await expect(volts('1', 'noise.wav')).rejects.toThrow(/^--calibration .*noise\.wav: /);
+    await expect(volts('1', 'noise.wav')).rejects.toThrow(UsageError);
+    await expect(volts('1', 'own.limits.json')).rejects.toThrow(/^own\.limits\.json is not a recording/);
+    await expect(volts('1', 'own.limits.json')).rejects.toThrow(UsageError);
+    await expect(volts('1', 'none.wav')).rejects.toThrow(/none\.wav: cannot be read \(there is no such file\)/);
+    for (const half of [
+      ['--calibration', at('generator.wav')],
+      ['--calibration-volts', '1'],
+    ])
+      await expect(options(half)).rejects.toThrow('go together; one of them was given alone');
+  });
+
+  it('a response that is none is refused by its flag', async () => {
+    writeFileSync(at('bad.csv'), 'frequency_hz,db\n');
+    for (const flag of ['--record-response', '--preamp-response']) {
+      await expect(options([flag, at('bad.csv')])).rejects.toThrow(UsageError);
+      await expect(options([flag, at('bad.csv')])).rejects.toThrow(`${flag} bad.csv`);
+      await expect(options([flag, at('none.csv')])).rejects.toThrow('a response as CSV was expected');
+    }
+    const part = { schema: 1, kind: 'preamp', name: 'phono', responseCsv: 'frequency_hz,db\n' };
+    writeFileSync(at('broken.json'), JSON.stringify(part));
+    await expect(options(['--preamp', at('broken.json')])).rejects.toThrow(UsageError);
+  });
 });
 
 it('--preamp takes the response that is kept with a preamp, as --preamp-response does its CSV', async () => {
@@ -65,60 +207,10 @@ it('--preamp takes the response that is kept with a preamp, as --preamp-response
   writeFileSync(at('phono.csv'), csv);
   writeFileSync(at('phono.json'), JSON.stringify({ ...part, responseCsv: csv }));
   writeFileSync(at('bare.json'), JSON.stringify(part));
-  const options = (flags: string[]) => examineOptions(readFlags(flags).values);
   const { preamp } = await options(['--preamp', at('phono.json')]);
   expect(preamp).toEqual({ hz: [20, 1000, 20_000], leftDb: [1, 0, -1], rightDb: [2, 0, -2] });
   expect((await options(['--preamp-response', at('phono.csv')])).preamp).toEqual(preamp);
   await expect(options(['--preamp', at('bare.json')])).rejects.toThrow(/phono has no responseCsv/);
   const both = ['--preamp', at('phono.json'), '--preamp-response', at('phono.csv')];
   await expect(options(both)).rejects.toThrow(/one of them was expected/);
-});
-
-it('--curves writes every curve as a table, and --spectra puts the bands’ spectra among them', async () => {
-  const rows = async (...flags: string[]) => {
-    await measured('--curves', at('curves.csv'), ...flags);
-    const [, ...lines] = readFileSync(at('curves.csv'), 'utf8').trim().split('\r\n');
-    return lines.map((line) => line.split(','));
-  };
-  const plain = await rows();
-  const deviation = plain.filter(([quantity]) => quantity === 'speed-deviation').map(([, , , , , , y]) => Number(y));
-  expect(Math.max(...deviation)).toBeCloseTo(0.1, 2);
-  expect(plain.some(([quantity]) => quantity === 'spectrum')).toBe(false);
-  const spectrum = (await rows('--spectra')).filter(
-    ([quantity, channel]) => quantity === 'spectrum' && channel === 'left',
-  );
-  const [, , , , loudest] = spectrum.sort((a, b) => Number(b[6]) - Number(a[6]))[0];
-  expect(Number(loudest)).toBeCloseTo(3150, -1);
-  const two = command.run([at('tone.wav'), at('tone.wav'), '--curves', at('curves.csv')], heardStreams().io);
-  await expect(two).rejects.toThrow('--curves takes one recording at a time');
-});
-
-it('--curves writes charts where its name ends in .svg, beside the table, and never over a recording', async () => {
-  await measured('--curves', at('both.csv'), '--curves', at('both.svg'));
-  expect(readFileSync(at('both.csv'), 'utf8')).toMatch(/^quantity,channel/);
-  const svg = readFileSync(at('both.svg'), 'utf8');
-  expect(svg).toMatch(/^<svg xmlns="http:\/\/www\.w3\.org\/2000\/svg" width="760"/);
-  expect(svg).toContain('>Speed over time, band 1</text>');
-  expect(svg.match(/<path /g)!.length).toBeGreaterThan(1);
-  const before = readFileSync(at('tone.wav'));
-  writeFileSync(at('kept.svg'), before);
-  await expect(measured('--curves', at('kept.svg'))).rejects.toThrow(/a recording is there and is kept/);
-  await expect(measured('--curves', at('tone.wav'))).rejects.toThrow(/which this command reads/);
-  await measured('--curves', at('kept.svg'), '--replace');
-  expect(readFileSync(at('kept.svg'), 'utf8')).toMatch(/^<svg /);
-  expect(readFileSync(at('tone.wav')).equals(before)).toBe(true);
-});
-
-it('a recording that no figure can be had from ends with 1', async () => {
-  writeFileSync(
-    at('short.wav'),
-    wave(
-      Array.from({ length: RATE_HZ }, (_, n) => Math.round(3000 * Math.sin(n / 3))),
-      16,
-      { rateHz: RATE_HZ },
-    ),
-  );
-  const heard = heardStreams();
-  expect(await command.run([at('short.wav')], heard.io)).toBe(1);
-  expect(heard.out).toContain('short.wav');
 });

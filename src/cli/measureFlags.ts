@@ -114,7 +114,8 @@ export function addedCapacitance(values: MeasureFlags): AddedCapacitance | undef
     );
   }
   const within = (flag: string, text: string, low: number, high: number, unit: string): number => {
-    const value = numberFlag(flag, text, `${unit} such as ${low === 10 ? 100 : 700}`, unit);
+    // the sentences say ohm; 47k and 0.7 kΩ are read as everywhere
+    const value = numberFlag(flag, text, `${unit} such as ${low === 10 ? 100 : 700}`, unit === 'ohm' ? 'Ω' : unit);
     if (!(value >= low && value <= high))
       throw new UsageError(`${flag} ${text}: ${low} to ${high} ${unit} was expected`);
     return value;
