@@ -2,13 +2,13 @@
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import { recordFile, waveFile } from '../../test/independent/asRecording.ts';
-import { capture, type Take } from '../../test/independent/capture.ts';
-import { type CutBand, noFaults } from '../../test/independent/fault.ts';
-import { scratchFolder } from '../store/scratch.fixture.ts';
-import { UsageError } from './command.ts';
-import { heardStreams } from './heard.fixture.ts';
-import { command } from './measure.ts';
+import { UsageError } from '../../src/cli/command.ts';
+import { heardStreams } from '../../src/cli/heard.fixture.ts';
+import { command } from '../../src/cli/measure.ts';
+import { scratchFolder } from '../../src/store/scratch.fixture.ts';
+import { recordFile, waveFile } from '../independent/asRecording.ts';
+import { capture, type Take } from '../independent/capture.ts';
+import { type CutBand, noFaults } from '../independent/fault.ts';
 
 const folder = scratchFolder();
 const at = (name: string) => join(folder.path, name);

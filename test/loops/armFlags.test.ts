@@ -2,14 +2,14 @@
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { recordFile, waveFile } from '../../test/independent/asRecording.ts';
-import { capture } from '../../test/independent/capture.ts';
-import { type CutBand, type Faults, noFaults } from '../../test/independent/fault.ts';
-import { scratchFolder } from '../store/scratch.fixture.ts';
-import { UsageError } from './command.ts';
-import { heardStreams } from './heard.fixture.ts';
-import { command } from './measure.ts';
-import { playedArm } from './playedArmFlags.ts';
+import { UsageError } from '../../src/cli/command.ts';
+import { heardStreams } from '../../src/cli/heard.fixture.ts';
+import { command } from '../../src/cli/measure.ts';
+import { playedArm } from '../../src/cli/playedArmFlags.ts';
+import { scratchFolder } from '../../src/store/scratch.fixture.ts';
+import { recordFile, waveFile } from '../independent/asRecording.ts';
+import { capture } from '../independent/capture.ts';
+import { type CutBand, type Faults, noFaults } from '../independent/fault.ts';
 
 interface Figure {
   readonly quantity: string;
@@ -100,19 +100,6 @@ describe('the arm that played', { timeout: 60_000 }, () => {
     expect(ratio).toBeGreaterThan(1.05);
     expect(ratio).toBeLessThan(1.25);
     expect(straight.figure('eccentricity-direction').note).toContain('to the tip');
-  });
-
-  it('is refused by one sentence where it is half given, or twice, or is no arm', async () => {
-    await expect(refused('--spindle-to-pivot', '222')).rejects.toThrow('--effective-length: nothing given');
-    await expect(refused('--effective-length', '239')).rejects.toThrow('--spindle-to-pivot: nothing given');
-    await expect(refused('--offset', '23')).rejects.toThrow('--spindle-to-pivot: nothing given');
-    for (const other of [arm.slice(0, 2), arm.slice(2, 4), arm.slice(4), ['--arm', at('arm.json')]]) {
-      await expect(refused('--tangential', ...other), other[0]).rejects.toThrow(`--tangential and ${other[0]} exclude`);
-    }
-    await expect(refused('--spindle-to-pivot', '222', '--effective-length', '300')).rejects.toThrow('within 50 mm');
-    await expect(refused('--spindle-to-pivot', 'long', '--effective-length', '239')).rejects.toThrow(UsageError);
-    await expect(refused(...arm.slice(0, 5), '95')).rejects.toThrow('--offset');
-    await expect(refused('--arm', at('none.json'))).rejects.toThrow(UsageError);
   });
 });
 
