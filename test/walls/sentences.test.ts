@@ -76,7 +76,7 @@ test('a reason is a statement, text only at the edges', () => {
 
 /** Words of Node, of JSON and of the schemas' package; the deck's refusals, which begin with the key that they are about. */
 const FOREIGN = [
-  'cli/main.ts',
+  'cli/commandLine.ts',
   'cli/simulate.ts',
   'cli/usageWords.ts',
   'core/job/checkSentence.ts',
