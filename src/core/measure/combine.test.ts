@@ -41,3 +41,38 @@ it('one reading is itself; none is a mistake of the caller’s', () => {
   expect(combineEstimates([of(3, 2, 7)])).toEqual(of(3, 2, 7));
   expect(() => combineEstimates([])).toThrow('readings must not be empty');
 });
+
+it('weights of complex readings go by both parts’ variances together, each part keeping its own', () => {
+  const one = { re: 1, im: 2, varRe: 1, varIm: 3, degreesOfFreedom: 5 };
+  const two = { re: 1.4, im: 1.8, varRe: 0.5, varIm: 0.5, degreesOfFreedom: 7 };
+  // 1/4 against 1/1
+  const of = combineComplex([one, two]);
+  expect(of.re).toBeCloseTo(0.2 * 1 + 0.8 * 1.4, 12);
+  expect(of.im).toBeCloseTo(0.2 * 2 + 0.8 * 1.8, 12);
+  expect(of.varRe).toBeCloseTo(0.04 * 1 + 0.64 * 0.5, 12);
+  expect(of.varIm).toBeCloseTo(0.04 * 3 + 0.64 * 0.5, 12);
+  expect(of.degreesOfFreedom).toBe(12);
+  expect(combineComplex([one])).toBe(one);
+  expect(() => combineComplex([])).toThrow('readings must not be empty');
+});
+
+it('scatter in the imaginary part alone counts as well, and rules from four times on', () => {
+  const z = (im: number) => ({ re: 0, im, varRe: 1, varIm: 1, degreesOfFreedom: 10 });
+  // χ² of two readings ±d about their mean: 2 d²/2
+  const over = combineComplex([z(2.01), z(-2.01)]);
+  expect(over.varRe).toBeCloseTo(0.5 * 2.01 ** 2, 12);
+  expect(over.varIm).toBeCloseTo(0.5 * 2.01 ** 2, 12);
+  expect(over.degreesOfFreedom).toBe(1);
+  expect(combineComplex([z(1.99), z(-1.99)]).degreesOfFreedom).toBe(20);
+  const under = combineEstimates([of(1.99 / Math.SQRT2, 1), of(-1.99 / Math.SQRT2, 1), of(0, 1)]);
+  // χ² = 3.96 over two
+  expect(under.variance).toBeCloseTo((1 / 3) * (1.99 ** 2 / 2), 12);
+  expect(under.degreesOfFreedom).toBe(60);
+});
+
+it('a reading without any variance has the word', () => {
+  const sure = combineEstimates([of(5, 0), of(1, 1)]);
+  expect(sure.value).toBeCloseTo(5, 12);
+  const z = (re: number, variance: number) => ({ re, im: 0, varRe: variance, varIm: variance, degreesOfFreedom: 10 });
+  expect(combineComplex([z(5, 0), z(1, 1)]).re).toBeCloseTo(5, 12);
+});

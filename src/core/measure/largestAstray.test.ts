@@ -1,6 +1,8 @@
 import { expect, it } from 'vitest';
 import { gaussian } from '../signal/gaussian.fixture.ts';
-import { largestAstray } from './largestAstray.ts';
+import { inverseNormal } from '../signal/inverseNormal.ts';
+import { statement } from '../words/statement.ts';
+import { excessNote, largestAstray } from './largestAstray.ts';
 
 const POINTS = 200;
 const all = Array.from({ length: POINTS }, (_, i) => i);
@@ -45,4 +47,48 @@ it.each([
 
 it('takes nothing off where there is no noise', () => {
   expect(largestAstray([0.1, -2, 1], [0, 0, 0], [0, 1, 2], 3)).toEqual({ most: 1, size: 2, excess: 0 });
+});
+
+it('what noise adds is the mean over 48 even draws of the largest with noise on top, averaged as the points are', () => {
+  const golden = 2 / (1 + Math.sqrt(5));
+  const silver = Math.tan(Math.PI / 8);
+  const values = [0.3, -0.9, 0.2, 0.5, -0.8, 0.1];
+  const spreads = [0.3, 0.1, 0.5, 0.2, 0.4, 0.6];
+  for (const [indices, averaged] of [
+    [[0, 1, 2, 3, 4, 5], 3],
+    [[1, 2, 3, 4], 5],
+    [[0, 3, 4], 1],
+    [[2], 3],
+  ] as const) {
+    let sum = 0;
+    for (let draw = 1; draw <= 48; draw++) {
+      const noise = indices.map((i, at) => {
+        const turn = draw * golden + (at + 1) * silver + (draw - 1) * at * golden * silver;
+        return spreads[i] * inverseNormal(0.001 + 0.998 * (turn - Math.floor(turn)));
+      });
+      const reach = (averaged - 1) / 2;
+      const sizes = indices.map((i, at) => {
+        const near = noise.filter((_, k) => Math.abs(k - at) <= reach);
+        return Math.abs(values[i] + near.reduce((a, b) => a + b, 0) / near.length);
+      });
+      sum += Math.max(...sizes);
+    }
+    const most = indices.reduce<number>((a, b) => (Math.abs(values[b]) > Math.abs(values[a]) ? b : a), indices[0]);
+    const size = Math.abs(values[most]);
+    const excess = Math.min(size, Math.max(0, sum / 48 - size));
+    const of = largestAstray(values, spreads, indices, averaged);
+    expect(of.most).toBe(most);
+    expect(of.excess).toBeCloseTo(excess, 12);
+    expect(of.size).toBeCloseTo(size - excess, 12);
+  }
+});
+
+it('of values that are nothing but noise all is taken off, and of two alike the first is named', () => {
+  expect(largestAstray([0.01, 0.01], [1, 1], [0, 1], 1)).toEqual({ most: 0, size: 0, excess: 0.01 });
+  expect(largestAstray([0.5, -0.5], [0, 0], [0, 1], 1)).toEqual({ most: 0, size: 0.5, excess: 0 });
+});
+
+it('less than 0.05 dB of noise’s own is not worth a word', () => {
+  expect(excessNote(0.0499)).toEqual([]);
+  expect(excessNote(0.05)).toEqual([statement('excess-of-noise', { db: 0.05 })]);
 });

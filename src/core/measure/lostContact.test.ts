@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { limitOverTone, ringLine, tracedHarmonics } from './lostContact.ts';
+import { limitOverTone, RINGS_HZ, ringLine, tracedHarmonics } from './lostContact.ts';
 
 it('the lag of a tip is its missing acceleration over the time in which it is missing', () => {
   // a sum of its own: share 0.02 of a − a_limit over the stretch in which cos θ > cos φ
@@ -52,4 +52,39 @@ it('what the roundest tip traces is what a ball that rolls on a sine does', () =
     expect(Math.abs(line(order) / line(1) - traced(order)), `order ${order}`).toBeLessThan(0.01 * traced(order) + 1e-8);
   }
   expect(tracedHarmonics(hz, wall, 10)(8)).toBe(0.25);
+});
+
+it.each([
+  [RINGS_HZ[0], 300, 4200],
+  [RINGS_HZ[2], 1000, 3000],
+  [RINGS_HZ[4], 315, 14_800],
+])(
+  'a ring of %i Hz once a period of %i Hz: its Laplace transform at iω, (s + a)/((s + a)² + ω₀²), at %i Hz',
+  (ring, tone, hz) => {
+    const [w, w0] = [2 * Math.PI * hz, 2 * Math.PI * ring];
+    const a = w0 / 4;
+    // |iω + a| over the distances to both poles, −a ± iω₀
+    const poles = Math.hypot(a, w - w0) * Math.hypot(a, w + w0);
+    expect(ringLine(ring, tone, hz)).toBeCloseTo((tone * Math.hypot(a, w)) / poles, 12);
+  },
+);
+
+it('a tone that hardly bends the wall is traced as it is: harmonics fall to nothing, beyond the fortieth there is none', () => {
+  const traced = tracedHarmonics(300, 2, 50);
+  expect(traced(1)).toBe(1);
+  expect(traced(2)).toBeLessThan(0.02);
+  expect(traced(40)).toBeGreaterThanOrEqual(0);
+  expect(traced(41)).toBe(0);
+  // second order of a small slope: k R v/V times half of it
+  const steep = 2 / 50;
+  const k = (2 * Math.PI * 300) / 50;
+  expect(traced(2) / ((k * 19e-4 * steep) / 2)).toBeCloseTo(1, 2);
+});
+
+it('a wall bent so far that the ball nearly bridges it may put out any harmonic, 2/k of it', () => {
+  // step of the centre where the wall is bent most: 1 − R k v/V
+  const grooveAt = (step: number): number => Math.sqrt((19e-4 * 2 * Math.PI * 1000 * 10) / (1 - step));
+  const over = tracedHarmonics(1000, 10, grooveAt(0.19));
+  expect([2, 5, 50].map(over)).toEqual([1, 0.4, 0.04]);
+  expect(tracedHarmonics(1000, 10, grooveAt(0.21))(50)).toBe(0);
 });

@@ -17,7 +17,7 @@ const three: SyntheticTone[] = [
 const noise = 2e-4;
 
 async function figures(side: SyntheticSide, options: Partial<MeasureOptions> = {}) {
-  const { recording, bands } = syntheticSide({ noise, ...side });
+  const { recording, bands } = syntheticSide({ noise, sampleRateHz: 16_000, ...side });
   const measured = await measureSide(recording, bands, { assumed: assumedInTests, ...options });
   const value = (quantity: string) => measured.findings.find((f) => f.quantity === quantity)?.value;
   const finding = (quantity: string) => measured.findings.find((f) => f.quantity === quantity);
@@ -392,7 +392,9 @@ describe('what cannot be supported', () => {
     expect(side.withheld('azimuth-error')?.message).toContain('no right-only tone');
     expect(side.value('polarity')).toBeUndefined();
     expect(side.withheld('polarity')?.message).toContain('no tone that drives both channels');
-    const silent = await measureSide(syntheticSide({ tones: three }).recording, [], { assumed: assumedInTests });
+    const silent = await measureSide(syntheticSide({ tones: three, sampleRateHz: 16_000 }).recording, [], {
+      assumed: assumedInTests,
+    });
     expect(silent.findings).toEqual([]);
     expect(silent.problems.length).toBeGreaterThan(5);
   });
