@@ -60,3 +60,47 @@ it('an outcome of a station’s own move is known by its time', () => {
   expect(madeAtCard(done, stations({ moves: [{ at: '2027-03-01T08:30:00.000Z' }], rewired: null }))).toBe(false);
   expect(madeAtCard(slide, stations({ rewired: null, moves: 'odd' }))).toBe(false);
 });
+
+describe('the way that was asked', () => {
+  it('is none where the advice has no amount, and nothing at all answers neither way', () => {
+    const open = given('slide', { direction: 'forward' });
+    const slid = (by: number | undefined, one = open) =>
+      answeredBy({ move: 'slide', station: 'place', by } as const, [one], AT)?.id;
+    expect([slid(-1), slid(1), slid(undefined)]).toEqual(['slide', 'slide', 'slide']);
+    expect(slid(0, slide)).toBeUndefined();
+    expect(slid(undefined, slide)).toBe('slide');
+  });
+
+  it('is that of the turn, whatever it is called; a shim may go under either side', () => {
+    const trial = given('trial-tilt', { amount: 0.9, unit: 'deg', direction: 'clockwise-from-front' });
+    const by = (move: 'turn-shell' | 'shim', amount: number) =>
+      answeredBy({ move, station: 'tilt', by: amount }, [trial], AT)?.id;
+    expect([by('turn-shell', 0.5), by('turn-shell', -0.5), by('shim', 1), by('shim', -1)]).toEqual([
+      'trial-tilt',
+      undefined,
+      'trial-tilt',
+      'trial-tilt',
+    ]);
+  });
+
+  it('advice that moves nothing is answered by nothing', () => {
+    for (const action of ['leave-tilt', 'toString'])
+      expect(answeredBy({ move: 'slide', station: 'place' }, [given(action)], AT)).toBeNull();
+    expect(answeredBy({ move: 'slide', station: 'place' }, [], AT)).toBeNull();
+  });
+
+  it('without words of the person the note says what was done alone', () => {
+    const move = { move: 'set-earth', station: 'run' } as const;
+    expect(answeredBy(move, [given('hum')], AT)?.outcome).toEqual({ did: 'done', note: 'hum worked at', at: AT });
+  });
+});
+
+it('what was not made at a card is not known by it: no time, an odd list, another station’s time', () => {
+  const stations = (data: object) =>
+    ({ stations: { run: { data: {} }, place: { data } } }) as unknown as Pick<Job, 'stations'>;
+  const done = { ...slide, outcome: { did: 'done', note: '', at: AT } } as const;
+  expect(madeAtCard(done, stations({ moves: [null, {}, { at: AT }] }))).toBe(true);
+  expect(madeAtCard(done, stations({ moves: [null, {}] }))).toBe(false);
+  expect(madeAtCard(done, stations({}))).toBe(false);
+  expect(madeAtCard(slide, stations({ moves: [{ at: null }] }))).toBe(false);
+});

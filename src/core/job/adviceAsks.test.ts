@@ -34,3 +34,19 @@ it('a later recording that tells the figure and advises nothing of it ends the a
   expect(after(capture('2', 'speed-error'))).toBe(true);
   expect(after(capture('2', 'overhang-heard', { unfit: 'noise' }))).toBe(true);
 });
+
+it('only the newest recording’s advice asks, and what another station is asked says nothing here', () => {
+  const heard = [capture('1', 'overhang-heard'), capture('2', 'azimuth-error')];
+  const asks = (given: readonly AdviceEntry[], captures = heard) =>
+    (['intake', 'place', 'height', 'tilt', 'run'] as const).filter((name) => isMoveAsked(job(captures, given), name));
+  expect(asks([advice('1', 'slide'), advice('2', 'slide', 'done')])).toEqual([]);
+  expect(asks([advice('1', 'slide'), advice('2', 'trial-tilt')])).toEqual(['place', 'tilt']);
+  expect(asks([advice('1', 'tilt')])).toEqual([]);
+  expect(asks([advice('1', 'set-arm-height')], [heard[0], capture('2', 'vertical-tracking-error')])).toEqual([]);
+  expect(asks([advice('1', 'speed')])).toEqual(['run']);
+  expect(asks([advice('1', 'toString')])).toEqual([]);
+  expect(asks([])).toEqual([]);
+  // of a recording that the job does not hold
+  expect(asks([advice('9', 'slide')])).toEqual([]);
+  expect(asks([advice('1', 'slide')], [])).toEqual([]);
+});

@@ -31,3 +31,11 @@ it('advice that moves nothing is no move', () => {
   for (const action of ['leave-tilt', 'leave-overhang', 'leave-height', 'toString'])
     expect(moveOfAdvice(advice(action), 'id-1')).toBeNull();
 });
+
+it('a move has no amount where the advice has none, and none of a thing that is not measured', () => {
+  expect(moveOfAdvice(advice('slide'), 's')).toEqual({ station: 'place', move: 'slide', step: 's' });
+  expect(moveOfAdvice(advice('slide', 0, 'forward'), 's')).toMatchObject({ by: 0 });
+  // without a way it counts as the other one
+  expect(moveOfAdvice(advice('slide', 1), 's')).toMatchObject({ by: -1 });
+  expect(moveOfAdvice(advice('set-force', 1, 'more'), 's')).not.toHaveProperty('by');
+});

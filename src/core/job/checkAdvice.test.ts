@@ -97,3 +97,94 @@ describe('which capture checks an advice', () => {
     expect(linkAdvice(notDone, captures)).toEqual({ checkedBy: null, checks: [] });
   });
 });
+
+describe('a check whole', () => {
+  const predict = (quantity: string, value: number, unit = 'dB', action = 'tilt') => ({
+    ...turnAdvice,
+    action,
+    predicts: [{ quantity, value, unit }],
+  });
+  const found = (quantity: string, value: number | string, uncertainty: number | null, more: object = {}) => ({
+    findings: [{ ...straightSide.findings[0], quantity, value, uncertainty, ...more }],
+  });
+  const speed = predict('speed-error', 0.5, 'dB', 'speed');
+
+  it('has the figure before, what was foretold, what was measured, and why it came so', () => {
+    expect(checkAdvice(speed, found('speed-error', 1, 0.4), found('speed-error', 2, 0.3))).toEqual([
+      {
+        quantity: 'speed-error',
+        unit: 'dB',
+        before: 2,
+        predicted: 0.5,
+        measured: 1,
+        uncertainty: expect.closeTo(0.5, 12),
+        came: 'as-predicted',
+        why: 'The difference is within the uncertainty of the two measurements.',
+      },
+    ]);
+    expect(checkAdvice(speed, found('speed-error', 1.01, 0.4), found('speed-error', 2, 0.3))).toMatchObject([
+      {
+        came: 'otherwise',
+        why: expect.stringMatching(/^The difference is more than the uncertainty of the two measurements can/),
+      },
+    ]);
+    // before without an uncertainty counts as exact, a word as none
+    expect(checkAdvice(speed, found('speed-error', 1, 0.4), found('speed-error', 2, null))[0].uncertainty).toBe(0.4);
+    expect(checkAdvice(speed, found('speed-error', 1, 0.4), found('speed-error', 'odd', 1))[0]).toMatchObject({
+      before: null,
+      uncertainty: 0.4,
+    });
+    expect(checkAdvice(speed, found('speed-error', 1, 0.4), found('other', 2, 1))[0].before).toBeNull();
+    expect(checkAdvice({ ...speed, predicts: [] }, found('speed-error', 1, 0.4))).toEqual([]);
+  });
+
+  it('cannot tell what was not measured or has no uncertainty', () => {
+    const [held, bare] = [
+      checkAdvice(speed, found('other', 1, 0.4)),
+      checkAdvice(speed, found('speed-error', 1, null)),
+    ];
+    expect(held).toEqual([
+      {
+        ...{ quantity: 'speed-error', unit: 'dB', before: null, predicted: 0.5, measured: null, uncertainty: null },
+        ...{ came: 'cannot-tell', why: 'What was read later does not hold this figure.' },
+      },
+    ]);
+    expect(bare).toEqual([{ ...held[0], measured: 1, why: 'The later figure has no uncertainty to compare with.' }]);
+  });
+
+  it('is held against the interval alone, its ends included', () => {
+    const bounded = (low: number, high: number | null | undefined, uncertainty: number | null = null) =>
+      checkAdvice(speed, found('speed-error', 3, uncertainty, { low, high }))[0].came;
+    expect([
+      bounded(0.5, 0.5),
+      bounded(0.51, 9),
+      bounded(0, 0.49),
+      bounded(0.5, null),
+      bounded(0.4, undefined),
+    ]).toEqual(['cannot-tell', 'otherwise', 'otherwise', 'cannot-tell', 'cannot-tell']);
+    expect(bounded(2, 9, 2.5)).toBe('as-predicted');
+  });
+
+  it('allows the hand twice the turn on the balance, and nothing on what a turn leaves alone', () => {
+    // 20/ln 10 · tan 0.1°, dB
+    const turn = (20 / Math.LN10) * Math.tan((0.1 * Math.PI) / 180);
+    const came = (quantity: string, off: number, action = 'tilt') =>
+      checkAdvice(predict(quantity, 0, 'dB', action), found(quantity, off, 0))[0].came === 'as-predicted';
+    expect([came('channel-balance', 1.99 * turn), came('channel-balance', 2.01 * turn)]).toEqual([true, false]);
+    expect([came('channel-balance', -1.99 * turn), came('channel-balance', 1e-6, 'speed')]).toEqual([true, false]);
+    // at 0 dB a leak is as large as what leaks
+    expect([came('separation-left-to-right', 0.99 * turn), came('separation-left-to-right', 1.01 * turn)]).toEqual([
+      true,
+      false,
+    ]);
+    expect([came('speed-error', 0), came('speed-error', 1e-9)]).toEqual([true, false]);
+    const at = (off: number) =>
+      checkAdvice(predict('separation-right-to-left', 20), found('separation-right-to-left', 20 + off, 0))[0].came;
+    expect([at(9.99 * turn), at(10.01 * turn)]).toEqual(['as-predicted', 'otherwise']);
+    expect(checkAdvice(predict('channel-balance', 0), found('channel-balance', 0.01, 0))[0].why).toBe(
+      'The difference is within the uncertainty of the two measurements and 0.1° at the screw.',
+    );
+    // a turn leaves the speed alone: no hand is in it
+    expect(checkAdvice(predict('speed-error', 0), found('speed-error', 0, 0))[0].why).not.toContain('screw');
+  });
+});

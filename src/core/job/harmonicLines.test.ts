@@ -43,3 +43,27 @@ it('no harmonic is lost, nor counted twice', () => {
   expect(rest).toEqual([]);
   expect(lines.flatMap(({ figures }) => Object.values(figures))).toHaveLength(all.length);
 });
+
+it('a harmonic of several bands, or in words, is none of a band', () => {
+  const both = { ...found('second-harmonic', 1), bands: [1, 2] };
+  const none = { ...found('second-harmonic', 1), bands: [] };
+  const word = { ...found('second-harmonic', 1), value: 'odd' };
+  expect(harmonicLines([both, none, word])).toEqual({ lines: [], note: '', rest: [both, none, word] });
+});
+
+it('what is common is said once, in the order it comes, of an earlier version as it stands', () => {
+  const noted = (notes: JudgedFinding['notes'], note = '') => ({ ...found('second-harmonic', 1), notes, note });
+  const said = (...findings: JudgedFinding[]) => harmonicLines(findings).note;
+  expect(said(noted([statement('harmonic-of', { hz: 1000, order: 2 } as never)], 'whole'))).toBe('');
+  expect(said(noted(undefined, 'One.'), noted(undefined, 'Two.'), noted(undefined, 'One.'), noted(undefined, ''))).toBe(
+    'One. Two.',
+  );
+  expect(said()).toBe('');
+});
+
+it('a line has its band, its channel and each of its figures under its name', () => {
+  const [second, all] = [found('second-harmonic', 3), found('total-harmonic-distortion', 3)];
+  expect(harmonicLines([second, all]).lines).toEqual([
+    { band: 3, channel: undefined, figures: { 'second-harmonic': second, 'total-harmonic-distortion': all } },
+  ]);
+});

@@ -254,3 +254,112 @@ describe('CSV as spreadsheets write it', () => {
     );
   });
 });
+
+describe('columns as they are written and read', () => {
+  const headshell = { schema: 1, kind: 'headshell', name: 'a' } as const;
+  test('kind and name come first and always, the others where a part has them, in the order of the tables', () => {
+    expect(partsToCsv([])).toBe('kind,name\r\n');
+    expect(partsToCsv([headshell])).toBe('kind,name\r\nheadshell,a\r\n');
+    const whole = { ...headshell, material: 'wood', massG: 8, marked: 'demo', note: 'n' } as const;
+    expect(partsToCsv([whole, headshell])).toBe(
+      'kind,name,note,marked,massG,material\r\nheadshell,a,n,demo,8,wood\r\nheadshell,a,,,,\r\n',
+    );
+  });
+
+  test('a choice may have blanks around it, a text keeps its own; what was typed is kept only where it is not the number', () => {
+    const read = (text: string) => partsFromCsv(text);
+    expect(read('kind,name,mounting,material,massG\r\n headshell , a , slots ," wood ",8\r\n')).toEqual({
+      parts: [{ schema: 1, kind: 'headshell', name: ' a ', mounting: 'slots', material: ' wood ', massG: 8 }],
+      faults: [],
+    });
+    expect(read('kind,name,massG\r\nheadshell,a,8.0\r\n').parts).toMatchObject([
+      { massG: 8, asTyped: { massG: '8.0' } },
+    ]);
+  });
+
+  test('every fault of the header is told, and of every line', () => {
+    const faults = (text: string) => partsFromCsv(text).faults;
+    expect(faults('wobble,wobble,massG,massG\r\n')).toEqual([
+      { row: 1, column: 'kind', found: 'no such column', expected: 'columns kind and name' },
+      { row: 1, column: 'name', found: 'no such column', expected: 'columns kind and name' },
+      { row: 1, column: "'wobble'", found: 'an unknown column', expected: 'the name of a field' },
+      { row: 1, column: "'wobble'", found: 'an unknown column', expected: 'the name of a field' },
+      { row: 1, column: 'massG', found: 'the column twice', expected: 'each column once' },
+    ]);
+    expect(faults('kind,name,massG,thicknessMm\r\nheadshell,a,x,"1,234"\r\nheadshell,b,900,2\r\n,c,1,2')).toEqual(
+      [
+        { row: 2, column: 'massG', found: "'x'", expected: expect.stringMatching(/^a number from .* g$/) },
+        { row: 2, column: 'thicknessMm', found: "'1,234'", expected: expect.any(String) },
+        { row: 3, column: 'massG', found: '900', expected: expect.stringMatching(/^a number from .* g$/) },
+        { row: 4, column: 'kind', found: 'nothing', expected: `one of ${partKinds.join(', ')}` },
+      ].filter(({ column }) => column !== 'thicknessMm'),
+    );
+    expect(faults('kind,name,toString\r\narm,a,1')).toHaveLength(1);
+  });
+});
+
+describe('parts as JSON', () => {
+  const [one, two] = demoParts;
+  test('a library, a list or one part; its byte order mark does no harm', () => {
+    expect(partsToJson([one])).toBe(`${JSON.stringify({ schema: 1, parts: [one] }, null, 2)}\n`);
+    for (const [text, parts] of [
+      [`\uFEFF${JSON.stringify([one, two])}`, [one, two]],
+      [JSON.stringify(one), [one]],
+      [JSON.stringify({ schema: 1, parts: [] }), []],
+      ['[]', []],
+    ] as const)
+      expect(partsFromJson(text)).toEqual({ parts, faults: [] });
+  });
+
+  test('nothing is taken where anything is wrong, and every fault has its place in the list', () => {
+    const odd = { ...two, name: '' };
+    const fault = { column: 'name', found: "''", expected: 'a name of 1 to 200 characters' };
+    expect(partsFromJson(JSON.stringify([one, odd, two, odd]))).toEqual({
+      parts: [],
+      faults: [
+        { row: 2, ...fault },
+        { row: 4, ...fault },
+      ],
+    });
+    expect(partsFromJson(JSON.stringify(odd))).toEqual({ parts: [], faults: [{ row: null, ...fault }] });
+    expect(partsFromJson(JSON.stringify({ parts: [one] }))).toEqual({
+      parts: [],
+      faults: [{ row: null, column: 'schema', found: 'nothing', expected: '1' }],
+    });
+    expect(partsFromJson('no')).toEqual({
+      parts: [],
+      faults: [
+        {
+          row: null,
+          column: null,
+          found: expect.stringMatching(/^text that is not JSON \(.+\)$/),
+          expected: 'JSON of one part, a list or a library',
+        },
+      ],
+    });
+  });
+});
+
+test('a part is bounded as its form is: names, notes, texts, numbers, responses', () => {
+  const fits = (kind: PartKind, more: object) =>
+    partSchemaOf(kind).safeParse({ schema: 1, kind, name: 'a', ...more }).success;
+  expect([200, 201].map((most) => fits('arm', { name: 'x'.repeat(most) }))).toEqual([true, false]);
+  expect([20_000, 20_001].map((most) => fits('arm', { note: 'x'.repeat(most) }))).toEqual([true, false]);
+  expect([2000, 2001].map((most) => fits('headshell', { material: 'x'.repeat(most) }))).toEqual([true, false]);
+  expect([19.9, 20, 20.1, 0, -0.1].map((matThicknessMm) => fits('deck', { matThicknessMm }))).toEqual([
+    true,
+    true,
+    false,
+    true,
+    false,
+  ]);
+  expect([fits('arm', { name: '  ' }), fits('arm', { note: '' }), fits('headshell', { material: '' })]).toEqual([
+    false,
+    false,
+    false,
+  ]);
+  expect(['frequency_hz,db\n20,1\n30,2', 'no response'].map((responseCsv) => fits('preamp', { responseCsv }))).toEqual([
+    true,
+    false,
+  ]);
+});

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { AS_RECEIVED, epochAt, epochsOf, type Fitting } from './epochs.ts';
+import { AS_RECEIVED, epochAt, epochNow, epochsOf, type Fitting } from './epochs.ts';
 import { recordingFacts } from './recording.fixture.ts';
 import { comparableWith, heardWith, ofWhatIsFitted, type RecordingFacts, recordingsOf, unfitOf } from './recordings.ts';
 import { tiltedSide } from './side.fixture.ts';
@@ -139,5 +139,81 @@ describe('what can never stand for a deck', () => {
     expect(unfitOf({ ...tiltedSide, bands: noise })).toBe('noise');
     expect(unfitOf({ ...tiltedSide, bands: [...noise, { ...noise[0], sheetBand: 3 }] })).toBeNull();
     expect(unfitOf({ ...tiltedSide, findings: [] })).toBe('no-figures');
+  });
+});
+
+describe('which recording stands as after', () => {
+  const kindsOf = (...captures: RecordingFacts[]) => kinds(captures).map(([, kind]) => kind);
+
+  it('is the newest pass that nobody named, and no other', () => {
+    expect(kindsOf(heard('1', 8), heard('2', 9), heard('3', 10, { saidKind: 'pass' }))).toEqual([
+      'pass',
+      'after',
+      'pass',
+    ]);
+    expect(kindsOf(heard('1', 8), heard('2', 9, { station: 'intake' }))).toEqual(['after', 'as-received']);
+    expect(kindsOf(heard('1', 8, { station: 'intake' }))).toEqual(['as-received']);
+    expect(kindsOf(heard('1', 8), heard('2', 9, { saidKind: 'practice' }))).toEqual(['after', 'practice']);
+  });
+
+  it('is the one that was named so, where it counts', () => {
+    expect(kindsOf(heard('1', 8, { saidKind: 'after' }), heard('2', 9))).toEqual(['after', 'pass']);
+    const aside = { saidKind: 'after', setAside: { at: at(9), why: '' } } as const;
+    expect(kindsOf(heard('1', 8, aside), heard('2', 9))).toEqual(['after', 'after']);
+  });
+
+  it('of an epoch before says nothing of now', () => {
+    const fittings = [fitted(10, 'stylus', 'tip')];
+    expect(kinds([heard('1', 8, { saidKind: 'after' }), heard('2', 11)], fittings).map(([, kind]) => kind)).toEqual([
+      'after',
+      'after',
+    ]);
+    // an epoch that the job does not have is none
+    expect(kinds([heard('1', 11, { saidEpoch: 'gone' })], fittings)[0][3]).toBe(true);
+  });
+});
+
+describe('recordings of one epoch', () => {
+  const fittings = [fitted(10, 'cartridge', 'B')];
+  const captures = [heard('1', 8), heard('2', 9), heard('3', 11), heard('4', 12, { unfit: 'noise' }), heard('5', 13)];
+  const job = { practice: false, fittings, captures };
+  const ids = (list: readonly { id: string }[]) => list.map(({ id }) => id).join(' ');
+
+  it('are compared with each other, and only those that count', () => {
+    const recordings = recordingsOf(job);
+    expect(['1', '2', '3', '4', '5'].map((id) => ids(comparableWith(recordings, id, captures)))).toEqual([
+      '1 2',
+      '1 2',
+      '3 5',
+      '',
+      '3 5',
+    ]);
+    expect(ids(ofWhatIsFitted(job))).toBe('3 5');
+    expect([9, 10, 14].map((hour) => ids(heardWith(job, at(hour))))).toEqual(['1 2', '3 5', '3 5']);
+  });
+});
+
+describe('an epoch', () => {
+  it('tells when it began and what it exchanged', () => {
+    expect(epochsOf([fitted(10, 'arm', 'long', 'short')])).toEqual([
+      { id: AS_RECEIVED, began: null, changed: null, fitted: { arm: 'short' } },
+      { id: 'arm-10', began: at(10), changed: 'arm', fitted: { arm: 'long' } },
+    ]);
+    expect(epochsOf([])).toEqual([{ id: AS_RECEIVED, began: null, changed: null, fitted: {} }]);
+  });
+
+  it('takes as received what the first exchange of a kind found, and nothing that came in between', () => {
+    const found = (...fittings: Fitting[]) => epochsOf(fittings)[0].fitted;
+    expect(found(fitted(9, 'arm', 'b', 'a'), fitted(10, 'arm', 'c', 'b'))).toEqual({ arm: 'a' });
+    expect(found(fitted(9, 'arm', 'b'), fitted(10, 'arm', 'c', 'b'))).toEqual({ arm: 'b' });
+    // the stylus that was exchanged came with the new cartridge
+    expect(found(fitted(9, 'cartridge', 'B', 'A'), fitted(10, 'stylus', 'tip', 'of B'))).toEqual({ cartridge: 'A' });
+    expect(found(fitted(9, 'arm', 'b', 'a'), fitted(10, 'stylus', 'tip', 'old'))).toEqual({ arm: 'a', stylus: 'old' });
+  });
+
+  it('a new cartridge brings its own stylus and leaves the rest', () => {
+    const epochs = epochsOf([fitted(8, 'arm', 'long'), fitted(9, 'stylus', 'tip'), fitted(10, 'cartridge', 'B')]);
+    expect(epochs.at(-1)?.fitted).toEqual({ arm: 'long', cartridge: 'B' });
+    expect(epochNow(epochs).id).toBe('cartridge-10');
   });
 });

@@ -64,3 +64,43 @@ describe('what a move makes stale', () => {
     }
   });
 });
+
+describe('marks one by one', () => {
+  const told = (what: Parameters<typeof whatMoveMakesStale>[0]) =>
+    whatMoveMakesStale(what).map(({ station, moved, reason }) => [station, moved.code, reason.code]);
+
+  it('a move has the reason of its table for each station, and Hand over the report', () => {
+    for (const move of moveNames) {
+      const { said, makesStale } = moveEffects[move];
+      const wanted = stationNames.flatMap((name) => {
+        const because = makesStale[name]?.because;
+        return because === undefined ? [] : [[name, said, because]];
+      });
+      expect(told(move), move).toEqual([...wanted, ['hand-over', said, 'report-before-it']]);
+    }
+  });
+
+  it('a station has the first of its moves that touches the other, and Hand over its first', () => {
+    expect(told('place')).toEqual([
+      ['weigh', 'cartridge-was-slid', 'weight-moved-along'],
+      ['height', 'cartridge-was-slid', 'tip-moved-along'],
+      ['tilt', 'cartridge-was-slid', 'screws-were-loose'],
+      ['run', 'cartridge-was-slid', 'run-before-it'],
+      ['hand-over', 'cartridge-was-slid', 'report-before-it'],
+    ]);
+    expect(told('tilt')).toEqual([
+      ['match', 'shim-was-put', 'shim-mass'],
+      ['fit', 'shim-was-put', 'shim-threads'],
+      ['weigh', 'headshell-was-turned', 'force-after-every-move'],
+      ['place', 'headshell-was-turned', 'tip-moved-sideways'],
+      ['height', 'shim-was-put', 'shim-lower'],
+      ['run', 'headshell-was-turned', 'run-before-it'],
+      ['hand-over', 'headshell-was-turned', 'report-before-it'],
+    ]);
+    // what is set at Run marks Weigh alone of what comes before it
+    expect(told('run')).toEqual([
+      ['weigh', 'skating-was-changed', 'skating-not-as-set'],
+      ['hand-over', 'speed-was-adjusted', 'report-before-it'],
+    ]);
+  });
+});

@@ -3,7 +3,7 @@ import { antiSkatingStart, skatingOverSide } from '../advise/skatingSide.ts';
 import { sayAll } from '../words/statement.ts';
 import { stationsAfterMove } from './marks.ts';
 import { movesAtStation } from './stale.ts';
-import { keptReasons, reasonKeys, toldReasons } from './staleReasons.ts';
+import { type KeptMark, keptReasons, markSays, reasonKeys, sizedEffect, toldReasons } from './staleReasons.ts';
 import { stationNames } from './station.ts';
 import { changeStation, freshStations, type Stations } from './stationState.ts';
 import { checkStation, readableOf } from './stations/index.ts';
@@ -90,5 +90,90 @@ describe('what Weigh keeps', () => {
     }
     const setting = [{ code: 'skating-dial', values: { grams: 1 } }];
     expect(checkStation('weigh', { skatingSet: { at, setting } }).found).toBe(false);
+  });
+});
+
+describe('a mark as it is told', () => {
+  const mark = (more: Partial<KeptMark> = {}): KeptMark => ({
+    ...{ move: 'slide', station: 'place', at, was: 'done', counts: true, ...more },
+  });
+  const head =
+    'The cartridge was slid in its slots at Place: its weight is nearer to or further from the pivot, so the force has changed.';
+
+  it('names the move, the person’s words and the reason; none where the move no longer touches the station', () => {
+    expect(markSays(mark(), 'weigh')).toBe(head);
+    expect(markSays(mark({ note: '1.2 mm forward' }), 'weigh')).toBe(
+      head.replace('slots at', 'slots (1.2 mm forward) at'),
+    );
+    expect(markSays(mark({ note: '' }), 'weigh')).toBe(head);
+    expect(markSays(mark(), 'fit')).toBeNull();
+  });
+
+  it('has its size to two digits in its unit, and the sum where more was noted before', () => {
+    const size = (effect: NonNullable<KeptMark['effect']>) =>
+      markSays(mark({ effect }), 'weigh')?.slice(head.length + 1);
+    const force = { quantity: 'tracking-force', size: -0.2649, most: 0.2, unit: 'mN' };
+    expect(size(force)).toBe('About 0.26 mN here; up to 0.2 mN needs no second look.');
+    expect(size({ ...force, sum: -0.2649 })).toBe('About 0.26 mN here; up to 0.2 mN needs no second look.');
+    expect(size({ ...force, size: 0.15, sum: 0.31 })).toBe(
+      'About 0.15 mN here, 0.31 mN with what was noted before; up to 0.2 mN needs no second look.',
+    );
+    expect(size({ quantity: 'tilt', size: 0.5, most: 0.25, unit: 'deg' })).toBe(
+      'About 0.5° here; up to 0.25° needs no second look.',
+    );
+    expect(size({ quantity: 'threads', size: 1, most: 0.5, unit: '' })).toBe(
+      'About 1 of a thread here; up to 0.5 of a thread needs no second look.',
+    );
+  });
+
+  it('keeps a sum only where it differs from the size', () => {
+    const tolerance = { most: 0.2, unit: 'mN', source: '' };
+    const force = { quantity: 'tracking-force', size: 0.1 } as const;
+    expect(sizedEffect(force, 0.1, tolerance)).toEqual({ ...force, most: 0.2, unit: 'mN' });
+    expect(sizedEffect(force, 0.1 + 1e-12, tolerance)).not.toHaveProperty('sum');
+    expect(sizedEffect(force, 0.05, tolerance)).toEqual({ ...force, most: 0.2, unit: 'mN', sum: 0.05 });
+  });
+});
+
+describe('reasons there and back', () => {
+  const codes = { move: 'slide', station: 'place', at, was: 'done', counts: true } as const;
+  const noted = { ...codes, counts: false, move: 'twist' } as const;
+  const says = (one: KeptMark) => markSays(one, 'weigh') as string;
+
+  it('only what counts, what was read since and earlier sentences ask for another look', () => {
+    const kept = ['An earlier sentence.', codes, noted, { readSince: 'side.wav' }] as const;
+    const told = toldReasons('weigh', kept);
+    expect(told).toEqual({
+      staleBecause: ['An earlier sentence.', says(codes), 'A recording was read after the job was closed: side.wav.'],
+      marks: [
+        { ...codes, because: says(codes) },
+        { ...noted, because: says(noted) },
+      ],
+      readSince: ['side.wav'],
+    });
+    expect(keptReasons('weigh', told)).toEqual(kept);
+    expect(toldReasons('weigh', [])).toEqual({});
+    expect(keptReasons('weigh', {})).toEqual([]);
+  });
+
+  it('a sentence that the codes would not give now is kept beside them', () => {
+    const mark = { ...codes, because: 'As it was said then.' };
+    expect(toldReasons('weigh', [mark])).toEqual({ staleBecause: ['As it was said then.'], marks: [mark] });
+    expect(keptReasons('weigh', { marks: [mark] })).toEqual([mark]);
+    // a move that touches this station no longer says nothing
+    expect(toldReasons('fit', [codes])).toEqual({ staleBecause: [''], marks: [{ ...codes, because: '' }] });
+  });
+
+  it('a reason is known again by the time of its move, an earlier sentence as such', () => {
+    const marks = [
+      { ...codes, because: 'a' },
+      { ...noted, because: 'b', at: 'later' },
+    ];
+    const keys = (staleBecause: string[]) => reasonKeys({ status: 'stale', staleBecause, marks });
+    expect(keys(['a'])).toEqual([at]);
+    expect(keys(['a', 'c'])).toEqual(['earlier', at]);
+    expect(keys(['b'])).toEqual(['earlier', at]);
+    expect(reasonKeys({ status: 'done', staleBecause: ['a'], marks })).toEqual([]);
+    expect(reasonKeys({ status: 'stale' })).toEqual([]);
   });
 });
