@@ -3,7 +3,7 @@ import { strToU8, type Zippable, zipSync } from 'fflate';
 import { describe, expect, it } from 'vitest';
 import { cameraJpeg } from '../../store/jpeg.fixture.ts';
 import { say } from '../words/statement.ts';
-import { type Bytes, bundleWith, readBundle, writeBundle } from './bundle.ts';
+import { type Bytes, bundleBounds, bundleWith, readBundle, writeBundle } from './bundle.ts';
 import { demoJob } from './demoJob.ts';
 import { sameJob } from './jobContent.ts';
 import { readZip } from './zip.ts';
@@ -128,5 +128,110 @@ describe('a zip file from anywhere', () => {
     }
     expect(refused).toBeGreaterThan(50);
     for (let length = 0; length < whole.length; length++) expect(typeof read(whole.slice(0, length))).toBe('string');
+  });
+});
+
+describe('a bundle of several jobs', () => {
+  const other = { ...job, job: { ...job.job, id: 'other' }, photographs: [{ ...photograph, id: 'p2' }] };
+  const flac = strToU8('fLaC');
+  const both = [...recordings, { sha256: platform.fingerprint(flac), ending: 'flac' as const, bytes: flac }];
+  const files = (bytes: Uint8Array) => {
+    const zip = readZip(bytes, { mostFiles: 10, mostBytes: 1e8, mayBe: () => true });
+    if (!zip.found) throw new Error(say(zip.why));
+    return zip.files;
+  };
+  const list = (bytes: Uint8Array) => JSON.parse(new TextDecoder().decode(files(bytes).get('bundle.json')));
+
+  it('lists every file with its size and fingerprint, photographs beside their jobs', () => {
+    const whole = writeBundle({ withoutOwners: false, jobs: [job, other], recordings: both }, made, platform);
+    const paths = ['photographs/p1.jpg', 'jobs/demo.json', 'photographs/p2.jpg', 'jobs/other.json'].concat(
+      both.map(({ sha256, ending }) => `recordings/${sha256}.${ending}`),
+    );
+    expect(list(whole)).toEqual({
+      schema: 1,
+      kind: 'platterside-bundle',
+      ...made,
+      withoutOwners: false,
+      files: paths.map((path) => {
+        const content = files(whole).get(path)!;
+        return { path, bytes: content.length, sha256: platform.fingerprint(content) };
+      }),
+    });
+    const text = new TextDecoder().decode(files(whole).get('jobs/demo.json'));
+    expect(text).not.toContain(photograph.jpeg);
+    expect(text.endsWith('}\n')).toBe(true);
+    const read = readBundle(whole, platform);
+    expect(read.found && read.bundle.recordings).toEqual(both);
+    expect(read.found && read.bundle.jobs.map((one) => [one.job.id, one.photographs])).toEqual([
+      ['demo', [photograph]],
+      ['other', [{ ...photograph, id: 'p2' }]],
+    ]);
+  });
+
+  /** The bundle with one file changed and its line in the list with it. */
+  function forged(path: string, content: Uint8Array): Uint8Array {
+    const { files: listed, ...head } = list(bundle);
+    const line = { path, bytes: content.length, sha256: platform.fingerprint(content) };
+    const kept = (listed as { path: string }[]).filter((one) => one.path !== path);
+    return changed({ [path]: content, 'bundle.json': strToU8(JSON.stringify({ ...head, files: [...kept, line] })) });
+  }
+
+  it('is refused where a listed file is not what its name or its kind says', () => {
+    const path = `recordings/${recordings[0].sha256}.wav`;
+    expect(why(forged(path, flac))).toBe(`${path} has not the fingerprint of its name`);
+    expect(why(forged('jobs/demo.json', strToU8('hello')))).toBe('jobs/demo.json is not JSON');
+    for (const odd of ['null', '3', '[]', '{}', '{"photographs":3}'])
+      expect(why(forged('jobs/demo.json', strToU8(odd)))).toMatch(/^jobs\/demo\.json: not a job file/);
+    const { photographs: _, ...rest } = job;
+    const text = (photographs: unknown) => strToU8(JSON.stringify({ ...rest, photographs }));
+    expect(why(forged('jobs/demo.json', text([null])))).toMatch(/^jobs\/demo\.json: at photographs\.0: /);
+    expect(why(forged('jobs/demo.json', text([{ ...photograph, id: 'gone', jpeg: undefined }])))).toMatch(
+      /at photographs\.0\.jpeg/,
+    );
+    expect(why(forged('jobs/demo.json', text([{ ...photograph, jpeg: undefined }])))).toBe('read');
+    // a list of another size, or with another fingerprint
+    const odd = (more: object) => {
+      const { files: listed, ...head } = list(bundle);
+      const changedList = [{ ...listed[0], ...more }, ...listed.slice(1)];
+      return why(changed({ 'bundle.json': strToU8(JSON.stringify({ ...head, files: changedList })) }));
+    };
+    expect(odd({ bytes: 1 })).toBe('photographs/p1.jpg is not as it was written');
+    expect(odd({ sha256: 'a'.repeat(64) })).toBe('photographs/p1.jpg is not as it was written');
+  });
+
+  it('is refused where its list is none', () => {
+    const with_ = (text: string) => why(changed({ 'bundle.json': strToU8(text) }));
+    for (const text of ['null', '3', '[]']) expect(with_(text)).toMatch(/^bundle\.json: at /);
+    expect(with_('')).toBe('its bundle.json is missing or is not JSON');
+    expect(with_('{"schema":1}')).toMatch(/^bundle\.json: at /);
+    expect(with_('{"schema":"2"}')).toMatch(/^bundle\.json: at schema: /);
+  });
+
+  it('holds files of its own names alone', () => {
+    const sha = 'a'.repeat(64);
+    const may = [
+      'bundle.json',
+      'jobs/a-_9.json',
+      'photographs/a.jpg',
+      `recordings/${sha}.wav`,
+      `recordings/${sha}.flac`,
+    ];
+    const odd = [
+      'xbundle.json',
+      'bundle.jsonx',
+      'jobs/.json',
+      'jobs/a/b.json',
+      `jobs/${'a'.repeat(65)}.json`,
+      'photographs/a.png',
+      `recordings/${sha}a.wav`,
+    ];
+    expect(may.map(bundleBounds.mayBe)).not.toContain(false);
+    expect(odd.map(bundleBounds.mayBe)).not.toContain(true);
+  });
+
+  it('takes recordings only where it is a bundle itself', () => {
+    const other = zipSync({ 'jobs/a.json': strToU8('{}') });
+    expect(() => bundleWith(other, recordings)).toThrow();
+    expect(() => bundleWith(strToU8('no zip'), [])).toThrow('not a zip file, or its end is missing.');
   });
 });

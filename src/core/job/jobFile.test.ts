@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { cameraJpeg } from '../../store/jpeg.fixture.ts';
 import { say } from '../words/statement.ts';
 import { jobSchema, stationChangeSchema } from './api.ts';
 import { demoJob } from './demoJob.ts';
@@ -113,5 +114,76 @@ describe('schemas at the edge', () => {
   it('a page cannot declare a station stale by itself', () => {
     expect(stationChangeSchema.safeParse({ status: { was: 'done', is: 'stale' } }).success).toBe(false);
     expect(jobSchema.shape.stations.shape.tilt.safeParse(demo.job.stations.weigh).success).toBe(true);
+  });
+});
+
+describe('a job file as it is read', () => {
+  const photograph = { id: 'p', station: 'fit', at, note: 'n', width: 4, height: 3, jpeg: cameraJpeg(4, 3) } as const;
+  const fitting = { id: 'f', at, station: 'match', kind: 'arm', name: 'b', was: 'a', hours: null } as const;
+  const file = { ...demo, job: { ...demo.job, fittings: [fitting] }, photographs: [photograph] };
+  const read = (more: object) => readJobFile(JSON.parse(JSON.stringify({ ...file, ...more })));
+  const why = (more: object): string => {
+    const got = read(more);
+    return got.found ? 'read' : say(got.why);
+  };
+  const [entry] = file.advice;
+
+  it('comes back whole', () => {
+    expect(read({})).toEqual({ found: true, file });
+    expect(why({ advice: [{ ...entry, checkedBy: null }] })).toBe('read');
+  });
+
+  it('is refused where two things of a kind have one id, each kind by its name', () => {
+    const twice = <T>(list: readonly T[]) => [...list, list[0]];
+    expect(why({ captures: twice(file.captures) })).toBe('two recordings in the file have the same id');
+    expect(why({ advice: twice(file.advice) })).toBe('two advices in the file have the same id');
+    expect(why({ photographs: twice(file.photographs) })).toBe('two photographs in the file have the same id');
+    expect(why({ job: { ...file.job, fittings: [fitting, fitting] } })).toBe(
+      'two fittings in the file have the same id',
+    );
+  });
+
+  it('is refused where an advice names a recording that is not there', () => {
+    const second = { ...entry, id: 'second' };
+    const lost = 'at advice.1: it names a recording that the file does not hold';
+    expect(why({ advice: [entry, { ...second, captureId: 'gone' }] })).toBe(lost);
+    expect(why({ advice: [entry, { ...second, checkedBy: 'gone' }] })).toBe(lost);
+  });
+
+  it('is refused where a photograph is none, or a station keeps what it may not', () => {
+    expect(why({ photographs: [photograph, { ...photograph, id: 'q', jpeg: 'AAAA' }] })).toBe(
+      'at photographs.1: no JPEG was found',
+    );
+    const { stations } = file.job;
+    const odd = { ...stations, run: { ...stations.run, data: { invented: 1 } } };
+    expect(why({ job: { ...file.job, stations: odd } })).toMatch(/^at job\.stations\.run/);
+  });
+
+  it('of an earlier version is read as if it said that nothing was set aside, fitted or photographed', () => {
+    const { practice: _, setAside: __, recordFile: ___, fittings: ____, ...job } = file.job;
+    const captures = file.captures.map(({ practice: _, saidKind: __, saidEpoch: ___, setAside: ____, ...one }) => one);
+    const { photographs: _____, ...rest } = file;
+    const got = readJobFile(JSON.parse(JSON.stringify({ ...rest, job, captures })));
+    if (!got.found) throw new Error(say(got.why));
+    expect(got.file.job).toMatchObject({ practice: false, setAside: null, recordFile: '', fittings: [] });
+    expect(got.file.captures[0]).toMatchObject({ practice: false, saidKind: null, saidEpoch: null, setAside: null });
+    expect(got.file.photographs).toEqual([]);
+  });
+
+  it('has what an earlier version kept at a station read by today’s keys', () => {
+    const { stations } = file.job;
+    const older = { ...stations, intake: { ...stations.intake, data: { cartridge: 'old', checked: ['tip'] } } };
+    const got = read({ job: { ...file.job, stations: older } });
+    expect(got.found && got.file.job.stations.intake.data).toEqual({
+      cartridge: 'old',
+      inspection: { tip: { grade: 'pass' } },
+    });
+  });
+
+  it('says no kind, a newer schema or an odd one', () => {
+    expect(why({ kind: undefined })).toContain('not a job file');
+    expect(why({ schema: 2 })).toContain('schema 2, this version reads up to 1');
+    expect(why({ schema: '2' })).toMatch(/^at schema: /);
+    expect(why({ schema: 0 })).toMatch(/^at schema: /);
   });
 });

@@ -217,3 +217,194 @@ describe('a step taken back', () => {
     expect(stationsWithoutStep(all, 'none such', t2)).toEqual({});
   });
 });
+
+describe('a mark whole', () => {
+  const slide = { move: 'slide', station: 'place', note: ' 1.2 mm forward ', by: 1.2, step: 'one' } as const;
+  const reason = (
+    name: StationName,
+    state: Partial<StationState>,
+    move: Parameters<typeof stationsAfterMove>[1] = slide,
+  ) => stationsAfterMove({ ...freshStations(t0), [name]: { ...freshStations(t0)[name], ...state } }, move, t1)[name];
+
+  it('names the move, where and when it was made, its step, how the station stood, the words of the person', () => {
+    const because =
+      'The cartridge was slid in its slots (1.2 mm forward) at Place: the screws were loose, and the cartridge may have tightened down at another angle.';
+    const mark = {
+      move: 'slide',
+      station: 'place',
+      at: t1,
+      step: 'one',
+      was: 'done',
+      counts: true,
+      note: '1.2 mm forward',
+      because,
+    };
+    expect(reason('tilt', { status: 'done', data: { notes: 'x' }, revision: 3 })).toEqual({
+      status: 'stale',
+      staleBecause: [because],
+      marks: [mark],
+      data: { notes: 'x' },
+      revision: 4,
+      updatedAt: t1,
+    });
+    const bare = reason('tilt', { status: 'done' }, { move: 'slide', station: 'place' });
+    expect(bare?.marks?.[0]).toStrictEqual({
+      ...{ move: 'slide', station: 'place', at: t1, was: 'done', counts: true },
+      because: because.replace(' (1.2 mm forward)', ''),
+    });
+  });
+
+  it('keeps how the station stood before its first mark, and what was read since', () => {
+    const now = reason('tilt', { status: 'now', data: { notes: 'x' } });
+    expect(now?.marks?.[0].was).toBe('now');
+    expect(reason('tilt', { status: 'stale' })?.marks?.[0].was).toBe('done');
+    const again = reason('tilt', { ...now, readSince: ['a.wav'] }, { move: 'rewire', station: 'fit' });
+    expect(again?.marks?.map(({ was, move }) => [move, was])).toEqual([
+      ['slide', 'now'],
+      ['rewire', 'now'],
+    ]);
+    expect(again).toMatchObject({
+      readSince: ['a.wav'],
+      staleBecause: [expect.stringContaining('slid'), expect.stringContaining('leads')],
+    });
+    expect(reason('tilt', { status: 'done' })).not.toHaveProperty('readSince');
+  });
+
+  it('the same one again stands once, as the newest', () => {
+    const first = reason('tilt', { status: 'done' });
+    const other = reason('tilt', first ?? {}, { move: 'rewire', station: 'fit' });
+    const again = reason('tilt', other ?? {});
+    expect(again?.marks?.map(({ move }) => move)).toEqual(['rewire', 'slide']);
+    expect(again?.staleBecause?.map((one) => one.split(' ')[1])).toEqual(['cartridge', 'cartridge']);
+    expect(again?.staleBecause).toEqual([other?.staleBecause?.[1], other?.staleBecause?.[0]]);
+    expect(again?.marks?.length).toBe(2);
+  });
+
+  it('begun is what is done, stale, or has something in it', () => {
+    const states: Partial<StationState>[] = [
+      { status: 'untouched', data: { notes: 'x' } },
+      { status: 'now' },
+      { status: 'now', data: { notes: 'x' } },
+      { status: 'done' },
+      { status: 'stale' },
+    ];
+    expect(states.map((state) => reason('tilt', state)?.status)).toEqual([
+      undefined,
+      undefined,
+      'stale',
+      'stale',
+      'stale',
+    ]);
+  });
+
+  it('Hand over is marked with the others’ marks alone, though they were never begun', () => {
+    const handOver = (move: Parameters<typeof stationsAfterMove>[1], from = knownBench()) =>
+      stationsAfterMove(from, move, t1)['hand-over'];
+    expect(handOver({ move: 'set-force', station: 'weigh', by: 0.01 })).toBeUndefined();
+    expect(handOver({ move: 'set-force', station: 'weigh', by: 3 })?.status).toBe('stale');
+    const only = { ...freshStations(t0), 'hand-over': knownBench()['hand-over'] };
+    expect(handOver({ move: 'slide', station: 'place' }, only)?.staleBecause).toHaveLength(1);
+  });
+
+  it('notes of another quantity, and marks that count, are no part of the sum', () => {
+    const note = (quantity: string, counts: boolean) =>
+      ({
+        move: 'twist',
+        station: 'place',
+        at: t0,
+        was: 'done',
+        counts,
+        because: quantity + counts,
+        effect: { quantity, size: 5, most: 1, unit: 'mN' },
+      }) as const;
+    const from = knownBench();
+    const noted = (marks: StationState['marks']) =>
+      stationsAfterMove(
+        { ...from, weigh: { ...from.weigh, marks } },
+        { move: 'slide', station: 'place', by: 0.5 },
+        t1,
+      ).weigh?.marks?.at(-1);
+    expect(noted([note('overhang', false), note('tracking-force', true)])).toMatchObject({ counts: false });
+    expect(noted([note('tracking-force', false)])).toMatchObject({
+      counts: true,
+      effect: { sum: expect.closeTo(5.1, 1) },
+    });
+    const { effect: _, ...bare } = note('tracking-force', false);
+    expect(noted([bare])).toMatchObject({ counts: false });
+  });
+
+  it('a stale station has what is only noted beside its reasons, which stay', () => {
+    const from = knownBench();
+    const stale = { ...from, weigh: { ...from.weigh, status: 'stale', staleBecause: ['Earlier.'] } } as Stations;
+    expect(stationsAfterMove(stale, { move: 'slide', station: 'place', by: 0.5 }, t1).weigh).toMatchObject({
+      status: 'stale',
+      staleBecause: ['Earlier.'],
+      marks: [{ counts: false }],
+    });
+  });
+
+  it('no more than eight marks and reasons are kept, the newest', () => {
+    let stations = knownBench();
+    for (let i = 0; i < 10; i++)
+      stations = {
+        ...stations,
+        ...stationsAfterMove(stations, { move: 'slide', station: 'place', by: 1e-4, note: `n${i}` }, t1),
+      } as Stations;
+    expect(stations.weigh.marks?.map(({ note }) => note)).toEqual([2, 3, 4, 5, 6, 7, 8, 9].map((i) => `n${i}`));
+  });
+});
+
+describe('a setting made anew at its own station', () => {
+  const from = knownBench();
+  const noted = { ...from, ...stationsAfterMove(from, { move: 'slide', station: 'place', by: 0.5 }, t1) } as Stations;
+  const weigh = noted.weigh;
+  it('deals with what was noted of it, and leaves what counts', () => {
+    const counting = { ...weigh.marks![0], counts: true };
+    const both = { ...noted, weigh: { ...weigh, marks: [counting, ...weigh.marks!] } } as Stations;
+    expect(stationsAfterMove(both, { move: 'set-force', station: 'weigh', by: 0 }, t2)).toEqual({
+      weigh: { ...weigh, marks: [counting], revision: weigh.revision + 1, updatedAt: t2 },
+    });
+    const only = { ...noted, weigh: { ...weigh, marks: [counting] } } as Stations;
+    expect(stationsAfterMove(only, { move: 'set-force', station: 'weigh', by: 0 }, t2)).toEqual({});
+  });
+  it('is none where it is made elsewhere, or is no move of the station', () => {
+    expect(stationsAfterMove(noted, { move: 'set-force', station: 'run', by: 0 }, t2)).toEqual({});
+    expect(stationsAfterMove(noted, { move: 'slide', station: 'weigh', by: 0 }, t2)).toEqual({});
+  });
+});
+
+describe('a step that was not made after all', () => {
+  const mark = (step: string, because: string, more: object = {}) =>
+    ({ move: 'slide', station: 'place', at: t1, step, was: 'now', counts: true, because, ...more }) as const;
+  const weigh = (state: Partial<StationState>): Stations => ({
+    ...freshStations(t0),
+    weigh: { ...freshStations(t0).weigh, ...state },
+  });
+  const back = (state: Partial<StationState>) => stationsWithoutStep(weigh({ revision: 3, ...state }), 'one', t2);
+  const changed = { data: {}, revision: 4, updatedAt: t2 };
+
+  it('takes its marks with it, and the station is what it was where nothing else marked it', () => {
+    expect(back({ status: 'stale', staleBecause: ['a'], marks: [mark('one', 'a')] })).toEqual({
+      weigh: { ...changed, status: 'now' },
+    });
+    expect(back({ status: 'stale', staleBecause: ['a', 'b'], marks: [mark('one', 'a'), mark('two', 'b')] })).toEqual({
+      weigh: { ...changed, status: 'stale', staleBecause: ['b'], marks: [mark('two', 'b')] },
+    });
+    expect(
+      back({ status: 'stale', staleBecause: ['a', 'Earlier.'], marks: [mark('one', 'a')], readSince: ['x'] }),
+    ).toEqual({
+      weigh: { ...changed, status: 'stale', staleBecause: ['Earlier.'], readSince: ['x'] },
+    });
+  });
+
+  it('that was only noted leaves the station as it stands', () => {
+    const note = mark('one', 'a', { counts: false });
+    expect(back({ status: 'done', marks: [note, mark('two', 'b', { counts: false })] })).toEqual({
+      weigh: { ...changed, status: 'done', marks: [mark('two', 'b', { counts: false })] },
+    });
+    expect(back({ status: 'done', marks: [mark('two', 'b')] })).toEqual({});
+    expect(back({ status: 'done' })).toEqual({});
+    // without reasons there is nothing left to be stale for
+    expect(back({ status: 'stale', marks: [note] })).toEqual({ weigh: { ...changed, status: 'now' } });
+  });
+});

@@ -108,3 +108,73 @@ describe('sameJson', () => {
     }
   });
 });
+
+describe('what a change leaves of a station', () => {
+  const marks = [{ move: 'slide', station: 'place', at: t0, was: 'done', counts: true, because: 'moved' }] as const;
+  const state = (status: StationState['status'], more: Partial<StationState> = {}): StationState => ({
+    status,
+    staleBecause: ['moved'],
+    readSince: ['a.wav'],
+    marks: [...marks],
+    data: { notes: 'x' },
+    revision: 4,
+    updatedAt: t0,
+    ...more,
+  });
+  const kept = { data: { notes: 'x' }, revision: 5, updatedAt: t1 };
+  const to = (from: StationState['status'], is: 'untouched' | 'now' | 'done', changes: LeafChange[] = []) =>
+    changeStation('weigh', state(from), { changes, status: { was: from, is } as never }, t1);
+  const typing: LeafChange[] = [{ path: ['target'], is: '1.8' }];
+
+  it('closed, cleared or opened it forgets its marks; stale it keeps all of them until then', () => {
+    const data = { notes: 'x', target: '1.8' };
+    const told = { staleBecause: ['moved'], readSince: ['a.wav'], marks };
+    expect(to('stale', 'done')).toEqual({ outcome: 'changed', state: { ...kept, status: 'done' } });
+    expect(to('stale', 'untouched')).toEqual({ outcome: 'changed', state: { ...kept, status: 'untouched' } });
+    expect(to('done', 'now')).toEqual({ outcome: 'changed', state: { ...kept, status: 'now' } });
+    expect(to('stale', 'now', typing)).toEqual({
+      outcome: 'changed',
+      state: { ...kept, ...told, data, status: 'stale' },
+    });
+    expect(to('done', 'done', typing)).toEqual({ outcome: 'changed', state: { ...kept, marks, data, status: 'done' } });
+    expect(to('now', 'now', typing)).toEqual({ outcome: 'changed', state: { ...kept, marks, data, status: 'now' } });
+    const bare = state('stale', { staleBecause: undefined, readSince: undefined, marks: undefined });
+    const changed = changeStation('weigh', bare, { changes: typing }, t1);
+    expect(changed).toStrictEqual({ outcome: 'changed', state: { ...kept, data, status: 'stale' } });
+  });
+
+  it('nothing new is nothing to write', () => {
+    for (const [from, is] of [
+      ['done', 'done'],
+      ['stale', 'now'],
+      ['untouched', 'untouched'],
+    ] as const)
+      expect(to(from, is)).toEqual({ outcome: 'same', state: state(from) });
+    expect(changeStation('weigh', state('now'), {}, t1)).toEqual({ outcome: 'same', state: state('now') });
+    expect(to('now', 'now', [{ path: ['notes'], was: 'y', is: 'x' }]).outcome).toBe('same');
+  });
+
+  it('typing begins an untouched station, closing it at once does not open it', () => {
+    const status = (is: 'untouched' | 'done') => {
+      const changed = to('untouched', is, typing);
+      return changed.outcome === 'changed' ? changed.state.status : changed.outcome;
+    };
+    expect([status('untouched'), status('done')]).toEqual(['now', 'done']);
+  });
+
+  it('a status that somebody changed since is a conflict, unless it is what was wanted', () => {
+    const from = (was: string, is: string) =>
+      changeStation('weigh', state('done'), { status: { was, is } as never }, t1);
+    expect(from('now', 'untouched')).toEqual({ outcome: 'conflict', state: state('done'), conflicts: [] });
+    expect(from('now', 'done').outcome).toBe('same');
+    expect(from('done', 'now').outcome).toBe('changed');
+  });
+});
+
+it('nine stations begin untouched, each on its own', () => {
+  const fresh = freshStations(t0);
+  expect(Object.keys(fresh)).toEqual([...stationNames]);
+  for (const name of stationNames)
+    expect(fresh[name]).toEqual({ status: 'untouched', data: {}, revision: 0, updatedAt: t0 });
+  expect(fresh.run).not.toBe(fresh.tilt);
+});
