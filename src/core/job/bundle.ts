@@ -172,7 +172,7 @@ export function readBundle(bytes: Uint8Array, platform: Bytes): ReadBundle {
   const recordings: BundledRecording[] = [];
   for (const [path, content] of zip.files) {
     const ending = path.slice(path.lastIndexOf('.') + 1);
-    if (path.startsWith('recordings/') && (ending === 'wav' || ending === 'flac')) {
+    if (ending === 'wav' || ending === 'flac') {
       const sha256 = path.slice('recordings/'.length, -ending.length - 1);
       if (platform.fingerprint(content) !== sha256) return wrong(statement('bundle-fingerprint', { path }));
       recordings.push({ sha256, ending, bytes: content });

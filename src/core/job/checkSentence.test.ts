@@ -71,3 +71,13 @@ describe('one sentence of a schema', () => {
     ).toBe('a: odd');
   });
 });
+
+it('what a schema says in its own words is left as it is said', () => {
+  const says = (error: string) => checkSentence(z.string({ error }).safeParse(3).error!);
+  expect(says('Invalid input: expected string, received number or so')).toBe('expected string, received number or so');
+  expect(says('It is odd. Invalid input: expected string, received number')).toBe(
+    'It is odd. Invalid input: expected string, received number',
+  );
+  const value = z.enum(['a'], { error: 'Not Invalid' }).safeParse(3).error!;
+  expect(checkSentence(value)).toBe('Not Invalid');
+});

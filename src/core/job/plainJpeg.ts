@@ -64,8 +64,8 @@ export function plainJpeg(bytes: Uint8Array): PlainJpeg {
 
 /** The byte behind FF D9; segments between the scans of a progressive picture belong to it. */
 function endOfScan(bytes: Uint8Array, from: number): number | null {
-  for (let at = from; at + 1 < bytes.length; at++) {
-    if (bytes[at] === 0xff && bytes[at + 1] === EOI) return at + 2;
+  for (let at = bytes.indexOf(0xff, from); at !== -1; at = bytes.indexOf(0xff, at + 1)) {
+    if (bytes[at + 1] === EOI) return at + 2;
   }
   return null;
 }

@@ -217,3 +217,10 @@ describe('an epoch', () => {
     expect(epochNow(epochs).id).toBe('cartridge-10');
   });
 });
+
+it('a band that nothing is known of is as good as noise, a tone beside it is not', () => {
+  const [tone] = tiltedSide.bands;
+  const unknown = { ...tone, signal: 'unknown' as const, sheetBand: null };
+  expect(unfitOf({ ...tiltedSide, bands: [unknown, { ...unknown, signal: 'noise' }] })).toBe('noise');
+  expect(unfitOf({ ...tiltedSide, bands: [unknown, { ...tone, sheetBand: null }] })).toBeNull();
+});

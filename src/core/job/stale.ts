@@ -227,11 +227,13 @@ export function whatMoveMakesStale(moveOrStation: MoveName | StationName): reado
   const marks: StaleMark[] = [];
   for (const station of stationNames) {
     if (station === atStation) continue;
-    const move = moves.find((name) => moveEffects[name].makesStale[station] !== undefined);
-    const reason = move === undefined ? undefined : moveEffects[move].makesStale[station]?.because;
-    if (move !== undefined && reason !== undefined) {
-      marks.push({ station, moved: statement(moveEffects[move].said), reason: statement(reason) });
-    } else if (station === 'hand-over' && marks.length > 0) {
+    const [touched] = moves.flatMap((name) => {
+      const { said, makesStale } = moveEffects[name];
+      const because = makesStale[station]?.because;
+      return because === undefined ? [] : [{ station, moved: statement(said), reason: statement(because) }];
+    });
+    if (touched !== undefined) marks.push(touched);
+    else if (station === 'hand-over' && marks.length > 0) {
       const moved = statement(moveEffects[moves[0]].said);
       marks.push({ station, moved, reason: statement('report-before-it') });
     }
