@@ -80,6 +80,7 @@ describe('by level', () => {
     expect(named([{}, {}, {}, { db: 1.49 }])).toEqual([]);
     expect(named([{}, {}, {}, { db: 1.51 }])).toHaveLength(1);
     expect(named([{}, {}, {}, { db: 1.51, motion: 'right' }])).toHaveLength(1);
+    expect(named([{}, {}, {}, { db: 1.51, motion: 'left' }])).toHaveLength(1);
   });
 
   it('tones below 300 Hz and above 4 kHz are left out: arm and tip answer there', () => {

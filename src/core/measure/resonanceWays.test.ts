@@ -98,7 +98,7 @@ interface Made {
 }
 function found({ of = READING, cut, flat = true, inverted = false, side, fits = [fitOf()], points = [] }: Made = {}) {
   swept.mockReset();
-  fits.forEach((fit, i) => swept.mockReturnValueOnce(level(fit, points[i])));
+  for (const [i, fit] of fits.entries()) swept.mockReturnValueOnce(level(fit, points[i]));
   const bands = [madeCut({ motion: 'lateral', fromHz: 5, toHz: 18, cut: 'constant-velocity', ...cut })];
   return resonanceWays(
     madeSide({
