@@ -36,7 +36,7 @@ const step = (cmS: number, left: Wall = {}, right: Wall = {}): Step => {
   const of: BurstReading = { hz: HZ, first: FIRST, frames: 100, left: wall(cmS, left), right: wall(cmS, right) };
   return { cmS, band: 0, hz: HZ, grooveCmS: 40, of };
 };
-const flat = () => 0;
+const flat = (_hz: number): number => 0;
 const verdicts = (steps: Step[], channel: 'left' | 'right' = 'left', level = flat) =>
   hearSteps(steps, channel, level)
     .map(({ verdict }) => verdict)
