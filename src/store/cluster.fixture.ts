@@ -1,10 +1,10 @@
 /** For tests: a PostgreSQL of their own in a temporary folder, gone when they are, even when they are killed. */
 import { type ChildProcess, execFileSync, spawn, spawnSync } from 'node:child_process';
 import { chmodSync, chownSync, existsSync, mkdirSync, mkdtempSync, readdirSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import pg from 'pg';
 import { WRITER } from './migrations.ts';
+import { quickPlace } from './scratch.fixture.ts';
 import { openStore } from './store.ts';
 
 const DEBIAN = '/usr/lib/postgresql';
@@ -12,7 +12,13 @@ const DEBIAN = '/usr/lib/postgresql';
 const PATIENCE_MS = 60_000;
 /** databases that are emptied and used again, one after the other */
 const ROOMS = 4;
-const EMPTIED = "select tablename from pg_tables where schemaname = 'public' and tablename <> 'layout_steps'";
+/** Rows taken out one by one, what points to what passed over: to truncate would make each table and index anew. */
+const EMPTYING = `do $$ declare one text; begin
+  set local session_replication_role = replica;
+  for one in select tablename from pg_tables where schemaname = 'public' and tablename <> 'layout_steps'
+  loop execute format('delete from %I', one); end loop;
+  insert into settings (name, value) values ('${WRITER}', '');
+end $$`;
 
 /** @throws Error where PostgreSQL is not installed: no test is left out in silence */
 function binaries(): string {
@@ -56,7 +62,7 @@ export async function startCluster(
   host = 'trust',
   port?: number,
 ): Promise<Cluster> {
-  const folder = mkdtempSync(join(tmpdir(), 'pg-'));
+  const folder = mkdtempSync(join(quickPlace(), 'pg-'));
   const bin = binaries();
   const as = account();
   chmodSync(folder, 0o755);
@@ -76,6 +82,7 @@ export async function startCluster(
       'UTF8',
       '--locale=C.UTF-8',
       '--no-sync',
+      '--wal-segsize=1',
       `--auth-local=trust`,
       `--auth-host=${host}`,
     ],
@@ -151,10 +158,7 @@ export async function startCluster(
       return rooms[rooms.length - 1];
     }
     const room = rooms[turn++ % ROOMS];
-    const tables = await query(EMPTIED, new URL(room).pathname.slice(1));
-    const names = tables.map(({ tablename }) => tablename).join(', ');
-    const writer = `insert into settings (name, value) values ('${WRITER}', '')`;
-    await query(`truncate ${names}; ${writer}`, new URL(room).pathname.slice(1));
+    await query(EMPTYING, new URL(room).pathname.slice(1));
     return room;
   }
 

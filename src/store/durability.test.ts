@@ -1,4 +1,5 @@
 import { rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 // @ts-expect-error a script without types
@@ -7,7 +8,8 @@ import { given, scratchFolder } from './scratch.fixture.ts';
 import { openStore } from './store.ts';
 
 let child: string;
-const folder = scratchFolder();
+// on a disk, whose waits are part of what is proved
+const folder = scratchFolder(tmpdir());
 beforeAll(async () => {
   child = await writer();
 });
