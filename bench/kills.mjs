@@ -16,7 +16,7 @@ const LOOK_EVERY = 5;
 export async function writer() {
   const outfile = join(root, '.tmp', `durability-${process.pid}.mjs`);
   await build({
-    entryPoints: [join(root, 'src/store/durability.child.ts')],
+    entryPoints: [join(root, 'bench/durability.child.ts')],
     outfile,
     bundle: true,
     platform: 'node',

@@ -4,7 +4,7 @@ import { runBundledText } from '../bundled.mjs';
 const COUNT = 10_000;
 
 export async function* store() {
-  const lines = (await runBundledText('src/store/manyJobs.child.ts', [String(COUNT)])).split('\n');
+  const lines = (await runBundledText('bench/manyJobs.child.ts', [String(COUNT)])).split('\n');
   // "SQLite      first page of jobs     1.2 (1.1)": by the clock, of the processor
   const rows = lines.flatMap((line) => {
     const [, engine, what, ms] = /^(SQLite|PostgreSQL)\s+(.*?)\s{2,}([\d.]+) \([\d.]+\)$/.exec(line) ?? [];

@@ -1,12 +1,14 @@
+import { readFileSync } from 'node:fs';
 import { sql } from 'kysely';
 import { afterEach, beforeEach, expect, it } from 'vitest';
-import { layoutText } from './layout.fixture.ts';
 import { applyMissingSteps, refuseNewer } from './layout.ts';
 import { layoutSteps, newestLayout, WRITER } from './migrations.ts';
 import { openDatabase } from './openDatabase.ts';
 import { StoreError } from './storeError.ts';
 import type { Db } from './transaction.ts';
 
+/** What stands there once is never changed; more may come after it. */
+const layoutText = readFileSync(new URL('./layout.fixture.txt', import.meta.url), 'utf8');
 const AT = '2026-03-04T09:00:00.000Z';
 let db: Db;
 beforeEach(async () => {

@@ -5,9 +5,9 @@
  * from its input and prints those that the store does not hold.
  */
 import { readFileSync, writeSync } from 'node:fs';
-import { tiltedSide } from '../core/job/side.fixture.ts';
-import { faultsIn } from './copies.ts';
-import { openStore, type Store } from './store.ts';
+import { tiltedSide } from '../src/core/job/side.fixture.ts';
+import { faultsIn } from '../src/store/copies.ts';
+import { openStore, type Store } from '../src/store/store.ts';
 
 const [file, what] = process.argv.slice(2);
 const say = (line: string): void => void writeSync(1, `${line}\n`);

@@ -2,9 +2,9 @@
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { startCluster } from './cluster.fixture.ts';
-import { askedOf, fillStore, overviewsOf } from './manyJobs.fixture.ts';
-import { openStore } from './store.ts';
+import { startCluster } from '../src/store/cluster.fixture.ts';
+import { askedOf, fillStore, overviewsOf } from '../src/store/manyJobs.fixture.ts';
+import { openStore } from '../src/store/store.ts';
 
 const count = Number(process.argv[2] ?? 100_000);
 const folder = mkdtempSync(join(tmpdir(), 'platterside-many-'));

@@ -3,12 +3,12 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { sql } from 'kysely';
-import { startCluster } from '../cluster.fixture.ts';
-import { openDatabase } from '../openDatabase.ts';
-import { openPostgres } from '../openPostgres.ts';
-import { isPostgresUrl } from '../postgresPlace.ts';
-import { openStore, type Store } from '../store.ts';
-import { testRecord } from './chains.fixture.ts';
+import { testRecord } from '../src/store/chain/chains.fixture.ts';
+import { startCluster } from '../src/store/cluster.fixture.ts';
+import { openDatabase } from '../src/store/openDatabase.ts';
+import { openPostgres } from '../src/store/openPostgres.ts';
+import { isPostgresUrl } from '../src/store/postgresPlace.ts';
+import { openStore, type Store } from '../src/store/store.ts';
 
 const AT = '2026-03-04T09:00:00.000Z';
 const CHAINS = 10;
