@@ -10,7 +10,7 @@ import type { Curve, Finding } from '../../measure/finding.ts';
 import { type Statement, statement } from '../../words/statement.ts';
 import type { SideDocument } from '../document.ts';
 import { judge } from '../limits.ts';
-import { type CoilFit, fitCoil, fitTip, type LevelAt, type LoadKnown, withoutCoil } from './coilFit.ts';
+import { type CoilFit, fitCoil, fitTip, type LevelAt, type LoadKnown, type TipFit, withoutCoil } from './coilFit.ts';
 
 export interface AddedCapacitance {
   /** F, in parallel with each input */
@@ -128,8 +128,15 @@ interface Fits {
   readonly added: AddedCapacitance;
 }
 
+/** One fit: of coil and load by what is known of them, and of the tip by what they leave. */
+interface Fit {
+  readonly by: LoadKnown;
+  readonly coil: CoilFit;
+  readonly tip: TipFit | null;
+}
+
 /** The fit again with what is known of load and coil put otherwise. */
-function fittedOtherwise({ known, change, added }: Fits): { of: Statement; by: LoadKnown; coil: CoilFit }[] {
+function fittedOtherwise({ known, change, added, rest }: Fits): (Fit & { of: Statement })[] {
   const coilSize = added.coilOhm === undefined ? USUAL_COIL.size : STATED_COIL * added.coilOhm;
   const otherwise: { of: Statement; by: LoadKnown }[] = [
     { of: statement('added-capacitance'), by: { ...known, addedF: known.addedF * (1 + ADDED) } },
@@ -138,7 +145,7 @@ function fittedOtherwise({ known, change, added }: Fits): { of: Statement; by: L
   ];
   return otherwise.flatMap(({ of, by }) => {
     const coil = fitCoil(change, by);
-    return coil === null ? [] : [{ of, by, coil }];
+    return coil === null ? [] : [{ of, by, coil, tip: fitTip(rest(coil, by)) }];
   });
 }
 
@@ -150,7 +157,7 @@ const networkOf = (coil: CoilFit, by: LoadKnown) => ({
 });
 
 /** A figure as a fit tells it; null where it tells none. */
-type ValueOf = (coil: CoilFit, by: LoadKnown) => number | null;
+type ValueOf = (fit: Fit) => number | null;
 
 interface Figure {
   readonly quantity: string;
@@ -163,12 +170,13 @@ interface Figure {
 
 function figures(fits: Fits): Parted {
   const { channel, known, coil, rest } = fits;
+  const now: Fit = { by: known, coil, tip: fitTip(rest(coil, known)) };
   const again = fittedOtherwise(fits);
-  const findings = figuresOf(fits).flatMap(({ quantity, unit, note, value, own }): Finding[] => {
-    const at = value(coil, known);
+  const findings = figuresOf(now).flatMap(({ quantity, unit, note, value, own }): Finding[] => {
+    const at = value(now);
     if (at === null) return [];
-    const doubts = again.flatMap(({ of, by, coil: fit }): Doubt[] => {
-      const moved = value(fit, by);
+    const doubts = again.flatMap(({ of, ...fit }): Doubt[] => {
+      const moved = value(fit);
       return moved === null ? [] : [{ of, size: Math.abs(moved - at) }];
     });
     const { total, budget } = budgetOf([{ of: statement('signal'), size: 2 * own }, ...doubts], unit);
@@ -185,10 +193,10 @@ function figures(fits: Fits): Parted {
   return { findings, curves: [curve('response-of-coil', electrical), curve('response-of-tip', left)], why: null };
 }
 
-function figuresOf({ known, coil, rest }: Fits): Figure[] {
+function figuresOf({ by: known, coil, tip }: Fit): Figure[] {
   const relative = Math.hypot(coil.inductanceSpread / coil.inductance, coil.capacitanceSpread / coil.capacitance);
-  const resonance = (of: CoilFit, by: LoadKnown) => loadResonance(networkOf(of, by));
-  const now = resonance(coil, known);
+  const resonance = (of: Pick<Fit, 'coil' | 'by'>) => loadResonance(networkOf(of.coil, of.by));
+  const now = resonance({ coil, by: known });
   const note = statement('coil-by-capacitance', { pf: 1e12 * known.addedF, leftDb: coil.leftDb });
   const inAll = statement('capacitance-in-all');
   const figure = (quantity: string, unit: string, of: Statement, value: ValueOf, own: number): Figure => ({
@@ -196,17 +204,16 @@ function figuresOf({ known, coil, rest }: Fits): Figure[] {
   });
   const half = (value: number | undefined): number => ((value ?? 0) * relative) / 2;
   const ofCoil = [
-    figure('coil-inductance-heard', 'mH', note, (of) => 1e3 * of.inductance, 1e3 * coil.inductanceSpread),
-    figure('load-capacitance-heard', 'pF', inAll, (of) => 1e12 * of.capacitance, 1e12 * coil.capacitanceSpread),
-    figure('electrical-resonance', 'Hz', note, (of, by) => resonance(of, by)?.frequency ?? null, half(now?.frequency)),
-    figure('electrical-resonance-q', '', note, (of, by) => resonance(of, by)?.q ?? null, half(now?.q)),
+    figure('coil-inductance-heard', 'mH', note, (of) => 1e3 * of.coil.inductance, 1e3 * coil.inductanceSpread),
+    figure('load-capacitance-heard', 'pF', inAll, (of) => 1e12 * of.coil.capacitance, 1e12 * coil.capacitanceSpread),
+    figure('electrical-resonance', 'Hz', note, (of) => resonance(of)?.frequency ?? null, half(now?.frequency)),
+    figure('electrical-resonance-q', '', note, (of) => resonance(of)?.q ?? null, half(now?.q)),
   ];
-  const tip = fitTip(rest(coil, known));
   if (tip === null) return ofCoil;
   const byRest = statement('tip-by-rest', { leftDb: tip.leftDb });
   return [
     ...ofCoil,
-    figure('tip-resonance', 'Hz', byRest, (of, by) => fitTip(rest(of, by))?.hz ?? null, tip.hzSpread),
-    figure('tip-resonance-q', '', byRest, (of, by) => fitTip(rest(of, by))?.q ?? null, tip.qSpread),
+    figure('tip-resonance', 'Hz', byRest, (of) => of.tip?.hz ?? null, tip.hzSpread),
+    figure('tip-resonance-q', '', byRest, (of) => of.tip?.q ?? null, tip.qSpread),
   ];
 }
