@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { pivotedArm } from '../geometry/arm.ts';
 import type { CriterionName } from '../geometry/criteria.ts';
-import { solveArm } from '../geometry/solve.ts';
+import { closedFormArm } from '../geometry/solve.ts';
 import { namedSpans, ownSpan } from '../geometry/span.ts';
 import { say } from '../words/statement.ts';
 import { arcTemplate } from './arcTemplate.ts';
@@ -92,13 +92,16 @@ function clashes({ shapes }: Drawing): string[] {
       [b[0] + up[0], b[1] + up[1]],
     ];
   };
-  return all.flatMap((words, i) => [
-    ...(lines.some(strikes(words)) ? [`a line goes through "${words.text}"`] : []),
-    ...all
-      .slice(i + 1)
-      .filter((other) => words.text.length + other.text.length > 2 && strikes(words)(middleLine(other)))
-      .map((other) => `"${words.text}" lies on "${other.text}"`),
-  ]);
+  const middles = all.map(middleLine);
+  return all.flatMap((words, i) => {
+    const struckBy = strikes(words);
+    return [
+      ...(lines.some(struckBy) ? [`a line goes through "${words.text}"`] : []),
+      ...all
+        .filter((other, j) => j > i && words.text.length + other.text.length > 2 && struckBy(middles[j]))
+        .map((other) => `"${words.text}" lies on "${other.text}"`),
+    ];
+  });
 }
 
 const request = (
@@ -107,7 +110,7 @@ const request = (
   paper: 'a4' | 'letter',
   criterion: CriterionName = 'lofgren-a',
 ) => {
-  const solved = solveArm({ length: { known: 'spindle-to-pivot', mm: d }, span, criterion });
+  const solved = closedFormArm({ length: { known: 'spindle-to-pivot', mm: d }, span, criterion });
   if (!solved.found) throw new Error(solved.why.code);
   return { figures: solved.value.figures, span, criterion: 'Löfgren A: equal peaks', paper, measured: null };
 };
