@@ -1,4 +1,4 @@
-import { expect, it } from 'vitest';
+import { expect, it, test } from 'vitest';
 import { polarPlot } from './polar.ts';
 
 const points = (path: string): [number, number][] =>
@@ -31,4 +31,51 @@ it('a speed that does not move is a circle, and part of a turn stays open', () =
   expect(around).toHaveLength(3);
   expect(points(mean)).toHaveLength(3);
   for (const [a, b] of points(mean)) expect(Math.hypot(a, b)).toBeCloseTo(31, 0);
+});
+
+test('values are gathered by tens of degrees, whichever turn or sign their angle has', () => {
+  const x = [-355, -10, -0.5, 0, 9.99, 10, 359.9, 360, 725];
+  const y = [4, 1, -3, 2, 6, 7, 5, -8, 1];
+  expect(polarPlot(x, y, 100).around).toEqual([
+    { deg: 5, mean: 1, low: -8, high: 6 },
+    { deg: 15, mean: 7, low: 7, high: 7 },
+    { deg: 355, mean: 1, low: -3, high: 5 },
+  ]);
+});
+
+test('zero lies at 0.62 of the radius and the greatest deviation, with 2 % of room, at 0.96', () => {
+  const { turns, mean, rings } = polarPlot([0, 90, 180], [4, -2, 0], 200);
+  // 62 + 34 · 4 / 4.08 up, 62 − 34 · 2 / 4.08 to the right, 62 down
+  expect(points(turns)).toEqual([
+    [0, -95.3],
+    [45.3, -0],
+    [0, 62],
+  ]);
+  expect(points(mean)).toHaveLength(3);
+  expect(rings).toEqual([
+    { r: expect.closeTo(62 - (34 * 2) / 4.08, 9), value: -2 },
+    { r: 62, value: 0 },
+    { r: expect.closeTo(62 + (34 * 2) / 4.08, 9), value: 2 },
+  ]);
+});
+
+test('the labelled ring is 1, 2 or 5 times a power of ten, at most half the greatest deviation', () => {
+  const ring = (most: number): number => polarPlot([0, 1], [0, -most], 100).rings[2].value;
+  for (const [most, value] of [
+    [0.39, 0.1],
+    [0.395, 0.2],
+    [0.97, 0.2],
+    [0.99, 0.5],
+    [1.95, 0.5],
+    [1.97, 1],
+    [3.9, 1],
+    [3.95, 2],
+    [9.7, 2],
+    [9.9, 5],
+    [19.5, 5],
+    [19.7, 10],
+    [200, 100],
+  ] as const) {
+    expect(ring(most), `${most}`).toBeCloseTo(value, 12);
+  }
 });
