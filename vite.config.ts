@@ -1,5 +1,21 @@
 import { fileURLToPath } from 'node:url';
-import { defineConfig } from 'vite';
+import { defineConfig, type Plugin } from 'vite';
+
+/** The browser fetches the rest of the page when it has nothing else to do: a station opened while the server is away is there then, and a side can be read. */
+function fetchedAhead(): Plugin {
+  return {
+    name: 'fetched-ahead',
+    enforce: 'post',
+    generateBundle(_, bundle) {
+      const page = bundle['index.html'];
+      if (page?.type !== 'asset') throw new Error('the page’s index.html is not in its bundle');
+      const html = page.source.toString();
+      const rest = Object.keys(bundle).filter((name) => /\.(js|css)$/.test(name) && !html.includes(name));
+      const links = rest.map((name) => `    <link rel="prefetch" href="/${name}">\n`);
+      page.source = html.replace('  </head>', `${links.join('')}  </head>`);
+    },
+  };
+}
 
 /** The page: built from src/web into dist/web, served by `platterside serve`. In `npx vite` the API is passed on to a running server. */
 export default defineConfig({
@@ -8,6 +24,7 @@ export default defineConfig({
   publicDir: false,
   oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },
   worker: { format: 'es' },
+  plugins: [fetchedAhead()],
   build: {
     outDir: fileURLToPath(new URL('./dist/web', import.meta.url)),
     emptyOutDir: true,

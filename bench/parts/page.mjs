@@ -27,7 +27,9 @@ async function opening(browser, address) {
   const drawn = await page.evaluate(() => performance.now());
   let bytes = 0;
   for (const response of asked) {
-    if (/\.(js|css|woff2|html|svg)$|\/$|\?key=/.test(response.url()))
+    // what is fetched ahead, when there is nothing else to do, hinders nobody
+    const ahead = (await response.request().allHeaders())['sec-purpose'] === 'prefetch';
+    if (!ahead && /\.(js|css|woff2|html|svg)$|\/$|\?key=/.test(response.url()))
       bytes += (await response.body().catch(() => Buffer.alloc(0))).length;
   }
   await context.close();
