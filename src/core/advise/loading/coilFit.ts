@@ -58,7 +58,6 @@ function fitted(
   for (let round = 0; round < 80; round++) {
     const matrix = at.map(() => new Float64Array(at.length));
     const right = new Float64Array(at.length);
-    let squares = 0;
     let whole = 0;
     let weighted = 0;
     for (const { hz, db, spread } of points) {
@@ -68,7 +67,6 @@ function fitted(
       const weight = spread ** -2;
       whole += weight;
       weighted += weight * miss * miss;
-      squares += (miss / spread) ** 2;
       for (let a = 0; a < at.length; a++) {
         right[a] += weight * slopes[a] * miss;
         for (let b = 0; b < at.length; b++) matrix[a][b] += weight * slopes[a] * slopes[b];
@@ -80,7 +78,7 @@ function fitted(
     const step = Math.min(1, most / largest);
     at = at.map((v, k) => v + step * solved.solution[k]);
     if (largest < 1e-7) {
-      const chi = Math.max(1, squares / Math.max(1, points.length - at.length));
+      const chi = Math.max(1, weighted / Math.max(1, points.length - at.length));
       const spread = solved.inverse.map((row, k) => Math.sqrt(chi * row[k]));
       return { at, spread, leftDb: Math.sqrt(weighted / whole) };
     }
