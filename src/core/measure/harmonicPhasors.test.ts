@@ -1,5 +1,10 @@
 import { describe, expect, it } from 'vitest';
+import { coherentRatio, coherentRatioAlone } from '../signal/coherentRatio.ts';
+import { gaussian } from '../signal/gaussian.fixture.ts';
+import { narrowed } from '../signal/narrowed.ts';
 import { ToneMixer } from '../signal/toneMixer.ts';
+import { trackTone } from '../signal/trackedTone.ts';
+import { onLoan } from '../signal/workArrays.ts';
 import { type ChannelHarmonics, HarmonicEstimator } from './harmonics.ts';
 import type { Driven } from './toneSegment.ts';
 
@@ -132,4 +137,55 @@ describe('harmonics by channel', () => {
     expect(() => new HarmonicEstimator(8000, 249, 'left')).toThrow('frequencyHz 249 must be at least 250');
     expect(() => new HarmonicEstimator(8000, 250, 'left')).not.toThrow();
   });
+});
+
+it('ratio and ± are those of the lock-in on each multiple of the tracked phase, noise’s own share taken off', () => {
+  const draw = gaussian(8);
+  const frames = 2 * RATE;
+  const left = Float64Array.from({ length: frames }, (_, n) => {
+    const angle = (2 * Math.PI * HZ * n) / RATE;
+    return 0.3 * Math.cos(angle + 0.8) + 0.004 * Math.cos(2 * angle - 1) + 0.02 * draw();
+  });
+  const right = left.map(() => 0.02 * draw());
+  const estimator = new HarmonicEstimator(RATE, HZ, 'left');
+  const mixers = [1, 2, 3, 4, 5].map((order) => new ToneMixer(RATE, order * HZ));
+  estimator.push({ left, right, frames, startFrame: 0 });
+  for (const mixer of mixers) mixer.push(left, right, 0, frames, 0);
+  const wanted = onLoan(() => {
+    const first = narrowed(mixers[0].peek(), HZ);
+    const tone = trackTone(first.leftRe, first.leftIm, first.rateHz);
+    if (!tone.found) throw new Error('no tone');
+    const { good, from, to, phase } = tone;
+    const unit = (order: number) => ({
+      re: phase.map((v) => Math.cos(order * v)),
+      im: phase.map((v) => Math.sin(order * v)),
+    });
+    const own = coherentRatioAlone({ re: first.leftRe, im: first.leftIm }, unit(1), good, from, to, first.rateHz);
+    const size = Math.hypot(own.re, own.im);
+    return mixers.slice(1).map((mixer, i) => {
+      const order = i + 2;
+      const z = narrowed(mixer.peek(), HZ);
+      const h = coherentRatio({ re: z.leftRe, im: z.leftIm }, unit(order), good, from, to, first.rateHz, order * HZ);
+      const variance = (h.varRe + h.varIm) / 2;
+      const angle = Math.atan2(h.im, h.re) - order * Math.atan2(own.im, own.re);
+      const heard = Math.hypot(h.re, h.im);
+      return {
+        order,
+        ratio: Math.sqrt(Math.max(0, heard ** 2 - 2 * variance)) / size,
+        spread: Math.sqrt(variance) / size,
+        phasor: { re: (heard * Math.cos(angle)) / size, im: (heard * Math.sin(angle)) / size },
+      };
+    });
+  });
+  const [{ orders }] = estimator.result(mixers[0]);
+  expect(orders).toHaveLength(4);
+  orders.forEach((of, i) => {
+    expect(of.order).toBe(wanted[i].order);
+    expect(of.ratio).toBeCloseTo(wanted[i].ratio, 9);
+    expect(of.spread / wanted[i].spread).toBeCloseTo(1, 6);
+    expect(of.phasor.re).toBeCloseTo(wanted[i].phasor.re, 9);
+    expect(of.phasor.im).toBeCloseTo(wanted[i].phasor.im, 9);
+  });
+  // noise alone is nothing or next to it
+  expect(orders.some(({ ratio }) => ratio === 0)).toBe(wanted.some(({ ratio }) => ratio === 0));
 });

@@ -7,7 +7,7 @@ import { playbackGain } from './playbackEqualisation.ts';
 /** A tone with harmonics and wow in the right channel alone, a leak of it in the left. */
 function heard(fs: number, hz: number, ratios: readonly number[], noise: number, seed: number) {
   const draw = gaussian(seed);
-  const frames = 3 * fs;
+  const frames = 2 * fs;
   const left = new Float64Array(frames);
   const right = new Float64Array(frames);
   for (let n = 0; n < frames; n++) {
@@ -37,7 +37,7 @@ describe('harmonics', () => {
       [48_000, 1000],
       [96_000, 3150],
     ]) {
-      for (let seed = 0; seed < 4; seed++) {
+      for (let seed = 0; seed < 2; seed++) {
         const [channel, ...others] = heard(fs, hz, ratios, 0.002, 40 + seed);
         expect(others).toEqual([]);
         expect(channel.channel).toBe('right');
