@@ -13,11 +13,13 @@ import { command } from './simulate.ts';
 let folder = '';
 beforeAll(() => {
   folder = mkdtempSync(join(tmpdir(), 'simulate-'));
-  writeFileSync(join(folder, 'deck.json'), JSON.stringify({ name: 'test deck', cartridge: { tiltDeg: 1 } }));
+  writeFileSync(join(folder, 'deck.json'), JSON.stringify({ name: 'test deck', cartridge: { tiltDeg: 1 }, side }));
   writeFileSync(join(folder, 'short.json'), JSON.stringify({ name: 'short', bands: [shortBand] }));
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
+/** little groove about the band, so that it is soon played */
+const side = { beforeDropS: 0.1, leadInS: 0.1, gapS: 0.1, leadOutS: 0.1, afterLiftS: 0.1 };
 const shortBand = { signal: 'tone', motion: 'left', frequencyHz: 1000, peakVelocityCmS: 5, durationS: 0.3 };
 const at = (name: string) => join(folder, name);
 
