@@ -15,9 +15,9 @@ const code = pathToFileURL(join(import.meta.dirname, '..', '..', 'dist', 'sideTh
 const folder = mkdtempSync(join(tmpdir(), 'platterside-threads-'));
 const file = join(folder, 'side.wav');
 
-/** 16 bits: 1 kHz left, then right, then 3150 Hz in both, 5 s each with half a second between. */
+/** 16 bits: 1 kHz left, then right, then 3150 Hz in both, 3 s each with half a second between. */
 function writeSide(): void {
-  const frames = Math.round(16.5 * RATE);
+  const frames = Math.round(10.5 * RATE);
   const bytes = Buffer.alloc(44 + 4 * frames);
   bytes.write('RIFF', 0);
   bytes.writeUInt32LE(bytes.length - 8, 4);
@@ -37,8 +37,8 @@ function writeSide(): void {
     return (seed / 2 ** 32 - 0.5) * 12;
   };
   for (let n = 0; n < frames; n++) {
-    const band = Math.floor(n / (5.5 * RATE));
-    const sounds = n - band * 5.5 * RATE < 5 * RATE;
+    const band = Math.floor(n / (3.5 * RATE));
+    const sounds = n - band * 3.5 * RATE < 3 * RATE;
     const hz = band === 2 ? 3150 : 1000;
     const tone = sounds ? 9000 * Math.sin((2 * Math.PI * hz * n) / RATE) : 0;
     bytes.writeInt16LE(Math.round((band === 1 ? 0.04 : 1) * tone + hiss()), 44 + 4 * n);
