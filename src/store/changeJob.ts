@@ -43,8 +43,9 @@ export async function nextNumber(tx: Tx): Promise<number> {
     .selectFrom('jobs')
     .select((column) => column.fn.max('number').as('last'))
     .where('number', '<', MOST_NUMBER)
-    .executeTakeFirst();
-  return Number(row?.last ?? 0) + 1;
+    .executeTakeFirstOrThrow();
+  // of no job at all it is null, which is 0
+  return Number(row.last) + 1;
 }
 
 export async function insertJob(tx: Tx, job: JobRow, stations: Stations): Promise<void> {

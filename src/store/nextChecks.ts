@@ -132,7 +132,7 @@ async function countsOf(tx: Tx, today: string): Promise<DueList['counts']> {
     let query = tx.selectFrom('next_checks').select((row) => row.fn.countAll().as('n'));
     if (low !== null) query = query.where('expected', '>', low);
     if (high !== null) query = query.where('expected', '<=', high);
-    return Number((await query.executeTakeFirst())?.n ?? 0);
+    return Number((await query.executeTakeFirstOrThrow()).n);
   };
   const soon = soonUntil(today);
   return {

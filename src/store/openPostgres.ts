@@ -66,8 +66,8 @@ async function layoutAt(db: Db): Promise<number> {
   const row = await db
     .selectFrom('layout_steps')
     .select((column) => column.fn.max('number').as('layout'))
-    .executeTakeFirst();
-  const layout = Number(row?.layout ?? 0);
+    .executeTakeFirstOrThrow();
+  const layout = Number(row.layout);
   refuseNewer(`The store in schema ${schema}`, layout);
   return layout;
 }

@@ -43,8 +43,8 @@ export async function partsStamp(tx: Tx): Promise<string> {
     .selectFrom('parts')
     .select([(parts) => parts.fn.countAll().as('count'), (parts) => parts.fn.sum('revision').as('revisions')])
     .select((parts) => parts.fn.max('updated_at').as('at'))
-    .executeTakeFirst();
-  return `${row?.count ?? 0} ${row?.revisions ?? 0} ${row?.at ?? ''}`;
+    .executeTakeFirstOrThrow();
+  return `${row.count} ${row.revisions ?? 0} ${row.at ?? ''}`;
 }
 
 export async function readPart(tx: Tx, kind: string, id: string): Promise<Held<PartRecord>> {

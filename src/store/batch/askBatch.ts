@@ -24,9 +24,9 @@ async function paceOf(tx: Tx, now: string): Promise<number | null> {
     .selectFrom('batch_results')
     .select([(column) => column.fn.countAll().as('n'), (column) => column.fn.min('measured_at').as('first')])
     .where('measured_at', '>=', from)
-    .executeTakeFirst();
-  const done = Number(row?.n ?? 0);
-  const span = Date.parse(now) - Date.parse(row?.first ?? now);
+    .executeTakeFirstOrThrow();
+  const done = Number(row.n);
+  const span = Date.parse(now) - Date.parse(row.first ?? now);
   // the first of them began before it was measured: of n results n − 1 intervals are known
   return done < 2 || span <= 0 ? null : ((done - 1) / span) * 3_600_000;
 }

@@ -46,14 +46,14 @@ async function newestOf(tx: Tx, { id, name }: ChainRow): Promise<string | null> 
     .selectFrom('batch_files')
     .select((row) => row.fn.max('recorded_at').as('at'))
     .where('chain', '=', name)
-    .executeTakeFirst();
+    .executeTakeFirstOrThrow();
   const heard = await tx
     .selectFrom('chain_jobs')
     .innerJoin('captures', 'captures.job_id', 'chain_jobs.job_id')
     .select((row) => row.fn.max('captures.heard_at').as('at'))
     .where('chain_jobs.chain_id', '=', id)
-    .executeTakeFirst();
-  const times = [file?.at ?? null, heard?.at ?? null];
+    .executeTakeFirstOrThrow();
+  const times: (string | null)[] = [file.at, heard.at];
   return times.reduce((last, at) => (at !== null && (last === null || at > last) ? at : last), null);
 }
 
@@ -116,15 +116,15 @@ export async function lastChanged(tx: Tx, chain: ChainRow): Promise<string | nul
     .innerJoin('fittings', 'fittings.job_id', 'chain_jobs.job_id')
     .select((row) => row.fn.max('fittings.at').as('at'))
     .where('chain_jobs.chain_id', '=', chain.id)
-    .executeTakeFirst();
+    .executeTakeFirstOrThrow();
   const moved = await tx
     .selectFrom('chain_jobs')
     .innerJoin('advice', 'advice.job_id', 'chain_jobs.job_id')
     .select((row) => row.fn.max('advice.outcome_at').as('at'))
     .where('chain_jobs.chain_id', '=', chain.id)
     .where('advice.did', '=', 'done')
-    .executeTakeFirst();
-  const times = [states.length > 1 ? states[0].since : null, fitted?.at ?? null, moved?.at ?? null];
+    .executeTakeFirstOrThrow();
+  const times = [states.length > 1 ? states[0].since : null, fitted.at, moved.at];
   return times.reduce((last, at) => (at !== null && (last === null || at > last) ? at : last), null);
 }
 
