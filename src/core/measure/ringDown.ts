@@ -117,7 +117,8 @@ function fitFrom(values: Float64Array, rateHz: number, from: number): Fit | null
     y.push(values[n]);
     t.push((n - from) / rateHz);
   }
-  const cost = (hz: number, q: number) => linearFit(t, y, hz, q);
+  const besides = besideOf(t, y);
+  const cost = (hz: number, q: number) => linearFit(t, y, besides, hz, q);
   let best = { hz: 0, q: 0, left: Number.POSITIVE_INFINITY };
   for (let i = 0; i <= 28; i++) {
     const hz = LOW_HZ * (HIGH_HZ / LOW_HZ) ** (i / 28);
@@ -196,30 +197,51 @@ function noiseAbout(
   return { variance: power / rest.length / bins, bins };
 }
 
+/** What lies beside the ringing is the same for every f₀ and Q: its rows, and its part of the normal equations. */
+function besideOf(t: readonly number[], y: readonly number[]) {
+  const matrix = Array.from({ length: TERMS }, () => new Float64Array(TERMS));
+  const right = new Float64Array(TERMS);
+  const rows = new Float64Array(TERMS * t.length);
+  for (let i = 0; i < t.length; i++) {
+    const at = TERMS * i;
+    rows[at + 2] = 1;
+    rows[at + 3] = t[i];
+    for (let k = 0; k < DIES_AWAY_S.length; k++) rows[at + 4 + k] = Math.exp(-t[i] / DIES_AWAY_S[k]);
+    for (let a = 2; a < TERMS; a++) {
+      right[a] += rows[at + a] * y[i];
+      for (let b = 2; b < TERMS; b++) matrix[a][b] += rows[at + a] * rows[at + b];
+    }
+  }
+  return { matrix, right, rows };
+}
+
 /** Squares left over by the best ringing and drift at an f₀ and Q, and the squares of the ringing. */
-function linearFit(t: readonly number[], y: readonly number[], hz: number, q: number) {
+function linearFit(
+  t: readonly number[],
+  y: readonly number[],
+  besides: ReturnType<typeof besideOf>,
+  hz: number,
+  q: number,
+) {
   const w = 2 * Math.PI * hz;
   const inside = 1 - 1 / (4 * q * q);
   const decay = w / (2 * q);
   const turn = w * Math.sqrt(Math.abs(inside));
-  const matrix = Array.from({ length: TERMS }, () => new Float64Array(TERMS));
-  const right = new Float64Array(TERMS);
-  // a search asks this some hundred times: the rows lie in one place and are calculated once
-  const rows = new Float64Array(TERMS * t.length);
+  const matrix = besides.matrix.map((row) => row.slice());
+  const right = besides.right.slice();
+  const rows = besides.rows.slice();
   for (let i = 0; i < t.length; i++) {
     const s = t[i];
     const e = Math.exp(-decay * s);
     const at = TERMS * i;
     rows[at] = e * (inside > 0 ? Math.cos(turn * s) : Math.cosh(turn * s));
     rows[at + 1] = e * (inside > 0 ? Math.sin(turn * s) : Math.sinh(turn * s));
-    rows[at + 2] = 1;
-    rows[at + 3] = s;
-    for (let k = 0; k < DIES_AWAY_S.length; k++) rows[at + 4 + k] = Math.exp(-s / DIES_AWAY_S[k]);
-    for (let a = 0; a < TERMS; a++) {
+    for (let a = 0; a < 2; a++) {
       right[a] += rows[at + a] * y[i];
       for (let b = 0; b < TERMS; b++) matrix[a][b] += rows[at + a] * rows[at + b];
     }
   }
+  for (let a = 0; a < 2; a++) for (let b = 2; b < TERMS; b++) matrix[b][a] = matrix[a][b];
   const solved = solveSymmetric(matrix, right);
   if (solved === null) return null;
   const by = solved.solution;
