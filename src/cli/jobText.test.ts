@@ -88,8 +88,8 @@ it('a job tells its recordings, the figures of the last one, before and after, a
   const [, , recordings, figures, pairs, advice] = text.split('\n\n');
   expect(recordings.split('\n')).toEqual([
     'recordings',
-    expect.stringMatching(/^ {2}2026-03-04 \d\d:\d\d {2}side-a\.wav {2}Intake {2}as received {4}id-\d+$/),
-    expect.stringMatching(/^ {2}2026-03-04 \d\d:\d\d {2}side-b\.wav {2}Tilt {4}after {10}id-\d+$/),
+    expect.stringMatching(/^ {2}2026-03-0[345] \d\d:\d\d {2}side-a\.wav {2}Intake {2}as received {4}id-\d+$/),
+    expect.stringMatching(/^ {2}2026-03-0[345] \d\d:\d\d {2}side-b\.wav {2}Tilt {4}after {10}id-\d+$/),
   ]);
   expect(figures).toMatch(/^figures of side-b\.wav\n {2}Separation, left into right/);
   expect(pairs.split('\n').slice(0, 2)).toEqual([
