@@ -73,6 +73,9 @@ describe('what stands there', () => {
       writeFileSync(at(name), 'anything');
       expect(checkOutput(output(name))).toBe(at(name));
     }
+    // a recording stays one by whatever name it goes
+    writeFileSync(at('z.key'), 'RIFF a recording');
+    expect(() => checkOutput(output('z.key'))).toThrow('a recording is there');
     mkdirSync(at('y'));
     writeFileSync(at('y.key'), 'anything');
     expect(checkOutput(output('y.key'))).toBe(at('y.key'));

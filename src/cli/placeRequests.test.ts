@@ -99,8 +99,8 @@ describe('what was read', () => {
       readings: expect.any(Array),
       ...{ travel: { forward: 0.5, back: 3, turn: one }, tipAhead: 9, slotAngle: one, spindleToPivotUncertainty: 0.2 },
     });
-    expect((await readings(`${ruler} --slots-left 0.5,3`))?.travel).toEqual({ forward: 0.5, back: 3 });
-    expect((await readings(`${ruler} --turn-left 1`))?.travel).toEqual({ turn: one });
+    expect((await readings(`${ruler} --slots-left 0.5,3`))?.travel).toStrictEqual({ forward: 0.5, back: 3 });
+    expect((await readings(`${ruler} --turn-left 1`))?.travel).toStrictEqual({ turn: one });
   });
 
   it('is filled by what was stated only where nothing tells the same', async () => {

@@ -156,5 +156,6 @@ describe('what is refused', () => {
     await expect(run('--deck', at('wild.json'))).rejects.toThrow('wild.json: cartridge.tiltDeg: 90 given');
     await expect(run('--record', at('none.json'))).rejects.toThrow('none.json: cannot be read (there is no such file)');
     await expect(command.run([], heard.io)).rejects.toThrow('-o FILE.wav is missing');
+    await expect(run('side.wav')).rejects.toThrow("Unexpected argument 'side.wav'");
   });
 });
