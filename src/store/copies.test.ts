@@ -162,12 +162,39 @@ describe('a copy put back', () => {
     expect(await decksIn('bench.sqlite')).toEqual(['copied']);
   });
 
+  it('in the place of a damaged one keeps the log beside it, also one that makes no sense', async () => {
+    await filled('copy.sqlite', 'copied');
+    await closeAll();
+    writeFileSync(at('bench.sqlite'), Buffer.alloc(8192, 0x5a));
+    writeFileSync(at('bench.sqlite-wal'), 'what may be told from it one day');
+    putBack(at('copy.sqlite'), at('bench.sqlite'));
+    expect(readFileSync(at('bench.sqlite.before-restore-wal'), 'utf8')).toBe('what may be told from it one day');
+    expect(names().filter((name) => /part|^bench.sqlite-/.test(name))).toEqual([]);
+    expect(await decksIn('bench.sqlite')).toEqual(['copied']);
+  });
+
+  it('leaves nothing beside the copy, though that was a store in use when it was copied', async () => {
+    await filled('copy.sqlite', 'copied');
+    await closeAll();
+    const bytes = readFileSync(at('copy.sqlite'));
+    // as a store has it that is in use: changes go to a log
+    bytes.fill(2, 18, 20);
+    writeFileSync(at('copy.sqlite'), bytes);
+    expect(faultsIn(at('copy.sqlite'))).toEqual([]);
+    putBack(at('copy.sqlite'), at('bench.sqlite'));
+    expect(names()).toEqual(['bench.sqlite', 'copy.sqlite']);
+    expect(readFileSync(at('copy.sqlite')).equals(bytes)).toBe(true);
+    expect(await decksIn('bench.sqlite')).toEqual(['copied']);
+  });
+
   it('is refused where it is no store, or where a log of an earlier restore lies', async () => {
     await filled('bench.sqlite', 'before');
     await filled('copy.sqlite', 'copied');
     await closeAll();
     writeFileSync(at('letter'), 'a letter to somebody, long enough');
     expect(refusal(() => putBack(at('letter'), at('bench.sqlite')))).toContain('letter is not a store of jobs');
+    writeFileSync(at('empty'), '');
+    expect(refusal(() => putBack(at('empty'), at('bench.sqlite')))).toContain('empty is not a store of jobs');
     writeFileSync(at('bench.sqlite.before-restore-wal'), '');
     expect(refusal(() => putBack(at('copy.sqlite'), at('bench.sqlite')))).toBe(
       'bench.sqlite.before-restore-wal is there from an earlier restore; move it away first.',

@@ -1,12 +1,12 @@
 /** Copies of a store while it is in use, a store looked through from end to end, and a copy put back in its place. */
 import { randomBytes } from 'node:crypto';
-import { chmodSync, closeSync, existsSync, openSync, renameSync, rmSync } from 'node:fs';
+import { chmodSync, closeSync, copyFileSync, existsSync, openSync, renameSync, rmSync } from 'node:fs';
 import Database from 'better-sqlite3';
-import { examine } from './openDatabase.ts';
+import { examine, openToLook } from './openDatabase.ts';
 import { StoreError } from './storeError.ts';
 import { isBusy, isDamaged, unusable } from './unusable.ts';
 
-const beside = (file: string): readonly string[] => [`${file}-wal`, `${file}-shm`];
+const beside = (file: string): readonly [log: string, index: string] => [`${file}-wal`, `${file}-shm`];
 
 /**
  * Writes a whole copy of a store to `copy`, other programs going on with it meanwhile.
@@ -15,7 +15,7 @@ const beside = (file: string): readonly string[] => [`${file}-wal`, `${file}-shm
  * @throws StoreError with one sentence; nothing is left at `copy` then
  */
 export function copyStore(file: string, copy: string): void {
-  examine(file);
+  openToLook(file).close();
   holdName(copy);
   const part = nameBeside(copy);
   try {
@@ -44,7 +44,7 @@ const nameBeside = (file: string): string => `${file}.${randomBytes(9).toString(
 
 /** All of a store, also what is still in its log, as one file of this account's. @param to a path at which nothing stands */
 function wholeCopy(file: string, to: string): void {
-  const database = new Database(file, { readonly: true });
+  const database = openToLook(file);
   try {
     database.prepare('vacuum into ?').run(to);
   } finally {
@@ -60,8 +60,7 @@ function wholeCopy(file: string, to: string): void {
  * @throws StoreError when it is no store, or cannot be read at all
  */
 export function faultsIn(file: string): readonly string[] {
-  examine(file);
-  const database = new Database(file, { readonly: true });
+  const database = openToLook(file);
   try {
     const pages = database.pragma('integrity_check(20)') as readonly { readonly integrity_check: string }[];
     const lost = database.pragma('foreign_key_check') as readonly { readonly table: string; readonly parent: string }[];
@@ -83,12 +82,12 @@ export function faultsIn(file: string): readonly string[] {
  * @throws StoreError with one sentence when the copy is no store, or another program has the store open; all is as it was
  */
 export function putBack(copy: string, file: string): void {
-  examine(copy);
+  openToLook(copy).close();
   const kept = `${file}.before-restore`;
   for (const there of [kept, ...beside(kept)])
     if (existsSync(there)) throw new StoreError(`${there} is there from an earlier restore; move it away first.`);
-  if (existsSync(file)) claim(file);
-  const fresh = nameBeside(file);
+  const [log] = beside(file);
+  const [fresh, heldLog] = [nameBeside(file), nameBeside(file)];
   const moved: (readonly [from: string, to: string])[] = [];
   const move = (from: string, to: string): void => {
     if (!existsSync(from)) return;
@@ -96,6 +95,10 @@ export function putBack(copy: string, file: string): void {
     moved.push([from, to]);
   };
   try {
+    // SQLite deletes a log of which it can make nothing
+    if (existsSync(log)) copyFileSync(log, heldLog);
+    const isWhole = !existsSync(file) || claim(file);
+    if (!isWhole && !existsSync(log) && existsSync(heldLog)) renameSync(heldLog, log);
     wholeCopy(copy, fresh);
     // the log first: beside another file it would be taken for that one's
     for (const [place, end] of beside(file).entries()) move(end, beside(kept)[place]);
@@ -105,18 +108,22 @@ export function putBack(copy: string, file: string): void {
     for (const [from, to] of moved.toReversed()) renameSync(to, from);
     throw error instanceof StoreError ? error : unusable(file, error, `${file} cannot be written`);
   } finally {
-    rmSync(fresh, { force: true });
+    for (const part of [fresh, heldLog]) rmSync(part, { force: true });
   }
 }
 
-/** Takes the log of a store into its file, which only works while no other program has it open; a damaged one has nothing to take. */
-function claim(file: string): void {
+/**
+ * Takes the log of a store into its file, which only works while no other program has it open.
+ *
+ * @returns false for a damaged store, whose log cannot be taken in
+ */
+function claim(file: string): boolean {
   let database: Database.Database | null = null;
   try {
     database = new Database(file, { timeout: 0 });
     database.pragma('journal_mode = delete');
   } catch (error) {
-    if (isDamaged(error)) return;
+    if (isDamaged(error)) return false;
     if (!isBusy(error)) throw unusable(file, error, `${file} cannot be opened`);
     throw new StoreError(`${file} is open in another program; stop it first. Nothing was changed.`);
   } finally {
@@ -125,4 +132,5 @@ function claim(file: string): void {
   for (const other of beside(file)) {
     if (existsSync(other)) throw new StoreError(`${other} lies beside the store and belongs to another program.`);
   }
+  return true;
 }

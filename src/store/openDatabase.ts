@@ -73,7 +73,7 @@ function examined(file: string, open: () => Database.Database): Database.Databas
 
 /** Throws a `StoreError` for a file that must not be opened. The connection is read-only, so nothing is changed. */
 export function examine(file: string): void {
-  if (headerOf(file) !== HEADER) throw new StoreError(`${file} is not a store of jobs. ${untouched}`);
+  if (headerOf(file) !== HEADER) throw notOurs(file);
   examined(file, () => new Database(file, { readonly: true, timeout: PATIENCE_MS })).close();
 }
 
@@ -165,29 +165,47 @@ export async function openDatabase(file: string, now: () => string): Promise<Db>
  * @throws StoreError with one sentence
  */
 export async function openDatabaseToRead(file: string, now: () => string): Promise<Db> {
+  const bytes = wholeBytes(file);
+  if (bytes === null) {
+    const database = toLookAt(file, null);
+    if (layoutOf(database) === newestLayout) return kysely(database);
+    database.close();
+    return openDatabase(file, now);
+  }
+  const database = bytes.length === 0 ? new Database(':memory:') : toLookAt(file, bytes);
+  return ready(database, file, now, false);
+}
+
+/** A store to look at, also one of another layout: where it is whole by itself nothing is written, not even beside it. Throws a `StoreError`. */
+export function openToLook(file: string): Database.Database {
+  const bytes = wholeBytes(file);
+  if (bytes?.length === 0) throw notOurs(file);
+  return toLookAt(file, bytes);
+}
+
+const notOurs = (file: string): StoreError => new StoreError(`${file} is not a store of jobs. ${untouched}`);
+
+const toLookAt = (file: string, bytes: Buffer | null): Database.Database =>
+  examined(file, () =>
+    bytes === null ? new Database(file, { readonly: true, timeout: PATIENCE_MS }) : new Database(bytes),
+  );
+
+/** A store that is whole by itself, as it is in memory; null for one that is open elsewhere, or too large for that. */
+function wholeBytes(file: string): Buffer | null {
   const beside = `${file}-wal`;
   const isOpenElsewhere = () => existsSync(beside) && statSync(beside).size > 0;
   for (;;) {
     const size = sizeOf(file);
-    if (size > 0 && readable(file, () => headerOf(file)) !== HEADER) {
-      throw new StoreError(`${file} is not a store of jobs. ${untouched}`);
-    }
-    if (size > MOST_IN_MEMORY || isOpenElsewhere()) {
-      const database = examined(file, () => new Database(file, { readonly: true, timeout: PATIENCE_MS }));
-      if (layoutOf(database) === newestLayout) return kysely(database);
-      database.close();
-      return openDatabase(file, now);
-    }
+    if (size > 0 && readable(file, () => headerOf(file)) !== HEADER) throw notOurs(file);
+    if (size > MOST_IN_MEMORY || isOpenElsewhere()) return null;
     const before = statSync(file);
     const bytes = readable(file, () => readFileSync(file));
     const after = statSync(file);
     // a process that opened it meanwhile may have written into it
     if (isOpenElsewhere() || before.mtimeMs !== after.mtimeMs || bytes.length !== after.size) continue;
-    if (bytes.length === 0) return ready(new Database(':memory:'), file, now, false);
     // what lies in memory has no journal beside it
-    bytes.fill(NO_WAL, ...JOURNAL_KIND);
-    const database = examined(file, () => new Database(bytes));
-    return ready(database, file, now, false);
+    if (bytes.length > 0) bytes.fill(NO_WAL, ...JOURNAL_KIND);
+    return bytes;
   }
 }
 
