@@ -32,7 +32,7 @@ const FORBIDDEN = [
 
 const src = fileURLToPath(new URL('../../src/', import.meta.url));
 const files = readdirSync(src, { recursive: true, encoding: 'utf8' }).filter(
-  (path) => /\.tsx?$/.test(path) && !/\.(test|d|child)\.tsx?$|store.migrations/.test(path),
+  (path) => /\.tsx?$/.test(path) && !/\.(test|fixture|d|child)\.tsx?$|store.migrations/.test(path),
 );
 
 test('the bench speaks plain technician’s English', () => {
