@@ -148,3 +148,13 @@ test('a pivot that is elsewhere: each choice with its distortion, the worst to l
     'measured spindle to pivot is 300 mm',
   );
 });
+
+test('a known overhang with limits to the effective length is a limit to the pivot distance', () => {
+  const limits = { effectiveLength: { least: 230, most: 235 } };
+  const best = constrainArm({ length: { known: 'overhang', mm: 17 }, span, criterion: 'lofgren-a', limits });
+  if (!best.found) throw new Error(best.why.code);
+  // free it is some 226 mm
+  expect(best.value.arm.spindleToPivot).toBeCloseTo(218, 6);
+  expect(best.value.arm.effectiveLength).toBeCloseTo(235, 6);
+  expect(best.value.heldBy.map((one) => say(one))).toEqual(['spindle to pivot between 213.00 and 218.00 mm']);
+});

@@ -344,6 +344,12 @@ describe('what cannot be told', () => {
         value: 222,
       }),
     ).toThrow('cannot be on a template');
+    // 60 mm to the pivot and 65 mm long: from 5 to 125 mm of the spindle
+    const short = { spindleToPivot: 60, effectiveLength: 65 };
+    const beyond = { kind: 'point', radius: 125.1, along: 0, across: 0, twist: 0, drawnFor: short } as const;
+    expect(() => armFromReadings([beyond], aim, { value: 222 })).toThrow(
+      'the point at 125.1 mm cannot be on a template',
+    );
     expect(() =>
       findMove({ readings: [], spindleToPivot: { value: 222 }, span, criterion: 'lofgren-a', tipAhead: 99 }),
     ).toThrow('tip ahead of the screws is 99 mm');

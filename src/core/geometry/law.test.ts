@@ -65,10 +65,19 @@ describe('signs', () => {
     expect(overhang(pivotedArm(222, 210, 0))).toBe(-12);
     expect(secondHarmonic(0.02, 100, 10, 100 / 3)).toBeGreaterThan(0);
     expect(secondHarmonic(-0.02, 100, 10, 100 / 3)).toBeLessThan(0);
+    // 100 mm at 45 rpm: 2π · 0.75 · 100 mm/s; 8 cm/s of it, times tan 0.02
+    expect(secondHarmonic(0.02, 100, 8, 45)).toBeCloseTo((80 * Math.tan(0.02)) / (2 * Math.PI * 0.75 * 100), 12);
   });
 });
 
 describe('null radii', () => {
+  test('of a tangential arm one, where tip and twist are off the same way', () => {
+    const arm = (overhang: number, offset: number) => ({ kind: 'tangential', overhang, offset }) as const;
+    expect(nullRadii(arm(2, 0.02))).toEqual([2 / Math.sin(0.02)]);
+    for (const none of [arm(-2, 0.02), arm(2, -0.02), arm(0, 0.02), arm(2, 0), arm(0, 0)])
+      expect(nullRadii(none)).toEqual([]);
+  });
+
   test('two, one, none', () => {
     const made = armWithNulls(222, 186.9, 7978.6);
     if (!made.found) throw new Error(made.why.code);
