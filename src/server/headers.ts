@@ -14,7 +14,9 @@ const onEverything: Readonly<Record<string, string>> = {
  * drawings are SVG with style attributes; blobs are what the page itself made (templates, downloads, photographs).
  */
 const pagePolicy = [
-  "default-src 'none'",
+  // what is not named below is what the browser fetches ahead
+  "default-src 'self'",
+  "object-src 'none'",
   "script-src 'self' 'wasm-unsafe-eval'",
   "worker-src 'self' blob:",
   "style-src 'self' 'unsafe-inline'",

@@ -205,7 +205,10 @@ test('no request left this machine, and no page met an error of its own', () => 
   // an absent server is in the browser's log by its own words, and so is the line that it left
   expect(
     bench.errors.filter(
-      (text) => !/ERR_CONNECTION_REFUSED|ERR_INCOMPLETE_CHUNKED_ENCODING|409 \(Conflict\)/.test(text),
+      (text) =>
+        !/ERR_CONNECTION_(REFUSED|RESET|CLOSED)|ERR_EMPTY_RESPONSE|ERR_INCOMPLETE_CHUNKED_ENCODING|409 \(Conflict\)/.test(
+          text,
+        ),
     ),
   ).toEqual([]);
 });
