@@ -107,13 +107,7 @@ export class HarmonicEstimator {
     if (tone === null || !tone.found) return [];
     const { good, from, to, phase } = tone;
     const unit = lent(() => ({ re: workArray(length), im: workArray(length) }));
-    const turnTo = (order: number): void => {
-      for (let n = from; n < to; n++) {
-        unit.re[n] = Math.cos(order * phase[n]);
-        unit.im[n] = Math.sin(order * phase[n]);
-      }
-    };
-    turnTo(1);
+    turnTo(1, phase, unit, from, to);
     const driven: readonly Channel[] = this.driven === 'both' ? ['left', 'right'] : [own];
     const channels = driven.map((channel) => {
       const { re, im } = onLoan(() => coherentRatioAlone(seriesOf(first, channel), unit, good, from, to, rateHz));
@@ -122,7 +116,7 @@ export class HarmonicEstimator {
     for (const [i, mixer] of this.mixers.entries()) {
       yield;
       const order = i + 2;
-      turnTo(order);
+      turnTo(order, phase, unit, from, to);
       onLoan(() => {
         const z = narrowed(mixer.peek(), frequencyHz);
         for (const { channel, size, phase: own, orders } of channels) {
@@ -144,6 +138,14 @@ export class HarmonicEstimator {
   /** Gives back what it holds; to be called when nothing more is asked for. */
   end(): void {
     for (const mixer of this.mixers) mixer.end();
+  }
+}
+
+/** Makes `unit` turn as often as the harmonic of that order. */
+function turnTo(order: number, phase: Float64Array, unit: ComplexSeries, from: number, to: number): void {
+  for (let n = from; n < to; n++) {
+    unit.re[n] = Math.cos(order * phase[n]);
+    unit.im[n] = Math.sin(order * phase[n]);
   }
 }
 

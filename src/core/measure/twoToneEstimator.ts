@@ -131,11 +131,7 @@ export class TwoToneEstimator implements BandEstimator<TwoToneReading> {
     const sin = workArray(low.length);
     const lineOf = (wide: Baseband, a: number, b: number): { left: HeardLine; right: HeardLine } =>
       onLoan(() => {
-        for (let n = from - reach; n < to + reach; n++) {
-          const angle = a * one.phase[n] + b * phase2[n];
-          cos[n] = Math.cos(angle);
-          sin[n] = -Math.sin(angle);
-        }
+        turnBack(a, one.phase, b, phase2, cos, sin, from - reach, to + reach);
         const still = narrowed(turnedBy(wide, cos, sin, reach, from - reach, to + reach), f1);
         return {
           left: meanOf(still.leftRe, still.leftIm, good, from, to, low.rateHz),
@@ -211,20 +207,46 @@ function turnedBy(
   from: number,
   to: number,
 ): Baseband {
-  const length = wide.length;
-  const turn = (re: Float64Array, im: Float64Array): [Float64Array, Float64Array] => {
-    const outRe = workArray(length);
-    const outIm = workArray(length);
-    for (let n = from; n < to; n++) {
-      const k = n + reach;
-      outRe[k] = re[k] * cos[n] - im[k] * sin[n];
-      outIm[k] = re[k] * sin[n] + im[k] * cos[n];
-    }
-    return [outRe, outIm];
-  };
-  const [leftRe, leftIm] = turn(wide.leftRe, wide.leftIm);
-  const [rightRe, rightIm] = turn(wide.rightRe, wide.rightIm);
+  const [leftRe, leftIm] = turned(wide.leftRe, wide.leftIm, cos, sin, reach, from, to);
+  const [rightRe, rightIm] = turned(wide.rightRe, wide.rightIm, cos, sin, reach, from, to);
   return { ...wide, leftRe, leftIm, rightRe, rightIm };
+}
+
+/** cos and sin of the angle that turns the line a φ1 + b φ2 back to none. */
+function turnBack(
+  a: number,
+  phase1: Float64Array,
+  b: number,
+  phase2: Float64Array,
+  cos: Float64Array,
+  sin: Float64Array,
+  from: number,
+  to: number,
+): void {
+  for (let n = from; n < to; n++) {
+    const angle = a * phase1[n] + b * phase2[n];
+    cos[n] = Math.cos(angle);
+    sin[n] = -Math.sin(angle);
+  }
+}
+
+function turned(
+  re: Float64Array,
+  im: Float64Array,
+  cos: Float64Array,
+  sin: Float64Array,
+  reach: number,
+  from: number,
+  to: number,
+): [Float64Array, Float64Array] {
+  const outRe = workArray(re.length);
+  const outIm = workArray(re.length);
+  for (let n = from; n < to; n++) {
+    const k = n + reach;
+    outRe[k] = re[k] * cos[n] - im[k] * sin[n];
+    outIm[k] = re[k] * sin[n] + im[k] * cos[n];
+  }
+  return [outRe, outIm];
 }
 
 function meanOf(

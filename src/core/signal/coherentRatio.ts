@@ -37,10 +37,13 @@ export interface ComplexSeries {
   readonly im: Float64Array;
 }
 
-interface Fit extends Complex {
+interface Ratio extends Complex {
   /** Σ |d|² over the samples used, and how many these are */
   readonly power: number;
   readonly count: number;
+}
+
+interface Fit extends Ratio {
   readonly remainderRe: Float64Array;
   readonly remainderIm: Float64Array;
   readonly kept: Uint8Array;
@@ -136,53 +139,21 @@ function fitted(
   const reach = Math.ceil(0.014 * rateHz);
   const remainderRe = workArray(length);
   const remainderIm = workArray(length);
-  let m = { re: 0, im: 0 };
-  let power = 0;
-  let count = 0;
-  const fitRatio = (): void => {
-    let sr = 0;
-    let si = 0;
-    power = 0;
-    count = 0;
-    for (let n = from; n < to; n++) {
-      if (kept[n] === 0) continue;
-      const dr = driven.re[n];
-      const di = driven.im[n];
-      sr += other.re[n] * dr + other.im[n] * di;
-      si += other.im[n] * dr - other.re[n] * di;
-      power += dr * dr + di * di;
-      count += 1;
-    }
-    m = power > 0 ? { re: sr / power, im: si / power } : { re: 0, im: 0 };
-  };
-  const leave = (): void => {
-    // turned into the driven channel's frame and scaled, so that the mean over good samples is m's own error
-    const scale = count > 0 ? count / power : 0;
-    const { re, im } = m;
-    for (let n = from; n < to; n++) {
-      const dr = driven.re[n];
-      const di = driven.im[n];
-      const er = other.re[n] - (re * dr - im * di);
-      const ei = other.im[n] - (re * di + im * dr);
-      remainderRe[n] = (er * dr + ei * di) * scale;
-      remainderIm[n] = (ei * dr - er * di) * scale;
-    }
-  };
-  const square = (n: number): number => remainderRe[n] * remainderRe[n] + remainderIm[n] * remainderIm[n];
-  fitRatio();
+  let fit = ratioOf(other, driven, kept, from, to);
   const stride = Math.max(1, Math.floor((to - from) / ENOUGH));
   const squares = workArray(Math.ceil((to - from) / stride));
   const fresh = workBytes(length);
   for (let round = 0; round < 3; round++) {
-    leave();
+    leaveRemainder(other, driven, fit, from, to, remainderRe, remainderIm);
     let looked = 0;
-    for (let n = from; n < to; n += stride) if (kept[n] === 1) squares[looked++] = square(n);
+    for (let n = from; n < to; n += stride)
+      if (kept[n] === 1) squares[looked++] = squareOf(remainderRe[n], remainderIm[n]);
     // median of a Rayleigh distribution is 1.1774 of one part's spread
     const limit = (5.5 / 1.1774) ** 2 * median(squares.subarray(0, looked));
     let marked = 0;
     fresh.fill(1);
     for (let n = from; n < to; n++) {
-      if (kept[n] === 1 && square(n) > limit) {
+      if (kept[n] === 1 && squareOf(remainderRe[n], remainderIm[n]) > limit) {
         fresh[n] = 0;
         marked += 1;
       }
@@ -192,10 +163,53 @@ function fitted(
     let left = 0;
     for (let n = from; n < to; n++) left += kept[n] & fresh[n];
     // a leak that is mostly interruptions is no click: keep what the driven channel allowed
-    if (left < count / 2) break;
+    if (left < fit.count / 2) break;
     for (let n = from; n < to; n++) kept[n] &= fresh[n];
-    fitRatio();
+    fit = ratioOf(other, driven, kept, from, to);
   }
-  leave();
-  return { re: m.re, im: m.im, power, count, remainderRe, remainderIm, kept };
+  leaveRemainder(other, driven, fit, from, to, remainderRe, remainderIm);
+  return { ...fit, remainderRe, remainderIm, kept };
+}
+
+// not inside `fitted`: what is made there anew for every tone would be made faster anew as well
+
+const squareOf = (re: number, im: number): number => re * re + im * im;
+
+/** Least squares over the samples that are kept. */
+function ratioOf(other: ComplexSeries, driven: ComplexSeries, kept: Uint8Array, from: number, to: number): Ratio {
+  let sr = 0;
+  let si = 0;
+  let power = 0;
+  let count = 0;
+  for (let n = from; n < to; n++) {
+    if (kept[n] === 0) continue;
+    const dr = driven.re[n];
+    const di = driven.im[n];
+    sr += other.re[n] * dr + other.im[n] * di;
+    si += other.im[n] * dr - other.re[n] * di;
+    power += dr * dr + di * di;
+    count += 1;
+  }
+  return power > 0 ? { re: sr / power, im: si / power, power, count } : { re: 0, im: 0, power, count };
+}
+
+/** y − m d, turned into the driven channel's frame and scaled, so that the mean over good samples is m's own error. */
+function leaveRemainder(
+  other: ComplexSeries,
+  driven: ComplexSeries,
+  { re, im, power, count }: Ratio,
+  from: number,
+  to: number,
+  remainderRe: Float64Array,
+  remainderIm: Float64Array,
+): void {
+  const scale = count > 0 ? count / power : 0;
+  for (let n = from; n < to; n++) {
+    const dr = driven.re[n];
+    const di = driven.im[n];
+    const er = other.re[n] - (re * dr - im * di);
+    const ei = other.im[n] - (re * di + im * dr);
+    remainderRe[n] = (er * dr + ei * di) * scale;
+    remainderIm[n] = (ei * dr - er * di) * scale;
+  }
 }

@@ -17,23 +17,24 @@ export function narrowed(z: Baseband, spacingHz: number = z.mixHz): Baseband {
   const stopHz = Math.min(0.49 * z.rateHz, 0.6 * spacingHz);
   const taps = lowpassTaps({ sampleRateHz: z.rateHz, passHz, stopHz, attenuationDb: 60 });
   const length = Math.max(0, z.length - taps.length + 1);
-  const filtered = (x: Float64Array): Float64Array => {
-    const y = workArray(length);
-    for (let n = 0; n < length; n++) {
-      let sum = 0;
-      for (let k = 0; k < taps.length; k++) sum += taps[k] * x[n + k];
-      y[n] = sum;
-    }
-    return y;
-  };
   return {
     rateHz: z.rateHz,
     mixHz: z.mixHz,
     startS: z.startS + (taps.length - 1) / 2 / z.rateHz,
     length,
-    leftRe: filtered(z.leftRe),
-    leftIm: filtered(z.leftIm),
-    rightRe: filtered(z.rightRe),
-    rightIm: filtered(z.rightIm),
+    leftRe: filtered(z.leftRe, taps, length),
+    leftIm: filtered(z.leftIm, taps, length),
+    rightRe: filtered(z.rightRe, taps, length),
+    rightIm: filtered(z.rightIm, taps, length),
   };
+}
+
+function filtered(x: Float64Array, taps: Float64Array, length: number): Float64Array {
+  const y = workArray(length);
+  for (let n = 0; n < length; n++) {
+    let sum = 0;
+    for (let k = 0; k < taps.length; k++) sum += taps[k] * x[n + k];
+    y[n] = sum;
+  }
+  return y;
 }

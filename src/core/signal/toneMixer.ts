@@ -255,11 +255,6 @@ export class ToneMixer {
   /** Of the samples that wait those from one index to another, kept. Its series are lent. */
   peek(from = 0, to = Number.POSITIVE_INFINITY): Baseband {
     const length = Math.max(0, Math.min(to, this.stored) - from);
-    const lanes = [0, 1, 2, 3].map((lane) => {
-      const values = workArray(length);
-      for (let n = 0; n < length; n++) values[n] = this.store[LANES * (from + n) + lane];
-      return values;
-    });
     const delay =
       (this.boxcar - 1) / 2 + this.boxcar * (this.middle.delayFrames + MIDDLE_FACTOR * this.last.delayFrames);
     const perOutput = this.boxcar * MIDDLE_FACTOR * LAST_FACTOR;
@@ -268,11 +263,17 @@ export class ToneMixer {
       mixHz: this.mixHz,
       startS: (Math.max(0, this.firstFrame) + delay + (this.taken + from) * perOutput) / this.sampleRateHz,
       length,
-      leftRe: lanes[0],
-      leftIm: lanes[1],
-      rightRe: lanes[2],
-      rightIm: lanes[3],
+      leftRe: this.lane(0, from, length),
+      leftIm: this.lane(1, from, length),
+      rightRe: this.lane(2, from, length),
+      rightIm: this.lane(3, from, length),
     };
+  }
+
+  private lane(lane: number, from: number, length: number): Float64Array {
+    const values = workArray(length);
+    for (let n = 0; n < length; n++) values[n] = this.store[LANES * (from + n) + lane];
+    return values;
   }
 
   /** Gives back what it holds; nothing may be pushed or asked for afterwards. */

@@ -2,7 +2,7 @@
  * The tone inside a complex baseband: where it really sounds, which samples a click has spoilt, and its phase without
  * jumps. Edges that lie in a gap or a fade, holes and clicks are left out; what is left is one continuous stretch.
  */
-import { median } from './robust.ts';
+import { markClicks } from './toneClicks.ts';
 import { workArray, workBytes } from './workArrays.ts';
 
 export interface TrackedTone {
@@ -33,8 +33,6 @@ const LONGEST_HOLE_S = 0.25;
 const LEVEL_REACH = 2.5;
 /** a stretch this many times as long as its blind ends can spare them */
 const SPARES_ITS_ENDS = 16;
-/** spreads (of a normal distribution) beyond which a sample counts as spoilt */
-const OUTLIER_SPREADS = 5.5;
 
 /** Its series are lent, see workArrays.ts. @param re @param im baseband of the driven signal @param rateHz its rate, Hz */
 export function trackTone(re: Float64Array, im: Float64Array, rateHz: number): ToneTracking {
@@ -60,7 +58,7 @@ export function trackTone(re: Float64Array, im: Float64Array, rateHz: number): T
 
   const phase = workArray(length);
   unwrap(re, im, good, from, to, phase);
-  if (markClicks(amplitude, phase, good, from, to, reach, usualAmplitude)) unwrap(re, im, good, from, to, phase);
+  if (markClicks({ amplitude, phase, good, from, to, usualAmplitude }, reach)) unwrap(re, im, good, from, to, phase);
   ({ from, to } = withoutBlindEnds(good, from, to, 4 * reach));
   let goodCount = 0;
   for (let n = from; n < to; n++) goodCount += good[n];
@@ -210,72 +208,4 @@ function unwrap(
         phase[last] + rise * u * u * (3 - 2 * u) + s0 * width * u * (1 - u) ** 2 - s1 * width * u * u * (1 - u);
     }
   }
-}
-
-/**
- * Marks samples that stand off the smooth course of phase or level. The course is a cubic through four neighbours,
- *   c[n] = (4 (y[n−k] + y[n+k]) − (y[n−2k] + y[n+2k])) / 6,
- * which wow cannot bend away from; k is beyond a click's reach.
- * @returns true where any was marked
- */
-function markClicks(
-  amplitude: Float64Array,
-  phase: Float64Array,
-  good: Uint8Array,
-  from: number,
-  to: number,
-  reach: number,
-  usualAmplitude: number,
-): boolean {
-  const k = 2 * reach;
-  if (to - from < 5 * k) return false;
-  const offCourse = (y: Float64Array, n: number, step: number): number =>
-    y[n] - (4 * (y[n - step] + y[n + step]) - (y[n - 2 * step] + y[n + 2 * step])) / 6;
-  const usable = (n: number, step: number): boolean =>
-    n - 2 * step >= from &&
-    n + 2 * step < to &&
-    good[n - 2 * step] + good[n - step] + good[n + step] + good[n + 2 * step] === 4;
-  const stride = Math.max(1, Math.floor((to - from) / 4000));
-  const limits = new Map<number, { phase: number; level: number }>();
-  const limitsAt = (step: number): { phase: number; level: number } => {
-    const known = limits.get(step);
-    if (known !== undefined) return known;
-    const spread = (y: Float64Array): number => {
-      const sizes = workArray(Math.ceil((to - from) / stride));
-      let count = 0;
-      for (let n = from + 2 * step; n < to - 2 * step; n += stride) {
-        if (good[n] === 1) sizes[count++] = Math.abs(offCourse(y, n, step));
-      }
-      return 1.4826 * median(sizes.subarray(0, count));
-    };
-    const limit = {
-      phase: OUTLIER_SPREADS * Math.max(spread(phase), 1e-7),
-      level: OUTLIER_SPREADS * Math.max(spread(amplitude), 1e-7 * usualAmplitude),
-    };
-    limits.set(step, limit);
-    return limit;
-  };
-  const excess = (n: number, step: number): number => {
-    const limit = limitsAt(step);
-    return Math.max(
-      Math.abs(offCourse(phase, n, step)) / limit.phase,
-      Math.abs(offCourse(amplitude, n, step)) / limit.level,
-    );
-  };
-  const suspects: { n: number; excess: number }[] = [];
-  for (let n = from + 2 * k; n < to - 2 * k; n++) {
-    if (good[n] === 0) continue;
-    const e = excess(n, k);
-    if (e > 1) suspects.push({ n, excess: e });
-  }
-  // Largest first: once it is out, neighbours that looked bad only because of it are judged again from clean ones.
-  suspects.sort((a, b) => b.excess - a.excess);
-  const steps = [k, k + reach, k - (reach >> 1), k + 2 * reach, 2 * k + reach];
-  for (const { n } of suspects) {
-    if (good[n] === 0) continue;
-    const step = steps.find((s) => usable(n, s));
-    if (step === undefined || !(excess(n, step) > 1)) continue;
-    good.fill(0, Math.max(from, n - reach), Math.min(to, n + reach + 1));
-  }
-  return suspects.length > 0;
 }
