@@ -131,7 +131,7 @@ export class TwoToneEstimator implements BandEstimator<TwoToneReading> {
     const sin = workArray(low.length);
     const lineOf = (wide: Baseband, a: number, b: number): { left: HeardLine; right: HeardLine } =>
       onLoan(() => {
-        turnBack(a, one.phase, b, phase2, cos, sin, from - reach, to + reach);
+        turnBack(a, one.phase, b, phase2, { cos, sin }, from - reach, to + reach);
         const still = narrowed(turnedBy(wide, cos, sin, reach, from - reach, to + reach), f1);
         return {
           left: meanOf(still.leftRe, still.leftIm, good, from, to, low.rateHz),
@@ -218,8 +218,7 @@ function turnBack(
   phase1: Float64Array,
   b: number,
   phase2: Float64Array,
-  cos: Float64Array,
-  sin: Float64Array,
+  { cos, sin }: { readonly cos: Float64Array; readonly sin: Float64Array },
   from: number,
   to: number,
 ): void {
