@@ -69,6 +69,34 @@ describe(`the best that remains (seed ${seed})`, () => {
     expect(both).toBeGreaterThan(length);
   });
 
+  test('of two limits only the one whose edge the arm comes to is told', () => {
+    const held = (limits: Parameters<typeof constrainArm>[0]['limits']): readonly string[] => {
+      const best = constrainArm({ length: at(222), span, criterion: 'lofgren-a', limits });
+      if (!best.found) throw new Error(best.why.code);
+      return best.value.heldBy.map((one) => say(one));
+    };
+    // free: 239.3 mm and 22.99 degrees
+    const wide = { least: degToRad(15), most: degToRad(35) };
+    expect(held({ effectiveLength: { least: 234, most: 238 }, offset: wide })).toEqual([
+      'effective length between 234.00 and 238.00 mm',
+    ]);
+    expect(held({ effectiveLength: { least: 240.5, most: 244 }, offset: wide })).toEqual([
+      'effective length between 240.50 and 244.00 mm',
+    ]);
+    const less = { least: degToRad(18), most: degToRad(22) };
+    expect(held({ effectiveLength: { least: 230, most: 250 }, offset: less })).toEqual([
+      'offset between 18.00 and 22.00°',
+    ]);
+    const more = { least: degToRad(24), most: degToRad(28) };
+    expect(held({ effectiveLength: { least: 230, most: 250 }, offset: more })).toEqual([
+      'offset between 24.00 and 28.00°',
+    ]);
+    expect(held({ effectiveLength: { least: 234, most: 236 }, offset: fixedAt(degToRad(30)) })).toEqual([
+      'effective length between 234.00 and 236.00 mm',
+      'offset fixed at 30.00°',
+    ]);
+  });
+
   test('a zero-offset arm comes out underhung, with one null point', () => {
     const best = constrainArm({ length: at(222), span, criterion: 'lofgren-a', limits: { offset: fixedAt(0) } });
     if (!best.found) throw new Error(best.why.code);
@@ -132,6 +160,26 @@ describe('tangential', () => {
     expect(best.value.figures.peakDistortionPercent).toBeLessThan(0.2 * bare.value.peakDistortionPercent);
     expect(best.value.heldBy.map(say)).toEqual(['overhang fixed at 2.00 mm']);
   });
+});
+
+test('tangential: a line that passes the spindle and a twist that is held, each told where it holds', () => {
+  const held = (limits: Parameters<typeof constrainTangentialArm>[2]): readonly string[] => {
+    const best = constrainTangentialArm('lofgren-a', span, limits);
+    if (!best.found) throw new Error(best.why.code);
+    return best.value.heldBy.map((one) => say(one));
+  };
+  const small = { least: -degToRad(1), most: degToRad(1) };
+  expect(held({ overhang: { least: -1, most: 1 }, offset: small })).toEqual([]);
+  expect(held({ overhang: { least: 1, most: 3 }, offset: { least: -degToRad(5), most: degToRad(5) } })).toEqual([
+    'overhang between 1.00 and 3.00 mm',
+  ]);
+  expect(held({ overhang: { least: -6, most: 6 }, offset: { least: degToRad(1), most: degToRad(2) } })).toEqual([
+    'twist between 1.00 and 2.00°',
+  ]);
+  expect(held({ overhang: fixedAt(2), offset: fixedAt(0) })).toEqual([
+    'overhang fixed at 2.00 mm',
+    'twist fixed at 0.00°',
+  ]);
 });
 
 test('a pivot that is elsewhere: each choice with its distortion, the worst to leave it', () => {

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { degToRad, radToDeg } from '../units/units.ts';
-import { say } from '../words/statement.ts';
+import { say, statement } from '../words/statement.ts';
 import { pivotedArm } from './arm.ts';
 import { armFromReadings } from './estimate.ts';
 import { findMove } from './invert.ts';
@@ -291,6 +291,38 @@ describe('moves', () => {
     if (!held.found) throw new Error(held.why.code);
     expect(held.value.moves.map(({ action }) => action)).toEqual(['slide']);
     expect(held.value.heldBy.map(say).join()).toContain('the headshell does not let the cartridge turn');
+  });
+
+  test('a headshell that turns a little: no further than that, and it says how far', () => {
+    const held = findMove({ ...base, readings: [at(0, 0, 3)], travel: { turn: degToRad(1) } });
+    if (!held.found || !held.value.twist.found) throw new Error('no move');
+    expect(held.value.heldBy.map((one) => one.code)).toEqual(['little-twist-in-headshell']);
+    expect(held.value.heldBy[0].values.mostDeg).toBeCloseTo(1, 9);
+    // it stands clockwise, so it is turned anticlockwise as far as it goes
+    expect(radToDeg(held.value.twist.value.value)).toBeCloseTo(-1, 6);
+    const other = findMove({ ...base, readings: [at(0, 0, -3)], travel: { turn: degToRad(1) } });
+    expect(other.found && other.value.twist.found && radToDeg(other.value.twist.value.value)).toBeCloseTo(1, 6);
+    const free = findMove({ ...base, readings: [at(0, 0, 0.9)], travel: { turn: degToRad(2) } });
+    expect(free.found && free.value.heldBy).toEqual([]);
+  });
+
+  test('slots that end towards the pivot are told as those', () => {
+    const held = findMove({ ...base, readings: [at(2.5, 0, 0)], travel: { forward: 5, back: 1 } });
+    if (!held.found) throw new Error(held.why.code);
+    expect(held.value.slide.value).toBeCloseTo(-1, 6);
+    expect(held.value.heldBy).toEqual([statement('slots-end', { leftMm: 1, way: 'back' })]);
+  });
+
+  test('limits of the arm are limits of the target; where none of them reaches the record there is no move', () => {
+    const limits = { effectiveLength: { least: 300, most: 310 } };
+    const none = findMove({ ...base, readings: [at(0, 0, 0)], limits });
+    expect(none).toMatchObject({ found: false, why: { code: 'limit-out-of-reach' } });
+    // held to an offset of 20 degrees, the move goes there
+    const offset = { least: degToRad(20), most: degToRad(20) };
+    const held = findMove({ ...base, readings: [at(0, 0, 0)], limits: { offset } });
+    if (!held.found || !held.value.after.found) throw new Error('no move');
+    expect(radToDeg(held.value.target.offset)).toBeCloseTo(20, 9);
+    expect(radToDeg(held.value.after.value.arm.offset)).toBeCloseTo(20, 3);
   });
 
   test('predictions carry what comes after', () => {

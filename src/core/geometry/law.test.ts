@@ -106,6 +106,30 @@ describe('null radii', () => {
   });
 });
 
+describe('the error at one radius', () => {
+  const arm = pivotedArm(222, 239.3, 0.4);
+
+  test('where the tip reaches it is that of the law, at the two edges of its reach as well', () => {
+    // the cosine rule in the triangle of spindle, pivot and tip: 60 mm of the spindle
+    const sine = (60 ** 2 + 239.3 ** 2 - 222 ** 2) / (2 * 60 * 239.3);
+    const found = trackingError(arm, 60);
+    expect(found.found).toBe(true);
+    expect(found.found && found.value).toBeCloseTo(Math.asin(sine) - 0.4, 12);
+    const { inner, outer } = reach(arm);
+    // at either edge arm and radius lie in one line, the cartridge along or against it
+    expect(trackingError(arm, inner)).toMatchObject({ found: true });
+    expect(trackingError(arm, outer)).toMatchObject({ found: true });
+    const edge = trackingError(arm, inner);
+    expect(edge.found && edge.value).toBeCloseTo(Math.PI / 2 - 0.4, 6);
+  });
+
+  test('a hair beyond either edge there is none, and the reason says which', () => {
+    const { inner, outer } = reach(arm);
+    expect(trackingError(arm, inner - 0.001)).toMatchObject({ found: false, why: { code: 'groove-too-near' } });
+    expect(trackingError(arm, outer + 0.001)).toMatchObject({ found: false, why: { code: 'groove-too-far' } });
+  });
+});
+
 describe('what cannot be', () => {
   test('misuse throws, naming argument, value and bounds', () => {
     expect(() => pivotedArm(Number.NaN, 239, 0.4)).toThrow(
