@@ -27,7 +27,7 @@ export type ScrewChoice =
   | { readonly found: false; readonly why: Statement };
 
 /**
- * The screw to take: the shortest in stock that engages 4 threads, else the shortest that engages 3, never one that
+ * The screw to take: the shortest in stock that engages 4 threads, else the longest that fits (3 threads and more), never one that
  * bottoms in a tapped body or stands far out of a nut.
  *
  * @throws RangeError naming the argument, its value and its bounds

@@ -84,7 +84,7 @@ function notNumber(clean: string, bounds: QuantityBounds, bareUnit: string | und
   const others = acceptedUnits(unit).filter((name) => name !== unit.toLowerCase());
   const { range } = boundsIn(bounds, bareUnit);
   if (range === '') return { wrong: statement('number-expected', { text: clean }) };
-  if (others.length === 0 || !/^[+-]?[\d.,]+\s*\D/.test(clean)) {
+  if (others.length === 0 || !/^[+-]?[\d.,]+\s*[^\d.,\s]/.test(clean)) {
     return { wrong: statement('number-in-range-expected', { text: clean, range }) };
   }
   return { wrong: statement('number-in-unit-expected', { text: clean, range, units: others.slice(0, 4).join(', ') }) };

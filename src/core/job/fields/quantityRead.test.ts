@@ -36,6 +36,9 @@ describe('bounds', () => {
     expect(wrong('2 kg', force)).toBe('Found “2 kg”; a number, 1 to 150 mN was expected; n, g, gf, p also go.');
     expect(wrong('+2,5 kg', force)).toContain('also go');
     expect(wrong('-2 kg', force)).toContain('also go');
+    // numbers behind one another are no unit
+    expect(wrong('1,2,3', force)).toBe('Found “1,2,3”; a number, 1 to 150 mN was expected.');
+    expect(wrong('1.2.3', force)).toBe('Found “1.2.3”; a number, 1 to 150 mN was expected.');
     expect(wrong('kg', force)).toBe('Found “kg”; a number, 1 to 150 mN was expected.');
     expect(wrong('2 kg', { unit: 'dB', min: 0, max: 10 })).toBe('Found “2 kg”; a number, 0 to 10 dB was expected.');
     expect(wrong('2 kg', { unit: 'deg', min: 0, max: 10 })).toBe(

@@ -40,11 +40,11 @@ test('what it was worked out for, and how it is to be set', () => {
   expect(placeLines({}, { spindleToPivotMm: 222 })[0]).toEqual(base);
 });
 
-test('a tangential arm is named as such; without a null point that is said', () => {
+test('a tangential arm is named as such; one that stands right has no error anywhere, and that is said', () => {
   const [base, aim] = placeLines({ arm: { known: 'tangential' } });
   expect(base.text).toMatch(/^tangential arm; grooves from/);
   expect(aim.text).toBe(
-    'overhang 0.0 ± 0.5 mm, offset 0.0 ± 0.5°, no null point, second harmonic at most 0 % for 10 cm/s',
+    'overhang 0.0 ± 0.5 mm, offset 0.0 ± 0.5°, no tracking error at any radius, second harmonic at most 0 % for 10 cm/s',
   );
 });
 

@@ -13,10 +13,16 @@ import type { MadeMove } from './typed.ts';
 const figuresText = (figures: readonly MoveFigure[]): string =>
   figures.map((figure) => `${figureWords(figure.quantity)} ${shownKept(figure)}`).join(', ');
 
+function nullsText({ nullPointsMm, peakDistortionPercent }: PlaceDocument): string {
+  const nulls = nullPointsMm.map((radius) => radius.toFixed(1)).join(' and ');
+  if (nulls !== '') return `null point${nullPointsMm.length > 1 ? 's' : ''} ${nulls} mm`;
+  // a tangential arm whose line passes through the spindle, the cartridge square
+  return peakDistortionPercent === 0 ? 'no tracking error at any radius' : 'no null point';
+}
+
 function aimLines(place: PlaceDocument): ReportLine[] {
   const { groove, criterion, tolerance } = place;
   const title = criteria.find(({ name }) => name === criterion)?.title ?? criterion;
-  const nulls = place.nullPointsMm.map((radius) => radius.toFixed(1)).join(' and ');
   const base =
     place.spindleToPivotMm === null
       ? 'tangential arm'
@@ -31,7 +37,7 @@ function aimLines(place: PlaceDocument): ReportLine[] {
       text: [
         `overhang ${shownFigure(place.overhangMm, 'mm', tolerance.overhangMm)}`,
         `offset ${shownFigure(place.offsetDeg, 'deg', tolerance.twistDeg)}`,
-        nulls === '' ? 'no null point' : `null points ${nulls} mm`,
+        nullsText(place),
         `second harmonic at most ${shownFigure(place.peakDistortionPercent, '%', null)} for 10 cm/s`,
       ].join(', '),
     },
