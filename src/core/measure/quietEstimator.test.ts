@@ -102,8 +102,18 @@ describe('a stretch of groove', () => {
     const [{ low, wide }] = parts;
     expect(mean(wide.left, 40, 110) / density(1e-3)).toBeLessThan(1.3);
     expect(mean(low.leftDensity, 20, 900) / density(1e-3)).toBeLessThan(1.6);
+    expect(mean(low.leftDensity, 20, 900) / density(1e-3)).toBeGreaterThan(0.8);
     // left in they would be a hundred times as loud
     expect((0.3 ** 2 * 0.015) / 4 / 1e-6).toBeGreaterThan(100);
+  });
+
+  it('of a click only the few milliseconds around it are bridged: what hums before and after stays', () => {
+    const quiet = { lengthS: 4, hum: () => 0.02, noise: 1e-5 };
+    const { parts, clicks } = read({ ...quiet, clicks: [0.7, 1.9, 3.3], click: 0.5 })!;
+    expect(clicks).toBe(3);
+    // three times some 12 ms of 4 s
+    expect(power(parts[0], 50) / (0.02 ** 2 / 2)).toBeCloseTo(1, 1);
+    expect(power(parts[0], 150) / (0.01 ** 2 / 2)).toBeCloseTo(1, 1);
   });
 
   it('hum and a slow swing are smooth: nothing of them is bridged', () => {
