@@ -1,5 +1,5 @@
 /** Spectra of a tone's wavering and of both channels at once, against plain sums over every segment. */
-import { describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
 import { atOnce } from '../signal/steps.ts';
 import type { Baseband } from '../signal/toneMixer.ts';
 import { type SwaySpectra, swayMixHz, swaySpectraInSteps } from './swaySpectra.ts';
@@ -53,7 +53,10 @@ describe('the spectra', () => {
   const offset = 40;
   const wavering = trace(length, 5 + (offset + 0.5) / RATE_HZ);
   const both = low(length + offset);
-  const told = atOnce(swaySpectraInSteps(wavering, both)) as SwaySpectra;
+  let told: SwaySpectra;
+  beforeAll(() => {
+    told = atOnce(swaySpectraInSteps(wavering, both)) as SwaySpectra;
+  });
   const binHz = RATE_HZ / SIZE;
   const window = Array.from({ length: SIZE }, (_, n) => 0.5 - 0.5 * Math.cos((2 * Math.PI * n) / SIZE));
   const squares = window.reduce((s, w) => s + w * w, 0);
