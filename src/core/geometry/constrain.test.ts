@@ -137,6 +137,23 @@ describe(`the best that remains (seed ${seed})`, () => {
     expect(() =>
       constrainArm({ length: at(222), span, criterion: 'lofgren-a', limits: { offset: fixedAt(Number.NaN) } }),
     ).toThrow('least offset is NaN rad');
+    const refused = (effectiveLength: { least: number; most: number }) => () =>
+      constrainArm({ length: at(222), span, criterion: 'lofgren-a', limits: { effectiveLength } });
+    // one value has one name, two have each its own
+    expect(refused(fixedAt(20))).toThrow(/^effective length is 20 mm/);
+    expect(refused({ least: 20, most: 240 })).toThrow(/^least effective length is 20 mm/);
+    expect(refused({ least: 230, most: 1e6 })).toThrow(/^most effective length is 1000000 mm/);
+    expect(out).toMatchObject({ why: { values: { known: 'spindle to pivot', limited: 'effective length' } } });
+    const pivot = constrainArm({
+      length: { known: 'effective-length', mm: 239.3 },
+      span,
+      criterion: 'lofgren-a',
+      limits: { spindleToPivot: fixedAt(150) },
+    });
+    expect(pivot).toMatchObject({
+      found: false,
+      why: { code: 'limit-out-of-reach', values: { known: 'effective length', limited: 'spindle to pivot' } },
+    });
   });
 });
 
@@ -195,6 +212,18 @@ test('a pivot that is elsewhere: each choice with its distortion, the worst to l
   expect(() => pivotChoices(makers, 300, { span, criterion: 'lofgren-a' })).toThrow(
     'measured spindle to pivot is 300 mm',
   );
+});
+
+test('of a pivot that is elsewhere only what still plays the record is a choice', () => {
+  // 280 mm from a pivot at 222 mm comes within 58 mm of the spindle, from one at 200 mm within 80 mm
+  const long = pivotedArm(222, 280, 0.4);
+  const choices = pivotChoices(long, 200, { span, criterion: 'lofgren-a' });
+  if (!choices.found) throw new Error(choices.why.code);
+  expect(choices.value.map(({ choice }) => choice)).toEqual(['slide', 'slide-and-twist', 'move-the-pivot']);
+  for (const { figures, does } of choices.value) {
+    expect(figures.peakDistortionPercent).toBeGreaterThan(0);
+    expect(does).not.toBe('');
+  }
 });
 
 test('a known overhang with limits to the effective length is a limit to the pivot distance', () => {

@@ -366,6 +366,24 @@ describe('what cannot be told', () => {
     expect(answer.value.disagreement?.code).toBe('readings-disagree');
   });
 
+  test('an arm that cannot stand so is none', () => {
+    // 100 mm short of a spindle at 120 mm: an arm of 20 mm
+    const stub = armFromReadings([{ kind: 'overhang', overhang: -100 }], aim, { value: 120 });
+    expect(stub).toMatchObject({ found: false, why: { code: 'length-not-fixed' } });
+  });
+
+  test('what the arm does as it stands is withheld where it does not reach the record, with the reason', () => {
+    const read: Reading[] = [
+      { kind: 'length', effectiveLength: 300 },
+      { kind: 'offset', offset: 0.4 },
+    ];
+    const answer = findMove({ readings: read, spindleToPivot: { value: 222 }, span, criterion: 'lofgren-a' });
+    if (!answer.found) throw new Error(answer.why.code);
+    expect(answer.value.before).toMatchObject({ found: false });
+    expect(!answer.value.before.found && answer.value.before.why.code).toMatch(/^groove-|^span-/);
+    expect(answer.value.slide.value).toBeLessThan(-50);
+  });
+
   test('misuse throws with value and bounds', () => {
     expect(() => armFromReadings([{ kind: 'overhang', overhang: Number.NaN }], aim, { value: 222 })).toThrow(
       'overhang is NaN mm',

@@ -1,6 +1,14 @@
 import { describe, expect, test } from 'vitest';
 import { solveMinimum, solveRoot } from './iterate.ts';
 
+describe('the least', () => {
+  test('where nothing is less than anything, neither end is preferred', () => {
+    const found = solveMinimum(() => 1, 0, 4);
+    expect(found).toBeGreaterThan(0);
+    expect(found).toBeLessThan(4);
+  });
+});
+
 describe('a root', () => {
   const roots: readonly (readonly [string, (x: number) => number, number, number, number])[] = [
     ['a line', (x) => x - 2, 0, 10, 2],

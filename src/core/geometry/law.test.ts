@@ -78,6 +78,22 @@ describe('null radii', () => {
       expect(nullRadii(none)).toEqual([]);
   });
 
+  test('no digits are lost where one of them is next to nothing', () => {
+    // n₁ n₂ = L² − d², n₁ + n₂ = 2 L sin φ
+    const [d, L, offset] = [222, 222 + 1e-7, 0.4];
+    const nulls = nullRadii(pivotedArm(d, L, offset));
+    expect(nulls).toHaveLength(2);
+    expect(nulls[0]).toBeLessThan(nulls[1]);
+    expect((nulls[0] * nulls[1]) / ((L - d) * (L + d))).toBeCloseTo(1, 12);
+    expect(Math.abs(nulls[0] + nulls[1] - 2 * L * Math.sin(offset))).toBeLessThan(1e-10);
+    // turned the other way and underhung: of two of either sign the small one is positive
+    const short = 222 - 1e-7;
+    const [only, ...more] = nullRadii(pivotedArm(d, short, -0.4));
+    expect(more).toEqual([]);
+    const product = (short - d) * (short + d);
+    expect(only / (product / (2 * short * Math.sin(-0.4)))).toBeCloseTo(1, 8);
+  });
+
   test('two, one, none', () => {
     const made = armWithNulls(222, 186.9, 7978.6);
     if (!made.found) throw new Error(made.why.code);

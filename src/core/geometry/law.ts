@@ -110,5 +110,6 @@ export function nullRadii(arm: Arm): readonly number[] {
   const large = half >= 0 ? half + root : half - root;
   const small = large === 0 ? 0 : product / large;
   const radii = square === 0 ? [large] : [small, large];
-  return radii.filter((r) => r > 0).sort((a, b) => a - b);
+  // where both are positive the small one is before the large one
+  return radii.filter((r) => r > 0);
 }

@@ -1,4 +1,6 @@
 import { expect, test } from 'vitest';
+import { type Arm, pivotedArm } from './arm.ts';
+import { armOf } from './chosenArm.ts';
 import { armFigures } from './distortion.ts';
 import type { KnownLength } from './exact.ts';
 import { closedFormArm, solveArm } from './solve.ts';
@@ -89,4 +91,16 @@ test('an arm with no optimum of the exact law keeps its closed form, and why', (
     found: true,
     value: { criterion: 'lofgren-a', exact: { found: false, why: { code: 'no-exact-optimum' } } },
   });
+});
+
+test('figures with a pivot are of a pivoted arm, those without one of a tangential arm', () => {
+  const pivoted = pivotedArm(222, 239.3, 0.4);
+  const tangential: Arm = { kind: 'tangential', overhang: 1.5, offset: 0.02 };
+  for (const arm of [pivoted, tangential]) {
+    const figures = armFigures(arm, grooveSpan('12in'));
+    if (!figures.found) throw new Error(figures.why.code);
+    const again = armOf(figures.value);
+    expect({ ...again, offset: 0 }).toEqual({ ...arm, offset: 0 });
+    expect(again.offset).toBeCloseTo(arm.offset, 12);
+  }
 });
