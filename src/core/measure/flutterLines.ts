@@ -49,7 +49,7 @@ export function* flutterLinesInSteps({ deviation, rateHz }: SpeedTrace, lent: Le
   yield;
   const bounds = lent(() => {
     const asFloor = workArray(power.length);
-    for (let k = 0; k < power.length; k++) asFloor[k] = OVER * floorOver(power[k]);
+    asBounds(power, asFloor);
     return new CountedBins(asFloor, workArray(power.length));
   });
   yield;
@@ -57,27 +57,14 @@ export function* flutterLinesInSteps({ deviation, rateHz }: SpeedTrace, lent: Le
   const from = Math.max(Math.ceil(2.5 * perBin), Math.ceil((FROM_HZ * size) / rateHz));
   const to = Math.min(power.length - 2, Math.floor((Math.min(TO_HZ, 0.4 * rateHz) * size) / rateHz));
   const found: FlutterLine[] = [];
-  for (let k = from; k <= to; k++) {
-    if (k % BINS_A_STEP === 0) yield;
-    if (!(power[k] > power[k - 1] && power[k] >= power[k + 1])) continue;
-    const about = neighbours(power.length, k, perBin);
-    if (isUsual(bounds, power[k], about)) continue;
-    const floor = floorOver(median(valuesOf(power, about)));
-    if (!(power[k] > OVER * floor)) continue;
-    // top of the parabola through three points of the logarithm
-    const [a, b, c] = [k - 1, k, k + 1].map((i) => Math.log(Math.max(power[i], 1e-300)));
-    const bend = a - 2 * b + c;
-    const off = bend < 0 ? (0.5 * (a - c)) / bend : 0;
-    const hz = ((k + off) * rateHz) / size;
-    const u = (Math.PI * hz) / rateHz;
-    const scale = (2 / sum) * (u / Math.sin(u));
-    const top = Math.exp((b - ((a - c) * off) / 4) / 2);
-    found.push({
-      hz,
-      hzSpread: ((0.55 * rateHz) / length) * Math.sqrt(floor / power[k]),
-      peak: scale * top,
-      spread: scale * Math.hypot(Math.sqrt(floor / 2), TOP_SHARE * top),
-    });
+  for (let first = from; first <= to; ) {
+    // up to the next bin where a step ends
+    const next = Math.min(to + 1, (Math.floor(first / BINS_A_STEP) + 1) * BINS_A_STEP);
+    if (first % BINS_A_STEP === 0) yield;
+    for (const { k, floor } of peaksAmong(power, bounds, perBin, first, next)) {
+      found.push(lineAt(k, floor, { power, sum, size, rateHz, length }));
+    }
+    first = next;
   }
   found.sort((x, y) => y.peak - x.peak);
   // side lobes of a stronger line are none of their own
@@ -90,6 +77,57 @@ export function* flutterLinesInSteps({ deviation, rateHz }: SpeedTrace, lent: Le
         .some((other) => Math.abs(other.hz - line.hz) < apart || line.peak < sideLobe(other, line.hz, rateHz / length)),
   );
   return own.slice(0, MOST);
+}
+
+/** What a peak has to pass where each bin's power is the median of those about it. */
+function asBounds(power: Float64Array, bounds: Float64Array): void {
+  for (let k = 0; k < power.length; k++) bounds[k] = OVER * floorOver(power[k]);
+}
+
+interface Peak {
+  readonly k: number;
+  /** mean power about it */
+  readonly floor: number;
+}
+
+/** Bins from `first` up to `next` that stand out of those about them. */
+function peaksAmong(power: Float64Array, bounds: CountedBins, perBin: number, first: number, next: number): Peak[] {
+  const peaks: Peak[] = [];
+  for (let k = first; k < next; k++) {
+    if (!(power[k] > power[k - 1] && power[k] >= power[k + 1])) continue;
+    const about = neighbours(power.length, k, perBin);
+    if (isUsual(bounds, power[k], about)) continue;
+    const floor = floorOver(median(valuesOf(power, about)));
+    if (power[k] > OVER * floor) peaks.push({ k, floor });
+  }
+  return peaks;
+}
+
+interface OfTrace {
+  readonly power: Float64Array;
+  /** of the window's samples */
+  readonly sum: number;
+  /** of the transform, and of the trace */
+  readonly size: number;
+  readonly length: number;
+  readonly rateHz: number;
+}
+
+/** The line whose highest bin is k: top of the parabola through three points of the logarithm. */
+function lineAt(k: number, floor: number, { power, sum, size, length, rateHz }: OfTrace): FlutterLine {
+  const [a, b, c] = [k - 1, k, k + 1].map((i) => Math.log(Math.max(power[i], 1e-300)));
+  const bend = a - 2 * b + c;
+  const off = bend < 0 ? (0.5 * (a - c)) / bend : 0;
+  const hz = ((k + off) * rateHz) / size;
+  const u = (Math.PI * hz) / rateHz;
+  const scale = (2 / sum) * (u / Math.sin(u));
+  const top = Math.exp((b - ((a - c) * off) / 4) / 2);
+  return {
+    hz,
+    hzSpread: ((0.55 * rateHz) / length) * Math.sqrt(floor / power[k]),
+    peak: scale * top,
+    spread: scale * Math.hypot(Math.sqrt(floor / 2), TOP_SHARE * top),
+  };
 }
 
 /** Power at each bin of the trace under a Hann window, whose samples add up to `sum`. Lent. */

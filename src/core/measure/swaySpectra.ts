@@ -8,6 +8,7 @@ import { ComplexFft } from '../signal/fft.ts';
 import type { Steps } from '../signal/steps.ts';
 import type { Baseband } from '../signal/toneMixer.ts';
 import { hannPeriodic } from '../signal/windows.ts';
+import type { Complex } from '../units/complex.ts';
 import type { SpeedTrace } from './toneSegment.ts';
 
 /** Sums over segments; bins of equal width, from the first on. Plain data. */
@@ -23,10 +24,10 @@ export interface SwaySpectra {
   readonly inPhase: Float64Array;
   readonly antiphase: Float64Array;
   /** deviation · conj(channel) */
-  readonly withInPhase: { readonly re: Float64Array; readonly im: Float64Array };
-  readonly withAntiphase: { readonly re: Float64Array; readonly im: Float64Array };
+  readonly withInPhase: Series;
+  readonly withAntiphase: Series;
   /** in phase · conj(antiphase) */
-  readonly between: { readonly re: Float64Array; readonly im: Float64Array };
+  readonly between: Series;
 }
 
 /** points a segment: some four seconds */
@@ -67,44 +68,61 @@ export function* swaySpectraInSteps(trace: SpeedTrace, low: Baseband): Steps<Swa
   const window = hannPeriodic(SIZE);
   const scale = 1 / (segments * rateHz * window.reduce((sum, w) => sum + w * w, 0));
   const fft = new ComplexFft(SIZE);
-  const [re, im, lRe, lIm, rRe, rIm] = [0, 0, 0, 0, 0, 0].map(() => new Float64Array(SIZE));
+  const whole = (): Series => ({ re: new Float64Array(SIZE), im: new Float64Array(SIZE) });
+  const series = { speed: whole(), left: whole(), right: whole() };
   const mixed = Math.round(low.mixHz / binHz);
   for (let s = 0; s < segments; s++) {
     if (s > 0 && s % SEGMENTS_A_STEP === 0) yield;
     const at = (s * SIZE) / 2;
-    for (let n = 0; n < SIZE; n++) {
-      const k = offset + at + n;
-      re[n] = window[n] * deviation[at + n];
-      im[n] = 0;
-      lRe[n] = window[n] * low.leftRe[k];
-      lIm[n] = window[n] * low.leftIm[k];
-      rRe[n] = window[n] * low.rightRe[k];
-      rIm[n] = window[n] * low.rightIm[k];
-    }
-    fft.forward(re, im);
-    fft.forward(lRe, lIm);
-    fft.forward(rRe, rIm);
-    for (let i = 0; i < bins; i++) {
-      const k = from + i;
-      const m = (k - mixed + SIZE) % SIZE;
-      const d = { re: re[k], im: im[k] };
-      const a = { re: (lRe[m] + rRe[m]) * Math.SQRT1_2, im: (lIm[m] + rIm[m]) * Math.SQRT1_2 };
-      const b = { re: (lRe[m] - rRe[m]) * Math.SQRT1_2, im: (lIm[m] - rIm[m]) * Math.SQRT1_2 };
-      sums.speed[i] += 2 * scale * (d.re * d.re + d.im * d.im);
-      sums.inPhase[i] += scale * (a.re * a.re + a.im * a.im);
-      sums.antiphase[i] += scale * (b.re * b.re + b.im * b.im);
-      for (const [sum, x, y] of [
-        [sums.withInPhase, d, a],
-        [sums.withAntiphase, d, b],
-        [sums.between, a, b],
-      ] as const) {
-        sum.re[i] += scale * (x.re * y.re + x.im * y.im);
-        sum.im[i] += scale * (x.im * y.re - x.re * y.im);
-      }
-    }
+    windowed(deviation, at, window, series.speed.re);
+    series.speed.im.fill(0);
+    windowed(low.leftRe, offset + at, window, series.left.re);
+    windowed(low.leftIm, offset + at, window, series.left.im);
+    windowed(low.rightRe, offset + at, window, series.right.re);
+    windowed(low.rightIm, offset + at, window, series.right.im);
+    for (const { re, im } of [series.speed, series.left, series.right]) fft.forward(re, im);
+    addBins(series, from, mixed, scale, sums);
   }
   const hz = Float64Array.from({ length: bins }, (_, i) => (from + i) * binHz);
   return { hz, binHz, averages: Math.max(1, WORTH * segments), ...sums };
+}
+
+interface Series {
+  readonly re: Float64Array;
+  readonly im: Float64Array;
+}
+
+function windowed(from: Float64Array, at: number, window: Float64Array, into: Float64Array): void {
+  for (let n = 0; n < SIZE; n++) into[n] = window[n] * from[at + n];
+}
+
+/** One segment's spectra to the sums; the channels' lie lower by `mixed` bins. */
+function addBins(
+  { speed, left, right }: { readonly speed: Series; readonly left: Series; readonly right: Series },
+  from: number,
+  mixed: number,
+  scale: number,
+  sums: Omit<SwaySpectra, 'hz' | 'binHz' | 'averages'>,
+): void {
+  for (let i = 0; i < sums.speed.length; i++) {
+    const k = from + i;
+    const m = (k - mixed + SIZE) % SIZE;
+    const d = { re: speed.re[k], im: speed.im[k] };
+    const a = { re: (left.re[m] + right.re[m]) * Math.SQRT1_2, im: (left.im[m] + right.im[m]) * Math.SQRT1_2 };
+    const b = { re: (left.re[m] - right.re[m]) * Math.SQRT1_2, im: (left.im[m] - right.im[m]) * Math.SQRT1_2 };
+    sums.speed[i] += 2 * scale * (d.re * d.re + d.im * d.im);
+    sums.inPhase[i] += scale * (a.re * a.re + a.im * a.im);
+    sums.antiphase[i] += scale * (b.re * b.re + b.im * b.im);
+    addProduct(sums.withInPhase, i, scale, d, a);
+    addProduct(sums.withAntiphase, i, scale, d, b);
+    addProduct(sums.between, i, scale, a, b);
+  }
+}
+
+/** scale · x · conj(y) */
+function addProduct(sum: Series, i: number, scale: number, x: Complex, y: Complex): void {
+  sum.re[i] += scale * (x.re * y.re + x.im * y.im);
+  sum.im[i] += scale * (x.im * y.re - x.re * y.im);
 }
 
 /** Of the speed's deviation the part that goes with one motion and not with the other. */

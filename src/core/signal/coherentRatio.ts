@@ -86,10 +86,7 @@ export function* coherentRatioInSteps(
   // not turned into the driven channel's frame
   const loan = new LongLoan();
   const [leftRe, leftIm] = loan.during(() => [workArray(driven.re.length), workArray(driven.re.length)]);
-  for (let n = from; n < to; n++) {
-    leftRe[n] = other.re[n] - (re * driven.re[n] - im * driven.im[n]);
-    leftIm[n] = other.im[n] - (re * driven.im[n] + im * driven.re[n]);
-  }
+  leaveUnturned(other, driven, fit, from, to, leftRe, leftIm);
   const halfWidthHz = usableHalfWidthHz(mixHz);
   const tone = { toneRe: driven.re, toneIm: driven.im, good: kept, from, to, rateHz, mixHz, halfWidthHz };
   const variance = yield* varianceOfMainsUnderTone({ re: leftRe, im: leftIm, ...tone });
@@ -211,5 +208,21 @@ function leaveRemainder(
     const ei = other.im[n] - (re * di + im * dr);
     remainderRe[n] = (er * dr + ei * di) * scale;
     remainderIm[n] = (ei * dr - er * di) * scale;
+  }
+}
+
+/** y − m d as it is. */
+function leaveUnturned(
+  other: ComplexSeries,
+  driven: ComplexSeries,
+  { re, im }: Ratio,
+  from: number,
+  to: number,
+  leftRe: Float64Array,
+  leftIm: Float64Array,
+): void {
+  for (let n = from; n < to; n++) {
+    leftRe[n] = other.re[n] - (re * driven.re[n] - im * driven.im[n]);
+    leftIm[n] = other.im[n] - (re * driven.im[n] + im * driven.re[n]);
   }
 }

@@ -153,6 +153,32 @@ function runsOf(good: Uint8Array, from: number, to: number): Run[] {
 /** samples on either side of a hole that its slope is taken from */
 const SLOPE_SAMPLES = 48;
 
+/** The phase within one run, step by step. */
+function followRun(re: Float64Array, im: Float64Array, { from, to }: Run, phase: Float64Array): void {
+  phase[from] = Math.atan2(im[from], re[from]);
+  for (let n = from + 1; n < to; n++) {
+    const step = Math.atan2(re[n - 1] * im[n] - im[n - 1] * re[n], re[n - 1] * re[n] + im[n - 1] * im[n]);
+    phase[n] = phase[n - 1] + step;
+  }
+}
+
+/** Slope at the edge of a run, from a parabola through the means of three thirds of SLOPE_SAMPLES samples, inwards. */
+function edgeSlope(phase: Float64Array, edge: number, inwards: 1 | -1, room: number): number | null {
+  const third = Math.floor(Math.min(SLOPE_SAMPLES, room) / 3);
+  if (third < 3) return null;
+  const mean = (part: number): number => {
+    let sum = 0;
+    for (let k = 0; k < third; k++) sum += phase[edge + inwards * (part * third + k)];
+    return sum / third;
+  };
+  const x = [0, 1, 2].map((part) => part * third + (third - 1) / 2);
+  const d = 2 * third * third;
+  return (
+    inwards *
+    ((-(x[1] + x[2]) * mean(0)) / d + ((x[0] + x[2]) * mean(1)) / (third * third) - ((x[0] + x[1]) * mean(2)) / d)
+  );
+}
+
 /**
  * Follows the phase over good samples. Across a hole it expects the mean of the slopes on both sides to have gone on, which a
  * steady change of speed cannot mislead, and lays a cubic from side to side.
@@ -168,34 +194,14 @@ function unwrap(
   const turn = 2 * Math.PI;
   const runs = runsOf(good, from, to);
   for (const run of runs) {
-    phase[run.from] = Math.atan2(im[run.from], re[run.from]);
-    for (let n = run.from + 1; n < run.to; n++) {
-      const step = Math.atan2(re[n - 1] * im[n] - im[n - 1] * re[n], re[n - 1] * re[n] + im[n - 1] * im[n]);
-      phase[n] = phase[n - 1] + step;
-    }
+    followRun(re, im, run, phase);
   }
-  // Slope at the edge of a run, from a parabola through the means of three thirds of SLOPE_SAMPLES samples, inwards.
-  const edgeSlope = (edge: number, inwards: 1 | -1, room: number): number | null => {
-    const third = Math.floor(Math.min(SLOPE_SAMPLES, room) / 3);
-    if (third < 3) return null;
-    const mean = (part: number): number => {
-      let sum = 0;
-      for (let k = 0; k < third; k++) sum += phase[edge + inwards * (part * third + k)];
-      return sum / third;
-    };
-    const x = [0, 1, 2].map((part) => part * third + (third - 1) / 2);
-    const d = 2 * third * third;
-    return (
-      inwards *
-      ((-(x[1] + x[2]) * mean(0)) / d + ((x[0] + x[2]) * mean(1)) / (third * third) - ((x[0] + x[1]) * mean(2)) / d)
-    );
-  };
   let known = 0;
   for (let r = 1; r < runs.length; r++) {
     const [before, after] = [runs[r - 1], runs[r]];
     const [last, next] = [before.to - 1, after.from];
-    const s0 = edgeSlope(last, -1, before.to - before.from) ?? known;
-    const s1 = edgeSlope(next, 1, after.to - after.from) ?? s0;
+    const s0 = edgeSlope(phase, last, -1, before.to - before.from) ?? known;
+    const s1 = edgeSlope(phase, next, 1, after.to - after.from) ?? s0;
     known = s1;
     const expected = phase[last] + ((s0 + s1) / 2) * (next - last);
     const shift = turn * Math.round((expected - phase[next]) / turn);

@@ -59,13 +59,7 @@ export function* uncertaintyOfMeanInSteps(
   const x = lent(() => workArray(length));
   const y = lent(() => workArray(length));
   const kept = good.subarray(from, to);
-  let count = 0;
-  for (let n = 0; n < length; n++) {
-    if (kept[n] === 0) continue;
-    x[n] = re[from + n];
-    y[n] = im[from + n];
-    count += 1;
-  }
+  const count = takeKept(re, im, kept, from, x, y);
   if (count < 2) {
     loan.end();
     return { varRe: 0, varIm: 0, degreesOfFreedom: 1 };
@@ -101,6 +95,25 @@ export function* uncertaintyOfMeanInSteps(
   };
 }
 
+/** Fills x and y with the samples that count, nothing in between. @returns how many these are */
+function takeKept(
+  re: Float64Array,
+  im: Float64Array,
+  kept: Uint8Array,
+  from: number,
+  x: Float64Array,
+  y: Float64Array,
+): number {
+  let count = 0;
+  for (let n = 0; n < kept.length; n++) {
+    if (kept[n] === 0) continue;
+    x[n] = re[from + n];
+    y[n] = im[from + n];
+    count += 1;
+  }
+  return count;
+}
+
 /** Mean power of both series between two frequencies in periods of their length; from the nearest bin where both are the same. */
 function densityOf(x: Float64Array, y: Float64Array): (first: number, last: number) => Complex {
   const size = transformSize(x.length);
@@ -112,17 +125,22 @@ function densityOf(x: Float64Array, y: Float64Array): (first: number, last: numb
   // Bins of the padded transform lie closer than 1/T: `step` of them make one independent bin.
   const step = size / x.length;
   return (first, last) => {
-    let a = 0;
-    let b = 0;
-    let bins = 0;
     const from = first === last ? Math.round(first * step) : Math.ceil(first * step);
-    for (let k = from; k <= Math.max(from, Math.floor(last * step)); k++) {
-      const m = size - k;
-      // transforms of the real and of the imaginary series, from that of their sum re + i im
-      a += ((fr[k] + fr[m]) / 2) ** 2 + ((fi[k] - fi[m]) / 2) ** 2;
-      b += ((fi[k] + fi[m]) / 2) ** 2 + ((fr[m] - fr[k]) / 2) ** 2;
-      bins += 1;
-    }
-    return { re: a / bins, im: b / bins };
+    return meanPower(fr, fi, from, Math.max(from, Math.floor(last * step)));
   };
+}
+
+/** Mean power of the two real series whose transform as re + i im is given, over bins, both included. */
+function meanPower(fr: Float64Array, fi: Float64Array, from: number, to: number): Complex {
+  const size = fr.length;
+  let a = 0;
+  let b = 0;
+  let bins = 0;
+  for (let k = from; k <= to; k++) {
+    const m = size - k;
+    a += ((fr[k] + fr[m]) / 2) ** 2 + ((fi[k] - fi[m]) / 2) ** 2;
+    b += ((fi[k] + fi[m]) / 2) ** 2 + ((fr[m] - fr[k]) / 2) ** 2;
+    bins += 1;
+  }
+  return { re: a / bins, im: b / bins };
 }
