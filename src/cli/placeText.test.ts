@@ -60,6 +60,13 @@ describe('the arm', () => {
     ]);
   });
 
+  it('that has no tracking error has its null points everywhere, one that is square to no groove nowhere', () => {
+    const nulls = (more: object) => /null points +(.*)/.exec(parts({ nullPointsMm: [], ...more })[1])?.[1];
+    expect(nulls({ peakDistortionPercent: 0 })).toBe('every radius');
+    expect(nulls({})).toBe('none');
+    expect(nulls({ nullPointsMm: [90] })).toBe('90.00 mm');
+  });
+
   it('says what its criterion is, and at which speed such discs usually run where another is used', () => {
     expect(parts({ criterion: 'lofgren-a' })[0]).toMatch(/^lofgren-a: the three peaks of distortion/);
     const speed = (rpm: number, usualRpm = 100 / 3) =>

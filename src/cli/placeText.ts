@@ -2,12 +2,10 @@
 
 import { criteria } from '../core/geometry/criteria.ts';
 import type { PlaceDocument } from '../core/geometry/document.ts';
+import { nullRadiiText, radiiText } from '../core/geometry/nullWords.ts';
 import { showNumber } from '../core/words/number.ts';
 import { say } from '../core/words/statement.ts';
 import { adviceText } from './adviceText.ts';
-
-const nullsText = (radii: readonly number[]): string =>
-  radii.length === 0 ? 'none' : radii.map((r) => showNumber(r, 2)).join(' and ');
 
 const lengthText = (mm: number | null): string => (mm === null ? '–' : showNumber(mm, 2));
 
@@ -37,7 +35,7 @@ function armText(place: PlaceDocument): string {
     ...(place.linearOffsetMm === null
       ? []
       : ([['linear offset', `${showNumber(place.linearOffsetMm, 2)} mm`]] as [string, string][])),
-    ['null points', place.nullPointsMm.length === 0 ? 'none' : `${nullsText(place.nullPointsMm)} mm`],
+    ['null points', nullRadiiText(place, 2)],
     ['peak distortion', `${showNumber(place.peakDistortionPercent, 3)} % at ${showNumber(place.peakAtMm, 1)} mm`],
     ['rms distortion', `${showNumber(place.rmsDistortionPercent, 3)} %`],
     ['largest error', `${showNumber(place.largestErrorDeg, 2)}°`],
@@ -57,10 +55,10 @@ function criteriaText(place: PlaceDocument): string {
       lengthText(closedForm.effectiveLengthMm),
       showNumber(closedForm.overhangMm, 2),
       `${showNumber(closedForm.offsetDeg, 2)}°`,
-      nullsText(closedForm.nullPointsMm),
+      radiiText(closedForm.nullPointsMm, 2),
       showNumber(closedForm.peakDistortionPercent, 3),
       showNumber(closedForm.rmsDistortionPercent, 3),
-      exact === null ? '–' : nullsText(exact.figures.nullPointsMm),
+      exact === null ? '–' : radiiText(exact.figures.nullPointsMm, 2),
       exact === null
         ? '–'
         : `${exact.difference.overhangMm >= 0 ? '+' : ''}${showNumber(exact.difference.overhangMm, 3)}`,
@@ -95,7 +93,7 @@ function standsText(place: PlaceDocument): string {
   if (stands.figures !== null) {
     const { figures, peakDistortionFromPercent: from, peakDistortionToPercent: to } = stands.figures;
     lines.push(
-      `  null points       ${nullsText(figures.nullPointsMm)} mm`,
+      `  null points       ${nullRadiiText(figures, 2)}`,
       `  peak distortion   ${showNumber(figures.peakDistortionPercent, 2)} % ${figures.peakDistortionPercent < from ? `(up to ${showNumber(to, 2)} %)` : `(between ${showNumber(from, 2)} and ${showNumber(to, 2)} %)`}`,
     );
   }

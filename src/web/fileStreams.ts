@@ -65,8 +65,7 @@ export class FileStreams {
     const wait = new Promise<typeof silent>((resolve) => {
       timer = setTimeout(() => resolve(silent), SILENT_MS);
     });
-    const answer = await Promise.race([reader.read(view), wait]);
-    clearTimeout(timer);
+    const answer = await Promise.race([reader.read(view), wait]).finally(() => clearTimeout(timer));
     if (answer === silent) return silent;
     const { done, value } = answer;
     if (value !== undefined) this.memory = value.buffer as ArrayBuffer;

@@ -3,13 +3,11 @@
 import type { CriterionRow } from '../../../core/geometry/chosenArm.ts';
 import { criteria } from '../../../core/geometry/criteria.ts';
 import type { PlaceDocument } from '../../../core/geometry/document.ts';
+import { radiiText } from '../../../core/geometry/nullWords.ts';
 import { showNumber } from '../../../core/words/number.ts';
 import { say, sayAll, statement } from '../../../core/words/statement.ts';
 import { ScrollTable } from '../../parts/ScrollTable.tsx';
 import { docsPath } from '../../route.ts';
-
-const nullsText = (radii: readonly number[], digits: number): string =>
-  radii.length === 0 ? 'none' : radii.map((radius) => radius.toFixed(digits)).join(' and ');
 
 /** What is set by hand comes no closer: mm, degrees. */
 const HAND = 0.1;
@@ -23,7 +21,7 @@ function differenceWords({ exact }: CriterionRow): string {
   const { overhangMm, offsetDeg, peakDistortionPercent } = difference;
   return sayAll([
     statement('exact-differs', {
-      nulls: nullsText(figures.nullPointsMm, 2),
+      nulls: radiiText(figures.nullPointsMm, 2),
       overhangMm,
       offsetDeg,
       peak: showNumber(peakDistortionPercent, 3, true),
@@ -71,10 +69,10 @@ export function CriteriaCard({ place }: { place: PlaceDocument }) {
             </th>
             <td>{showNumber(closedForm.overhangMm, 2)}</td>
             <td>{showNumber(closedForm.offsetDeg, 2)}</td>
-            <td>{nullsText(closedForm.nullPointsMm, 2)}</td>
+            <td>{radiiText(closedForm.nullPointsMm, 2)}</td>
             <td>{closedForm.peakDistortionPercent.toFixed(3)}</td>
             <td>{closedForm.rmsDistortionPercent.toFixed(3)}</td>
-            <td>{exact === null ? 'none' : nullsText(exact.figures.nullPointsMm, 2)}</td>
+            <td>{exact === null ? 'none' : radiiText(exact.figures.nullPointsMm, 2)}</td>
             <td>{exact === null ? '' : showNumber(exact.difference.overhangMm, 3, true)}</td>
           </tr>
         ))}

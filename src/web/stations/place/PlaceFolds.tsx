@@ -1,5 +1,7 @@
 /** Beside the move: where the tip belongs, arm and records, sheets to print, curves and tolerances. */
+
 import type { PlaceDocument } from '../../../core/geometry/document.ts';
+import { nullPointsText } from '../../../core/geometry/nullWords.ts';
 import type { ArmTyped, SheetTyped } from '../../../core/job/stations/place/typed.ts';
 import type { PlaceTyped } from '../../../core/job/stations/place.ts';
 import { showNumber } from '../../../core/words/number.ts';
@@ -27,7 +29,6 @@ export interface PlaceFoldsProps {
 export function PlaceFolds({ place, typed, fallbacks, setArm, setSheet, onBaseMoved }: PlaceFoldsProps) {
   const arm = typed.arm ?? {};
   const { low, high } = place.tolerance.peakDistortionPercent;
-  const nulls = place.nullPointsMm.map((radius) => radius.toFixed(1)).join(' and ');
   return (
     <div class="folds">
       {place.asItStands !== null && (
@@ -54,7 +55,7 @@ export function PlaceFolds({ place, typed, fallbacks, setArm, setSheet, onBaseMo
       <Fold title="Template to print" answer="arc or two-point">
         <SheetCard place={place} typed={typed.sheet ?? {}} set={setSheet} />
       </Fold>
-      <Fold title="Curves" answer={nulls === '' ? 'no null point' : `null points ${nulls} mm`}>
+      <Fold title="Curves" answer={nullPointsText(place)}>
         <CurvesCard place={place} />
       </Fold>
       {place.criteria.length > 0 && (

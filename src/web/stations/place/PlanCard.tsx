@@ -7,6 +7,7 @@ import type { Drawing, Shape } from '../../../core/draw/shape.ts';
 import { usualLoudness } from '../../../core/geometry/distortion.ts';
 import type { PlaceDocument } from '../../../core/geometry/document.ts';
 import { secondHarmonic, trackingError } from '../../../core/geometry/law.ts';
+import { nullPointsText } from '../../../core/geometry/nullWords.ts';
 import { aimedArm, spanIn, standingArm } from '../../../core/job/stations/place/arms.ts';
 import { radToDeg } from '../../../core/units/units.ts';
 import { showNumber } from '../../../core/words/number.ts';
@@ -48,14 +49,13 @@ export function PlanCard({ place }: { place: PlaceDocument }) {
         2,
       )} %`
     : say(error.why);
-  const nulls = place.nullPointsMm.map((one) => one.toFixed(1)).join(' and ');
   return (
     <section class="card" aria-label="The arm from above">
       <h3>The arm from above, to scale</h3>
       <DrawingView
         class="drawing plan"
         drawing={drawing}
-        name={`Arm from above, to scale: pivot ${arm.spindleToPivot.toFixed(1)} mm from the spindle, effective length ${arm.effectiveLength.toFixed(1)} mm, platter, grooves from ${span.inner} to ${span.outer} mm, ${nulls === '' ? 'no null point' : `null points at ${nulls} mm`}, tip drawn at ${radius.toFixed(1)} mm.${stands === null ? '' : ` ${say(statement('plan-dashed'))}`}`}
+        name={`Arm from above, to scale: pivot ${arm.spindleToPivot.toFixed(1)} mm from the spindle, effective length ${arm.effectiveLength.toFixed(1)} mm, platter, grooves from ${span.inner} to ${span.outer} mm, ${nullPointsText(place)}, tip drawn at ${radius.toFixed(1)} mm.${stands === null ? '' : ` ${say(statement('plan-dashed'))}`}`}
       />
       {stands !== null && <p class="soft small">{say(statement('plan-dashed-read'))}</p>}
       <Slider

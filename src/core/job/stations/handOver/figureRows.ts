@@ -73,7 +73,8 @@ const worst = ['bad', 'adjust', 'undecided', 'good', 'info'] as const;
 
 /** The response from 1 kHz and over spans is one thing to a customer. */
 const RESPONSE = 'frequency-response-deviation';
-const alike = (quantity: string): string => (quantity.startsWith(RESPONSE) ? RESPONSE : quantity);
+export const isOfResponse = (quantity: string): boolean => quantity.startsWith(RESPONSE);
+const alike = (quantity: string): string => (isOfResponse(quantity) ? RESPONSE : quantity);
 
 /**
  * At most ten, one of each name: the worst one where several bands or spans show it. What lies outside its limit comes before

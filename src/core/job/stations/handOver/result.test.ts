@@ -25,6 +25,22 @@ test('what is open, the gravest first, each kind named', () => {
   );
 });
 
+test('what shows in several rows is named under the gravest of their verdicts, not under two', () => {
+  expect(
+    text(
+      row('frequency-response-deviation', 'adjust', 'left'),
+      row('frequency-response-deviation-100-10000', 'adjust', 'right'),
+      row('frequency-response-deviation-40-12500', 'undecided', 'right'),
+      row('separation-left-to-right', 'undecided'),
+      row('separation-right-to-left', 'bad'),
+      row('vertical-tracking-error', 'undecided'),
+      row('polarity'),
+    ),
+  ).toBe(
+    '1 of 7 figures is within its limit; outside limits: separation; worth adjusting: response; undecided: vertical tracking error.',
+  );
+});
+
 test('figures are named once without channel or side, three at most', () => {
   expect(named([row('hum')])).toBe('hum in the groove');
   expect(named([])).toBe('');

@@ -4,13 +4,13 @@ import { type Statement, say, sayAll, statement } from '../../../words/statement
 import type { Job } from '../../api.ts';
 import { epochNow, epochsOf } from '../../epochs.ts';
 import { epochWords } from '../../recordingWords.ts';
-import { type FigureRow, figureRows, newest } from './figureRows.ts';
+import { type FigureRow, figureRows, isOfResponse, newest } from './figureRows.ts';
 
 const SHOWN = 3;
 
 /** What a figure is of, without channel, side or span: "separation". */
 function subject({ quantity }: FigureRow): string {
-  const [of] = quantityTitle(quantity).split(', ');
+  const [of] = quantityTitle(isOfResponse(quantity) ? 'frequency-response' : quantity).split(', ');
   return of.charAt(0).toLowerCase() + of.slice(1);
 }
 
@@ -28,11 +28,15 @@ function judgedResult(judged: readonly FigureRow[]): Statement {
   const [good, count] = [of('good').length, judged.length];
   if (count === 0) return statement('result-no-verdict');
   if (good === count) return statement('result-all-good', { count });
-  const open = (['bad', 'adjust', 'undecided'] as const)
-    .filter((verdict) => of(verdict).length > 0)
-    .map((verdict) => say(statement(openCodes[verdict], { figures: named(of(verdict)) })))
-    .join('; ');
-  return statement('result-open', { good, count, open });
+  // what shows in several rows is named once, under the gravest of their verdicts
+  const told = new Set<string>();
+  const open: string[] = [];
+  for (const verdict of ['bad', 'adjust', 'undecided'] as const) {
+    const rows = of(verdict).filter((row) => !told.has(subject(row)));
+    if (rows.length > 0) open.push(say(statement(openCodes[verdict], { figures: named(rows) })));
+    for (const row of rows) told.add(subject(row));
+  }
+  return statement('result-open', { good, count, open: open.join('; ') });
 }
 
 /** @param rows every figure of the job that is to be answered for */

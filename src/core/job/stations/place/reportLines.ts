@@ -1,6 +1,7 @@
 /** What goes on the job's sheet from Place: what it was solved for, how it is to stand, what was moved and what came of it. */
 import { criteria } from '../../../geometry/criteria.ts';
 import type { PlaceDocument } from '../../../geometry/document.ts';
+import { nullPointsText } from '../../../geometry/nullWords.ts';
 import { shownFigure } from '../../../words/figure.ts';
 import { type MoveFigure, moveWords } from '../../moveRecord.ts';
 import type { ReportLine } from '../../reportLines.ts';
@@ -12,13 +13,6 @@ import type { MadeMove } from './typed.ts';
 
 const figuresText = (figures: readonly MoveFigure[]): string =>
   figures.map((figure) => `${figureWords(figure.quantity)} ${shownKept(figure)}`).join(', ');
-
-function nullsText({ nullPointsMm, peakDistortionPercent }: PlaceDocument): string {
-  const nulls = nullPointsMm.map((radius) => radius.toFixed(1)).join(' and ');
-  if (nulls !== '') return `null point${nullPointsMm.length > 1 ? 's' : ''} ${nulls} mm`;
-  // a tangential arm whose line passes through the spindle, the cartridge square
-  return peakDistortionPercent === 0 ? 'no tracking error at any radius' : 'no null point';
-}
 
 function aimLines(place: PlaceDocument): ReportLine[] {
   const { groove, criterion, tolerance } = place;
@@ -37,7 +31,7 @@ function aimLines(place: PlaceDocument): ReportLine[] {
       text: [
         `overhang ${shownFigure(place.overhangMm, 'mm', tolerance.overhangMm)}`,
         `offset ${shownFigure(place.offsetDeg, 'deg', tolerance.twistDeg)}`,
-        nullsText(place),
+        nullPointsText(place),
         `second harmonic at most ${shownFigure(place.peakDistortionPercent, '%', null)} for 10 cm/s`,
       ].join(', '),
     },
