@@ -5,52 +5,13 @@ import { say, statement } from '../words/statement.ts';
 import { pivotedArm } from './arm.ts';
 import { armFromReadings } from './estimate.ts';
 import { findMove } from './invert.ts';
-import { errorWithinReach, nullRadii } from './law.ts';
+import { nullRadii } from './law.ts';
 import { normalNumbers } from './random.ts';
-import { type PointReading, type Reading, squareAt, usualReadingUncertainty } from './readings.ts';
+import { readAtPoint, span, target } from './readAtPoint.fixture.ts';
+import { type PointReading, type Reading, usualReadingUncertainty } from './readings.ts';
 import { armAfterMove, straightMount } from './slide.ts';
-import { solveArm } from './solve.ts';
-import { grooveSpan } from './span.ts';
 
 const seed = 73;
-const span = grooveSpan('12in');
-const target = (d: number) => {
-  const solved = solveArm({ length: { known: 'spindle-to-pivot', mm: d }, span, criterion: 'lofgren-a' });
-  if (!solved.found) throw new Error(solved.why.code);
-  return solved.value.arm;
-};
-type Vector = readonly [number, number];
-
-/**
- * What a person reads at a drawn point, worked out with plain vectors: spindle at the origin, pivot at (0, d), the sheet
- * drawn for another arm, the arm under test swung so that its tip is near the point.
- */
-function readAtPoint(
-  truth: { d: number; L: number; offset: number },
-  sheet: { d: number; L: number },
-  R: number,
-  swing: number,
-): PointReading {
-  const bearing = Math.acos((sheet.d ** 2 + R * R - sheet.L ** 2) / (2 * sheet.d * R));
-  const point: Vector = [R * Math.sin(bearing), R * Math.cos(bearing)];
-  // the arm hangs from its own pivot towards the point, turned a little further
-  const down = Math.atan2(point[1] - truth.d, point[0]) + swing;
-  const tip: Vector = [truth.L * Math.cos(down), truth.d + truth.L * Math.sin(down)];
-  const out: Vector = [Math.sin(bearing), Math.cos(bearing)];
-  const groove: Vector = [out[1], -out[0]];
-  const cartridge = down - truth.offset; // anticlockwise angles: clockwise is minus
-  const grid = Math.atan2(groove[1], groove[0]);
-  const miss: Vector = [tip[0] - point[0], tip[1] - point[1]];
-  return {
-    kind: 'point',
-    radius: R,
-    along: miss[0] * groove[0] + miss[1] * groove[1],
-    across: miss[0] * out[0] + miss[1] * out[1],
-    twist: Math.atan2(Math.sin(grid - cartridge), Math.cos(grid - cartridge)),
-    drawnFor: { spindleToPivot: sheet.d, effectiveLength: sheet.L },
-  };
-}
-
 const truths = fc.record({
   d: fc.double({ min: 190, max: 300, noNaN: true }),
   dL: fc.double({ min: -4, max: 4, noNaN: true }),
@@ -58,58 +19,7 @@ const truths = fc.record({
   swing: fc.double({ min: -0.01, max: 0.01, noNaN: true }),
   R: fc.double({ min: 62, max: 140, noNaN: true }),
 });
-
-describe(`readings into the arm (seed ${seed})`, () => {
-  test('a point with its misses gives the arm back', () => {
-    fc.assert(
-      fc.property(truths, ({ d, dL, turn, swing, R }) => {
-        const aim = target(d);
-        const truth = { d, L: aim.effectiveLength + dL, offset: aim.offset + turn };
-        const reading = readAtPoint(truth, { d, L: aim.effectiveLength }, R, swing);
-        const answer = armFromReadings([reading], aim, { value: d });
-        if (!answer.found) throw new Error(answer.why.code);
-        expect(answer.value.arm.effectiveLength).toBeCloseTo(truth.L, 6);
-        expect(answer.value.arm.offset).toBeCloseTo(truth.offset, 8);
-      }),
-      { seed },
-    );
-  });
-
-  test('so does a sheet drawn for another arm and another pivot distance', () => {
-    const truth = { d: 222, L: 238.1, offset: 0.41 };
-    const sheet = { d: 215, L: 232.8 };
-    const answer = armFromReadings([readAtPoint(truth, sheet, 80, 0.004)], target(222), { value: 222 });
-    if (!answer.found) throw new Error(answer.why.code);
-    expect(answer.value.arm.effectiveLength).toBeCloseTo(238.1, 6);
-    expect(answer.value.arm.offset).toBeCloseTo(0.41, 8);
-  });
-
-  test('two twists, or the two square radii, give the arm back', () => {
-    fc.assert(
-      fc.property(truths, ({ d, dL, turn }) => {
-        const aim = target(d);
-        const truth = pivotedArm(d, aim.effectiveLength + dL, aim.offset + turn);
-        const twists: Reading[] = [66, 121].map((radius) => ({
-          kind: 'twist',
-          radius,
-          twist: -errorWithinReach(truth, radius),
-        }));
-        const readings = [twists];
-        const nulls = nullRadii(truth);
-        if (nulls.length === 2 && nulls[0] > 30 && nulls[1] < 190 && nulls[1] - nulls[0] > 20) {
-          readings.push(squareAt(nulls[0], nulls[1]));
-        }
-        for (const list of readings) {
-          const answer = armFromReadings(list, aim, { value: d });
-          if (!answer.found) throw new Error(answer.why.code);
-          expect(answer.value.arm.effectiveLength).toBeCloseTo(truth.effectiveLength, 5);
-          expect(answer.value.arm.offset).toBeCloseTo(truth.offset, 7);
-        }
-      }),
-      { seed },
-    );
-  });
-
+describe(`the move from readings (seed ${seed})`, () => {
   test('the move found brings the null points where they were aimed at', () => {
     fc.assert(
       fc.property(truths, ({ d, dL, turn, swing, R }) => {
@@ -339,39 +249,6 @@ describe('moves', () => {
 
 describe('what cannot be told', () => {
   const aim = target(222);
-  test('nothing read, one twist alone, radii too close', () => {
-    expect(armFromReadings([], aim, { value: 222 })).toMatchObject({ found: false });
-    const one = armFromReadings([{ kind: 'twist', radius: 66, twist: 0 }], aim, { value: 222 });
-    expect(one.found).toBe(false);
-    const close = armFromReadings(
-      [66, 68].map((radius) => ({ kind: 'twist', radius, twist: 0 })),
-      aim,
-      { value: 222 },
-    );
-    expect(close).toMatchObject({ found: false });
-    expect(!close.found && say(close.why)).toContain('read at radii further apart');
-  });
-
-  test('readings that contradict one another are said to', () => {
-    const answer = armFromReadings(
-      [
-        { kind: 'overhang', overhang: 20 },
-        { kind: 'length', effectiveLength: 239.3 },
-        { kind: 'offset', offset: 0.4 },
-      ],
-      aim,
-      { value: 222 },
-    );
-    if (!answer.found) throw new Error(answer.why.code);
-    expect(answer.value.disagreement?.code).toBe('readings-disagree');
-  });
-
-  test('an arm that cannot stand so is none', () => {
-    // 100 mm short of a spindle at 120 mm: an arm of 20 mm
-    const stub = armFromReadings([{ kind: 'overhang', overhang: -100 }], aim, { value: 120 });
-    expect(stub).toMatchObject({ found: false, why: { code: 'length-not-fixed' } });
-  });
-
   test('what the arm does as it stands is withheld where it does not reach the record, with the reason', () => {
     const read: Reading[] = [
       { kind: 'length', effectiveLength: 300 },
