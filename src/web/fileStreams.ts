@@ -6,7 +6,7 @@
  * three of them the file is read by plain streams, which always answered. A slow disk looks the same, and loses nothing by it.
  */
 
-const LENT_BYTES = 2 ** 20;
+const LENT_BYTES = 2 ** 19;
 /** ms until a stream counts as silent: a piece comes within some 1, and within 100 on a busy machine */
 const SILENT_MS = 500;
 const MOST_SILENT = 3;
@@ -59,17 +59,20 @@ export class FileStreams {
 
   private async intoMemory(reader: ReadableStreamBYOBReader): Promise<Uint8Array | null | typeof silent> {
     const view = new Uint8Array(this.memory ?? new ArrayBuffer(LENT_BYTES));
+    // answered when it is full, not for every 64 kB that the browser reads of the file
+    const whole = { min: view.length };
     // a silent stream keeps what it was lent
     this.memory = null;
     let timer: ReturnType<typeof setTimeout> | undefined;
     const wait = new Promise<typeof silent>((resolve) => {
       timer = setTimeout(() => resolve(silent), SILENT_MS);
     });
-    const answer = await Promise.race([reader.read(view), wait]).finally(() => clearTimeout(timer));
+    const answer = await Promise.race([reader.read(view, whole), wait]).finally(() => clearTimeout(timer));
     if (answer === silent) return silent;
     const { done, value } = answer;
     if (value !== undefined) this.memory = value.buffer as ArrayBuffer;
-    return done || value === undefined ? null : value;
+    // the last piece comes together with the end
+    return value === undefined || (done && value.length === 0) ? null : value;
   }
 
   private end(): void {

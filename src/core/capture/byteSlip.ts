@@ -71,8 +71,11 @@ function lookAt(x: Float64Array, from: number): { full: boolean; apart: boolean 
   let power = 0;
   let peak = 0;
   let tops = 0;
-  let [next, afterNext] = [0, 0];
-  let [before, beforeThat] = [0, 0];
+  // each by itself: taken out of an array they would be objects, made anew at every sample
+  let next = 0;
+  let afterNext = 0;
+  let before = 0;
+  let beforeThat = 0;
   for (let n = from; n < from + LENGTH; n++) {
     const v = x[n];
     power += v * v;

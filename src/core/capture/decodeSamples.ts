@@ -63,9 +63,14 @@ export function decodeSamples(
 
 /** Two channels of 24 bits: two frames are three words of 32 bits. */
 function decodeInt24Pairs(bytes: Uint8Array, frames: number, left: Float64Array, right: Float64Array): void {
-  const scale = 2 ** -23;
   const pairs = frames >> 1;
-  const words = new Int32Array(bytes.buffer, bytes.byteOffset, 3 * pairs);
+  decodeInt24Words(new Int32Array(bytes.buffer, bytes.byteOffset, 3 * pairs), left, right);
+  if (frames > 2 * pairs) decodeInt24(bytes, 2, 6, frames, left, right, 2 * pairs);
+}
+
+/** A loop by itself: one that is followed by more is left for the interpreter at every block. */
+function decodeInt24Words(words: Int32Array, left: Float64Array, right: Float64Array): void {
+  const scale = 2 ** -23;
   for (let i = 0, p = 0; p < words.length; i += 2, p += 3) {
     const a = words[p]!;
     const b = words[p + 1]!;
@@ -75,7 +80,6 @@ function decodeInt24Pairs(bytes: Uint8Array, frames: number, left: Float64Array,
     left[i + 1] = ((b >>> 16) | ((c << 24) >> 8)) * scale;
     right[i + 1] = (c >> 8) * scale;
   }
-  if (frames > 2 * pairs) decodeInt24(bytes, 2, 6, frames, left, right, 2 * pairs);
 }
 
 function decodeInt24(

@@ -35,20 +35,21 @@ export function largestAstray(
   const most = indices.reduce((best, i) => (Math.abs(values[i]) > Math.abs(values[best]) ? i : best));
   const half = Math.floor(averaged / 2);
   let sum = 0;
+  const noise = new Float64Array(indices.length);
   for (let draw = 0; draw < DRAWS; draw++) {
-    const noise = indices.map((i, at) => {
+    for (let at = 0; at < noise.length; at++) {
       // two irrational steps: neither points nor draws repeat one another
       const even = (((draw + 1) * GOLDEN + (at + 1) * SILVER + draw * at * GOLDEN * SILVER) % 1) * 0.998 + 0.001;
-      return spreads[i] * inverseNormal(even);
-    });
+      noise[at] = spreads[indices[at]] * inverseNormal(even);
+    }
     let largest = 0;
-    indices.forEach((i, at) => {
+    for (let at = 0; at < noise.length; at++) {
       const from = Math.max(0, at - half);
       const to = Math.min(noise.length - 1, at + half);
       let near = 0;
       for (let k = from; k <= to; k++) near += noise[k];
-      largest = Math.max(largest, Math.abs(values[i] + near / (to - from + 1)));
-    });
+      largest = Math.max(largest, Math.abs(values[indices[at]] + near / (to - from + 1)));
+    }
     sum += largest;
   }
   const size = Math.abs(values[most]);

@@ -70,7 +70,8 @@ function lineThrough(phases: readonly number[], x: number): Line {
   const n = y.length;
   const meanX = x + (n - 1) / 2;
   const meanY = y.reduce((sum, one) => sum + one, 0) / n;
-  let [xy, xx] = [0, 0];
+  let xy = 0;
+  let xx = 0;
   for (let i = 0; i < n; i++) {
     xy += (x + i - meanX) * (y[i] - meanY);
     xx += (x + i - meanX) ** 2;
@@ -113,7 +114,8 @@ export class PhaseJumps {
   push({ left, right, frames, startFrame }: StereoBlock): void {
     if (this.#frequencyHz === null) return;
     const turn = (2 * Math.PI * this.#frequencyHz) / this.#rate;
-    let [re, im] = [Math.cos(turn * startFrame), -Math.sin(turn * startFrame)];
+    let re = Math.cos(turn * startFrame);
+    let im = -Math.sin(turn * startFrame);
     const [stepRe, stepIm] = [Math.cos(turn), -Math.sin(turn)];
     const sum = this.#sum;
     for (let i = 0; i < frames; i++) {

@@ -25,12 +25,16 @@ function buffer(bytes: number): ArrayBuffer {
 
 /** The smallest that are free and larger, though not by much: a side of tones of many lengths keeps one set of arrays, not one for each length. */
 function larger(size: number): ArrayBuffer[] | undefined {
-  let best: ArrayBuffer[] | undefined;
-  let least = MOST_TIMES * size + 1;
-  for (const [other, some] of free) {
-    if (other > size && other < least && some.length > 0) [best, least] = [some, other];
+  let whole = LEAST_BYTES;
+  while (whole < size) whole *= 2;
+  let other = size;
+  for (;;) {
+    if (other === whole) whole *= 2;
+    other += whole / 8;
+    if (other > MOST_TIMES * size) return undefined;
+    const some = free.get(other);
+    if (some !== undefined && some.length > 0) return some;
   }
-  return best;
 }
 
 function back(memory: ArrayBuffer): void {
