@@ -133,8 +133,9 @@ test('a wrong recording is set aside with its reason and advises no more', async
   await page.getByRole('button', { name: 'Show pass 3.wav' }).click();
   await soon(main).toContain('These figures do not count for what is fitted. Set aside: another deck');
   expect(await card().count()).toBe(0);
-  await page.getByRole('button', { name: 'Show pass 2.wav' }).click();
+  await page.getByRole('button', { name: 'Back to pass 2.wav, the last that counts' }).click();
   await card().waitFor();
+  await soon(main).not.toContain('These figures do not count');
 });
 
 test('the turn is checked by the next pass of the same cartridge', async () => {
