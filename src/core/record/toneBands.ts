@@ -5,6 +5,7 @@
  */
 
 import { median } from '../signal/robust.ts';
+import { isAlone, isSweepAlone } from './aloneLines.ts';
 import { alwaysThere, type LinesOfHop, LOUD_HUM } from './heardLines.ts';
 import { CROSSOVER_HZ, type HopSpectra } from './hopSpectra.ts';
 import type { Line } from './lineStore.ts';
@@ -40,7 +41,6 @@ interface Candidate extends Edges, Pick<Piece, 'kind' | 'fromHop' | 'toHop'> {
 const LEAST_S = 0.7;
 const LEAST_SWEEP_S = 1.2;
 const MOST_DRIFT_DB = 0.8;
-const MOST_OTHERS = 0.15;
 const SIDE_LINES_HZ = 250;
 /** Hz; the motor and the bearing make lines below this */
 const RUMBLE_HZ = 160;
@@ -77,9 +77,10 @@ export function toneBands(tracks: Iterable<Track>, linesOf: LinesOfHop, spectra:
   primaries.sort((a, b) => a.startS - b.startS);
   return primaries.flatMap((p): ToneBand[] => {
     const { startS, endS, steadyFromS, steadyToS } = p;
-    if (p.kind === 'moving') return [sweep(p, primaries, spectra)];
+    if (p.kind === 'moving') return isSweepAlone(p.points, linesOf) ? [sweep(p, primaries, spectra)] : [];
     const second = seconds.get(p)?.find((q) => isPartner(p, q, spectra));
-    if (otherLines(p, second, linesOf) > MOST_OTHERS) return [];
+    const own = second === undefined ? [p.frequencyHz] : [p.frequencyHz, second.frequencyHz];
+    if (!isAlone(own, p.fromHop + 1, p.toHop - 1, linesOf)) return [];
     const band: ToneBand = {
       signal: second === undefined ? 'tone' : 'two-tone',
       startS,
@@ -181,27 +182,6 @@ function isWhole({ kind, points, fromHop, toHop }: Piece, spectra: HopSpectra): 
 function driftDb(points: readonly Line[]): number {
   const third = Math.max(1, Math.floor(points.length / 3));
   return Math.abs(10 * Math.log10(median(points.slice(-third).map(power)) / median(points.slice(0, third).map(power))));
-}
-
-/**
- * What other lines hold against the band's own, power: harmonics and mixing products of a test record are small, chords
- * and voices are not. Lines below the band count for less, for hum and rumble live there.
- */
-function otherLines(p: Candidate, second: Candidate | undefined, linesOf: LinesOfHop): number {
-  const lowest = Math.min(p.frequencyHz, second?.frequencyHz ?? Infinity);
-  const isOwn = (hz: number): boolean =>
-    [p, second].some((c) => c !== undefined && Math.abs(hz / c.frequencyHz - 1) < 0.03 + 8 / c.frequencyHz);
-  const shares: number[] = [];
-  for (let hop = p.fromHop + 1; hop < p.toHop - 1; hop++) {
-    let own = 0;
-    let others = 0;
-    for (const line of linesOf(hop)) {
-      if (isOwn(line.frequencyHz)) own += power(line);
-      else others += power(line) * Math.min(1, line.frequencyHz / lowest) ** 3;
-    }
-    if (own > 0) shares.push(others / own);
-  }
-  return shares.length === 0 ? 0 : median(shares);
 }
 
 function candidate(piece: Piece, spectra: HopSpectra): Candidate {
