@@ -79,6 +79,7 @@ function figuresOnce(side: SideReadings, flat: boolean): MeasuredSide {
   const turn = onceAroundFigures(side, speedBands, rotationHz, hole);
   const sound = soundFigures(side, polarity, levels.crosstalk?.leaks ?? null, flat);
   const noise = noiseFigures(side, flat);
+  const reference = referenceFigures(side, flat);
   const response = responseFigures(side, flat);
   const drift = speedDriftFigure(side);
   const resonance = resonanceFigures(side, flat, polarity.inverted);
@@ -95,7 +96,7 @@ function figuresOnce(side: SideReadings, flat: boolean): MeasuredSide {
       ...harmonicFigures(side.tones, flat),
       ...sound.findings,
       ...noise.findings,
-      ...referenceFigures(side, flat),
+      ...reference.findings,
       ...resonance.findings,
       ...response.findings,
       ...tracking.findings,
@@ -108,6 +109,7 @@ function figuresOnce(side: SideReadings, flat: boolean): MeasuredSide {
       ...sound.problems,
       ...recordCheck(side, flat),
       ...noise.problems,
+      ...reference.problems,
       ...resonance.problems,
       ...response.problems,
       ...tracking.problems,

@@ -6,7 +6,8 @@ import { statement } from '../words/statement.ts';
 import { CHANNELS, type Channel } from './channels.ts';
 import type { Finding } from './finding.ts';
 import type { QuietPart } from './quietEstimator.ts';
-import { type QuietHeard, spreadDb, under } from './quietLevel.ts';
+import type { QuietHeard } from './quietHeard.ts';
+import { spreadDb, under } from './quietLevel.ts';
 import type { Gain } from './quietSpectra.ts';
 import type { ChannelReference, ReferenceLevel } from './referenceLevel.ts';
 

@@ -3,4 +3,4 @@
  * with each change after which the same recording may give another figure or another ±; verdicts and words do not count.
  * 1: documents that hold none.
  */
-export const METHOD_VERSION = '14';
+export const METHOD_VERSION = '15';

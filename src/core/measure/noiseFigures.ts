@@ -13,8 +13,9 @@ import { type Statement, statement } from '../words/statement.ts';
 import { CHANNELS, type Channel } from './channels.ts';
 import type { Curve, Finding } from './finding.ts';
 import { familyOf, humFindings, tipUpStates } from './humFigures.ts';
-import type { QuietPart, QuietReading } from './quietEstimator.ts';
-import { type QuietHeard, referencePower, spreadDb, under } from './quietLevel.ts';
+import type { QuietPart } from './quietEstimator.ts';
+import { atOneLevel, longestOf, type QuietHeard, quietStretches, UNDER_REFERENCE } from './quietHeard.ts';
+import { referencePower, spreadDb, under } from './quietLevel.ts';
 import { type Gain, thirdOctaves, undoing, weightedPower } from './quietSpectra.ts';
 import { type ChannelReference, type ReferenceLevel, referenceLevel } from './referenceLevel.ts';
 import type { SideReadings } from './sideReadings.ts';
@@ -36,32 +37,17 @@ const WORTH_SAYING_DB = 0.5;
 
 /** @param flat captured without playback equalisation */
 export function noiseFigures(side: SideReadings, flat: boolean): NoiseFigures {
-  const heard = (side.passages ?? []).flatMap(({ passage, readings }): QuietHeard[] => {
-    const reading = readings.quiet ?? null;
-    if (reading === null) return [];
-    return [
-      {
-        reading: side.order === 'swapped' ? exchanged(reading) : reading,
-        expected: passage.band !== null && passage.band.sheetBand !== null,
-        bands: passage.band === null ? [] : [passage.band.index],
-      },
-    ];
-  });
-  if (heard.length === 0) return { findings: [], problems: [], curves: [] };
-  // what the record file has as silent first, then the longest
-  const better = (a: QuietHeard, b: QuietHeard): boolean =>
-    a.expected === b.expected ? a.reading.seconds > b.reading.seconds : a.expected;
-  const longest = (state: QuietReading['state']): QuietHeard | null =>
-    heard
-      .filter(({ reading }) => reading.state === state)
-      .reduce<QuietHeard | null>((a, b) => (a === null || better(b, a) ? b : a), null);
-  const groove = longest('groove');
+  const all = quietStretches(side);
+  if (all.length === 0) return { findings: [], problems: [], curves: [] };
+  const reference = referenceLevel(side, flat);
+  const { heard, problems } = atOneLevel(all, side, reference, flat);
+  const groove = longestOf(heard, 'groove');
   const gain = undoing(flat);
   const { on, off } = tipUpStates(heard, gain);
   // one state alone: the longest of it
-  const air = (off === null ? longest('tip-up')?.reading.parts[0] : on?.part) ?? null;
-  const reference = referenceLevel(side, flat);
-  const clicks = groove === null ? [] : [clickFigure(groove)];
+  const air = (off === null ? longestOf(heard, 'tip-up')?.reading.parts[0] : on?.part) ?? null;
+  const played = longestOf(all, 'groove');
+  const clicks = played === null ? [] : [clickFigure(played)];
   if (reference.left === null && reference.right === null) {
     return { findings: clicks, problems: withoutReference(groove), curves: [] };
   }
@@ -83,15 +69,15 @@ export function noiseFigures(side: SideReadings, flat: boolean): NoiseFigures {
       ...ofChannels((channel, of) => electronics(air, off?.part ?? null, channel, of, gain)),
       ...clicks,
     ],
-    problems: [],
+    problems,
     curves: ofCurves({ groove, air, off: off?.part ?? null }, reference, gain),
   };
 }
 
 /** What a reference would have told. */
 const withoutReference = (groove: QuietHeard | null): Problem[] =>
-  (groove === null ? ['hum-tip-up'] : ['hum', 'rumble-unweighted', 'rumble-weighted', 'noise-a-weighted']).map(
-    (quantity) => withheld(quantity, statement('no-reference-level')),
+  (groove === null ? ['hum-tip-up'] : UNDER_REFERENCE.groove).map((quantity) =>
+    withheld(quantity, statement('no-reference-level')),
   );
 
 function rumble(
@@ -151,7 +137,7 @@ function rumble(
     high: value + towards(filtersDb),
     bands,
     channel,
-    notes: [...notes, readOn(of)],
+    notes: [...notes, underReference(of)],
   };
 }
 
@@ -177,7 +163,10 @@ function surface(
     uncertainty: spreadDb(power, spread),
     bands,
     channel,
-    notes: [statement(quantity === 'noise-a-weighted' ? 'noise-of-groove' : 'noise-of-electronics'), readOn(of)],
+    notes: [
+      statement(quantity === 'noise-a-weighted' ? 'noise-of-groove' : 'noise-of-electronics'),
+      underReference(of),
+    ],
   };
 }
 
@@ -202,7 +191,7 @@ function electronics(
   return [{ ...on, notes: [...on.notes, note] }, quiet];
 }
 
-const readOn = ({ hz }: ChannelReference): Statement => statement('under-reference', { hz });
+const underReference = ({ hz }: ChannelReference): Statement => statement('under-reference', { hz });
 
 /** What was counted, and the means that leave it likely: a count of few is far from symmetric. */
 function clickFigure({ reading, bands }: QuietHeard): Finding {
@@ -244,20 +233,4 @@ function ofCurves({ groove, air, off }: Quiet, reference: ReferenceLevel, gain: 
           return [{ quantity, channel, ...(band === undefined ? {} : { band }), x, y, xUnit: 'Hz', yUnit: 'dB' }];
         }),
   );
-}
-
-/** Left and right exchanged. */
-function exchanged(reading: QuietReading): QuietReading {
-  return {
-    ...reading,
-    parts: reading.parts.map(({ low, wide }) => ({
-      low: {
-        ...low,
-        leftDensity: low.rightDensity,
-        rightDensity: low.leftDensity,
-        crossDensityIm: low.crossDensityIm.map((v) => -v),
-      },
-      wide: { ...wide, left: wide.right, right: wide.left },
-    })),
-  };
 }

@@ -1,16 +1,7 @@
-/** A state of a recording without a signal, and its powers as levels under the reference. */
-import type { QuietReading } from './quietEstimator.ts';
+/** Powers of what has no signal as levels under the reference. */
 import type { ChannelReference } from './referenceLevel.ts';
 
 const MOST_DB = 160;
-
-export interface QuietHeard {
-  readonly reading: QuietReading;
-  /** the record file says that it is silent there */
-  readonly expected: boolean;
-  /** bands it was read from */
-  readonly bands: readonly number[];
-}
 
 export const referencePower = ({ amplitude }: ChannelReference): number => amplitude ** 2 / 2;
 

@@ -1,21 +1,30 @@
 /** What 5 cm/s along one wall at 1 kHz makes in the capture, each channel, as a figure of its own. */
 
+import type { Problem } from '../capture/problem.ts';
 import { statement } from '../words/statement.ts';
 import { CHANNELS } from './channels.ts';
 import type { Finding } from './finding.ts';
+import { type LevelTurn, levelTurns, turnAmong, withheldByTurn } from './levelTurned.ts';
 import { referenceLevel } from './referenceLevel.ts';
 import type { SideReadings } from './sideReadings.ts';
 import { DB_PER_NEPER, levelOf } from './toneLevels.ts';
 
+export interface ReferenceFigures {
+  readonly findings: Finding[];
+  readonly problems: Problem[];
+}
+
 /** `reference-level`, dB re a sine at full scale. @param flat captured without playback equalisation */
-export function referenceFigures(side: SideReadings, flat: boolean): Finding[] {
+export function referenceFigures(side: SideReadings, flat: boolean): ReferenceFigures {
   const reference = referenceLevel(side, flat);
-  return CHANNELS.flatMap((channel): Finding[] => {
+  const turns = levelTurns(side, flat);
+  const made = CHANNELS.flatMap((channel): (Finding | LevelTurn)[] => {
     const of = reference[channel];
     if (of === null) return [];
-    const variance = side.tones
-      .filter(({ band }) => of.bands.includes(band.index))
-      .reduce((sum, tone) => sum + levelOf(tone).variance, 0);
+    const tones = side.tones.filter(({ band }) => of.bands.includes(band.index));
+    const turn = turnAmong(turns, tones);
+    if (turn !== null) return [turn];
+    const variance = tones.reduce((sum, tone) => sum + levelOf(tone).variance, 0);
     return [
       {
         quantity: 'reference-level',
@@ -28,4 +37,7 @@ export function referenceFigures(side: SideReadings, flat: boolean): Finding[] {
       },
     ];
   });
+  const findings = made.filter((one): one is Finding => 'quantity' in one);
+  const turn = made.find((one): one is LevelTurn => 'db' in one);
+  return { findings, problems: turn === undefined ? [] : withheldByTurn(['reference-level'], turn) };
 }

@@ -80,7 +80,7 @@ it('as figures: dB under full scale, with what the levels themselves are unsure 
     tone(4, 'left', 1010, 0.1, 5, { segments: [{ logLevel: { value: Math.log(0.1), variance: 16e-6 } }] }),
     tone(2, 'left', 300, 0.1, 5),
   ];
-  expect(referenceFigures(madeSide({ tones }), true)).toEqual([
+  expect(referenceFigures(madeSide({ tones }), true).findings).toEqual([
     {
       quantity: 'reference-level',
       value: expect.closeTo(-20, 9),
@@ -92,7 +92,7 @@ it('as figures: dB under full scale, with what the levels themselves are unsure 
       notes: [statement('reference-as', { hz: 1000 })],
     },
   ]);
-  const right = referenceFigures(madeSide({ tones: [tone(0, 'right', 1000, 1, 5)] }), true);
+  const right = referenceFigures(madeSide({ tones: [tone(0, 'right', 1000, 1, 5)] }), true).findings;
   expect(right.map(({ channel, value }) => [channel, value])).toEqual([['right', 0]]);
-  expect(referenceFigures(madeSide(), true)).toEqual([]);
+  expect(referenceFigures(madeSide(), true)).toEqual({ findings: [], problems: [] });
 });

@@ -8,7 +8,7 @@ export type Severity = 'error' | 'warning' | 'note';
 export const problems = {
   // — the record file against what is heard —
   'record-frequency-doubt': ['warning', 'Entry {entry} of the record file contradicts the rest: its tone, stated as {statedHz} Hz, plays {percent:+.2} % off the speed that the other tones tell. Check its frequency.'],
-  'record-level-doubt': ['warning', 'Entry {entry} of the record file contradicts the rest: its tone, stated as {statedCmS} cm/s, plays {db:+.1} dB off the level that the other tones tell. Check its velocity.'],
+  'record-level-doubt': ['warning', 'Entry {entry} of the record file contradicts the rest: its tone, stated as {statedCmS} cm/s, plays {db:+.1} dB off the level that the other tones tell. Check its velocity, and that nobody turned the level while it recorded.'],
   'record-radius-doubt': ['warning', 'Entry {entry} of the record file contradicts its neighbours: {radiusMm} mm does not lie between {outerMm} and {innerMm} mm. Check its radius.'],
   // — a source that cannot be read at all (thrown as CaptureError) —
   'empty-file': ['error', '{file} is empty: it holds no bytes. A WAV or FLAC recording was expected.'],
