@@ -3,6 +3,7 @@ import { coverageFactor } from '../signal/robust.ts';
 import { armPhase } from './armPhase.ts';
 import { assumedInTests } from './assumed.fixture.ts';
 import { holeOfSide, ofOtherArms, type SideHole, turnPhasor, turnsAtStart } from './hole.ts';
+import { holeBreak } from './holeBreak.ts';
 import { fitHole, type HoleFit } from './holeFit.ts';
 import { fitRotation } from './rotation.ts';
 import type { SideReadings } from './sideReadings.ts';
@@ -102,6 +103,7 @@ describe('the hole of a side', () => {
       tangential: false,
       radiiKnown: true,
       others: [],
+      broken: holeBreak(phasors, priors, fitHole(phasors, priors)),
       k: coverageFactor(phasors.reduce((s, p) => s + p.degreesOfFreedom, 0)),
     });
     expect(hole(sideOf(tones, { arm: 'tangential' }))).toMatchObject({ tangential: true, armKnown: true, others: [] });

@@ -6,6 +6,7 @@ import { coverageFactor } from '../signal/robust.ts';
 import { type ArmGeometry, armPhase } from './armPhase.ts';
 import type { Assumed } from './assumed.ts';
 import type { TurnAtStart } from './halfTurn.ts';
+import { type HoleBreak, holeBreak } from './holeBreak.ts';
 import { type BandPhasor, fitHole, type HoleFit, type HolePriors } from './holeFit.ts';
 import { fitRotation } from './rotation.ts';
 import type { SideReadings, ToneBand } from './sideReadings.ts';
@@ -62,6 +63,8 @@ export interface SideHole {
   readonly others: readonly HoleFit[];
   /** coverage factor for 95 % */
   readonly k: number;
+  /** bands between which the recording was paused or cut: nothing of this holds then */
+  readonly broken: HoleBreak | null;
 }
 
 /** @param speed of the deck as heard, ratio − 1 @returns null where no tone lasts two turns */
@@ -109,6 +112,7 @@ export function holeOfSide(side: SideReadings, rotationHz: number, speed: Estima
     tangential: side.arm === 'tangential',
     radiiKnown: known.length > 0,
     others,
+    broken: holeBreak(main.phasors, priors, main.fit),
     k: coverageFactor(main.phasors.reduce((s, p) => s + p.degreesOfFreedom, 0)),
   };
 }

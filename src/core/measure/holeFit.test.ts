@@ -120,6 +120,7 @@ function plain(bands: readonly BandPhasor[], held: HolePriors, holeSize: number 
     bearingSpread: Math.sqrt(
       ((d / det) * excess) / Math.max(sq(best.hole), 1e-18) + mean((p) => round(bearing(p) - bearing(best)) ** 2),
     ),
+    misfit: best.misfit,
     ofWarp: {
       hole: Math.sqrt(Math.max(sq(even.hole), sq(outward.hole))),
       platter: Math.sqrt((sq(even.platter) + sq(outward.platter)) / 3),

@@ -58,6 +58,8 @@ export interface HoleFit {
   readonly platter: SizeEstimate;
   /** what one mm of a warp's lift along the groove is taken for, mm of hole, ratio of platter: evenly or growing outwards */
   readonly ofWarp: { readonly hole: number; readonly platter: number };
+  /** χ² at its best: of the phasors, their own drift of phase and the priors */
+  readonly misfit: number;
   /** the hole's part of each phasor, as that was heard; `variance` of either part */
   readonly ofHole: readonly (Complex & { readonly variance: number })[];
 }
@@ -246,6 +248,7 @@ function solve(bands: readonly BandPhasor[], priors: HolePriors, extra: (band: B
     ),
     platter: estimate((p) => p.platter, parting.varPlatter * excess, noise.platter * excess),
     ofWarp: parting.ofWarp(),
+    misfit: best.misfit,
     ofHole: bands.map((band) => {
       const part = (p: Point): Complex =>
         times(times(band.arm.hole, p.hole), turned(p.delta * (band.middleS - centreS)));

@@ -14,6 +14,8 @@ const hum = (power: number, hz = 50): Quiet => ({
 const heard = (state: 'groove' | 'tip-up', ...parts: Quiet[]) => ({
   reading: quietOf(state, parts),
   expected: false,
+  startS: 0,
+  endS: 20,
   bands: state === 'groove' ? [4] : [],
 });
 const tone = { amplitude: 0.1, bands: [1], hz: 1000 };

@@ -37,6 +37,7 @@ const fitOf = (more: Partial<HoleFit> = {}): HoleFit => ({
   bearingSpread: 0.1,
   platter: size(2e-4, 5e-5, 3e-5),
   ofWarp: { hole: 0.4, platter: 0.002 },
+  misfit: 10,
   ofHole: [],
   ...more,
 });
@@ -49,6 +50,7 @@ const holeOf = (tones: ToneBand[], more: Partial<SideHole> = {}): SideHole => ({
   })),
   assumed: assumedInTests,
   parted: true,
+  broken: null,
   rotationHz: TURN_HZ,
   armKnown: true,
   tangential: false,
@@ -142,6 +144,16 @@ describe('the hole off centre', () => {
   });
 
   const mm = (hole: Partial<SideHole>) => of(figures(holeOf([outer, inner], hole)).findings, 'eccentricity')!;
+
+  it('is withheld where the recording was paused, with all that rests on it', () => {
+    const broken = { afterS: 41.3, beforeS: 88.6 };
+    const { findings, problems } = figures(holeOf([outer, inner], { broken }));
+    expect(findings.map(({ quantity }) => quantity)).toEqual(['once-per-turn', 'once-per-turn']);
+    expect(problems.map(({ quantity }) => quantity)).toEqual(['eccentricity']);
+    expect(problems[0].message).toContain(
+      'between 41 and 89 s the record turned on by more or less than the time says',
+    );
+  });
 
   it('has what signal, radii and warp leave of it', () => {
     const figure = mm({});

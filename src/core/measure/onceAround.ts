@@ -54,7 +54,8 @@ export function onceAroundFigures(
     problems.push(withhold('eccentricity', statement('no-radius')));
     return { findings, problems };
   }
-  findings.push(...holeFigures(hole, rpm));
+  if (hole.broken !== null) problems.push(withhold('eccentricity', statement('rotation-broken', { ...hole.broken })));
+  else findings.push(...holeFigures(hole, rpm));
   return { findings, problems };
 }
 

@@ -42,7 +42,7 @@ export function flutterFigures(
   }
   if (longest !== null) {
     // tones of unknown radii tell nothing of one another: the tone itself, nearly all of whose once per turn is then the record's
-    const deck = deckFigure(longest, hole?.radiiKnown === true ? hole : holeOf(longest));
+    const deck = deckFigure(longest, hole?.radiiKnown === true && hole.broken === null ? hole : holeOf(longest));
     if (deck === null) problems.push(withheld('wow-flutter-weighted-deck', statement('no-two-turns')));
     else findings.splice(1, 0, deck);
   }

@@ -134,6 +134,7 @@ describe('the deck’s own, the hole taken out', () => {
     bearingSpread: 0,
     platter: { size: 2e-4, spread: 1e-4, signal: 0 },
     ofWarp: { hole: 0.4, platter: 0.03 },
+    misfit: 10,
     ofHole: [{ re, im, variance: 1e-8 }],
     ...more,
   });
@@ -142,6 +143,7 @@ describe('the deck’s own, the hole taken out', () => {
     phasors: [{ tone: one, arm: { hole: { re: 1, im: 0 }, warp: { re: 0.03, im: 0.04 } } }] as never,
     assumed: assumedInTests,
     parted: true,
+    broken: null,
     rotationHz: TURN_HZ,
     armKnown: true,
     tangential: false,
@@ -223,6 +225,14 @@ describe('the deck’s own, the hole taken out', () => {
     const line = found.budget!.find(({ of }) => of.code === 'arm-not-given')!;
     const apart = Math.abs(without([5e-4, -6e-4, 1]) - without([re, im, 1]));
     expect(line.size).toBeCloseTo(100 * Math.SQRT2 * apart, 6);
+  });
+
+  it('of a recording that was paused it is the tone’s own hole that is taken out', () => {
+    const alone = holeOf({ fit: fitOf({ ofHole: [{ re: re / 2, im: im / 2, variance: 1e-8 }] }) });
+    const broken = { afterS: 10, beforeS: 30 };
+    const value = deckOf(alone).findings[1].value;
+    expect(deckOf(holeOf({ broken }), () => alone).findings[1].value).toBe(value);
+    expect(deckOf(holeOf(), () => alone).findings[1].value).not.toBe(value);
   });
 
   it('of unknown radii it is the tone’s own hole that is taken out, and said so', () => {

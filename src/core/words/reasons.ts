@@ -34,6 +34,7 @@ export const reasons = {
   'no-balance-tone': 'no lateral tone and no pair of one-sided tones was found',
   'no-two-walled-tone': 'no tone that drives both channels was found',
   'no-reference-level': 'no tone of stated velocity tells the reference level: a record file with velocities is needed',
+  'rotation-broken': 'between {afterS:.0} and {beforeS:.0} s the record turned on by more or less than the time says: the recording was paused or cut there, or the platter runs very unevenly',
   'level-turned': 'a tone after {toS:.0} s plays {db:+.1} dB against the same tone before {fromS:.0} s: the level was turned between them, or the record file states one of them wrongly',
   'low-sweep-not-found': 'the sweep that the record file has there is not louder than the rumble',
   'low-sweep-spoiled': 'samples are clipped, missing or made of the wrong bytes where the sweep lies',
