@@ -5,6 +5,7 @@
  * the one line that says how to get one.
  */
 import { type ChildProcess, execFile, spawn } from 'node:child_process';
+import { randomInt } from 'node:crypto';
 import { mkdirSync, mkdtempSync, rmSync, statSync } from 'node:fs';
 import { utimes } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
@@ -108,6 +109,20 @@ function serve(
   });
 }
 
+/** below the ports that the system gives to whoever asks for any: one of those was another bench's by the time that this one's server was started again */
+const [FIRST_PORT, PORTS] = [12_000, 18_000];
+
+/** On a port that stays this bench's while its server is away. */
+async function serveAnywhere(store: string, more: readonly string[]): ReturnType<typeof serve> {
+  for (let tries = 1; ; tries++) {
+    try {
+      return await serve(store, String(FIRST_PORT + randomInt(PORTS)), more);
+    } catch (error) {
+      if (tries === 5 || !String(error).includes('is taken')) throw error;
+    }
+  }
+}
+
 /** By a new connection each time: one that lay idle may be closed by the server at the very moment it is used again. */
 async function ask(address: string, key: string, method: string, body?: unknown): ReturnType<APIResponse['json']> {
   const answer = await fetch(address, {
@@ -146,7 +161,7 @@ export async function openBench({
   await build();
   const folder = mkdtempSync(join(tmpdir(), 'platterside-screens-'));
   const store = place ?? join(folder, 'store.sqlite');
-  const started = await serve(store, '0', serving);
+  const started = await serveAnywhere(store, serving);
   const { address, key } = started;
   let { child } = started;
   const browser = await launch(more.browser ?? 'chromium', more);
