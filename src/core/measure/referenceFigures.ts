@@ -4,7 +4,7 @@ import type { Problem } from '../capture/problem.ts';
 import { statement } from '../words/statement.ts';
 import { CHANNELS } from './channels.ts';
 import type { Finding } from './finding.ts';
-import { type LevelTurn, levelTurns, turnAmong, withheldByTurn } from './levelTurned.ts';
+import { levelTurns, turnAmong, withheldByTurn } from './levelTurned.ts';
 import { referenceLevel } from './referenceLevel.ts';
 import type { SideReadings } from './sideReadings.ts';
 import { DB_PER_NEPER, levelOf } from './toneLevels.ts';
@@ -18,12 +18,16 @@ export interface ReferenceFigures {
 export function referenceFigures(side: SideReadings, flat: boolean): ReferenceFigures {
   const reference = referenceLevel(side, flat);
   const turns = levelTurns(side, flat);
-  const made = CHANNELS.flatMap((channel): (Finding | LevelTurn)[] => {
+  const problems: Problem[] = [];
+  const findings = CHANNELS.flatMap((channel): Finding[] => {
     const of = reference[channel];
     if (of === null) return [];
     const tones = side.tones.filter(({ band }) => of.bands.includes(band.index));
     const turn = turnAmong(turns, tones);
-    if (turn !== null) return [turn];
+    if (turn !== null) {
+      if (problems.length === 0) problems.push(...withheldByTurn(['reference-level'], turn));
+      return [];
+    }
     const variance = tones.reduce((sum, tone) => sum + levelOf(tone).variance, 0);
     return [
       {
@@ -37,7 +41,5 @@ export function referenceFigures(side: SideReadings, flat: boolean): ReferenceFi
       },
     ];
   });
-  const findings = made.filter((one): one is Finding => 'quantity' in one);
-  const turn = made.find((one): one is LevelTurn => 'db' in one);
-  return { findings, problems: turn === undefined ? [] : withheldByTurn(['reference-level'], turn) };
+  return { findings, problems };
 }
